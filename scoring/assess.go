@@ -1,0 +1,207 @@
+package scoring
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"tenback/scoring/reference"
+)
+
+// Estimate is VO2max as one equation reads one trial, with its error.
+type Estimate struct {
+	Test     *Test
+	Equation *Equation
+	VO2      VO2 // the centre, mL/kg/min
+	SD       VO2 // whole standard error: the three below in quadrature
+
+	SEE       VO2 // the equation's own standard error of estimate
+	FromSteps VO2 // from inputs that are themselves predicted, such as maximum heart rate
+	Outside   VO2 // for leaving the range that the equation was checked on
+	Flags     []Flag
+
+	entry *Entry
+	trial *Trial
+}
+
+// Likely is the range that holds about two chances in three: one standard
+// error to each side.
+func (e *Estimate) Likely() (low, high VO2) { return e.VO2 - e.SD, e.VO2 + e.SD }
+
+// Valid tells whether the person is inside what the equation was checked on.
+func (e *Estimate) Valid() bool { return e.Outside == 0 }
+
+// Measured tells whether the value was measured in a laboratory.
+func (e *Estimate) Measured() bool { return e.Test == Measured }
+
+// Score is everything read from one Entry.
+type Score struct {
+	Estimates []Estimate // the headline first; empty if nothing could be scored
+	Refused   []Refusal  // trials that could not be scored
+	Adults    []Standing // against the adult tables: one, or two where sex is not given
+	Youth     []HealthLine
+	Resting   *RestingReading // nil if no resting heart rate is given
+	Flags     []Flag          // the gravest first
+
+	entry *Entry
+}
+
+// Best is the headline estimate; nil if nothing could be scored.
+func (s *Score) Best() *Estimate {
+	if len(s.Estimates) == 0 {
+		return nil
+	}
+	return &s.Estimates[0]
+}
+
+// Entry is what the score was made from.
+func (s *Score) Entry() *Entry { return s.entry }
+
+// IsYouth tells whether a person of that decimal age gets the words and the
+// table for people under 18.
+func IsYouth(age float64) bool { return reference.WholeYears(age) < 18 }
+
+// nearTop is the uptake from which every field estimate runs less true.
+// Common practice, no source.
+const nearTop VO2 = 55
+
+// Assess scores an entry. It never fails: what could not be scored is in
+// Refused with the reason, and the rest is read as far as it goes.
+//
+// Among several estimates a measured value comes first, then those that are
+// inside what their equation was checked on, then the smaller standard error,
+// then the order of the sheet.
+func Assess(e *Entry) Score {
+	s := Score{entry: e}
+	for i := range e.Trials {
+		s.try(&e.Trials[i])
+	}
+	slices.SortStableFunc(s.Estimates, func(a, b Estimate) int {
+		return cmp.Or(
+			-compareBool(a.Measured(), b.Measured()),
+			-compareBool(a.Valid(), b.Valid()),
+			cmp.Compare(a.SD, b.SD))
+	})
+	s.readResting()
+	if best := s.Best(); best != nil {
+		s.place(best)
+	}
+	s.collectFlags()
+	return s
+}
+
+func compareBool(a, b bool) int {
+	switch {
+	case a == b:
+		return 0
+	case a:
+		return 1
+	}
+	return -1
+}
+
+// try runs every equation of a trial's test and keeps the estimates that are
+// inside their equation's range, or the others if there is none.
+func (s *Score) try(trial *Trial) {
+	var refusals []Refusal
+	first := len(s.Estimates)
+	anyValid := false
+	for _, eq := range trial.Test.Equations {
+		est, refusal := estimate(s.entry, trial, eq)
+		if refusal != nil {
+			refusals = append(refusals, *refusal)
+			continue
+		}
+		anyValid = anyValid || est.Valid()
+		s.Estimates = append(s.Estimates, est)
+	}
+	if len(s.Estimates) == first {
+		s.Refused = append(s.Refused, mostTelling(refusals))
+		return
+	}
+	if anyValid {
+		kept := slices.DeleteFunc(s.Estimates[first:], func(e Estimate) bool { return !e.Valid() })
+		s.Estimates = s.Estimates[:first+len(kept)]
+	}
+}
+
+// mostTelling picks, of the reasons why no equation worked, the one that the
+// organiser can act on: a wrong value before a missing one, and either before
+// "does not apply".
+func mostTelling(refusals []Refusal) Refusal {
+	rank := func(r Refusal) int {
+		switch {
+		case r.Fix == "":
+			return 2
+		case r.Missing:
+			return 1
+		}
+		return 0
+	}
+	return slices.MinFunc(refusals, func(a, b Refusal) int { return cmp.Compare(rank(a), rank(b)) })
+}
+
+// place reads the headline against the tables.
+func (s *Score) place(best *Estimate) {
+	age, ok := s.entry.Get(Age)
+	if !ok {
+		s.Flags = append(s.Flags, Flag{Code: FlagAgeMissing})
+		return
+	}
+	sexes := []Sex{Female, Male}
+	if sex := s.entry.Sex(); sex != SexUnspecified {
+		sexes = []Sex{sex}
+	} else {
+		s.Flags = append(s.Flags, Flag{Code: FlagSexMissing})
+	}
+	years := reference.WholeYears(age.Amount)
+	for _, sex := range sexes {
+		if IsYouth(age.Amount) {
+			if line, ok := reference.YouthHealthLine(sex, years); ok {
+				s.Youth = append(s.Youth, best.againstLine(sex, line))
+			}
+			continue
+		}
+		if row, ok := reference.GroupRowFor(sex, years); ok {
+			s.Adults = append(s.Adults, best.standing(row, years))
+		}
+	}
+	if len(s.Adults)+len(s.Youth) == 0 {
+		s.Flags = append(s.Flags, Flag{Code: FlagNoTable})
+	}
+	if best.VO2 >= nearTop && !best.Measured() {
+		s.Flags = append(s.Flags, Flag{Code: FlagNearTop})
+	}
+	for _, st := range s.Adults {
+		if years >= independenceFrom && best.VO2-best.SD < st.Independence {
+			s.Flags = append(s.Flags, Flag{Code: FlagIndependence})
+			break
+		}
+	}
+	for i := range s.Estimates[1:] {
+		other := &s.Estimates[1+i]
+		if other.trial == best.trial {
+			continue
+		}
+		if differ(best, other) {
+			s.Flags = append(s.Flags, Flag{FlagTestsDiffer, other.Test.Name + ": " + trimNumber(float64(other.VO2), 1)})
+		}
+	}
+}
+
+// differ tells whether two estimates are further apart than 95 % of chance
+// differences between them would be.
+func differ(a, b *Estimate) bool {
+	return math.Abs(float64(a.VO2-b.VO2)) > 1.96*math.Hypot(float64(a.SD), float64(b.SD))
+}
+
+// collectFlags joins the headline's flags to the score's, the gravest first.
+func (s *Score) collectFlags() {
+	if best := s.Best(); best != nil {
+		s.Flags = append(s.Flags, best.Flags...)
+	}
+	slices.SortStableFunc(s.Flags, func(a, b Flag) int {
+		return cmp.Or(-cmp.Compare(a.Code.Severity(), b.Code.Severity()), cmp.Compare(a.Code, b.Code))
+	})
+	s.Flags = slices.Compact(s.Flags)
+}

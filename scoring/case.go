@@ -1,0 +1,214 @@
+package scoring
+
+import (
+	"fmt"
+	"math"
+
+	"tenback/scoring/reference"
+)
+
+// maxSlots bounds the symbols of one equation, so that a case needs no heap.
+const maxSlots = 12
+
+// Case is one equation tried on one trial of one person.
+type Case struct {
+	entry    *Entry
+	trial    *Trial
+	equation *Equation
+	slots    [maxSlots]float64
+	stepErr  [maxSlots]float64 // standard error of each step's value
+	how      [maxSlots]string  // how a look-up found its value
+	flags    []Flag
+}
+
+// Refusal says why a trial could not be scored, where, and what would help.
+type Refusal struct {
+	Test  *Test
+	Input Input  // the input at fault
+	Cell  string // where it was read; empty if it is missing
+	Why   string
+	Fix   string
+	// Missing tells that the input is not there, rather than wrong.
+	Missing bool
+}
+
+// Get looks an input up: the trial's own value first, then the person's.
+func (c *Case) Get(in Input) (Quantity, bool) {
+	if q, ok := c.trial.Get(in); ok {
+		return q, true
+	}
+	return c.entry.Get(in)
+}
+
+// cellOf is the address that an input was read from.
+func (c *Case) cellOf(in Input) string {
+	if c.trial.Has(in) {
+		return c.trial.Cell(in)
+	}
+	return c.entry.Cell(in)
+}
+
+// Flag adds a remark to the estimate.
+func (c *Case) Flag(code FlagCode, detail string) {
+	c.flags = append(c.flags, Flag{Code: code, Detail: detail})
+}
+
+// refuse builds a refusal about an input.
+func (c *Case) refuse(in Input, why, fix string) *Refusal {
+	return &Refusal{Test: c.trial.Test, Input: in, Cell: c.cellOf(in), Why: why, Fix: fix}
+}
+
+// fill puts every variable and step into its slot.
+func (c *Case) fill() *Refusal {
+	e := c.equation
+	for i, v := range e.Vars {
+		q, ok := c.Get(v.Input)
+		if !ok {
+			return missing(c.trial.Test, v.Input)
+		}
+		c.slots[i] = q.In(v.Unit)
+	}
+	for i, s := range e.Steps {
+		slot := len(e.Vars) + i
+		if s.HasInst {
+			if q, ok := c.Get(s.Instead); ok {
+				c.slots[slot] = q.In(s.Unit)
+				c.how[slot] = "as given"
+				continue
+			}
+		}
+		c.stepErr[slot] = s.Error
+		if s.Lookup == nil {
+			c.slots[slot] = e.stepForms[i].eval(c.slots[:])
+			continue
+		}
+		x, how, refusal := s.Lookup(c)
+		if refusal != nil {
+			return refusal
+		}
+		c.slots[slot], c.how[slot] = x, how
+	}
+	return nil
+}
+
+// missing is the refusal for an input that is not there.
+func missing(t *Test, in Input) *Refusal {
+	info := in.Info()
+	return &Refusal{Test: t, Input: in, Missing: true,
+		Why: fmt.Sprintf("%s needs the %s", t.Name, info.Name),
+		Fix: fmt.Sprintf("add a column for the %s", info.Name)}
+}
+
+// value computes VO2max from the slots, in mL/kg/min.
+func (c *Case) value() VO2 {
+	return VO2(Q(c.equation.compiled.eval(c.slots[:]), c.equation.Out).In(MLPerKgMin))
+}
+
+// fromSteps propagates the steps' standard errors to the result: the change
+// of the result for one standard error of a step, added in quadrature.
+func (c *Case) fromSteps() VO2 {
+	var sum float64
+	first := len(c.equation.Vars)
+	for slot := first; slot < first+len(c.equation.Steps); slot++ {
+		if c.stepErr[slot] == 0 {
+			continue
+		}
+		moved := *c
+		moved.slots[slot] += c.stepErr[slot]
+		for later := slot + 1; later < first+len(c.equation.Steps); later++ {
+			if f := c.equation.stepForms[later-first]; f != nil && c.how[later] == "" {
+				moved.slots[later] = f.eval(moved.slots[:])
+			}
+		}
+		d := float64(moved.value() - c.value())
+		sum += d * d
+	}
+	return VO2(math.Sqrt(sum))
+}
+
+// Outside the validated ages an equation may drift: for each year beyond the
+// edge this much (mL/kg/min) is added to the error in quadrature, between the
+// two bounds. Our assumption; no study gives a figure.
+const (
+	outsidePerYear VO2 = 0.1
+	outsideLeast   VO2 = 1
+	outsideMost    VO2 = 5
+)
+
+// beyond is the number of years by which an age misses a range, 0 inside.
+func beyond(ages reference.Ages, age float64) float64 {
+	switch years := reference.WholeYears(age); {
+	case years < ages.Min:
+		return float64(ages.Min) - age
+	case years > ages.Max:
+		return age - float64(ages.Max)
+	}
+	return 0
+}
+
+// estimate tries the equation on the trial.
+func estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
+	c := Case{entry: e, trial: trial, equation: eq}
+	if eq.Sex != SexUnspecified && e.Sex() != eq.Sex {
+		if e.Sex() == SexUnspecified {
+			return Estimate{}, missing(trial.Test, SexInput)
+		}
+		return Estimate{}, c.refuse(SexInput, "the equation is for the other sex", "")
+	}
+	age, hasAge := e.Get(Age)
+	if hasAge && beyond(eq.Accepts, age.Amount) > 0 {
+		return Estimate{}, c.refuse(Age, fmt.Sprintf("%s is not meant for the age of %d", trial.Test.Name, reference.WholeYears(age.Amount)),
+			fmt.Sprintf("use a test for that age; this one is for %s", eq.Accepts))
+	}
+	if eq.When != nil {
+		if why := eq.When(&c); why != "" {
+			return Estimate{}, c.refuse(Effort, why, "")
+		}
+	}
+	if refusal := c.fill(); refusal != nil {
+		return Estimate{}, refusal
+	}
+	est := Estimate{Test: trial.Test, Equation: eq, entry: e, trial: trial}
+	for _, l := range eq.Limits {
+		slot := eq.slots[l.Symbol]
+		x := c.slots[slot]
+		if (l.Sex != SexUnspecified && l.Sex != e.Sex()) || (x >= l.Min && x <= l.Max) {
+			continue
+		}
+		unit, input := eq.symbol(slot)
+		why := fmt.Sprintf("%s is outside %s to %s: %s", Q(x, unit), Q(l.Min, unit), Q(l.Max, unit), l.Why)
+		if l.Refuse {
+			return Estimate{}, c.refuse(input, why, "check the value")
+		}
+		c.Flag(FlagOutsideLimits, why)
+		est.Outside = outsideLeast
+	}
+	est.VO2 = c.value()
+	if !(est.VO2 >= VO2(inputs[MeasuredVO2].Min) && est.VO2 <= VO2(inputs[MeasuredVO2].Max)) {
+		result, _ := trial.ResultOf()
+		return Estimate{}, c.refuse(result.Input, fmt.Sprintf("%s gives a VO2max of %.0f mL/kg/min, which cannot be", trial.Test.Name, float64(est.VO2)), "check the result and what goes with it")
+	}
+	if hasAge {
+		if years := beyond(eq.Ages, age.Amount); years > 0 {
+			est.Outside = max(est.Outside, min(max(outsidePerYear*VO2(years), outsideLeast), outsideMost))
+			c.Flag(FlagOutsideAges, eq.Ages.String())
+		}
+	}
+	est.SEE = eq.Error.of(est.VO2)
+	est.FromSteps = c.fromSteps()
+	est.SD = VO2(math.Sqrt(float64(est.SEE*est.SEE + est.FromSteps*est.FromSteps + est.Outside*est.Outside)))
+	if eq.Error.Status == ErrorAssumed {
+		c.Flag(FlagErrorAssumed, "")
+	}
+	est.Flags = c.flags
+	return est, nil
+}
+
+// symbol tells a slot's unit and the input to look at when it is wrong.
+func (e *Equation) symbol(slot int) (Unit, Input) {
+	if slot < len(e.Vars) {
+		return e.Vars[slot].Unit, e.Vars[slot].Input
+	}
+	s := e.Steps[slot-len(e.Vars)]
+	return s.Unit, s.Instead
+}

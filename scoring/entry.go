@@ -1,0 +1,77 @@
+package scoring
+
+import (
+	"errors"
+	"time"
+
+	"tenback/scoring/reference"
+)
+
+// Sex, VO2 and MET are the reference tables' own types.
+type (
+	Sex = reference.Sex
+	VO2 = reference.VO2
+	MET = reference.MET
+)
+
+// The values of Sex.
+const (
+	SexUnspecified = reference.Unspecified
+	Female         = reference.Female
+	Male           = reference.Male
+)
+
+// Entry is all that is known of one person on one test day.
+type Entry struct {
+	Values           // the person's own: age, body mass, resting heart rate ...
+	Born   time.Time // zero if not given
+	Tested time.Time // zero if not given
+	Trials []Trial   // the field tests done, in the order of the sheet
+}
+
+// Trial is one field test done, with the values that belong to it alone.
+type Trial struct {
+	Test *Test
+	Values
+}
+
+// SetSex stores the sex, if given.
+func (e *Entry) SetSex(s Sex, cell string) {
+	switch s {
+	case Female:
+		e.Set(SexInput, Q(0, MaleOne), cell)
+	case Male:
+		e.Set(SexInput, Q(1, MaleOne), cell)
+	}
+}
+
+// Sex tells the person's sex; SexUnspecified if not given.
+func (e *Entry) Sex() Sex {
+	switch {
+	case !e.Has(SexInput):
+		return SexUnspecified
+	case e.amount[SexInput] == 1:
+		return Male
+	}
+	return Female
+}
+
+// ErrBornAfterTest is returned by AgeOn when birth lies after the test.
+var ErrBornAfterTest = errors.New("the date of birth is after the test date")
+
+// AgeOn is the decimal age in years on a day: whole birthdays had, plus the
+// share of the current year of life. Someone born on 29 February has their
+// birthday on 1 March in other years.
+func AgeOn(born, day time.Time) (years float64, err error) {
+	if day.Before(born) {
+		return 0, ErrBornAfterTest
+	}
+	whole := day.Year() - born.Year()
+	last := born.AddDate(whole, 0, 0)
+	if last.After(day) {
+		whole--
+		last = born.AddDate(whole, 0, 0)
+	}
+	next := born.AddDate(whole+1, 0, 0)
+	return float64(whole) + day.Sub(last).Hours()/next.Sub(last).Hours(), nil
+}

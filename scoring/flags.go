@@ -1,0 +1,91 @@
+package scoring
+
+// FlagCode names a remark on a score.
+type FlagCode uint8
+
+// The remarks, the gravest first.
+const (
+	FlagSeeClinician FlagCode = iota
+	FlagRestingHigh
+	FlagRestingLow
+	FlagIndependence
+	FlagOutsideAges
+	FlagOutsideLimits
+	FlagErrorAssumed
+	FlagEffortFromPulse
+	FlagShuttleStart
+	FlagShortStage
+	FlagMaxHRPredicted
+	FlagNearTop
+	FlagSexMissing
+	FlagAgeMissing
+	FlagNoTable
+	FlagTestsDiffer
+	FlagLaps
+	flagCount
+)
+
+// Severity orders remarks by what they ask of the reader.
+type Severity uint8
+
+// The severities.
+const (
+	Note      Severity = iota // good to know
+	Caution                   // read the number with care
+	Clinician                 // someone licensed should look first
+)
+
+// flagInfo declares each remark once: how grave it is and its short form for
+// the sheet and the terminal. The page has fuller words in templates.
+var flagInfo = [flagCount]struct {
+	id       string
+	severity Severity
+	short    string
+}{
+	FlagSeeClinician:    {"see-clinician", Clinician, "see a clinician before hard exercise"},
+	FlagRestingHigh:     {"resting-high", Clinician, "resting heart rate 100 or more: see a clinician before hard exercise"},
+	FlagRestingLow:      {"resting-low", Clinician, "resting heart rate below 50: common in trained people; with dizziness or fainting see a clinician"},
+	FlagIndependence:    {"independence", Caution, "near or below the uptake that independent living asks for"},
+	FlagOutsideAges:     {"outside-ages", Caution, "outside the ages the equation was checked on"},
+	FlagOutsideLimits:   {"outside-limits", Caution, "outside the range of the test"},
+	FlagErrorAssumed:    {"error-assumed", Note, "error not published: the likely range rests on an assumption"},
+	FlagEffortFromPulse: {"effort-from-pulse", Note, "effort judged from the pulse"},
+	FlagShuttleStart:    {"shuttle-start", Note, "start speed of the shuttle recording assumed"},
+	FlagShortStage:      {"short-stage", Caution, "shorter than three minutes: the heart rate may still have been rising, so the estimate may be too high"},
+	FlagMaxHRPredicted:  {"max-hr-predicted", Note, "maximum heart rate predicted from age"},
+	FlagNearTop:         {"near-top", Note, "above 55 field tests run less true: a laboratory test tells more"},
+	FlagSexMissing:      {"sex-missing", Note, "sex not given: both tables shown"},
+	FlagAgeMissing:      {"age-missing", Caution, "age not given: no table can be used"},
+	FlagNoTable:         {"no-table", Note, "no table for this age"},
+	FlagTestsDiffer:     {"tests-differ", Caution, "the tests of this person differ by more than their errors"},
+	FlagLaps:            {"laps-to-level", Note, "laps turned into the last level finished"},
+}
+
+// ID is the remark's stable short name.
+func (c FlagCode) ID() string { return flagInfo[c].id }
+
+// Severity tells how grave the remark is.
+func (c FlagCode) Severity() Severity { return flagInfo[c].severity }
+
+// FlagCodes lists all remarks, the gravest first.
+func FlagCodes() []FlagCode {
+	all := make([]FlagCode, flagCount)
+	for i := range all {
+		all[i] = FlagCode(i)
+	}
+	return all
+}
+
+// Flag is a remark on one score.
+type Flag struct {
+	Code   FlagCode
+	Detail string // what exactly, may be empty
+}
+
+// String is the short form for the sheet and the terminal.
+func (f Flag) String() string {
+	if f.Detail == "" {
+		return flagInfo[f.Code].short
+	}
+	return flagInfo[f.Code].short + " (" + f.Detail + ")"
+}

@@ -1,0 +1,189 @@
+// Package reference holds the published tables that a VO2max or a resting
+// pulse is read against, and their look-up.
+//
+// Each table is one embedded CSV file in data/, headed by comment lines that
+// state what it is, its unit, its source and how the values were checked.
+// Ages are whole years lived on the test day; a row holds for age_min to
+// age_max inclusive, and an age_max of 120 means "and over".
+package reference
+
+import (
+	"embed"
+	"encoding/csv"
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+)
+
+//go:embed data/*.csv
+var files embed.FS
+
+// Sex says which of a table's two halves applies. The published tables know
+// only two; Unspecified means that both are to be shown.
+type Sex uint8
+
+// The values of Sex.
+const (
+	Unspecified Sex = iota
+	Female
+	Male
+)
+
+func (s Sex) String() string {
+	return [...]string{"not given", "female", "male"}[s]
+}
+
+// VO2 is oxygen uptake relative to body mass, in mL/kg/min.
+type VO2 float64
+
+// MET is oxygen uptake in multiples of the resting rate taken by convention
+// as 3.5 mL/kg/min.
+type MET float64
+
+// MLPerKgMinPerMET is the conventional resting uptake that defines the MET.
+const MLPerKgMinPerMET = 3.5
+
+// METs converts to multiples of resting uptake, without rounding.
+func (v VO2) METs() MET { return MET(v / MLPerKgMinPerMET) }
+
+// VO2 converts to mL/kg/min.
+func (m MET) VO2() VO2 { return VO2(m * MLPerKgMinPerMET) }
+
+// Table describes a published table for listings.
+type Table struct {
+	ID     string // short name, as shown by `tenback tables`
+	Title  string // what the table holds
+	Unit   string
+	Source string // key into the bibliography of package scoring
+	Status string // how the values were checked
+	Notes  []string
+	file   string
+}
+
+// Ages is a range of whole years lived, both ends included.
+type Ages struct{ Min, Max int }
+
+// openEnd is the age_max that stands for "and over".
+const openEnd = 120
+
+// Contains tells whether a person of that many whole years is in the range.
+func (a Ages) Contains(years int) bool { return a.Min <= years && years <= a.Max }
+
+func (a Ages) String() string {
+	if a.Max >= openEnd {
+		return fmt.Sprintf("%d and over", a.Min)
+	}
+	return fmt.Sprintf("%d–%d", a.Min, a.Max)
+}
+
+// WholeYears is the number of birthdays had: what the tables are keyed by.
+func WholeYears(age float64) int { return int(math.Floor(age)) }
+
+// record gives typed access to one CSV row.
+type record struct {
+	table  string
+	fields map[string]string
+}
+
+func (r record) text(column string) string {
+	s, ok := r.fields[column]
+	if !ok {
+		panic(fmt.Sprintf("reference: %s has no column %s", r.table, column))
+	}
+	return s
+}
+
+func (r record) number(column string) float64 {
+	x, err := strconv.ParseFloat(r.text(column), 64)
+	if err != nil {
+		panic(fmt.Sprintf("reference: %s: column %s: %v", r.table, column, err))
+	}
+	return x
+}
+
+func (r record) ages() Ages {
+	return Ages{int(r.number("age_min")), int(r.number("age_max"))}
+}
+
+func (r record) sex() Sex {
+	switch r.text("sex") {
+	case "F":
+		return Female
+	case "M":
+		return Male
+	}
+	panic(fmt.Sprintf("reference: %s: sex %q", r.table, r.text("sex")))
+}
+
+// load reads an embedded table. The files are part of the program, so damage
+// to one is a build fault and panics; a test loads them all.
+func load(name string) (records []record, head map[string]string) {
+	data, err := files.ReadFile("data/" + name)
+	if err != nil {
+		panic("reference: " + err.Error())
+	}
+	head = map[string]string{}
+	for line := range strings.Lines(string(data)) {
+		comment, ok := strings.CutPrefix(line, "# ")
+		if !ok {
+			break
+		}
+		key, value, _ := strings.Cut(strings.TrimSpace(comment), ": ")
+		head[key] = value
+	}
+	reader := csv.NewReader(strings.NewReader(string(data)))
+	reader.Comment = '#'
+	rows, err := reader.ReadAll()
+	if err != nil {
+		panic(fmt.Sprintf("reference: %s: %v", name, err))
+	}
+	for _, row := range rows[1:] {
+		fields := make(map[string]string, len(row))
+		for i, column := range rows[0] {
+			fields[column] = row[i]
+		}
+		records = append(records, record{name, fields})
+	}
+	return records, head
+}
+
+// describe fills a Table from the head of its file.
+func describe(id, file string, notes ...string) Table {
+	_, head := load(file)
+	source, _, _ := strings.Cut(head["source"], ",")
+	return Table{ID: id, Title: head["table"], Unit: head["unit"], Source: source,
+		Status: head["status"], Notes: notes, file: file}
+}
+
+// Tables lists every published table, in the order they are used.
+func Tables() []Table {
+	return []Table{
+		describe("adult-groups", groupsFile,
+			"groups are decided in METs rounded to one decimal, as the table is printed",
+			"patients referred for treadmill testing; uptake estimated from the stage reached, not measured",
+			"whole-number charts in circulation round the upper limits up and so ask for up to 1.2 mL/kg/min more"),
+		describe("friend-percentiles", friendFile,
+			"measured with gas analysis in US laboratories; people without cardiovascular disease",
+			"the default is the 2022 treadmill edition with RER of at least 1.10; ages 80-89 rest on few tests"),
+		describe("youth-health-line", youthFile,
+			"a line for health risk in a population, not a rank and not a diagnosis"),
+		describe("resting-rate", restingFile,
+			"30-second pulse counted twice, seated five minutes; pregnancy excluded, illness and drugs not excluded"),
+	}
+}
+
+// Rows returns a table's CSV rows, header first, for printing.
+func (t Table) Rows() [][]string {
+	data, err := files.ReadFile("data/" + t.file)
+	if err != nil {
+		panic("reference: " + err.Error())
+	}
+	reader := csv.NewReader(strings.NewReader(string(data)))
+	reader.Comment = '#'
+	rows, err := reader.ReadAll()
+	if err != nil {
+		panic("reference: " + err.Error())
+	}
+	return rows
+}

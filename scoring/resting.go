@@ -1,0 +1,90 @@
+package scoring
+
+import "tenback/scoring/reference"
+
+// RestingBand is how practitioners read an adult's resting heart rate.
+// Common practice, no source.
+type RestingBand uint8
+
+// The bands, slow to fast.
+const (
+	RestingVerySlow RestingBand = iota // under 40: the thirties are known from endurance athletes
+	RestingFit                         // 40 to 59: where most fit adults sit
+	RestingUsual                       // 60 to 69
+	RestingRaised                      // 70 to 80: well above 60, deserves attention
+	RestingFast                        // above 80: hard to square with good health
+)
+
+// The edges of the bands, and the clinical lines, in beats/min.
+const (
+	restingFitFrom      = 40
+	restingUsualFrom    = 60
+	restingRaisedFrom   = 70
+	restingFastAbove    = 80
+	RestingClinicalLow  = 50  // below, with symptoms: kusumoto2018
+	RestingClinicalHigh = 100 // from here on: ostchega2011
+)
+
+// RestingReading is what a resting heart rate says.
+type RestingReading struct {
+	Rate Quantity
+	// Band holds for adults only; IsAdult tells.
+	Band        RestingBand
+	IsAdult     bool
+	Percentiles []RestingPercentile // one, or two where sex is not given; none without an age
+}
+
+// RestingPercentile is the place of a resting heart rate among people of one
+// sex and the same age group; a low percentile is a slow pulse.
+type RestingPercentile struct {
+	Sex Sex
+	reference.Percentile
+}
+
+// restingBand reads an adult's resting heart rate.
+func restingBand(beatsPerMinute float64) RestingBand {
+	switch {
+	case beatsPerMinute < restingFitFrom:
+		return RestingVerySlow
+	case beatsPerMinute < restingUsualFrom:
+		return RestingFit
+	case beatsPerMinute < restingRaisedFrom:
+		return RestingUsual
+	case beatsPerMinute <= restingFastAbove:
+		return RestingRaised
+	}
+	return RestingFast
+}
+
+// readResting reads the resting heart rate and flags the clinical lines.
+// The lines are for adults; children's hearts beat faster, and for them only
+// the place in the table is given.
+func (s *Score) readResting() {
+	rate, ok := s.entry.Get(RestingHR)
+	if !ok {
+		return
+	}
+	r := &RestingReading{Rate: rate, IsAdult: true}
+	if age, ok := s.entry.Get(Age); ok {
+		r.IsAdult = !IsYouth(age.Amount)
+		sexes := []Sex{Female, Male}
+		if sex := s.entry.Sex(); sex != SexUnspecified {
+			sexes = []Sex{sex}
+		}
+		for _, sex := range sexes {
+			if p, ok := reference.RestingPercentile(sex, reference.WholeYears(age.Amount), rate.Amount); ok {
+				r.Percentiles = append(r.Percentiles, RestingPercentile{sex, p})
+			}
+		}
+	}
+	if r.IsAdult {
+		r.Band = restingBand(rate.Amount)
+		switch {
+		case rate.Amount >= RestingClinicalHigh:
+			s.Flags = append(s.Flags, Flag{Code: FlagRestingHigh})
+		case rate.Amount < RestingClinicalLow:
+			s.Flags = append(s.Flags, Flag{Code: FlagRestingLow})
+		}
+	}
+	s.Resting = r
+}

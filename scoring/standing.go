@@ -1,0 +1,100 @@
+package scoring
+
+import "tenback/scoring/reference"
+
+// Standing is where an adult's estimate stands in the tables of one sex.
+type Standing struct {
+	Sex          Sex
+	Group        reference.Group
+	Next         *Goal    // the opening of the next group up; nil in the top group
+	Decades      []Decade // own decade, one and two decades younger, as far as adult rows exist
+	Percentile   reference.Percentile
+	HasPercent   bool // the percentile table has a row for this age
+	Independence VO2  // uptake that living independently asks for
+}
+
+// Decade is the adult table's row for the person's own age group or a younger
+// one, with what each group there would take.
+type Decade struct {
+	Younger int // 0, 1 or 2 decades
+	Ages    reference.Ages
+	Group   reference.Group // the group the estimate would fall in
+	Goals   []Goal          // the openings of the four upper groups, rising
+}
+
+// Goal is a value to reach.
+type Goal struct {
+	Group   reference.Group
+	VO2     VO2
+	Gap     VO2 // what is missing; 0 or less once reached
+	Reached bool
+	// InTest is the result in the test done that would reach the value.
+	InTest Target
+}
+
+// Independence is the uptake (mL/kg/min) that living independently asks for in
+// the years around 80 to 85.
+//
+// Source: shephard2009 (18 in men, 15 in women); another study puts the start
+// of a decline in daily function at 20 in both sexes (cress2003).
+func Independence(sex Sex) VO2 {
+	if sex == Male {
+		return 18
+	}
+	return 15
+}
+
+// independenceFrom is the age in whole years from which the line of
+// independent living is shown and flagged.
+const independenceFrom = 60
+
+// decadesBack is how many decades younger are shown.
+const decadesBack = 2
+
+// standing reads the estimate against the adult table's row for a person of
+// that many whole years.
+func (e *Estimate) standing(row reference.GroupRow, years int) Standing {
+	st := Standing{Sex: row.Sex, Group: row.Group(e.VO2), Independence: Independence(row.Sex)}
+	st.Percentile, st.HasPercent = reference.FRIENDPercentile(reference.FRIENDDefault, row.Sex, years, e.VO2)
+	for back := 0; back <= decadesBack; back++ {
+		younger, ok := reference.GroupRowFor(row.Sex, years-10*back)
+		if !ok || (back > 0 && younger.Ages == st.Decades[back-1].Ages) {
+			break
+		}
+		st.Decades = append(st.Decades, e.decade(younger, back))
+	}
+	if st.Group < reference.Elite {
+		next := st.Decades[0].Goals[st.Group] // goals begin one group above Low
+		st.Next = &next
+	}
+	return st
+}
+
+func (e *Estimate) decade(row reference.GroupRow, back int) Decade {
+	d := Decade{Younger: back, Ages: row.Ages, Group: row.Group(e.VO2)}
+	for _, g := range reference.Groups()[1:] {
+		goal := Goal{Group: g, VO2: row.Opens(g).VO2(), Reached: d.Group >= g}
+		goal.Gap = goal.VO2 - e.VO2
+		if !goal.Reached {
+			goal.InTest = e.target(func(v VO2) bool { return row.Group(v) >= g })
+		}
+		d.Goals = append(d.Goals, goal)
+	}
+	return d
+}
+
+// HealthLine is where an estimate stands against the line for people under 18.
+type HealthLine struct {
+	Sex    Sex
+	Line   VO2
+	Above  bool // at the line or above
+	InTest Target
+}
+
+func (e *Estimate) againstLine(sex Sex, line VO2) HealthLine {
+	h := HealthLine{Sex: sex, Line: line, Above: e.VO2 >= line}
+	if !h.Above {
+		h.InTest = e.target(func(v VO2) bool { return v >= line })
+	}
+	return h
+}

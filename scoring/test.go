@@ -1,0 +1,272 @@
+package scoring
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"tenback/scoring/reference"
+)
+
+// Test is a field test as declared: how its result is written down, how it is
+// run, and the equations that read it.
+type Test struct {
+	ID    string // stable short name: `tenback tests ID`
+	Name  string // for people
+	Names []string
+	// Names are other ways in which sheets name the test, for a Test column.
+
+	Extra []Input // inputs that its conditions or look-ups read besides the equations' own
+
+	Results  []Result // ways of writing the result; the first is the preferred one
+	Suits    string   // whom it suits, one sentence
+	Protocol []string // how to run it, one step a line
+	Cautions []string // beyond the ones for every test
+	Youth    bool     // offered for people under 18
+	Rank     int      // place in listings
+
+	Equations []*Equation // in order of preference among equals
+}
+
+// Result is one way of writing down what a test gave.
+type Result struct {
+	Input   Input
+	Column  string   // header of this result in a roster with a column per test
+	Headers []string // other headers for it
+	Step    Quantity // smallest step that the test can be done in, for targets
+	Better  Direction
+	Phrase  string // how a target is put, with %s for the value: "1.5 miles in %s"
+}
+
+// Direction says which way a result improves.
+type Direction int8
+
+// The directions.
+const (
+	LowerIsBetter  Direction = -1
+	HigherIsBetter Direction = 1
+)
+
+// Equation turns a test's result into VO2max.
+type Equation struct {
+	ID      string
+	Name    string // author and year, and the form
+	Vars    []Var
+	Steps   []Step
+	Formula string // gives VO2max; the text that is printed and computed
+	Out     Unit   // unit of the formula's value: mL/kg/min unless said otherwise
+
+	Sex        Sex            // the one sex it is for, or SexUnspecified for both
+	Ages       reference.Ages // validated on people of these ages
+	Accepts    reference.Ages // not used at all outside these ages
+	Population string
+	Limits     []Limit
+	// When returns why the equation does not apply to this case, or "".
+	When func(c *Case) string
+
+	Error       ErrorOfEstimate
+	Correlation string
+	Source      string // bibliography key
+	Status      string // how the coefficients were checked
+	Notes       []string
+
+	slots     map[string]int
+	compiled  *formula
+	stepForms []*formula
+}
+
+// Var binds a symbol of the formula to an input, in the unit of the paper.
+type Var struct {
+	Symbol string
+	Input  Input
+	Unit   Unit
+}
+
+// Step is a quantity worked out before the formula.
+type Step struct {
+	Symbol string
+	Name   string
+	Unit   Unit
+	// Instead is an input that replaces the step where the sheet has it.
+	Instead Input
+	HasInst bool
+	Formula string // or Lookup
+	// Lookup gives the value, and how it was found in a phrase.
+	Lookup func(c *Case) (value float64, how string, refusal *Refusal)
+	Error  float64 // standard error of the step's value, in Unit
+	Source string
+}
+
+// Limit is a bound on a symbol's value.
+type Limit struct {
+	Symbol   string
+	Min, Max float64 // in the symbol's unit
+	Sex      Sex     // applies to this sex only, or to all
+	Refuse   bool    // no score outside; else a flag and a wider range
+	Why      string  // completes "is outside ... to ...: "
+}
+
+// ErrorStatus says where an error of estimate comes from.
+type ErrorStatus uint8
+
+// The kinds of error figures.
+const (
+	ErrorPublished  ErrorStatus = iota
+	ErrorFromMemory             // recalled, not seen in a text
+	ErrorAssumed                // never published; our stated assumption
+)
+
+// ErrorOfEstimate is the standard error of estimate (SEE) of an equation.
+type ErrorOfEstimate struct {
+	SEE    VO2     // fixed part
+	Share  float64 // or a share of the estimate
+	Status ErrorStatus
+	Note   string
+}
+
+// AssumedSEE is the standard error (mL/kg/min) used where a paper prints none.
+// It is our assumption, toward the wide end of the errors published for field
+// tests (2.8 to 6.2), and wider than the root mean square error of 3.8 that
+// 3.5 + 483/t shows on the 31 men of testdata/evidence.
+const AssumedSEE VO2 = 5.0
+
+// assumed is the error of an equation whose paper prints none.
+func assumed() ErrorOfEstimate {
+	return ErrorOfEstimate{SEE: AssumedSEE, Status: ErrorAssumed, Note: "error not published; 5.0 is an assumption"}
+}
+
+// of gives the standard error at an estimate.
+func (e ErrorOfEstimate) of(v VO2) VO2 { return e.SEE + VO2(e.Share)*v }
+
+func (e ErrorOfEstimate) String() string {
+	size := fmt.Sprintf("±%s mL/kg/min", trimNumber(float64(e.SEE), 2))
+	if e.Share > 0 {
+		size = fmt.Sprintf("±%s %% of the value", trimNumber(e.Share*100, 1))
+	}
+	switch e.Status {
+	case ErrorFromMemory:
+		size += " (from memory)"
+	case ErrorAssumed:
+		return size + " (assumed: error not published)"
+	}
+	return size
+}
+
+var registry []*Test
+
+// register declares a test. Faults in a declaration are faults in the program
+// and stop it at start; every test run meets them.
+func register(t Test) *Test {
+	test := &t
+	for _, e := range test.Equations {
+		if err := e.prepare(); err != nil {
+			panic(fmt.Sprintf("scoring: test %s, equation %s: %v", test.ID, e.ID, err))
+		}
+	}
+	registry = append(registry, test)
+	slices.SortStableFunc(registry, func(a, b *Test) int { return cmp.Compare(a.Rank, b.Rank) })
+	return test
+}
+
+func (e *Equation) prepare() error {
+	if e.Out == NoUnit {
+		e.Out = MLPerKgMin
+	}
+	e.slots = map[string]int{}
+	for _, v := range e.Vars {
+		if !v.Unit.Converts(v.Input.Info().Unit) {
+			return fmt.Errorf("%s: %s does not convert to %s", v.Symbol, v.Input, v.Unit)
+		}
+		e.slots[v.Symbol] = len(e.slots)
+	}
+	for _, s := range e.Steps {
+		var form *formula
+		if s.Formula != "" {
+			var err error
+			if form, err = compile(s.Formula, e.slots); err != nil {
+				return err
+			}
+		}
+		e.stepForms = append(e.stepForms, form)
+		e.slots[s.Symbol] = len(e.slots)
+	}
+	if len(e.slots) > maxSlots {
+		return fmt.Errorf("%d symbols, at most %d", len(e.slots), maxSlots)
+	}
+	for _, l := range e.Limits {
+		if _, ok := e.slots[l.Symbol]; !ok {
+			return fmt.Errorf("limit on unknown symbol %s", l.Symbol)
+		}
+	}
+	var err error
+	e.compiled, err = compile(e.Formula, e.slots)
+	return err
+}
+
+// Printed is the formula as shown to people.
+func (e *Equation) Printed() string { return "VO2max = " + e.compiled.String() }
+
+// Printed is the step's formula as shown to people, or what it looks up.
+func (e *Equation) PrintedStep(i int) string {
+	if f := e.stepForms[i]; f != nil {
+		return e.Steps[i].Symbol + " = " + f.String()
+	}
+	return e.Steps[i].Symbol + " = " + e.Steps[i].Name
+}
+
+// Inputs lists what the equation is fed with.
+func (e *Equation) Inputs() []Input {
+	var all []Input
+	for _, v := range e.Vars {
+		all = append(all, v.Input)
+	}
+	for _, s := range e.Steps {
+		if s.HasInst {
+			all = append(all, s.Instead)
+		}
+	}
+	return all
+}
+
+// Tests lists every field test known, in the order of listings.
+func Tests() []*Test { return registry }
+
+// TestByID finds a test by its short name.
+func TestByID(id string) (*Test, bool) {
+	for _, t := range registry {
+		if t.ID == id {
+			return t, true
+		}
+	}
+	return nil, false
+}
+
+// ResultOf tells which way of writing the result the trial used.
+func (t *Trial) ResultOf() (Result, bool) {
+	for _, r := range t.Test.Results {
+		if t.Has(r.Input) {
+			return r, true
+		}
+	}
+	return Result{}, false
+}
+
+// Needs lists the inputs beyond the result that any of the test's equations
+// can use, personal ones included.
+func (t *Test) Needs() []Input {
+	var all []Input
+	for _, e := range t.Equations {
+		for _, in := range e.Inputs() {
+			isResult := slices.ContainsFunc(t.Results, func(r Result) bool { return r.Input == in })
+			if !isResult && !slices.Contains(all, in) {
+				all = append(all, in)
+			}
+		}
+	}
+	for _, in := range t.Extra {
+		if !slices.Contains(all, in) {
+			all = append(all, in)
+		}
+	}
+	return all
+}

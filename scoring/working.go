@@ -1,0 +1,90 @@
+package scoring
+
+import "time"
+
+// Working is an estimate worked out line by line, so that a reader can redo it
+// on paper.
+type Working struct {
+	Inputs []WorkingInput
+	Steps  []WorkingStep // the last one gives VO2max
+}
+
+// WorkingInput is one number put in.
+type WorkingInput struct {
+	Symbol string
+	Name   string
+	Read   Quantity // as read from the sheet
+	Used   string   // in the unit of the equation
+	Cell   string
+}
+
+// WorkingStep is one line of arithmetic.
+type WorkingStep struct {
+	Symbol  string
+	Formula string // as printed in the paper; empty for a look-up
+	Numbers string // the same with the numbers put in, or how it was looked up
+	Value   string // with its unit
+	Source  string // bibliography key
+}
+
+// workingDecimals is enough to redo a line to the printed digit.
+const workingDecimals = 4
+
+// Working shows how the estimate was worked out.
+func (e *Estimate) Working() Working {
+	eq := e.Equation
+	c := Case{entry: e.entry, trial: e.trial, equation: eq}
+	if c.fill() != nil {
+		return Working{} // an Estimate exists only where this succeeded
+	}
+	var w Working
+	for i, v := range eq.Vars {
+		read, _ := c.Get(v.Input)
+		used := trimNumber(c.slots[i], workingDecimals)
+		if v.Unit != NoUnit {
+			used += " " + v.Unit.String()
+		}
+		w.Inputs = append(w.Inputs, WorkingInput{v.Symbol, v.Input.Info().Name, read, used, c.cellOf(v.Input)})
+	}
+	number := func(symbol string) string { return trimNumber(c.slots[eq.slots[symbol]], workingDecimals) }
+	for i, s := range eq.Steps {
+		slot := len(eq.Vars) + i
+		step := WorkingStep{Symbol: s.Symbol, Source: s.Source, Value: number(s.Symbol) + " " + s.Unit.String()}
+		switch f := eq.stepForms[i]; {
+		case c.how[slot] != "":
+			step.Numbers = c.how[slot]
+		case f != nil:
+			step.Formula, step.Numbers = f.String(), f.with(number)
+		}
+		w.Steps = append(w.Steps, step)
+	}
+	result := eq.compiled.eval(c.slots[:])
+	last := WorkingStep{Symbol: "VO2max", Formula: eq.compiled.String(), Numbers: eq.compiled.with(number),
+		Value: trimNumber(result, 2) + " " + eq.Out.String(), Source: eq.Source}
+	if eq.Out != MLPerKgMin {
+		last.Value += " = " + trimNumber(float64(e.VO2), 2) + " " + MLPerKgMin.String()
+	}
+	w.Steps = append(w.Steps, last)
+	return w
+}
+
+// ResultText is the trial's result as people write it, such as "11:30" or
+// "level 7.10".
+func (e *Estimate) ResultText() string {
+	result, ok := e.trial.ResultOf()
+	if !ok {
+		return ""
+	}
+	q, _ := e.trial.Get(result.Input)
+	switch result.Input {
+	case Time:
+		return Clock(time.Duration(q.Amount * float64(time.Second)))
+	case ShuttleLevel:
+		text := "level " + trimNumber(q.Amount, 0)
+		if in, ok := e.trial.Get(ShuttleInLevel); ok {
+			text += "." + trimNumber(in.Amount, 0)
+		}
+		return text
+	}
+	return q.String()
+}

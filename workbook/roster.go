@@ -1,0 +1,128 @@
+// Package workbook reads rosters, however people keep them, into
+// [scoring.Entry] values that remember their cells, and writes the results
+// back beside what was there.
+package workbook
+
+import (
+	"fmt"
+
+	"tenback/scoring"
+)
+
+// Roster is a workbook as read.
+type Roster struct {
+	Path     string
+	Sheets   []*Sheet  // those that hold people, in the workbook's order
+	Problems []Problem // of the file and its sheets; those of a row are with the row
+}
+
+// Sheet is one worksheet that holds people.
+type Sheet struct {
+	Name      string
+	HeaderRow int      // 1-based
+	Columns   []Column // every headed column, left to right
+	Rows      []Row
+	LastCol   int // right edge, 1-based, of cells, merged ranges and tables, our own result columns left out
+}
+
+// Column is one headed column of a sheet.
+type Column struct {
+	Index   int // 1-based
+	Header  string
+	Meaning Meaning
+}
+
+// Role says what kind of thing a column holds.
+type Role uint8
+
+// The roles a column can have.
+const (
+	Unknown   Role = iota // not recognised: left alone
+	Ours                  // a result column of an earlier run
+	Name                  // whole name
+	GivenName             // joined with FamilyName
+	FamilyName
+	ID
+	Group // class, department or squad
+	Birth
+	TestDate
+	TestName  // which test the Result column belongs to
+	Result    // the result of the test named in the same row
+	InputData // Meaning.Input
+	Minutes   // first of a pair of cells that make a time
+	SecondsOf // second of such a pair
+)
+
+// Meaning is what a column was taken to be.
+type Meaning struct {
+	Role  Role
+	Input scoring.Input // for InputData, Minutes and SecondsOf
+	Unit  scoring.Unit  // unit named by the header, or the input's own
+	// Test is the field test the column belongs to, where the header names
+	// one; nil for a column that serves any test of its row.
+	Test *scoring.Test
+	// UnitGiven tells that the header names the unit.
+	UnitGiven bool
+}
+
+// Row is one person on one line.
+type Row struct {
+	Sheet    string
+	Number   int // 1-based row of the sheet
+	Person   Person
+	Entry    scoring.Entry
+	Problems []Problem
+}
+
+// Person is who a row is about. The texts are data: never a path, never a
+// formula.
+type Person struct {
+	Name     string
+	ID       string
+	Group    string
+	NameCell string // the cell to point at for the person as such
+}
+
+// Label is how the person is called in lists: the name, else the ID.
+func (p Person) Label() string {
+	if p.Name != "" {
+		return p.Name
+	}
+	return p.ID
+}
+
+// Problem is something in the workbook that could not be used, or was used
+// with a doubt.
+type Problem struct {
+	Sheet string
+	Cell  string // empty for a whole sheet
+	Read  string // what stands there
+	What  string // why it can't be used
+	Fix   string // what to type instead
+	// Blocking tells that a score may be missing because of it; otherwise it
+	// is a remark.
+	Blocking bool
+}
+
+func (p Problem) String() string {
+	where := p.Sheet
+	if p.Cell != "" {
+		where += "!" + p.Cell
+	}
+	s := where
+	if p.Read != "" {
+		s += fmt.Sprintf(" (%q)", p.Read)
+	}
+	s += ": " + p.What
+	if p.Fix != "" {
+		s += "; " + p.Fix
+	}
+	return s
+}
+
+// Outcome is what became of a row: what the result columns are made from.
+type Outcome struct {
+	Row    *Row
+	Score  scoring.Score
+	Report string // file name of the person's page; empty if none was made
+}
