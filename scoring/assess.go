@@ -116,7 +116,11 @@ func (s *Score) try(trial *Trial) {
 		s.Estimates = append(s.Estimates, est)
 	}
 	if len(s.Estimates) == first {
-		s.Refused = append(s.Refused, mostTelling(refusals))
+		refusal := mostTelling(refusals)
+		if result, ok := trial.ResultOf(); ok {
+			refusal.ResultCell = trial.Cell(result.Input)
+		}
+		s.Refused = append(s.Refused, refusal)
 		return
 	}
 	if anyValid {

@@ -30,6 +30,8 @@ type Refusal struct {
 	Fix   string
 	// Missing tells that the input is not there, rather than wrong.
 	Missing bool
+	// ResultCell is where the trial's result was read.
+	ResultCell string
 }
 
 // Get looks an input up: the trial's own value first, then the person's.

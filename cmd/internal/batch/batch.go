@@ -1,0 +1,91 @@
+// Package batch runs a roster through scoring and page making. The order of
+// what comes out never depends on how many workers ran.
+package batch
+
+import (
+	"context"
+	"fmt"
+	"sync"
+
+	"tenback/cmd/internal/filename"
+	"tenback/scoring"
+	"tenback/workbook"
+)
+
+// Score assesses every row of a roster, in the order of the sheets, and gives
+// each scored one the file name of its page.
+func Score(roster *workbook.Roster) []workbook.Outcome {
+	var outcomes []workbook.Outcome
+	var names filename.Set
+	for _, sheet := range roster.Sheets {
+		for i := range sheet.Rows {
+			row := &sheet.Rows[i]
+			o := workbook.Outcome{Row: row, Score: scoring.Assess(&row.Entry)}
+			if o.Score.Best() != nil {
+				o.Report = names.Unique(".pdf", row.Person.Name, row.Person.Name+" "+row.Person.ID,
+					row.Person.Name+" "+row.Person.ID+" "+row.Sheet)
+			}
+			outcomes = append(outcomes, o)
+		}
+	}
+	return outcomes
+}
+
+// Failure is a page that could not be made.
+type Failure struct {
+	Outcome *workbook.Outcome
+	Err     error
+}
+
+// Pages calls make for every scored outcome on the given number of workers and
+// done after each. A page that fails, even by a panic, does not stop the
+// others; cancelling the context does, with its error.
+func Pages(ctx context.Context, outcomes []workbook.Outcome, workers int, makePage func(*workbook.Outcome) error, done func()) ([]Failure, error) {
+	results := make([]error, len(outcomes))
+	next := make(chan int)
+	var wait sync.WaitGroup
+	for range max(1, workers) {
+		wait.Add(1)
+		go func() {
+			defer wait.Done()
+			for i := range next {
+				results[i] = guard(makePage, &outcomes[i])
+				done()
+			}
+		}()
+	}
+	err := feed(ctx, outcomes, next)
+	wait.Wait()
+	var failures []Failure
+	for i, e := range results {
+		if e != nil {
+			failures = append(failures, Failure{&outcomes[i], e})
+		}
+	}
+	return failures, err
+}
+
+func feed(ctx context.Context, outcomes []workbook.Outcome, next chan<- int) error {
+	defer close(next)
+	for i := range outcomes {
+		if outcomes[i].Report == "" {
+			continue
+		}
+		select {
+		case next <- i:
+		case <-ctx.Done():
+			return ctx.Err()
+		}
+	}
+	return nil
+}
+
+// guard turns a panic in one page into that page's error.
+func guard(makePage func(*workbook.Outcome) error, o *workbook.Outcome) (err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			err = fmt.Errorf("fault in the program while drawing the page: %v", p)
+		}
+	}()
+	return makePage(o)
+}
