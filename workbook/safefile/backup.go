@@ -1,0 +1,63 @@
+package safefile
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+)
+
+// maxBackups bounds the backups of one minute.
+const maxBackups = 100
+
+// Backup copies the file at path to "NAME (backup 2026-11-25 1412).EXT" beside
+// it, with a counter where that name is taken, and never over another file.
+// The copy has the original's mode. It returns the copy's path.
+func Backup(path string, now time.Time) (copied string, err error) {
+	target, err := follow(path)
+	if err != nil {
+		return "", err
+	}
+	ext := filepath.Ext(target)
+	stem := fmt.Sprintf("%s (backup %s", strings.TrimSuffix(target, ext), now.Format("2006-01-02 1504"))
+	for n := 1; n <= maxBackups; n++ {
+		copied = stem + ")" + ext
+		if n > 1 {
+			copied = fmt.Sprintf("%s, %d)%s", stem, n, ext)
+		}
+		err := backupAs(target, copied)
+		if !errors.Is(err, fs.ErrExist) {
+			return copied, err
+		}
+	}
+	return "", fmt.Errorf("%s: %d backups of this minute exist already", path, maxBackups)
+}
+
+func backupAs(path, copied string) error {
+	from, err := os.Open(path)
+	if err != nil {
+		return err
+	}
+	defer from.Close()
+	info, err := from.Stat()
+	if err != nil {
+		return err
+	}
+	if _, err := os.Lstat(copied); err == nil {
+		return fs.ErrExist
+	}
+	p, err := Create(copied)
+	if err != nil {
+		return err
+	}
+	defer p.Discard()
+	p.mode = info.Mode().Perm()
+	if _, err := io.Copy(p, from); err != nil {
+		return err
+	}
+	return p.CommitNew()
+}

@@ -1,0 +1,187 @@
+// Package safefile writes files so that a reader never sees half of one and a
+// failure leaves what was there.
+//
+// The bytes go into a temporary file in the same folder, are forced to the
+// disk, and the temporary file then takes the target's name in one step. A
+// target that is a symbolic link keeps being one: what it points to is
+// replaced. An existing file keeps its mode; a new one is for its owner only,
+// for nearly all that is written here is about people.
+package safefile
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+)
+
+// NewFileMode is the mode of files that were not there before.
+const NewFileMode fs.FileMode = 0o600
+
+// maxLinks bounds the chain of symbolic links that is followed.
+const maxLinks = 40
+
+// Pending is a file being written. It becomes the target by Commit or
+// CommitNew, and vanishes by Discard.
+type Pending struct {
+	*os.File        // the temporary file
+	target   string // with links followed
+	mode     fs.FileMode
+	done     bool
+}
+
+// Create begins writing the file at path, which may exist. It fails where the
+// target is not a plain file, is write-protected, or its folder cannot be
+// written to.
+func Create(path string) (*Pending, error) {
+	target, err := follow(path)
+	if err != nil {
+		return nil, err
+	}
+	mode := NewFileMode
+	switch info, err := os.Stat(target); {
+	case errors.Is(err, fs.ErrNotExist):
+	case err != nil:
+		return nil, err
+	case info.IsDir():
+		return nil, fmt.Errorf("%s is a folder; a file is needed here", path)
+	case !info.Mode().IsRegular():
+		return nil, fmt.Errorf("%s is not a plain file, so it is left alone", path)
+	case info.Mode().Perm()&0o200 == 0:
+		return nil, fmt.Errorf("%s is write-protected; allow writing or choose another name", path)
+	default:
+		mode = info.Mode().Perm()
+	}
+	temp, err := os.CreateTemp(filepath.Dir(target), ".tenback-*.tmp")
+	if err != nil {
+		return nil, err
+	}
+	return &Pending{File: temp, target: target, mode: mode}, nil
+}
+
+// Target is where the file will be: the path given, with links followed.
+func (p *Pending) Target() string { return p.target }
+
+// Commit puts the file in the target's place.
+func (p *Pending) Commit() error {
+	return p.finish(func() error { return os.Rename(p.Name(), p.target) })
+}
+
+// CommitNew puts the file in the target's place only if nothing is there;
+// otherwise the error is fs.ErrExist and what is there stays.
+func (p *Pending) CommitNew() error {
+	return p.finish(func() error {
+		err := os.Link(p.Name(), p.target)
+		if err == nil {
+			return os.Remove(p.Name())
+		}
+		if errors.Is(err, fs.ErrExist) {
+			return err
+		}
+		// No hard links on this disk: take the name with an empty file first.
+		hold, err := os.OpenFile(p.target, os.O_CREATE|os.O_EXCL|os.O_WRONLY, p.mode)
+		if err != nil {
+			return err
+		}
+		hold.Close()
+		if err := os.Rename(p.Name(), p.target); err != nil {
+			os.Remove(p.target)
+			return err
+		}
+		return nil
+	})
+}
+
+func (p *Pending) finish(place func() error) error {
+	if p.done {
+		return fs.ErrClosed
+	}
+	defer p.Discard()
+	if err := p.Chmod(p.mode); err != nil {
+		return err
+	}
+	if err := p.Sync(); err != nil {
+		return err
+	}
+	if err := p.Close(); err != nil {
+		return err
+	}
+	if err := place(); err != nil {
+		return err
+	}
+	p.done = true
+	syncFolder(filepath.Dir(p.target))
+	return nil
+}
+
+// Discard throws the temporary file away. After a Commit it does nothing, so
+// it can be deferred.
+func (p *Pending) Discard() {
+	if p.done {
+		return
+	}
+	p.done = true
+	p.Close()
+	os.Remove(p.Name())
+}
+
+// Write makes or replaces the file at path with what the function writes.
+func Write(path string, write func(io.Writer) error) error {
+	return through(path, write, (*Pending).Commit)
+}
+
+// WriteNew makes the file at path; if something is there already the error is
+// fs.ErrExist.
+func WriteNew(path string, write func(io.Writer) error) error {
+	if _, err := os.Lstat(path); err == nil {
+		return &fs.PathError{Op: "create", Path: path, Err: fs.ErrExist}
+	}
+	return through(path, write, (*Pending).CommitNew)
+}
+
+func through(path string, write func(io.Writer) error, commit func(*Pending) error) error {
+	p, err := Create(path)
+	if err != nil {
+		return err
+	}
+	defer p.Discard()
+	if err := write(p); err != nil {
+		return err
+	}
+	return commit(p)
+}
+
+// follow gives the file that a path leads to, which need not exist.
+func follow(path string) (string, error) {
+	for range maxLinks {
+		info, err := os.Lstat(path)
+		if err != nil || info.Mode()&fs.ModeSymlink == 0 {
+			return path, nil // what is wrong with it shows when it is used
+		}
+		link, err := os.Readlink(path)
+		if err != nil {
+			return "", err
+		}
+		if !filepath.IsAbs(link) {
+			// The link is relative to where the folder really is.
+			folder, err := filepath.EvalSymlinks(filepath.Dir(path))
+			if err != nil {
+				return "", err
+			}
+			link = filepath.Join(folder, link)
+		}
+		path = link
+	}
+	return "", fmt.Errorf("%s: symbolic links go round in a circle", path)
+}
+
+// syncFolder makes the new name survive a power cut where the system can. It
+// is no failure where it cannot: the file itself is safe.
+func syncFolder(folder string) {
+	if d, err := os.Open(folder); err == nil {
+		d.Sync()
+		d.Close()
+	}
+}
