@@ -1,0 +1,121 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/agnivade/levenshtein"
+	"github.com/urfave/cli/v2"
+)
+
+// arrange puts the arguments in the order that the command-line library needs.
+//
+// The library takes options after the first argument for further arguments and
+// says nothing, so `tenback run roster.xlsx --out x` would silently ignore
+// --out. Here options move in front. A first word that is no command is a
+// roster for the run command.
+func arrange(app *cli.App, args []string) ([]string, error) {
+	if len(args) < 2 {
+		return args, nil
+	}
+	rest := args[1:]
+	switch rest[0] {
+	case "-h", "--help", "-v", "--version":
+		return args, nil
+	}
+	command := findCommand(app, rest[0])
+	if command == nil {
+		if err := meantCommand(app, rest[0]); err != nil {
+			return nil, err
+		}
+		command = findCommand(app, "run")
+	} else {
+		rest = rest[1:]
+	}
+	options, operands, err := split(command, rest)
+	if err != nil {
+		return nil, err
+	}
+	ordered := append([]string{args[0], command.Name}, options...)
+	return append(append(ordered, "--"), operands...), nil
+}
+
+func findCommand(app *cli.App, name string) *cli.Command {
+	for _, c := range app.Commands {
+		if c.HasName(name) {
+			return c
+		}
+	}
+	return nil
+}
+
+// meantCommand complains about a first word that looks like a mistyped command
+// rather than a file.
+func meantCommand(app *cli.App, word string) error {
+	if strings.HasPrefix(word, "-") || strings.ContainsAny(word, `./\`) {
+		return nil
+	}
+	near := ""
+	for _, c := range app.Commands {
+		if levenshtein.ComputeDistance(strings.ToLower(word), c.Name) <= 2 {
+			near = c.Name
+		}
+	}
+	if near != "" {
+		return usageError(fmt.Sprintf("there is no command %q; did you mean %q?", word, near))
+	}
+	return usageError(fmt.Sprintf("there is no command %q, and a roster's name ends in .xlsx or .xlsm", word))
+}
+
+// split parts options, with their values, from operands.
+func split(command *cli.Command, words []string) (options, operands []string, err error) {
+	for i := 0; i < len(words); i++ {
+		word := words[i]
+		if word == "--" {
+			return options, append(operands, words[i+1:]...), nil
+		}
+		if len(word) < 2 || word[0] != '-' {
+			operands = append(operands, word)
+			continue
+		}
+		name, _, hasValue := strings.Cut(strings.TrimLeft(word, "-"), "=")
+		options = append(options, word)
+		flag := findFlag(command, name)
+		if flag == nil {
+			if name == "help" || name == "h" {
+				continue
+			}
+			return nil, nil, usageError(fmt.Sprintf("%s has no option --%s", command.Name, name))
+		}
+		if _, isSwitch := flag.(*cli.BoolFlag); isSwitch || hasValue {
+			continue
+		}
+		if i+1 == len(words) {
+			return nil, nil, usageError(fmt.Sprintf("--%s needs a value", name))
+		}
+		i++
+		options = append(options, words[i])
+	}
+	return options, operands, nil
+}
+
+func findFlag(command *cli.Command, name string) cli.Flag {
+	for _, f := range command.Flags {
+		if slices.Contains(f.Names(), name) {
+			return f
+		}
+	}
+	return nil
+}
+
+// oneArgument returns the single operand of a command.
+func oneArgument(c *cli.Context, what string) (string, error) {
+	switch c.Args().Len() {
+	case 1:
+		return c.Args().First(), nil
+	case 0:
+		return "", usageError(fmt.Sprintf("%s needs %s", c.Command.Name, what))
+	}
+	return "", usageError(fmt.Sprintf("%s takes one argument, %s, but got %q too", c.Command.Name, what, c.Args().Get(1)))
+}

@@ -1,0 +1,51 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"runtime"
+
+	"github.com/urfave/cli/v2"
+
+	"tenback/workbook"
+	"tenback/workbook/safefile"
+)
+
+const demoRoster = "quillhaven.xlsx"
+
+func demoCommand() *cli.Command {
+	return &cli.Command{
+		Name:      "demo",
+		Usage:     "write an invented roster, run the main job on it, say what to open first",
+		ArgsUsage: "[DIR]",
+		Description: `Makes the folder DIR (default tenback-demo) with the roster of an invented town:
+a school class, a workplace and a running squad, with every test and a few
+deliberately messy rows, and runs the main job on it. Status 3, for the rows
+left out, counts as success here.`,
+		Action: func(c *cli.Context) error {
+			dir := "tenback-demo"
+			if c.Args().Len() > 0 {
+				var err error
+				if dir, err = oneArgument(c, "a folder"); err != nil {
+					return err
+				}
+			}
+			if err := writable(dir); err != nil {
+				return err
+			}
+			roster := filepath.Join(dir, demoRoster)
+			if err := safefile.Write(roster, func(w *os.File) error { return workbook.WriteDemo(w) }); err != nil {
+				return err
+			}
+			p := plan{roster: roster, out: dir, reports: true, paper: localePaper(os.Getenv), jobs: runtime.GOMAXPROCS(0)}
+			err := p.run(c.Context, c.App.Writer, c.App.ErrWriter)
+			if err != nil && !errors.Is(err, errLeftOut) {
+				return err
+			}
+			fmt.Fprintf(c.App.Writer, "\nThe people are invented, and some rows are messy on purpose.\nOpen first: %s (the result columns are at the right),\nthen any page in %s.\n", p.scored(), p.folder())
+			return nil
+		},
+	}
+}

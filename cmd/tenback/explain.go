@@ -1,0 +1,236 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"tenback/cmd/internal/batch"
+	"tenback/scoring"
+	"tenback/scoring/reference"
+	"tenback/workbook"
+)
+
+func explainCommand() *cli.Command {
+	return &cli.Command{
+		Name:      "explain",
+		Usage:     "show the full working of one row",
+		ArgsUsage: "ROSTER.xlsx",
+		Description: `Prints what was read from which cell, the formula as published, the numbers put
+in, the result, its error, and each table look-up with its source.
+
+Example:  tenback explain fitness-week.xlsx --row 7`,
+		Flags: append(readFlags(),
+			&cli.IntFlag{Name: "row", Usage: "the row `N` of the sheet"},
+			&cli.StringFlag{Name: "name", Usage: "the person called `NAME`, or with this ID"},
+		),
+		Action: func(c *cli.Context) error {
+			path, err := oneArgument(c, "a roster")
+			if err != nil {
+				return err
+			}
+			if c.IsSet("row") == c.IsSet("name") {
+				return usageError("explain needs either --row or --name")
+			}
+			options, err := readOptions(c)
+			if err != nil {
+				return err
+			}
+			roster, err := workbook.Open(path, options)
+			if err != nil {
+				return err
+			}
+			outcomes := batch.Score(roster)
+			found := 0
+			for i := range outcomes {
+				row := outcomes[i].Row
+				byRow := c.IsSet("row") && row.Number == c.Int("row")
+				byName := c.IsSet("name") && (strings.EqualFold(row.Person.Name, c.String("name")) || row.Person.ID == c.String("name"))
+				if byRow || byName {
+					if found > 0 {
+						fmt.Fprint(c.App.Writer, "\n\n")
+					}
+					found++
+					explain(c.App.Writer, &outcomes[i])
+				}
+			}
+			if found == 0 {
+				return hinted{fmt.Errorf("no such person in %s", path), "the row is the number at the left edge of the sheet; the name is as it stands in the sheet"}
+			}
+			return nil
+		},
+	}
+}
+
+// explain prints the full working of one outcome.
+func explain(w io.Writer, o *workbook.Outcome) {
+	fmt.Fprintf(w, "%s (%s, row %d)\n", o.Row.Person.Label(), o.Row.Sheet, o.Row.Number)
+	for _, f := range o.Score.Flags {
+		if f.Code.Severity() == scoring.Clinician {
+			fmt.Fprintf(w, "  ! %s\n", f)
+		}
+	}
+	for i := range o.Score.Estimates {
+		title := "Headline"
+		if i > 0 {
+			title = "Also"
+		}
+		explainEstimate(w, title, &o.Score.Estimates[i])
+	}
+	if problems := o.Problems(); len(problems) > 0 {
+		fmt.Fprintln(w, "\nNot used")
+		printProblems(w, problems)
+	}
+	for i := range o.Score.Adults {
+		explainStanding(w, &o.Score, &o.Score.Adults[i])
+	}
+	for _, h := range o.Score.Youth {
+		explainLine(w, h)
+	}
+	explainResting(w, o.Score.Resting)
+	explainFlags(w, o.Score.Flags)
+}
+
+func explainEstimate(w io.Writer, title string, e *scoring.Estimate) {
+	fmt.Fprintf(w, "\n%s: %s, %s\n", title, e.Test.Name, e.Equation.Name)
+	working := e.Working()
+	inputs := newTable(w)
+	for _, in := range working.Inputs {
+		inputs.AppendRow([]any{"  " + in.Symbol, in.Used, in.Name, in.Cell, asRead(in)})
+	}
+	inputs.Render()
+	for _, s := range working.Steps {
+		switch {
+		case s.Formula == "":
+			fmt.Fprintf(w, "  %s = %s (%s)\n", s.Symbol, s.Value, s.Numbers)
+		default:
+			fmt.Fprintf(w, "  %s = %s\n      = %s\n      = %s\n", s.Symbol, s.Formula, s.Numbers, s.Value)
+		}
+		fmt.Fprintf(w, "      source: %s\n", scoring.Cite(s.Source))
+	}
+	low, high := e.Likely()
+	fmt.Fprintf(w, "  error of the equation: %s", e.Equation.Error)
+	if e.Equation.Error.Note != "" {
+		fmt.Fprintf(w, " (%s)", e.Equation.Error.Note)
+	}
+	fmt.Fprintln(w)
+	if e.FromSteps > 0 {
+		fmt.Fprintf(w, "  from predicted values put in: ±%.1f\n", e.FromSteps)
+	}
+	if e.Outside > 0 {
+		fmt.Fprintf(w, "  for being outside what the equation was checked on (%s): ±%.1f\n", e.Equation.Population, e.Outside)
+	}
+	fmt.Fprintf(w, "  all together (root of the sum of squares): ±%.1f\n", e.SD)
+	fmt.Fprintf(w, "  likely range, about two chances in three: %.1f to %.1f mL/kg/min\n", low, high)
+}
+
+// asRead repeats the value in the sheet's unit where the equation wants
+// another.
+func asRead(in scoring.WorkingInput) string {
+	if read := in.Read.String(); read != in.Used && in.Read.Unit != scoring.MaleOne {
+		return "read as " + read
+	}
+	return ""
+}
+
+func explainStanding(w io.Writer, s *scoring.Score, st *scoring.Standing) {
+	fmt.Fprintf(w, "\nAdult groups, %s, %s years: %s\n", sexWord(st.Sex), st.Decades[0].Ages, st.Group)
+	best := s.Best()
+	fmt.Fprintf(w, "  %.2f / %.1f = %.2f MET, rounded to %.1f as the table is printed\n",
+		best.VO2, reference.MLPerKgMinPerMET, best.VO2.METs(), reference.RoundMET(best.VO2.METs()))
+	for _, d := range st.Decades {
+		title := "own age group"
+		if d.Younger > 0 {
+			title = count(d.Younger, "decade younger", "decades younger")
+		}
+		fmt.Fprintf(w, "  %s (%s years): would be %s\n", title, d.Ages, d.Group)
+		goals := newTable(w)
+		for _, g := range d.Goals {
+			state := "reached"
+			if !g.Reached {
+				state = fmt.Sprintf("%.1f more", g.Gap)
+			}
+			goals.AppendRow([]any{"    " + g.Group.String(), fmt.Sprintf("from %.1f MET = %.2f", float64(g.VO2.METs()), float64(g.VO2)), state, g.InTest.String()})
+		}
+		goals.Render()
+	}
+	fmt.Fprintf(w, "      source: %s\n", scoring.Cite("mandsager2018"))
+	if st.HasPercent {
+		fmt.Fprintf(w, "FRIEND percentile (2022 treadmill edition, RER of at least 1.10), a second table and a separate reading: %s\n", percentile(st.Percentile))
+		fmt.Fprintf(w, "      source: %s\n", scoring.Cite("kaminsky2022"))
+	}
+	fmt.Fprintf(w, "Living independently asks for about %.0f mL/kg/min\n      source: %s\n", st.Independence, scoring.Cite("shephard2009"))
+}
+
+func explainLine(w io.Writer, h scoring.HealthLine) {
+	place := "below"
+	if h.Above {
+		place = "at or above"
+	}
+	fmt.Fprintf(w, "\nHealth line for young people, %s: %.1f; the estimate is %s it\n", sexWord(h.Sex), h.Line, place)
+	if to := h.InTest.String(); to != "" {
+		fmt.Fprintf(w, "  reached with %s\n", to)
+	}
+	fmt.Fprintf(w, "      source: %s\n", scoring.Cite("ruiz2016"))
+}
+
+func explainResting(w io.Writer, r *scoring.RestingReading) {
+	if r == nil {
+		return
+	}
+	fmt.Fprintf(w, "\nResting heart rate: %s\n", r.Rate)
+	for _, p := range r.Percentiles {
+		fmt.Fprintf(w, "  %s percentile among the same age group, %s (a low one is a slow pulse)\n", percentile(p.Percentile), sexWord(p.Sex))
+	}
+	fmt.Fprintf(w, "      source: %s\n", scoring.Cite("nhanes0104"))
+}
+
+func explainFlags(w io.Writer, flags []scoring.Flag) {
+	if len(flags) == 0 {
+		return
+	}
+	fmt.Fprintln(w, "\nRemarks")
+	for _, f := range flags {
+		fmt.Fprintf(w, "  - %s\n", f)
+	}
+}
+
+func sexWord(s scoring.Sex) string {
+	if s == scoring.Male {
+		return "men"
+	}
+	return "women"
+}
+
+// percentile writes a percentile, never beyond what the table prints.
+func percentile(p reference.Percentile) string {
+	switch {
+	case p.Below:
+		return fmt.Sprintf("below the %s", ordinal(p.At))
+	case p.Above:
+		return fmt.Sprintf("above the %s", ordinal(p.At))
+	}
+	return ordinal(p.At)
+}
+
+// ordinal writes 1st, 2nd, 3rd, 4th; halves as they are (2.5th).
+func ordinal(x float64) string {
+	if x != float64(int(x)) && (x == 2.5 || x == 97.5) {
+		return fmt.Sprintf("%gth", x)
+	}
+	n := int(x + 0.5)
+	suffix := "th"
+	if n%100 < 11 || n%100 > 13 {
+		switch n % 10 {
+		case 1:
+			suffix = "st"
+		case 2:
+			suffix = "nd"
+		case 3:
+			suffix = "rd"
+		}
+	}
+	return fmt.Sprintf("%d%s", n, suffix)
+}

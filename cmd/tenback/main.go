@@ -1,0 +1,32 @@
+// Tenback turns a roster of field-test results into VO2max estimates with
+// their errors, result columns in the sheet and one page a person.
+//
+// See README.md, or run `tenback --help`.
+package main
+
+import (
+	"io"
+	"os"
+	"os/signal"
+	"syscall"
+
+	"context"
+)
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	status := run(ctx, os.Args, os.Stdout, os.Stderr)
+	stop()
+	os.Exit(status)
+}
+
+// run is the whole program: nothing below it exits or touches the standard
+// streams.
+func run(ctx context.Context, args []string, out, err io.Writer) (status int) {
+	app := newApp(out, err)
+	args, usage := arrange(app, args)
+	if usage != nil {
+		return report(err, usage)
+	}
+	return report(err, app.RunContext(ctx, args))
+}

@@ -1,0 +1,57 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"tenback/workbook"
+	"tenback/workbook/safefile"
+)
+
+func newCommand() *cli.Command {
+	var settings []string
+	for _, s := range workbook.Settings() {
+		settings = append(settings, string(s))
+	}
+	return &cli.Command{
+		Name:      "new",
+		Usage:     "write a starter roster with the right columns",
+		ArgsUsage: "FILE.xlsx",
+		Description: `Writes an empty roster with drop-down lists, number formats, a comment on each
+column and a guide sheet that explains every test and column.
+
+Example:  tenback new fitness-week.xlsx --for school`,
+		Flags: []cli.Flag{
+			&cli.StringFlag{Name: "for", Usage: "`SETTING`: " + strings.Join(settings, ", ")},
+		},
+		Action: func(c *cli.Context) error {
+			path, err := oneArgument(c, "a file name")
+			if err != nil {
+				return err
+			}
+			setting, err := workbook.ParseSetting(c.String("for"))
+			if err != nil {
+				return usageError(fmt.Sprintf("--for: %v", err))
+			}
+			if !strings.EqualFold(filepath.Ext(path), ".xlsx") {
+				return usageError(fmt.Sprintf("the file name %q should end in .xlsx", path))
+			}
+			if _, err := os.Lstat(path); err == nil {
+				return hinted{fmt.Errorf("%s is there already and is not overwritten", path), "choose another name"}
+			} else if !errors.Is(err, fs.ErrNotExist) {
+				return err
+			}
+			if err := safefile.Write(path, func(w *os.File) error { return workbook.WriteStarter(w, setting) }); err != nil {
+				return err
+			}
+			fmt.Fprintf(c.App.Writer, "Wrote %s. Fill it in, then: tenback run %s\n", path, path)
+			return nil
+		},
+	}
+}

@@ -1,0 +1,222 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"runtime"
+	"strings"
+	"time"
+
+	"github.com/urfave/cli/v2"
+
+	"tenback/cmd/internal/batch"
+	"tenback/cmd/internal/version"
+	"tenback/pdfreport"
+	"tenback/templates"
+	"tenback/workbook"
+	"tenback/workbook/safefile"
+)
+
+func runCommand() *cli.Command {
+	return &cli.Command{
+		Name:      "run",
+		Usage:     "score a roster: write the result columns and one PDF a person",
+		ArgsUsage: "ROSTER.xlsx",
+		Description: `Reads the roster, scores every person and writes, beside the roster,
+ROSTER-scored.xlsx (a copy with result columns at the right) and the folder
+ROSTER-reports with one PDF a person. The roster itself is not touched.
+
+Example:  tenback run fitness-week.xlsx --sheet "Class 8B"
+
+` + exitStatusHelp,
+		Flags: append(readFlags(),
+			&cli.StringFlag{Name: "out", Usage: "write the results into `DIR` instead of beside the roster"},
+			&cli.BoolFlag{Name: "in-place", Usage: "write the columns into the roster itself; a dated backup is made first"},
+			&cli.BoolFlag{Name: "no-reports", Usage: "write the columns only"},
+			&cli.StringFlag{Name: "paper", Usage: "a4 or letter (default: from the locale, else a4)"},
+			&cli.IntFlag{Name: "jobs", Usage: "pages made at the same time (`N`; default: one a processor)"},
+			&cli.BoolFlag{Name: "quiet", Usage: "print nothing but errors"},
+		),
+		Action: func(c *cli.Context) error {
+			path, err := oneArgument(c, "a roster")
+			if err != nil {
+				return err
+			}
+			plan, err := planFromFlags(c, path)
+			if err != nil {
+				return err
+			}
+			return plan.run(c.Context, c.App.Writer, c.App.ErrWriter)
+		},
+	}
+}
+
+// plan is one run of the main job.
+type plan struct {
+	roster  string
+	read    workbook.ReadOptions
+	out     string // folder for the results
+	inPlace bool
+	reports bool
+	paper   pdfreport.Paper
+	jobs    int
+	quiet   bool
+}
+
+func planFromFlags(c *cli.Context, roster string) (plan, error) {
+	read, err := readOptions(c)
+	if err != nil {
+		return plan{}, err
+	}
+	p := plan{roster: roster, read: read, out: c.String("out"), inPlace: c.Bool("in-place"),
+		reports: !c.Bool("no-reports"), jobs: c.Int("jobs"), quiet: c.Bool("quiet")}
+	if c.IsSet("jobs") && p.jobs < 1 {
+		return plan{}, usageError("--jobs takes a whole number from 1")
+	}
+	if p.jobs == 0 {
+		p.jobs = runtime.GOMAXPROCS(0)
+	}
+	if p.out == "" {
+		p.out = filepath.Dir(roster)
+	}
+	p.paper = localePaper(os.Getenv)
+	if c.IsSet("paper") {
+		if p.paper, err = pdfreport.ParsePaper(c.String("paper")); err != nil {
+			return plan{}, usageError(fmt.Sprintf("--paper: %v", err))
+		}
+	}
+	return p, nil
+}
+
+// base is the roster's file name without its ending.
+func (p plan) base() string {
+	name := filepath.Base(p.roster)
+	return strings.TrimSuffix(name, filepath.Ext(name))
+}
+
+// scored is where the workbook with the result columns goes.
+func (p plan) scored() string {
+	if p.inPlace {
+		return p.roster
+	}
+	return filepath.Join(p.out, p.base()+"-scored"+filepath.Ext(p.roster))
+}
+
+// folder is where the pages go.
+func (p plan) folder() string { return filepath.Join(p.out, p.base()+"-reports") }
+
+func (p plan) run(ctx context.Context, out, errs io.Writer) error {
+	if p.quiet {
+		out = io.Discard
+	}
+	roster, err := workbook.Open(p.roster, p.read)
+	if err != nil {
+		return err
+	}
+	outcomes := batch.Score(roster)
+	if err := writable(p.out); err != nil {
+		return err
+	}
+	var failures []batch.Failure
+	pages := 0
+	if p.reports {
+		if failures, pages, err = p.writePages(ctx, outcomes, errs); err != nil {
+			return err
+		}
+	} else {
+		for i := range outcomes {
+			outcomes[i].Report = ""
+		}
+	}
+	written, err := workbook.WriteResults(ctx, roster, outcomes, p.scored(), workbook.WriteOptions{InPlace: p.inPlace, Now: time.Now()})
+	if err != nil {
+		return err
+	}
+	printSummary(out, roster, outcomes)
+	for _, f := range failures {
+		fmt.Fprintf(errs, "tenback: error: no page for row %d of %s: %v\n", f.Outcome.Row.Number, f.Outcome.Row.Sheet, f.Err)
+	}
+	fmt.Fprintf(out, "\nWorkbook  %s\n", p.scored())
+	if written.Backup != "" {
+		fmt.Fprintf(out, "Backup    %s\n", written.Backup)
+	}
+	if p.reports {
+		fmt.Fprintf(out, "Reports   %s (%s)\n", p.folder(), count(pages, "page file", "page files"))
+	}
+	if len(failures) > 0 {
+		return fmt.Errorf("%s could not be made", count(len(failures), "page", "pages"))
+	}
+	return leftOut(outcomes)
+}
+
+// writePages makes the pages and tells how many were made.
+func (p plan) writePages(ctx context.Context, outcomes []workbook.Outcome, errs io.Writer) ([]batch.Failure, int, error) {
+	words, err := templates.Load("en", "")
+	if err != nil {
+		return nil, 0, err
+	}
+	if err := os.MkdirAll(p.folder(), 0o700); err != nil {
+		return nil, 0, fmt.Errorf("the folder for the reports cannot be made: %w", err)
+	}
+	total := 0
+	for i := range outcomes {
+		if outcomes[i].Report != "" {
+			total++
+		}
+	}
+	bar := newProgress(errs, total, p.quiet)
+	failures, err := batch.Pages(ctx, outcomes, p.jobs, func(o *workbook.Outcome) error {
+		var page bytes.Buffer
+		if err := writePage(&page, o, p.paper, words); err != nil {
+			return err
+		}
+		return safefile.WriteBytes(filepath.Join(p.folder(), o.Report), page.Bytes())
+	}, bar.step)
+	bar.finish()
+	for _, f := range failures {
+		f.Outcome.Report = ""
+	}
+	return failures, total - len(failures), err
+}
+
+// writePage draws the page of one outcome.
+func writePage(w io.Writer, o *workbook.Outcome, paper pdfreport.Paper, words *templates.Set) error {
+	var remarks []string
+	for _, problem := range o.Problems() {
+		remarks = append(remarks, problem.What)
+	}
+	_, err := pdfreport.WritePerson(w, pdfreport.Person{
+		Name: o.Row.Person.Label(), Group: o.Row.Person.Group,
+		Score: &o.Score, Tested: o.Row.Entry.Tested,
+		Paper: paper, Words: words, Program: version.Program(), Problems: remarks,
+	})
+	return err
+}
+
+// leftOut is the error that ends a run with rows left out, or nil.
+func leftOut(outcomes []workbook.Outcome) error {
+	for i := range outcomes {
+		if outcomes[i].LeftOut() {
+			return errLeftOut
+		}
+	}
+	return nil
+}
+
+// writable makes the folder if it is not there and tells whether files can be
+// made in it, before any work is done.
+func writable(dir string) error {
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return hinted{fmt.Errorf("the output folder cannot be made: %w", err), "choose another with --out"}
+	}
+	f, err := os.CreateTemp(dir, ".tenback-*")
+	if err != nil {
+		return hinted{fmt.Errorf("nothing can be written into %s: %w", dir, err), "choose another folder with --out"}
+	}
+	f.Close()
+	return os.Remove(f.Name())
+}

@@ -1,0 +1,66 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+)
+
+// The exit statuses.
+const (
+	statusOK      = 0
+	statusFailed  = 1
+	statusUsage   = 2
+	statusLeftOut = 3
+	statusStopped = 130
+)
+
+const exitStatusHelp = `EXIT STATUS:
+   0    all rows scored
+   1    the run failed: file missing, locked, no usable sheet
+   2    wrong usage
+   3    done, but some rows were left out
+   130  stopped by Ctrl-C`
+
+// usageError is a mistake in the command line.
+type usageError string
+
+func (e usageError) Error() string { return string(e) }
+
+// errLeftOut ends a run that did its work but left rows out; the rows have
+// been listed by then.
+var errLeftOut = errors.New("some rows were left out")
+
+// hinted is an error with a piece of advice.
+type hinted struct {
+	error
+	hint string
+}
+
+func (h hinted) Unwrap() error { return h.error }
+
+// report prints what went wrong, if anything, and gives the exit status.
+func report(w io.Writer, err error) int {
+	var usage usageError
+	switch {
+	case err == nil:
+		return statusOK
+	case errors.Is(err, errLeftOut):
+		return statusLeftOut
+	case errors.Is(err, context.Canceled):
+		fmt.Fprintln(w, "tenback: stopped")
+		return statusStopped
+	case errors.As(err, &usage):
+		fmt.Fprintf(w, "tenback: error: %v\n", strings.TrimSpace(usage.Error()))
+		fmt.Fprintln(w, "tenback: hint: tenback --help shows the commands, tenback COMMAND --help the options")
+		return statusUsage
+	}
+	fmt.Fprintf(w, "tenback: error: %v\n", err)
+	var h hinted
+	if errors.As(err, &h) {
+		fmt.Fprintf(w, "tenback: hint: %s\n", h.hint)
+	}
+	return statusFailed
+}

@@ -1,0 +1,124 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/jedib0t/go-pretty/v6/table"
+
+	"tenback/scoring"
+	"tenback/workbook"
+)
+
+// count writes a number with its noun.
+func count(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}
+
+// newTable is the one look of tables in the terminal: no rules, two spaces.
+func newTable(w io.Writer) table.Writer {
+	t := table.NewWriter()
+	t.SetOutputMirror(w)
+	style := table.StyleDefault
+	style.Options = table.OptionsNoBordersAndSeparators
+	style.Format.Header = 0
+	style.Box.PaddingLeft, style.Box.PaddingRight = "", "  "
+	t.SetStyle(style)
+	t.SuppressTrailingSpaces()
+	return t
+}
+
+// printSummary tells how many people were scored, by which test, who was left
+// out and why, and whom a clinician should see first.
+func printSummary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome) {
+	scored := map[*scoring.Test]int{}
+	done := 0
+	for i := range outcomes {
+		if best := outcomes[i].Score.Best(); best != nil {
+			scored[best.Test]++
+			done++
+		}
+	}
+	printClinician(w, outcomes)
+	fmt.Fprintf(w, "Scored %d of %s\n", done, count(len(outcomes), "person", "people"))
+	tests := newTable(w)
+	for _, t := range scoring.Tests() {
+		if scored[t] > 0 {
+			tests.AppendRow(table.Row{"", t.Name, scored[t]})
+		}
+	}
+	tests.Render()
+	blocking, remarks := gather(roster, outcomes)
+	if len(blocking) > 0 {
+		fmt.Fprintf(w, "\nTo mend, so that nobody is left out: %s\n", count(len(blocking), "cell", "cells"))
+		printProblems(w, blocking)
+	}
+	if len(remarks) > 0 {
+		fmt.Fprintf(w, "\n%s; tenback check lists them\n", count(len(remarks), "remark", "remarks"))
+	}
+}
+
+// gather collects the problems of a roster: those that kept a score from being
+// made, and mere remarks.
+func gather(roster *workbook.Roster, outcomes []workbook.Outcome) (blocking, remarks []workbook.Problem) {
+	all := append([]workbook.Problem(nil), roster.Problems...)
+	for i := range outcomes {
+		all = append(all, outcomes[i].Problems()...)
+	}
+	for _, p := range all {
+		if p.Blocking {
+			blocking = append(blocking, p)
+		} else {
+			remarks = append(remarks, p)
+		}
+	}
+	return blocking, remarks
+}
+
+// printProblems lists problems as sheet, cell, what stands there, why it can't
+// be used and what to type.
+func printProblems(w io.Writer, problems []workbook.Problem) {
+	for _, p := range problems {
+		where := p.Sheet
+		if p.Cell != "" {
+			where += "!" + p.Cell
+		}
+		if p.Read != "" {
+			where += fmt.Sprintf("  %q", p.Read)
+		}
+		fmt.Fprintf(w, "  %s\n      %s\n", where, p.What)
+		if p.Fix != "" {
+			fmt.Fprintf(w, "      → %s\n", p.Fix)
+		}
+	}
+}
+
+// printClinician lists, before any score, the people whom someone licensed
+// should look at before they test.
+func printClinician(w io.Writer, outcomes []workbook.Outcome) {
+	first := true
+	for i := range outcomes {
+		o := &outcomes[i]
+		var why []string
+		for _, f := range o.Score.Flags {
+			if f.Code.Severity() == scoring.Clinician {
+				why = append(why, f.String())
+			}
+		}
+		if len(why) == 0 {
+			continue
+		}
+		if first {
+			fmt.Fprintln(w, "Before testing again, or testing hard:")
+			first = false
+		}
+		fmt.Fprintf(w, "  %s row %d, %s: %s\n", o.Row.Sheet, o.Row.Number, o.Row.Person.Label(), strings.Join(why, "; "))
+	}
+	if !first {
+		fmt.Fprintln(w)
+	}
+}

@@ -1,0 +1,127 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"tenback/scoring"
+)
+
+func testsCommand() *cli.Command {
+	return &cli.Command{
+		Name:      "tests",
+		Usage:     "list the field tests known, or show one in full",
+		ArgsUsage: "[ID]",
+		Description: `Without an ID: every test with its column in a roster and whom it suits.
+With an ID: how to run it, what it needs, each equation with its error, the
+people it was checked on, and its source.
+
+Example:  tenback tests walk-1-mile`,
+		Action: func(c *cli.Context) error {
+			if c.Args().Len() == 0 {
+				listTests(c.App.Writer)
+				return nil
+			}
+			id, err := oneArgument(c, "a test's ID")
+			if err != nil {
+				return err
+			}
+			test, ok := scoring.TestByID(id)
+			if !ok {
+				return hinted{fmt.Errorf("there is no test %q", id), "tenback tests lists them"}
+			}
+			showTest(c.App.Writer, test)
+			return nil
+		},
+	}
+}
+
+func listTests(w io.Writer) {
+	t := newTable(w)
+	t.AppendHeader([]any{"ID", "Test", "Column in a roster"})
+	for _, test := range scoring.Tests() {
+		t.AppendRow([]any{test.ID, test.Name, test.Results[0].Column})
+	}
+	t.Render()
+	fmt.Fprintln(w, "\ntenback tests ID shows one in full.")
+}
+
+func showTest(w io.Writer, test *scoring.Test) {
+	fmt.Fprintf(w, "%s (%s)\n%s\n", test.Name, test.ID, wrap(test.Suits, ""))
+	section(w, "How to run it", test.Protocol)
+	section(w, "Take care", append(slices.Clone(test.Cautions), scoring.TestCautions()...))
+	fmt.Fprintln(w, "\nWrite the result as one of these columns, or in a Result column with the test's name in a Test column")
+	for _, r := range test.Results {
+		fmt.Fprintf(w, "  %s\n", r.Column)
+	}
+	var needs []string
+	for _, in := range test.Needs() {
+		info := in.Info()
+		needs = append(needs, strings.TrimSpace(fmt.Sprintf("%s (%s)", info.Name, info.Unit)))
+	}
+	fmt.Fprintf(w, "\nCan also use\n%s\n", wrap(strings.Join(needs, ", "), "  "))
+	for _, e := range test.Equations {
+		showEquation(w, e)
+	}
+}
+
+func section(w io.Writer, title string, lines []string) {
+	if len(lines) == 0 {
+		return
+	}
+	fmt.Fprintf(w, "\n%s\n", title)
+	for _, line := range lines {
+		fmt.Fprintln(w, strings.Replace(wrap(line, "    "), "    ", "  - ", 1))
+	}
+}
+
+func showEquation(w io.Writer, e *scoring.Equation) {
+	fmt.Fprintf(w, "\nEquation %s: %s\n", e.ID, e.Name)
+	for i := range e.Steps {
+		fmt.Fprintf(w, "    %s\n", e.PrintedStep(i))
+	}
+	fmt.Fprintf(w, "    %s  (%s)\n", e.Printed(), e.Out)
+	for _, v := range e.Vars {
+		fmt.Fprintf(w, "      %s: %s", v.Symbol, v.Input.Info().Name)
+		if unit := v.Unit.String(); unit != "" {
+			fmt.Fprintf(w, ", %s", unit)
+		}
+		fmt.Fprintln(w)
+	}
+	fact := func(name, text string) {
+		if text != "" {
+			fmt.Fprintf(w, "  %-12s%s\n", name, strings.TrimLeft(wrap(text, strings.Repeat(" ", 14)), " "))
+		}
+	}
+	fact("checked on", e.Population)
+	fact("ages", fmt.Sprintf("%s; used, with a remark outside these, for %s", e.Ages, e.Accepts))
+	fact("error", e.Error.String())
+	fact("", e.Error.Note)
+	fact("correlation", e.Correlation)
+	for _, n := range e.Notes {
+		fact("note", n)
+	}
+	fact("values", e.Status)
+	fact("source", scoring.Cite(e.Source))
+}
+
+// wrap breaks text into lines of at most 78 characters, each indented.
+func wrap(text, indent string) string {
+	var lines []string
+	line := indent
+	for _, word := range strings.Fields(text) {
+		if len([]rune(line))+1+len([]rune(word)) > 78 && strings.TrimSpace(line) != "" {
+			lines = append(lines, line)
+			line = indent
+		}
+		if strings.TrimSpace(line) != "" {
+			line += " "
+		}
+		line += word
+	}
+	return strings.Join(append(lines, line), "\n")
+}
