@@ -19,6 +19,14 @@ type Case struct {
 	stepErr  [maxSlots]float64 // standard error of each step's value
 	how      [maxSlots]string  // how a look-up found its value
 	flags    []Flag
+	// instead replaces the trial's result while a target is sought.
+	instead *replacement
+}
+
+// replacement is a result put in place of the one in the sheet.
+type replacement struct {
+	Input    Input
+	Quantity Quantity
 }
 
 // Refusal says why a trial could not be scored, where, and what would help.
@@ -36,6 +44,14 @@ type Refusal struct {
 
 // Get looks an input up: the trial's own value first, then the person's.
 func (c *Case) Get(in Input) (Quantity, bool) {
+	if c.instead != nil {
+		if c.instead.Input == in {
+			return c.instead.Quantity, true
+		}
+		if in == ShuttleInLevel { // a target is a level finished
+			return Quantity{}, false
+		}
+	}
 	if q, ok := c.trial.Get(in); ok {
 		return q, true
 	}

@@ -47,10 +47,11 @@ func (e *Entry) SetSex(s Sex, cell string) {
 
 // Sex tells the person's sex; SexUnspecified if not given.
 func (e *Entry) Sex() Sex {
+	q, ok := e.Get(SexInput)
 	switch {
-	case !e.Has(SexInput):
+	case !ok:
 		return SexUnspecified
-	case e.amount[SexInput] == 1:
+	case q.Amount == 1:
 		return Male
 	}
 	return Female

@@ -100,33 +100,53 @@ func (in Input) Info() InputInfo { return inputs[in] }
 func (in Input) String() string { return inputs[in].ID }
 
 // Values holds what is known, each in its input's own unit, and where it was
-// read. The zero Values knows nothing.
-type Values struct {
-	amount [InputCount]float64
-	cell   [InputCount]string
-	known  uint64
+// read. The zero Values knows nothing. A copy shares what the original knows:
+// use one or the other.
+type Values struct{ known []known }
+
+type known struct {
+	input  Input
+	amount float64
+	cell   string
 }
 
 // Set stores a quantity, converted to the input's unit, and its cell address.
 func (v *Values) Set(in Input, q Quantity, cell string) {
-	v.amount[in] = q.In(inputs[in].Unit)
-	v.cell[in] = cell
-	v.known |= 1 << in
+	k := known{in, q.In(inputs[in].Unit), cell}
+	for i := range v.known {
+		if v.known[i].input == in {
+			v.known[i] = k
+			return
+		}
+	}
+	v.known = append(v.known, k)
 }
-
-// Unset forgets a value.
-func (v *Values) Unset(in Input) { v.known &^= 1 << in }
-
-// Has tells whether the input is known.
-func (v *Values) Has(in Input) bool { return v.known&(1<<in) != 0 }
 
 // Get returns the quantity; ok is false where it is not known.
 func (v *Values) Get(in Input) (q Quantity, ok bool) {
-	return Quantity{v.amount[in], inputs[in].Unit}, v.Has(in)
+	for i := range v.known {
+		if v.known[i].input == in {
+			return Quantity{v.known[i].amount, inputs[in].Unit}, true
+		}
+	}
+	return Quantity{}, false
 }
 
-// Cell is the address that the value was read from.
-func (v *Values) Cell(in Input) string { return v.cell[in] }
+// Has tells whether the input is known.
+func (v *Values) Has(in Input) bool {
+	_, ok := v.Get(in)
+	return ok
+}
+
+// Cell is the address that the value was read from; empty if not known.
+func (v *Values) Cell(in Input) string {
+	for i := range v.known {
+		if v.known[i].input == in {
+			return v.known[i].cell
+		}
+	}
+	return ""
+}
 
 // CheckRange tells whether a quantity is within the input's bounds, and if
 // not, says so in a sentence.

@@ -55,9 +55,9 @@ func shuttleStart(c *Case) (start float64, given bool) {
 func levelFinished(c *Case) (level int, how string, refusal *Refusal) {
 	start, given := shuttleStart(c)
 	table := shuttleTable(start)
-	if q, ok := c.trial.Get(ShuttleLevel); ok {
+	if q, ok := c.Get(ShuttleLevel); ok {
 		level = int(q.Amount)
-		done, hasShuttle := c.trial.Get(ShuttleInLevel)
+		done, hasShuttle := c.Get(ShuttleInLevel)
 		if !hasShuttle {
 			return level, fmt.Sprintf("level %d finished", level), nil
 		}
@@ -72,7 +72,7 @@ func levelFinished(c *Case) (level int, how string, refusal *Refusal) {
 		}
 		return level - 1, fmt.Sprintf("level %d not finished (%d shuttles), so level %d counts", level, n, level-1), nil
 	}
-	laps, _ := c.trial.Get(ShuttleLaps)
+	laps, _ := c.Get(ShuttleLaps)
 	if !given {
 		c.Flag(FlagShuttleStart, "8.0 km/h")
 	}
@@ -86,7 +86,7 @@ func levelFinished(c *Case) (level int, how string, refusal *Refusal) {
 
 // lastSpeed is the speed (km/h) of the last level finished.
 func lastSpeed(c *Case) (kmPerHour float64, how string, refusal *Refusal) {
-	if q, ok := c.trial.Get(ShuttleSpeed); ok {
+	if q, ok := c.Get(ShuttleSpeed); ok {
 		return q.Amount, "as given", nil
 	}
 	if !c.trial.Has(ShuttleLevel) && !c.trial.Has(ShuttleLaps) {

@@ -71,12 +71,7 @@ func (e *Estimate) target(wish func(VO2) bool) Target {
 // with gives the estimate had the result been another. ok is false where the
 // equation refuses it.
 func (e *Estimate) with(in Input, q Quantity) (v VO2, ok bool) {
-	trial := *e.trial
-	trial.Set(in, q, "")
-	if in == ShuttleLevel {
-		trial.Unset(ShuttleInLevel) // a target is a level finished
-	}
-	c := Case{entry: e.entry, trial: &trial, equation: e.Equation}
+	c := Case{entry: e.entry, trial: e.trial, equation: e.Equation, instead: &replacement{in, q}}
 	if c.fill() != nil {
 		return 0, false
 	}
