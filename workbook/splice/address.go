@@ -1,0 +1,123 @@
+package splice
+
+import (
+	"strconv"
+	"strings"
+)
+
+// Address is a cell's place, counted from 1. The zero Address is no cell.
+type Address struct{ Row, Col int }
+
+// String gives the usual form, such as "K5".
+func (a Address) String() string { return string(appendAddress(nil, a)) }
+
+func appendAddress(b []byte, a Address) []byte {
+	return strconv.AppendInt(appendColumn(b, a.Col), int64(a.Row), 10)
+}
+
+func appendColumn(b []byte, col int) []byte {
+	var letters [8]byte
+	i := len(letters)
+	for ; col > 0 && i > 0; col = (col - 1) / 26 {
+		i--
+		letters[i] = byte('A' + (col-1)%26)
+	}
+	return append(b, letters[i:]...)
+}
+
+// parseAddress reads letters then digits, as in "K5", inside the grid.
+func parseAddress(b []byte) (Address, bool) {
+	var a Address
+	i := 0
+	for ; i < len(b) && i < 4; i++ {
+		c := b[i] &^ 0x20 // upper case
+		if c < 'A' || c > 'Z' {
+			break
+		}
+		a.Col = a.Col*26 + int(c-'A') + 1
+	}
+	if i == 0 || i == len(b) || len(b)-i > 7 || b[i] == '0' {
+		return a, false
+	}
+	for ; i < len(b); i++ {
+		if b[i] < '0' || b[i] > '9' {
+			return a, false
+		}
+		a.Row = a.Row*10 + int(b[i]-'0')
+	}
+	return a, a.Row <= MaxRow && a.Col <= MaxCol
+}
+
+// Range is a block of cells, both ends included, counted from 1.
+type Range struct{ FirstRow, FirstCol, LastRow, LastCol int }
+
+// Columns is the range of whole columns.
+func Columns(first, last int) Range { return Range{1, first, MaxRow, last} }
+
+// String gives the usual form, such as "A1:T30", or "K5" for one cell.
+func (r Range) String() string {
+	first := Address{r.FirstRow, r.FirstCol}.String()
+	if r.FirstRow == r.LastRow && r.FirstCol == r.LastCol {
+		return first
+	}
+	return first + ":" + Address{r.LastRow, r.LastCol}.String()
+}
+
+func (r Range) absolute() string {
+	s := "$" + string(appendColumn(nil, r.FirstCol)) + "$" + strconv.Itoa(r.FirstRow)
+	if r.FirstRow == r.LastRow && r.FirstCol == r.LastCol {
+		return s
+	}
+	return s + ":$" + string(appendColumn(nil, r.LastCol)) + "$" + strconv.Itoa(r.LastRow)
+}
+
+func (r Range) contains(row, col int) bool {
+	return row >= r.FirstRow && row <= r.LastRow && col >= r.FirstCol && col <= r.LastCol
+}
+
+func (r Range) overlaps(q Range) bool {
+	return r.FirstRow <= q.LastRow && q.FirstRow <= r.LastRow &&
+		r.FirstCol <= q.LastCol && q.FirstCol <= r.LastCol
+}
+
+func (r Range) valid() bool {
+	return r.FirstRow >= 1 && r.FirstRow <= r.LastRow && r.LastRow <= MaxRow &&
+		r.FirstCol >= 1 && r.FirstCol <= r.LastCol && r.LastCol <= MaxCol
+}
+
+// grow makes r, which may be zero, include q.
+func (r *Range) grow(q Range) {
+	if r.LastRow == 0 {
+		*r = q
+		return
+	}
+	r.FirstRow, r.FirstCol = min(r.FirstRow, q.FirstRow), min(r.FirstCol, q.FirstCol)
+	r.LastRow, r.LastCol = max(r.LastRow, q.LastRow), max(r.LastCol, q.LastCol)
+}
+
+// parseRange reads "A1:B2", "A1", and the whole-column and whole-row forms
+// "A:C" and "2:7", with or without dollar signs. What is no range gives the
+// zero Range.
+func parseRange(s string) (Range, bool) {
+	if len(s) > 40 {
+		return Range{}, false
+	}
+	from, to, ok := strings.Cut(strings.ReplaceAll(s, "$", ""), ":")
+	if !ok {
+		to = from
+	}
+	a, okA := parseAddress([]byte(from))
+	b, okB := parseAddress([]byte(to))
+	if !okA || !okB {
+		if a, okA = parseAddress([]byte(from + "1")); okA {
+			b, okB = parseAddress([]byte(to + strconv.Itoa(MaxRow)))
+		} else if a, okA = parseAddress([]byte("A" + from)); okA {
+			b, okB = parseAddress([]byte("XFD" + to))
+		}
+		if !okA || !okB || !ok {
+			return Range{}, false
+		}
+	}
+	r := Range{min(a.Row, b.Row), min(a.Col, b.Col), max(a.Row, b.Row), max(a.Col, b.Col)}
+	return r, true
+}

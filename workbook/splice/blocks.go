@@ -1,0 +1,224 @@
+package splice
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+)
+
+// block is a range of cells that belong together: merged cells, a table, a
+// pivot table or an array formula.
+type block struct {
+	Range
+	kind  error  // ErrMerged, ErrTable or ErrFormula
+	table *table // nil if it is not a table
+	name  string // of a table or pivot table
+}
+
+// table is what is needed of a table part.
+type table struct {
+	headers, totals int // rows; there is one header row or none
+	columns         []string
+}
+
+func (f *facts) addBlock(b block, limit int) error {
+	if len(f.blocks) >= limit {
+		return &Error{Kind: ErrLimit, Why: "the sheet has more merged ranges than allowed", Do: doCopy}
+	}
+	f.blocks = append(f.blocks, b)
+	return nil
+}
+
+// tables adds the tables and pivot tables on the sheet to its blocks.
+func (p *pkg) tables(f *facts, sheet *part) error {
+	rels, err := p.rels(partKey(sheet.file.Name))
+	if err != nil {
+		return err
+	}
+	for _, r := range rels {
+		pt := p.byName[r.target]
+		if pt == nil || r.kind != "table" && r.kind != "pivotTable" {
+			continue
+		}
+		data, err := p.load(pt)
+		if err != nil {
+			return err
+		}
+		b, err := readTable(data)
+		if err != nil {
+			return inPart(err, pt.file.Name)
+		}
+		if err := f.addBlock(b, p.limits.blocks); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// readTable reads a table or pivot table part.
+func readTable(data []byte) (block, error) {
+	var ns mainNames
+	b := block{kind: ErrTable}
+	ref := ""
+	err := eachStart(data, func(s *scanner) error {
+		if s.level == 1 {
+			if err := ns.read(s.name, s.attrs()); err != nil {
+				return err
+			}
+			if string(ns.local(s.name)) == "table" {
+				b.table = &table{headers: 1}
+			}
+			return eachAttr(s.attrs(), func(name, value string) {
+				switch {
+				case name == "ref":
+					ref = value
+				case name == "name" && b.name == "", name == "displayName":
+					b.name = value
+				case name == "headerRowCount" && b.table != nil:
+					b.table.headers = 1
+					if value == "0" {
+						b.table.headers = 0
+					}
+				case name == "totalsRowCount" && b.table != nil:
+					n, _ := strconv.Atoi(value)
+					b.table.totals = max(n, 0)
+				}
+			})
+		}
+		local := string(ns.local(s.name))
+		if s.level == 2 && local == "location" && b.table == nil {
+			v, _, err := attrValue(s.attrs(), "ref")
+			ref = v
+			return err
+		}
+		if s.level == 3 && local == "tableColumn" && b.table != nil {
+			v, _, err := attrValue(s.attrs(), "name")
+			if len(b.table.columns) < MaxCol {
+				b.table.columns = append(b.table.columns, decodeEscapes(v))
+			}
+			return err
+		}
+		return nil
+	})
+	if err != nil {
+		return b, err
+	}
+	var ok bool
+	if b.Range, ok = parseRange(ref); !ok {
+		return b, damaged("the table has the range " + strconv.Quote(clip([]byte(ref))))
+	}
+	return b, nil
+}
+
+// decodeEscapes turns _xHHHH_ into the character it stands for.
+func decodeEscapes(s string) string {
+	var out []byte
+	for i := 0; i < len(s); i++ {
+		if s[i] == '_' && looksEscaped(s[i+1:]) {
+			n, _ := strconv.ParseUint(s[i+2:i+6], 16, 16) // looksEscaped has checked the digits
+			out = append(out, string(rune(n))...)
+			i += 6
+			continue
+		}
+		out = append(out, s[i])
+	}
+	return string(out)
+}
+
+func (b *block) refuse(a Address) error {
+	e := &Error{Kind: b.kind, Cell: a.String()}
+	switch {
+	case b.kind == ErrMerged:
+		e.Why = fmt.Sprintf("the cell belongs to the merged cells %v", b.Range)
+		e.Do = "unmerge them or choose columns further right"
+	case b.kind == ErrFormula:
+		e.Why = fmt.Sprintf("the cell belongs to the array formula in %v", b.Range)
+		e.Do = "choose columns further right"
+	case b.table != nil:
+		e.Why = fmt.Sprintf("the cell belongs to the table %q in %v", b.name, b.Range)
+		e.Do = "choose columns to the right of the table"
+	default:
+		e.Why = fmt.Sprintf("the cell belongs to the pivot table %q in %v", b.name, b.Range)
+		e.Do = "choose columns to the right of the pivot table"
+	}
+	return e
+}
+
+// checkBlocks refuses an edit that would break a block. The cells of earlier
+// results may be replaced inside a table that was drawn around them, as long
+// as the header cells keep the names the table knows.
+func (t *target) checkBlocks() error {
+	clears := t.req.Clear
+	headers := 0 // header cells of tables that are cleared and must come again
+	var near []block
+	for _, b := range t.facts.blocks {
+		for _, c := range clears {
+			if !b.overlaps(c) {
+				continue
+			}
+			corner := Address{max(b.FirstRow, c.FirstRow), max(b.FirstCol, c.FirstCol)}
+			if b.table == nil || c.LastRow > b.LastRow-b.table.totals && b.table.totals > 0 {
+				return b.refuse(corner)
+			}
+		}
+		if b.table != nil && b.table.headers > 0 && len(clears) > 0 {
+			for col := b.FirstCol; col <= b.LastCol; col++ {
+				if t.cleared(b.FirstRow, col) {
+					headers++
+				}
+			}
+		}
+		if t.facts.added > 0 && b.overlaps(t.facts.new) {
+			near = append(near, b)
+		}
+	}
+	if len(near) > 0 {
+		kept, err := t.sweep(near)
+		if err != nil {
+			return err
+		}
+		headers -= kept
+	}
+	if headers > 0 {
+		return &Error{Kind: ErrTable, Why: "earlier results stand inside a table and their header would be removed",
+			Do: "turn the table into a plain range and retry"}
+	}
+	return nil
+}
+
+// sweep goes over the new cells and refuses one that lies in a block. It
+// counts the cleared header cells of tables that are written again.
+func (t *target) sweep(blocks []block) (headers int, err error) {
+	slices.SortStableFunc(blocks, func(a, b block) int { return a.FirstRow - b.FirstRow })
+	var active []block
+	row := 0
+	for c := range t.req.Cells {
+		if c.Row != row {
+			row = c.Row
+			active = slices.DeleteFunc(active, func(b block) bool { return b.LastRow < row })
+			for len(blocks) > 0 && blocks[0].FirstRow <= row {
+				if blocks[0].LastRow >= row {
+					active = append(active, blocks[0])
+				}
+				blocks = blocks[1:]
+			}
+		}
+		for i := range active {
+			b := &active[i]
+			if !b.contains(c.Row, c.Col) {
+				continue
+			}
+			if b.table == nil || !t.cleared(c.Row, c.Col) || c.Row > b.LastRow-b.table.totals {
+				return 0, b.refuse(Address{c.Row, c.Col})
+			}
+			if c.Row < b.FirstRow+b.table.headers {
+				i := c.Col - b.FirstCol
+				if c.Kind != Text || i >= len(b.table.columns) || b.table.columns[i] != c.Text {
+					return 0, b.refuse(Address{c.Row, c.Col})
+				}
+				headers++
+			}
+		}
+	}
+	return headers, nil
+}

@@ -1,0 +1,331 @@
+package splice
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"strconv"
+)
+
+// facts is what the first reading of a sheet finds out.
+type facts struct {
+	added, removed int
+	new, old       Range        // bounds of the new cells and of all old ones
+	used           map[int]bool // styles that new cells ask for
+	likes          map[Address]*like
+	filter         Range // of the automatic filter; zero if there is none
+	blocks         []block
+	cols           colsFacts
+}
+
+// like is the format found for a Style.Like: of the cell, else its row, else
+// its column, which have falling rank.
+type like struct{ xf, rank int }
+
+func (l *like) offer(rank int, attrs []byte, name string) error {
+	if l == nil || rank <= l.rank {
+		return nil
+	}
+	v, ok, err := attrValue(attrs, name)
+	if err != nil || !ok && rank < 3 {
+		return err
+	}
+	n, _ := strconv.Atoi(v) // a cell without the attribute has format 0
+	l.xf, l.rank = max(n, 0), rank
+	return nil
+}
+
+// pass is one run over a sheet's XML in which new cells are merged in. The
+// first, which writes nothing, collects facts and refuses what cannot be
+// done; the second writes.
+type pass struct {
+	t      *target
+	rd     *sheetReader
+	cells  *source
+	out    io.Writer // nil in the first pass
+	err    error     // of out
+	widths []width   // still to be written
+
+	outRow, outCol int // last row and cell written
+	written        int // new cells
+	inRow          bool
+	line           []byte
+}
+
+func (t *target) run(ctx context.Context, in io.Reader, out io.Writer) error {
+	p := &pass{t: t, rd: newSheetReader(in), cells: newSource(t.req.Cells, t.styles), out: out}
+	defer p.cells.stop()
+	if out != nil && !t.facts.cols.irregular {
+		p.widths = t.widths
+	}
+	if err := p.cells.advance(); err != nil {
+		return err
+	}
+	for n := 0; ; n++ {
+		if n%4096 == 0 && ctx.Err() != nil {
+			return ctx.Err()
+		}
+		it, err := p.rd.next()
+		if err == io.EOF {
+			if p.err == nil && p.written != p.t.facts.added {
+				return &Error{Kind: ErrRequest, Why: "the new cells were not the same when they were asked for again"}
+			}
+			return p.err
+		}
+		if err == nil {
+			err = p.item(&it)
+		}
+		if err == nil {
+			err = p.err
+		}
+		if err != nil {
+			return err
+		}
+	}
+}
+
+func (p *pass) first() bool { return p.out == nil }
+
+func (p *pass) write(b []byte) {
+	if p.out != nil && p.err == nil {
+		_, p.err = p.out.Write(b)
+	}
+}
+
+func (p *pass) item(it *item) error {
+	switch it.kind {
+	case itemDimension:
+		return p.dimension(it)
+	case itemCols, itemCol, itemColsEnd:
+		return p.cols(it)
+	case itemData:
+		return p.data(it)
+	case itemRow:
+		return p.row(it)
+	case itemCell:
+		return p.oldCell(it)
+	case itemRowTail, itemRowEnd:
+		if err := p.restOfRow(); err != nil {
+			return err
+		}
+	case itemDataEnd:
+		if err := p.rowsBefore(MaxRow + 1); err != nil {
+			return err
+		}
+	case itemFilter:
+		return p.filter(it)
+	case itemMerge:
+		if p.first() {
+			return p.t.facts.addMerge(it, p.t.blockLimit)
+		}
+	}
+	p.write(it.raw)
+	return nil
+}
+
+func (p *pass) dimension(it *item) error {
+	if p.first() || p.t.facts.added == 0 {
+		p.write(it.raw)
+		return nil
+	}
+	all := p.t.facts.old
+	if r, err := rangeAttr(it); err != nil {
+		return err
+	} else if r.LastRow > 0 && all.LastRow > 0 {
+		all.grow(r)
+	}
+	all.grow(p.t.facts.new)
+	tag, err := setAttr(it.raw[:it.tag], "ref", all.String())
+	if err != nil {
+		return err
+	}
+	p.write(tag)
+	p.write(it.raw[it.tag:])
+	return nil
+}
+
+func (p *pass) data(it *item) error {
+	p.missingCols()
+	if !it.empty || !p.cells.ok {
+		p.write(it.raw)
+		return nil
+	}
+	p.write(opened(it.raw))
+	if err := p.rowsBefore(MaxRow + 1); err != nil {
+		return err
+	}
+	p.write([]byte("</" + p.rd.prefix + "sheetData>"))
+	return nil
+}
+
+// opened turns <a/> into <a>.
+func opened(tag []byte) []byte { return splice(tag, len(tag)-2, len(tag)-1, "") }
+
+// rowsBefore writes new rows above row.
+func (p *pass) rowsBefore(row int) error {
+	for p.cells.ok && p.cells.cell.Row < row {
+		p.outRow, p.outCol, p.inRow = p.cells.cell.Row, 0, true
+		p.line = append(append(append(p.line[:0], '<'), p.rd.prefix...), `row r="`...)
+		p.line = append(strconv.AppendInt(p.line, int64(p.outRow), 10), '"', '>')
+		p.write(p.line)
+		if err := p.restOfRow(); err != nil {
+			return err
+		}
+		p.endRow()
+	}
+	return nil
+}
+
+func (p *pass) endRow() { p.write([]byte("</" + p.rd.prefix + "row>")) }
+
+func (p *pass) row(it *item) error {
+	if err := p.rowsBefore(it.row); err != nil {
+		return err
+	}
+	if it.implied && it.row != p.outRow+1 {
+		return unsupported(fmt.Sprintf("row %d has no number of its own and a new row would shift it", it.row))
+	}
+	p.outRow, p.outCol, p.inRow = it.row, 0, true
+	if p.first() {
+		for a, l := range p.t.facts.likes {
+			if a.Row != it.row {
+				continue
+			}
+			if custom, _, err := attrValue(it.attrs(), "customFormat"); err != nil {
+				return err
+			} else if custom == "1" || custom == "true" {
+				if err := l.offer(2, it.attrs(), "s"); err != nil {
+					return err
+				}
+			}
+		}
+	}
+	if !p.cells.ok || p.cells.cell.Row != it.row {
+		p.write(it.raw)
+		return nil
+	}
+	// The spans hint would be wrong with the new cells; without it readers
+	// find out for themselves.
+	tag, err := dropAttr(it.raw, "spans")
+	if err != nil {
+		return err
+	}
+	if !it.empty {
+		p.write(tag)
+		return nil
+	}
+	p.write(opened(tag))
+	if err := p.restOfRow(); err != nil {
+		return err
+	}
+	p.endRow()
+	return nil
+}
+
+func (p *pass) oldCell(it *item) error {
+	if !p.inRow {
+		return unsupported(fmt.Sprintf("row %d has cells behind other things", it.row))
+	}
+	for p.cells.ok && p.cells.cell.Row == it.row && p.cells.cell.Col < it.col {
+		if err := p.newCell(); err != nil {
+			return err
+		}
+	}
+	if p.first() {
+		f := &p.t.facts
+		f.old.grow(Range{it.row, it.col, it.row, it.col})
+		if err := f.likes[Address{it.row, it.col}].offer(3, it.attrs(), "s"); err != nil {
+			return err
+		}
+		if it.array.LastRow > 0 {
+			if err := f.addBlock(block{Range: it.array, kind: ErrFormula}, p.t.blockLimit); err != nil {
+				return err
+			}
+		}
+	}
+	cleared := p.t.cleared(it.row, it.col)
+	replaced := p.cells.ok && p.cells.cell.Row == it.row && p.cells.cell.Col == it.col
+	if !cleared && !replaced {
+		if it.implied && it.col != p.outCol+1 {
+			return unsupported(fmt.Sprintf("cell %v has no address of its own and the edit would shift it", Address{it.row, it.col}))
+		}
+		p.outCol = it.col
+		p.write(it.raw)
+		return nil
+	}
+	where := Address{it.row, it.col}.String()
+	switch {
+	case it.formula && cleared:
+		return &Error{Kind: ErrFormula, Cell: where, Why: "a formula stands where earlier results are to be replaced",
+			Do: "move the formula to another column and retry"}
+	case !cleared && !(it.blank && p.t.req.OverBlank):
+		return &Error{Kind: ErrOccupied, Cell: where, Why: "the cell is already in use", Do: "choose columns further right"}
+	}
+	if p.first() {
+		p.t.facts.removed++
+	}
+	if replaced {
+		return p.newCell()
+	}
+	return nil
+}
+
+// restOfRow writes the new cells that remain in the current row.
+func (p *pass) restOfRow() error {
+	for p.cells.ok && p.cells.cell.Row == p.outRow {
+		if err := p.newCell(); err != nil {
+			return err
+		}
+	}
+	p.inRow = false
+	return nil
+}
+
+func (p *pass) newCell() error {
+	c := &p.cells.cell
+	if p.first() {
+		f := &p.t.facts
+		f.added++
+		f.new.grow(Range{c.Row, c.Col, c.Row, c.Col})
+		f.used[c.Style] = true
+	} else {
+		p.line = appendCell(p.line[:0], p.rd.prefix, c, p.t.xf[c.Style])
+		p.write(p.line)
+	}
+	p.written++
+	p.outCol = c.Col
+	return p.cells.advance()
+}
+
+func (p *pass) filter(it *item) error {
+	if p.first() {
+		var err error
+		p.t.facts.filter, err = rangeAttr(it)
+		return err
+	}
+	if p.t.filter == (Range{}) {
+		p.write(it.raw)
+		return nil
+	}
+	tag, err := setAttr(it.raw, "ref", p.t.filter.String())
+	p.write(tag)
+	return err
+}
+
+// rangeAttr reads the ref attribute; the zero Range if it is no range.
+func rangeAttr(it *item) (Range, error) {
+	ref, _, err := attrValue(it.attrs(), "ref")
+	r, _ := parseRange(ref)
+	return r, err
+}
+
+func (f *facts) addMerge(it *item, limit int) error {
+	r, err := rangeAttr(it)
+	if err == nil && r == (Range{}) {
+		err = damaged("the sheet has merged cells without a proper range")
+	}
+	if err != nil {
+		return err
+	}
+	return f.addBlock(block{Range: r, kind: ErrMerged}, limit)
+}

@@ -1,0 +1,442 @@
+package splice
+
+import (
+	"archive/zip"
+	"bufio"
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"maps"
+	"path"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// target is one worksheet that is edited.
+type target struct {
+	req        *Sheet
+	ref        *sheetRef
+	styles     int // how many styles the edit lists
+	blockLimit int
+	widths     []width // by column
+	facts      facts
+	xf         []int // format index by Cell.Style
+	filter     Range // new range of the automatic filter; zero to leave it
+}
+
+func (t *target) cleared(row, col int) bool {
+	for _, r := range t.req.Clear {
+		if r.contains(row, col) {
+			return true
+		}
+	}
+	return false
+}
+
+// plan is a checked edit.
+type plan struct {
+	pkg     *pkg
+	book    *book
+	edit    *Edit
+	targets []*target
+	small   map[*part][]byte // parts with new content that are held in memory
+	extra   []newPart
+	report  Report
+}
+
+type newPart struct {
+	name string
+	data []byte
+}
+
+func newPlan(ctx context.Context, p *pkg, edit Edit) (*plan, error) {
+	if err := checkStyles(edit.Styles); err != nil {
+		return nil, err
+	}
+	b, err := p.book()
+	if err != nil {
+		return nil, err
+	}
+	pl := &plan{pkg: p, book: b, edit: &edit, small: map[*part][]byte{}, report: Report{Signed: p.signed}}
+	for i := range edit.Sheets {
+		t, err := pl.newTarget(&edit.Sheets[i])
+		if err != nil {
+			return nil, inSheet(err, edit.Sheets[i].Name)
+		}
+		if err := pl.survey(ctx, t); err != nil {
+			return nil, inSheet(err, t.ref.name)
+		}
+		pl.targets = append(pl.targets, t)
+	}
+	if err := pl.formats(); err != nil {
+		return nil, err
+	}
+	if err := pl.filters(); err != nil {
+		return nil, inPart(err, b.part.file.Name)
+	}
+	for _, t := range pl.targets {
+		if len(t.widths) > 0 && t.facts.cols.irregular {
+			pl.note(t, "the list of column widths is irregular, so widths were left as they are")
+		}
+		pl.report.Sheets = append(pl.report.Sheets, SheetReport{Name: t.ref.name,
+			Added: t.facts.added, Removed: t.facts.removed, FilterExtended: t.filter != Range{}})
+	}
+	return pl, nil
+}
+
+func (pl *plan) note(t *target, why string) {
+	pl.report.Notes = append(pl.report.Notes, fmt.Sprintf("sheet %q: %s", t.ref.name, why))
+}
+
+func checkStyles(styles []Style) error {
+	for i, st := range styles {
+		wrong := func(why string) error {
+			return &Error{Kind: ErrRequest, Why: fmt.Sprintf("style %d has %s", i+1, why)}
+		}
+		if len(st.Fill) > 0 {
+			if n, err := strconv.ParseUint(st.Fill, 16, 32); len(st.Fill) != 6 || err != nil || n > 0xFFFFFF {
+				return wrong("a fill that is not RRGGBB")
+			}
+		}
+		if !slices.Contains([]string{"", "left", "center", "right"}, st.Horizontal) {
+			return wrong("an unknown alignment")
+		}
+		if len(st.NumberFormat) > 255 || strings.ContainsFunc(st.NumberFormat, func(r rune) bool { return r < ' ' || r >= 0xFFFD }) {
+			return wrong("a number format that cannot be stored")
+		}
+		if a := st.Like; a != (Address{}) && (a.Row < 1 || a.Row > MaxRow || a.Col < 1 || a.Col > MaxCol) {
+			return wrong("a model cell outside the sheet")
+		}
+	}
+	return nil
+}
+
+func (pl *plan) newTarget(req *Sheet) (*target, error) {
+	ref, err := pl.book.sheet(req.Name)
+	if err != nil {
+		return nil, err
+	}
+	for _, t := range pl.targets {
+		if t.ref.part == ref.part {
+			return nil, &Error{Kind: ErrRequest, Why: "the sheet is edited twice"}
+		}
+	}
+	for _, r := range req.Clear {
+		if !r.valid() {
+			return nil, &Error{Kind: ErrRequest, Why: fmt.Sprintf("the range to clear %v is not inside the sheet", r)}
+		}
+	}
+	t := &target{req: req, ref: ref, styles: len(pl.edit.Styles), blockLimit: pl.pkg.limits.blocks}
+	for _, col := range slices.Sorted(maps.Keys(req.Widths)) {
+		w := width{col, req.Widths[col]}
+		if col < 1 || col > MaxCol || !(w.width >= 0 && w.width <= 255) {
+			return nil, &Error{Kind: ErrRequest, Why: fmt.Sprintf("width %v of column %d is not possible", w.width, col)}
+		}
+		t.widths = append(t.widths, w)
+	}
+	t.facts = facts{used: map[int]bool{}, likes: map[Address]*like{}}
+	for _, st := range pl.edit.Styles {
+		if st.Like != (Address{}) {
+			t.facts.likes[st.Like] = &like{}
+		}
+	}
+	return t, nil
+}
+
+// survey reads the sheet once and refuses what cannot be done.
+func (pl *plan) survey(ctx context.Context, t *target) error {
+	rc, err := pl.pkg.open(t.ref.part)
+	if err != nil {
+		return err
+	}
+	defer rc.Close()
+	if err := t.run(ctx, rc, nil); err != nil {
+		return err
+	}
+	if err := pl.pkg.tables(&t.facts, t.ref.part); err != nil {
+		return err
+	}
+	return t.checkBlocks()
+}
+
+// formats finds the format index of every style on every sheet.
+func (pl *plan) formats() error {
+	var ss *styleSheet
+	for _, t := range pl.targets {
+		t.xf = make([]int, len(pl.edit.Styles)+1)
+		for i := range pl.edit.Styles {
+			st := pl.edit.Styles[i]
+			if !t.facts.used[i+1] {
+				continue
+			}
+			base := 0
+			if l := t.facts.likes[st.Like]; l != nil {
+				base = l.xf
+			}
+			st.Like = Address{}
+			if st == (Style{}) {
+				t.xf[i+1] = base
+				continue
+			}
+			if ss == nil {
+				var err error
+				if ss, err = pl.loadStyles(); err != nil {
+					return err
+				}
+			}
+			var err error
+			if t.xf[i+1], err = ss.xf(base, &st); err != nil {
+				return err
+			}
+		}
+	}
+	if ss == nil {
+		return nil
+	}
+	data, err := ss.bytes()
+	if err != nil {
+		return err
+	}
+	if pl.book.styles != nil {
+		if !bytes.Equal(data, ss.data) {
+			pl.small[pl.book.styles] = data
+		}
+		return nil
+	}
+	return pl.addStylesPart(data)
+}
+
+func (pl *plan) loadStyles() (*styleSheet, error) {
+	if pl.book.styles == nil {
+		return readStyles([]byte(newStyles))
+	}
+	data, err := pl.pkg.load(pl.book.styles)
+	if err != nil {
+		return nil, err
+	}
+	ss, err := readStyles(data)
+	return ss, inPart(err, pl.book.styles.file.Name)
+}
+
+// addStylesPart adds the part itself, its content type and the relationship
+// that makes it the workbook's.
+func (pl *plan) addStylesPart(data []byte) error {
+	p := pl.pkg
+	types := p.byName["[content_types].xml"]
+	relsPart := p.byName[partKey(relsName(pl.book.name))]
+	if types == nil || relsPart == nil {
+		return &Error{Kind: ErrDamaged, Why: "the file lacks its list of content types", Do: doResave}
+	}
+	dir := path.Dir(partKey(pl.book.part.file.Name))
+	name := path.Join(dir, "styles.xml")
+	for n := 1; p.byName[name] != nil; n++ {
+		name = path.Join(dir, fmt.Sprintf("styles%d.xml", n))
+	}
+	id := "rIdStyles"
+	used := map[string]bool{}
+	kind := "http://schemas.openxmlformats.org/officeDocument/2006/relationships/styles"
+	for _, r := range pl.book.rels {
+		used[r.id] = true
+	}
+	for n := 1; used[id]; n++ {
+		id = fmt.Sprintf("rIdStyles%d", n)
+	}
+	if bytes.Contains(pl.book.data, []byte(nsStrict)) {
+		kind = "http://purl.oclc.org/ooxml/officeDocument/relationships/styles"
+		data = bytes.Replace(data, []byte(nsMain), []byte(nsStrict), 1)
+	}
+	add := func(pt *part, element, attrs string) error {
+		old, err := p.load(pt)
+		if err != nil {
+			return err
+		}
+		pl.small[pt], err = appendChild(old, element, attrs)
+		return inPart(err, pt.file.Name)
+	}
+	if err := add(types, "Override", fmt.Sprintf(`PartName="/%s" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.styles+xml"`, name)); err != nil {
+		return err
+	}
+	if err := add(relsPart, "Relationship", fmt.Sprintf(`Id="%s" Type="%s" Target="/%s"`, id, kind, name)); err != nil {
+		return err
+	}
+	pl.extra = append(pl.extra, newPart{name, data})
+	return nil
+}
+
+// appendChild adds an element at the end of a document's root, in the root's
+// own namespace.
+func appendChild(doc []byte, element, attrs string) ([]byte, error) {
+	s := newBytesScanner(doc)
+	prefix := ""
+	for {
+		kind, err := s.next()
+		if err == io.EOF {
+			return nil, damaged("the XML has an empty root")
+		}
+		if err != nil {
+			return nil, err
+		}
+		if s.level == 1 && kind == tokStart {
+			prefix = prefixOf(s.raw())
+		}
+		if s.level == 1 && kind == tokEnd {
+			return splice(doc, s.offset(), s.offset(), "<"+prefix+element+" "+attrs+"/>"), nil
+		}
+	}
+}
+
+// filters decides which automatic filters grow, and changes the hidden names
+// that mirror them.
+func (pl *plan) filters() error {
+	data := pl.book.data
+	for _, t := range pl.targets {
+		if !t.req.ExtendFilter || t.facts.filter == (Range{}) || t.facts.added == 0 {
+			continue
+		}
+		old, cells := t.facts.filter, t.facts.new
+		if old.FirstRow != cells.FirstRow || old.LastCol < cells.FirstCol-1 || old.LastCol > cells.LastCol {
+			pl.note(t, "the automatic filter does not end beside the new columns, so it was left as it is")
+			continue
+		}
+		wide := old
+		wide.LastCol = cells.LastCol
+		if wide == old {
+			continue
+		}
+		changed, ok, err := renameFilter(data, t.ref.index, old, wide)
+		if err != nil {
+			return err
+		}
+		if !ok {
+			pl.note(t, "the automatic filter and its hidden name differ, so it was left as it is")
+			continue
+		}
+		data, t.filter = changed, wide
+	}
+	if !bytes.Equal(data, pl.book.data) {
+		pl.small[pl.book.part] = data
+	}
+	return nil
+}
+
+// renameFilter changes the range in the hidden defined name of a sheet's
+// automatic filter. ok is false if the name holds another range; a workbook
+// without the name stays as it is.
+func renameFilter(book []byte, sheet int, old, wide Range) (changed []byte, ok bool, err error) {
+	var ns mainNames
+	s := newBytesScanner(book)
+	inside := false
+	for {
+		kind, err := s.next()
+		if err == io.EOF {
+			return book, true, nil
+		}
+		if err != nil {
+			return nil, false, err
+		}
+		switch {
+		case kind == tokStart && s.level == 1:
+			if err := ns.read(s.name, s.attrs()); err != nil {
+				return nil, false, err
+			}
+		case kind == tokStart && s.level == 3 && string(ns.local(s.name)) == "definedName":
+			name, id := "", ""
+			err := eachAttr(s.attrs(), func(n, v string) {
+				switch n {
+				case "name":
+					name = v
+				case "localSheetId":
+					id = v
+				}
+			})
+			if err != nil {
+				return nil, false, err
+			}
+			inside = strings.EqualFold(name, "_xlnm._FilterDatabase") && id == strconv.Itoa(sheet)
+		case inside && kind == tokText:
+			text := bytes.TrimRight(s.raw(), " \t\r\n")
+			end := s.offset() + len(text)
+			was := "!" + old.absolute()
+			if !bytes.HasSuffix(text, []byte(was)) {
+				return book, false, nil
+			}
+			return splice(book, end-len(was), end, "!"+wide.absolute()), true, nil
+		case inside && kind == tokEnd:
+			return book, false, nil
+		}
+	}
+}
+
+// write makes the edited package.
+func (pl *plan) write(ctx context.Context, w io.Writer) error {
+	zw := zip.NewWriter(w)
+	byPart := map[*part]*target{}
+	for _, t := range pl.targets {
+		byPart[t.ref.part] = t
+	}
+	for _, pt := range pl.pkg.parts {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		var err error
+		if data, ok := pl.small[pt]; ok {
+			err = writePart(zw, pt.file, data)
+		} else if t := byPart[pt]; t != nil {
+			err = inSheet(pl.writeSheet(ctx, zw, t), t.ref.name)
+		} else {
+			err = copyRaw(zw, pt.file)
+		}
+		if err != nil {
+			return wrapWrite(err)
+		}
+	}
+	for _, n := range pl.extra {
+		dst, err := zw.Create(n.name)
+		if err == nil {
+			_, err = dst.Write(n.data)
+		}
+		if err != nil {
+			return wrapWrite(err)
+		}
+	}
+	if err := zw.SetComment(pl.pkg.zip.Comment); err != nil {
+		return wrapWrite(err)
+	}
+	return wrapWrite(zw.Close())
+}
+
+func wrapWrite(err error) error {
+	var e *Error
+	if err == nil || errors.As(err, &e) || errors.Is(err, context.Canceled) || errors.Is(err, context.DeadlineExceeded) {
+		return err
+	}
+	return fmt.Errorf("writing the workbook: %w", err)
+}
+
+func writePart(zw *zip.Writer, like *zip.File, data []byte) error {
+	dst, err := createLike(zw, like)
+	if err == nil {
+		_, err = dst.Write(data)
+	}
+	return err
+}
+
+func (pl *plan) writeSheet(ctx context.Context, zw *zip.Writer, t *target) error {
+	rc, err := pl.pkg.open(t.ref.part)
+	if err != nil {
+		return err
+	}
+	defer rc.Close()
+	dst, err := createLike(zw, t.ref.part.file)
+	if err != nil {
+		return err
+	}
+	buf := bufio.NewWriterSize(dst, 64<<10)
+	if err := t.run(ctx, rc, buf); err != nil {
+		return err
+	}
+	return buf.Flush()
+}

@@ -1,0 +1,419 @@
+package splice
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+const (
+	maxFormats     = 65_000  // formats of cells a workbook may have
+	maxStyleItems  = 200_000 // entries held of one list of the styles part
+	firstCustomFmt = 164     // number formats below are built in
+)
+
+// newStyles is the styles part for a workbook that has none.
+const newStyles = `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>` + "\n" +
+	`<styleSheet xmlns="` + nsMain + `">` +
+	`<fonts count="1"><font><sz val="11"/><name val="Calibri"/><family val="2"/></font></fonts>` +
+	`<fills count="2"><fill><patternFill patternType="none"/></fill><fill><patternFill patternType="gray125"/></fill></fills>` +
+	`<borders count="1"><border><left/><right/><top/><bottom/><diagonal/></border></borders>` +
+	`<cellStyleXfs count="1"><xf numFmtId="0" fontId="0" fillId="0" borderId="0"/></cellStyleXfs>` +
+	`<cellXfs count="1"><xf numFmtId="0" fontId="0" fillId="0" borderId="0" xfId="0"/></cellXfs>` +
+	`<cellStyles count="1"><cellStyle name="Normal" xfId="0" builtinId="0"/></cellStyles>` +
+	`</styleSheet>`
+
+// sections of a styles part in the order the standard asks for.
+var sectionOrder = []string{"numFmts", "fonts", "fills", "borders", "cellStyleXfs", "cellXfs",
+	"cellStyles", "dxfs", "tableStyles", "colors", "extLst"}
+
+// section is one of the lists in a styles part.
+type section struct {
+	name     string
+	item     string   // name of its entries
+	from, to int      // place of the start tag in the data
+	end      int      // place of the end tag; to if the start tag closes itself
+	missing  bool     // not in the data; from, to and end are where it belongs
+	items    [][]byte // whole entries, old then new
+	old      int      // how many are old
+}
+
+// styleSheet is a styles part that formats can be added to.
+type styleSheet struct {
+	data     []byte
+	prefix   string
+	sections map[string]*section // numFmts, fonts, fills, cellXfs
+	nextFmt  int
+}
+
+var styleItems = map[string]string{"numFmts": "numFmt", "fonts": "font", "fills": "fill", "cellXfs": "xf"}
+
+func readStyles(data []byte) (*styleSheet, error) {
+	ss := &styleSheet{data: data, sections: map[string]*section{}, nextFmt: firstCustomFmt}
+	var ns mainNames
+	var cur *section
+	var itemAt, rootEnd int
+	before := map[string]int{} // where each known section starts
+	s := newBytesScanner(data)
+	for {
+		kind, err := s.next()
+		if err == io.EOF {
+			break
+		}
+		if err != nil {
+			return nil, err
+		}
+		at, end := s.offset(), s.offset()+len(s.raw())
+		switch {
+		case kind == tokStart && s.level == 1:
+			if err := ns.read(s.name, s.attrs()); err != nil {
+				return nil, err
+			}
+			if string(ns.local(s.name)) != "styleSheet" {
+				return nil, unsupported("the styles part holds something else")
+			}
+			ss.prefix = ns.root
+		case kind == tokEmpty && s.level == 1:
+			return nil, unsupported("the styles part is empty")
+		case kind == tokEnd && s.level == 1:
+			rootEnd = at
+		case (kind == tokStart || kind == tokEmpty) && s.level == 2:
+			name := string(ns.local(s.name))
+			if _, ok := before[name]; !ok {
+				before[name] = at
+			}
+			if item, ok := styleItems[name]; ok {
+				if ss.sections[name] != nil {
+					return nil, unsupported("the styles part has the list " + name + " twice")
+				}
+				if err := ns.checkRedeclared(s.attrs()); err != nil {
+					return nil, err
+				}
+				sec := &section{name: name, item: item, from: at, to: end, end: end}
+				ss.sections[name] = sec
+				if kind == tokStart {
+					cur = sec
+				}
+			}
+		case kind == tokEnd && s.level == 2 && cur != nil:
+			cur.end = at
+			cur = nil
+		case cur != nil && s.level == 3 && (kind == tokStart || kind == tokEmpty):
+			if string(ns.local(s.name)) != cur.item {
+				return nil, unsupported("the styles part has an unusual entry in its list " + cur.name)
+			}
+			if len(cur.items) >= maxStyleItems {
+				return nil, &Error{Kind: ErrLimit, Why: "the workbook has more formats than allowed", Do: doResave}
+			}
+			itemAt = at
+			if kind == tokEmpty {
+				cur.items = append(cur.items, data[at:end])
+			}
+		case cur != nil && s.level == 3 && kind == tokEnd:
+			cur.items = append(cur.items, data[itemAt:end])
+		}
+	}
+	for name, item := range styleItems {
+		sec := ss.sections[name]
+		if sec == nil {
+			place := rootEnd
+			for _, later := range sectionOrder[slices.Index(sectionOrder, name)+1:] {
+				if at, ok := before[later]; ok {
+					place = min(place, at)
+				}
+			}
+			sec = &section{name: name, item: item, from: place, to: place, end: place, missing: true}
+			ss.sections[name] = sec
+		}
+		sec.old = len(sec.items)
+	}
+	for _, item := range ss.sections["numFmts"].items {
+		if id, err := intAttr(item, "numFmtId"); err != nil {
+			return nil, err
+		} else if id >= ss.nextFmt && id < 1<<30 {
+			ss.nextFmt = id + 1
+		}
+	}
+	return ss, nil
+}
+
+// startTag gives the start tag of a whole element.
+func startTag(element []byte) []byte {
+	quote := byte(0)
+	for i, c := range element {
+		switch {
+		case quote != 0:
+			if c == quote {
+				quote = 0
+			}
+		case c == '"' || c == '\'':
+			quote = c
+		case c == '>':
+			return element[:i+1]
+		}
+	}
+	return element
+}
+
+func intAttr(element []byte, name string) (int, error) {
+	v, _, err := attrValue(tagAttrs(startTag(element)), name)
+	n, _ := strconv.Atoi(v) // absent means 0
+	return n, err
+}
+
+// add puts an entry at the end of a list, or finds the same one in it, and
+// returns its index.
+func (ss *styleSheet) add(list string, entry []byte) int {
+	sec := ss.sections[list]
+	for i, item := range sec.items {
+		if bytes.Equal(item, entry) {
+			return i
+		}
+	}
+	sec.items = append(sec.items, entry)
+	return len(sec.items) - 1
+}
+
+// xf returns the index of the cell format that is the base format with the
+// style's fields put into it, adding it if need be.
+func (ss *styleSheet) xf(base int, st *Style) (int, error) {
+	xfs := ss.sections["cellXfs"]
+	if len(xfs.items) == 0 {
+		ss.add("cellXfs", []byte("<"+ss.prefix+"xf/>"))
+	}
+	if base >= len(xfs.items) {
+		base = 0 // a cell that points nowhere shows the default
+	}
+	entry := xfs.items[base]
+	set := func(name string, value int, apply string) (err error) {
+		if entry, err = ss.setOn(entry, name, strconv.Itoa(value)); err == nil {
+			entry, err = ss.setOn(entry, apply, "1")
+		}
+		return err
+	}
+	if st.NumberFormat != "" {
+		id, err := ss.numFmt(st.NumberFormat)
+		if err == nil {
+			err = set("numFmtId", id, "applyNumberFormat")
+		}
+		if err != nil {
+			return 0, err
+		}
+	}
+	if st.Bold {
+		id, err := ss.boldFont(entry)
+		if err == nil {
+			err = set("fontId", id, "applyFont")
+		}
+		if err != nil {
+			return 0, err
+		}
+	}
+	if st.Fill != "" {
+		if err := set("fillId", ss.fill(st.Fill), "applyFill"); err != nil {
+			return 0, err
+		}
+	}
+	if st.Wrap || st.Horizontal != "" {
+		var err error
+		if entry, err = ss.align(entry, st); err != nil {
+			return 0, err
+		}
+	}
+	n := ss.add("cellXfs", entry)
+	if n >= maxFormats {
+		return 0, &Error{Kind: ErrLimit, Why: fmt.Sprintf("the workbook already has %d cell formats, so no new one fits", n),
+			Do: "copy the sheet into a fresh workbook and retry"}
+	}
+	return n, nil
+}
+
+// setOn sets an attribute of an element, of which the rest stays.
+func (ss *styleSheet) setOn(element []byte, name, value string) ([]byte, error) {
+	tag := startTag(element)
+	changed, err := setAttr(tag, name, value)
+	if err != nil {
+		return nil, err
+	}
+	return append(changed, element[len(tag):]...), nil
+}
+
+// builtIn are number formats every reader knows by number.
+var builtIn = map[string]int{"General": 0, "0": 1, "0.00": 2, "#,##0": 3, "#,##0.00": 4, "0%": 9, "0.00%": 10, "@": 49}
+
+func (ss *styleSheet) numFmt(code string) (int, error) {
+	if id, ok := builtIn[code]; ok {
+		return id, nil
+	}
+	sec := ss.sections["numFmts"]
+	for _, item := range sec.items {
+		v, _, err := attrValue(tagAttrs(startTag(item)), "formatCode")
+		if err != nil {
+			return 0, err
+		}
+		if v == code {
+			return intAttr(item, "numFmtId")
+		}
+	}
+	id := ss.nextFmt
+	ss.nextFmt++
+	escaped := strings.ReplaceAll(string(appendText(nil, code)), `"`, "&quot;")
+	sec.items = append(sec.items, fmt.Appendf(nil, `<%snumFmt numFmtId="%d" formatCode="%s"/>`, ss.prefix, id, escaped))
+	return id, nil
+}
+
+// boldFont returns the index of the format's font, but bold.
+func (ss *styleSheet) boldFont(xf []byte) (int, error) {
+	id, err := intAttr(xf, "fontId")
+	if err != nil {
+		return 0, err
+	}
+	fonts := ss.sections["fonts"]
+	if len(fonts.items) == 0 {
+		p := ss.prefix
+		fonts.items = append(fonts.items, fmt.Appendf(nil, `<%sfont><%ssz val="11"/><%sname val="Calibri"/><%sfamily val="2"/></%sfont>`, p, p, p, p, p))
+	}
+	if id < 0 || id >= len(fonts.items) {
+		id = 0
+	}
+	font := fonts.items[id]
+	at, end, err := ss.child(font, "b")
+	if err != nil {
+		return 0, err
+	}
+	bold := "<" + ss.prefix + "b/>"
+	if at > 0 {
+		return ss.add("fonts", splice(font, at, end, bold)), nil
+	}
+	return ss.add("fonts", ss.prepend(font, bold)), nil
+}
+
+func (ss *styleSheet) fill(rgb string) int {
+	fills := ss.sections["fills"]
+	p := ss.prefix
+	// The first two fills of a workbook have a fixed meaning.
+	for i, pattern := range []string{"none", "gray125"} {
+		if len(fills.items) == i {
+			fills.items = append(fills.items, fmt.Appendf(nil, `<%sfill><%spatternFill patternType="%s"/></%sfill>`, p, p, pattern, p))
+		}
+	}
+	return ss.add("fills", fmt.Appendf(nil,
+		`<%sfill><%spatternFill patternType="solid"><%sfgColor rgb="FF%s"/><%sbgColor indexed="64"/></%spatternFill></%sfill>`,
+		p, p, p, strings.ToUpper(rgb), p, p, p))
+}
+
+func (ss *styleSheet) align(xf []byte, st *Style) ([]byte, error) {
+	at, end, err := ss.child(xf, "alignment")
+	if err != nil {
+		return nil, err
+	}
+	element := []byte("<" + ss.prefix + "alignment/>")
+	if at > 0 {
+		element = xf[at:end]
+	}
+	if st.Horizontal != "" {
+		if element, err = ss.setOn(element, "horizontal", st.Horizontal); err != nil {
+			return nil, err
+		}
+	}
+	if st.Wrap {
+		if element, err = ss.setOn(element, "wrapText", "1"); err != nil {
+			return nil, err
+		}
+	}
+	if at > 0 {
+		xf = splice(xf, at, end, string(element))
+	} else {
+		xf = ss.prepend(xf, string(element))
+	}
+	return ss.setOn(xf, "applyAlignment", "1")
+}
+
+// child finds the first child element of that name; at is 0 if there is none.
+func (ss *styleSheet) child(element []byte, name string) (at, end int, err error) {
+	s := newBytesScanner(element)
+	for {
+		kind, err := s.next()
+		if err == io.EOF {
+			return 0, 0, nil
+		}
+		if err != nil {
+			return 0, 0, err
+		}
+		if s.level != 2 || string(s.name) != ss.prefix+name {
+			continue
+		}
+		switch kind {
+		case tokEmpty:
+			return s.offset(), s.offset() + len(s.raw()), nil
+		case tokStart:
+			at = s.offset()
+		case tokEnd:
+			return at, s.offset() + len(s.raw()), nil
+		}
+	}
+}
+
+// prepend puts a first child into an element.
+func (ss *styleSheet) prepend(element []byte, child string) []byte {
+	tag := startTag(element)
+	if tag[len(tag)-2] != '/' {
+		return splice(element, len(tag), len(tag), child)
+	}
+	out := append(opened(tag), child...)
+	return append(out, "</"+ss.prefix+localName(tag[1:len(tag)-2-len(tagAttrs(tag))])+">"...)
+}
+
+// added is the number of cell formats that are new.
+func (ss *styleSheet) added() int {
+	return len(ss.sections["cellXfs"].items) - ss.sections["cellXfs"].old
+}
+
+// bytes gives the part with the new entries put in.
+func (ss *styleSheet) bytes() ([]byte, error) {
+	var changed []*section
+	for _, sec := range ss.sections {
+		if len(sec.items) > sec.old {
+			changed = append(changed, sec)
+		}
+	}
+	slices.SortFunc(changed, func(a, b *section) int {
+		if a.from != b.from {
+			return a.from - b.from
+		}
+		return slices.Index(sectionOrder, a.name) - slices.Index(sectionOrder, b.name)
+	})
+	var out []byte
+	at := 0
+	for _, sec := range changed {
+		out = append(out, ss.data[at:sec.from]...)
+		tag := ss.data[sec.from:sec.to]
+		closing := ""
+		switch {
+		case sec.missing:
+			tag = []byte("<" + ss.prefix + sec.name + ` count="0">`)
+			closing = "</" + ss.prefix + sec.name + ">"
+		case sec.end == sec.to && tag[len(tag)-2] == '/':
+			tag = opened(tag)
+			closing = "</" + prefixOf(tag) + sec.name + ">"
+		}
+		if _, ok, err := attrValue(tagAttrs(tag), "count"); err != nil {
+			return nil, err
+		} else if ok {
+			if tag, err = setAttr(tag, "count", strconv.Itoa(len(sec.items))); err != nil {
+				return nil, err
+			}
+		}
+		out = append(out, tag...)
+		out = append(out, ss.data[sec.to:sec.end]...)
+		for _, item := range sec.items[sec.old:] {
+			out = append(out, item...)
+		}
+		out = append(out, closing...)
+		at = sec.end
+	}
+	return append(out, ss.data[at:]...), nil
+}

@@ -1,0 +1,172 @@
+package splice
+
+import (
+	"fmt"
+	"iter"
+	"math"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+)
+
+// source hands out the new cells of a sheet one at a time and checks them.
+type source struct {
+	pull   func() (Cell, bool)
+	stop   func()
+	cell   Cell // the next cell, if ok
+	ok     bool
+	styles int // how many styles there are to choose from
+}
+
+func newSource(cells iter.Seq[Cell], styles int) *source {
+	if cells == nil {
+		cells = func(func(Cell) bool) {}
+	}
+	pull, stop := iter.Pull(cells)
+	return &source{pull: pull, stop: stop, styles: styles}
+}
+
+// advance moves to the next cell.
+func (s *source) advance() error {
+	last := s.cell
+	s.cell, s.ok = s.pull()
+	if !s.ok {
+		return nil
+	}
+	c := &s.cell
+	wrong := func(why string) error {
+		return &Error{Kind: ErrRequest, Cell: Address{c.Row, c.Col}.String(), Why: why}
+	}
+	switch {
+	case c.Row < 1 || c.Row > MaxRow || c.Col < 1 || c.Col > MaxCol:
+		return &Error{Kind: ErrRequest, Why: fmt.Sprintf("row %d, column %d lies outside the sheet (%d rows, %d columns)", c.Row, c.Col, MaxRow, MaxCol),
+			Do: "remove unused columns on the right and retry"}
+	case c.Row < last.Row || c.Row == last.Row && c.Col <= last.Col:
+		return wrong("the new cells do not come in order of rows and columns")
+	case c.Style < 0 || c.Style > s.styles:
+		return wrong("the new cell has a style that is not listed")
+	case c.Kind > Text:
+		return wrong("the new cell is of no known kind")
+	case c.Kind == Number && (math.IsNaN(c.Number) || math.IsInf(c.Number, 0)):
+		return wrong("the new cell's number is not a finite number")
+	case c.Kind == Text && tooLong(c.Text):
+		return wrong(fmt.Sprintf("the new text is longer than the %d characters a cell can hold", MaxText))
+	}
+	return nil
+}
+
+func tooLong(s string) bool {
+	if len(s) <= MaxText {
+		return false
+	}
+	n := 0
+	for _, r := range s {
+		n++
+		if r > 0xFFFF {
+			n++
+		}
+	}
+	return n > MaxText
+}
+
+// appendCell writes the cell's XML. xf is the index of its format, 0 for the
+// default.
+func appendCell(b []byte, prefix string, c *Cell, xf int) []byte {
+	open := func(name string) {
+		b = append(append(append(b, '<'), prefix...), name...)
+	}
+	closing := func(name string) {
+		b = append(append(append(append(b, '<', '/'), prefix...), name...), '>')
+	}
+	open("c")
+	b = append(b, ` r="`...)
+	b = append(appendAddress(b, Address{c.Row, c.Col}), '"')
+	if xf > 0 {
+		b = append(b, ` s="`...)
+		b = append(strconv.AppendInt(b, int64(xf), 10), '"')
+	}
+	switch c.Kind {
+	case Number:
+		b = append(b, '>')
+		open("v")
+		b = append(b, '>')
+		b = appendNumber(b, c.Number)
+		closing("v")
+	case Text:
+		b = append(b, ` t="inlineStr">`...)
+		open("is")
+		b = append(b, '>')
+		open("t")
+		if needsPreserve(c.Text) {
+			b = append(b, ` xml:space="preserve"`...)
+		}
+		b = append(b, '>')
+		b = appendText(b, c.Text)
+		closing("t")
+		closing("is")
+	default:
+		return append(b, '/', '>')
+	}
+	closing("c")
+	return b
+}
+
+// needsPreserve: readers may trim or fold blanks unless told not to.
+func needsPreserve(s string) bool {
+	return strings.ContainsAny(s, "\t\n\r") || strings.Contains(s, "  ") ||
+		strings.HasPrefix(s, " ") || strings.HasSuffix(s, " ")
+}
+
+// appendText escapes for XML 1.0 and for the spreadsheet string type, in
+// which _xHHHH_ stands for a character. Carriage returns are written as a
+// number because XML turns plain ones into line feeds.
+func appendText(b []byte, s string) []byte {
+	for i := 0; i < len(s); {
+		c := s[i]
+		if c >= utf8.RuneSelf {
+			r, n := utf8.DecodeRuneInString(s[i:])
+			if r == 0xFFFE || r == 0xFFFF {
+				r = utf8.RuneError
+			}
+			b = utf8.AppendRune(b, r)
+			i += n
+			continue
+		}
+		i++
+		switch {
+		case c == '&':
+			b = append(b, "&amp;"...)
+		case c == '<':
+			b = append(b, "&lt;"...)
+		case c == '>':
+			b = append(b, "&gt;"...)
+		case c == '\r':
+			b = append(b, "&#13;"...)
+		case c < 0x20 && c != '\t' && c != '\n':
+			b = utf8.AppendRune(b, utf8.RuneError)
+		case c == '_' && looksEscaped(s[i:]):
+			b = append(b, "_x005F_"...)
+		default:
+			b = append(b, c)
+		}
+	}
+	return b
+}
+
+// looksEscaped reports whether s, which follows an underscore, goes on xHHHH_.
+func looksEscaped(s string) bool {
+	if len(s) < 6 || s[0] != 'x' || s[5] != '_' {
+		return false
+	}
+	for _, c := range []byte(s[1:5]) {
+		if (c < '0' || c > '9') && (c < 'A' || c > 'F') && (c < 'a' || c > 'f') {
+			return false
+		}
+	}
+	return true
+}
+
+// appendNumber writes the shortest digits that read back as the same number.
+func appendNumber(b []byte, x float64) []byte {
+	return strconv.AppendFloat(b, x+0, 'g', -1, 64) // +0 turns -0 into 0
+}

@@ -1,0 +1,546 @@
+package splice
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"hash/maphash"
+	"io"
+	"strings"
+)
+
+// Verify compares the original with a copy that Apply made with the same
+// edit, before the copy takes the original's place. It reads both files
+// whole and returns an error that wraps ErrChanged unless
+//   - every part that the edit does not name has the same bytes;
+//   - in the edited sheets every old cell outside the cleared ranges has the
+//     same bytes at the same place, everything around the cells is the same
+//     but for what the package comment lists, and the new cells are exactly
+//     the ones asked for, place by place;
+//   - the old formats are all there under their old numbers.
+//
+// It does not compare the values of the new cells.
+func Verify(ctx context.Context, orig io.ReaderAt, origSize int64, edited io.ReaderAt, editedSize int64, edit Edit) error {
+	a, err := openPackage(orig, origSize, defaultLimits)
+	if err != nil {
+		return err
+	}
+	book, err := a.book()
+	if err != nil {
+		return err
+	}
+	b, err := openPackage(edited, editedSize, defaultLimits)
+	if err != nil {
+		return unreadable(err)
+	}
+	v := &verifier{ctx: ctx, a: a, b: b, book: book}
+	return v.run(&edit)
+}
+
+func changed(part, why string) *Error {
+	return &Error{Kind: ErrChanged, Part: part, Why: why, Do: "the original was left as it is; please report this"}
+}
+
+// unreadable: trouble with the edited copy is a failed check, not bad input.
+func unreadable(err error) error {
+	if errors.Is(err, context.Canceled) || errors.Is(err, context.DeadlineExceeded) {
+		return err
+	}
+	return &Error{Kind: ErrChanged, Why: "the edited copy cannot be read back", Cause: err}
+}
+
+type verifier struct {
+	ctx     context.Context
+	a, b    *pkg
+	book    *book
+	filters []filterChange
+}
+
+type filterChange struct {
+	sheet     int
+	old, wide Range
+}
+
+func (v *verifier) run(edit *Edit) error {
+	sheets := map[*part]*Sheet{}
+	refs := map[*part]*sheetRef{}
+	for i := range edit.Sheets {
+		ref, err := v.book.sheet(edit.Sheets[i].Name)
+		if err != nil {
+			return err
+		}
+		sheets[ref.part], refs[ref.part] = &edit.Sheets[i], ref
+	}
+	var bookCopy *part
+	for _, pa := range v.a.parts {
+		if err := v.ctx.Err(); err != nil {
+			return err
+		}
+		name := pa.file.Name
+		pb := v.b.byName[partKey(name)]
+		if pb == nil || pb.file.Name != name {
+			return changed(name, "the part is missing in the edited copy")
+		}
+		var err error
+		switch {
+		case sheets[pa] != nil:
+			ref := refs[pa]
+			err = inSheet(v.sheet(pa, pb, sheets[pa], ref.index, len(edit.Styles)), ref.name)
+		case pa == v.book.part:
+			bookCopy = pb // compared when the filters are known
+		case pa == v.book.styles:
+			err = v.small(pa, pb, sameStyles)
+		case v.book.styles == nil && v.announces(pa):
+			err = v.small(pa, pb, oneInsertion)
+		default:
+			err = v.same(pa, pb)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	if err := v.small(v.book.part, bookCopy, v.sameBook); err != nil {
+		return err
+	}
+	return v.newParts()
+}
+
+// announces: the parts in which a new styles part has to be named.
+func (v *verifier) announces(pt *part) bool {
+	key := partKey(pt.file.Name)
+	return key == "[content_types].xml" || key == partKey(relsName(v.book.name))
+}
+
+// newParts allows one new part, the styles of a workbook that had none.
+func (v *verifier) newParts() error {
+	more := len(v.b.parts) - len(v.a.parts)
+	if more == 0 {
+		return nil
+	}
+	for _, pb := range v.b.parts {
+		key := partKey(pb.file.Name)
+		if v.a.byName[key] == nil && (more > 1 || v.book.styles != nil || !strings.Contains(key, "styles")) {
+			return changed(pb.file.Name, "the edited copy has a part that the original has not")
+		}
+	}
+	return nil
+}
+
+// same compares two parts byte by byte.
+func (v *verifier) same(pa, pb *part) error {
+	ra, err := v.a.open(pa)
+	if err != nil {
+		return err
+	}
+	defer ra.Close()
+	rb, err := v.b.open(pb)
+	if err != nil {
+		return unreadable(err)
+	}
+	defer rb.Close()
+	bufA, bufB := make([]byte, 32<<10), make([]byte, 32<<10)
+	for {
+		na, errA := io.ReadFull(ra, bufA)
+		nb, errB := io.ReadFull(rb, bufB)
+		endA := errA == io.EOF || errA == io.ErrUnexpectedEOF
+		endB := errB == io.EOF || errB == io.ErrUnexpectedEOF
+		switch {
+		case errA != nil && !endA:
+			return errA
+		case errB != nil && !endB:
+			return unreadable(errB)
+		case !bytes.Equal(bufA[:na], bufB[:nb]) || endA != endB:
+			return changed(pa.file.Name, "the part's content changed")
+		case endA:
+			return nil
+		}
+		if err := v.ctx.Err(); err != nil {
+			return err
+		}
+	}
+}
+
+// small compares two parts held in memory with a rule.
+func (v *verifier) small(pa, pb *part, same func(a, b []byte) (bool, error)) error {
+	a, err := v.a.load(pa)
+	if err != nil {
+		return err
+	}
+	b, err := v.b.load(pb)
+	if err != nil {
+		return unreadable(err)
+	}
+	if bytes.Equal(a, b) {
+		return nil
+	}
+	ok, err := same(a, b)
+	if err != nil {
+		return unreadable(err)
+	}
+	if !ok {
+		return changed(pa.file.Name, "the part's content changed")
+	}
+	return nil
+}
+
+// oneInsertion: b is a with bytes put in at one place.
+func oneInsertion(a, b []byte) (bool, error) {
+	n := 0
+	for n < len(a) && n < len(b) && a[n] == b[n] {
+		n++
+	}
+	return len(b) >= len(a) && bytes.Equal(a[n:], b[len(b)-len(a)+n:]), nil
+}
+
+func (v *verifier) sameBook(a, b []byte) (bool, error) {
+	for _, f := range v.filters {
+		var ok bool
+		var err error
+		if a, ok, err = renameFilter(a, f.sheet, f.old, f.wide); err != nil || !ok {
+			return false, err
+		}
+	}
+	return bytes.Equal(a, b), nil
+}
+
+// sameStyles: b is a with entries added at the end of the four lists that
+// formats need, and their counts changed.
+func sameStyles(a, b []byte) (bool, error) {
+	sa, sb := newBytesScanner(a), newBytesScanner(b)
+	ka, errA := sa.next()
+	for {
+		kb, errB := sb.next()
+		if errA == io.EOF && errB == io.EOF {
+			return true, nil
+		}
+		if errA != nil && errA != io.EOF || errB != nil && errB != io.EOF {
+			return false, errors.Join(errA, errB)
+		}
+		if errA != nil || errB != nil {
+			return false, nil
+		}
+		if bytes.Equal(sa.raw(), sb.raw()) {
+			ka, errA = sa.next()
+			continue
+		}
+		if kb != tokStart && kb != tokEmpty {
+			return false, nil
+		}
+		nameA, nameB := localName(sa.name), localName(sb.name)
+		startA := ka == tokStart || ka == tokEmpty
+		switch {
+		case sb.level == 3 && ka == tokEnd && sa.level == 2 && styleItems[nameA] == nameB:
+			// an entry that is new at the end of its list
+			if err := skipElement(sb, kb); err != nil {
+				return false, err
+			}
+		case sb.level == 2 && styleItems[nameB] != "" && !(startA && nameA == nameB):
+			// a list that is new
+			if err := skipElement(sb, kb); err != nil {
+				return false, err
+			}
+		case sb.level == 2 && sa.level == 2 && startA && nameA == nameB && styleItems[nameA] != "":
+			tagA, err := anyCount(sa.raw())
+			if err != nil {
+				return false, err
+			}
+			tagB, err := anyCount(sb.raw())
+			if err != nil {
+				return false, err
+			}
+			if ka == tokEmpty && kb == tokStart {
+				tagA = opened(tagA)
+				if err := skipElement(sb, kb); err != nil {
+					return false, err
+				}
+			}
+			if !bytes.Equal(tagA, tagB) {
+				return false, nil
+			}
+			ka, errA = sa.next()
+		default:
+			return false, nil
+		}
+	}
+}
+
+func anyCount(tag []byte) ([]byte, error) {
+	if _, ok, err := attrValue(tagAttrs(tag), "count"); err != nil || !ok {
+		return tag, err
+	}
+	return setAttr(tag, "count", "0")
+}
+
+// skipElement reads on to the end of the element whose start was just read.
+func skipElement(s *scanner, kind tokenKind) error {
+	level := s.level
+	for kind != tokEmpty {
+		k, err := s.next()
+		if err != nil {
+			return err
+		}
+		if k == tokEnd && s.level == level {
+			return nil
+		}
+	}
+	return nil
+}
+
+// side is one of two sheets that are compared. Its items are reduced to those
+// that must agree; bytes between them are hashed.
+type side struct {
+	rd    *sheetReader
+	req   *Sheet
+	cells *source // new cells not yet met
+	other maphash.Hash
+	looks []string // entry of each column in the list of widths
+}
+
+func (v *verifier) sheet(pa, pb *part, req *Sheet, index, styles int) error {
+	ra, err := v.a.open(pa)
+	if err != nil {
+		return err
+	}
+	defer ra.Close()
+	rb, err := v.b.open(pb)
+	if err != nil {
+		return unreadable(err)
+	}
+	defer rb.Close()
+	before := &oldSide{side: makeSide(ra, req, styles)}
+	after := &newSide{side: makeSide(rb, req, styles)}
+	after.other.SetSeed(before.other.Seed())
+	defer before.cells.stop()
+	defer after.cells.stop()
+	if err := errors.Join(before.cells.advance(), after.cells.advance()); err != nil {
+		return err
+	}
+	for n := 0; ; n++ {
+		if n%4096 == 0 && v.ctx.Err() != nil {
+			return v.ctx.Err()
+		}
+		ia, errA := before.next()
+		if errA != nil && errA != io.EOF {
+			return errA
+		}
+		ib, errB := after.next(&ia)
+		if errB != nil && errB != io.EOF {
+			return unreadable(errB)
+		}
+		if before.other.Sum64() != after.other.Sum64() {
+			return changed("", fmt.Sprintf("something near row %d changed", before.rd.row))
+		}
+		before.other.Reset()
+		after.other.Reset()
+		if errA == io.EOF && errB == io.EOF {
+			break
+		}
+		same := errA == nil && errB == nil && ia.kind == ib.kind
+		if same {
+			if same, err = v.sameItem(&ia, &ib, after, index); err != nil {
+				return unreadable(err)
+			}
+		}
+		if !same {
+			e := changed("", "the cells or what is around them changed")
+			if ia.kind == itemCell {
+				e.Cell, e.Why = Address{ia.row, ia.col}.String(), "the cell changed"
+			}
+			return e
+		}
+	}
+	if after.cells.ok {
+		e := changed("", "a new cell is missing")
+		e.Cell = Address{after.cells.cell.Row, after.cells.cell.Col}.String()
+		return e
+	}
+	for col := range before.looks {
+		if _, ours := req.Widths[col]; !ours && before.looks[col] != after.looks[col] {
+			return changed("", fmt.Sprintf("the width of column %s changed", appendColumn(nil, col)))
+		}
+	}
+	return nil
+}
+
+func makeSide(in io.Reader, req *Sheet, styles int) side {
+	s := side{rd: newSheetReader(in), req: req, cells: newSource(req.Cells, styles)}
+	if len(req.Widths) > 0 {
+		s.looks = make([]string, MaxCol+1)
+	}
+	return s
+}
+
+// between takes items that need not agree one by one. taken is false for
+// those that must.
+func (s *side) between(it *item) (taken bool, err error) {
+	switch it.kind {
+	case itemOther:
+		s.other.Write(it.raw)
+		return true, nil
+	case itemCols, itemColsEnd:
+		return s.looks != nil, nil
+	case itemCol:
+		if s.looks == nil {
+			return false, nil
+		}
+		from, to, err := colRange(it.attrs())
+		if err != nil {
+			return false, err
+		}
+		tag := it.raw[:it.tag]
+		for _, name := range []string{"min", "max"} {
+			if tag, err = setAttr(tag, name, "0"); err != nil {
+				return false, err
+			}
+		}
+		if !it.empty {
+			tag = splice(tag, len(tag)-1, len(tag)-1, "/")
+		}
+		look := string(tag)
+		for col := max(from, 1); col <= min(to, MaxCol); col++ {
+			s.looks[col] = look
+		}
+		return true, nil
+	}
+	return false, nil
+}
+
+// oldSide leaves out the cells that the edit takes away.
+type oldSide struct{ side }
+
+func (s *oldSide) next() (item, error) {
+	for {
+		it, err := s.rd.next()
+		if err != nil {
+			return it, err
+		}
+		if taken, err := s.between(&it); taken || err != nil {
+			if err != nil {
+				return it, err
+			}
+			continue
+		}
+		if it.kind == itemCell {
+			gone, err := s.gone(&it)
+			if err != nil {
+				return it, err
+			}
+			if gone {
+				continue
+			}
+		}
+		return it, nil
+	}
+}
+
+func (s *oldSide) gone(it *item) (bool, error) {
+	for s.cells.ok && (s.cells.cell.Row < it.row || s.cells.cell.Row == it.row && s.cells.cell.Col < it.col) {
+		if err := s.cells.advance(); err != nil {
+			return false, err
+		}
+	}
+	if it.formula {
+		return false, nil
+	}
+	for _, r := range s.req.Clear {
+		if r.contains(it.row, it.col) {
+			return true, nil
+		}
+	}
+	return s.req.OverBlank && it.blank && s.cells.ok && s.cells.cell.Row == it.row && s.cells.cell.Col == it.col, nil
+}
+
+// newSide leaves out the cells and rows that the edit adds.
+type newSide struct {
+	side
+	addedRow  bool // in a row that the original has not
+	closeRow  bool // in a row that closed itself in the original
+	closeData bool // the same for the list of rows
+}
+
+func (s *newSide) next(old *item) (item, error) {
+	for {
+		it, err := s.rd.next()
+		if err != nil {
+			return it, err
+		}
+		if taken, err := s.between(&it); taken || err != nil {
+			if err != nil {
+				return it, err
+			}
+			continue
+		}
+		switch {
+		case it.kind == itemRow && s.isAdded(&it, old):
+			s.addedRow = true
+		case it.kind == itemCell && s.cells.ok && s.cells.cell.Row == it.row && s.cells.cell.Col == it.col:
+			if err := s.cells.advance(); err != nil {
+				return it, err
+			}
+		case it.kind == itemRowEnd && (s.addedRow || s.closeRow):
+			s.addedRow, s.closeRow = false, false
+		case it.kind == itemDataEnd && s.closeData:
+			s.closeData = false
+		default:
+			return it, nil
+		}
+	}
+}
+
+func (s *newSide) isAdded(it, old *item) bool {
+	if old.kind == itemRow && old.row == it.row || !s.cells.ok || s.cells.cell.Row != it.row || it.empty {
+		return false
+	}
+	plain := fmt.Sprintf(`<%srow r="%d">`, s.rd.prefix, it.row)
+	return string(it.raw) == plain
+}
+
+// sameItem compares two items of the same kind.
+func (v *verifier) sameItem(ia, ib *item, after *newSide, index int) (bool, error) {
+	if ia.row != ib.row || ia.col != ib.col {
+		return false, nil
+	}
+	if bytes.Equal(ia.raw, ib.raw) {
+		return true, nil
+	}
+	tagA, tagB := ia.raw[:ia.tag], ib.raw[:ib.tag]
+	var errA, errB error
+	switch ia.kind {
+	case itemDimension:
+		tagA, errA = setAttr(tagA, "ref", "")
+		tagB, errB = setAttr(tagB, "ref", "")
+	case itemFilter:
+		if !after.req.ExtendFilter {
+			return false, nil
+		}
+		was, err := rangeAttr(ia)
+		if err != nil {
+			return false, err
+		}
+		is, err := rangeAttr(ib)
+		if err != nil {
+			return false, err
+		}
+		v.filters = append(v.filters, filterChange{index, was, is})
+		is.LastCol = was.LastCol
+		if is != was {
+			return false, nil
+		}
+		tagA, errA = setAttr(tagA, "ref", "")
+		tagB, errB = setAttr(tagB, "ref", "")
+	case itemData:
+		if ia.empty && !ib.empty {
+			tagA, after.closeData = opened(tagA), true
+		}
+	case itemRow:
+		tagA, errA = dropAttr(tagA, "spans")
+		tagB, errB = dropAttr(tagB, "spans")
+		if ia.empty && !ib.empty {
+			tagA, after.closeRow = opened(tagA), true
+		}
+	default:
+		return false, nil
+	}
+	return bytes.Equal(tagA, tagB) && bytes.Equal(ia.raw[ia.tag:], ib.raw[ib.tag:]), errors.Join(errA, errB)
+}
