@@ -154,11 +154,6 @@ func TestEquationsAreWhole(t *testing.T) {
 						t.Errorf("limit %+v", l)
 					}
 				}
-				for _, f := range append([]*formula{e.compiled}, e.stepForms...) {
-					if f != nil && depth(f) > maxStack {
-						t.Errorf("%q is %d deep, at most %d", f.text, depth(f), maxStack)
-					}
-				}
 				if !strings.HasPrefix(e.Printed(), "VO2max = ") {
 					t.Errorf("printed as %q", e.Printed())
 				}
@@ -180,21 +175,6 @@ func uses(e *Equation, symbol string) bool {
 		}
 	}
 	return false
-}
-
-// depth is the deepest stack that evaluating the formula takes.
-func depth(f *formula) int {
-	top, most := 0, 0
-	for _, in := range f.program {
-		switch in.op {
-		case 'n', 's':
-			top++
-		case '+', '-', '*', '/':
-			top--
-		}
-		most = max(most, top)
-	}
-	return most
 }
 
 func TestInputsAreWhole(t *testing.T) {

@@ -39,7 +39,25 @@ func compile(text string, slots map[string]int) (*formula, error) {
 	if err := f.emit(tree, slots); err != nil {
 		return nil, fmt.Errorf("formula %q: %w", text, err)
 	}
+	if f.depth() > maxStack {
+		return nil, fmt.Errorf("formula %q is nested too deep", text)
+	}
 	return f, nil
+}
+
+// depth is the deepest stack that evaluating the formula takes.
+func (f *formula) depth() int {
+	top, deepest := 0, 0
+	for _, in := range f.program {
+		switch in.op {
+		case 'n', 's':
+			top++
+		case '+', '-', '*', '/':
+			top--
+		}
+		deepest = max(deepest, top)
+	}
+	return deepest
 }
 
 var operators = map[token.Token]byte{token.ADD: '+', token.SUB: '-', token.MUL: '*', token.QUO: '/'}
@@ -82,7 +100,7 @@ func (f *formula) emit(node ast.Expr, slots map[string]int) error {
 		f.program = append(f.program, instruction{op: op})
 	case *ast.CallExpr:
 		name, ok := n.Fun.(*ast.Ident)
-		if !ok || name.Name != "exp" || len(n.Args) != 1 {
+		if !ok || name.Name != "exp" || len(n.Args) != 1 || n.Ellipsis.IsValid() {
 			return fmt.Errorf("only exp(x) may be called")
 		}
 		if err := f.emit(n.Args[0], slots); err != nil {
@@ -95,7 +113,7 @@ func (f *formula) emit(node ast.Expr, slots map[string]int) error {
 	return nil
 }
 
-// maxStack bounds the depth of a formula; a test holds every formula to it.
+// maxStack bounds the depth of a formula, so that its evaluation needs no heap.
 const maxStack = 16
 
 // eval computes the formula on the values in the slots.
