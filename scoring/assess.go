@@ -130,12 +130,14 @@ func (s *Score) try(trial *Trial) {
 }
 
 // mostTelling picks, of the reasons why no equation worked, the one that the
-// organiser can act on: a wrong value before a missing one, and either before
-// "does not apply".
+// organiser can act on: a wrong value before a missing one, either before
+// "not for this age", and all before "does not apply".
 func mostTelling(refusals []Refusal) Refusal {
 	rank := func(r Refusal) int {
 		switch {
 		case r.Fix == "":
+			return 3
+		case r.notForAge:
 			return 2
 		case r.Missing:
 			return 1

@@ -40,6 +40,9 @@ type Refusal struct {
 	Missing bool
 	// ResultCell is where the trial's result was read.
 	ResultCell string
+	// notForAge tells that the equation is for other ages: no fault of the
+	// sheet while another equation of the test takes this age.
+	notForAge bool
 }
 
 // Get looks an input up: the trial's own value first, then the person's.
@@ -175,8 +178,10 @@ func estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
 	}
 	age, hasAge := e.Get(Age)
 	if hasAge && beyond(eq.Accepts, age.Amount) > 0 {
-		return Estimate{}, c.refuse(Age, fmt.Sprintf("%s is not meant for the age of %d", trial.Test.Name, reference.WholeYears(age.Amount)),
-			fmt.Sprintf("use a test for that age; this one is for %s", eq.Accepts))
+		refusal := c.refuse(Age, fmt.Sprintf("%s is not meant for the age of %d", trial.Test.Name, reference.WholeYears(age.Amount)),
+			fmt.Sprintf("use a test for that age; this one is for %s", trial.Test.accepts()))
+		refusal.notForAge = true
+		return Estimate{}, refusal
 	}
 	if eq.When != nil {
 		if why := eq.When(&c); why != "" {

@@ -56,12 +56,18 @@ func levelFinished(c *Case) (level int, how string, refusal *Refusal) {
 	start, given := shuttleStart(c)
 	table := shuttleTable(start)
 	if q, ok := c.Get(ShuttleLevel); ok {
+		if problem := ShuttleLevel.CheckRange(q); problem != "" {
+			return 0, "", c.refuse(ShuttleLevel, problem, "check the level")
+		}
 		level = int(q.Amount)
 		done, hasShuttle := c.Get(ShuttleInLevel)
 		if !hasShuttle {
 			return level, fmt.Sprintf("level %d finished", level), nil
 		}
 		n := int(done.Amount)
+		if !given && n < table[level-1] && n >= shuttlesStart85[level-1] {
+			c.Flag(FlagShuttleStart, "8.0 km/h") // with a start at 8.5 the level would be finished
+		}
 		switch all := table[level-1]; {
 		case n > all:
 			return 0, "", c.refuse(ShuttleLevel,

@@ -251,6 +251,15 @@ func (t *Trial) ResultOf() (Result, bool) {
 	return Result{}, false
 }
 
+// accepts is the range of ages that the test's equations take between them.
+func (t *Test) accepts() reference.Ages {
+	all := t.Equations[0].Accepts
+	for _, e := range t.Equations[1:] {
+		all = reference.Ages{Min: min(all.Min, e.Accepts.Min), Max: max(all.Max, e.Accepts.Max)}
+	}
+	return all
+}
+
 // Needs lists the inputs beyond the result that any of the test's equations
 // can use, personal ones included.
 func (t *Test) Needs() []Input {
