@@ -40,6 +40,8 @@ type Score struct {
 	Refused   []Refusal  // trials that could not be scored
 	Adults    []Standing // against the adult tables: one, or two where sex is not given
 	Youth     []HealthLine
+	Norms     []NormReading   // tests read against norms of their own
+	Expected  *Expected       // what is usual for age, sex and body size; nil where not known
 	Resting   *RestingReading // nil if no resting heart rate is given
 	Flags     []Flag          // the gravest first
 
@@ -65,24 +67,43 @@ func IsYouth(age float64) bool { return reference.WholeYears(age) < 18 }
 // Common practice, no source.
 const nearTop VO2 = 55
 
+// Options change how an entry is scored. The zero Options are the defaults.
+type Options struct {
+	// Equations names equations, by ID, that are used for their test in place
+	// of the default choice.
+	Equations []string
+	// Fallback estimates people without an exercise test from what else is
+	// known of them; such estimates are of a lower grade and marked so.
+	Fallback bool
+}
+
+// Assess scores an entry with the default options.
+func Assess(e *Entry) Score { return Options{}.Assess(e) }
+
 // Assess scores an entry. It never fails: what could not be scored is in
 // Refused with the reason, and the rest is read as far as it goes.
 //
 // Among several estimates a measured value comes first, then those that are
 // inside what their equation was checked on, then the smaller standard error,
 // then the order of the sheet.
-func Assess(e *Entry) Score {
+func (o Options) Assess(e *Entry) Score {
 	s := Score{entry: e}
 	for i := range e.Trials {
-		s.try(&e.Trials[i])
+		s.try(&e.Trials[i], o)
+	}
+	if o.Fallback && len(s.Estimates) == 0 {
+		s.fallBack()
 	}
 	slices.SortStableFunc(s.Estimates, func(a, b Estimate) int {
 		return cmp.Or(
 			-compareBool(a.Measured(), b.Measured()),
 			-compareBool(a.Valid(), b.Valid()),
+			cmp.Compare(a.Equation.Grade, b.Equation.Grade),
 			cmp.Compare(a.SD, b.SD))
 	})
+	s.screen()
 	s.readResting()
+	s.Expected = expected(e)
 	if best := s.Best(); best != nil {
 		s.place(best)
 	}
@@ -102,11 +123,15 @@ func compareBool(a, b bool) int {
 
 // try runs every equation of a trial's test and keeps the estimates that are
 // inside their equation's range, or the others if there is none.
-func (s *Score) try(trial *Trial) {
+func (s *Score) try(trial *Trial, o Options) {
+	if trial.Test.Norm != nil {
+		s.readNorm(trial)
+		return
+	}
 	var refusals []Refusal
 	first := len(s.Estimates)
 	anyValid := false
-	for _, eq := range trial.Test.Equations {
+	for _, eq := range o.choose(trial.Test) {
 		est, refusal := estimate(s.entry, trial, eq)
 		if refusal != nil {
 			refusals = append(refusals, *refusal)
@@ -116,6 +141,10 @@ func (s *Score) try(trial *Trial) {
 		s.Estimates = append(s.Estimates, est)
 	}
 	if len(s.Estimates) == first {
+		if len(refusals) == 0 {
+			refusals = append(refusals, Refusal{Test: trial.Test, Why: trial.Test.Name + " has no equation that is used unless it is named",
+				Fix: "name one with --equation, or use another test"})
+		}
 		refusal := mostTelling(refusals)
 		if result, ok := trial.ResultOf(); ok {
 			refusal.ResultCell = trial.Cell(result.Input)
@@ -127,6 +156,61 @@ func (s *Score) try(trial *Trial) {
 		kept := slices.DeleteFunc(s.Estimates[first:], func(e Estimate) bool { return !e.Valid() })
 		s.Estimates = s.Estimates[:first+len(kept)]
 	}
+}
+
+// choose lists the equations of a test to try: those named in the options if
+// there are any, else all that are not by choice only.
+func (o Options) choose(t *Test) []*Equation {
+	named := slices.ContainsFunc(t.Equations, func(e *Equation) bool { return slices.Contains(o.Equations, e.ID) })
+	if !named && !slices.ContainsFunc(t.Equations, func(e *Equation) bool { return e.Choice }) {
+		return t.Equations
+	}
+	var chosen []*Equation
+	for _, e := range t.Equations {
+		if named && slices.Contains(o.Equations, e.ID) || !named && !e.Choice {
+			chosen = append(chosen, e)
+		}
+	}
+	return chosen
+}
+
+// fallBack estimates from what is known without an exercise test, for adults.
+func (s *Score) fallBack() {
+	for _, t := range registry {
+		if !t.Fallback {
+			continue
+		}
+		trial := &Trial{Test: t}
+		for _, eq := range t.Equations {
+			if est, refusal := estimate(s.entry, trial, eq); refusal == nil {
+				s.Estimates = append(s.Estimates, est)
+			}
+		}
+	}
+}
+
+// readNorm reads the result of a test that has norms of its own and no VO2max.
+func (s *Score) readNorm(trial *Trial) {
+	result, _ := trial.ResultOf()
+	q, _ := trial.Get(result.Input)
+	age, ok := s.entry.Get(Age)
+	if !ok {
+		s.Refused = append(s.Refused, *missing(trial.Test, Age))
+		return
+	}
+	sex := s.entry.Sex()
+	if sex == SexUnspecified {
+		s.Refused = append(s.Refused, *missing(trial.Test, SexInput))
+		return
+	}
+	reading, ok := trial.Test.Norm(sex, reference.WholeYears(age.Amount), q)
+	if !ok {
+		s.Refused = append(s.Refused, Refusal{Test: trial.Test, Input: Age, Cell: s.entry.Cell(Age),
+			Why: trial.Test.Name + " has no norms for this age", Fix: "use another test"})
+		return
+	}
+	reading.Test = trial.Test
+	s.Norms = append(s.Norms, reading)
 }
 
 // mostTelling picks, of the reasons why no equation worked, the one that the

@@ -79,6 +79,9 @@ func (c *Case) refuse(in Input, why, fix string) *Refusal {
 	return &Refusal{Test: c.trial.Test, Input: in, Cell: c.cellOf(in), Why: why, Fix: fix}
 }
 
+// notFor says that the equation is not meant for what was done.
+func (c *Case) notFor(why string) *Refusal { return &Refusal{Test: c.trial.Test, Why: why} }
+
 // fill puts every variable and step into its slot.
 func (c *Case) fill() *Refusal {
 	e := c.equation
@@ -103,11 +106,11 @@ func (c *Case) fill() *Refusal {
 			c.slots[slot] = e.stepForms[i].eval(c.slots[:])
 			continue
 		}
-		x, how, refusal := s.Lookup(c)
+		found, refusal := s.Lookup(c)
 		if refusal != nil {
 			return refusal
 		}
-		c.slots[slot], c.how[slot] = x, how
+		c.slots[slot], c.stepErr[slot], c.how[slot] = found.Value, found.Error, found.How
 	}
 	return nil
 }
@@ -183,9 +186,13 @@ func estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
 		refusal.notForAge = true
 		return Estimate{}, refusal
 	}
+	if eq.byPulse && trial.Test != Measured && e.says(HeartRateDrug) {
+		return Estimate{}, c.refuse(HeartRateDrug, "a medicine that changes the heart rate makes a test by pulse read wrong",
+			"use a test by time or distance alone, if a clinician agrees")
+	}
 	if eq.When != nil {
-		if why := eq.When(&c); why != "" {
-			return Estimate{}, c.refuse(Effort, why, "")
+		if refusal := eq.When(&c); refusal != nil {
+			return Estimate{}, refusal
 		}
 	}
 	if refusal := c.fill(); refusal != nil {
@@ -217,9 +224,13 @@ func estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
 			c.Flag(FlagOutsideAges, eq.Ages.String())
 		}
 	}
-	est.SEE = eq.Error.of(est.VO2)
+	mass, _ := e.Get(BodyMass)
+	est.SEE = eq.Error.of(est.VO2, mass.Amount)
 	est.FromSteps = c.fromSteps()
 	est.SD = VO2(math.Sqrt(float64(est.SEE*est.SEE + est.FromSteps*est.FromSteps + est.Outside*est.Outside)))
+	if eq.Remark != 0 {
+		c.Flag(eq.Remark, "")
+	}
 	if eq.Error.Status == ErrorAssumed {
 		c.Flag(FlagErrorAssumed, "")
 	}

@@ -50,8 +50,8 @@ func TestTestsAreWhole(t *testing.T) {
 				}
 				names[fold(name)] = test.ID
 			}
-			if len(test.Results) == 0 || len(test.Equations) == 0 {
-				t.Fatal("no result or no equation")
+			if (len(test.Results) == 0) != test.Fallback || (len(test.Equations) == 0) != (test.Norm != nil) {
+				t.Fatal("only a fall-back has no result, only a test with norms of its own no equation")
 			}
 			for _, r := range test.Results {
 				if r.Column == "" {
@@ -118,8 +118,14 @@ func TestEquationsAreWhole(t *testing.T) {
 				if e.Ages.Min > e.Ages.Max || e.Accepts.Min > e.Ages.Min || e.Accepts.Max < e.Ages.Max {
 					t.Errorf("validated on %v, accepts %v", e.Ages, e.Accepts)
 				}
-				if (e.Error.SEE > 0) == (e.Error.Share > 0) || e.Error.SEE < 0 || e.Error.Share < 0 {
-					t.Errorf("one error figure is needed, fixed or a share: %+v", e.Error)
+				figures := 0
+				for _, x := range []float64{float64(e.Error.SEE), e.Error.Share, e.Error.LPerMin} {
+					if x > 0 {
+						figures++
+					}
+				}
+				if figures != 1 {
+					t.Errorf("one error figure is needed: %+v", e.Error)
 				}
 				if e.Error.Status == ErrorAssumed && e.Error.Note == "" {
 					t.Error("an assumed error needs a note")

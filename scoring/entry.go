@@ -57,6 +57,12 @@ func (e *Entry) Sex() Sex {
 	return Female
 }
 
+// says tells whether a yes-or-no question was answered with yes.
+func (e *Entry) says(in Input) bool {
+	q, ok := e.Get(in)
+	return ok && q.Amount == Yes
+}
+
 // ErrBornAfterTest is returned by AgeOn when birth lies after the test.
 var ErrBornAfterTest = errors.New("the date of birth is after the test date")
 

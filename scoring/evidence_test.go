@@ -74,8 +74,8 @@ func workOut(t *testing.T, row evidence.Row) (x float64, unit Unit, err error) {
 		slot := len(eq.Vars) + i
 		if s.Lookup == nil {
 			c.slots[slot] = eq.stepForms[i].eval(c.slots[:])
-		} else if x, _, refusal := s.Lookup(&c); refusal == nil {
-			c.slots[slot] = x
+		} else if found, refusal := s.Lookup(&c); refusal == nil {
+			c.slots[slot] = found.Value
 		} else {
 			c.slots[slot] = math.NaN()
 		}

@@ -5,7 +5,8 @@ type FlagCode uint8
 
 // The remarks, the gravest first.
 const (
-	FlagSeeClinician FlagCode = iota
+	noFlag FlagCode = iota
+	FlagSeeClinician
 	FlagRestingHigh
 	FlagRestingLow
 	FlagIndependence
@@ -21,7 +22,11 @@ const (
 	FlagAgeMissing
 	FlagNoTable
 	FlagTestsDiffer
-	FlagLaps
+	FlagStudiesDisagree
+	FlagHeartRateDrug
+	FlagNoExercise
+	FlagIndex
+	FlagPatientsOnly
 	flagCount
 )
 
@@ -42,7 +47,7 @@ var flagInfo = [flagCount]struct {
 	severity Severity
 	short    string
 }{
-	FlagSeeClinician:    {"see-clinician", Clinician, "see a clinician before hard exercise"},
+	FlagSeeClinician:    {"see-clinician", Clinician, "see a clinician before testing or hard exercise"},
 	FlagRestingHigh:     {"resting-high", Clinician, "resting heart rate 100 or more: see a clinician before hard exercise"},
 	FlagRestingLow:      {"resting-low", Clinician, "resting heart rate below 50: common in trained people; with dizziness or fainting see a clinician"},
 	FlagIndependence:    {"independence", Caution, "near or below the uptake that independent living asks for"},
@@ -58,7 +63,11 @@ var flagInfo = [flagCount]struct {
 	FlagAgeMissing:      {"age-missing", Caution, "age not given: no table can be used"},
 	FlagNoTable:         {"no-table", Note, "no table for this age"},
 	FlagTestsDiffer:     {"tests-differ", Caution, "the tests of this person differ by more than their errors"},
-	FlagLaps:            {"laps-to-level", Note, "laps turned into the last level finished"},
+	FlagStudiesDisagree: {"studies-disagree", Caution, "studies disagree on this equation"},
+	FlagHeartRateDrug:   {"heart-rate-drug", Caution, "a medicine that changes the heart rate: tests by pulse are not scored, and the resting heart rate tells little"},
+	FlagNoExercise:      {"no-exercise", Caution, "no exercise test: a rough estimate from what else is known"},
+	FlagIndex:           {"running-index", Note, "an index of running performance: an economical runner reads higher than a laboratory would measure"},
+	FlagPatientsOnly:    {"patients-only", Caution, "an equation made on patients with heart or lung disease"},
 }
 
 // ID is the remark's stable short name.
@@ -69,9 +78,9 @@ func (c FlagCode) Severity() Severity { return flagInfo[c].severity }
 
 // FlagCodes lists all remarks, the gravest first.
 func FlagCodes() []FlagCode {
-	all := make([]FlagCode, flagCount)
-	for i := range all {
-		all[i] = FlagCode(i)
+	var all []FlagCode
+	for c := noFlag + 1; c < flagCount; c++ {
+		all = append(all, c)
 	}
 	return all
 }

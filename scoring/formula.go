@@ -13,7 +13,7 @@ import (
 // formula is an equation compiled from the text that is also printed, so that
 // what is shown as the working is what was computed.
 //
-// The text uses numbers, symbols, + - * / ( ) and exp(). A square is written
+// The text uses numbers, symbols, + - * / ( ), exp(x) and min(x, y). A square is written
 // as a product.
 type formula struct {
 	text    string
@@ -24,7 +24,7 @@ type formula struct {
 // instruction is one step of a stack program: the tree walk and its
 // allocations are paid once, at compile time.
 type instruction struct {
-	op   byte // 'n' number, 's' symbol slot, + - * / , '~' negate, 'e' exp
+	op   byte // 'n' number, 's' symbol slot, + - * / , '~' negate, 'e' exp, 'm' min
 	num  float64
 	slot int
 }
@@ -52,7 +52,7 @@ func (f *formula) depth() int {
 		switch in.op {
 		case 'n', 's':
 			top++
-		case '+', '-', '*', '/':
+		case '+', '-', '*', '/', 'm':
 			top--
 		}
 		deepest = max(deepest, top)
@@ -99,14 +99,22 @@ func (f *formula) emit(node ast.Expr, slots map[string]int) error {
 		}
 		f.program = append(f.program, instruction{op: op})
 	case *ast.CallExpr:
-		name, ok := n.Fun.(*ast.Ident)
-		if !ok || name.Name != "exp" || len(n.Args) != 1 || n.Ellipsis.IsValid() {
-			return fmt.Errorf("only exp(x) may be called")
+		name, _ := n.Fun.(*ast.Ident)
+		var op byte
+		switch {
+		case name != nil && !n.Ellipsis.IsValid() && name.Name == "exp" && len(n.Args) == 1:
+			op = 'e'
+		case name != nil && !n.Ellipsis.IsValid() && name.Name == "min" && len(n.Args) == 2:
+			op = 'm'
+		default:
+			return fmt.Errorf("only exp(x) and min(x, y) may be called")
 		}
-		if err := f.emit(n.Args[0], slots); err != nil {
-			return err
+		for _, arg := range n.Args {
+			if err := f.emit(arg, slots); err != nil {
+				return err
+			}
 		}
-		f.program = append(f.program, instruction{op: 'e'})
+		f.program = append(f.program, instruction{op: op})
 	default:
 		return fmt.Errorf("%T is not allowed", node)
 	}
@@ -135,6 +143,8 @@ func (f *formula) eval(slots []float64) float64 {
 		default:
 			top--
 			switch in.op {
+			case 'm':
+				stack[top-1] = min(stack[top-1], stack[top])
 			case '+':
 				stack[top-1] += stack[top]
 			case '-':
@@ -176,8 +186,13 @@ func render(node ast.Expr, symbol func(string) string) string {
 			b.WriteString("−")
 			walk(n.X)
 		case *ast.CallExpr:
-			b.WriteString("exp(")
-			walk(n.Args[0])
+			b.WriteString(n.Fun.(*ast.Ident).Name + "(")
+			for i, arg := range n.Args {
+				if i > 0 {
+					b.WriteString(", ")
+				}
+				walk(arg)
+			}
 			b.WriteString(")")
 		case *ast.BinaryExpr:
 			if x, ok := n.X.(*ast.Ident); ok && n.Op == token.MUL {
@@ -205,9 +220,14 @@ func render(node ast.Expr, symbol func(string) string) string {
 	return b.String()
 }
 
-// mustCompile compiles a formula of one symbol that is part of the program.
-func mustCompile(text, symbol string) *formula {
-	f, err := compile(text, map[string]int{symbol: 0})
+// mustCompile compiles a formula that is part of the program; the symbols
+// take the slots in the order given.
+func mustCompile(text string, symbols ...string) *formula {
+	slots := map[string]int{}
+	for i, s := range symbols {
+		slots[s] = i
+	}
+	f, err := compile(text, slots)
 	if err != nil {
 		panic("scoring: " + err.Error())
 	}

@@ -12,6 +12,16 @@ const (
 	Stature
 	RestingHR
 	MaxHR
+	HeartRateDrug
+	KnownDisease
+	Symptoms
+	Pregnant
+	Cleared
+	ActivityRating
+	ActivityLevel
+	ActivityIndex
+	BodyFat
+	Waist
 
 	Time
 	Distance
@@ -26,15 +36,40 @@ const (
 	BenchHeight
 	StepRate
 	StageTime
+	Power
+	BeltSpeed
+	Grade
+	Gait
+	StageHR2
+	StageHR3
+	StageHR4
+	StepRate2
+	StepRate3
+	StepRate4
+	Power2
+	Power3
+	Power4
+	BeltSpeed2
+	BeltSpeed3
+	BeltSpeed4
+	Grade2
+	Grade3
+	Grade4
+	StepsInPlace
 	MeasuredVO2
 	MeasuredVO2Abs
 	InputCount // how many there are
 )
 
-// Effort is stored as a number: all-out or a steady pace below maximum.
+// Effort and gait are stored as numbers: all-out or a steady pace below
+// maximum, running or walking. So are answers to yes-or-no questions.
 const (
 	EffortSteady = 0
 	EffortAllOut = 1
+	GaitWalk     = 0
+	GaitRun      = 1
+	No           = 0
+	Yes          = 1
 )
 
 // InputInfo describes an input: what it is, how it is stored, and the bounds
@@ -46,52 +81,115 @@ type InputInfo struct {
 	Min, Max float64
 	Meaning  string // one sentence for a cell comment or a guide
 	Personal bool   // known of the person, whatever the test
+	YesNo    bool   // answered with yes or no
 }
 
 var inputs = [InputCount]InputInfo{
 	SexInput: {"sex", "sex", MaleOne, 0, 1,
-		"Female or male as the published tables use the words. May be left empty: then both tables are shown and equations that need it are not used.", true},
+		"Female or male as the published tables use the words. May be left empty: then both tables are shown and equations that need it are not used.", true, false},
 	Age: {"age", "age", Years, 5, 110,
-		"Age on the day of the test. A date of birth is better: the age is then worked out.", true},
+		"Age on the day of the test. A date of birth is better: the age is then worked out.", true, false},
 	BodyMass: {"body-mass", "body mass", Kilograms, 12, 300,
-		"Body mass without shoes.", true},
+		"Body mass without shoes.", true, false},
 	Stature: {"stature", "stature", Centimetres, 80, 230,
-		"Standing height without shoes.", true},
+		"Standing height without shoes.", true, false},
 	RestingHR: {"resting-hr", "resting heart rate", BeatsPerMinute, 25, 150,
-		"Beats in a minute after five quiet minutes seated, best in the morning.", true},
+		"Beats in a minute after five quiet minutes seated, best in the morning.", true, false},
 	MaxHR: {"max-hr", "measured maximum heart rate", BeatsPerMinute, 100, 230,
-		"The highest heart rate really seen in an all-out effort. Leave empty if unknown; it is then predicted from age.", true},
+		"The highest heart rate really seen in an all-out effort. Leave empty if unknown; it is then predicted from age.", true, false},
+
+	HeartRateDrug: {"heart-rate-drug", "medicine that slows the heart", NoUnit, No, Yes,
+		"Yes for a beta-blocker or another medicine that changes the heart rate.", true, true},
+	KnownDisease: {"known-disease", "known heart, metabolic or kidney disease", NoUnit, No, Yes,
+		"Yes if a doctor has said so.", true, true},
+	Symptoms: {"symptoms", "symptoms", NoUnit, No, Yes,
+		"Yes for chest pain, fainting, unusual breathlessness or palpitations.", true, true},
+	Pregnant: {"pregnant", "pregnancy", NoUnit, No, Yes,
+		"Yes if pregnant.", true, true},
+	Cleared: {"cleared", "cleared by a clinician", NoUnit, No, Yes,
+		"Yes if a clinician has agreed to this test.", true, true},
+	ActivityRating: {"activity-rating", "activity rating", NoUnit, 0, 7,
+		"Physical activity of the last month on the 0 to 7 rating of Jackson 1990: 0 avoids walking, 7 runs more than 10 miles a week.", true, false},
+	ActivityLevel: {"activity-level", "activity level", Levels, 1, 5,
+		"Usual activity in five steps as in Jurca 2005: 1 inactive, 5 more than three hours of brisk exercise a week.", true, false},
+	ActivityIndex: {"activity-index", "activity index", NoUnit, 0, 15,
+		"The index of Nes 2011 from how often, how long and how hard; printed versions differ, so take it from the study's own form.", true, false},
+
+	BodyFat: {"body-fat", "body fat", Percent, 3, 60,
+		"Body fat in percent, from skinfolds or another method.", true, false},
+	Waist: {"waist", "waist", Centimetres, 40, 200,
+		"Waist, measured halfway between the lowest rib and the hip bone.", true, false},
 
 	Time: {"time", "time", Seconds, 1, 6 * 3600,
-		"Minutes and seconds, such as 11:30.", false},
+		"Minutes and seconds, such as 11:30.", false, false},
 	Distance: {"distance", "distance", Metres, 50, 50000,
-		"Distance covered.", false},
+		"Distance covered.", false, false},
 	ShuttleLevel: {"shuttle-level", "shuttle level", Levels, 1, 21,
-		"Last level finished, or level and shuttle with a dot, such as 7.10.", false},
+		"Last level finished, or level and shuttle with a dot, such as 7.10.", false, false},
 	ShuttleInLevel: {"shuttle-in-level", "shuttles done in the level", Laps, 0, 16,
-		"Shuttles done in the last level.", false},
+		"Shuttles done in the last level.", false, false},
 	ShuttleLaps: {"shuttle-laps", "20 m laps", Laps, 1, 250,
-		"All 20 m laps finished.", false},
+		"All 20 m laps finished.", false, false},
 	ShuttleSpeed: {"shuttle-speed", "last shuttle speed", KmPerHour, 8, 18.5,
-		"Speed of the last level finished.", false},
+		"Speed of the last level finished.", false, false},
 	ShuttleStart: {"shuttle-start", "shuttle start speed", KmPerHour, 8, 8.5,
-		"Speed of level 1 on your recording: 8.0 or 8.5 km/h.", false},
+		"Speed of level 1 on your recording: 8.0 or 8.5 km/h.", false, false},
 	ExerciseHR: {"exercise-hr", "heart rate at the end of the exercise", BeatsPerMinute, 60, 230,
-		"Heart rate in the last seconds of the exercise, by monitor or by a pulse count in the first ten seconds after.", false},
+		"Heart rate in the last seconds of the exercise, by monitor or by a pulse count in the first ten seconds after.", false, false},
 	RecoveryHR: {"recovery-hr", "recovery heart rate", BeatsPerMinute, 50, 230,
-		"Standing, beats counted from second 5 to second 20 after stopping, times 4.", false},
+		"Standing, beats counted from second 5 to second 20 after stopping, times 4.", false, false},
 	Effort: {"effort", "effort", NoUnit, EffortSteady, EffortAllOut,
-		"Write all-out, or steady for an even pace that could be kept up.", false},
+		"Write all-out, or steady for an even pace that could be kept up.", false, false},
 	BenchHeight: {"bench-height", "bench height", Centimetres, 10, 60,
-		"Height of the step or bench.", false},
+		"Height of the step or bench.", false, false},
 	StepRate: {"step-rate", "step cycles a minute", CyclesPerMinute, 8, 40,
-		"Full cycles (up, up, down, down) a minute: a metronome at 96 gives 24.", false},
+		"Full cycles (up, up, down, down) a minute: a metronome at 96 gives 24.", false, false},
 	StageTime: {"stage-time", "minutes of stepping", Minutes, 1, 15,
-		"How long the stage lasted.", false},
+		"How long the stage lasted.", false, false},
+	Power: {"power", "cycle power", Watts, 10, 600,
+		"Watts held through the stage.", false, false},
+	BeltSpeed: {"belt-speed", "treadmill speed", KmPerHour, 2, 25,
+		"Speed held through the stage.", false, false},
+	Grade: {"grade", "treadmill grade", Percent, 0, 25,
+		"Slope in percent; 0 for level.", false, false},
+	Gait: {"gait", "walking or running", NoUnit, GaitWalk, GaitRun,
+		"Write walk or run.", false, false},
+	StageHR2: {"stage-hr-2", "heart rate of stage 2", BeatsPerMinute, 60, 230,
+		"Heart rate at the end of stage 2.", false, false},
+	StageHR3: {"stage-hr-3", "heart rate of stage 3", BeatsPerMinute, 60, 230,
+		"Heart rate at the end of stage 3.", false, false},
+	StageHR4: {"stage-hr-4", "heart rate of stage 4", BeatsPerMinute, 60, 230,
+		"Heart rate at the end of stage 4.", false, false},
+	StepRate2: {"step-rate-2", "step cycles a minute of stage 2", CyclesPerMinute, 8, 40,
+		"Full cycles a minute in stage 2.", false, false},
+	StepRate3: {"step-rate-3", "step cycles a minute of stage 3", CyclesPerMinute, 8, 40,
+		"Full cycles a minute in stage 3.", false, false},
+	StepRate4: {"step-rate-4", "step cycles a minute of stage 4", CyclesPerMinute, 8, 40,
+		"Full cycles a minute in stage 4.", false, false},
+	Power2: {"power-2", "cycle power of stage 2", Watts, 10, 600,
+		"Watts in stage 2.", false, false},
+	Power3: {"power-3", "cycle power of stage 3", Watts, 10, 600,
+		"Watts in stage 3.", false, false},
+	Power4: {"power-4", "cycle power of stage 4", Watts, 10, 600,
+		"Watts in stage 4.", false, false},
+	BeltSpeed2: {"belt-speed-2", "treadmill speed of stage 2", KmPerHour, 2, 25,
+		"Speed in stage 2.", false, false},
+	BeltSpeed3: {"belt-speed-3", "treadmill speed of stage 3", KmPerHour, 2, 25,
+		"Speed in stage 3.", false, false},
+	BeltSpeed4: {"belt-speed-4", "treadmill speed of stage 4", KmPerHour, 2, 25,
+		"Speed in stage 4.", false, false},
+	Grade2: {"grade-2", "treadmill grade of stage 2", Percent, 0, 25,
+		"Slope in stage 2.", false, false},
+	Grade3: {"grade-3", "treadmill grade of stage 3", Percent, 0, 25,
+		"Slope in stage 3.", false, false},
+	Grade4: {"grade-4", "treadmill grade of stage 4", Percent, 0, 25,
+		"Slope in stage 4.", false, false},
+	StepsInPlace: {"steps-in-place", "steps in place", Laps, 1, 250,
+		"Times the right knee came up in two minutes.", false, false},
 	MeasuredVO2: {"measured-vo2max", "measured VO2max", MLPerKgMin, 8, 97,
-		"From a laboratory test with gas analysis.", false},
+		"From a laboratory test with gas analysis.", false, false},
 	MeasuredVO2Abs: {"measured-vo2max-abs", "measured VO2max", LPerMin, 0.4, 8,
-		"From a laboratory test with gas analysis, not divided by body mass.", false},
+		"From a laboratory test with gas analysis, not divided by body mass.", false, false},
 }
 
 // Info describes the input.

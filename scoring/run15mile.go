@@ -26,22 +26,22 @@ func wasAllOut(c *Case) (allOut, judged bool) {
 	return pulse.Amount >= allOutShare*top, true
 }
 
-func onlyAllOut(c *Case) string {
+func onlyAllOut(c *Case) *Refusal {
 	allOut, judged := wasAllOut(c)
 	if !allOut {
-		return "the run was steady, and this equation is for an all-out run"
+		return c.notFor("the run was steady, and this equation is for an all-out run")
 	}
 	flagJudged(c, judged, "all-out")
-	return ""
+	return nil
 }
 
-func onlySteady(c *Case) string {
+func onlySteady(c *Case) *Refusal {
 	allOut, judged := wasAllOut(c)
 	if allOut {
-		return "the run was all-out, and this equation is for a steady pace below maximum"
+		return c.notFor("the run was all-out, and this equation is for a steady pace below maximum")
 	}
 	flagJudged(c, judged, "steady")
-	return ""
+	return nil
 }
 
 func flagJudged(c *Case, judged bool, effort string) {

@@ -2,6 +2,7 @@ package scoring
 
 import (
 	"fmt"
+	"math"
 
 	"tenback/scoring/reference"
 )
@@ -91,29 +92,29 @@ func levelFinished(c *Case) (level int, how string, refusal *Refusal) {
 }
 
 // lastSpeed is the speed (km/h) of the last level finished.
-func lastSpeed(c *Case) (kmPerHour float64, how string, refusal *Refusal) {
+func lastSpeed(c *Case) (Found, *Refusal) {
 	if q, ok := c.Get(ShuttleSpeed); ok {
-		return q.Amount, "as given", nil
+		return Found{Value: q.Amount, How: "as given"}, nil
 	}
 	if !c.trial.Has(ShuttleLevel) && !c.trial.Has(ShuttleLaps) {
-		return 0, "", missing(c.trial.Test, ShuttleLevel)
+		return Found{}, missing(c.trial.Test, ShuttleLevel)
 	}
 	level, how, refusal := levelFinished(c)
 	if refusal != nil {
-		return 0, "", refusal
+		return Found{}, refusal
 	}
 	if level == 0 {
 		in := ShuttleLevel
 		if !c.trial.Has(ShuttleLevel) {
 			in = ShuttleLaps
 		}
-		return 0, "", c.refuse(in, "the first level was not finished, so there is no speed to score", "repeat the test, or use a walking or step test")
+		return Found{}, c.refuse(in, "the first level was not finished, so there is no speed to score", "repeat the test, or use a walking or step test")
 	}
 	start, given := shuttleStart(c)
 	if level == 1 && !given && !c.trial.Has(ShuttleLaps) {
 		c.Flag(FlagShuttleStart, "8.0 km/h")
 	}
-	return ShuttleLevelSpeed(level, start), how, nil
+	return Found{Value: ShuttleLevelSpeed(level, start), How: how}, nil
 }
 
 // shuttleSpeedStep finds S, the speed of the last level finished.
@@ -167,6 +168,126 @@ var _ = register(Test{
 			Source: "leger1988", Status: "equation and correlation seen in the abstract; error from memory",
 			Notes: []string{"in 76 boys of 11-14 the limits were −15 to +25 % (Welsman and Armstrong 2019)"},
 		},
+		{
+			ID: "shuttle-stickland2003-men", Name: "Stickland 2003, men",
+			Steps:   []Step{halfStageStep()},
+			Formula: "2.75*X + 28.8", Sex: Male, Choice: true,
+			Ages: reference.Ages{Min: 18, Max: 35}, Accepts: adults, Population: "60 men of about 25; the ages are taken as 18-35",
+			Error: ErrorOfEstimate{SEE: 4.07}, Correlation: "0.88", Source: "stickland2003", Status: "seen in the abstract",
+		},
+		{
+			ID: "shuttle-stickland2003-women", Name: "Stickland 2003, women",
+			Steps:   []Step{halfStageStep()},
+			Formula: "2.85*X + 25.1", Sex: Female, Choice: true,
+			Ages: reference.Ages{Min: 18, Max: 35}, Accepts: adults, Population: "62 women of about 25; the ages are taken as 18-35",
+			Error: ErrorOfEstimate{SEE: 3.64}, Correlation: "0.81", Source: "stickland2003", Status: "seen in the abstract",
+		},
+		{
+			ID: "shuttle-korea2023", Name: "Korean adults 2023, by laps and body mass index",
+			Vars:    []Var{{"sex", SexInput, MaleOne}, {"age", Age, Years}, {"kg", BodyMass, Kilograms}, {"m", Stature, Metres}},
+			Steps:   []Step{massIndexStep(), lapsStep()},
+			Formula: "37.068 + 2.715*sex - 0.041*age + 0.259*laps - 0.349*BMI", Choice: true,
+			Ages: reference.Ages{Min: 19, Max: 64}, Accepts: adults, Population: "549 adults of 19-64 (287 men, 262 women)",
+			Error: ErrorOfEstimate{SEE: 3.62}, Correlation: "0.85", Source: "korea2023", Status: "seen in the abstract",
+		},
+		{
+			ID: "shuttle-silva2012", Name: "Silva 2012, youth, by stage and body mass index",
+			Vars:    []Var{{"sex", SexInput, MaleOne}, {"kg", BodyMass, Kilograms}, {"m", Stature, Metres}},
+			Steps:   []Step{massIndexStep(), stageStep()},
+			Formula: "43.313 + 4.567*sex - 0.560*BMI + 2.785*stage", Choice: true,
+			Ages: reference.Ages{Min: 10, Max: 18}, Accepts: reference.Ages{Min: 8, Max: 18}, Population: "114 youths of 10-18 (60 boys, 54 girls)",
+			Error: ErrorOfEstimate{SEE: 4.9}, Correlation: "0.84", Source: "silva2012", Status: "seen in the abstract; which sex is 1 is from memory",
+		},
 	},
 	Youth: true,
+})
+
+// stageStep is the number of the last level finished.
+func stageStep() Step {
+	return Step{Symbol: "stage", Name: "last level finished", Unit: Levels, Source: "leger1988",
+		Lookup: func(c *Case) (Found, *Refusal) {
+			if q, ok := c.Get(ShuttleSpeed); ok && !c.trial.Has(ShuttleLevel) && !c.trial.Has(ShuttleLaps) {
+				level := math.Max(1, math.Round((q.Amount-8)*2))
+				return Found{Value: level, How: fmt.Sprintf("%s is level %.0f", q, level)}, nil
+			}
+			level, how, refusal := levelFinished(c)
+			return Found{Value: float64(level), How: how}, refusal
+		}}
+}
+
+// halfStageStep is the last half level finished, as Stickland 2003 counts.
+func halfStageStep() Step {
+	return Step{Symbol: "X", Name: "last half level finished", Unit: Levels, Source: "stickland2003",
+		Lookup: func(c *Case) (Found, *Refusal) {
+			level, how, refusal := levelFinished(c)
+			if refusal != nil {
+				return Found{}, refusal
+			}
+			x := float64(level)
+			start, _ := shuttleStart(c)
+			table := shuttleTable(start)
+			begun, shuttles := c.Get(ShuttleInLevel)
+			if now, ok := c.Get(ShuttleLevel); ok && shuttles && int(now.Amount) > level && int(begun.Amount)*2 >= table[level] {
+				x += 0.5
+				how = fmt.Sprintf("level %d and half of the next", level)
+			}
+			return Found{Value: x, How: how}, nil
+		}}
+}
+
+// lapsStep is all laps done, from the laps or from level and shuttle.
+func lapsStep() Step {
+	return Step{Symbol: "laps", Name: "laps done", Unit: Laps, Instead: ShuttleLaps, HasInst: true, Source: "leger1988",
+		Lookup: func(c *Case) (Found, *Refusal) {
+			level, ok := c.Get(ShuttleLevel)
+			if !ok {
+				return Found{}, missing(c.trial.Test, ShuttleLaps)
+			}
+			start, given := shuttleStart(c)
+			if !given {
+				c.Flag(FlagShuttleStart, "8.0 km/h")
+			}
+			table := shuttleTable(start)
+			laps := 0
+			for _, n := range table[:int(level.Amount)-1] {
+				laps += n
+			}
+			if done, ok := c.Get(ShuttleInLevel); ok {
+				laps += int(done.Amount)
+			} else {
+				laps += table[int(level.Amount)-1]
+			}
+			return Found{Value: float64(laps), How: fmt.Sprintf("%d laps on a recording that starts at %.1f km/h", laps, start)}, nil
+		}}
+}
+
+var _ = register(Test{
+	ID: "shuttle-20-m-2-min", Name: "20 m shuttle run, 2-minute stages", Rank: 42,
+	Names: []string{"20 m shuttle 2 min", "20 m shuttle run 2 minute stages", "two minute stage shuttle"},
+	Results: []Result{
+		{Input: ShuttleLevel, Column: "20 m shuttle level (2-minute stages)", Headers: []string{"2 min shuttle level", "shuttle stage (2 min)"},
+			Step: Q(1, Levels), Better: HigherIsBetter, Phrase: "stage %s finished"},
+		{Input: ShuttleSpeed, Column: "20 m shuttle last speed (2-minute stages)", Headers: []string{"2 min shuttle speed"},
+			Step: Q(0.5, KmPerHour), Better: HigherIsBetter, Phrase: "the %s km/h stage finished"},
+	},
+	Suits: "Adults; the older form with stages of two minutes, which needs its own recording.",
+	Protocol: []string{
+		"Two lines 20 m apart. Stage 1 runs at 8.0 km/h for two minutes; each further stage is 0.5 km/h faster.",
+		"Write the last stage finished, or its speed. Do not mix with the one-minute form.",
+	},
+	Equations: []*Equation{{
+		ID: "shuttle-leger1982", Name: "Leger and Lambert 1982, 2-minute stages",
+		Steps: []Step{{Symbol: "S", Name: "speed of the last stage finished", Unit: KmPerHour, Instead: ShuttleSpeed, HasInst: true, Source: "leger1982",
+			Lookup: func(c *Case) (Found, *Refusal) {
+				q, ok := c.Get(ShuttleLevel)
+				if !ok {
+					return Found{}, missing(c.trial.Test, ShuttleLevel)
+				}
+				return Found{Value: 7.5 + 0.5*q.Amount, How: fmt.Sprintf("stage %.0f of a test that starts at 8.0 km/h", q.Amount)}, nil
+			}}},
+		Formula: "5.857*S - 19.458",
+		Ages:    reference.Ages{Min: 18, Max: 45}, Accepts: adults, Population: "91 adults (59 men, 32 women) of about 25; the ages are taken as 18-45",
+		Limits: []Limit{shuttleSpeeds}, Error: ErrorOfEstimate{SEE: 5.4}, Correlation: "0.84", Source: "leger1982",
+		Status: "seen in the abstract",
+	}},
 })

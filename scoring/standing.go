@@ -6,8 +6,9 @@ import "tenback/scoring/reference"
 type Standing struct {
 	Sex          Sex
 	Group        reference.Group
-	Next         *Goal    // the opening of the next group up; nil in the top group
-	Decades      []Decade // own decade, one and two decades younger, as far as adult rows exist
+	Chances      [5]float64 // of each group, in their order; they sum to 1
+	Next         *Goal      // the opening of the next group up; nil in the top group
+	Decades      []Decade   // own decade, one and two decades younger, as far as adult rows exist
 	Percentile   reference.Percentile
 	HasPercent   bool // the percentile table has a row for this age
 	Independence VO2  // uptake that living independently asks for
@@ -28,6 +29,7 @@ type Goal struct {
 	VO2     VO2
 	Gap     VO2 // what is missing; 0 or less once reached
 	Reached bool
+	Chance  float64 // that the true uptake is there already
 	// InTest is the result in the test done that would reach the value.
 	InTest Target
 }
@@ -54,7 +56,7 @@ const decadesBack = 2
 // standing reads the estimate against the adult table's row for a person of
 // that many whole years.
 func (e *Estimate) standing(row reference.GroupRow, years int) Standing {
-	st := Standing{Sex: row.Sex, Group: row.Group(e.VO2), Independence: Independence(row.Sex)}
+	st := Standing{Sex: row.Sex, Group: row.Group(e.VO2), Chances: e.groupChances(row), Independence: Independence(row.Sex)}
 	st.Percentile, st.HasPercent = reference.FRIENDPercentile(reference.FRIENDDefault, row.Sex, years, e.VO2)
 	for back := 0; back <= decadesBack; back++ {
 		younger, ok := reference.GroupRowFor(row.Sex, years-10*back)
@@ -75,6 +77,7 @@ func (e *Estimate) decade(row reference.GroupRow, back int) Decade {
 	for _, g := range reference.Groups()[1:] {
 		goal := Goal{Group: g, VO2: row.Opens(g).VO2(), Reached: d.Group >= g}
 		goal.Gap = goal.VO2 - e.VO2
+		goal.Chance = e.ChanceAbove(reaches(row, g))
 		if !goal.Reached {
 			goal.InTest = e.target(func(v VO2) bool { return row.Group(v) >= g })
 		}

@@ -38,7 +38,7 @@ func (t Target) String() string {
 // the wish and one step less does not.
 func (e *Estimate) target(wish func(VO2) bool) Target {
 	result, ok := e.trial.ResultOf()
-	if !ok || result.Step.Amount == 0 {
+	if !ok || result.Step.Amount == 0 || e.Equation.NoTarget {
 		return Target{}
 	}
 	info := result.Input.Info()

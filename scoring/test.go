@@ -25,7 +25,22 @@ type Test struct {
 	Youth    bool     // offered for people under 18
 	Rank     int      // place in listings
 
+	// Also are columns that belong to this test alone, besides its result.
+	Also []Also
+	// Fallback marks an estimate without any exercise test: made only when
+	// asked for, and only where nothing better is there.
+	Fallback bool
+	// Norm reads the result against a table of its own, without a VO2max.
+	Norm func(sex Sex, years int, result Quantity) (NormReading, bool)
+
 	Equations []*Equation // in order of preference among equals
+}
+
+// Also is a column for one more input of a test.
+type Also struct {
+	Input   Input
+	Column  string
+	Headers []string
 }
 
 // Result is one way of writing down what a test gave.
@@ -61,18 +76,30 @@ type Equation struct {
 	Accepts    reference.Ages // not used at all outside these ages
 	Population string
 	Limits     []Limit
-	// When returns why the equation does not apply to this case, or "".
-	When func(c *Case) string
+	// When returns why the equation does not apply to this case, or nil.
+	When func(c *Case) *Refusal
+
+	// Choice marks an equation that is used only when named in Options.
+	Choice bool
 
 	Error       ErrorOfEstimate
 	Correlation string
 	Source      string // bibliography key
 	Status      string // how the coefficients were checked
 	Notes       []string
+	// NoTarget marks an equation that is not turned back into the test.
+	NoTarget bool
+	// Grade orders estimates of equal validity before their errors are
+	// compared; higher is worse.
+	Grade int
+	// Remark is set on every estimate of this equation; the zero value,
+	// which is never a remark of an equation, sets none.
+	Remark FlagCode
 
 	slots     map[string]int
 	compiled  *formula
 	stepForms []*formula
+	byPulse   bool
 }
 
 // Var binds a symbol of the formula to an input, in the unit of the paper.
@@ -91,10 +118,17 @@ type Step struct {
 	Instead Input
 	HasInst bool
 	Formula string // or Lookup
-	// Lookup gives the value, and how it was found in a phrase.
-	Lookup func(c *Case) (value float64, how string, refusal *Refusal)
+	// Lookup gives the value, its standard error, and how it was found.
+	Lookup func(c *Case) (Found, *Refusal)
 	Error  float64 // standard error of the step's value, in Unit
 	Source string
+}
+
+// Found is what a look-up gives.
+type Found struct {
+	Value float64 // in the step's unit
+	Error float64 // standard error of the value, in the same unit
+	How   string  // how it was found, in a phrase
 }
 
 // Limit is a bound on a symbol's value.
@@ -118,10 +152,11 @@ const (
 
 // ErrorOfEstimate is the standard error of estimate (SEE) of an equation.
 type ErrorOfEstimate struct {
-	SEE    VO2     // fixed part
-	Share  float64 // or a share of the estimate
-	Status ErrorStatus
-	Note   string
+	SEE     VO2     // fixed part
+	Share   float64 // or a share of the estimate
+	LPerMin float64 // or an error in L/min, divided by the body mass
+	Status  ErrorStatus
+	Note    string
 }
 
 // AssumedSEE is the standard error (mL/kg/min) used where a paper prints none.
@@ -135,13 +170,22 @@ func assumed() ErrorOfEstimate {
 	return ErrorOfEstimate{SEE: AssumedSEE, Status: ErrorAssumed, Note: "error not published; 5.0 is an assumption"}
 }
 
-// of gives the standard error at an estimate.
-func (e ErrorOfEstimate) of(v VO2) VO2 { return e.SEE + VO2(e.Share)*v }
+// of gives the standard error at an estimate of a person of that body mass,
+// which may be zero where the error is not in L/min.
+func (e ErrorOfEstimate) of(v VO2, kg float64) VO2 {
+	if e.LPerMin > 0 {
+		return VO2(1000 * e.LPerMin / kg)
+	}
+	return e.SEE + VO2(e.Share)*v
+}
 
 func (e ErrorOfEstimate) String() string {
 	size := fmt.Sprintf("±%s mL/kg/min", trimNumber(float64(e.SEE), 2))
 	if e.Share > 0 {
 		size = fmt.Sprintf("±%s %% of the value", trimNumber(e.Share*100, 1))
+	}
+	if e.LPerMin > 0 {
+		size = fmt.Sprintf("±%s L/min", trimNumber(e.LPerMin, 3))
 	}
 	switch e.Status {
 	case ErrorFromMemory:
@@ -193,6 +237,7 @@ func (e *Equation) prepare() error {
 	if len(e.slots) > maxSlots {
 		return fmt.Errorf("%d symbols, at most %d", len(e.slots), maxSlots)
 	}
+	e.byPulse = slices.ContainsFunc(e.Inputs(), func(in Input) bool { return inputs[in].Unit == BeatsPerMinute })
 	for _, l := range e.Limits {
 		if _, ok := e.slots[l.Symbol]; !ok {
 			return fmt.Errorf("limit on unknown symbol %s", l.Symbol)
@@ -270,6 +315,11 @@ func (t *Test) Needs() []Input {
 			if !isResult && !slices.Contains(all, in) {
 				all = append(all, in)
 			}
+		}
+	}
+	for _, a := range t.Also {
+		if !slices.Contains(all, a.Input) {
+			all = append(all, a.Input)
 		}
 	}
 	for _, in := range t.Extra {

@@ -37,9 +37,11 @@ const (
 	Laps
 	Watts
 	Percent
+	Fraction
 	KgPerSquareMetre
 	MaleOne   // male 1, female 0
 	FemaleOne // male 0, female 1
+	MaleOneFemaleTwo
 	unitCount
 )
 
@@ -96,9 +98,11 @@ var units = [unitCount]struct {
 	Laps:             {"laps", lapCount, 1, 0},
 	Watts:            {"W", power, 1, 0},
 	Percent:          {"%", share, 1, 0},
+	Fraction:         {"as a fraction", share, 100, 0},
 	KgPerSquareMetre: {"kg/m²", massIndex, 1, 0},
 	MaleOne:          {"male 1, female 0", sexCode, 1, 0},
 	FemaleOne:        {"female 1, male 0", sexCode, -1, 1},
+	MaleOneFemaleTwo: {"male 1, female 2", sexCode, -1, 2},
 }
 
 func (u Unit) String() string { return units[u].symbol }

@@ -7,6 +7,7 @@ var _ = register(Test{
 	Names: []string{"1 mile walk", "one mile walk", "mile walk", "1.6 km walk", "1609 m walk"},
 	Results: []Result{{Input: Time, Column: "1 mile walk", Headers: []string{"1 mile walk time", "mile walk time", "1 mile walk min"},
 		Step: Q(1, Seconds), Better: LowerIsBetter, Phrase: "the mile walked in %s at the same heart rate"}},
+	Also:  []Also{{ExerciseHR, "1 mile walk pulse", []string{"mile walk pulse", "walk pulse", "walk heart rate", "1 mile walk heart rate"}}},
 	Suits: "Adults of 30 to 69, also those who do not run. Fit walkers of under 30 are read too low.",
 	Protocol: []string{
 		"Flat measured mile (1609 m): on a 400 m track four laps and 9 m. Not on a treadmill.",
@@ -22,8 +23,30 @@ var _ = register(Test{
 		Vars:    []Var{{"lb", BodyMass, Pounds}, {"age", Age, Years}, {"sex", SexInput, MaleOne}, {"T", Time, Minutes}, {"HR", ExerciseHR, BeatsPerMinute}},
 		Formula: "132.853 - 0.0769*lb - 0.3877*age + 6.315*sex - 3.2649*T - 0.1565*HR",
 		Ages:    reference.Ages{Min: 30, Max: 69}, Accepts: adults, Population: "343 people of 30-69 (165 men, 178 women)",
-		Limits: []Limit{{Symbol: "T", Min: 8, Max: 30, Refuse: true, Why: "no time for a mile at a walk"}},
+		Limits: []Limit{walkMile},
 		Error:  ErrorOfEstimate{SEE: 5.0}, Correlation: "0.88", Source: "kline1987",
 		Status: "seen in several secondary texts; the L/min form in the abstract",
+	}, {
+		ID: "walk1-kline1987-absolute", Name: "Kline 1987, L/min form", Choice: true,
+		Vars: []Var{{"lb", BodyMass, Pounds}, {"kg", BodyMass, Kilograms}, {"age", Age, Years}, {"sex", SexInput, MaleOne},
+			{"T", Time, Minutes}, {"HR", ExerciseHR, BeatsPerMinute}},
+		Formula: "1000*(6.9652 + 0.0091*lb - 0.0257*age + 0.5955*sex - 0.2240*T - 0.0115*HR)/kg",
+		Ages:    reference.Ages{Min: 30, Max: 69}, Accepts: adults, Population: "343 people of 30-69 (165 men, 178 women)",
+		Limits: []Limit{walkMile},
+		Error:  ErrorOfEstimate{LPerMin: 0.355, Note: "cross-checked; 0.325 in the group itself"}, Correlation: "0.92 cross-checked (0.93)", Source: "kline1987",
+		Status: "seen in the abstract; a registry prints 0.5995 for 0.5955, a slip",
+	}, {
+		ID: "walk1-dolgener1994", Name: "Dolgener 1994, ages 14 to 29",
+		Vars:    []Var{{"lb", BodyMass, Pounds}, {"T", Time, Minutes}, {"HR", ExerciseHR, BeatsPerMinute}, {"sex", SexInput, MaleOne}},
+		Formula: "88.768 - 0.0957*lb - 1.4537*T - 0.1194*HR + 8.892*sex",
+		Ages:    reference.Ages{Min: 14, Max: 29}, Accepts: reference.Ages{Min: 14, Max: 29}, Population: "students; checked on people of 14-29 by others",
+		Limits: []Limit{walkMile},
+		Error:  ErrorOfEstimate{SEE: 4.5, Note: "at ages 14-18 (McSwegin 1998); 3.93 at 18-29 (Greenhalgh 2001)"}, Correlation: "0.84 to 0.85", Source: "dolgener1994",
+		Status: "seen in a textbook table",
+		Notes:  []string{"studies disagree: another found it about 6 too low in people of 18-29, lower than the general form"},
+		Remark: FlagStudiesDisagree,
 	}},
+	Youth: true,
 })
+
+var walkMile = Limit{Symbol: "T", Min: 8, Max: 30, Refuse: true, Why: "no time for a mile at a walk"}

@@ -2,8 +2,8 @@ package workbook
 
 import "cmp"
 
-// LeftOut tells that no test of the row could be scored.
-func (o *Outcome) LeftOut() bool { return o.Score.Best() == nil }
+// LeftOut tells that no test of the row could be read.
+func (o *Outcome) LeftOut() bool { return o.Score.Best() == nil && len(o.Score.Norms) == 0 }
 
 // Problems lists what stood in the way in this row: what could not be read,
 // then the tests that could not be scored.

@@ -1,0 +1,18 @@
+package scoring
+
+// screen reads the screening answers: who should be seen by a clinician
+// before a test or hard exercise. Someone cleared by a clinician is not
+// flagged again for what the clinician knew of; symptoms always are.
+// Common practice, no single source; local rules come first.
+func (s *Score) screen() {
+	e := s.entry
+	cleared := e.says(Cleared)
+	for _, in := range []Input{Symptoms, KnownDisease, Pregnant} {
+		if e.says(in) && (in == Symptoms || !cleared) {
+			s.Flags = append(s.Flags, Flag{FlagSeeClinician, in.Info().Name})
+		}
+	}
+	if e.says(HeartRateDrug) {
+		s.Flags = append(s.Flags, Flag{Code: FlagHeartRateDrug})
+	}
+}

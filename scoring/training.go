@@ -1,0 +1,127 @@
+package scoring
+
+// Intensity is a range of exercise intensity by share of heart-rate reserve,
+// with the names of the American College of Sports Medicine.
+type Intensity struct {
+	Name     string
+	From, To float64 // share of heart-rate reserve; To is 1 for the last
+}
+
+// Intensities are the ranges, light to near maximal. Source: garber2011.
+func Intensities() []Intensity {
+	return []Intensity{{"light", 0.30, 0.40}, {"moderate", 0.40, 0.60}, {"vigorous", 0.60, 0.90}, {"near maximal", 0.90, 1}}
+}
+
+// HRRange is an intensity as heart rates for one person.
+type HRRange struct {
+	Intensity
+	Low, High Quantity
+	// Error is the standard error of the bounds' upper end in beats/min: that
+	// of the predicted maximum heart rate times the share; 0 if measured.
+	Error float64
+}
+
+// HRRanges turns the intensities into heart rates.
+//
+//	HR = HRrest + share (HRmax − HRrest)
+//
+// ok is false without a resting heart rate, or without both a measured maximum
+// and an age; and for someone whose medicine changes the heart rate.
+func HRRanges(e *Entry) (ranges []HRRange, ok bool) {
+	rest, hasRest := e.Get(RestingHR)
+	if !hasRest || e.says(HeartRateDrug) {
+		return nil, false
+	}
+	top, standardError := 0.0, 0.0
+	if q, given := e.Get(MaxHR); given {
+		top = q.Amount
+	} else if age, given := e.Get(Age); given {
+		top, standardError = PredictedMaxHR(age.Amount)
+	} else {
+		return nil, false
+	}
+	at := func(share float64) Quantity { return Q(rest.Amount+share*(top-rest.Amount), BeatsPerMinute) }
+	for _, i := range Intensities() {
+		ranges = append(ranges, HRRange{i, at(i.From), at(i.To), i.To * standardError})
+	}
+	return ranges, true
+}
+
+// Weekly is the amount of activity advised for an age.
+type Weekly struct {
+	ModerateMin, ModerateMax int // minutes a week
+	VigorousMin, VigorousMax int // minutes a week, in place of the moderate
+	DailyMinutes             int // for the young: moderate to vigorous, mean a day
+	StrengthDays             int
+	BalanceDays              int // from 65 on
+}
+
+// WeeklyFor gives the advised amounts for whole years of age from 5 on.
+// Source: who2020.
+func WeeklyFor(years int) Weekly {
+	switch {
+	case years < 18:
+		return Weekly{DailyMinutes: 60, StrengthDays: 3}
+	case years < 65:
+		return Weekly{ModerateMin: 150, ModerateMax: 300, VigorousMin: 75, VigorousMax: 150, StrengthDays: 2}
+	}
+	return Weekly{ModerateMin: 150, ModerateMax: 300, VigorousMin: 75, VigorousMax: 150, StrengthDays: 2, BalanceDays: 3}
+}
+
+// TrainingGain is what 20 weeks of regular training brought 481 sedentary
+// adults: 0.40 L/min on average, from nothing to above 1.0 (bouchard1999).
+// Divided by body mass it is in the unit of VO2max.
+//
+// ok is false without a body mass.
+func TrainingGain(e *Entry) (mean VO2, ok bool) {
+	kg, ok := e.Get(BodyMass)
+	if !ok {
+		return 0, false
+	}
+	return VO2(meanGainMLPerMin / kg.Amount), true
+}
+
+const meanGainMLPerMin = 400
+
+// Outlook is what an uptake now means for the years around 80 and 90.
+type Outlook struct {
+	At         int  // 80 or 90
+	Line       VO2  // the line of independent living
+	NeedSlow   VO2  // value that would do now, with a slow decline
+	NeedFast   VO2  // and with a fast one
+	Reached    bool // the estimate is above NeedFast
+	OutOfReach bool // the estimate is below NeedSlow
+}
+
+// Yearly declines (mL/kg/min). The slow one is that of independently living
+// people of 55-86 (paterson1999: 0.31 in men, 0.25 in women); the fast one is
+// a common figure of 5 a decade (shephard2009). Decline speeds up with age:
+// from 3-6 % a decade in the twenties and thirties to more than 20 % in the
+// seventies (fleg2005); so this is a range and no forecast.
+const fastDecline VO2 = 0.5
+
+func slowDecline(sex Sex) VO2 {
+	if sex == Male {
+		return 0.31
+	}
+	return 0.25
+}
+
+// OutlookFor reads an estimate of an adult against the line of independent
+// living at 80 and at 90, for those ages still to come.
+func OutlookFor(best *Estimate, sex Sex, age float64) []Outlook {
+	var all []Outlook
+	for _, at := range []int{80, 90} {
+		years := float64(at) - age
+		if years < 0 || IsYouth(age) {
+			continue
+		}
+		o := Outlook{At: at, Line: Independence(sex)}
+		o.NeedSlow = o.Line + slowDecline(sex)*VO2(years)
+		o.NeedFast = o.Line + fastDecline*VO2(years)
+		o.Reached = best.VO2 >= o.NeedFast
+		o.OutOfReach = best.VO2 < o.NeedSlow
+		all = append(all, o)
+	}
+	return all
+}
