@@ -132,6 +132,14 @@ func Write(path string, write func(io.Writer) error) error {
 	return through(path, write, (*Pending).Commit)
 }
 
+// WriteBytes makes or replaces the file at path with the bytes.
+func WriteBytes(path string, data []byte) error {
+	return Write(path, func(w io.Writer) error {
+		_, err := w.Write(data)
+		return err
+	})
+}
+
 // WriteNew makes the file at path; if something is there already the error is
 // fs.ErrExist.
 func WriteNew(path string, write func(io.Writer) error) error {

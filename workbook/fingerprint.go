@@ -1,0 +1,26 @@
+package workbook
+
+import (
+	"crypto/sha256"
+	"io"
+	"os"
+)
+
+// Fingerprint tells whether a file still holds what it held when it was read.
+// It is of the content alone: copying or syncing a folder changes the times.
+// The zero Fingerprint is of no file.
+type Fingerprint [sha256.Size]byte
+
+// FingerprintOf takes the fingerprint of the file at path.
+func FingerprintOf(path string) (Fingerprint, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return Fingerprint{}, err
+	}
+	defer f.Close()
+	hash := sha256.New()
+	if _, err := io.Copy(hash, f); err != nil {
+		return Fingerprint{}, err
+	}
+	return Fingerprint(hash.Sum(nil)), nil
+}

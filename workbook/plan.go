@@ -1,0 +1,169 @@
+package workbook
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/xuri/excelize/v2"
+
+	"tenback/scoring"
+	"tenback/workbook/splice"
+)
+
+// sheetEdit is what is written into one sheet.
+type sheetEdit struct {
+	name      string
+	headerRow int
+	headLike  int            // column whose header ours are to look like
+	columns   []placedColumn // by rising col
+	rows      []int          // rows to write, rising
+	outcomes  map[int]*Outcome
+}
+
+// placedColumn is a result column with its place in a sheet.
+type placedColumn struct {
+	ResultColumn
+	col   int // 1-based
+	isNew bool
+}
+
+// owns tells whether a cell is one of ours: what it holds is free to change.
+func (e *sheetEdit) owns(row, col int) bool {
+	if row < e.headerRow {
+		return false
+	}
+	return slices.ContainsFunc(e.columns, func(c placedColumn) bool { return c.col == col })
+}
+
+// value is what a result cell gets; nothing where the row has no outcome.
+func (e *sheetEdit) value(row int, c placedColumn) Value {
+	if o := e.outcomes[row]; o != nil {
+		return c.Value(o)
+	}
+	return Value{}
+}
+
+// planEdits places the result columns of every sheet of people, to the right
+// of what info found in the sheet.
+func planEdits(roster *Roster, outcomes []Outcome, info splice.Info) ([]sheetEdit, error) {
+	edits := make([]sheetEdit, 0, len(roster.Sheets))
+	for _, sheet := range roster.Sheets {
+		edit := sheetEdit{name: sheet.Name, headerRow: sheet.HeaderRow, outcomes: map[int]*Outcome{}}
+		at := slices.IndexFunc(info.Sheets, func(s splice.SheetInfo) bool { return s.Name == sheet.Name })
+		if at < 0 {
+			return nil, fmt.Errorf("sheet %q is not in the workbook any more: %w", sheet.Name, ErrChangedSinceRead)
+		}
+		if err := info.Sheets[at].Err; err != nil {
+			return nil, err
+		}
+		if err := edit.place(sheet, info.Sheets[at].FreeColOverBlank-1); err != nil {
+			return nil, err
+		}
+		for i := range sheet.Rows {
+			edit.rows = append(edit.rows, sheet.Rows[i].Number)
+		}
+		for i := range outcomes {
+			if o := &outcomes[i]; o.Row.Sheet == sheet.Name {
+				edit.outcomes[o.Row.Number] = o
+				edit.rows = append(edit.rows, o.Row.Number)
+			}
+		}
+		left, err := edit.leftovers(roster.Path)
+		if err != nil {
+			return nil, err
+		}
+		edit.rows = append(edit.rows, left...)
+		slices.Sort(edit.rows)
+		edit.rows = slices.Compact(edit.rows)
+		edits = append(edits, edit)
+	}
+	return edits, nil
+}
+
+// place finds the columns of an earlier run by their headers and puts those
+// that are missing to the right of used, the last column in use.
+func (e *sheetEdit) place(sheet *Sheet, used int) error {
+	earlier := map[int]int{} // result column number to sheet column
+	right := max(used, sheet.LastCol)
+	for _, c := range sheet.Columns {
+		right = max(right, c.Index)
+		if c.Meaning.Role != Ours {
+			e.headLike = max(e.headLike, c.Index)
+			continue
+		}
+		if n := resultIndex(c.Header); n >= 0 && earlier[n] == 0 {
+			earlier[n] = c.Index
+		}
+	}
+	for n, c := range resultColumns {
+		placed := placedColumn{ResultColumn: c, col: earlier[n]}
+		if placed.col == 0 {
+			right++
+			placed.col, placed.isNew = right, true
+		}
+		e.columns = append(e.columns, placed)
+	}
+	if right > splice.MaxCol {
+		return fmt.Errorf("sheet %q has no room for the result columns at its right edge: its last used column is %d of %d; delete what stands far to the right", e.name, used, splice.MaxCol)
+	}
+	slices.SortFunc(e.columns, func(a, b placedColumn) int { return a.col - b.col })
+	return nil
+}
+
+// leftovers finds rows that hold nobody any more but still hold results of an
+// earlier run. Other things below the people, such as a line of averages, are
+// the user's and stay.
+func (e *sheetEdit) leftovers(path string) ([]int, error) {
+	source, flags := e.earlier("estimated-from"), e.earlier("flags")
+	if source == 0 && flags == 0 {
+		return nil, nil
+	}
+	f, err := excelize.OpenFile(path, excelize.Options{RawCellValue: true})
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	rows, err := f.Rows(e.name)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var left []int
+	for n := 1; rows.Next(); n++ {
+		cells, err := rows.Columns()
+		if err != nil {
+			return nil, err
+		}
+		if n > e.headerRow && (saysSource(cellAt(cells, source)) || strings.Contains(cellAt(cells, flags), notScored)) {
+			left = append(left, n)
+		}
+	}
+	return left, rows.Error()
+}
+
+// earlier is the column in which an earlier run put a result column, or 0.
+func (e *sheetEdit) earlier(id string) int {
+	for _, c := range e.columns {
+		if c.ID == id && !c.isNew {
+			return c.col
+		}
+	}
+	return 0
+}
+
+// cellAt is the text in a 1-based column of a row as read.
+func cellAt(cells []string, col int) string {
+	if col < 1 || col > len(cells) {
+		return ""
+	}
+	return cells[col-1]
+}
+
+// saysSource tells whether a text is one that estimatedFrom writes.
+func saysSource(s string) bool {
+	if s == measuredSource {
+		return true
+	}
+	return slices.ContainsFunc(scoring.Tests(), func(t *scoring.Test) bool { return strings.HasPrefix(s, t.Name+": ") })
+}

@@ -1,0 +1,116 @@
+package workbook
+
+import (
+	"iter"
+	"slices"
+
+	"tenback/workbook/splice"
+)
+
+// spliceEdit turns the plan into cells to be put into the workbook.
+func spliceEdit(edits []sheetEdit) splice.Edit {
+	var all splice.Edit
+	styleNumber := func(st splice.Style) int {
+		if st == (splice.Style{}) {
+			return 0
+		}
+		at := slices.Index(all.Styles, st)
+		if at < 0 {
+			at = len(all.Styles)
+			all.Styles = append(all.Styles, st)
+		}
+		return at + 1
+	}
+	for i := range edits {
+		e := &edits[i]
+		var head splice.Style
+		if e.headLike > 0 {
+			head.Like = splice.Address{Row: e.headerRow, Col: e.headLike}
+		}
+		styles := cellStyles{head: styleNumber(head)}
+		for _, c := range e.columns {
+			styles.body = append(styles.body, styleNumber(splice.Style{NumberFormat: c.Format}))
+		}
+		sheet := splice.Sheet{Name: e.name, Cells: e.cells(styles), Clear: e.earlierCells(), OverBlank: true,
+			Widths: map[int]float64{}, ExtendFilter: true}
+		for _, c := range e.columns {
+			if c.isNew {
+				sheet.Widths[c.col] = c.Width
+			}
+		}
+		all.Sheets = append(all.Sheets, sheet)
+	}
+	return all
+}
+
+// cellStyles are the numbers of the styles of a sheet's new cells: of the
+// headers, and of the cells of each column.
+type cellStyles struct {
+	head int
+	body []int
+}
+
+// cells yields the headers that are new and the results, in the order of the
+// sheet.
+func (e *sheetEdit) cells(styles cellStyles) iter.Seq[splice.Cell] {
+	return func(yield func(splice.Cell) bool) {
+		for _, c := range e.columns {
+			if c.isNew && !yield(splice.Cell{Row: e.headerRow, Col: c.col, Kind: splice.Text, Text: c.Header, Style: styles.head}) {
+				return
+			}
+		}
+		for _, row := range e.rows {
+			o := e.outcomes[row]
+			if o == nil {
+				continue
+			}
+			for i, c := range e.columns {
+				cell := splice.Cell{Row: row, Col: c.col, Style: styles.body[i]}
+				switch v := c.Value(o); {
+				case v.IsBlank():
+					continue
+				case v.IsNumber():
+					cell.Kind, cell.Number = splice.Number, v.Number
+				default:
+					cell.Kind, cell.Text = splice.Text, v.Text
+				}
+				if !yield(cell) {
+					return
+				}
+			}
+		}
+	}
+}
+
+// earlierCells are the ranges in which an earlier run may have left results.
+// Rows and columns side by side are joined.
+func (e *sheetEdit) earlierCells() []splice.Range {
+	var ranges []splice.Range
+	var columns []int
+	for _, c := range e.columns {
+		if !c.isNew {
+			columns = append(columns, c.col)
+		}
+	}
+	for _, rows := range runs(e.rows) {
+		for _, cols := range runs(columns) {
+			ranges = append(ranges, splice.Range{FirstRow: rows.first, FirstCol: cols.first, LastRow: rows.last, LastCol: cols.last})
+		}
+	}
+	return ranges
+}
+
+type span struct{ first, last int }
+
+// runs joins neighbours in a rising list.
+func runs(numbers []int) []span {
+	var all []span
+	for _, n := range numbers {
+		if k := len(all) - 1; k >= 0 && all[k].last+1 == n {
+			all[k].last = n
+		} else {
+			all = append(all, span{n, n})
+		}
+	}
+	return all
+}

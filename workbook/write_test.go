@@ -1,0 +1,518 @@
+package workbook
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/xuri/excelize/v2"
+
+	"tenback/scoring"
+	"tenback/workbook/splice"
+)
+
+// The test sheet: a title above the header, a formula, a comment row below the
+// people, a merged note at the right, and names that look like formulas.
+var testNames = []string{"=HYPERLINK(\"http://example.invalid\")", "+Zoë", "-Łukasz", "@Đặng"}
+
+const testHeader = 3
+
+// testWorkbook writes a roster of three columns that covers more than one
+// sheet and returns its path.
+func testWorkbook(t *testing.T, name string) string {
+	t.Helper()
+	f := excelize.NewFile()
+	defer f.Close()
+	must := func(err error) {
+		t.Helper()
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	must(f.SetSheetName("Sheet1", "People"))
+	must(f.SetCellStr("People", "A1", "Spring test"))
+	bold, err := f.NewStyle(&excelize.Style{Font: &excelize.Font{Bold: true}, Fill: excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{"DDEBF7"}}})
+	must(err)
+	must(f.SetSheetRow("People", "A3", &[]string{"Name", "Sex", "1.5 mile run"}))
+	must(f.SetCellStyle("People", "A3", "C3", bold))
+	for i, n := range testNames {
+		must(f.SetCellStr("People", fmt.Sprintf("A%d", testHeader+1+i), n))
+		must(f.SetCellValue("People", fmt.Sprintf("C%d", testHeader+1+i), 0.0079861111111111105))
+	}
+	must(f.SetCellFormula("People", "C9", "AVERAGE(C4:C7)"))
+	must(f.SetCellValue("People", "C10", 12345678901234567.0))
+	must(f.MergeCell("People", "E1", "F2"))
+	must(f.SetCellStr("People", "E1", "a note of the teacher"))
+	_, err = f.NewSheet("Other")
+	must(err)
+	must(f.SetCellStr("Other", "B2", "keep"))
+	path := filepath.Join(t.TempDir(), name)
+	must(f.SaveAs(path))
+	return path
+}
+
+// readTest reads the test sheet as Open would.
+func readTest(t *testing.T, path string) *Roster {
+	t.Helper()
+	f, err := excelize.OpenFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	rows, err := f.GetRows("People")
+	if err != nil {
+		t.Fatal(err)
+	}
+	ours := OurColumns(rows[testHeader-1])
+	sheet := &Sheet{Name: "People", HeaderRow: testHeader, LastCol: 6}
+	for i, h := range rows[testHeader-1] {
+		c := Column{Index: i + 1, Header: h}
+		if slices.Contains(ours, i) {
+			c.Meaning.Role = Ours
+		} else if h != "" {
+			sheet.LastCol = max(sheet.LastCol, i+1)
+		}
+		sheet.Columns = append(sheet.Columns, c)
+	}
+	for i := testHeader; i < len(rows); i++ {
+		if len(rows[i]) == 0 || rows[i][0] == "" {
+			continue
+		}
+		row := Row{Sheet: "People", Number: i + 1, Person: Person{Name: rows[i][0]}}
+		run(t, scoring.Male, 40, 690+float64(10*len(rows[i][0])))(&row.Entry)
+		sheet.Rows = append(sheet.Rows, row)
+	}
+	return &Roster{Path: path, Sheets: []*Sheet{sheet}}
+}
+
+func scoreAll(roster *Roster) []Outcome {
+	var all []Outcome
+	for _, s := range roster.Sheets {
+		for i := range s.Rows {
+			o := Outcome{Row: &s.Rows[i], Score: scoring.Assess(&s.Rows[i].Entry)}
+			o.Report = "=" + o.Row.Person.Name + ".pdf"
+			all = append(all, o)
+		}
+	}
+	return all
+}
+
+func mustWrite(t *testing.T, path, dst string, opt WriteOptions) Written {
+	t.Helper()
+	roster := readTest(t, path)
+	w, err := WriteResults(context.Background(), roster, scoreAll(roster), dst, opt)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return w
+}
+
+// grid reads all raw values and formulas of a sheet.
+func grid(t *testing.T, path, sheet string) map[string]string {
+	t.Helper()
+	f, err := excelize.OpenFile(path, excelize.Options{RawCellValue: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	rows, err := f.GetRows(sheet)
+	if err != nil {
+		t.Fatal(err)
+	}
+	cells := map[string]string{}
+	for r, row := range rows {
+		for c := range max(len(row), 3) {
+			name, _ := excelize.CoordinatesToCellName(c+1, r+1)
+			if v := cellAt(row, c+1); v != "" {
+				cells[name] = v
+			}
+			if formula, _ := f.GetCellFormula(sheet, name); formula != "" {
+				cells[name] = "=" + formula
+			}
+		}
+	}
+	return cells
+}
+
+func TestWriteResultsKeepsTheOldAndAddsTheNew(t *testing.T) {
+	src := testWorkbook(t, "roster.xlsx")
+	dst := filepath.Join(filepath.Dir(src), "scored.xlsx")
+	mustWrite(t, src, dst, WriteOptions{})
+
+	old, now := grid(t, src, "People"), grid(t, dst, "People")
+	for cell, v := range old {
+		if now[cell] != v {
+			t.Errorf("cell %s was %q and is %q", cell, v, now[cell])
+		}
+	}
+	if got := grid(t, dst, "Other")["B2"]; got != "keep" {
+		t.Errorf("the other sheet holds %q", got)
+	}
+	// The merged note ends in column F, so the results begin in G.
+	if now["G3"] != "VO2max (mL/kg/min)" || now["R3"] != "Report" {
+		t.Errorf("headers are %q to %q", now["G3"], now["R3"])
+	}
+	for i, name := range testNames {
+		if got, want := now[fmt.Sprintf("R%d", 4+i)], "="+name+".pdf"; got != want {
+			t.Errorf("report of %q is %q", name, got)
+		}
+	}
+	f, err := excelize.OpenFile(dst)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	if formula, _ := f.GetCellFormula("People", "R4"); formula != "" {
+		t.Errorf("the file name became the formula %q", formula)
+	}
+	if typ, _ := f.GetCellType("People", "G4"); typ != excelize.CellTypeUnset && typ != excelize.CellTypeNumber {
+		t.Errorf("VO2max is stored as type %v, want a number", typ)
+	}
+	if shown, _ := f.GetCellValue("People", "G4"); len(strings.Split(shown, ".")) != 2 || len(shown) != 4 {
+		t.Errorf("VO2max shows as %q, want one decimal", shown)
+	}
+	if dim, _ := f.GetSheetDimension("People"); dim != "A1:R10" {
+		t.Errorf("dimension is %s, want A1:R10", dim)
+	}
+	if w, _ := f.GetColWidth("People", "J"); w < 40 {
+		t.Errorf("column J is %v wide", w)
+	}
+	beside, _ := f.GetCellStyle("People", "C3")
+	if head, _ := f.GetCellStyle("People", "G3"); head == 0 || !sameLook(t, f, head, beside) {
+		t.Error("the new headers do not look like the old ones")
+	}
+	wantPrivate(t, dst)
+}
+
+func sameLook(t *testing.T, f *excelize.File, a, b int) bool {
+	t.Helper()
+	x, err := f.GetStyle(a)
+	if err != nil {
+		t.Fatal(err)
+	}
+	y, err := f.GetStyle(b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return x.Font != nil && y.Font != nil && x.Font.Bold == y.Font.Bold && slices.Equal(x.Fill.Color, y.Fill.Color)
+}
+
+func wantPrivate(t *testing.T, path string) {
+	t.Helper()
+	info, err := os.Stat(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if os.PathSeparator == '/' && info.Mode().Perm() != 0o600 {
+		t.Errorf("mode is %v, want 0600", info.Mode().Perm())
+	}
+}
+
+func TestRunningAgainWritesTheSame(t *testing.T) {
+	src := testWorkbook(t, "roster.xlsx")
+	once := filepath.Join(filepath.Dir(src), "once.xlsx")
+	twice := filepath.Join(filepath.Dir(src), "twice.xlsx")
+	mustWrite(t, src, once, WriteOptions{})
+	mustWrite(t, once, twice, WriteOptions{})
+	a, b := grid(t, once, "People"), grid(t, twice, "People")
+	if len(a) != len(b) {
+		t.Errorf("%d cells, then %d", len(a), len(b))
+	}
+	for cell, v := range a {
+		if b[cell] != v {
+			t.Errorf("cell %s was %q and is %q", cell, v, b[cell])
+		}
+	}
+}
+
+// edit changes a workbook as a user would.
+func edit(t *testing.T, path string, change func(f *excelize.File) error) {
+	t.Helper()
+	f, err := excelize.OpenFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	if err := change(f); err != nil {
+		t.Fatal(err)
+	}
+	if err := f.Save(); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func TestResultsFollowTheirPeople(t *testing.T) {
+	src := testWorkbook(t, "roster.xlsx")
+	scored := filepath.Join(filepath.Dir(src), "scored.xlsx")
+	again := filepath.Join(filepath.Dir(src), "again.xlsx")
+	mustWrite(t, src, scored, WriteOptions{})
+	before := grid(t, scored, "People")
+	edit(t, scored, func(f *excelize.File) error {
+		return errors.Join(
+			f.RemoveRow("People", 4),                           // someone has left
+			f.InsertRows("People", 5, 1),                       // someone came
+			f.SetCellStr("People", "A5", "New"),                //
+			f.SetCellStr("People", "A7", ""),                   // a name wiped, results left
+			f.SetCellStr("People", "G10", "mean of the class"), // the user's own, in our column
+			f.SetCellStr("People", "S3", "Notes"),              // a column to the right of ours
+			f.SetCellStr("People", "S4", "well done"),
+		)
+	})
+	mustWrite(t, scored, again, WriteOptions{})
+	now := grid(t, again, "People")
+	for col := 'G'; col <= 'R'; col++ {
+		was, is := before[fmt.Sprintf("%c5", col)], now[fmt.Sprintf("%c4", col)]
+		if was != is {
+			t.Errorf("%c4 is %q, want %q as before in row 5", col, is, was)
+		}
+		if v := now[fmt.Sprintf("%c7", col)]; v != "" {
+			t.Errorf("%c7 still holds %q of someone who is gone", col, v)
+		}
+	}
+	if now["R5"] != "=New.pdf" {
+		t.Errorf("the new person's report is %q", now["R5"])
+	}
+	if now["G10"] != "mean of the class" || now["S3"] != "Notes" || now["S4"] != "well done" {
+		t.Error("something that the user typed is gone")
+	}
+	if now["T3"] != "" {
+		t.Errorf("T3 holds %q: the columns were written twice", now["T3"])
+	}
+}
+
+func TestMissingResultColumnComesBackAtTheRight(t *testing.T) {
+	src := testWorkbook(t, "roster.xlsx")
+	scored, again := filepath.Join(filepath.Dir(src), "scored.xlsx"), filepath.Join(filepath.Dir(src), "again.xlsx")
+	mustWrite(t, src, scored, WriteOptions{})
+	edit(t, scored, func(f *excelize.File) error { return f.RemoveCol("People", "K") })
+	mustWrite(t, scored, again, WriteOptions{})
+	now := grid(t, again, "People")
+	if now["K3"] != "Percentile" || now["R3"] != "Group" || now["S3"] != "" {
+		t.Errorf("headers are K %q, R %q, S %q", now["K3"], now["R3"], now["S3"])
+	}
+}
+
+func TestRowsWithoutOutcomeAreBlank(t *testing.T) {
+	src := testWorkbook(t, "roster.xlsx")
+	dst := filepath.Join(filepath.Dir(src), "scored.xlsx")
+	roster := readTest(t, src)
+	outcomes := scoreAll(roster)
+	if _, err := WriteResults(context.Background(), roster, outcomes[1:], dst, WriteOptions{}); err != nil {
+		t.Fatal(err)
+	}
+	now := grid(t, dst, "People")
+	for col := 'G'; col <= 'R'; col++ {
+		if v := now[fmt.Sprintf("%c4", col)]; v != "" {
+			t.Errorf("%c4 holds %q", col, v)
+		}
+	}
+	if now["G5"] == "" {
+		t.Error("row 5 has no result")
+	}
+}
+
+// What the user put into our columns in the row of a person is not ours to
+// remove, and is named.
+func TestUsersFormulaInAResultColumnIsRefused(t *testing.T) {
+	src := testWorkbook(t, "roster.xlsx")
+	scored, again := filepath.Join(filepath.Dir(src), "scored.xlsx"), filepath.Join(filepath.Dir(src), "again.xlsx")
+	mustWrite(t, src, scored, WriteOptions{})
+	edit(t, scored, func(f *excelize.File) error { return f.SetCellFormula("People", "H5", "G5*0.9") })
+	roster := readTest(t, scored)
+	_, err := WriteResults(context.Background(), roster, scoreAll(roster), again, WriteOptions{})
+	if !errors.Is(err, splice.ErrFormula) || !strings.Contains(err.Error(), "H5") {
+		t.Errorf("error is %v", err)
+	}
+	if _, err := os.Stat(again); !errors.Is(err, fs.ErrNotExist) {
+		t.Error("a file was left behind")
+	}
+}
+
+// Sorting by a filter that ends before our columns would part people from
+// their results.
+func TestFilterGrowsOverTheResults(t *testing.T) {
+	src := testWorkbook(t, "roster.xlsx")
+	dst := filepath.Join(filepath.Dir(src), "scored.xlsx")
+	edit(t, src, func(f *excelize.File) error {
+		return errors.Join(f.UnmergeCell("People", "E1", "F2"), f.SetCellValue("People", "E1", nil),
+			f.AutoFilter("People", "A3:C7", nil))
+	})
+	roster := readTest(t, src)
+	roster.Sheets[0].LastCol = 3
+	if _, err := WriteResults(context.Background(), roster, scoreAll(roster), dst, WriteOptions{}); err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range inspect(t, dst).Sheets {
+		if s.Name == "People" && s.Filter.String() != "A3:O7" {
+			t.Errorf("the filter is over %v, want A3:O7", s.Filter)
+		}
+	}
+}
+
+var backupTime = time.Date(2026, 11, 25, 14, 12, 0, 0, time.UTC)
+
+func inPlace(t *testing.T, path string) WriteOptions {
+	t.Helper()
+	seen, err := FingerprintOf(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return WriteOptions{InPlace: true, Seen: seen, Now: backupTime}
+}
+
+func TestInPlace(t *testing.T) {
+	src := testWorkbook(t, "roster.xlsx")
+	if err := os.Chmod(src, 0o640); err != nil {
+		t.Fatal(err)
+	}
+	link := filepath.Join(filepath.Dir(src), "link.xlsx")
+	if err := os.Symlink("roster.xlsx", link); err != nil {
+		t.Skipf("no symbolic links here: %v", err)
+	}
+	original, err := os.ReadFile(src)
+	if err != nil {
+		t.Fatal(err)
+	}
+	w := mustWrite(t, link, link, inPlace(t, link))
+	if got, want := filepath.Base(w.Backup), "roster (backup 2026-11-25 1412).xlsx"; got != want {
+		t.Errorf("backup is %q, want %q", got, want)
+	}
+	if saved, err := os.ReadFile(w.Backup); err != nil || string(saved) != string(original) {
+		t.Errorf("the backup is not the original: %v", err)
+	}
+	if info, err := os.Lstat(link); err != nil || info.Mode()&fs.ModeSymlink == 0 {
+		t.Error("the link is no link any more")
+	}
+	if info, err := os.Stat(src); err != nil || (os.PathSeparator == '/' && info.Mode().Perm() != 0o640) {
+		t.Errorf("mode was not kept: %v", err)
+	}
+	if grid(t, src, "People")["R3"] != "Report" {
+		t.Error("the roster has no results")
+	}
+}
+
+func TestRefusals(t *testing.T) {
+	src := testWorkbook(t, "roster.xlsx")
+	dir := filepath.Dir(src)
+	original, err := os.ReadFile(src)
+	if err != nil {
+		t.Fatal(err)
+	}
+	hard := filepath.Join(dir, "hard.xlsx")
+	if err := os.Link(src, hard); err != nil {
+		t.Skipf("no hard links here: %v", err)
+	}
+	stale := Fingerprint{1}
+	for _, c := range []struct {
+		name, dst string
+		opt       WriteOptions
+	}{
+		{"onto itself", src, WriteOptions{}},
+		{"onto itself by another name", hard, WriteOptions{}},
+		{"another kind of file", filepath.Join(dir, "scored.xlsm"), WriteOptions{}},
+		{"in place elsewhere", filepath.Join(dir, "scored.xlsx"), inPlace(t, src)},
+		{"in place, not knowing what was read", src, WriteOptions{InPlace: true, Now: backupTime}},
+		{"in place, changed since", src, WriteOptions{InPlace: true, Seen: stale, Now: backupTime}},
+		{"copy, changed since", filepath.Join(dir, "scored.xlsx"), WriteOptions{Seen: stale}},
+		{"a folder", dir + string(os.PathSeparator) + "sub.xlsx", WriteOptions{}},
+	} {
+		if c.name == "a folder" {
+			if err := os.Mkdir(c.dst, 0o700); err != nil {
+				t.Fatal(err)
+			}
+		}
+		roster := readTest(t, src)
+		if _, err := WriteResults(context.Background(), roster, scoreAll(roster), c.dst, c.opt); err == nil {
+			t.Errorf("%s: no error", c.name)
+		} else if strings.Contains(c.name, "changed") && !errors.Is(err, ErrChangedSinceRead) {
+			t.Errorf("%s: %v", c.name, err)
+		}
+	}
+	if now, err := os.ReadFile(src); err != nil || string(now) != string(original) {
+		t.Errorf("the roster was touched: %v", err)
+	}
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(entries) != 3 { // roster, its hard link, the folder
+		t.Errorf("something was left behind: %v", entries)
+	}
+}
+
+func inspect(t *testing.T, path string) splice.Info {
+	t.Helper()
+	f, err := os.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	stat, err := f.Stat()
+	if err != nil {
+		t.Fatal(err)
+	}
+	info, err := splice.Inspect(context.Background(), f, stat.Size())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return info
+}
+
+// A difference in any old cell must be seen, or the comparison guards nothing.
+func TestCompareSeesEveryKindOfChange(t *testing.T) {
+	for name, change := range map[string]func(f *excelize.File) error{
+		"value":          func(f *excelize.File) error { return f.SetCellStr("People", "A4", "someone else") },
+		"value vanished": func(f *excelize.File) error { return f.SetCellStr("People", "A4", "") },
+		"value added":    func(f *excelize.File) error { return f.SetCellStr("People", "B40", "x") },
+		"digits":         func(f *excelize.File) error { return f.SetCellValue("People", "C4", 0.00798611) },
+		"formula":        func(f *excelize.File) error { return f.SetCellFormula("People", "C9", "SUM(C4:C7)") },
+		"above our header": func(f *excelize.File) error {
+			return f.SetCellStr("People", "H1", "x")
+		},
+		"other sheet":   func(f *excelize.File) error { return f.SetCellStr("Other", "B2", "lost") },
+		"sheet renamed": func(f *excelize.File) error { return f.SetSheetName("Other", "Else") },
+		"sheet removed": func(f *excelize.File) error { return f.DeleteSheet("Other") },
+	} {
+		src := testWorkbook(t, "roster.xlsx")
+		dst := filepath.Join(filepath.Dir(src), "scored.xlsx")
+		mustWrite(t, src, dst, WriteOptions{})
+		edits, err := planEdits(readTest(t, src), nil, inspect(t, src))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := compareOldCells(context.Background(), src, dst, edits); err != nil {
+			t.Fatalf("nothing changed: %v", err)
+		}
+		edit(t, dst, change)
+		if err := compareOldCells(context.Background(), src, dst, edits); err == nil {
+			t.Errorf("%s: not seen", name)
+		}
+	}
+}
+
+func TestCancelledRunLeavesNothing(t *testing.T) {
+	src := testWorkbook(t, "roster.xlsx")
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	roster := readTest(t, src)
+	if _, err := WriteResults(ctx, roster, scoreAll(roster), filepath.Join(filepath.Dir(src), "scored.xlsx"), WriteOptions{}); !errors.Is(err, context.Canceled) {
+		t.Errorf("error is %v, want context.Canceled", err)
+	}
+	if entries, _ := os.ReadDir(filepath.Dir(src)); len(entries) != 1 {
+		t.Errorf("something was left behind: %v", entries)
+	}
+}
+
+func TestNoRoomAtTheRight(t *testing.T) {
+	sheet := &Sheet{Name: "People", HeaderRow: 1, LastCol: splice.MaxCol - 3}
+	if err := new(sheetEdit).place(sheet, 4); err == nil {
+		t.Error("columns were placed beyond the edge of the sheet")
+	}
+}
