@@ -286,6 +286,18 @@ func TestByID(id string) (*Test, bool) {
 	return nil, false
 }
 
+// EquationByID finds an equation and its test by the equation's short name.
+func EquationByID(id string) (*Test, *Equation, bool) {
+	for _, t := range registry {
+		for _, e := range t.Equations {
+			if e.ID == id {
+				return t, e, true
+			}
+		}
+	}
+	return nil, nil, false
+}
+
 // ResultOf tells which way of writing the result the trial used.
 func (t *Trial) ResultOf() (Result, bool) {
 	for _, r := range t.Test.Results {

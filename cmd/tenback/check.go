@@ -4,9 +4,6 @@ import (
 	"fmt"
 
 	"github.com/urfave/cli/v2"
-
-	"tenback/cmd/internal/batch"
-	"tenback/workbook"
 )
 
 func checkCommand() *cli.Command {
@@ -26,15 +23,10 @@ Example:  tenback check fitness-week.xlsx
 			if err != nil {
 				return err
 			}
-			options, err := readOptions(c)
+			roster, outcomes, err := read(c, path)
 			if err != nil {
 				return err
 			}
-			roster, err := workbook.Open(path, options)
-			if err != nil {
-				return err
-			}
-			outcomes := batch.Score(roster)
 			w := c.App.Writer
 			printClinician(w, outcomes)
 			blocking, remarks := gather(roster, outcomes)

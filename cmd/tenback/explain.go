@@ -7,7 +7,6 @@ import (
 
 	"github.com/urfave/cli/v2"
 
-	"tenback/cmd/internal/batch"
 	"tenback/scoring"
 	"tenback/scoring/reference"
 	"tenback/workbook"
@@ -34,15 +33,10 @@ Example:  tenback explain fitness-week.xlsx --row 7`,
 			if c.IsSet("row") == c.IsSet("name") {
 				return usageError("explain needs either --row or --name")
 			}
-			options, err := readOptions(c)
+			_, outcomes, err := read(c, path)
 			if err != nil {
 				return err
 			}
-			roster, err := workbook.Open(path, options)
-			if err != nil {
-				return err
-			}
-			outcomes := batch.Score(roster)
 			found := 0
 			for i := range outcomes {
 				row := outcomes[i].Row

@@ -16,6 +16,7 @@ import (
 	"tenback/cmd/internal/batch"
 	"tenback/cmd/internal/version"
 	"tenback/pdfreport"
+	"tenback/scoring"
 	"tenback/templates"
 	"tenback/workbook"
 	"tenback/workbook/safefile"
@@ -59,6 +60,7 @@ Example:  tenback run fitness-week.xlsx --sheet "Class 8B"
 type plan struct {
 	roster  string
 	read    workbook.ReadOptions
+	score   scoring.Options
 	out     string // folder for the results
 	inPlace bool
 	reports bool
@@ -72,7 +74,11 @@ func planFromFlags(c *cli.Context, roster string) (plan, error) {
 	if err != nil {
 		return plan{}, err
 	}
-	p := plan{roster: roster, read: read, out: c.String("out"), inPlace: c.Bool("in-place"),
+	score, err := scoreOptions(c)
+	if err != nil {
+		return plan{}, err
+	}
+	p := plan{roster: roster, read: read, score: score, out: c.String("out"), inPlace: c.Bool("in-place"),
 		reports: !c.Bool("no-reports"), jobs: c.Int("jobs"), quiet: c.Bool("quiet")}
 	if c.IsSet("jobs") && p.jobs < 1 {
 		return plan{}, usageError("--jobs takes a whole number from 1")
@@ -117,7 +123,7 @@ func (p plan) run(ctx context.Context, out, errs io.Writer) error {
 	if err != nil {
 		return err
 	}
-	outcomes := batch.Score(roster)
+	outcomes := batch.Score(roster, p.score)
 	if err := writable(p.out); err != nil {
 		return err
 	}

@@ -21,7 +21,14 @@ With an ID: how to run it, what it needs, each equation with its error, the
 people it was checked on, and its source.
 
 Example:  tenback tests walk-1-mile`,
+		Flags: []cli.Flag{
+			&cli.BoolFlag{Name: "left-out", Usage: "list published equations that are not used, and what is missing"},
+		},
 		Action: func(c *cli.Context) error {
+			if c.Bool("left-out") {
+				listLeftOut(c.App.Writer)
+				return nil
+			}
 			if c.Args().Len() == 0 {
 				listTests(c.App.Writer)
 				return nil
@@ -40,11 +47,22 @@ Example:  tenback tests walk-1-mile`,
 	}
 }
 
+func listLeftOut(w io.Writer) {
+	fmt.Fprintln(w, "Published equations that are not used, for what could not be checked:")
+	for _, l := range scoring.LeftOutEquations() {
+		fmt.Fprintf(w, "\n%s: %s\n%s\n%s\n", l.Test, l.Name, wrap(l.Missing, "  "), wrap("source: "+scoring.Cite(l.Source), "  "))
+	}
+}
+
 func listTests(w io.Writer) {
 	t := newTable(w)
 	t.AppendHeader([]any{"ID", "Test", "Column in a roster"})
 	for _, test := range scoring.Tests() {
-		t.AppendRow([]any{test.ID, test.Name, test.Results[0].Column})
+		column := "none: only with --fallback"
+		if !test.Fallback {
+			column = test.Results[0].Column
+		}
+		t.AppendRow([]any{test.ID, test.Name, column})
 	}
 	t.Render()
 	fmt.Fprintln(w, "\ntenback tests ID shows one in full.")
@@ -54,7 +72,9 @@ func showTest(w io.Writer, test *scoring.Test) {
 	fmt.Fprintf(w, "%s (%s)\n%s\n", test.Name, test.ID, wrap(test.Suits, ""))
 	section(w, "How to run it", test.Protocol)
 	section(w, "Take care", append(slices.Clone(test.Cautions), scoring.TestCautions()...))
-	fmt.Fprintln(w, "\nWrite the result as one of these columns, or in a Result column with the test's name in a Test column")
+	if len(test.Results) > 0 {
+		fmt.Fprintln(w, "\nWrite the result as one of these columns, or in a Result column with the test's name in a Test column")
+	}
 	for _, r := range test.Results {
 		fmt.Fprintf(w, "  %s\n", r.Column)
 	}
@@ -81,6 +101,9 @@ func section(w io.Writer, title string, lines []string) {
 
 func showEquation(w io.Writer, e *scoring.Equation) {
 	fmt.Fprintf(w, "\nEquation %s: %s\n", e.ID, e.Name)
+	if e.Choice {
+		fmt.Fprintf(w, "  used only with --equation %s\n", e.ID)
+	}
 	for i := range e.Steps {
 		fmt.Fprintf(w, "    %s\n", e.PrintedStep(i))
 	}

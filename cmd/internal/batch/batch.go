@@ -14,13 +14,13 @@ import (
 
 // Score assesses every row of a roster, in the order of the sheets, and gives
 // each scored one the file name of its page.
-func Score(roster *workbook.Roster) []workbook.Outcome {
+func Score(roster *workbook.Roster, options scoring.Options) []workbook.Outcome {
 	var outcomes []workbook.Outcome
 	var names filename.Set
 	for _, sheet := range roster.Sheets {
 		for i := range sheet.Rows {
 			row := &sheet.Rows[i]
-			o := workbook.Outcome{Row: row, Score: scoring.Assess(&row.Entry)}
+			o := workbook.Outcome{Row: row, Score: options.Assess(&row.Entry)}
 			if o.Score.Best() != nil {
 				o.Report = names.Unique(".pdf", row.Person.Name, row.Person.Name+" "+row.Person.ID,
 					row.Person.Name+" "+row.Person.ID+" "+row.Sheet)
