@@ -138,7 +138,7 @@ func (p plan) run(ctx context.Context, out, errs io.Writer) error {
 			outcomes[i].Report = ""
 		}
 	}
-	written, err := workbook.WriteResults(ctx, roster, outcomes, p.scored(), workbook.WriteOptions{InPlace: p.inPlace, Now: time.Now()})
+	written, err := workbook.WriteResults(ctx, roster, outcomes, p.scored(), workbook.WriteOptions{InPlace: p.inPlace, Seen: roster.Seen, Now: time.Now()})
 	if err != nil {
 		return err
 	}
@@ -147,6 +147,12 @@ func (p plan) run(ctx context.Context, out, errs io.Writer) error {
 		fmt.Fprintf(errs, "tenback: error: no page for row %d of %s: %v\n", f.Outcome.Row.Number, f.Outcome.Row.Sheet, f.Err)
 	}
 	fmt.Fprintf(out, "\nWorkbook  %s\n", p.scored())
+	for _, note := range written.Notes {
+		fmt.Fprintf(out, "Note      %s\n", note)
+	}
+	if written.Signed {
+		fmt.Fprintln(out, "Note      the roster was digitally signed; the signature does not hold for what was written")
+	}
 	if written.Backup != "" {
 		fmt.Fprintf(out, "Backup    %s\n", written.Backup)
 	}
