@@ -106,17 +106,16 @@ func parseRange(s string) (Range, bool) {
 	if !ok {
 		to = from
 	}
+	switch digits := "0123456789"; {
+	case ok && !strings.ContainsAny(from+to, digits):
+		from, to = from+"1", to+strconv.Itoa(MaxRow)
+	case ok && strings.Trim(from+to, digits) == "":
+		from, to = "A"+from, "XFD"+to
+	}
 	a, okA := parseAddress([]byte(from))
 	b, okB := parseAddress([]byte(to))
 	if !okA || !okB {
-		if a, okA = parseAddress([]byte(from + "1")); okA {
-			b, okB = parseAddress([]byte(to + strconv.Itoa(MaxRow)))
-		} else if a, okA = parseAddress([]byte("A" + from)); okA {
-			b, okB = parseAddress([]byte("XFD" + to))
-		}
-		if !okA || !okB || !ok {
-			return Range{}, false
-		}
+		return Range{}, false
 	}
 	r := Range{min(a.Row, b.Row), min(a.Col, b.Col), max(a.Row, b.Row), max(a.Col, b.Col)}
 	return r, true

@@ -18,12 +18,12 @@ type limits struct {
 	entries                   int
 	part, total, small, ratio int64
 	ratioFrom                 int64 // size above which the ratio counts
-	workbookSheets, blocks    int
+	sheets, blocks            int
 }
 
 var defaultLimits = limits{
 	entries: MaxEntries, part: MaxPartBytes, total: MaxTotalBytes, small: MaxSmallPart,
-	ratio: MaxRatio, ratioFrom: 16 << 20, workbookSheets: 10_000, blocks: 200_000,
+	ratio: MaxRatio, ratioFrom: 16 << 20, sheets: 10_000, blocks: 200_000,
 }
 
 var oleMagic = []byte{0xD0, 0xCF, 0x11, 0xE0, 0xA1, 0xB1, 0x1A, 0xE1}
@@ -343,7 +343,7 @@ func (p *pkg) readSheets(b *book, notWorkbook error) error {
 		if s.level != 3 || !inSheets || string(ns.local(s.name)) != "sheet" {
 			return nil
 		}
-		if len(b.sheets) >= p.limits.workbookSheets {
+		if len(b.sheets) >= p.limits.sheets {
 			return &Error{Kind: ErrLimit, Why: "the workbook lists more sheets than allowed", Do: doCopy}
 		}
 		sh := sheetRef{index: len(b.sheets)}

@@ -73,7 +73,7 @@ func tagAttrs(tag []byte) []byte {
 		end--
 	}
 	i := 1
-	for i < end && !isSpace(tag[i]) {
+	for i < end && !isSpace(tag[i]) && tag[i] != '/' {
 		i++
 	}
 	return tag[i:end]
@@ -268,6 +268,8 @@ func (s *scanner) bang() error {
 			return damaged("text stands outside the XML's root")
 		}
 		return s.until(9, "]]>")
+	case len(b) < 9:
+		return damaged("the XML ends too early")
 	}
 	return unsupported("the XML declares a document type, which workbooks must not")
 }
@@ -339,12 +341,39 @@ scan:
 	if s.level > maxDepth {
 		return 0, &Error{Kind: ErrLimit, Why: "the XML is nested more than " + strconv.Itoa(maxDepth) + " levels deep"}
 	}
+	if err := checkAttrs(tagAttrs(tag)); err != nil {
+		return 0, err
+	}
 	if tag[len(tag)-2] == '/' {
 		return tokEmpty, nil
 	}
 	s.starts = append(s.starts, len(s.open))
 	s.open = append(s.open, s.name...)
 	return tokStart, nil
+}
+
+// checkAttrs refuses attributes that are not well formed. Names that come
+// twice are noticed among the first 16; what we act on has no more.
+func checkAttrs(attrs []byte) error {
+	var seen [16][]byte
+	for n, at := 0, 0; ; n++ {
+		a, ok, err := nextAttr(attrs, at)
+		if err != nil || !ok {
+			return err
+		}
+		if !isSpace(attrs[at]) {
+			return damaged("the XML has no blank before an attribute")
+		}
+		for _, name := range seen[:min(n, len(seen))] {
+			if bytes.Equal(name, a.name) {
+				return damaged("the XML has the attribute " + strconv.Quote(clip(a.name)) + " twice in one tag")
+			}
+		}
+		if n < len(seen) {
+			seen[n] = a.name
+		}
+		at = a.to
+	}
 }
 
 func isSpace(c byte) bool { return c == ' ' || c == '\t' || c == '\n' || c == '\r' }
@@ -374,7 +403,7 @@ func nextAttr(b []byte, at int) (a attr, ok bool, err error) {
 		return a, false, nil
 	}
 	begin := at
-	for at < len(b) && b[at] != '=' && !isSpace(b[at]) {
+	for at < len(b) && b[at] != '=' && !isSpace(b[at]) && b[at] != '/' && b[at] != '"' && b[at] != '\'' {
 		at++
 	}
 	a.name = b[begin:at]

@@ -27,10 +27,12 @@
 // safely: a new cell on an old one, in a merged range, a table, a pivot table
 // or an array formula; clearing a cell that holds a formula; sheets in UTF-16
 // or with rows or cells out of order; anything over the limits below. Every
-// refusal is an [*Error] that wraps one of the Err values.
+// refusal is an [*Error] that wraps one of the Err values. One refused sheet
+// refuses the whole edit, so that no half-edited workbook comes about.
 //
 // Tables are not extended: new columns stand beside the table. Print areas,
-// charts, conditional formats and validations keep the ranges they had.
+// charts, conditional formats and validations keep the ranges they had, and
+// notes and links stay at a cell that is cleared.
 // A digital signature is broken by any edit; Inspect and the Report tell.
 package splice
 

@@ -367,11 +367,6 @@ func (ss *styleSheet) prepend(element []byte, child string) []byte {
 	return append(out, "</"+ss.prefix+localName(tag[1:len(tag)-2-len(tagAttrs(tag))])+">"...)
 }
 
-// added is the number of cell formats that are new.
-func (ss *styleSheet) added() int {
-	return len(ss.sections["cellXfs"].items) - ss.sections["cellXfs"].old
-}
-
 // bytes gives the part with the new entries put in.
 func (ss *styleSheet) bytes() ([]byte, error) {
 	var changed []*section

@@ -1,0 +1,59 @@
+package splice_test
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"slices"
+
+	"github.com/xuri/excelize/v2"
+
+	"tenback/workbook/splice"
+)
+
+// A column is added right of everything on a sheet, under a header that looks
+// like the one beside it.
+func Example() {
+	f := excelize.NewFile()
+	defer f.Close()
+	f.SetSheetRow("Sheet1", "A1", &[]any{"Name", "Distance (m)"})
+	f.SetSheetRow("Sheet1", "A2", &[]any{"Sample Person", 2100})
+	var roster bytes.Buffer
+	if err := f.Write(&roster); err != nil {
+		fmt.Println(err)
+		return
+	}
+
+	ctx := context.Background()
+	in := bytes.NewReader(roster.Bytes())
+	info, err := splice.Inspect(ctx, in, in.Size())
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	col := info.Sheets[0].FreeCol
+	edit := splice.Edit{
+		Styles: []splice.Style{{Like: splice.Address{Row: 1, Col: col - 1}}, {NumberFormat: "0.0"}},
+		Sheets: []splice.Sheet{{
+			Name: "Sheet1",
+			Cells: slices.Values([]splice.Cell{
+				{Row: 1, Col: col, Kind: splice.Text, Text: "Result", Style: 1},
+				{Row: 2, Col: col, Kind: splice.Number, Number: 35.65, Style: 2},
+			}),
+			Widths: map[int]float64{col: 12},
+		}},
+	}
+	var copied bytes.Buffer
+	report, err := splice.Apply(ctx, in, in.Size(), &copied, edit)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	out := bytes.NewReader(copied.Bytes())
+	if err := splice.Verify(ctx, in, in.Size(), out, out.Size(), edit); err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(report.Sheets[0].Added, "cells added from column", col)
+	// Output: 2 cells added from column 3
+}

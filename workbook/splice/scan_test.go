@@ -1,0 +1,141 @@
+package splice
+
+import (
+	"bytes"
+	"errors"
+	"io"
+	"strings"
+	"testing"
+	"testing/iotest"
+)
+
+// tokens reads a document to its end and gives its tokens, copied.
+func tokens(s *scanner) (kinds []tokenKind, raws []string, err error) {
+	for {
+		kind, err := s.next()
+		if err == io.EOF {
+			return kinds, raws, nil
+		}
+		if err != nil {
+			return kinds, raws, err
+		}
+		kinds = append(kinds, kind)
+		raws = append(raws, string(s.raw()))
+	}
+}
+
+// TestScannerPieces: however the bytes arrive and wherever a buffer ends, the
+// tokens are the same and together are the document.
+func TestScannerPieces(t *testing.T) {
+	var b strings.Builder
+	b.WriteString("\xEF\xBB\xBF<?xml version='1.0'?>\n<a>")
+	for i := range 900 {
+		b.WriteString(`<row r="1" x='">'>` + strings.Repeat("text ", i%37) + "<!-- <a> " + strings.Repeat("-", i%5*2) + " --><c/><v  ></v\n><![CDATA[]] ]>]]></row>")
+	}
+	b.WriteString("<long x='" + strings.Repeat("y", 3*firstBuffer) + "'/></a>\n")
+	doc := b.String()
+	kinds, raws, err := tokens(newBytesScanner([]byte(doc)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if strings.Join(raws, "") != doc {
+		t.Fatal("the tokens together are not the document")
+	}
+	// The mark, the declaration, a line feed and <a>; eight for each row, less
+	// the 25 texts that are empty; the long tag, </a> and a line feed.
+	if want := 4 + 900*8 - 25 + 3; len(kinds) != want {
+		t.Fatalf("%d tokens, want %d", len(kinds), want)
+	}
+	readers := map[string]io.Reader{
+		"whole":       strings.NewReader(doc),
+		"one byte":    iotest.OneByteReader(strings.NewReader(doc)),
+		"half":        iotest.HalfReader(strings.NewReader(doc)),
+		"end at once": iotest.DataErrReader(strings.NewReader(doc)),
+	}
+	for name, r := range readers {
+		t.Run(name, func(t *testing.T) {
+			gotKinds, gotRaws, err := tokens(newScanner(r))
+			if err != nil {
+				t.Fatal(err)
+			}
+			if !bytes.Equal(kindBytes(gotKinds), kindBytes(kinds)) {
+				t.Error("the kinds of the tokens differ")
+			}
+			if strings.Join(gotRaws, "\x00") != strings.Join(raws, "\x00") {
+				t.Error("the tokens differ")
+			}
+		})
+	}
+}
+
+func kindBytes(kinds []tokenKind) []byte {
+	out := make([]byte, len(kinds))
+	for i, k := range kinds {
+		out[i] = byte(k)
+	}
+	return out
+}
+
+// TestScannerTruncated: no beginning of a document passes for the whole.
+func TestScannerTruncated(t *testing.T) {
+	doc := `<?xml version="1.0"?><a b="1"><!-- c --><d/>text<![CDATA[e]]></a>`
+	for n := range doc {
+		if _, _, err := tokens(newScanner(strings.NewReader(doc[:n]))); !errors.Is(err, ErrDamaged) {
+			t.Errorf("%q: got error %v", doc[:n], err)
+		}
+	}
+}
+
+func TestScannerReadError(t *testing.T) {
+	boom := errors.New("boom")
+	r := io.MultiReader(strings.NewReader("<a><b"), iotest.ErrReader(boom))
+	if _, _, err := tokens(newScanner(r)); !errors.Is(err, boom) {
+		t.Errorf("got error %v", err)
+	}
+}
+
+// TestWholeCells: a cell is delivered in one piece even across buffers.
+func TestWholeCells(t *testing.T) {
+	var rows strings.Builder
+	var want []string
+	for i := range 500 {
+		cell := `<c t="inlineStr"><is><t>` + strings.Repeat("abcdefg", i) + `</t></is></c>`
+		want = append(want, cell)
+		rows.WriteString("<row>" + cell + "</row>")
+	}
+	rd := newSheetReader(iotest.HalfReader(strings.NewReader(data(rows.String()))))
+	n := 0
+	for {
+		it, err := rd.next()
+		if err == io.EOF {
+			break
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		if it.kind != itemCell {
+			continue
+		}
+		if string(it.raw) != want[n] || it.row != n+1 || it.col != 1 || !it.implied {
+			t.Fatalf("cell %d is at row %d, column %d: %.60s", n, it.row, it.col, it.raw)
+		}
+		n++
+	}
+	if n != len(want) {
+		t.Errorf("%d cells of %d", n, len(want))
+	}
+}
+
+func TestUnescape(t *testing.T) {
+	good := map[string]string{"": "", "a": "a", "&lt;&gt;&amp;&quot;&apos;": `<>&"'`, "&#65;&#x42;&#x1F600;": "AB😀"}
+	for in, want := range good {
+		if got, err := unescape([]byte(in)); err != nil || got != want {
+			t.Errorf("%q: got %q, %v", in, got, err)
+		}
+	}
+	for _, in := range []string{"&", "&;", "&nbsp;", "&#;", "&#x;", "&#x110000;", "&#-1;", "&longer than any;", "a & b;"} {
+		if got, err := unescape([]byte(in)); !errors.Is(err, ErrDamaged) {
+			t.Errorf("%q: got %q, %v", in, got, err)
+		}
+	}
+}
