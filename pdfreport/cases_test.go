@@ -1,0 +1,130 @@
+package pdfreport
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"tenback/scoring"
+	"tenback/templates"
+)
+
+// english is the words of most tests.
+var english = func() *templates.Set {
+	set, err := templates.Load("en", "")
+	if err != nil {
+		panic(err)
+	}
+	return set
+}()
+
+var testDay = time.Date(2026, 3, 12, 0, 0, 0, 0, time.UTC)
+
+// made describes an invented person; zero values are left out.
+type made struct {
+	name, group    string
+	sex            scoring.Sex
+	age, mass      float64
+	rest           float64
+	tests          []trial
+	undated        bool
+	problems       []string
+	paper          Paper
+	shuttleStart   float64
+	keepTestNoDate bool
+}
+
+// trial is a test with its values.
+type trial struct {
+	test   string
+	values map[scoring.Input]scoring.Quantity
+}
+
+func one(test string, in scoring.Input, amount float64, unit scoring.Unit) []trial {
+	return []trial{{test, map[scoring.Input]scoring.Quantity{in: scoring.Q(amount, unit)}}}
+}
+
+func walk(minutes, pulse float64) []trial {
+	return []trial{{"walk-1-mile", map[scoring.Input]scoring.Quantity{
+		scoring.Time: scoring.Q(minutes, scoring.Minutes), scoring.ExerciseHR: scoring.Q(pulse, scoring.BeatsPerMinute)}}}
+}
+
+func stepping(pulse, minutes float64) []trial {
+	return []trial{{"step-stage", map[scoring.Input]scoring.Quantity{
+		scoring.ExerciseHR: scoring.Q(pulse, scoring.BeatsPerMinute), scoring.BenchHeight: scoring.Q(30, scoring.Centimetres),
+		scoring.StepRate: scoring.Q(24, scoring.CyclesPerMinute), scoring.StageTime: scoring.Q(minutes, scoring.Minutes)}}}
+}
+
+// person makes the page's input.
+func (m made) person(t testing.TB) Person {
+	t.Helper()
+	entry := &scoring.Entry{}
+	entry.SetSex(m.sex, "C2")
+	set := func(in scoring.Input, amount float64, unit scoring.Unit) {
+		if amount != 0 {
+			entry.Set(in, scoring.Q(amount, unit), "D2")
+		}
+	}
+	set(scoring.Age, m.age, scoring.Years)
+	set(scoring.BodyMass, m.mass, scoring.Kilograms)
+	set(scoring.RestingHR, m.rest, scoring.BeatsPerMinute)
+	set(scoring.ShuttleStart, m.shuttleStart, scoring.KmPerHour)
+	for _, tr := range m.tests {
+		test, ok := scoring.TestByID(tr.test)
+		if !ok {
+			t.Fatalf("no test %s", tr.test)
+		}
+		trial := scoring.Trial{Test: test}
+		for in, q := range tr.values {
+			trial.Set(in, q, "F2")
+		}
+		entry.Trials = append(entry.Trials, trial)
+	}
+	score := scoring.Assess(entry)
+	if score.Best() == nil {
+		t.Fatalf("%s: not scored: %+v", m.name, score.Refused)
+	}
+	p := Person{Name: m.name, Group: m.group, Score: &score, Tested: testDay, Paper: m.paper,
+		Words: english, Program: "tenback 0.1", Problems: m.problems}
+	if m.undated {
+		p.Tested = time.Time{}
+	}
+	return p
+}
+
+func measured(value float64) []trial {
+	return one("measured", scoring.MeasuredVO2, value, scoring.MLPerKgMin)
+}
+
+// cases are invented people, one for each kind of page.
+var cases = map[string]made{
+	"woman-45":         {name: "Marta Lindgren-Okafor", group: "Harbour office", sex: scoring.Female, age: 45.4, mass: 68, rest: 66, tests: walk(14.6, 138)},
+	"man-55":           {name: "Teodor Brandvik", group: "Harbour office", sex: scoring.Male, age: 55.1, mass: 84, rest: 58, tests: one("run-1.5-mile", scoring.Time, 13.4, scoring.Minutes)},
+	"woman-71":         {name: "Ilse Marquand", sex: scoring.Female, age: 71.8, mass: 66, rest: 72, tests: walk(17.5, 120)},
+	"man-82-near":      {name: "Albin Korsgaard", group: "Tuesday walkers", sex: scoring.Male, age: 82.2, mass: 79, rest: 70, tests: walk(20.5, 118)},
+	"boy-12-below":     {name: "Jonas Pettit", group: "Class 7b", sex: scoring.Male, age: 12.4, mass: 44, rest: 82, tests: one("shuttle-20-m", scoring.ShuttleLevel, 4, scoring.Levels)},
+	"girl-12-above":    {name: "Ayla Demirtaş", group: "Class 7b", sex: scoring.Female, age: 12.1, mass: 41, rest: 78, tests: one("shuttle-20-m", scoring.ShuttleLaps, 46, scoring.Laps)},
+	"sex-not-given":    {name: "Robin Ashdown", group: "Harbour office", age: 38.6, mass: 70, rest: 61, tests: one("run-1.5-mile", scoring.Time, 12.5, scoring.Minutes)},
+	"squad-62":         {name: "Kerstin Aalto", group: "Long-distance squad", sex: scoring.Female, age: 26.9, mass: 54, rest: 38, tests: append(measured(62), one("run-1.5-mile", scoring.Time, 8.7, scoring.Minutes)...)},
+	"measured-no-rest": {name: "Paulo Quintão", sex: scoring.Male, age: 49.2, tests: measured(41.3)},
+	"rest-104":         {name: "Nadia Ferrand", group: "Harbour office", sex: scoring.Female, age: 52.3, mass: 80, rest: 104, tests: stepping(148, 2)},
+	"man-23":           {name: "Dario Vance", sex: scoring.Male, age: 23.3, mass: 77, rest: 63, tests: one("run-1.5-mile", scoring.Time, 10.9, scoring.Minutes)},
+	"woman-29":         {name: "Femke Oosterhuis", sex: scoring.Female, age: 28.4, mass: 63, rest: 55, tests: one("run-12-minute", scoring.Distance, 2350, scoring.Metres)},
+	"greek":            {name: "Ελευθερία Παπαγεωργίου", group: "Τμήμα Β΄", sex: scoring.Female, age: 33.2, mass: 60, rest: 57, tests: one("run-12-minute", scoring.Distance, 2100, scoring.Metres)},
+	"vietnamese":       {name: "Nguyễn Thị Ngọc Ánh", group: "Đội chạy bộ", sex: scoring.Female, age: 30.2, mass: 52, rest: 64, tests: one("run-12-minute", scoring.Distance, 2200, scoring.Metres)},
+	"cyrillic":         {name: "Світлана Їжакевич", group: "Цех № 3", sex: scoring.Female, age: 41.2, mass: 67, rest: 70, tests: walk(15.2, 132)},
+	"long-name":        {name: "Maria-Magdalena Konstantina Featherstonehaugh von Hohenstein-Wallersdorf de Alcántara", group: strings.Repeat("Department of long titles, ", 5), sex: scoring.Female, age: 36.2, mass: 67, rest: 70, tests: walk(15.2, 132), paper: Letter},
+	"emoji":            {name: "Zoë 🏃‍♀️ Brandt 王", sex: scoring.Female, age: 36.2, mass: 67, rest: 70, tests: walk(15.2, 132)},
+	"age-missing":      {name: "Sam Norling", sex: scoring.Male, rest: 74, tests: measured(35.5), undated: true},
+	"value-10":         {name: "Otto Lowmark", sex: scoring.Male, age: 47, rest: 120, tests: measured(10)},
+	"value-90":         {name: "Bella Topping", sex: scoring.Male, age: 18.5, rest: 30, tests: measured(90)},
+	"letter-45":        {name: "Marta Lindgren-Okafor", group: "Harbour office", sex: scoring.Female, age: 45.4, mass: 68, rest: 66, tests: walk(14.6, 138), paper: Letter},
+	"youth-both":       {name: "Kim Sandoval", group: "Class 9a", age: 14.9, mass: 55, rest: 108, tests: one("shuttle-20-m", scoring.ShuttleSpeed, 11, scoring.KmPerHour)},
+	"youth-measured":   {name: "Lea Strand", sex: scoring.Female, age: 16.2, tests: measured(44)},
+	"child-7":          {name: "Milo Hartwig", sex: scoring.Male, age: 7.3, rest: 92, tests: measured(45)},
+	"both-sexes-67":    {name: "Chris Vanterpool", age: 67.3, mass: 71, rest: 84, tests: measured(19.2)},
+	"adult-shuttle":    {name: "Inés Calderón", sex: scoring.Female, age: 31.3, mass: 61, rest: 47, tests: one("shuttle-20-m", scoring.ShuttleLaps, 60, scoring.Laps), problems: []string{"body mass read as 61 kg though the header says lb", "time \"11.30\" could be 11 min 30 s or 11.3 min"}},
+	"steady-low-rest":  {name: "Björn Þórsson", sex: scoring.Male, age: 24.1, mass: 78, rest: 90, tests: []trial{{"run-1.5-mile", map[scoring.Input]scoring.Quantity{scoring.Time: scoring.Q(12, scoring.Minutes), scoring.ExerciseHR: scoring.Q(160, scoring.BeatsPerMinute)}}}},
+	"tests-differ":     {name: "Wanda Pilch", sex: scoring.Female, age: 58.3, mass: 72, rest: 68, tests: append(walk(12.5, 100), one("run-12-minute", scoring.Distance, 1000, scoring.Metres)...)},
+	"below-line":       {name: "Edda Nordahl", sex: scoring.Female, age: 84, mass: 60, rest: 76, tests: measured(13.1)},
+}

@@ -1,0 +1,191 @@
+package pdfreport
+
+import (
+	"embed"
+	"encoding/json"
+	"fmt"
+	"slices"
+	"strings"
+	"sync"
+)
+
+//go:generate python3 fonts/make.py /usr/share/fonts/truetype/lato
+
+//go:embed fonts/cut
+var fontFiles embed.FS
+
+// weight is the weight of a letter.
+type weight uint8
+
+const (
+	regular weight = iota
+	bold
+	weightCount
+)
+
+// style is the PDF library's name of the weight.
+func (w weight) style() string { return [...]string{"", "B"}[w] }
+
+const (
+	corePage  = "core"
+	firstCode = 32
+	// missingMark is drawn for a character that no code page has.
+	missingMark = '□'
+	// thinSpace is the one the fonts have; it is drawn for the no-break thin
+	// space, which differs in where lines may break only.
+	thinSpace        = '\u2009'
+	noBreakSpace     = '\u00a0'
+	noBreakThinSpace = '\u202f'
+)
+
+// codePage is a prepared single-byte font in each weight.
+type codePage struct {
+	family     string
+	definition [weightCount][]byte // JSON as the PDF library reads it
+	file       [weightCount][]byte // the packed font
+	widths     [weightCount][256]float64
+	ascent     float64 // shares of the type size
+	capHeight  float64
+}
+
+// glyph is where a character is drawn from.
+type glyph struct {
+	page uint8
+	code byte
+}
+
+// fontSet is all code pages and where each character stands.
+type fontSet struct {
+	pages  []codePage // the core page first
+	glyphs map[rune]glyph
+}
+
+// fonts reads the prepared fonts, once for the process. They are part of the
+// program, so damage to one is a fault of the build and panics.
+var fonts = sync.OnceValue(func() *fontSet {
+	entries, err := fontFiles.ReadDir("fonts/cut")
+	if err != nil {
+		panic("pdfreport: " + err.Error())
+	}
+	names := []string{corePage}
+	for _, e := range entries {
+		if name, ok := strings.CutSuffix(e.Name(), "-regular.json"); ok && name != corePage {
+			names = append(names, name)
+		}
+	}
+	set := &fontSet{glyphs: map[rune]glyph{}}
+	for i, name := range names {
+		page, chars := readCodePage(name)
+		set.pages = append(set.pages, page)
+		for n, r := range chars {
+			if r != 0 {
+				set.glyphs[r] = glyph{uint8(i), byte(firstCode + n)}
+			}
+		}
+	}
+	set.glyphs[noBreakSpace] = set.glyphs[' ']
+	set.glyphs[noBreakThinSpace] = set.glyphs[thinSpace]
+	return set
+})
+
+func readCodePage(name string) (page codePage, chars []rune) {
+	page.family = name
+	for w := range weightCount {
+		base := "fonts/cut/" + name + [...]string{"-regular", "-bold"}[w]
+		page.definition[w] = mustRead(base + ".json")
+		page.file[w] = mustRead(base + ".z")
+		var def struct {
+			Desc  struct{ Ascent, CapHeight float64 }
+			Cw    []float64
+			Chars string
+		}
+		if err := json.Unmarshal(page.definition[w], &def); err != nil {
+			panic(fmt.Sprintf("pdfreport: %s.json: %v", base, err))
+		}
+		for code, width := range def.Cw {
+			page.widths[w][code] = width / 1000
+		}
+		page.ascent, page.capHeight = def.Desc.Ascent/1000, def.Desc.CapHeight/1000
+		chars = []rune(def.Chars)
+	}
+	return page, chars
+}
+
+func mustRead(name string) []byte {
+	data, err := fontFiles.ReadFile(name)
+	if err != nil {
+		panic("pdfreport: " + err.Error())
+	}
+	return data
+}
+
+// run is a stretch of text from one code page, in its codes.
+type run struct {
+	page  uint8
+	codes string
+	width float64 // share of the type size
+}
+
+// encode turns a text into runs, appended to runs, and tells its width as a
+// share of the type size.
+func (f *fontSet) encode(runs []run, text string, w weight) ([]run, float64) {
+	var total float64
+	codes := make([]byte, 0, len(text))
+	var page uint8
+	var width float64
+	flush := func() {
+		if len(codes) > 0 {
+			runs = append(runs, run{page, string(codes), width})
+			total += width
+			codes, width = codes[:0], 0
+		}
+	}
+	for _, r := range text {
+		g := f.glyph(r)
+		if g.page != page {
+			flush()
+			page = g.page
+		}
+		codes = append(codes, g.code)
+		width += f.pages[g.page].widths[w][g.code]
+	}
+	flush()
+	return runs, total
+}
+
+// glyph finds a character, or the mark for a missing one.
+func (f *fontSet) glyph(r rune) glyph {
+	if r >= ' ' && r < 0x7f {
+		return glyph{0, byte(r)}
+	}
+	if g, ok := f.glyphs[r]; ok {
+		return g
+	}
+	return f.glyphs[missingMark]
+}
+
+// has tells whether some code page has the character.
+func (f *fontSet) has(r rune) bool {
+	_, ok := f.glyphs[r]
+	return ok
+}
+
+// width measures a text as a share of the type size.
+func (f *fontSet) width(text string, w weight) float64 {
+	var total float64
+	for _, r := range text {
+		g := f.glyph(r)
+		total += f.pages[g.page].widths[w][g.code]
+	}
+	return total
+}
+
+// families lists the code pages by name, for tests and listings.
+func (f *fontSet) families() []string {
+	var all []string
+	for _, p := range f.pages {
+		all = append(all, p.family)
+	}
+	slices.Sort(all)
+	return all
+}

@@ -1,0 +1,43 @@
+package pdfreport
+
+// part is a block with its place in the order of reading.
+type part struct {
+	block block
+	// early tells that the part may be read before those that precede it, to
+	// fill the room that a taller one left at the foot of a page.
+	early bool
+}
+
+// flow shares parts out over pages, in order, the first page and the further
+// ones having the given heights, and tells
+// the gap between the parts of each page: where a page has room left, the
+// gaps take some of it.
+func flow(parts []part, first, further float64) (pages [][]block, gaps []float64) {
+	rest, height := parts, first
+	for len(rest) > 0 {
+		var page []block
+		var later []part
+		used := 0.0
+		full := false
+		for _, p := range rest {
+			needs := p.block.height()
+			if len(page) > 0 {
+				needs += blockGap
+			}
+			if (full && !p.early) || (used+needs > height && len(page) > 0) {
+				full = true
+				later = append(later, p)
+				continue
+			}
+			page = append(page, p.block)
+			used += needs
+		}
+		gap := blockGap
+		if len(page) > 1 && len(later) > 0 {
+			gap = min(blockGapMost, blockGap+(height-used)/float64(len(page)-1))
+		}
+		pages, gaps = append(pages, page), append(gaps, gap)
+		rest, height = later, further
+	}
+	return pages, gaps
+}

@@ -1,0 +1,193 @@
+package pdfreport
+
+import (
+	"strings"
+
+	"tenback/scoring"
+)
+
+// nameSizes are tried from large to small until the name fits on a line.
+var nameSizes = []float64{sizeName, 17, 14}
+
+const (
+	nameLinesMost = 3
+	motifWidth    = 118.0
+)
+
+func (c *composer) title() string {
+	if c.youth {
+		return c.say("youth.title", nil)
+	}
+	return c.say("title", nil)
+}
+
+func (c *composer) numberKey() string {
+	if c.best.Measured() {
+		return "number.measured"
+	}
+	return "number.estimate"
+}
+
+// head is the title line, the name, and who and when.
+func (c *composer) head() block {
+	title := c.title()
+	b := block{{height: 27, draw: func(s *sheet, x, y float64) {
+		s.write(x, y+10, title, headingFace)
+		motif(s, x+c.width-motifWidth, y)
+		s.rule(x, y+16.5, x+c.width, y+16.5, petrol, 0.9)
+	}}}
+	b = append(b, c.nameLines())
+	if line := c.whoAndWhen(); line != "" {
+		lines := limitLines(c.fonts.breakLines(plain(line, regular), c.width/sizeBody), 2)
+		b = append(b, space(2), textPiece(lines, bodyFace.in(soft), c.width, left))
+	}
+	return b
+}
+
+// nameLines sets the name as large as fits.
+func (c *composer) nameLines() piece {
+	look := face{sizeName, bold, ink}
+	var lines []line
+	for _, look.size = range nameSizes {
+		lines = c.fonts.breakLines(plain(c.name, bold), c.width/look.size)
+		if len(lines) <= 1 {
+			break
+		}
+	}
+	return textPiece(limitLines(lines, nameLinesMost), look, c.width, left)
+}
+
+func (c *composer) whoAndWhen() string {
+	var facts []string
+	if c.group != "" {
+		facts = append(facts, c.group)
+	}
+	if c.years >= 0 {
+		facts = append(facts, c.say("head.age", words{"Age": c.years}))
+	}
+	if !c.tested.IsZero() {
+		facts = append(facts, c.say("head.tested", words{"Tested": c.tested}))
+	}
+	return strings.Join(facts, " · ")
+}
+
+// motif is the mark of the page: ten steps back along a rule.
+func motif(s *sheet, x, y float64) {
+	const steps = 10
+	for i := range steps + 1 {
+		at := x + float64(i)*motifWidth/steps
+		switch {
+		case i == 0:
+			s.box(at-1.2, y+2, 2.4, 14.5, copper)
+		case i == steps:
+			s.box(at-2.4, y+6, 2.4, 10.5, petrol)
+		default:
+			s.box(at-0.5, y+11.5, 1, 5, petrol)
+		}
+	}
+}
+
+// drawContinued heads a further page and returns where its parts begin.
+func (c *composer) drawContinued(s *sheet, y float64) float64 {
+	lines := limitLines(c.fonts.breakLines(plain(c.say("head.continued", words{"Name": c.name}), regular), (c.width-motifWidth-gutter)/sizeBody), 1)
+	textPiece(lines, bodyFace.in(soft), c.width, left).draw(s, marginSide, y-2)
+	motif(s, marginSide+c.width-motifWidth, y-6)
+	s.rule(marginSide, y+10.5, marginSide+c.width, y+10.5, petrol, 0.9)
+	return y + continuedHeight
+}
+
+// continuedHeight is the room that the head of a further page takes.
+const continuedHeight = 24.0
+
+// drawFoot writes the program and the page number.
+func (c *composer) drawFoot(s *sheet, page, pages int, height float64) {
+	y := height - 26
+	s.write(marginSide, y, c.program, smallFace)
+	s.writeRight(marginSide+c.width, y, c.say("foot.page", words{"Page": page, "Pages": pages}), smallFace)
+}
+
+// panel sets a block on a field with a bar at its left edge.
+func panel(b block, width float64, field, bar colour) block {
+	const padding = 9.0
+	height := b.height() + 2*padding
+	return block{{height, func(s *sheet, x, y float64) {
+		s.box(x, y, width, height, field)
+		s.box(x, y, 3, height, bar)
+		b.draw(s, x+panelInset, y+padding)
+	}}}
+}
+
+// panelInset is how far a panel's text stands from its left edge.
+const panelInset = 14.0
+
+// clinicianBox comes first where someone licensed should look first.
+func (c *composer) clinicianBox() block {
+	var inner block
+	for _, f := range c.score.Flags {
+		if f.Code.Severity() != scoring.Clinician {
+			continue
+		}
+		if inner == nil {
+			inner = c.fonts.paragraphs(c.say("clinician.heading", nil), bodyFace.with(bold), c.width-2*panelInset)
+		}
+		inner = append(inner, space(1.5))
+		inner = append(inner, c.fonts.paragraphs(c.flag(f), bodyFace, c.width-2*panelInset)...)
+	}
+	if inner == nil {
+		return nil
+	}
+	return panel(inner, c.width, mist, ink)
+}
+
+// flag says a remark.
+func (c *composer) flag(f scoring.Flag) string {
+	slots := words{"Detail": typeset(f.Detail)}
+	if c.score.Resting != nil {
+		slots["Rate"] = c.score.Resting.Rate.Amount
+	}
+	return c.say("flag."+f.Code.ID(), slots)
+}
+
+const headlineColumn = 184.0
+
+// headline is the number, its range, and what they mean.
+func (c *composer) headline() block {
+	low, high := c.best.Likely()
+	label, number, unit := c.say(c.numberKey(), nil), c.one(c.best.VO2), c.say("unit", nil)
+	likely := c.say("number.range", words{"Low": float64(low), "High": float64(high)})
+	figure := block{
+		textPiece(c.fonts.breakLines(plain(label, bold), headlineColumn/sizeBody), bodyFace.with(bold).in(petrol), headlineColumn, left),
+		{height: 46, draw: func(s *sheet, x, y float64) {
+			end := s.write(x-2, y+39, number, face{sizeNumber, bold, copper})
+			s.write(end+5, y+39, unit, bodyFace.in(soft))
+		}},
+		textPiece(c.fonts.breakLines(plain(likely, bold), headlineColumn/sizeBody), bodyFace.with(bold), headlineColumn, left),
+	}
+	prefix := "adult."
+	if c.youth {
+		prefix = "youth."
+	}
+	chance := c.say(prefix+"chance.measured", nil)
+	if !c.best.Measured() {
+		chance = c.say(prefix+"chance.estimate", words{"Test": c.best.Test.Name, "Result": typeset(c.best.ResultText())})
+	}
+	textWidth := c.width - headlineColumn - panelInset
+	text := c.fonts.paragraphs(c.say(prefix+"meaning", words{"Value": float64(c.best.VO2)})+"\n"+chance, bodyFace, textWidth)
+	return block{beside(column{0, figure}, column{headlineColumn + panelInset, text})}
+}
+
+// typeset gives texts of the scoring package the page's typography.
+var typesetter = strings.NewReplacer("VO2", "VO₂", " mL/kg/min", "\u202fmL/kg/min", " beats/min", "\u202fbeats/min", " km/h", "\u202fkm/h")
+
+func typeset(text string) string { return typesetter.Replace(text) }
+
+// heading opens a part.
+func (c *composer) heading(key string) block {
+	return block{
+		textPiece(c.fonts.breakLines(plain(c.say(key, nil), bold), c.width/sizeHeading), headingFace, c.width, left),
+		space(3),
+	}
+}
+
+// text sets words over the whole width.
+func (c *composer) text(words string) block { return c.fonts.paragraphs(words, bodyFace, c.width) }

@@ -1,0 +1,200 @@
+package pdfreport
+
+import (
+	"slices"
+	"strings"
+
+	"tenback/scoring"
+)
+
+const (
+	methodLabel     = 92.0
+	problemsMost    = 4
+	problemLineMost = 2
+)
+
+// method shows how the number was worked out and how sure it is.
+func (c *composer) method() block {
+	b := c.heading("method.heading")
+	working := c.best.Working()
+	c.methodRow(&b, "method.test", c.best.Test.Name+": "+typeset(c.best.ResultText()))
+	if !c.best.Measured() {
+		eq := c.best.Equation
+		c.methodRow(&b, "method.equation", c.say("method.checked-on", words{"Equation": eq.Name, "People": eq.Population}))
+	}
+	c.methodRow(&b, "method.inputs", inputsText(working))
+	if !c.best.Measured() || len(working.Inputs) > 1 {
+		c.methodRow(&b, "method.working", workingText(working))
+	}
+	c.methodRow(&b, "method.sure", c.sureText())
+	c.methodRow(&b, "method.others", c.othersText())
+	c.remarkRow(&b)
+	if !c.best.Measured() && !c.youth {
+		b = append(b, space(3))
+		b = append(b, c.text(c.say("method.lab", nil))...)
+	}
+	return b
+}
+
+// methodRow adds a labelled row; a row without text is left out.
+func (c *composer) methodRow(b *block, key, text string) {
+	if text == "" {
+		return
+	}
+	c.addRow(b, key, c.fonts.paragraphs(text, smallFace.in(ink), c.width-methodLabel))
+}
+
+func (c *composer) addRow(b *block, key string, content block) {
+	name := c.fonts.paragraphs(c.say(key, nil), smallFace.with(bold).in(petrol), methodLabel-8)
+	*b = append(*b, beside(column{0, name}, column{methodLabel, content}), space(2.5))
+}
+
+// inputsText lists what was put in, in the units of the equation.
+func inputsText(w scoring.Working) string {
+	var all []string
+	for _, in := range w.Inputs {
+		used := in.Used
+		if in.Read.Unit == scoring.MaleOne {
+			// "0 male 1, female 0": the coding is set apart from the number.
+			number, coding, _ := strings.Cut(used, " ")
+			used = number + " (" + coding + ")"
+		}
+		text := in.Name + " "
+		if in.Symbol != in.Name {
+			text += in.Symbol + " "
+		}
+		all = append(all, text+"= "+used)
+	}
+	return typeset(strings.Join(all, "; "))
+}
+
+// workingText is the arithmetic, a line a step.
+func workingText(w scoring.Working) string {
+	var lines []string
+	for _, step := range w.Steps {
+		var sides []string
+		for _, side := range []string{step.Symbol, step.Formula, step.Numbers, step.Value} {
+			// A look-up explains itself after the value; two sides that are the
+			// same text are one.
+			if side != "" && !slices.Contains(sides, side) {
+				sides = append(sides, side)
+			}
+		}
+		if step.Formula == "" {
+			lines = append(lines, step.Symbol+" = "+step.Value+" ("+step.Numbers+")")
+			continue
+		}
+		lines = append(lines, strings.Join(sides, " = "))
+	}
+	return typeset(strings.Join(lines, "\n"))
+}
+
+// sureText tells the error of the number, where each share of it comes from,
+// and how far that can be trusted.
+func (c *composer) sureText() string {
+	e := c.best
+	see := words{"SEE": float64(e.SEE)}
+	if e.Measured() {
+		return c.say("method.sure.measured", see)
+	}
+	key := "method.sure.published"
+	switch e.Equation.Error.Status {
+	case scoring.ErrorFromMemory:
+		key = "method.sure.memory"
+	case scoring.ErrorAssumed:
+		key = "method.sure.assumed"
+	}
+	text := c.say(key, see)
+	if e.FromSteps > 0 {
+		text += " " + c.say("method.sure.steps", words{"Add": float64(e.FromSteps)})
+	}
+	if e.Outside > 0 {
+		text += " " + c.say("method.sure.outside", words{"Add": float64(e.Outside)})
+	}
+	if e.FromSteps > 0 || e.Outside > 0 {
+		text += " " + c.say("method.sure.whole", words{"SD": float64(e.SD)})
+	}
+	return text
+}
+
+// othersText lists the person's other estimates.
+func (c *composer) othersText() string {
+	var all []string
+	for i := range c.score.Estimates[1:] {
+		other := &c.score.Estimates[1+i]
+		low, high := other.Likely()
+		all = append(all, c.say("method.other", words{"Test": other.Test.Name, "Value": float64(other.VO2), "Low": float64(low), "High": float64(high)}))
+	}
+	return strings.Join(all, " ")
+}
+
+// saidElsewhere are remarks that have their own place on the page.
+var saidElsewhere = []scoring.FlagCode{scoring.FlagErrorAssumed, scoring.FlagIndependence,
+	scoring.FlagSexMissing, scoring.FlagAgeMissing, scoring.FlagNoTable}
+
+// remarkRow adds what else should be known about the number and the entry.
+func (c *composer) remarkRow(b *block) {
+	var texts []string
+	for _, f := range c.score.Flags {
+		if f.Code.Severity() < scoring.Clinician && !slices.Contains(saidElsewhere, f.Code) {
+			texts = append(texts, c.flag(f))
+		}
+	}
+	var content block
+	look, width := smallFace.in(ink), c.width-methodLabel
+	if len(texts) > 0 {
+		content = c.fonts.paragraphs(strings.Join(texts, " "), look, width)
+	}
+	for _, problem := range c.problems[:min(problemsMost, len(c.problems))] {
+		lines := limitLines(c.fonts.breakLines(plain(problem, regular), width/look.size), problemLineMost)
+		content = append(content, textPiece(lines, look, width, left))
+	}
+	if content != nil {
+		c.addRow(b, "method.remarks", content)
+	}
+}
+
+// sources lists the literature that this page rests on.
+func (c *composer) sources() block {
+	var keys []string
+	add := func(key string) {
+		if key != "" && !slices.Contains(keys, key) {
+			keys = append(keys, key)
+		}
+	}
+	if !c.best.Measured() {
+		for _, step := range c.best.Working().Steps {
+			add(step.Source)
+		}
+	}
+	if len(c.score.Adults) > 0 {
+		add("mandsager2018")
+		for _, st := range c.score.Adults {
+			if st.HasPercent {
+				add("kaminsky2022")
+			}
+		}
+		if c.years >= independenceFrom {
+			add("shephard2009")
+		}
+	}
+	if len(c.score.Youth) > 0 {
+		add("ruiz2016")
+	}
+	if r := c.score.Resting; r != nil {
+		if len(r.Percentiles) > 0 {
+			add("nhanes0104")
+		}
+		if r.IsAdult {
+			add("kusumoto2018")
+			add("ostchega2011")
+		}
+	}
+	var citations []string
+	for _, key := range keys {
+		citations = append(citations, scoring.Cite(key))
+	}
+	citations = append(citations, c.say("source.who", nil))
+	text := "**" + c.say("sources.heading", nil) + ":** " + strings.Join(citations, " ")
+	return c.fonts.paragraphs(text, smallFace, c.width)
+}

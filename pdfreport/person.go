@@ -1,0 +1,196 @@
+package pdfreport
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"time"
+
+	"codeberg.org/go-pdf/fpdf"
+
+	"tenback/scoring"
+	"tenback/scoring/reference"
+	"tenback/templates"
+)
+
+// Person is who a page is for and what it is made from.
+type Person struct {
+	Name     string
+	Group    string         // class, department or squad; may be empty
+	Score    *scoring.Score // with at least one estimate
+	Tested   time.Time      // the test day; zero if unknown
+	Paper    Paper
+	Words    *templates.Set
+	Program  string   // name and version, for the foot
+	Problems []string // short remarks on what the sheet held for the person
+}
+
+// Report tells what was made.
+type Report struct {
+	Pages int
+	// Replaced lists the characters that no font has and that are drawn as a
+	// box, each once, in the order met.
+	Replaced []rune
+}
+
+// ErrNoScore is returned for a person without an estimate: there is no page
+// without a number.
+var ErrNoScore = errors.New("there is no estimate to make a page of")
+
+// undated is the date written into a document whose test day is unknown, so
+// that the same input gives the same bytes.
+var undated = time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
+
+// WritePerson writes a person's page as a PDF: one to two pages, the same
+// bytes for the same input. Whatever the texts hold, it returns an error
+// rather than panic.
+func WritePerson(w io.Writer, p Person) (Report, error) {
+	return write(w, p, options{compress: true})
+}
+
+// options are for tests.
+type options struct {
+	compress bool
+	heard    func(key string, slots words) // called for every block said
+}
+
+func write(w io.Writer, p Person, o options) (report Report, err error) {
+	// The PDF library panics on input it did not expect; one person's page must
+	// not end the batch.
+	defer func() {
+		if fault := recover(); fault != nil {
+			err = fmt.Errorf("page of %q: %v", p.Name, fault)
+		}
+	}()
+	if p.Score == nil || p.Score.Best() == nil {
+		return Report{}, ErrNoScore
+	}
+	c := newComposer(p, o)
+	parts := c.parts()
+	if c.err != nil {
+		return Report{}, c.err
+	}
+	width, height := p.Paper.size()
+	room := height - marginTop - marginBottom
+	pages, gaps := flow(parts, room, room-continuedHeight)
+	pdf := c.document(width, height)
+	s := newSheet(pdf, c.fonts)
+	for i, page := range pages {
+		pdf.AddPage()
+		y := marginTop
+		if i > 0 {
+			y = c.drawContinued(s, y)
+		}
+		for _, b := range page {
+			b.draw(s, marginSide, y)
+			y += b.height() + gaps[i]
+		}
+		c.drawFoot(s, i+1, len(pages), height)
+	}
+	if c.err != nil {
+		return Report{}, c.err
+	}
+	var out bytes.Buffer
+	if err := pdf.Output(&out); err != nil {
+		return Report{}, fmt.Errorf("page of %q: %w", p.Name, err)
+	}
+	if _, err := w.Write(out.Bytes()); err != nil {
+		return Report{}, err
+	}
+	return Report{Pages: len(pages), Replaced: c.clean.replaced}, nil
+}
+
+// words are the slots of a block.
+type words map[string]any
+
+// composer lays out one person's page.
+type composer struct {
+	name, group, program string
+	problems             []string
+	tested               time.Time
+	score                *scoring.Score
+	best                 *scoring.Estimate
+	years                int // whole years lived; -1 if the age is not known
+	youth                bool
+	language             *templates.Set
+	fonts                *fontSet
+	clean                cleaner
+	width                float64 // of the type area
+	options              options
+	err                  error // the first that happened
+}
+
+func newComposer(p Person, o options) *composer {
+	c := &composer{tested: p.Tested, score: p.Score, best: p.Score.Best(), years: -1,
+		language: p.Words, fonts: fonts(), options: o}
+	c.clean.fonts = c.fonts
+	c.name, c.group, c.program = c.clean.text(p.Name), c.clean.text(p.Group), c.clean.text(p.Program)
+	for _, problem := range p.Problems {
+		c.problems = append(c.problems, c.clean.text(problem))
+	}
+	if age, ok := p.Score.Entry().Get(scoring.Age); ok {
+		c.years = reference.WholeYears(age.Amount)
+		c.youth = scoring.IsYouth(age.Amount)
+	}
+	paperWidth, _ := p.Paper.size()
+	c.width = paperWidth - 2*marginSide
+	return c
+}
+
+// say fills a block of words. The first error is kept for the end, so that
+// the layout reads straight through.
+func (c *composer) say(key string, slots words) string {
+	if c.options.heard != nil {
+		c.options.heard(key, slots)
+	}
+	text, err := c.language.Say(key, map[string]any(slots))
+	if err != nil && c.err == nil {
+		c.err = err
+	}
+	return text
+}
+
+// one writes a number with one decimal, as the language does.
+func (c *composer) one(x scoring.VO2) string { return c.language.Number(float64(x), 1) }
+
+// document opens a document with fixed dates.
+func (c *composer) document(width, height float64) *fpdf.Fpdf {
+	pdf := fpdf.NewCustom(&fpdf.InitType{UnitStr: "pt", Size: fpdf.SizeType{Wd: width, Ht: height}})
+	date := c.tested
+	if date.IsZero() {
+		date = undated
+	}
+	pdf.SetCreationDate(date)
+	pdf.SetModificationDate(date)
+	pdf.SetCatalogSort(true)
+	pdf.SetCompression(c.options.compress)
+	pdf.SetAutoPageBreak(false, 0)
+	pdf.SetTitle(c.title()+" – "+c.name, true)
+	pdf.SetSubject(c.say(c.numberKey(), nil), true)
+	pdf.SetAuthor(c.program, true)
+	pdf.SetCreator(c.program, true)
+	pdf.SetLang(c.language.Lang())
+	return pdf
+}
+
+// parts lists what the page holds, in the order of reading.
+func (c *composer) parts() []part {
+	all := []part{{block: c.head()}, {block: c.clinicianBox()}, {block: c.headline()}}
+	if c.youth {
+		all = append(all, part{block: c.healthLine()}, part{block: c.growth(), early: true},
+			part{block: c.helps(), early: true}, part{block: c.resting()})
+	} else {
+		all = append(all, part{block: c.standing()}, part{block: c.decades()},
+			part{block: c.independence(), early: true}, part{block: c.resting()},
+			part{block: c.next(), early: true})
+	}
+	all = append(all, part{block: c.cautions(), early: true}, part{block: c.method()}, part{block: c.sources()})
+	kept := all[:0]
+	for _, p := range all {
+		if len(p.block) > 0 {
+			kept = append(kept, p)
+		}
+	}
+	return kept
+}

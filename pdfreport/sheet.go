@@ -1,0 +1,148 @@
+package pdfreport
+
+import (
+	"codeberg.org/go-pdf/fpdf"
+)
+
+// sheet draws on a document, in points from the top left corner.
+type sheet struct {
+	pdf    *fpdf.Fpdf
+	fonts  *fontSet
+	loaded [][weightCount]bool // by code page
+	runs   []run               // kept between texts to spare memory
+
+	// What the document was last told; the library carries it from page to page.
+	page   uint8
+	face   face
+	fill   colour
+	stroke colour
+	width  float64 // of strokes
+}
+
+// unset is no colour, so the first one asked for is always told.
+var unset = colour{-1, -1, -1}
+
+func newSheet(pdf *fpdf.Fpdf, fonts *fontSet) *sheet {
+	return &sheet{pdf: pdf, fonts: fonts, loaded: make([][weightCount]bool, len(fonts.pages)),
+		face: face{colour: unset}, fill: unset, stroke: unset, width: -1}
+}
+
+// use selects a code page, loading it into the document at first use.
+func (s *sheet) use(page uint8, f face) {
+	p := &s.fonts.pages[page]
+	if !s.loaded[page][f.weight] {
+		s.pdf.AddFontFromBytes(p.family, f.weight.style(), p.definition[f.weight], p.file[f.weight])
+		s.loaded[page][f.weight] = true
+	}
+	if s.face.size != f.size || s.face.weight != f.weight || s.page != page {
+		s.pdf.SetFont(p.family, f.weight.style(), f.size)
+	}
+	if s.face.colour != f.colour {
+		s.pdf.SetTextColor(f.colour.r, f.colour.g, f.colour.b)
+	}
+	s.page, s.face = page, f
+}
+
+// line writes a line with its baseline at y.
+func (s *sheet) line(x, y float64, l line, f face) {
+	for _, part := range l.spans {
+		x = s.write(x, y, part.text, f.with(part.weight))
+	}
+}
+
+// write writes a text from x on the baseline y and returns where it ends.
+func (s *sheet) write(x, y float64, text string, f face) (end float64) {
+	s.runs, _ = s.fonts.encode(s.runs[:0], text, f.weight)
+	for _, r := range s.runs {
+		s.use(r.page, f)
+		s.pdf.Text(x, y, r.codes)
+		x += r.width * f.size
+	}
+	return x
+}
+
+// writeCentred writes a text around x.
+func (s *sheet) writeCentred(x, y float64, text string, f face) {
+	s.write(x-s.fonts.width(text, f.weight)*f.size/2, y, text, f)
+}
+
+// writeRight writes a text that ends at x.
+func (s *sheet) writeRight(x, y float64, text string, f face) {
+	s.write(x-s.fonts.width(text, f.weight)*f.size, y, text, f)
+}
+
+func (s *sheet) setFill(c colour) {
+	if s.fill != c {
+		s.pdf.SetFillColor(c.r, c.g, c.b)
+		s.fill = c
+	}
+}
+
+func (s *sheet) setStroke(c colour, width float64) {
+	if s.stroke != c {
+		s.pdf.SetDrawColor(c.r, c.g, c.b)
+		s.stroke = c
+	}
+	if s.width != width {
+		s.pdf.SetLineWidth(width)
+		s.width = width
+	}
+}
+
+// box fills a rectangle.
+func (s *sheet) box(x, y, w, h float64, c colour) {
+	s.setFill(c)
+	s.pdf.Rect(x, y, w, h, "F")
+}
+
+// frame draws the outline of a rectangle.
+func (s *sheet) frame(x, y, w, h float64, c colour, width float64) {
+	s.setStroke(c, width)
+	s.pdf.Rect(x, y, w, h, "D")
+}
+
+// rule draws a straight line.
+func (s *sheet) rule(x1, y1, x2, y2 float64, c colour, width float64) {
+	s.setStroke(c, width)
+	s.pdf.Line(x1, y1, x2, y2)
+}
+
+// dashed draws a dashed line.
+func (s *sheet) dashed(x1, y1, x2, y2 float64, c colour, width float64) {
+	s.pdf.SetDashPattern([]float64{2.4, 2}, 0)
+	s.rule(x1, y1, x2, y2, c, width)
+	s.pdf.SetDashPattern(nil, 0)
+}
+
+// diamond fills a square standing on its corner, with a paper-white edge that
+// keeps it apart from what lies beneath.
+func (s *sheet) diamond(x, y, radius float64, c colour) {
+	shape := func(r float64) []fpdf.PointType {
+		return []fpdf.PointType{{X: x, Y: y - r}, {X: x + r, Y: y}, {X: x, Y: y + r}, {X: x - r, Y: y}}
+	}
+	s.setFill(paper)
+	s.pdf.Polygon(shape(radius+1.6), "F")
+	s.setFill(c)
+	s.pdf.Polygon(shape(radius), "F")
+}
+
+// tick draws a check mark in a box of the given size, its top left corner at
+// x, y.
+func (s *sheet) tick(x, y, size float64, c colour) {
+	s.setStroke(c, size*0.17)
+	s.pdf.SetLineCapStyle("round")
+	s.pdf.SetLineJoinStyle("round")
+	s.pdf.MoveTo(x+size*0.08, y+size*0.55)
+	s.pdf.LineTo(x+size*0.36, y+size*0.84)
+	s.pdf.LineTo(x+size*0.92, y+size*0.16)
+	s.pdf.DrawPath("D")
+	s.pdf.SetLineCapStyle("butt")
+	s.pdf.SetLineJoinStyle("miter")
+}
+
+// ring draws an open circle.
+func (s *sheet) ring(x, y, radius float64, c colour, width float64) {
+	s.setStroke(c, width)
+	s.setFill(paper)
+	s.pdf.Circle(x, y, radius, "FD")
+}

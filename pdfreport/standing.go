@@ -1,0 +1,194 @@
+package pdfreport
+
+import (
+	"tenback/scoring"
+	"tenback/scoring/reference"
+)
+
+// groupKeys are the names of the groups in the words.
+var groupKeys = [...]string{"group.low", "group.below-average", "group.above-average", "group.high", "group.elite"}
+
+func (c *composer) groupName(g reference.Group) string { return c.say(groupKeys[g], nil) }
+
+// oldest is the age from which a row of a table counts as open-ended.
+const oldest = 100
+
+func (c *composer) ages(a reference.Ages) string {
+	if a.Max >= oldest {
+		return c.say("ages.open", words{"From": a.Min})
+	}
+	return c.say("ages", words{"From": a.Min, "To": a.Max})
+}
+
+// sexWord is how blocks of words are told the sex.
+func sexWord(s scoring.Sex) string {
+	if s == scoring.Female {
+		return "female"
+	}
+	return "male"
+}
+
+// standing tells and draws where the number lies among people of the same age
+// and sex; twice where the sex is not given.
+func (c *composer) standing() block {
+	b := c.heading("standing.heading")
+	if len(c.score.Adults) == 0 {
+		key := "standing.no-table"
+		if c.years < 0 {
+			key = "standing.no-age"
+		}
+		return append(b, c.text(c.say(key, nil))...)
+	}
+	if len(c.score.Adults) > 1 {
+		b = append(b, c.text(c.say("flag.sex-missing", nil))...)
+		b = append(b, space(2))
+	}
+	for _, st := range c.score.Adults {
+		b = append(b, c.text(c.groupWords(st))...)
+		b = append(b, space(5), c.groupScale(st), space(4))
+	}
+	b = append(b, c.fonts.paragraphs(c.say("standing.groups", nil), smallFace, c.width)...)
+	b = append(b, space(4))
+	for _, st := range c.score.Adults {
+		if st.HasPercent {
+			b = append(b, c.text(c.friend(st))...)
+		}
+	}
+	return b
+}
+
+// groupWords names the group and how far the likely range reaches.
+func (c *composer) groupWords(st scoring.Standing) string {
+	own := st.Decades[0]
+	text := c.say("standing.group", words{"Sex": sexWord(st.Sex), "Ages": c.ages(own.Ages),
+		"Value": float64(c.best.VO2), "Group": c.groupName(st.Group)})
+	low, high := c.best.Likely()
+	lowest, highest := groupAt(own, low), groupAt(own, high)
+	if lowest == highest {
+		return text + " " + c.say("standing.within", nil)
+	}
+	return text + " " + c.say("standing.across", words{"Lowest": c.groupName(lowest), "Highest": c.groupName(highest)})
+}
+
+// groupAt is the group that a value would fall in.
+func groupAt(d scoring.Decade, v scoring.VO2) reference.Group {
+	g := reference.Low
+	for _, goal := range d.Goals {
+		if reference.RoundMET(v.METs()) >= reference.RoundMET(goal.VO2.METs()) {
+			g = goal.Group
+		}
+	}
+	return g
+}
+
+// friend is the second reading, always in sentences of its own.
+func (c *composer) friend(st scoring.Standing) string {
+	slots := words{"Sex": sexWord(st.Sex), "Percentile": st.Percentile.At}
+	switch {
+	case st.Percentile.Below:
+		return c.say("standing.friend.below", slots)
+	case st.Percentile.Above:
+		return c.say("standing.friend.above", slots)
+	}
+	return c.say("standing.friend", slots)
+}
+
+// groupAxis spans the groups of the given decades and the likely range, with
+// room at both sides.
+func (c *composer) groupAxis(decades []scoring.Decade, width float64) axis {
+	low, high := c.best.Likely()
+	first, last := low, high
+	bottom, top := scoring.VO2(1e3), scoring.VO2(0)
+	for _, d := range decades {
+		bottom = min(bottom, d.Goals[0].VO2)
+		top = max(top, d.Goals[len(d.Goals)-1].VO2)
+	}
+	room := 0.28 * (top - bottom)
+	span := max(top, last) - min(bottom, first)
+	return axis{float64(max(0, min(bottom-room, first-roomForEnds*span))), float64(max(top+room, last+roomForEnds*span)), width}
+}
+
+const (
+	stripHeight = 20.0
+	tickLength  = 3.0
+)
+
+// groupScale draws the five groups with the likely range on them.
+func (c *composer) groupScale(st scoring.Standing) piece {
+	own := st.Decades[0]
+	a := c.groupAxis(st.Decades[:1], c.width)
+	low, high := c.best.Likely()
+	drawYou := c.you(a, float64(c.best.VO2), float64(low), float64(high))
+	openings := c.openingLabels(a, own)
+	names := c.groupLabels(a, own, st.Group)
+	const height = youHeight + stripHeight + tickLength + 11 + 12
+	return piece{height, func(s *sheet, x, y float64) {
+		top := y + youHeight
+		drawStrip(s, a, own, x, top, stripHeight)
+		from, to := segment(a, own, st.Group)
+		s.frame(x+from+0.6, top+0.6, to-from-1.2, stripHeight-1.2, ink, 1.6)
+		drawYou(s, x, y, top, top+stripHeight)
+		base := top + stripHeight
+		for i, l := range openings {
+			at := a.at(float64(own.Goals[i].VO2))
+			s.rule(x+at, base, x+l.at, base+tickLength, soft, 0.6)
+			s.writeCentred(x+l.at, base+tickLength+7.6, l.text, l.face)
+		}
+		for g, l := range names {
+			from, to := segment(a, own, reference.Group(g))
+			if l.at < from+2 || l.at > to-2 {
+				// The name had to step aside: a line shows where it belongs.
+				s.rule(x+(from+to)/2, base, x+(from+to)/2, base+10, soft, 0.5)
+				s.rule(x+(from+to)/2, base+10, x+l.at, base+tickLength+12, soft, 0.5)
+			}
+			s.writeCentred(x+l.at, base+tickLength+20, l.text, l.face)
+		}
+	}}
+}
+
+// openingLabels are the values that open the groups.
+func (c *composer) openingLabels(a axis, d scoring.Decade) []label {
+	var all []label
+	for _, goal := range d.Goals {
+		all = append(all, c.labelled(a.at(float64(goal.VO2)), c.one(goal.VO2), smallFace))
+	}
+	return spread(all, 4, 0, a.width)
+}
+
+// groupLabels are the names of the groups, the person's own in bold.
+func (c *composer) groupLabels(a axis, d scoring.Decade, own reference.Group) []label {
+	var all []label
+	for _, g := range reference.Groups() {
+		from, to := segment(a, d, g)
+		f := bodyFace.in(soft)
+		if g == own {
+			f = bodyFace.with(bold)
+		}
+		all = append(all, c.labelled((from+to)/2, c.groupName(g), f))
+	}
+	return spread(all, 7, 0, a.width)
+}
+
+// segment is where a group begins and ends on the axis.
+func segment(a axis, d scoring.Decade, g reference.Group) (from, to float64) {
+	from, to = 0, a.width
+	if g > reference.Low {
+		from = a.at(float64(d.Goals[g-1].VO2))
+	}
+	if int(g) < len(d.Goals) {
+		to = a.at(float64(d.Goals[g].VO2))
+	}
+	return from, to
+}
+
+// drawStrip draws the groups as fields from light to dark.
+func drawStrip(s *sheet, a axis, d scoring.Decade, x, y, height float64) {
+	for _, g := range reference.Groups() {
+		from, to := segment(a, d, g)
+		s.box(x+from, y, to-from, height, groupTones[g])
+	}
+	for _, goal := range d.Goals {
+		at := x + a.at(float64(goal.VO2))
+		s.rule(at, y, at, y+height, paper, 1)
+	}
+}

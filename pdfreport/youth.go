@@ -1,0 +1,62 @@
+package pdfreport
+
+// healthLine sets a young person's number against the health line: at or
+// above it, or below, and nothing else.
+func (c *composer) healthLine() block {
+	b := c.heading("youth.line.heading")
+	if len(c.score.Youth) == 0 {
+		return append(b, c.text(c.say("youth.line.none", nil))...)
+	}
+	low, high := c.best.Likely()
+	var lines []refLine
+	var text string
+	below, bothSides := false, false
+	for _, h := range c.score.Youth {
+		slots := words{"Sex": sexWord(h.Sex), "Line": float64(h.Line)}
+		if h.Above {
+			text += c.say("youth.line.above", slots) + " "
+		} else {
+			below = true
+			text += c.say("youth.line.below", slots) + " "
+			if target := typeset(h.InTest.String()); target != "" {
+				text += c.say("youth.line.target", words{"InTest": target}) + " "
+			}
+		}
+		bothSides = bothSides || (low < h.Line && h.Line <= high)
+		label := c.say("youth.line.label", words{"Line": float64(h.Line)})
+		if len(c.score.Youth) > 1 {
+			label = c.say("youth.line.label.sex", slots)
+		}
+		lines = append(lines, refLine{float64(h.Line), label})
+	}
+	if bothSides {
+		text += c.say("youth.line.both-sides", nil)
+	}
+	meaning := "youth.line.above.meaning"
+	if below {
+		meaning = "youth.line.below.meaning"
+	}
+	if len(c.score.Youth) > 1 {
+		b = append(b, c.text(c.say("flag.sex-missing", nil))...)
+		b = append(b, space(2))
+	}
+	b = append(b, c.text(text)...)
+	b = append(b, space(5), c.lineScale(axisAround(lines, low, high, c.width), lines), space(5))
+	return append(b, c.text(c.say(meaning, nil))...)
+}
+
+// growth explains what growing and trying do to the number.
+func (c *composer) growth() block {
+	b := append(c.heading("youth.growth.heading"), c.text(c.say("youth.growth", nil))...)
+	b = append(b, space(3.5))
+	return append(b, c.text(c.say("youth.effort", nil))...)
+}
+
+// helps is what the family can do.
+func (c *composer) helps() block {
+	b := append(c.heading("youth.helps.heading"), c.text(c.say("youth.helps", nil))...)
+	b = append(b, space(3.5))
+	b = append(b, c.text(c.say("next.again", nil))...)
+	b = append(b, space(2))
+	return append(b, c.fonts.paragraphs(c.say("youth.helps.source", nil), smallFace, c.width)...)
+}

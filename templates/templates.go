@@ -1,0 +1,337 @@
+// Package templates holds the words of the pages: named blocks of text with
+// slots, one folder a language, which a user can replace by blocks of their
+// own. It knows nothing of scores or pages.
+//
+// A block looks like this:
+//
+//	{{define "number.range"}}{{/* slots: Low High */}}
+//	Likely range {{num 1 .Low}} to {{num 1 .High}}
+//	{{end}}
+//
+// The comment names the slots that the page fills. A block may use some of
+// them, all or none. Besides slots there are {{if}}, comparisons and the
+// helpers of [Set]: num, qty and date; nothing else.
+//
+// In the text a blank line starts a new paragraph, and so does a line that
+// begins with "- ", which is an item of a list. **Two stars** around words
+// make them bold.
+package templates
+
+import (
+	"embed"
+	"errors"
+	"fmt"
+	"io/fs"
+	"maps"
+	"os"
+	"path"
+	"path/filepath"
+	"slices"
+	"strings"
+	"text/template"
+	"text/template/parse"
+)
+
+//go:embed */*.tmpl
+var builtin embed.FS
+
+// reference is the language in which every block exists and declares its
+// slots; the others are held to it.
+const reference = "en"
+
+// maxFileBytes bounds a file of words; a book would fit.
+const maxFileBytes = 1 << 20
+
+// ErrUnknownLanguage is returned by Load for a language without a folder.
+var ErrUnknownLanguage = errors.New("no words in this language")
+
+// Set is a language's complete words. It is safe for use by several
+// goroutines at once.
+type Set struct {
+	lang   string
+	blocks map[string]*block
+	format format
+}
+
+// block is one named text.
+type block struct {
+	tree  *parse.Tree
+	file  string
+	slots []string // declared in the reference language
+	// fixed is the text of a block without slots or conditions, laid out once.
+	fixed    string
+	isFixed  bool
+	template *template.Template
+}
+
+// Languages lists the languages that words exist for.
+func Languages() []string {
+	entries, _ := builtin.ReadDir(".")
+	var all []string
+	for _, e := range entries {
+		all = append(all, e.Name())
+	}
+	return all
+}
+
+// Load reads the words of a language ("en"). If overrideDir is not empty, the
+// blocks in its .tmpl files replace those of the same name; where the folder
+// has a subfolder named as the language, that one is read.
+//
+// Errors name file and line: a file that does not parse, a block that no page
+// uses, a slot or helper that does not exist, a block the language lacks.
+func Load(lang, overrideDir string) (*Set, error) {
+	if !slices.Contains(Languages(), lang) {
+		return nil, fmt.Errorf("%w: %q; there are %s", ErrUnknownLanguage, lang, strings.Join(Languages(), ", "))
+	}
+	base, err := readFolder(builtin, reference, "templates/"+reference)
+	if err != nil {
+		return nil, err
+	}
+	for _, b := range base {
+		b.slots = declaredSlots(b.tree)
+	}
+	blocks := maps.Clone(base)
+	if lang != reference {
+		own, err := readFolder(builtin, lang, "templates/"+lang)
+		if err != nil {
+			return nil, err
+		}
+		if err := replace(blocks, own); err != nil {
+			return nil, err
+		}
+		for key := range base {
+			if own[key] == nil {
+				return nil, fmt.Errorf("templates/%s: the block %q is missing", lang, key)
+			}
+		}
+	}
+	if overrideDir != "" {
+		own, err := readOverride(lang, overrideDir)
+		if err != nil {
+			return nil, err
+		}
+		if err := replace(blocks, own); err != nil {
+			return nil, err
+		}
+	}
+	s := &Set{lang: lang, blocks: blocks}
+	return s, s.prepare()
+}
+
+// readOverride reads the user's own folder.
+func readOverride(lang, dir string) (map[string]*block, error) {
+	if sub := filepath.Join(dir, lang); isFolder(sub) {
+		dir = sub
+	}
+	if !isFolder(dir) {
+		return nil, fmt.Errorf("%s: this folder of words does not exist; give the folder that holds the .tmpl files", dir)
+	}
+	own, err := readFolder(os.DirFS(dir), ".", dir)
+	if err == nil && len(own) == 0 {
+		err = fmt.Errorf("%s: no .tmpl file with words in this folder", dir)
+	}
+	return own, err
+}
+
+func isFolder(name string) bool {
+	info, err := os.Stat(name)
+	return err == nil && info.IsDir()
+}
+
+// replace puts a folder's blocks in place of those with the same keys, and
+// hands the declared slots on.
+func replace(blocks, own map[string]*block) error {
+	for _, key := range slices.Sorted(maps.Keys(own)) {
+		known := blocks[key]
+		if known == nil {
+			return fmt.Errorf("%s: no page uses a block named %q%s", own[key].where(own[key].tree.Root), key, nearest(key, blocks))
+		}
+		own[key].slots = known.slots
+		blocks[key] = own[key]
+	}
+	return nil
+}
+
+// nearest offers the keys that share the first part of a mistyped one.
+func nearest(key string, blocks map[string]*block) string {
+	family, _, _ := strings.Cut(key, ".")
+	var alike []string
+	for k := range blocks {
+		if strings.HasPrefix(k, family+".") {
+			alike = append(alike, k)
+		}
+	}
+	if len(alike) == 0 {
+		return ""
+	}
+	slices.Sort(alike)
+	return "; there are " + strings.Join(alike, ", ")
+}
+
+// readFolder parses every .tmpl file of a folder. shown is the folder's name
+// for messages.
+func readFolder(files fs.FS, dir, shown string) (map[string]*block, error) {
+	names, err := fs.Glob(files, path.Join(dir, "*.tmpl"))
+	if err != nil {
+		return nil, err
+	}
+	all := map[string]*block{}
+	for _, name := range names {
+		file := filepath.Join(shown, path.Base(name))
+		if info, err := fs.Stat(files, name); err != nil {
+			return nil, fmt.Errorf("%s: %w", file, err)
+		} else if info.Size() > maxFileBytes {
+			return nil, fmt.Errorf("%s: larger than %d bytes", file, maxFileBytes)
+		}
+		text, err := fs.ReadFile(files, name)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", file, err)
+		}
+		blocks, err := parseFile(file, string(text))
+		if err != nil {
+			return nil, err
+		}
+		for key, b := range blocks {
+			if other := all[key]; other != nil {
+				return nil, fmt.Errorf("%s: the block %q stands in %s too; keep one", b.where(b.tree.Root), key, other.file)
+			}
+			all[key] = b
+		}
+	}
+	return all, nil
+}
+
+// parseFile reads one file's blocks.
+func parseFile(file, text string) (map[string]*block, error) {
+	trees := map[string]*parse.Tree{}
+	top := parse.New(file)
+	top.Mode = parse.ParseComments
+	top, err := top.Parse(text, "", "", trees, parseFuncs)
+	if err != nil {
+		return nil, errors.New(strings.TrimPrefix(err.Error(), "template: "))
+	}
+	delete(trees, file)
+	outside := &block{tree: top, file: file}
+	for _, node := range top.Root.Nodes {
+		if node.Type() == parse.NodeComment {
+			continue
+		}
+		if n, ok := node.(*parse.TextNode); ok && strings.TrimSpace(string(n.Text)) == "" {
+			continue
+		}
+		return nil, fmt.Errorf("%s: words outside a block; put them between {{define \"name\"}} and {{end}}", outside.where(node))
+	}
+	blocks := map[string]*block{}
+	for key, tree := range trees {
+		blocks[key] = &block{tree: tree, file: file}
+	}
+	return blocks, nil
+}
+
+// where is the file and line of a node.
+func (b *block) where(n parse.Node) string {
+	location, _ := b.tree.ErrorContext(n)
+	// "file:line:column"
+	if i := strings.LastIndexByte(location, ':'); i > 0 {
+		location = location[:i]
+	}
+	return location
+}
+
+// declaredSlots reads the comment that names a block's slots.
+func declaredSlots(tree *parse.Tree) []string {
+	for _, node := range tree.Root.Nodes {
+		if c, ok := node.(*parse.CommentNode); ok {
+			text := strings.TrimSpace(strings.TrimSuffix(strings.TrimPrefix(c.Text, "/*"), "*/"))
+			if names, ok := strings.CutPrefix(text, "slots:"); ok {
+				return strings.Fields(names)
+			}
+		}
+	}
+	return nil
+}
+
+// prepare checks every block and makes it ready.
+func (s *Set) prepare() error {
+	for _, key := range slices.Sorted(maps.Keys(s.blocks)) {
+		b := s.blocks[key]
+		if err := b.check(key); err != nil {
+			return err
+		}
+		t, err := template.New(key).Option("missingkey=error").Funcs(s.funcs()).AddParseTree(key, b.tree)
+		if err != nil {
+			return fmt.Errorf("%s: %w", b.file, err)
+		}
+		b.template = t
+		if isFixed(b.tree) {
+			var out strings.Builder
+			if err := t.Execute(&out, nil); err != nil {
+				return err
+			}
+			b.fixed, b.isFixed = layOut(out.String()), true
+		}
+	}
+	return s.readFormat()
+}
+
+func isFixed(tree *parse.Tree) bool {
+	return !slices.ContainsFunc(tree.Root.Nodes, func(n parse.Node) bool {
+		return n.Type() != parse.NodeText && n.Type() != parse.NodeComment
+	})
+}
+
+// Lang is the language of the words, as a language tag.
+func (s *Set) Lang() string { return s.lang }
+
+// Keys lists every block.
+func (s *Set) Keys() []string { return slices.Sorted(maps.Keys(s.blocks)) }
+
+// Slots lists what the page fills in a block.
+func (s *Set) Slots(key string) []string {
+	if b := s.blocks[key]; b != nil {
+		return b.slots
+	}
+	return nil
+}
+
+// Say fills a block's slots and returns its text: one line a paragraph or
+// list item. data is a map from slot to value, a struct with such fields, or
+// nil where the block has no slots. A key that does not exist and a slot that
+// data lacks are errors.
+func (s *Set) Say(key string, data any) (string, error) {
+	b := s.blocks[key]
+	if b == nil {
+		return "", fmt.Errorf("there are no words named %q", key)
+	}
+	if b.isFixed {
+		return b.fixed, nil
+	}
+	var out strings.Builder
+	if err := b.template.Execute(&out, data); err != nil {
+		return "", fmt.Errorf("%s: %s", b.file, strings.TrimPrefix(err.Error(), "template: "))
+	}
+	return layOut(out.String()), nil
+}
+
+// layOut joins the lines of each paragraph. Only plain spaces are folded:
+// the thin and the no-break ones are there on purpose.
+func layOut(text string) string {
+	var paragraphs []string
+	fresh := true
+	for line := range strings.SplitSeq(text, "\n") {
+		line = strings.Join(strings.FieldsFunc(line, isPlainSpace), " ")
+		switch {
+		case line == "":
+			fresh = true
+		case fresh || strings.HasPrefix(line, "- "):
+			paragraphs = append(paragraphs, line)
+			fresh = false
+		default:
+			paragraphs[len(paragraphs)-1] += " " + line
+		}
+	}
+	return strings.Join(paragraphs, "\n")
+}
+
+func isPlainSpace(r rune) bool { return r == ' ' || r == '\t' || r == '\r' }
