@@ -13,8 +13,8 @@ import (
 type Roster struct {
 	Path     string
 	Seen     Fingerprint // of the file as it was read
-	Sheets   []*Sheet  // those that hold people, in the workbook's order
-	Problems []Problem // of the file and its sheets; those of a row are with the row
+	Sheets   []*Sheet    // those that hold people, in the workbook's order
+	Problems []Problem   // of the file and its sheets; those of a row are with the row
 }
 
 // Sheet is one worksheet that holds people.
