@@ -3,6 +3,7 @@ package scoring
 var cycleStages = &stages{
 	cost: mustCompile(cycleCost, "W", "kg"),
 	load: [4][]Input{{Power}, {Power2}, {Power3}, {Power4}},
+	held: []Input{BodyMass},
 	slots: func(c *Case, load []float64) []float64 {
 		kg, _ := c.Get(BodyMass)
 		return []float64{load[0], kg.Amount}

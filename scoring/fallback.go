@@ -26,6 +26,9 @@ var _ = register(Test{
 					if !ok {
 						return Found{}, missing(c.trial.Test, ActivityLevel)
 					}
+					if problem := ActivityLevel.CheckRange(q); problem != "" {
+						return Found{}, c.refuse(ActivityLevel, problem, "check the activity level")
+					}
 					return Found{Value: scores[int(q.Amount)-1], How: "0, 0.32, 1.06, 1.76 or 3.03 for level 1 to 5"}, nil
 				}}},
 			Formula: "18.07 + 2.77*sex - 0.10*age - 0.17*BMI - 0.03*RHR + PA", Out: METUnit,

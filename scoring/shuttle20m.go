@@ -91,24 +91,31 @@ func levelFinished(c *Case) (level int, how string, refusal *Refusal) {
 	return level, fmt.Sprintf("%.0f laps are level %d finished (%d laps) on a recording that starts at %.1f km/h", laps.Amount, level, sum, start), nil
 }
 
+// levelScored is the last level finished, which must be there and at least the
+// first.
+func levelScored(c *Case) (level int, how string, refusal *Refusal) {
+	if !c.trial.Has(ShuttleLevel) && !c.trial.Has(ShuttleLaps) {
+		return 0, "", missing(c.trial.Test, ShuttleLevel)
+	}
+	level, how, refusal = levelFinished(c)
+	if refusal != nil || level > 0 {
+		return level, how, refusal
+	}
+	in := ShuttleLevel
+	if !c.trial.Has(ShuttleLevel) {
+		in = ShuttleLaps
+	}
+	return 0, "", c.refuse(in, "the first level was not finished, so there is no speed to score", "repeat the test, or use a walking or step test")
+}
+
 // lastSpeed is the speed (km/h) of the last level finished.
 func lastSpeed(c *Case) (Found, *Refusal) {
 	if q, ok := c.Get(ShuttleSpeed); ok {
 		return Found{Value: q.Amount, How: "as given"}, nil
 	}
-	if !c.trial.Has(ShuttleLevel) && !c.trial.Has(ShuttleLaps) {
-		return Found{}, missing(c.trial.Test, ShuttleLevel)
-	}
-	level, how, refusal := levelFinished(c)
+	level, how, refusal := levelScored(c)
 	if refusal != nil {
 		return Found{}, refusal
-	}
-	if level == 0 {
-		in := ShuttleLevel
-		if !c.trial.Has(ShuttleLevel) {
-			in = ShuttleLaps
-		}
-		return Found{}, c.refuse(in, "the first level was not finished, so there is no speed to score", "repeat the test, or use a walking or step test")
 	}
 	start, given := shuttleStart(c)
 	if level == 1 && !given && !c.trial.Has(ShuttleLaps) {
@@ -210,7 +217,7 @@ func stageStep() Step {
 				level := math.Max(1, math.Round((q.Amount-8)*2))
 				return Found{Value: level, How: fmt.Sprintf("%s is level %.0f", q, level)}, nil
 			}
-			level, how, refusal := levelFinished(c)
+			level, how, refusal := levelScored(c)
 			return Found{Value: float64(level), How: how}, refusal
 		}}
 }
@@ -219,7 +226,7 @@ func stageStep() Step {
 func halfStageStep() Step {
 	return Step{Symbol: "X", Name: "last half level finished", Unit: Levels, Source: "stickland2003",
 		Lookup: func(c *Case) (Found, *Refusal) {
-			level, how, refusal := levelFinished(c)
+			level, how, refusal := levelScored(c)
 			if refusal != nil {
 				return Found{}, refusal
 			}
@@ -242,6 +249,9 @@ func lapsStep() Step {
 			level, ok := c.Get(ShuttleLevel)
 			if !ok {
 				return Found{}, missing(c.trial.Test, ShuttleLaps)
+			}
+			if problem := ShuttleLevel.CheckRange(level); problem != "" {
+				return Found{}, c.refuse(ShuttleLevel, problem, "check the level")
 			}
 			start, given := shuttleStart(c)
 			if !given {

@@ -25,6 +25,7 @@ type stages struct {
 	cost  *formula                                // of slots filled by load
 	load  [4][]Input                              // inputs of each stage's load
 	slots func(c *Case, load []float64) []float64 // load in the units of the cost
+	held  []Input                                 // what every stage needs besides: bench height, body mass
 }
 
 var stageHR = [4]Input{ExerciseHR, StageHR2, StageHR3, StageHR4}
@@ -46,6 +47,24 @@ func (s *stages) has(c *Case, i int) bool {
 	}
 	_, ok := c.Get(s.load[i][0])
 	return ok
+}
+
+// incomplete refuses a stage whose heart rate is there and whose load is not,
+// and stages without what holds for all of them. A load without a heart rate
+// is no fault: sheets carry the loads that were planned.
+func (s *stages) incomplete(c *Case) *Refusal {
+	needs := s.held
+	for i, hr := range stageHR {
+		if _, ok := c.Get(hr); ok {
+			needs = append(needs[:len(needs):len(needs)], s.load[i]...)
+		}
+	}
+	for _, in := range needs {
+		if _, ok := c.Get(in); !ok {
+			return missing(c.trial.Test, in)
+		}
+	}
+	return nil
 }
 
 // points gives heart rate and oxygen cost of every stage.
@@ -125,9 +144,12 @@ func (s *stages) lineEquation(id string) *Equation {
 		ID: id, Name: "straight line through two or more stages to maximum heart rate",
 		Vars:    []Var{{"age", Age, Years}},
 		Steps:   append([]Step{maxHRStep()}, s.lineSteps()...),
-		Formula: "a + b*HRmax",
-		Ages:    adults, Accepts: adults, Population: "general practice; 13 people of about 22 for stepping (Buckley 2004)",
+		Formula: "a + b*HRmax", NoTarget: true, // a change in one stage tilts the line
+		Ages: adults, Accepts: adults, Population: "general practice; 13 people of about 22 for stepping (Buckley 2004)",
 		When: func(c *Case) *Refusal {
+			if refusal := s.incomplete(c); refusal != nil {
+				return refusal
+			}
 			if s.count(c) < 2 {
 				return c.notFor("only one stage was done")
 			}
@@ -161,6 +183,9 @@ func (s *stages) oneStage(id, name string, vars []Var, cost string, limits ...Li
 		Formula: "3.5 + (VO2 - 3.5)/reserve",
 		Ages:    adults, Accepts: adults, Population: "heart-rate reserve: 63 adults on a cycle, 50 on a treadmill; stepping cost: 55 adults of 19-35",
 		When: func(c *Case) *Refusal {
+			if refusal := s.incomplete(c); refusal != nil {
+				return refusal
+			}
 			if s.count(c) > 1 {
 				return c.notFor("several stages were done, and a line through them says more")
 			}

@@ -29,6 +29,7 @@ var stageError = ErrorOfEstimate{Share: 0.10, Status: ErrorAssumed, Note: "error
 var stepStages = &stages{
 	cost: mustCompile(stepCost, "f", "h"),
 	load: [4][]Input{{StepRate}, {StepRate2}, {StepRate3}, {StepRate4}},
+	held: []Input{BenchHeight},
 	slots: func(c *Case, load []float64) []float64 {
 		h, _ := c.Get(BenchHeight)
 		return []float64{load[0], h.In(Metres)}

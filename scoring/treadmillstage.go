@@ -7,15 +7,25 @@ const (
 	runFrom    = 134
 )
 
-// gait tells whether a treadmill stage was run; unsure where the speed does
-// not decide and the sheet does not say.
-func gait(c *Case) (ran, unsure bool) {
+var beltSpeeds = [4]Input{BeltSpeed, BeltSpeed2, BeltSpeed3, BeltSpeed4}
+
+// gait tells which of the stages were walked and which run: by the sheet, else
+// by their speeds; unsure where a speed does not decide.
+func gait(c *Case) (walked, ran, unsure bool) {
 	if q, ok := c.Get(Gait); ok {
-		return q.Amount == GaitRun, false
+		return q.Amount == GaitWalk, q.Amount == GaitRun, false
 	}
-	q, _ := c.Get(BeltSpeed)
-	v := q.In(MetresPerMinute)
-	return v >= runFrom, v > walkedUpTo && v < runFrom
+	for _, in := range beltSpeeds {
+		q, ok := c.Get(in)
+		if !ok {
+			continue
+		}
+		v := q.In(MetresPerMinute)
+		walked = walked || v <= walkedUpTo
+		ran = ran || v >= runFrom
+		unsure = unsure || v > walkedUpTo && v < runFrom
+	}
+	return walked, ran, unsure
 }
 
 func treadmillStages(cost string) *stages {
@@ -34,13 +44,15 @@ var treadmillVars = []Var{{"v", BeltSpeed, MetresPerMinute}, {"g", Grade, Fracti
 func forGait(e *Equation, run bool) *Equation {
 	other := e.When
 	e.When = func(c *Case) *Refusal {
-		ran, unsure := gait(c)
+		walked, ran, unsure := gait(c)
 		switch {
 		case unsure:
 			return c.refuse(BeltSpeed, "at this speed the sheet must say whether it was walked or run", "add a column for walk or run")
+		case walked && ran:
+			return c.refuse(BeltSpeed, "some stages were walked and others run, and no line joins the two", "keep stages of one kind")
 		case ran && !run:
 			return c.notFor("it was run, and this is the cost of walking")
-		case !ran && run:
+		case walked && run:
 			return c.notFor("it was walked, and this is the cost of running")
 		}
 		return other(c)
