@@ -19,7 +19,8 @@ func speedOf(t *testing.T, text string) (kmPerHour float64, how string, refusal 
 	t.Helper()
 	e := entryOf(t, "shuttle-20-m", "age=30;"+text)
 	_, eq := equationOf(t, "shuttle-leger1989")
-	return lastSpeed(&Case{entry: e, trial: &e.Trials[0], equation: eq})
+	found, refusal := lastSpeed(&Case{entry: e, trial: &e.Trials[0], equation: eq})
+	return found.Value, found.How, refusal
 }
 
 func TestShuttleTotals(t *testing.T) {

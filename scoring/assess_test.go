@@ -1,0 +1,416 @@
+package scoring
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"tenback/scoring/reference"
+)
+
+// Both sides of every limit. "scored" has no remark about limits or ages,
+// "flagged" is scored with one, "refused" names the input at fault.
+func TestLimits(t *testing.T) {
+	const (
+		scored  = "scored"
+		flagged = "flagged"
+		refused = "refused"
+	)
+	for _, c := range []struct {
+		equation, text, want, why string
+	}{
+		{"run15-acsm", "age=30;time=7:00", scored, ""},
+		{"run15-acsm", "age=30;time=6:59", refused, "6:59 is outside 7:00 to 25:00"},
+		{"run15-acsm", "age=30;time=25:00", scored, ""},
+		{"run15-acsm", "age=30;time=25:01", refused, "25:01 is outside 7:00 to 25:00"},
+		{"run15-acsm", "age=18;time=12:00", scored, ""},
+		{"run15-acsm", "age=17.999;time=12:00", refused, "not meant for the age of 17"},
+		{"run15-acsm", "age=100.9;time=20:00", scored, ""},
+		{"run15-acsm", "age=101;time=20:00", refused, "not meant for the age of 101"},
+
+		{"run15-george1993", "sex=F;body-mass=60;age=18;time=12:00", scored, ""},
+		{"run15-george1993", "sex=F;body-mass=60;age=29.99;time=12:00", scored, ""},
+		{"run15-george1993", "sex=F;body-mass=60;age=30;time=12:00", flagged, "18–29"},
+		{"run15-george1993", "sex=F;body-mass=60;age=22;time=12:00;effort=steady", refused, "the run was steady"},
+		{"run15-larsen2002", "sex=F;body-mass=60;age=26.9;time=14:00;effort=steady", scored, ""},
+		{"run15-larsen2002", "sex=F;body-mass=60;age=27;time=14:00;effort=steady", flagged, "18–26"},
+		{"run15-larsen2002", "sex=F;body-mass=60;age=22;time=14:00", refused, "the run was all-out"},
+		{"run15-larsen2002-hr", "sex=F;body-mass=60;age=22;time=14:00;effort=steady", refused, "needs the heart rate"},
+
+		{"run12-cooper1968", "age=25;distance=2250", scored, ""},
+		{"run12-cooper1968", "age=25;distance=2249", flagged, "truest from 2250 m"},
+		{"run12-cooper1968", "age=25;distance=900", flagged, "truest from 2250 m"},
+		{"run12-cooper1968", "age=25;distance=899", refused, "899 m is outside 900 m to 5000 m"},
+		{"run12-cooper1968", "age=25;distance=4600", scored, ""},
+		{"run12-cooper1968", "age=25;distance=5000", refused, "gives a VO2max of 100"},
+		{"run12-cooper1968", "age=25;distance=5001", refused, "5001 m is outside 900 m to 5000 m"},
+		{"run12-cooper1968", "age=17;distance=2500", scored, ""},
+		{"run12-cooper1968", "age=16.9;distance=2500", flagged, "17–52"},
+		{"run12-cooper1968", "age=52.9;distance=2500", scored, ""},
+		{"run12-cooper1968", "age=53;distance=2500", flagged, "17–52"},
+		{"run12-cooper1968", "age=13;distance=2500", flagged, "17–52"},
+		{"run12-cooper1968", "age=12.9;distance=2500", refused, "not meant for the age of 12"},
+
+		{"walk1-kline1987", walker + "age=30;time=15:00", scored, ""},
+		{"walk1-kline1987", walker + "age=29.9;time=15:00", flagged, "30–69"},
+		{"walk1-kline1987", walker + "age=69.9;time=15:00", scored, ""},
+		{"walk1-kline1987", walker + "age=70;time=15:00", flagged, "30–69"},
+		{"walk1-kline1987", walker + "age=40;time=8:00", scored, ""},
+		{"walk1-kline1987", walker + "age=40;time=7:59", refused, "7:59 is outside 8:00 to 30:00"},
+		{"walk1-kline1987", "sex=M;body-mass=40;exercise-hr=60;age=30;time=30:00", scored, ""},
+		{"walk1-kline1987", "sex=M;body-mass=40;exercise-hr=60;age=30;time=30:01", refused, "30:01 is outside"},
+		{"walk1-kline1987", "body-mass=60;exercise-hr=120;age=40;time=15:00", refused, "needs the sex"},
+		{"walk1-kline1987", "sex=F;body-mass=60;exercise-hr=120;time=15:00", refused, "needs the age"},
+
+		{"step41-mcardle1972-women", "sex=F;age=20;recovery-hr=80", scored, ""},
+		{"step41-mcardle1972-women", "sex=F;age=20;recovery-hr=79", refused, "79 beats/min is outside 80"},
+		{"step41-mcardle1972-women", "sex=F;age=20;recovery-hr=210", scored, ""},
+		{"step41-mcardle1972-women", "sex=F;age=20;recovery-hr=211", refused, "211 beats/min is outside 80"},
+		{"step41-mcardle1972-women", "sex=M;age=20;recovery-hr=140", refused, "the other sex"},
+		{"step41-mcardle1972-women", "age=20;recovery-hr=140", refused, "needs the sex"},
+		{"step41-mcardle1972-women", "sex=F;age=26;recovery-hr=140", flagged, "18–25"},
+		{"step41-mcardle-men", "sex=F;age=20;recovery-hr=140", refused, "the other sex"},
+
+		{"step-stage-hrr", stepper + "exercise-hr=130", scored, ""},
+		// Reserve from rest 60 to maximum 180: 20 % is 84, 40 % 108, 85 % 162, 105 % 186.
+		{"step-stage-hrr", stepper + "exercise-hr=108", scored, ""},
+		{"step-stage-hrr", stepper + "exercise-hr=107.9", flagged, "best between 0.40 and 0.85"},
+		{"step-stage-hrr", stepper + "exercise-hr=162", scored, ""},
+		{"step-stage-hrr", stepper + "exercise-hr=162.1", flagged, "best between 0.40 and 0.85"},
+		{"step-stage-hrr", stepper + "exercise-hr=186", flagged, "best between 0.40 and 0.85"},
+		{"step-stage-hrr", stepper + "exercise-hr=186.1", refused, "between rest and maximum"},
+		{"step-stage-hrr", "sex=F;age=40;max-hr=180;resting-hr=60;step-rate=12;bench-height=10;exercise-hr=84", flagged, "best between 0.40 and 0.85"},
+		{"step-stage-hrr", "sex=F;age=40;max-hr=180;resting-hr=60;step-rate=12;bench-height=10;exercise-hr=83.9", refused, "between rest and maximum"},
+		{"step-stage-hrr", "age=40;max-hr=180;resting-hr=180;step-rate=24;bench-height=30;exercise-hr=180", refused, "between rest and maximum"},
+		{"step-stage-hrr", "age=40;max-hr=180;resting-hr=60;step-rate=12;bench-height=30;exercise-hr=130", scored, ""},
+		{"step-stage-hrr", "age=40;max-hr=180;resting-hr=60;step-rate=11.9;bench-height=30;exercise-hr=130", flagged, "12 to 30 cycles"},
+		{"step-stage-hrr", "age=40;max-hr=180;resting-hr=60;step-rate=30;bench-height=30;exercise-hr=130", scored, ""},
+		{"step-stage-hrr", "age=40;max-hr=180;resting-hr=60;step-rate=30.1;bench-height=30;exercise-hr=130", flagged, "12 to 30 cycles"},
+		{"step-stage-hrr", "age=40;max-hr=180;resting-hr=60;step-rate=24;bench-height=40;exercise-hr=130", scored, ""},
+		{"step-stage-hrr", "age=40;max-hr=180;resting-hr=60;step-rate=24;bench-height=40.1;exercise-hr=130", flagged, "4 to 40 cm"},
+		{"step-stage-hrr", "age=40;max-hr=180;step-rate=24;bench-height=30;exercise-hr=130", refused, "needs the resting heart rate"},
+
+		{"shuttle-leger1989", "age=47.9;shuttle-speed=10", scored, ""},
+		{"shuttle-leger1989", "age=48;shuttle-speed=10", flagged, "18–47"},
+		{"shuttle-leger1989", "age=30;shuttle-speed=8", scored, ""},
+		{"shuttle-leger1989", "age=30;shuttle-speed=7.9", refused, "7.9 km/h is outside 8 km/h to 18.5 km/h"},
+		{"shuttle-leger1989", "age=30;shuttle-speed=18.5", scored, ""},
+		{"shuttle-leger1989", "age=30;shuttle-speed=18.6", refused, "18.6 km/h is outside 8 km/h to 18.5 km/h"},
+
+		{"measured", "measured-vo2max=8", scored, ""},
+		{"measured", "measured-vo2max=7.9", refused, "which cannot be"},
+		{"measured", "measured-vo2max=97", scored, ""},
+		{"measured", "measured-vo2max=97.1", refused, "which cannot be"},
+		{"measured", "measured-vo2max=NaN", refused, "which cannot be"},
+		{"measured-absolute", "measured-vo2max-abs=3.2", refused, "needs the body mass"},
+		{"measured-absolute", "measured-vo2max-abs=8;body-mass=40", refused, "gives a VO2max of 200"},
+	} {
+		test, eq := equationOf(t, c.equation)
+		e := entryOf(t, test.ID, c.text)
+		est, refusal := estimate(e, &e.Trials[0], eq)
+		got, why := scored, ""
+		for _, f := range est.Flags {
+			if f.Code == FlagOutsideLimits || f.Code == FlagOutsideAges {
+				got, why = flagged, why+f.Detail
+			}
+		}
+		if refusal != nil {
+			got, why = refused, refusal.Why
+		}
+		if got != c.want || !strings.Contains(why, c.why) {
+			t.Errorf("%s at %s: %s (%s), want %s (%s)", c.equation, c.text, got, why, c.want, c.why)
+		}
+		if refusal == nil && est.Valid() != (got == scored) {
+			t.Errorf("%s at %s: valid is %v", c.equation, c.text, est.Valid())
+		}
+	}
+}
+
+const (
+	walker  = "sex=F;body-mass=60;exercise-hr=120;"
+	stepper = "sex=F;age=40;max-hr=180;resting-hr=60;step-rate=24;bench-height=30;"
+)
+
+func TestRefusalsSayWhereAndWhatToDo(t *testing.T) {
+	for _, c := range []struct {
+		test, text string
+		want       Refusal
+	}{
+		{"run-1.5-mile", "age=30;time=6:00", Refusal{Input: Time, Cell: "cell of time", Fix: "check the value", ResultCell: "cell of time"}},
+		{"run-1.5-mile", "age=12;time=12:00", Refusal{Input: Age, Cell: "cell of age", Fix: "use a test for that age; this one is for 18–100", ResultCell: "cell of time"}},
+		{"walk-1-mile", "sex=F;age=40;time=15:00;exercise-hr=120", Refusal{Input: BodyMass, Fix: "add a column for the body mass", Missing: true, ResultCell: "cell of time"}},
+		{"run-12-minute", "age=40;distance=4999", Refusal{Input: Distance, Cell: "cell of distance", Fix: "check the result and what goes with it", ResultCell: "cell of distance"}},
+		{"step-stage", stepper + "exercise-hr=70", Refusal{Input: ExerciseHR, Fix: "check the value", ResultCell: "cell of exercise-hr"}},
+	} {
+		got := refused(t, Assess(entryOf(t, c.test, c.text)))
+		if got.Test.ID != c.test || got.Why == "" {
+			t.Errorf("%s: refusal %+v", c.text, got)
+		}
+		got.Test, got.Why, got.notForAge = nil, "", false
+		if c.test == "step-stage" { // a limit on a step: any of its inputs may be wrong
+			got.Input, got.Cell = c.want.Input, c.want.Cell
+		}
+		if got != c.want {
+			t.Errorf("%s: %+v, want %+v", c.text, got, c.want)
+		}
+	}
+}
+
+func TestMostTelling(t *testing.T) {
+	wrong := Refusal{Why: "wrong", Fix: "check"}
+	missing := Refusal{Why: "missing", Fix: "add", Missing: true}
+	otherAge := Refusal{Why: "age", Fix: "other test", notForAge: true}
+	otherSex := Refusal{Why: "sex"}
+	for _, c := range []struct {
+		refusals []Refusal
+		want     string
+	}{
+		{[]Refusal{otherSex, otherAge, missing, wrong}, "wrong"},
+		{[]Refusal{wrong, missing, otherAge, otherSex}, "wrong"},
+		{[]Refusal{otherSex, otherAge, missing}, "missing"},
+		{[]Refusal{otherSex, otherAge}, "age"},
+		{[]Refusal{otherSex}, "sex"},
+	} {
+		if got := mostTelling(c.refusals); got.Why != c.want {
+			t.Errorf("%v: %s, want %s", c.refusals, got.Why, c.want)
+		}
+	}
+}
+
+func TestChoiceAmongEstimates(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		sheet [][2]string // test, values
+		want  []string    // equations, the headline first
+	}{
+		{"measured before all", [][2]string{{"walk-1-mile", walker + "age=40;time=15:00"}, {"measured", "measured-vo2max=90"}}, []string{"measured", "walk1-kline1987"}},
+		// Kline 5.0 and fit for 40; the walk beats the step for women of 20 only outside its ages.
+		{"valid before the smaller error", [][2]string{{"step-41-cm", "sex=F;age=40;recovery-hr=140"}, {"walk-1-mile", walker + "time=15:00"}}, []string{"walk1-kline1987", "step41-mcardle1972-women"}},
+		{"the smaller error among valid ones", [][2]string{{"run-12-minute", "sex=F;age=22;distance=2400"}, {"step-41-cm", "recovery-hr=140"}}, []string{"step41-mcardle1972-women", "run12-cooper1968"}},
+		{"the order of the sheet among equals", [][2]string{{"run-12-minute", "age=30;distance=2400"}, {"run-1.5-mile", "time=12:00"}}, []string{"run12-cooper1968", "run15-acsm"}},
+		{"the order of the sheet, the other way", [][2]string{{"run-1.5-mile", "age=30;time=12:00"}, {"run-12-minute", "distance=2400"}}, []string{"run15-acsm", "run12-cooper1968"}},
+		{"two equations of one test", [][2]string{{"run-1.5-mile", "sex=M;age=22;body-mass=70;time=12:00"}}, []string{"run15-george1993", "run15-acsm"}},
+		{"only those inside their range, where there are any", [][2]string{{"run-1.5-mile", "sex=M;age=30;body-mass=70;time=12:00"}}, []string{"run15-acsm"}},
+		{"those outside, where there are none inside", [][2]string{{"run-1.5-mile", "sex=M;age=40;body-mass=70;time=14:00;effort=steady;exercise-hr=150"}}, []string{"run15-larsen2002-hr", "run15-larsen2002"}},
+		{"a refused trial leaves the others", [][2]string{{"run-1.5-mile", "age=30;time=2:00"}, {"run-12-minute", "distance=2400"}}, []string{"run12-cooper1968"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			e := &Entry{}
+			for _, row := range c.sheet {
+				addTrial(t, e, row[0], row[1])
+			}
+			s := Assess(e)
+			if got := equationIDs(s); !slices.Equal(got, c.want) {
+				t.Errorf("%v, want %v; refused %+v", got, c.want, s.Refused)
+			}
+		})
+	}
+}
+
+// The parts of an estimate's error, and their sum in quadrature.
+func TestErrorOfAnEstimate(t *testing.T) {
+	for _, c := range []struct {
+		name, test, text        string
+		see, fromSteps, outside VO2
+	}{
+		{"published", "walk-1-mile", walker + "age=40;time=15:00", 5, 0, 0},
+		{"just outside the ages", "walk-1-mile", walker + "age=70;time=15:00", 5, 0, 1},
+		{"nine years outside", "run-12-minute", "age=61.5;distance=2400", 5, 0, 1},
+		{"twenty years outside", "run-12-minute", "age=72;distance=2400", 5, 0, 2},
+		{"as far as it goes", "run-12-minute", "age=100;distance=2400", 5, 0, 4.8},
+		{"outside a limit", "run-12-minute", "age=40;distance=2000", 5, 0, 1},
+		{"outside both", "run-12-minute", "age=72;distance=2000", 5, 0, 2},
+		{"a share of the value", "measured", "measured-vo2max=40", 2, 0, 0},
+		// 3.5 + 22.0368 × (180 − 60)/70 = 41.2774; a maximum 11.4 higher adds 22.0368 × 11.4/70.
+		{"predicted maximum", "step-stage", "age=40;resting-hr=60;step-rate=24;bench-height=30;exercise-hr=130", 4.12774, 3.58885, 0},
+		{"measured maximum", "step-stage", "age=40;max-hr=180;resting-hr=60;step-rate=24;bench-height=30;exercise-hr=130", 4.12774, 0, 0},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			s := Assess(entryOf(t, c.test, c.text))
+			e := s.Best()
+			if e == nil {
+				t.Fatal("not scored")
+			}
+			if !near(e.SEE, c.see, 1e-4) || !near(e.FromSteps, c.fromSteps, 1e-4) || !near(e.Outside, c.outside, 1e-9) {
+				t.Errorf("SEE %.5f, from steps %.5f, outside %.5f; want %.5f, %.5f, %.5f", e.SEE, e.FromSteps, e.Outside, c.see, c.fromSteps, c.outside)
+			}
+			want := VO2(math.Sqrt(float64(c.see*c.see + c.fromSteps*c.fromSteps + c.outside*c.outside)))
+			if !near(e.SD, want, 1e-4) {
+				t.Errorf("SD %.5f, want %.5f", e.SD, want)
+			}
+			if low, high := e.Likely(); !near(low, e.VO2-e.SD, 1e-9) || !near(high, e.VO2+e.SD, 1e-9) {
+				t.Errorf("likely %.2f to %.2f around %.2f", low, high, e.VO2)
+			}
+		})
+	}
+}
+
+func TestOutsidePenaltyIsBounded(t *testing.T) {
+	ages := reference.Ages{Min: 30, Max: 39}
+	for _, c := range []struct{ age, want float64 }{
+		{30, 0}, {39.99, 0}, {29.5, 0.5}, {20, 10}, {40, 1}, {49, 10},
+	} {
+		if got := beyond(ages, c.age); !near(got, c.want, 1e-9) {
+			t.Errorf("age %g is %g years beyond, want %g", c.age, got, c.want)
+		}
+	}
+	// 80 years outside would add 8; the most is 5.
+	_, eq := equationOf(t, "run12-cooper1968")
+	narrow := *eq
+	narrow.Ages, narrow.Accepts = reference.Ages{Min: 17, Max: 20}, anyAge
+	e := entryOf(t, "run-12-minute", "age=100;distance=2400")
+	est, refusal := estimate(e, &e.Trials[0], &narrow)
+	if refusal != nil || est.Outside != outsideMost {
+		t.Errorf("outside %.1f, want %.1f; %v", float64(est.Outside), float64(outsideMost), refusal)
+	}
+}
+
+func TestErrorForPeople(t *testing.T) {
+	for _, c := range []struct {
+		e    ErrorOfEstimate
+		want string
+	}{
+		{ErrorOfEstimate{SEE: 2.87}, "±2.87 mL/kg/min"},
+		{ErrorOfEstimate{SEE: 5.9, Status: ErrorFromMemory}, "±5.9 mL/kg/min (from memory)"},
+		{ErrorOfEstimate{Share: 0.1, Status: ErrorAssumed}, "±10 % of the value (assumed: error not published)"},
+		{assumed(), "±5 mL/kg/min (assumed: error not published)"},
+	} {
+		if got := c.e.String(); got != c.want {
+			t.Errorf("%q, want %q", got, c.want)
+		}
+	}
+}
+
+func TestWithoutSex(t *testing.T) {
+	s := Assess(entryOf(t, "run-1.5-mile", "age=45;time=12:00;body-mass=70;resting-hr=60"))
+	only(t, s, "run15-acsm") // the one equation that needs no sex
+	if len(s.Adults) != 2 || s.Adults[0].Sex != Female || s.Adults[1].Sex != Male {
+		t.Errorf("standings %+v, want one for each table", s.Adults)
+	}
+	if len(s.Resting.Percentiles) != 2 || s.Resting.Percentiles[0].Sex != Female || s.Resting.Percentiles[1].Sex != Male {
+		t.Errorf("resting percentiles %+v", s.Resting.Percentiles)
+	}
+	if !hasFlag(s.Flags, FlagSexMissing) {
+		t.Error("nothing says that the sex is missing")
+	}
+}
+
+func TestWithoutAge(t *testing.T) {
+	s := Assess(entryOf(t, "run-1.5-mile", "sex=F;time=12:00;resting-hr=62"))
+	only(t, s, "run15-acsm")
+	if len(s.Adults)+len(s.Youth) != 0 || !hasFlag(s.Flags, FlagAgeMissing) {
+		t.Errorf("standings %v %v, flags %v", s.Adults, s.Youth, flagIDs(s.Flags))
+	}
+	if s.Resting == nil || !s.Resting.IsAdult || s.Resting.Band != RestingUsual || len(s.Resting.Percentiles) != 0 {
+		t.Errorf("resting %+v", s.Resting)
+	}
+}
+
+func TestNothingToScore(t *testing.T) {
+	s := Assess(&Entry{})
+	if s.Best() != nil || len(s.Refused) != 0 || len(s.Flags) != 0 || s.Resting != nil {
+		t.Errorf("score %+v", s)
+	}
+	e := entryOf(t, "run-1.5-mile", "age=30;time=2:00")
+	s = Assess(e)
+	if s.Best() != nil || s.Entry() != e {
+		t.Errorf("best %+v", s.Best())
+	}
+}
+
+func TestIsYouth(t *testing.T) {
+	for age, want := range map[float64]bool{8: true, 17.999: true, 18: false, 45: false} {
+		if got := IsYouth(age); got != want {
+			t.Errorf("age %g: %v", age, got)
+		}
+	}
+}
+
+func TestFlagsOfTheScore(t *testing.T) {
+	for _, c := range []struct {
+		name, test, text string
+		code             FlagCode
+		want             bool
+	}{
+		{"at 55 by a field test", "run-12-minute", "sex=M;age=25;distance=2966", FlagNearTop, true},
+		{"under 55 by a field test", "run-12-minute", "sex=M;age=25;distance=2964", FlagNearTop, false},
+		{"above 55 in the laboratory", "measured", "sex=M;age=25;measured-vo2max=60", FlagNearTop, false},
+		// Woman: the line is 15; a measured 15.8 ± 0.79 stays above it, 15.7 does not.
+		{"independence, above", "measured", "sex=F;age=70;measured-vo2max=15.8", FlagIndependence, false},
+		{"independence, near", "measured", "sex=F;age=70;measured-vo2max=15.7", FlagIndependence, true},
+		{"independence at 60", "measured", "sex=F;age=60;measured-vo2max=15", FlagIndependence, true},
+		{"independence at 59", "measured", "sex=F;age=59.9;measured-vo2max=15", FlagIndependence, false},
+		// Man: the line is 18; 18.95 ± 0.9475.
+		{"independence of a man, above", "measured", "sex=M;age=70;measured-vo2max=18.95", FlagIndependence, false},
+		{"independence of a man, near", "measured", "sex=M;age=70;measured-vo2max=18.94", FlagIndependence, true},
+		{"no table under 8", "measured", "sex=M;age=7.9;measured-vo2max=45", FlagNoTable, true},
+		{"a table at 8", "measured", "sex=M;age=8;measured-vo2max=45", FlagNoTable, false},
+		{"assumed error", "run-1.5-mile", "age=40;time=12:00", FlagErrorAssumed, true},
+		{"published error", "walk-1-mile", walker + "age=40;time=15:00", FlagErrorAssumed, false},
+		{"two minutes of stepping", "step-stage", stepper + "exercise-hr=130;stage-time=2", FlagShortStage, true},
+		{"just under three minutes", "step-stage", stepper + "exercise-hr=130;stage-time=2.9", FlagShortStage, true},
+		{"three minutes of stepping", "step-stage", stepper + "exercise-hr=130;stage-time=3", FlagShortStage, false},
+		{"measured maximum", "step-stage", stepper + "exercise-hr=130", FlagMaxHRPredicted, false},
+		{"predicted maximum", "step-stage", "age=40;resting-hr=60;step-rate=24;bench-height=30;exercise-hr=130", FlagMaxHRPredicted, true},
+	} {
+		s := Assess(entryOf(t, c.test, c.text))
+		if s.Best() == nil {
+			t.Errorf("%s: not scored: %+v", c.name, s.Refused)
+		}
+		if got := hasFlag(s.Flags, c.code); got != c.want {
+			t.Errorf("%s: flag %s is %v, want %v; all: %v", c.name, c.code.ID(), got, c.want, flagIDs(s.Flags))
+		}
+	}
+}
+
+// Flags are ordered by gravity and said once.
+func TestFlagsAreOrdered(t *testing.T) {
+	e := entryOf(t, "step-stage", "age=70;resting-hr=48;step-rate=11;bench-height=45;exercise-hr=140;stage-time=2")
+	s := Assess(e)
+	if len(s.Flags) < 5 {
+		t.Fatalf("flags %v", flagIDs(s.Flags))
+	}
+	for i, f := range s.Flags[1:] {
+		before := s.Flags[i]
+		if before.Code.Severity() < f.Code.Severity() || (before.Code.Severity() == f.Code.Severity() && before.Code > f.Code) {
+			t.Errorf("%s stands before %s", before.Code.ID(), f.Code.ID())
+		}
+		if before == f {
+			t.Errorf("%s is said twice", f)
+		}
+	}
+	if s.Flags[0].Code != FlagRestingLow {
+		t.Errorf("first is %s", s.Flags[0].Code.ID())
+	}
+}
+
+// Two tests that differ by more than chance are flagged: a measured 40 ± 2 and
+// a run with ± 5 from 1.96 × √(2² + 5²) = 10.555 on; with the ± 5.10 of a
+// short run from 1.96 × √(2² + 26) = 10.735 on.
+func TestTestsThatDiffer(t *testing.T) {
+	for _, c := range []struct {
+		distance string // 12-minute run
+		flagged  bool
+	}{
+		{"2766", false}, // 50.550
+		{"2767", true},  // 50.572
+		{"1814", false}, // 29.267
+		{"1813", true},  // 29.244
+	} {
+		e := &Entry{}
+		addTrial(t, e, "measured", "sex=F;age=40;measured-vo2max=40")
+		addTrial(t, e, "run-12-minute", "distance="+c.distance)
+		if s := Assess(e); hasFlag(s.Flags, FlagTestsDiffer) != c.flagged {
+			t.Errorf("%s m (%.3f): flagged %v", c.distance, float64(s.Estimates[1].VO2), !c.flagged)
+		}
+	}
+	// Two equations on one trial are no two tests.
+	s := Assess(entryOf(t, "run-1.5-mile", "sex=M;age=22;body-mass=140;time=8:00"))
+	if len(s.Estimates) != 2 || !differ(&s.Estimates[0], &s.Estimates[1]) {
+		t.Fatalf("the two equations should be far apart here: %v", equationIDs(s))
+	}
+	if hasFlag(s.Flags, FlagTestsDiffer) {
+		t.Error("two equations on one run are flagged as two tests")
+	}
+}
