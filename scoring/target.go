@@ -55,14 +55,15 @@ func (e *Estimate) target(wish func(VO2) bool) Target {
 	}
 	steps := int(math.Abs(edge-start) / step)
 	at := func(n int) Quantity { return Q(start+direction*step*float64(n), info.Unit) }
+	had := Case{entry: e.entry, trial: e.trial, equation: e.Equation, instead: &replacement{Input: result.Input}}
 	n := sort.Search(steps+1, func(n int) bool {
-		v, ok := e.with(result.Input, at(n))
+		v, ok := had.with(at(n))
 		return !ok || wish(v)
 	})
 	if n > steps {
 		return Target{}
 	}
-	if v, ok := e.with(result.Input, at(n)); !ok || !wish(v) {
+	if v, ok := had.with(at(n)); !ok || !wish(v) {
 		return Target{}
 	}
 	return Target{result, at(n), true}
@@ -70,14 +71,14 @@ func (e *Estimate) target(wish func(VO2) bool) Target {
 
 // with gives the estimate had the result been another. ok is false where the
 // equation refuses it.
-func (e *Estimate) with(in Input, q Quantity) (v VO2, ok bool) {
-	c := Case{entry: e.entry, trial: e.trial, equation: e.Equation, instead: &replacement{in, q}}
+func (c *Case) with(q Quantity) (v VO2, ok bool) {
+	c.instead.Quantity = q
 	if c.fill() != nil {
 		return 0, false
 	}
-	for _, l := range e.Equation.Limits {
-		x := c.slots[e.Equation.slots[l.Symbol]]
-		applies := l.Refuse && (l.Sex == SexUnspecified || l.Sex == e.entry.Sex())
+	for _, l := range c.equation.Limits {
+		x := c.slots[c.equation.slots[l.Symbol]]
+		applies := l.Refuse && (l.Sex == SexUnspecified || l.Sex == c.entry.Sex())
 		if applies && (x < l.Min || x > l.Max) {
 			return 0, false
 		}
