@@ -102,6 +102,7 @@ func (o Options) Assess(e *Entry) Score {
 			cmp.Compare(a.SD, b.SD))
 	})
 	s.screen()
+	s.checkLab()
 	s.readResting()
 	s.Expected = expected(e)
 	if best := s.Best(); best != nil {

@@ -27,6 +27,9 @@ const (
 	FlagNoExercise
 	FlagIndex
 	FlagPatientsOnly
+	FlagNotMaximal
+	FlagThresholds
+	FlagImpossibleLab
 	flagCount
 )
 
@@ -62,11 +65,14 @@ var flagInfo = [flagCount]struct {
 	FlagSexMissing:      {"sex-missing", Note, "sex not given: both tables shown"},
 	FlagAgeMissing:      {"age-missing", Caution, "age not given: no table can be used"},
 	FlagNoTable:         {"no-table", Note, "no table for this age"},
-	FlagTestsDiffer:     {"tests-differ", Caution, "the tests of this person differ by more than their errors"},
+	FlagTestsDiffer:     {"tests-differ", Caution, "the tests of this person differ by more than their errors; a time may be misread, a pulse counted late or an effort not full"},
 	FlagStudiesDisagree: {"studies-disagree", Caution, "studies disagree on this equation"},
 	FlagHeartRateDrug:   {"heart-rate-drug", Caution, "a medicine that changes the heart rate: tests by pulse are not scored, and the resting heart rate tells little"},
 	FlagNoExercise:      {"no-exercise", Caution, "no exercise test: a rough estimate from what else is known"},
 	FlagIndex:           {"running-index", Note, "an index of running performance: an economical runner reads higher than a laboratory would measure"},
+	FlagNotMaximal:      {"not-maximal", Caution, "the laboratory test may not have been a maximal one"},
+	FlagThresholds:      {"thresholds", Caution, "the threshold heart rates do not fit together"},
+	FlagImpossibleLab:   {"impossible-lab", Caution, "the laboratory values do not fit together"},
 	FlagPatientsOnly:    {"patients-only", Caution, "an equation made on patients with heart or lung disease"},
 }
 

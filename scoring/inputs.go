@@ -58,6 +58,13 @@ const (
 	StepsInPlace
 	MeasuredVO2
 	MeasuredVO2Abs
+	Threshold1HR
+	Threshold2HR
+	MaxVentilation
+	ExchangeRatio
+	StrokeVolume
+	CardiacOutput
+	OxygenDifference
 	InputCount // how many there are
 )
 
@@ -190,6 +197,20 @@ var inputs = [InputCount]InputInfo{
 		"From a laboratory test with gas analysis.", false, false},
 	MeasuredVO2Abs: {"measured-vo2max-abs", "measured VO2max", LPerMin, 0.4, 8,
 		"From a laboratory test with gas analysis, not divided by body mass.", false, false},
+	Threshold1HR: {"threshold-1-hr", "heart rate at the first threshold", BeatsPerMinute, 60, 220,
+		"First ventilatory or lactate threshold, from a laboratory test.", true, false},
+	Threshold2HR: {"threshold-2-hr", "heart rate at the second threshold", BeatsPerMinute, 70, 225,
+		"Second ventilatory or lactate threshold, from a laboratory test.", true, false},
+	MaxVentilation: {"max-ventilation", "maximum ventilation", LitresOfAir, 20, 300,
+		"Most air breathed in a minute, from a laboratory test.", true, false},
+	ExchangeRatio: {"respiratory-exchange-ratio", "respiratory exchange ratio", NoUnit, 0.6, 1.6,
+		"Carbon dioxide given off over oxygen taken up, at the end of a laboratory test.", true, false},
+	StrokeVolume: {"stroke-volume", "stroke volume", Millilitres, 20, 250,
+		"Blood pumped by one beat at maximum, from a laboratory or clinic.", true, false},
+	CardiacOutput: {"cardiac-output", "cardiac output", LitresOfBlood, 2, 45,
+		"Blood pumped in a minute at maximum, from a laboratory or clinic.", true, false},
+	OxygenDifference: {"oxygen-difference", "arteriovenous oxygen difference", MLPerLitre, 20, 220,
+		"Oxygen that each litre of blood gives off, from a laboratory.", true, false},
 }
 
 // Info describes the input.

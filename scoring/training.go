@@ -14,37 +14,67 @@ func Intensities() []Intensity {
 
 // HRRange is an intensity as heart rates for one person.
 type HRRange struct {
-	Intensity
-	Low, High Quantity
-	// Error is the standard error of the bounds' upper end in beats/min: that
-	// of the predicted maximum heart rate times the share; 0 if measured.
+	Name      string
+	Low, High Quantity // the lowest has no Low, the highest no High: Amount 0
+	// Error is the standard error of High in beats/min where the maximum heart
+	// rate is predicted; 0 if it, or the thresholds, were measured.
 	Error float64
+	// Measured tells that the bounds are thresholds found in a laboratory.
+	Measured bool
 }
 
-// HRRanges turns the intensities into heart rates.
+// HRRanges gives the heart rates to train at.
+//
+// Where both threshold heart rates were measured, the three ranges between
+// them; else the intensities of [Intensities]:
 //
 //	HR = HRrest + share (HRmax − HRrest)
 //
-// ok is false without a resting heart rate, or without both a measured maximum
-// and an age; and for someone whose medicine changes the heart rate.
+// ok is false without thresholds, and without a resting heart rate or without
+// both a measured maximum and an age; and for someone whose medicine changes
+// the heart rate.
 func HRRanges(e *Entry) (ranges []HRRange, ok bool) {
-	rest, hasRest := e.Get(RestingHR)
-	if !hasRest || e.says(HeartRateDrug) {
+	if e.says(HeartRateDrug) {
 		return nil, false
 	}
-	top, standardError := 0.0, 0.0
-	if q, given := e.Get(MaxHR); given {
-		top = q.Amount
-	} else if age, given := e.Get(Age); given {
-		top, standardError = PredictedMaxHR(age.Amount)
-	} else {
+	if first, second, measured := thresholds(e); measured {
+		return []HRRange{
+			{Name: "below the first threshold", High: first, Measured: true},
+			{Name: "between the thresholds", Low: first, High: second, Measured: true},
+			{Name: "above the second threshold", Low: second, Measured: true},
+		}, true
+	}
+	rest, hasRest := e.Get(RestingHR)
+	top, standardError, hasTop := topHR(e)
+	if !hasRest || !hasTop {
 		return nil, false
 	}
 	at := func(share float64) Quantity { return Q(rest.Amount+share*(top-rest.Amount), BeatsPerMinute) }
 	for _, i := range Intensities() {
-		ranges = append(ranges, HRRange{i, at(i.From), at(i.To), i.To * standardError})
+		ranges = append(ranges, HRRange{Name: i.Name, Low: at(i.From), High: at(i.To), Error: i.To * standardError})
 	}
 	return ranges, true
+}
+
+// topHR is the measured or predicted maximum heart rate and its error.
+func topHR(e *Entry) (beatsPerMinute, standardError float64, ok bool) {
+	if q, given := e.Get(MaxHR); given {
+		return q.Amount, 0, true
+	}
+	age, given := e.Get(Age)
+	if !given {
+		return 0, 0, false
+	}
+	beatsPerMinute, standardError = PredictedMaxHR(age.Amount)
+	return beatsPerMinute, standardError, true
+}
+
+// thresholds are the two measured threshold heart rates, if both are there
+// and in order.
+func thresholds(e *Entry) (first, second Quantity, ok bool) {
+	first, has1 := e.Get(Threshold1HR)
+	second, has2 := e.Get(Threshold2HR)
+	return first, second, has1 && has2 && first.Amount < second.Amount
 }
 
 // Weekly is the amount of activity advised for an age.

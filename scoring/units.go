@@ -39,8 +39,12 @@ const (
 	Percent
 	Fraction
 	KgPerSquareMetre
-	MaleOne   // male 1, female 0
-	FemaleOne // male 0, female 1
+	Millilitres
+	MLPerLitre    // millilitres of oxygen in a litre of blood
+	LitresOfBlood // litres a minute of blood
+	LitresOfAir   // litres a minute of air
+	MaleOne       // male 1, female 0
+	FemaleOne     // male 0, female 1
 	MaleOneFemaleTwo
 	unitCount
 )
@@ -64,6 +68,10 @@ const (
 	power
 	share
 	massIndex
+	volume
+	content
+	bloodFlow
+	airFlow
 	sexCode
 )
 
@@ -100,6 +108,10 @@ var units = [unitCount]struct {
 	Percent:          {"%", share, 1, 0},
 	Fraction:         {"as a fraction", share, 100, 0},
 	KgPerSquareMetre: {"kg/m²", massIndex, 1, 0},
+	Millilitres:      {"mL", volume, 1, 0},
+	MLPerLitre:       {"mL/L", content, 1, 0},
+	LitresOfBlood:    {"L/min of blood", bloodFlow, 1, 0},
+	LitresOfAir:      {"L/min of air", airFlow, 1, 0},
 	MaleOne:          {"male 1, female 0", sexCode, 1, 0},
 	FemaleOne:        {"female 1, male 0", sexCode, -1, 1},
 	MaleOneFemaleTwo: {"male 1, female 2", sexCode, -1, 2},
