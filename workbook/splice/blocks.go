@@ -40,13 +40,16 @@ func (p *pkg) tables(f *facts, sheet *part) error {
 		if pt == nil || r.kind != "table" && r.kind != "pivotTable" {
 			continue
 		}
-		data, err := p.load(pt)
-		if err != nil {
-			return err
-		}
-		b, err := readTable(data)
-		if err != nil {
-			return inPart(err, pt.file.Name)
+		b, ok := p.tableOf[pt]
+		if !ok {
+			data, err := p.load(pt)
+			if err != nil {
+				return err
+			}
+			if b, err = readTable(data); err != nil {
+				return inPart(err, pt.file.Name)
+			}
+			p.tableOf[pt] = b
 		}
 		if err := f.addBlock(b, p.limits.blocks); err != nil {
 			return err

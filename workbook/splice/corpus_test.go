@@ -115,6 +115,7 @@ func corpusFile(t *testing.T, name string, data []byte) (outcome string) {
 			t.Errorf("%s: sheet %q: free column %d before and %d after", name, s.Name, was.FreeCol, s.FreeCol)
 		}
 	}
+	corpusAgain(t, name, out.Bytes(), edit)
 	corpusExcelize(t, name, data, out.Bytes(), edit)
 	if dir := os.Getenv("SPLICE_KEEP"); dir != "" {
 		if err := os.WriteFile(filepath.Join(dir, name), out.Bytes(), 0o644); err != nil {
@@ -122,6 +123,34 @@ func corpusFile(t *testing.T, name string, data []byte) (outcome string) {
 		}
 	}
 	return "ok"
+}
+
+// corpusAgain replaces the new columns by the same ones, which must leave every
+// part as it is.
+func corpusAgain(t *testing.T, name string, once []byte, edit Edit) {
+	t.Helper()
+	sheets := slices.Clone(edit.Sheets)
+	for i := range sheets {
+		for c := range sheets[i].Cells {
+			sheets[i].Clear = []Range{Columns(c.Col, c.Col+1)}
+			break
+		}
+	}
+	edit.Sheets = sheets
+	twice, _, err := apply(once, edit)
+	if err != nil {
+		t.Errorf("%s: second run: %v", name, err)
+		return
+	}
+	if err := verify(once, twice, edit); err != nil {
+		t.Errorf("%s: verify after the second run: %v", name, err)
+	}
+	before, after := unzip(t, once), unzip(t, twice)
+	for part, content := range before {
+		if after[part] != content {
+			t.Errorf("%s: the second run changed part %s", name, part)
+		}
+	}
 }
 
 // corpusExcelize reads the new cells back with an independent reader, if that

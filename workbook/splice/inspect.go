@@ -57,9 +57,13 @@ func inspect(ctx context.Context, r io.ReaderAt, size int64, lim limits) (Info, 
 	for i := range b.sheets {
 		ref := &b.sheets[i]
 		s := SheetInfo{Name: ref.name, Hidden: ref.hidden, Worksheet: ref.kind == "worksheet"}
-		if _, err := b.sheet(ref.name); err != nil && s.Worksheet {
-			s.Err = err
-		} else if s.Worksheet {
+		switch {
+		case !s.Worksheet:
+		case ref.usable() != nil:
+			s.Err = ref.usable()
+		case done[ref.part]:
+			s.Err = &Error{Kind: ErrDamaged, Sheet: ref.name, Why: "two sheets share the same cells", Do: doResave}
+		default:
 			if err := p.inspectSheet(ctx, ref.part, &s); err != nil {
 				return Info{}, err
 			}

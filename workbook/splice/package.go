@@ -23,7 +23,7 @@ type limits struct {
 
 var defaultLimits = limits{
 	entries: MaxEntries, part: MaxPartBytes, total: MaxTotalBytes, small: MaxSmallPart,
-	ratio: MaxRatio, ratioFrom: 16 << 20, sheets: 10_000, blocks: 200_000,
+	ratio: MaxRatio, ratioFrom: 16 << 20, sheets: 5_000, blocks: 200_000,
 }
 
 var oleMagic = []byte{0xD0, 0xCF, 0x11, 0xE0, 0xA1, 0xB1, 0x1A, 0xE1}
@@ -36,12 +36,13 @@ type part struct {
 
 // pkg is an opened package.
 type pkg struct {
-	zip    *zip.Reader
-	parts  []*part
-	byName map[string]*part // by partKey
-	limits limits
-	total  int64
-	signed bool
+	zip     *zip.Reader
+	parts   []*part
+	byName  map[string]*part // by partKey
+	limits  limits
+	total   int64
+	signed  bool
+	tableOf map[*part]block // tables already read
 }
 
 // partKey makes names comparable: upper and lower case are the same in a
@@ -68,12 +69,16 @@ func openPackage(r io.ReaderAt, size int64, lim limits) (*pkg, error) {
 	if len(zr.File) > lim.entries {
 		return nil, &Error{Kind: ErrLimit, Why: fmt.Sprintf("the file holds %d parts, more than the %d allowed", len(zr.File), lim.entries), Do: doCopy}
 	}
-	p := &pkg{zip: zr, byName: make(map[string]*part, len(zr.File)), limits: lim}
+	p := &pkg{zip: zr, byName: make(map[string]*part, len(zr.File)), limits: lim, tableOf: map[*part]block{}}
 	var packed uint64
 	for _, f := range zr.File {
 		// Parts may not share bytes: a small file could otherwise make a huge copy.
 		if packed += f.CompressedSize64; f.CompressedSize64 > uint64(size) || packed > uint64(size) {
 			return nil, &Error{Kind: ErrDamaged, Why: "the parts together are larger than the file", Do: doCopy}
+		}
+		at, err := f.DataOffset()
+		if err != nil || at < 0 || at > size-int64(f.CompressedSize64) {
+			return nil, &Error{Kind: ErrDamaged, Part: f.Name, Why: "the part is not where the file says it is", Do: doCopy, Cause: err}
 		}
 		pt := &part{file: f}
 		p.parts = append(p.parts, pt)
@@ -377,15 +382,21 @@ func (b *book) sheet(name string) (*sheetRef, error) {
 			found = s
 		}
 	}
-	switch {
-	case found == nil:
+	if found == nil {
 		return nil, &Error{Kind: ErrNoSheet, Sheet: name, Why: "the workbook has no sheet of that name", Do: "check the name on the tab"}
-	case found.kind != "worksheet":
-		return nil, &Error{Kind: ErrNoSheet, Sheet: found.name, Why: "this sheet has no cells (it is a chart, dialog or macro sheet)", Do: "choose another sheet"}
-	case found.part == nil:
-		return nil, &Error{Kind: ErrDamaged, Sheet: found.name, Why: "the file lists this sheet but does not hold it", Do: doResave}
 	}
-	return found, nil
+	return found, found.usable()
+}
+
+// usable tells why a sheet has no cells to edit, if so.
+func (s *sheetRef) usable() error {
+	switch {
+	case s.kind != "worksheet":
+		return &Error{Kind: ErrNoSheet, Sheet: s.name, Why: "this sheet has no cells (it is a chart, dialog or macro sheet)", Do: "choose another sheet"}
+	case s.part == nil:
+		return &Error{Kind: ErrDamaged, Sheet: s.name, Why: "the file lists this sheet but does not hold it", Do: doResave}
+	}
+	return nil
 }
 
 // copyRaw copies one entry without unpacking it.

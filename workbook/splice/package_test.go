@@ -73,6 +73,16 @@ func TestWhereSheetsAre(t *testing.T) {
 	}
 }
 
+func TestInspectSharedPart(t *testing.T) {
+	p := oneSheet(data(``))
+	p["xl/workbook.xml"] = strings.Replace(p["xl/workbook.xml"], "</sheets>", `<sheet name="Again" sheetId="2" r:id="rId1"/></sheets>`, 1)
+	file := p.zip(t)
+	info, err := Inspect(context.Background(), bytes.NewReader(file), int64(len(file)))
+	if err != nil || info.Sheets[0].Err != nil || !errors.Is(info.Sheets[1].Err, ErrDamaged) {
+		t.Errorf("got %+v, %v", info.Sheets, err)
+	}
+}
+
 func TestSheetTwice(t *testing.T) {
 	edit := roster()
 	edit.Sheets = append(edit.Sheets, Sheet{Name: "roster"})
@@ -262,6 +272,17 @@ func TestOverlappingEntries(t *testing.T) {
 	binary.LittleEndian.PutUint32(file[at+20:], uint32(len(file)))
 	out, _, err := apply(file, roster())
 	wantRefusal(t, out, err, ErrDamaged, "larger than the file")
+}
+
+// TestWrongOffset: a part said to begin outside the file.
+func TestWrongOffset(t *testing.T) {
+	for _, offset := range []uint32{1 << 31, 1<<32 - 2, 7} {
+		file := oneSheet(data(``)).zip(t)
+		at := bytes.LastIndex(file, []byte("PK\x01\x02"))
+		binary.LittleEndian.PutUint32(file[at+42:], offset)
+		out, _, err := apply(file, roster())
+		wantRefusal(t, out, err, ErrDamaged, "not where the file says")
+	}
 }
 
 func TestCancel(t *testing.T) {
