@@ -1,7 +1,9 @@
 package scoring
 
 import (
+	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 )
 
@@ -34,24 +36,181 @@ var retyped = map[string]func(in func(Input) float64) float64{
 		s, a := in(ShuttleSpeed), in(Age)
 		return 31.025 + s*(3.238+0.1536*a) - 3.248*a
 	},
+	"shuttle-leger1982":           func(in func(Input) float64) float64 { return -19.458 + 5.857*in(ShuttleSpeed) },
+	"shuttle-stickland2003-men":   func(in func(Input) float64) float64 { return 28.8 + 2.75*halfLevel(in) },
+	"shuttle-stickland2003-women": func(in func(Input) float64) float64 { return 25.1 + 2.85*halfLevel(in) },
+	"shuttle-korea2023": func(in func(Input) float64) float64 {
+		return 2.715*in(SexInput) + 37.068 + 0.259*in(ShuttleLaps) - 0.349*bmi(in) - 0.041*in(Age)
+	},
+	"shuttle-silva2012": func(in func(Input) float64) float64 {
+		return 4.567*in(SexInput) + 43.313 + 2.785*(in(ShuttleLevel)-1) - 0.560*bmi(in)
+	},
+
+	"walk1-kline1987-absolute": func(in func(Input) float64) float64 {
+		litres := 6.9652 + 0.5955*in(SexInput) - 0.2240*minutes(in) - 0.0115*in(ExerciseHR) - 0.0257*in(Age) + 0.0091*pounds(in)
+		return 1000 * litres / in(BodyMass)
+	},
+	"walk1-dolgener1994": func(in func(Input) float64) float64 {
+		return 8.892*in(SexInput) + 88.768 - 1.4537*minutes(in) - 0.1194*in(ExerciseHR) - 0.0957*pounds(in)
+	},
+	"walk2km-index-men": func(in func(Input) float64) float64 {
+		return 184.9 - (4.65*minutes(in) + 0.22*in(ExerciseHR) + 0.26*in(Age) + 1.05*bmi(in))
+	},
+	"walk2km-index-women": func(in func(Input) float64) float64 {
+		return 116.2 - (2.98*minutes(in) + 0.11*in(ExerciseHR) + 0.14*in(Age) + 0.39*bmi(in))
+	},
+	"walk2km-mass-men": func(in func(Input) float64) float64 {
+		return 189.6 - (5.32*minutes(in) + 0.22*in(ExerciseHR) + 0.32*in(Age) + 0.24*in(BodyMass))
+	},
+	"walk2km-mass-women": func(in func(Input) float64) float64 {
+		return 121.4 - (2.81*minutes(in) + 0.12*in(ExerciseHR) + 0.16*in(Age) + 0.24*in(BodyMass))
+	},
+	"walk6-burr2011": func(in func(Input) float64) float64 {
+		return 70.161 - 6.79*(1-in(SexInput)) + 0.023*in(Distance) - 0.276*in(BodyMass) - 0.191*in(Age) - 0.193*in(RestingHR)
+	},
+	"walk6-ross2010": func(in func(Input) float64) float64 { return 0.023*in(Distance) + 4.948 },
+	"jog1-george1993": func(in func(Input) float64) float64 {
+		return 8.344*in(SexInput) + 100.5 - 1.438*minutes(in) - 0.1928*in(ExerciseHR) - 0.1636*in(BodyMass)
+	},
+	"run1-cureton1995": func(in func(Input) float64) float64 {
+		t := math.Min(minutes(in), 12.37)
+		return 108.94 + t*(0.34*t-8.41) + 0.21*in(Age)*in(SexInput) - 0.84*bmi(in)
+	},
+	"run1-cureton1995-males": func(in func(Input) float64) float64 {
+		t := math.Min(minutes(in), 11.92)
+		return 98.49 + t*(0.38*t-9.06)
+	},
+	"run1-cureton1995-females": func(in func(Input) float64) float64 {
+		t := math.Min(minutes(in), 13.73)
+		return 82.20 + t*(0.22*t-6.04)
+	},
+	"run1-burns2016": func(in func(Input) float64) float64 {
+		return 17.75 + 7.34*1609.344/in(Time) + 0.23*in(Age)*in(SexInput)
+	},
+	"race-daniels-gilbert1979": func(in func(Input) float64) float64 {
+		t := minutes(in)
+		v := in(Distance) / t
+		share := 0.8 + 0.2989558*math.Exp(-0.1932605*t) + 0.1894393*math.Exp(-0.012778*t)
+		return (v*(0.182258+0.000104*v) - 4.60) / share
+	},
+
 	"step41-mcardle1972-women": func(in func(Input) float64) float64 { return -0.1847*in(RecoveryHR) + 65.81 },
 	"step41-mcardle-men":       func(in func(Input) float64) float64 { return -0.42*in(RecoveryHR) + 111.33 },
-	"step-stage-hrr": func(in func(Input) float64) float64 {
-		f, h := in(StepRate), in(BenchHeight)/100
-		net := 0.2*f + 2.394*h*f
-		return 3.5 + net*(in(MaxHR)-in(RestingHR))/(in(ExerciseHR)-in(RestingHR))
+	"step20-milligan": func(in func(Input) float64) float64 {
+		return 84.687 - 0.361*in(RecoveryHR) - 0.383*in(Age)
 	},
+	"step30-hong2019": func(in func(Input) float64) float64 {
+		return 84.5 - 10.2*(2-in(SexInput)) - 0.4*in(Age) - 0.1*(in(BodyMass)+in(RecoveryHR))
+	},
+	"step-stage-hrr":     func(in func(Input) float64) float64 { return throughReserve(in, stepping(in, StepRate)) },
+	"cycle-hrr":          func(in func(Input) float64) float64 { return throughReserve(in, cycling(in, Power)) },
+	"treadmill-walk-hrr": func(in func(Input) float64) float64 { return throughReserve(in, walking(in, BeltSpeed, Grade)) },
+	"treadmill-run-hrr":  func(in func(Input) float64) float64 { return throughReserve(in, running(in, BeltSpeed, Grade)) },
+	"step-line": func(in func(Input) float64) float64 {
+		return throughLine(in, stepping(in, StepRate), stepping(in, StepRate2), stepping(in, StepRate3), stepping(in, StepRate4))
+	},
+	"cycle-line": func(in func(Input) float64) float64 {
+		return throughLine(in, cycling(in, Power), cycling(in, Power2), cycling(in, Power3), cycling(in, Power4))
+	},
+	"treadmill-walk-line": func(in func(Input) float64) float64 {
+		return throughLine(in, walking(in, BeltSpeed, Grade), walking(in, BeltSpeed2, Grade2), walking(in, BeltSpeed3, Grade3), walking(in, BeltSpeed4, Grade4))
+	},
+	"treadmill-run-line": func(in func(Input) float64) float64 {
+		return throughLine(in, running(in, BeltSpeed, Grade), running(in, BeltSpeed2, Grade2), running(in, BeltSpeed3, Grade3), running(in, BeltSpeed4, Grade4))
+	},
+
+	"jurca2005": func(in func(Input) float64) float64 {
+		activity := map[float64]float64{1: 0, 2: 0.32, 3: 1.06, 4: 1.76, 5: 3.03}[in(ActivityLevel)]
+		return 3.5 * (18.07 + activity + 2.77*in(SexInput) - 0.03*in(RestingHR) - 0.17*bmi(in) - 0.10*in(Age))
+	},
+	"jackson1990": func(in func(Input) float64) float64 {
+		return 10.987*in(SexInput) + 1.921*in(ActivityRating) + 56.363 - 0.754*bmi(in) - 0.381*in(Age)
+	},
+	"jackson1990-fat": func(in func(Input) float64) float64 {
+		return 5.863*in(SexInput) + 1.589*in(ActivityRating) + 50.513 - 0.552*in(BodyFat) - 0.289*in(Age)
+	},
+	"nes2011-men": func(in func(Input) float64) float64 {
+		return 0.257*in(ActivityIndex) + 92.05 - 0.167*in(RestingHR) - 0.933*bmi(in) - 0.327*in(Age)
+	},
+	"nes2011-women": func(in func(Input) float64) float64 {
+		return 0.213*in(ActivityIndex) + 70.77 - 0.107*in(RestingHR) - 0.749*bmi(in) - 0.244*in(Age)
+	},
+	"nes2011-waist-men": func(in func(Input) float64) float64 {
+		return 0.226*in(ActivityIndex) + 100.27 - 0.155*in(RestingHR) - 0.369*in(Waist) - 0.296*in(Age)
+	},
+	"nes2011-waist-women": func(in func(Input) float64) float64 {
+		return 0.198*in(ActivityIndex) + 74.74 - 0.114*in(RestingHR) - 0.259*in(Waist) - 0.247*in(Age)
+	},
+	"uth2004":               func(in func(Input) float64) float64 { return in(MaxHR) / in(RestingHR) * 15.3 },
+	"voutilainen-ratio-men": func(in func(Input) float64) float64 { return in(MaxHR)/in(RestingHR)*8.43 + 10.46 },
 }
 
 func minutes(in func(Input) float64) float64 { return in(Time) / 60 }
 func pounds(in func(Input) float64) float64  { return in(BodyMass) / 0.45359237 }
 
-// usual bounds the random inputs to what a person could bring to a test.
-// Inputs not named here are drawn from their whole range.
-var usual = map[Input][2]float64{
-	Age: {18, 80}, BodyMass: {40, 140}, RestingHR: {40, 90}, MaxHR: {150, 210},
-	Time: {400, 1500}, Distance: {900, 4000}, ExerciseHR: {100, 149},
+func bmi(in func(Input) float64) float64 {
+	m := in(Stature) / 100
+	return in(BodyMass) / (m * m)
 }
+
+// halfLevel counts a level that was begun and not finished as half if half of
+// its shuttles were done; the draws below leave every level unfinished.
+func halfLevel(in func(Input) float64) float64 {
+	level := int(in(ShuttleLevel))
+	if all := totals80[level-1] - totals80[level-2]; 2*in(ShuttleInLevel) >= float64(all) {
+		return float64(level) - 0.5
+	}
+	return float64(level) - 1
+}
+
+// The oxygen costs of a stage.
+func stepping(in func(Input) float64, rate Input) float64 {
+	return in(rate)*(0.2+2.394*in(BenchHeight)/100) + 3.5
+}
+func cycling(in func(Input) float64, power Input) float64 {
+	return 7 + 1.8*6*in(power)/in(BodyMass) // 1 W is 6 kgm/min in round figures
+}
+func walking(in func(Input) float64, kmPerHour, percent Input) float64 {
+	v := in(kmPerHour) * 1000 / 60
+	return v*(0.1+1.8*in(percent)/100) + 3.5
+}
+func running(in func(Input) float64, kmPerHour, percent Input) float64 {
+	v := in(kmPerHour) * 1000 / 60
+	return v*(0.2+0.9*in(percent)/100) + 3.5
+}
+
+// throughReserve reads one stage through the heart-rate reserve.
+func throughReserve(in func(Input) float64, cost float64) float64 {
+	return 3.5 + (cost-3.5)*(in(MaxHR)-in(RestingHR))/(in(ExerciseHR)-in(RestingHR))
+}
+
+// throughLine is the least-squares line through four stages at maximum heart
+// rate, from sums.
+func throughLine(in func(Input) float64, costs ...float64) float64 {
+	var n, sx, sy, sxx, sxy float64
+	for i, hr := range []Input{ExerciseHR, StageHR2, StageHR3, StageHR4} {
+		x, y := in(hr), costs[i]
+		n, sx, sy, sxx, sxy = n+1, sx+x, sy+y, sxx+x*x, sxy+x*y
+	}
+	b := (n*sxy - sx*sy) / (n*sxx - sx*sx)
+	return (sy-b*sx)/n + b*in(MaxHR)
+}
+
+// usual bounds the random inputs to what a person could bring to a test, with
+// stages that rise. Inputs not named here are drawn from their whole range.
+var usual = map[Input][2]float64{
+	Age: {18, 80}, BodyMass: {40, 140}, RestingHR: {40, 90}, MaxHR: {170, 210},
+	Time: {400, 1500}, Distance: {900, 4000},
+	ShuttleLevel: {2, 21}, ShuttleInLevel: {0, 6}, ShuttleStart: {8, 8.4},
+	ExerciseHR: {100, 115}, StageHR2: {120, 130}, StageHR3: {135, 145}, StageHR4: {150, 165},
+	StepRate: {12, 14}, StepRate2: {16, 19}, StepRate3: {21, 25}, StepRate4: {27, 30},
+	Power: {20, 50}, Power2: {60, 90}, Power3: {100, 140}, Power4: {150, 250},
+	BeltSpeed: {3, 5}, BeltSpeed2: {6, 8}, BeltSpeed3: {9, 12}, BeltSpeed4: {13, 16},
+	Grade: {0, 1}, Grade2: {1, 3}, Grade3: {3, 6}, Grade4: {6, 10},
+}
+
+// whole are the inputs that come in whole numbers.
+var whole = []Input{SexInput, ActivityLevel, ShuttleLevel, ShuttleInLevel, ShuttleLaps}
 
 func TestEveryEquationAgainstASecondTyping(t *testing.T) {
 	random := rand.New(rand.NewPCG(1987, 1993))
@@ -72,8 +231,8 @@ func TestEveryEquationAgainstASecondTyping(t *testing.T) {
 							low, high = b[0], b[1]
 						}
 						x := low + random.Float64()*(high-low)
-						if in == SexInput {
-							x = float64(random.IntN(2))
+						if slices.Contains(whole, in) {
+							x = low + float64(random.IntN(int(high-low)+1))
 						}
 						drawn[in] = x
 						e.Set(in, Q(x, info.Unit), "")
