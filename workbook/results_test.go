@@ -121,6 +121,13 @@ func TestResultTexts(t *testing.T) {
 			"flags": "not scored: no test result in this row",
 		}},
 		{"too young for the test", run(t, scoring.Female, 13.5, 720), map[string]string{"vo2max": "", "group": ""}},
+		{"read against norms of its own", func(e *scoring.Entry) { // women of 70-74: 84 with an SD of 25; 89 (rikli-jones)
+			person(e, scoring.Female, 71)
+			trial(t, e, "step-in-place-2-min", map[scoring.Input]float64{scoring.StepsInPlace: 58})
+		}, map[string]string{
+			"vo2max": "", "group": "",
+			"flags": "2-minute step in place: 58, below the usual 59 to 109 at 70–74, and below the 89 of people who stay independent",
+		}},
 		{"resting rate of 104", func(e *scoring.Entry) {
 			person(e, scoring.Male, 40)
 			e.Set(scoring.RestingHR, scoring.Q(104, scoring.BeatsPerMinute), "E2")

@@ -248,6 +248,9 @@ func flagsText(o *Outcome) Value {
 			stops = append(stops, shortProblem(p))
 		}
 	}
+	for _, n := range o.Score.Norms {
+		stops = append(stops, normText(n))
+	}
 	if o.LeftOut() {
 		if len(stops) == 0 {
 			stops = append(stops, "no test result in this row")
@@ -255,6 +258,17 @@ func flagsText(o *Outcome) Value {
 		stops[0] = notScored + stops[0]
 	}
 	return TextValue(strings.Join(append(append(first, stops...), rest...), "; "))
+}
+
+// normText reads a result against the norms of its own test: "2-minute step in
+// place: 84, within the usual 67 to 115 at 65–69".
+func normText(n scoring.NormReading) string {
+	side := [...]string{"below", "within", "above"}[n.Average()+1]
+	s := fmt.Sprintf("%s: %.0f, %s the usual %.0f to %.0f at %s", n.Test.Name, n.Result.Amount, side, n.Mean-n.SD, n.Mean+n.SD, n.Ages)
+	if n.Result.Amount < n.Independence {
+		s += fmt.Sprintf(", and below the %.0f of people who stay independent", n.Independence)
+	}
+	return s
 }
 
 // shortProblem tells a problem within the row it belongs to.

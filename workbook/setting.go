@@ -1,0 +1,132 @@
+package workbook
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"tenback/scoring"
+)
+
+// Setting is where a group is tested. It decides the columns of a starter
+// roster.
+type Setting string
+
+// The settings.
+const (
+	School    Setting = "school"
+	Workplace Setting = "workplace"
+	Squad     Setting = "squad"
+)
+
+// Settings lists the settings.
+func Settings() []Setting { return []Setting{School, Workplace, Squad} }
+
+// ParseSetting reads a setting's name.
+func ParseSetting(s string) (Setting, error) {
+	setting := Setting(strings.ToLower(strings.TrimSpace(s)))
+	if !slices.Contains(Settings(), setting) {
+		return "", fmt.Errorf("%q is none of school, workplace and squad", s)
+	}
+	return setting, nil
+}
+
+// groupHeader is what the people of a setting are divided into.
+func (s Setting) groupHeader() string {
+	return map[Setting]string{School: "Class", Workplace: "Department", Squad: "Squad"}[s]
+}
+
+// kindsOf tells which kinds of test suit adults of a setting, by the first
+// word of the test's ID: at work what asks for no all-out effort, in a squad
+// what runs, and what a laboratory or a treadmill gives.
+var kindsOf = map[Setting][]string{
+	Workplace: {"walk", "step", "cycle"},
+	Squad:     {"run", "jog", "race", "shuttle", "treadmill", "measured"},
+}
+
+// offered tells whether a test is scored without being asked for specially.
+func offered(t *scoring.Test) bool {
+	byDefault := slices.ContainsFunc(t.Equations, func(e *scoring.Equation) bool { return !e.Choice })
+	return !t.Fallback && (byDefault || t.Norm != nil)
+}
+
+// tests lists the field tests that a setting uses.
+func (s Setting) tests() []*scoring.Test {
+	var all []*scoring.Test
+	for _, t := range scoring.Tests() {
+		kind, _, _ := strings.Cut(t.ID, "-")
+		suits := slices.Contains(kindsOf[s], kind)
+		if s == School {
+			suits = t.Youth && t != scoring.Measured
+		}
+		if suits && offered(t) {
+			all = append(all, t)
+		}
+	}
+	return all
+}
+
+// field is one column of a roster that we make: the test it belongs to, if to
+// one alone, and what it holds.
+type field struct {
+	header string
+	input  scoring.Input
+	test   *scoring.Test
+	result bool
+}
+
+// fieldsOf lists the columns for tests: of each its preferred result and what
+// belongs to it alone, then what several tests share. Later stages of tests in
+// stages are left to those who add them.
+func fieldsOf(tests []*scoring.Test) []field {
+	var own, shared []field
+	for _, t := range tests {
+		r := t.Results[0]
+		own = append(own, field{r.Column, r.Input, t, true})
+		for _, a := range t.Also {
+			own = append(own, field{a.Column, a.Input, t, false})
+		}
+		for _, in := range t.Needs() {
+			info := in.Info()
+			alone := slices.ContainsFunc(t.Also, func(a scoring.Also) bool { return a.Input == in })
+			known := slices.ContainsFunc(shared, func(f field) bool { return f.input == in })
+			if !info.Personal && !alone && !known && !laterStage(in) {
+				shared = append(shared, field{header: inputHeader(in), input: in})
+			}
+		}
+	}
+	return append(own, shared...)
+}
+
+// laterStage tells whether an input is of the second or a later stage.
+func laterStage(in scoring.Input) bool {
+	id := in.Info().ID
+	return strings.HasSuffix(id, "-2") || strings.HasSuffix(id, "-3") || strings.HasSuffix(id, "-4")
+}
+
+// personalInputs lists what the tests use of the person beyond age and sex and
+// what the roster asks of everyone.
+func personalInputs(tests []*scoring.Test) []scoring.Input {
+	all := []scoring.Input{scoring.BodyMass, scoring.RestingHR}
+	for _, t := range tests {
+		for _, in := range t.Needs() {
+			if info := in.Info(); info.Personal && !info.YesNo && in != scoring.SexInput && in != scoring.Age && !slices.Contains(all, in) {
+				all = append(all, in)
+			}
+		}
+	}
+	slices.Sort(all)
+	return all
+}
+
+// inputHeader is the header of a column for an input: its name, and its unit
+// where that is not in the name already.
+func inputHeader(in scoring.Input) string {
+	info := in.Info()
+	header := strings.ToUpper(info.Name[:1]) + info.Name[1:]
+	switch info.Unit {
+	case scoring.Kilograms, scoring.Centimetres, scoring.Metres, scoring.Watts, scoring.KmPerHour, scoring.Percent, scoring.BeatsPerMinute:
+		header += " (" + info.Unit.String() + ")"
+	}
+	return header
+}

@@ -1,0 +1,63 @@
+package workbook
+
+import "github.com/xuri/excelize/v2"
+
+// The look of the sheets that we make: plain, and readable without colour.
+const (
+	headFill = "E4E9EC"
+	headInk  = "1D2B33"
+)
+
+// writeTitle puts a line over a table.
+func writeTitle(f *excelize.File, sheet, title string) error {
+	style, err := f.NewStyle(&excelize.Style{Font: &excelize.Font{Bold: true, Size: 14, Color: headInk}})
+	if err != nil {
+		return err
+	}
+	if err := f.SetCellStr(sheet, "A1", title); err != nil {
+		return err
+	}
+	return f.SetCellStyle(sheet, "A1", "A1", style)
+}
+
+// writeHeader writes a header row, sets the widths and freezes what is above
+// and the first column.
+func writeHeader(f *excelize.File, sheet string, row, columns int, column func(i int) (header string, width float64)) error {
+	style, err := f.NewStyle(&excelize.Style{
+		Font:      &excelize.Font{Bold: true, Color: headInk},
+		Fill:      excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{headFill}},
+		Alignment: &excelize.Alignment{WrapText: true, Vertical: "center"},
+		Border:    []excelize.Border{{Type: "bottom", Color: headInk, Style: 1}},
+	})
+	if err != nil {
+		return err
+	}
+	for i := range columns {
+		header, width := column(i)
+		cell, err := excelize.CoordinatesToCellName(i+1, row)
+		if err != nil {
+			return err
+		}
+		letter, err := excelize.ColumnNumberToName(i + 1)
+		if err != nil {
+			return err
+		}
+		if err := f.SetCellStr(sheet, cell, header); err != nil {
+			return err
+		}
+		if err := f.SetCellStyle(sheet, cell, cell, style); err != nil {
+			return err
+		}
+		if err := f.SetColWidth(sheet, letter, letter, width); err != nil {
+			return err
+		}
+	}
+	if err := f.SetRowHeight(sheet, row, 32); err != nil {
+		return err
+	}
+	corner, err := excelize.CoordinatesToCellName(2, row+1)
+	if err != nil {
+		return err
+	}
+	return f.SetPanes(sheet, &excelize.Panes{Freeze: true, XSplit: 1, YSplit: row, TopLeftCell: corner, ActivePane: "bottomRight"})
+}
