@@ -3,6 +3,7 @@ package workbook
 import (
 	"fmt"
 	"math"
+	"slices"
 	"time"
 
 	"tenback/scoring"
@@ -96,7 +97,7 @@ func (s demoSheet) columns(rows []demoRow) []demoColumn {
 		}
 		if !seen[f.header] {
 			seen[f.header] = true
-			columns = append(columns, f.demoColumn(s.typesTimes))
+			columns = append(columns, f.demoColumn(s))
 		}
 	}
 	return columns
@@ -121,7 +122,7 @@ func testsDone(rows []demoRow) []*scoring.Test {
 
 // demoColumn fills a column from the trial that it belongs to, or from any
 // trial that has the input.
-func (f field) demoColumn(typesTimes bool) demoColumn {
+func (f field) demoColumn(s demoSheet) demoColumn {
 	return demoColumn{f.header, max(12, float64(len(f.header))*0.85), func(r *demoRow) typed {
 		for i := range r.entry.Trials {
 			trial := &r.entry.Trials[i]
@@ -129,17 +130,24 @@ func (f field) demoColumn(typesTimes bool) demoColumn {
 			case f.test != nil && f.test != trial.Test:
 			case f.result && i == 0 && r.mess.column == messResult:
 				return r.mess.typed
-			case f.result && f.input == scoring.Time && typesTimes:
+			case f.result && f.input == scoring.Time && s.typesTimes:
 				q, _ := trial.Get(f.input)
 				return typedTime(q)
 			case f.result:
 				return resultCell(trial)
+			case trial.Test.Results[0].Input == f.input || f.test == nil && !s.paired && hasOwn(trial.Test, f.input):
+				// it stands in a column of the test's own
 			case trial.Has(f.input):
 				return inputCell(trial, f.input)
 			}
 		}
 		return typed{}
 	}}
+}
+
+// hasOwn tells whether an input of a test has a column of the test's own.
+func hasOwn(t *scoring.Test, in scoring.Input) bool {
+	return slices.ContainsFunc(t.Also, func(a scoring.Also) bool { return a.Input == in })
 }
 
 // typedTime is what a spreadsheet makes of minutes and seconds typed as 11:30:

@@ -88,7 +88,7 @@ func fieldsOf(tests []*scoring.Test) []field {
 		}
 		for _, in := range t.Needs() {
 			info := in.Info()
-			alone := slices.ContainsFunc(t.Also, func(a scoring.Also) bool { return a.Input == in })
+			alone := hasOwn(t, in)
 			known := slices.ContainsFunc(shared, func(f field) bool { return f.input == in })
 			if !info.Personal && !alone && !known && !laterStage(in) {
 				shared = append(shared, field{header: inputHeader(in), input: in})

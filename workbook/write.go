@@ -17,10 +17,6 @@ import (
 type WriteOptions struct {
 	// InPlace writes into the roster itself, after a dated backup beside it.
 	InPlace bool
-	// Seen is the fingerprint of the roster as it was read. A roster that has
-	// changed since is refused, for its rows may have moved. It may be left
-	// out only for a copy.
-	Seen Fingerprint
 	// Now is the time that a backup is named after.
 	Now time.Time
 }
@@ -46,7 +42,7 @@ var ErrChangedSinceRead = errors.New("the roster has been changed since it was r
 // also as another reader sees it; any difference, and any failure, leaves what
 // was there.
 func WriteResults(ctx context.Context, roster *Roster, outcomes []Outcome, dst string, opt WriteOptions) (Written, error) {
-	if err := checkTarget(roster.Path, dst, opt); err != nil {
+	if err := checkTarget(roster, dst, opt); err != nil {
 		return Written{}, err
 	}
 	pending, err := safefile.Create(dst)
@@ -59,7 +55,7 @@ func WriteResults(ctx context.Context, roster *Roster, outcomes []Outcome, dst s
 		return Written{}, fmt.Errorf("the results were not written: %w", err)
 	}
 	written := Written{Path: dst, Signed: report.Signed, Notes: report.Notes}
-	if err := checkUnchanged(roster.Path, opt.Seen); err != nil {
+	if err := checkUnchanged(roster); err != nil {
 		return Written{}, err
 	}
 	if opt.InPlace {
@@ -113,10 +109,8 @@ func writeCopy(ctx context.Context, roster *Roster, outcomes []Outcome, pending 
 
 // checkTarget refuses a target that would harm the roster or make a workbook
 // that its program does not open.
-func checkTarget(src, dst string, opt WriteOptions) error {
-	if opt.InPlace && opt.Seen == (Fingerprint{}) {
-		return errors.New("writing in place needs the fingerprint of the roster as it was read")
-	}
+func checkTarget(roster *Roster, dst string, opt WriteOptions) error {
+	src := roster.Path
 	if from, to := filepath.Ext(src), filepath.Ext(dst); !strings.EqualFold(from, to) {
 		return fmt.Errorf("the results are a copy of the roster and keep its kind: the name must end in %s, not %q", from, to)
 	}
@@ -129,19 +123,18 @@ func checkTarget(src, dst string, opt WriteOptions) error {
 	case !same && opt.InPlace:
 		return fmt.Errorf("writing in place goes to %s, not to %s", src, dst)
 	}
-	return checkUnchanged(src, opt.Seen)
+	return checkUnchanged(roster)
 }
 
-func checkUnchanged(path string, seen Fingerprint) error {
-	if seen == (Fingerprint{}) {
-		return nil
-	}
-	now, err := FingerprintOf(path)
+// checkUnchanged refuses a roster that was saved after it was read, for its
+// rows may have moved.
+func checkUnchanged(roster *Roster) error {
+	now, err := FingerprintOf(roster.Path)
 	if err != nil {
 		return err
 	}
-	if now != seen {
-		return fmt.Errorf("%s: %w; nothing was written: run again", path, ErrChangedSinceRead)
+	if now != roster.Seen {
+		return fmt.Errorf("%s: %w; nothing was written: run again", roster.Path, ErrChangedSinceRead)
 	}
 	return nil
 }

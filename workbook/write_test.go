@@ -89,7 +89,11 @@ func readTest(t *testing.T, path string) *Roster {
 		run(t, scoring.Male, 40, 690+float64(10*len(rows[i][0])))(&row.Entry)
 		sheet.Rows = append(sheet.Rows, row)
 	}
-	return &Roster{Path: path, Sheets: []*Sheet{sheet}}
+	seen, err := FingerprintOf(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return &Roster{Path: path, Seen: seen, Sheets: []*Sheet{sheet}}
 }
 
 func scoreAll(roster *Roster) []Outcome {
@@ -358,14 +362,7 @@ func TestFilterGrowsOverTheResults(t *testing.T) {
 
 var backupTime = time.Date(2026, 11, 25, 14, 12, 0, 0, time.UTC)
 
-func inPlace(t *testing.T, path string) WriteOptions {
-	t.Helper()
-	seen, err := FingerprintOf(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return WriteOptions{InPlace: true, Seen: seen, Now: backupTime}
-}
+var inPlace = WriteOptions{InPlace: true, Now: backupTime}
 
 func TestInPlace(t *testing.T) {
 	src := testWorkbook(t, "roster.xlsx")
@@ -380,7 +377,7 @@ func TestInPlace(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	w := mustWrite(t, link, link, inPlace(t, link))
+	w := mustWrite(t, link, link, inPlace)
 	if got, want := filepath.Base(w.Backup), "roster (backup 2026-11-25 1412).xlsx"; got != want {
 		t.Errorf("backup is %q, want %q", got, want)
 	}
@@ -409,7 +406,6 @@ func TestRefusals(t *testing.T) {
 	if err := os.Link(src, hard); err != nil {
 		t.Skipf("no hard links here: %v", err)
 	}
-	stale := Fingerprint{1}
 	for _, c := range []struct {
 		name, dst string
 		opt       WriteOptions
@@ -417,10 +413,9 @@ func TestRefusals(t *testing.T) {
 		{"onto itself", src, WriteOptions{}},
 		{"onto itself by another name", hard, WriteOptions{}},
 		{"another kind of file", filepath.Join(dir, "scored.xlsm"), WriteOptions{}},
-		{"in place elsewhere", filepath.Join(dir, "scored.xlsx"), inPlace(t, src)},
-		{"in place, not knowing what was read", src, WriteOptions{InPlace: true, Now: backupTime}},
-		{"in place, changed since", src, WriteOptions{InPlace: true, Seen: stale, Now: backupTime}},
-		{"copy, changed since", filepath.Join(dir, "scored.xlsx"), WriteOptions{Seen: stale}},
+		{"in place elsewhere", filepath.Join(dir, "scored.xlsx"), inPlace},
+		{"in place, changed since", src, inPlace},
+		{"copy, changed since", filepath.Join(dir, "scored.xlsx"), WriteOptions{}},
 		{"a folder", dir + string(os.PathSeparator) + "sub.xlsx", WriteOptions{}},
 	} {
 		if c.name == "a folder" {
@@ -429,6 +424,9 @@ func TestRefusals(t *testing.T) {
 			}
 		}
 		roster := readTest(t, src)
+		if strings.Contains(c.name, "changed") {
+			roster.Seen = Fingerprint{1}
+		}
 		if _, err := WriteResults(context.Background(), roster, scoreAll(roster), c.dst, c.opt); err == nil {
 			t.Errorf("%s: no error", c.name)
 		} else if strings.Contains(c.name, "changed") && !errors.Is(err, ErrChangedSinceRead) {
