@@ -1,0 +1,311 @@
+package cell
+
+import (
+	"regexp"
+	"strconv"
+	"strings"
+	"time"
+)
+
+// DateOrder says whether the day or the month comes first in a date such as
+// 05/06/2010.
+type DateOrder uint8
+
+// The orders.
+const (
+	AnyOrder DateOrder = iota // to be found out
+	DayFirst
+	MonthFirst
+)
+
+// DateContext is what is known about a date besides its cell.
+type DateContext struct {
+	Date1904 bool      // the workbook counts days from 1904
+	Order    DateOrder // asked for by the user, else found out by DateColumn
+	// Latest is the last day that makes sense; it gives two-digit years their
+	// century. Zero leaves them in this century.
+	Latest time.Time
+	Birth  bool // dates of birth: a year alone will do, and they are years back
+}
+
+// Day is a date as read.
+type Day struct {
+	Time      time.Time // midnight UTC
+	YearOnly  bool      // only the year was given; Time is its 1 July
+	ShortYear bool      // the year had two digits
+}
+
+// DateColumn finds out the order of a column's text dates.
+type DateColumn struct {
+	dayFirst, monthFirst bool // cells that can be read this way only
+	// SmallDays and Stored count the cells that hold real dates, and those of
+	// them that would also be a date with day and month exchanged.
+	Stored, SmallDays int
+	// DayFirstTexts counts texts that have a day above 12 in front.
+	DayFirstTexts int
+}
+
+var numericDate = regexp.MustCompile(`^(\d{1,2}) ?([./ -]) ?(\d{1,2}) ?[./ -] ?(\d{4}|\d{2})\.?(?: .*)?$`)
+
+// Observe adds a cell of the column.
+func (c *DateColumn) Observe(r Raw, ctx DateContext) {
+	switch r.Kind {
+	case Number:
+		if x, d := storedNumber(r); d == nil && r.Format.isTemporal() {
+			if t, ok := serialDate(x, ctx.Date1904); ok {
+				c.Stored++
+				if t.Day() <= 12 {
+					c.SmallDays++
+				}
+			}
+		}
+	case Text:
+		if len(r.Text) > maxText {
+			return
+		}
+		m := numericDate.FindStringSubmatch(Clean(r.Text))
+		if m == nil {
+			return
+		}
+		first, second := atoi(m[1]), atoi(m[3])
+		switch {
+		case first > 12 && first <= 31 && second <= 12:
+			c.dayFirst = true
+			c.DayFirstTexts++
+		case second > 12 && second <= 31 && first <= 12:
+			c.monthFirst = true
+		case m[2] == ".":
+			// Dots go with the day in front; common practice, no source.
+			c.dayFirst = true
+		}
+	}
+}
+
+// Order is what the column's cells agree on.
+func (c *DateColumn) Order() DateOrder {
+	switch {
+	case c.dayFirst && !c.monthFirst:
+		return DayFirst
+	case c.monthFirst && !c.dayFirst:
+		return MonthFirst
+	}
+	return AnyOrder
+}
+
+// Exchanged tells that the spreadsheet seems to have exchanged day and month
+// in its real dates: what it could read month first became a date, the rest
+// stayed text with the day in front.
+func (c *DateColumn) Exchanged() bool {
+	return c.Order() == DayFirst && c.Stored >= 3 && c.SmallDays == c.Stored && c.DayFirstTexts >= 2
+}
+
+// serialDate turns a spreadsheet's day number into a date. ok is false
+// outside 1900-2100, and for 29 February 1900, which never was.
+func serialDate(x float64, date1904 bool) (time.Time, bool) {
+	if !(x >= 1 && x < 74000) {
+		return time.Time{}, false
+	}
+	n := int(x)
+	switch {
+	case date1904:
+		return time.Date(1904, 1, 1+n, 0, 0, 0, 0, time.UTC), true
+	case n == 60:
+		return time.Time{}, false
+	case n < 60:
+		return time.Date(1899, 12, 31+n, 0, 0, 0, 0, time.UTC), true
+	}
+	return time.Date(1899, 12, 30+n, 0, 0, 0, 0, time.UTC), true
+}
+
+const dateFix = "type the date as year-month-day, such as 2010-05-31"
+
+// ParseDate reads a day: a real date of the spreadsheet, ISO, 20100531, with
+// the day or the month in front, with the month as a word, or for a date of
+// birth the year alone.
+func ParseDate(r Raw, c DateContext) (Day, *Doubt) {
+	if d := r.unreadable(dateFix); d != nil {
+		return Day{}, d
+	}
+	if r.Kind == Number {
+		return c.stored(r)
+	}
+	s := Fold(r.Text)
+	if day, d, ok := c.numbersOnly(s); ok {
+		return day, d
+	}
+	if m := yearFirst.FindStringSubmatch(s); m != nil {
+		return c.date(m[1], atoi(m[2]), atoi(m[3]))
+	}
+	if m := numericDate.FindStringSubmatch(s); m != nil {
+		return c.ordered(atoi(m[1]), atoi(m[3]), m[4], m[2] == ".")
+	}
+	if m := wordDayFirst.FindStringSubmatch(s); m != nil {
+		if month, ok := monthNamed(m[2]); ok {
+			return c.date(m[3], month, atoi(m[1]))
+		}
+	}
+	if m := wordMonthFirst.FindStringSubmatch(s); m != nil {
+		if month, ok := monthNamed(m[1]); ok {
+			return c.date(m[3], month, atoi(m[2]))
+		}
+	}
+	return Day{}, doubt(dateFix, "this is no date")
+}
+
+var (
+	yearFirst      = regexp.MustCompile(`^(\d{4}) ?[-./年년 ] ?(\d{1,2}) ?[-./月월 ] ?(\d{1,2}) ?[日일.]?(?:[t ].*)?$`)
+	wordDayFirst   = regexp.MustCompile(`^(\d{1,2})(?:st|nd|rd|th|er|°|º)?[. -]*(?:de |of )?(\p{L}{3,12})\.?[,. -]*(?:de |del |of )?'?(\d{4}|\d{2})(?: ?(?:г|года|r)\.?)?$`)
+	wordMonthFirst = regexp.MustCompile(`^(\p{L}{3,12})\.?[ -]*(\d{1,2})(?:st|nd|rd|th)?[,. -]+(\d{4}|\d{2})$`)
+	personNumber   = regexp.MustCompile(`^(\d{8}|\d{6})[-+]\d{4}$`)
+	digitsOnly     = regexp.MustCompile(`^\d+$`)
+)
+
+// stored reads a Number cell.
+func (c DateContext) stored(r Raw) (Day, *Doubt) {
+	x, d := storedNumber(r)
+	if d != nil {
+		return Day{}, doubt(dateFix, "%s", d.What)
+	}
+	if r.Format.isTemporal() {
+		t, ok := serialDate(x, c.Date1904)
+		if !ok || r.Format.IsTime() && x < 366 {
+			return Day{}, doubt(dateFix, "the spreadsheet holds no proper date here")
+		}
+		return c.checked(Day{Time: t})
+	}
+	if x == float64(int64(x)) && x > 0 && x < 1e9 {
+		if day, d, ok := c.numbersOnly(trim(x)); ok {
+			return day, d
+		}
+		// A day number that lost its date format: 10000 is 1927, 74000 is 2102.
+		if t, ok := serialDate(x, c.Date1904); ok && x >= 10000 {
+			return c.checked(Day{Time: t})
+		}
+	}
+	return Day{}, doubt(dateFix, "this number is no date")
+}
+
+// numbersOnly reads a year alone, 20100531, and personal numbers that begin
+// with the date of birth. ok is false for anything else.
+func (c DateContext) numbersOnly(s string) (day Day, d *Doubt, ok bool) {
+	if m := personNumber.FindStringSubmatch(s); m != nil && c.Birth {
+		s = m[1]
+		if len(s) == 6 {
+			day, d = c.date(s[:2], atoi(s[2:4]), atoi(s[4:]))
+			return day, d, true
+		}
+	}
+	if !digitsOnly.MatchString(s) {
+		return Day{}, nil, false
+	}
+	switch len(s) {
+	case 4:
+		year := atoi(s)
+		if year < 1890 || year > 2100 {
+			return Day{}, doubt(dateFix, "this is no year in which anyone was born"), true
+		}
+		if !c.Birth {
+			return Day{}, doubt(dateFix, "this is a year only"), true
+		}
+		return Day{Time: time.Date(year, 7, 1, 0, 0, 0, 0, time.UTC), YearOnly: true}, nil, true
+	case 8:
+		if day, d := c.date(s[:4], atoi(s[4:6]), atoi(s[6:])); d == nil && day.Time.Year() >= 1890 && day.Time.Year() <= 2100 {
+			return day, nil, true
+		}
+		day, d := c.ordered(atoi(s[:2]), atoi(s[2:4]), s[4:], false)
+		return day, d, true
+	}
+	return Day{}, nil, false
+}
+
+// ordered reads two numbers and a year, of which the first is the day or the
+// month.
+func (c DateContext) ordered(first, second int, year string, dots bool) (Day, *Doubt) {
+	asDayFirst, d1 := c.date(year, second, first)
+	asMonthFirst, d2 := c.date(year, first, second)
+	switch {
+	case d1 != nil && d2 != nil:
+		return Day{}, doubt(dateFix, "there is no such date")
+	case d2 != nil && (c.Order != MonthFirst || second > 12 || first > 12):
+		return asDayFirst, nil
+	case d1 != nil && (c.Order != DayFirst || second > 12 || first > 12):
+		return asMonthFirst, nil
+	case d1 != nil:
+		return Day{}, d1
+	case d2 != nil:
+		return Day{}, d2
+	case c.Order == DayFirst, c.Order == AnyOrder && dots, first == second:
+		return asDayFirst, nil
+	case c.Order == MonthFirst:
+		return asMonthFirst, nil
+	}
+	return Day{}, doubt(dateFix, "this could be %s or %s", asDayFirst.Time.Format("2 January 2006"), asMonthFirst.Time.Format("2 January 2006"))
+}
+
+// date builds a day from its parts and gives a two-digit year its century:
+// the last one in which the day is not later than it can be.
+func (c DateContext) date(yearText string, month, day int) (Day, *Doubt) {
+	year, err := strconv.Atoi(yearText)
+	short := len(yearText) == 2
+	if err != nil || month < 1 || month > 12 || day < 1 || day > 31 {
+		return Day{}, doubt(dateFix, "there is no such date")
+	}
+	if short {
+		year += 2000
+		latest := c.Latest
+		if c.Birth && !latest.IsZero() {
+			latest = latest.AddDate(-youngest, 0, 0)
+		}
+		if !latest.IsZero() && time.Date(year, time.Month(month), day, 0, 0, 0, 0, time.UTC).After(latest) {
+			year -= 100
+		}
+	}
+	t := time.Date(year, time.Month(month), day, 0, 0, 0, 0, time.UTC)
+	if t.Day() != day {
+		return Day{}, doubt(dateFix, "there is no such date")
+	}
+	return c.checked(Day{Time: t, ShortYear: short})
+}
+
+// youngest is the age in years below which nobody is tested.
+const youngest = 4
+
+func (c DateContext) checked(d Day) (Day, *Doubt) {
+	switch {
+	case d.Time.Year() < 1890:
+		return Day{}, doubt(dateFix, "the year %d is too long ago", d.Time.Year())
+	case d.Time.Year() > 2100, !c.Latest.IsZero() && d.Time.After(c.Latest):
+		return Day{}, doubt(dateFix, "%s is in the future", d.Time.Format("2 January 2006"))
+	}
+	return d, nil
+}
+
+// monthNames are the months of the languages known by their folded beginning,
+// long enough to tell them apart within all of these languages.
+var monthNames = [12]string{
+	"jan ene gen sty янв",
+	"feb fev fevr lut фев",
+	"mar mrz maa мар",
+	"apr avr abr kwi апр",
+	"may mai mag maj mei май мая мае",
+	"jun juin giu cze июн",
+	"jul juil lug lip июл",
+	"aug aou ago sie avg авг agu",
+	"sep set wrz сен",
+	"oct okt ott out paz окт",
+	"nov lis ноя",
+	"dec dez dic des gru дек",
+}
+
+// monthNamed finds a month by its folded name or short name.
+func monthNamed(word string) (month int, ok bool) {
+	longest := 0
+	for i, list := range monthNames {
+		for _, start := range strings.Fields(list) {
+			if strings.HasPrefix(word, start) && len(start) > longest {
+				month, longest = i+1, len(start)
+			}
+		}
+	}
+	return month, month > 0
+}

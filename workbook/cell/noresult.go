@@ -1,0 +1,49 @@
+package cell
+
+import "strings"
+
+// noResult are the ways of saying that someone has no value, folded and
+// without full stops. That someone has none is information, not a mistake.
+var noResult = wordSet(
+	"- -- --- _ / // ? ?? x xx xxx * n/a na #n/a nil none null void nan missing unknown tbd tba",
+	"dnf dns dnt dq abs absent absence away excused exempt exempted ill sick injured injury withdrawn retired left",
+	"krank verletzt fehlt fehlend entschuldigt abwesend abgemeldet befreit attest ka abgebrochen",
+	"absente absents dispense dispensee dispense(e) malade blesse blessee abandon",
+	"ausente enfermo enferma lesionado lesionada np exento exenta",
+	"faltou doente assente malato malata infortunato infortunata giustificato esonerato ritirato",
+	"afwezig ziek geblesseerd franvarande sjuk skadad",
+	"nieobecny nieobecna nb chory chora zw zwolniony zwolniona brak kontuzja",
+	"н/я н/д нет болен больна болел болела освобожден освобождена осв отсутствует отсутствовал отсутствовала травма б/о",
+	"缺 缺考 缺席 免 免考 免测 请假 未测 无 弃权 病假 伤病 欠席 見学 未実施 なし 棄権 欠",
+	"결석 미측정 없음 면제 병결 sakit izin absen cedera",
+).with("did not finish", "did not start", "did not run", "did not attend", "not done", "no result", "no show",
+	"no data", "not tested", "not measured", "not available", "not known", "keine angabe", "nicht gelaufen",
+	"non fait", "no presentado", "no presento", "niet gelopen", "ej deltagit", "ej gjort", "tidak hadir", "tidak ada")
+
+type words map[string]bool
+
+// wordSet collects the words of lists separated by blanks.
+func wordSet(lists ...string) words {
+	set := words{}
+	for _, list := range lists {
+		set.with(strings.Fields(list)...)
+	}
+	return set
+}
+
+func (w words) with(phrases ...string) words {
+	for _, p := range phrases {
+		w[p] = true
+	}
+	return w
+}
+
+// SaysNoResult tells whether the cell says that there is no value, such as
+// "n/a", "-", "DNF" or "absent".
+func SaysNoResult(r Raw) bool {
+	if r.Kind != Text || len(r.Text) > maxText {
+		return false
+	}
+	s := Fold(r.Text)
+	return s != "" && (strings.Trim(s, ".") == "" || noResult[strings.ReplaceAll(s, ".", "")] || noResult[strings.Trim(s, "()")])
+}

@@ -1,0 +1,282 @@
+package cell
+
+import (
+	"math"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"tenback/scoring"
+)
+
+// maxDigits bounds the digits of a number that was typed as text.
+const maxDigits = 20
+
+// leadingNumber splits a cleaned text into the number it begins with and what
+// stands behind. A comma or a full stop with exactly three digits behind it
+// can separate decimals or thousands: then both readings come back, decimals
+// first. No reading means that there is no number.
+func leadingNumber(s string) (readings []float64, rest string) {
+	sign := 1.0
+	switch {
+	case strings.HasPrefix(s, "-"):
+		sign, s = -1, s[1:]
+	case strings.HasPrefix(s, "+"):
+		s = s[1:]
+	}
+	end := numberEnd(s)
+	body, rest := s[:end], strings.TrimSpace(s[end:])
+	for _, plain := range plainForms(body) {
+		if len(plain) > maxDigits {
+			return nil, rest
+		}
+		x, err := strconv.ParseFloat(plain, 64)
+		if err != nil {
+			return nil, rest
+		}
+		readings = append(readings, sign*x)
+	}
+	return readings, rest
+}
+
+func isDigit(c byte) bool { return c >= '0' && c <= '9' }
+
+// digitsAt counts the digits from place i on.
+func digitsAt(s string, i int) int {
+	n := 0
+	for i+n < len(s) && isDigit(s[i+n]) {
+		n++
+	}
+	return n
+}
+
+// numberEnd is where the number ends that s begins with. A blank or an
+// apostrophe belongs to it only before exactly three digits.
+func numberEnd(s string) int {
+	i := 0
+	for i < len(s) {
+		switch c := s[i]; {
+		case isDigit(c):
+			i++
+		case (c == '.' || c == ',') && digitsAt(s, i+1) > 0:
+			i++
+		case (c == ' ' || c == '\'') && i > 0 && digitsAt(s, i+1) == 3:
+			i++
+		default:
+			return i
+		}
+	}
+	return i
+}
+
+// plainForms writes the body of a number with a full stop before the decimals
+// and nothing between the thousands; two forms where it can be read in two
+// ways, none where in no way.
+func plainForms(body string) []string {
+	if strings.ContainsAny(body, " '") {
+		whole, decimals, found := cutLast(body, ".,")
+		if !found {
+			whole = body
+		}
+		if strings.ContainsAny(decimals, " '") || !grouped(whole, " '") {
+			return nil
+		}
+		body = onlyDigits(whole)
+		if found {
+			body += "." + decimals
+		}
+		return []string{body}
+	}
+	dots, commas := strings.Count(body, "."), strings.Count(body, ",")
+	switch {
+	case body == "":
+		return nil
+	case dots+commas == 0:
+		return []string{body}
+	case dots+commas == 1:
+		whole, decimals, _ := cutLast(body, ".,")
+		asDecimals := whole + "." + decimals
+		if len(decimals) == 3 && len(whole) >= 1 && len(whole) <= 3 && whole[0] != '0' {
+			return []string{asDecimals, whole + decimals}
+		}
+		return []string{asDecimals}
+	case dots == 0 || commas == 0:
+		if grouped(body, ".,") {
+			return []string{onlyDigits(body)}
+		}
+		return nil
+	}
+	whole, decimals, _ := cutLast(body, ".,")
+	mark := "."
+	if strings.Contains(whole, ",") {
+		mark = ","
+	}
+	if strings.Contains(whole, ".") == strings.Contains(whole, ",") || !grouped(whole, mark) {
+		return nil
+	}
+	return []string{onlyDigits(whole) + "." + decimals}
+}
+
+func cutLast(s, marks string) (before, after string, found bool) {
+	i := strings.LastIndexAny(s, marks)
+	if i < 0 {
+		return s, "", false
+	}
+	return s[:i], s[i+1:], true
+}
+
+// grouped tells whether the digits stand in groups of three behind the first.
+func grouped(s, marks string) bool {
+	groups := strings.FieldsFunc(s, func(r rune) bool { return strings.ContainsRune(marks, r) })
+	for i, g := range groups {
+		if i == 0 && len(g) > 3 || i > 0 && len(g) != 3 || strings.ContainsAny(g, ".,'") {
+			return false
+		}
+	}
+	return len(groups) > 0
+}
+
+func onlyDigits(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r >= '0' && r <= '9' {
+			return r
+		}
+		return -1
+	}, s)
+}
+
+// storedNumber reads the digits of a Number cell.
+func storedNumber(r Raw) (float64, *Doubt) {
+	x, err := strconv.ParseFloat(strings.TrimSpace(r.Text), 64)
+	if err != nil || math.IsNaN(x) || math.IsInf(x, 0) {
+		return 0, doubt("type a number", "the file holds no proper number here")
+	}
+	return x, nil
+}
+
+// Measure says how an amount is to be read.
+type Measure struct {
+	Unit scoring.Unit // the unit of a number that names none: the header's, else the input's own
+	// Fits tells whether a value is possible at all; it decides between
+	// "1,234" as a little over one and as over a thousand.
+	Fits func(scoring.Quantity) bool
+	Fix  string // what to type instead, for a Doubt
+	// Unclear says why a number without a unit can't be read, for headers
+	// that name two units; empty if it can.
+	Unclear string
+}
+
+var (
+	feetInches = regexp.MustCompile(`^(\d{1,2}) ?(?:'|ft\.?|feet|foot) ?(?:(\d{1,2}(?:[.,]\d{1,2})?) ?(?:"|in\.?|ins|inch|inches)?)?$`)
+	stones     = regexp.MustCompile(`^(\d{1,2}) ?(?:st|stone|stones)\.? ?(?:(\d{1,2}(?:[.,]\d{1,2})?) ?(?:lb|lbs|pounds?)?\.?)?$`)
+)
+
+// twoPart reads feet with inches and stones with pounds.
+func twoPart(s string) (scoring.Quantity, bool) {
+	for _, form := range []struct {
+		re   *regexp.Regexp
+		each float64
+		unit scoring.Unit
+	}{{feetInches, 12, scoring.Inches}, {stones, 14, scoring.Pounds}} {
+		m := form.re.FindStringSubmatch(s)
+		if m == nil {
+			continue
+		}
+		big, _ := strconv.ParseFloat(m[1], 64)
+		small := 0.0
+		if m[2] != "" {
+			small, _ = strconv.ParseFloat(strings.Replace(m[2], ",", ".", 1), 64)
+		}
+		if small >= form.each {
+			return scoring.Quantity{}, false
+		}
+		return scoring.Q(big*form.each+small, form.unit), true
+	}
+	return scoring.Quantity{}, false
+}
+
+// ParseAmount reads a number with or without its unit behind, such as "72",
+// "72 bpm", "1,75 m", "5 ft 7" or "1.234,5". The quantity is in the unit that
+// was named.
+func ParseAmount(r Raw, m Measure) (scoring.Quantity, *Doubt) {
+	if d := r.unreadable(m.Fix); d != nil {
+		return scoring.Quantity{}, d
+	}
+	if r.Kind == Number {
+		return storedAmount(r, m)
+	}
+	s := strings.ToLower(Clean(r.Text))
+	if q, ok := twoPart(s); ok {
+		if !q.Unit.Converts(m.Unit) {
+			return q, wrongUnit(s, m)
+		}
+		return q, nil
+	}
+	readings, rest := leadingNumber(s)
+	if len(readings) == 0 {
+		return scoring.Quantity{}, doubt(m.Fix, "this is no number")
+	}
+	unit := m.Unit
+	if rest != "" {
+		named, ok := UnitOf(rest)
+		switch {
+		case !ok && leadsNumber(rest):
+			return scoring.Quantity{}, doubt(m.Fix, "there is more than one number in the cell")
+		case !ok:
+			return scoring.Quantity{}, doubt(m.Fix, "%q behind the number is no unit known here", rest)
+		case !named.Converts(m.Unit):
+			return scoring.Quantity{}, wrongUnit(rest, m)
+		}
+		unit = named
+	} else if m.Unclear != "" {
+		return scoring.Quantity{}, doubt(m.Fix, "%s", m.Unclear)
+	}
+	return m.choose(readings, unit)
+}
+
+func leadsNumber(rest string) bool { return strings.ContainsAny(rest, "0123456789") }
+
+func wrongUnit(named string, m Measure) *Doubt {
+	return doubt(m.Fix, "%q is no unit for this column", named)
+}
+
+func storedAmount(r Raw, m Measure) (scoring.Quantity, *Doubt) {
+	x, d := storedNumber(r)
+	if d != nil {
+		return scoring.Quantity{}, d
+	}
+	switch f := r.Format; {
+	case f.Class == Date || f.Class == DayTime:
+		return scoring.Quantity{}, doubt(m.Fix+" and give the cell a plain number format", "the spreadsheet turned what was typed into a date")
+	case f.IsTime():
+		return scoring.Quantity{}, doubt(m.Fix+" and give the cell a plain number format", "the spreadsheet turned what was typed into a time")
+	case f.Class == PerCent:
+		return scoring.Quantity{}, doubt(m.Fix+" and give the cell a plain number format", "the cell shows a percentage")
+	case f.Unit != scoring.NoUnit && f.Unit.Converts(m.Unit):
+		return scoring.Q(x, f.Unit), nil
+	}
+	if m.Unclear != "" {
+		return scoring.Quantity{}, doubt(m.Fix, "%s", m.Unclear)
+	}
+	return scoring.Q(x, m.Unit), nil
+}
+
+// choose decides between the readings of one number by what is possible.
+func (m Measure) choose(readings []float64, u scoring.Unit) (scoring.Quantity, *Doubt) {
+	if len(readings) == 1 {
+		return scoring.Q(readings[0], u), nil
+	}
+	var fits, named []string
+	var chosen scoring.Quantity
+	for _, x := range readings {
+		q := scoring.Q(x, u)
+		named = append(named, strconv.FormatFloat(x, 'f', -1, 64))
+		if m.Fits != nil && m.Fits(q) {
+			fits, chosen = append(fits, named[len(named)-1]), q
+		}
+	}
+	if len(fits) != 1 {
+		return scoring.Quantity{}, doubt(m.Fix+" without a mark between the thousands", "this could be %s", or(named))
+	}
+	return chosen, nil
+}

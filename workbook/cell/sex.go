@@ -1,0 +1,245 @@
+package cell
+
+import (
+	"regexp"
+	"strings"
+
+	"tenback/scoring"
+)
+
+const sexFix = "type female or male, or leave the cell empty"
+
+// sexWords are words that mean the same in whatever language they turn up,
+// folded. Single letters are in sexCodings.
+var sexWords = func() map[string]scoring.Sex {
+	all := map[string]scoring.Sex{}
+	for _, w := range strings.Fields(`
+		female f. fem woman women girl girls lady weiblich frau madchen feminin feminine femme fille
+		femenino femenina mujer nina chica feminino feminina mulher menina femmina femminile donna ragazza
+		vrouw vrouwelijk meisje kvinna flicka kvinnlig kvinne kvinde pige jente kobieta zenska dz dziewczynka
+		dziewczyna женский женщина жен девочка девушка ж жен. perempuan wanita 女 女性 女子 女生 女孩 여 여자 여성 kadin kiz bayan mme mlle ms mrs`) {
+		all[w] = scoring.Female
+	}
+	for _, w := range strings.Fields(`
+		male m. masc man men boy boys mannlich mann junge maskulin masculin masculine homme garcon
+		masculino hombre varon nino chico homem menino maschio maschile uomo ragazzo
+		mannelijk jongen pojke manlig mand dreng gutt mezczyzna meska ch chl chlopiec chlopak
+		мужской мужчина муж мальчик юноша парень м муж. laki-laki laki pria lelaki 男 男性 男子 男生 男孩 남 남자 남성 erkek bay mr`) {
+		all[w] = scoring.Male
+	}
+	return all
+}()
+
+// otherSex are entries that say neither, folded: not a mistake.
+var otherSex = wordSet("x d o divers diverse other nonbinary non-binary nb enby unspecified undisclosed intersex autre otro otra outro altro anders andere annat inny inna другое 其他 その他 기타 lainnya u").
+	with("prefer not to say", "not given", "not stated", "keine angabe", "no answer")
+
+// coding is a pair of letters in use for male and female.
+type coding struct{ male, female string }
+
+// sexCodings are the pairs of letters in use, folded. The same letter means
+// one sex in one language and the other in the next: M is mujer beside H, and
+// meisje beside J; P is perempuan beside L and pojke beside F. So a letter
+// counts only as far as the letters of its column agree on a pair.
+//
+// common marks pairs that decide where a column has only one letter in it.
+var sexCodings = []struct {
+	coding
+	common bool
+}{
+	{coding{"m", "f"}, true}, // en, fr, it, es, pt
+	{coding{"m", "w"}, true}, // de
+	{coding{"m", "k"}, true}, // pl, sv, nb, da
+	{coding{"m", "v"}, true}, // nl
+	{coding{"h", "f"}, true}, // fr: homme, femme
+	{coding{"h", "m"}, false},
+	{coding{"b", "g"}, false}, // en: boy, girl
+	{coding{"g", "f"}, false}, // fr: garçon, fille
+	{coding{"g", "j"}, false}, // nb: gutt, jente
+	{coding{"j", "m"}, false}, // nl: jongen, meisje
+	{coding{"p", "f"}, false}, // sv: pojke, flicka
+	{coding{"d", "p"}, false}, // da: dreng, pige
+	{coding{"l", "p"}, false}, // id: laki-laki, perempuan
+	{coding{"e", "k"}, false}, // tr: erkek, kadın
+}
+
+// SexColumn is what the header and the cells of a column say about its code.
+// The zero value knows nothing yet.
+type SexColumn struct {
+	seen   map[string]bool // single letters in use
+	Codes  map[string]scoring.Sex
+	legend bool
+}
+
+var legendPart = regexp.MustCompile(`(\d{1,2})(?:\s*[=:-]\s*)?(\p{L}+)|(\p{L}+)\s*[=:-]\s*(\d{1,2})`)
+var letterPair = regexp.MustCompile(`(?:^|[\s(\[:,])(\p{L})\s*/\s*(\p{L})(?:$|[\s)\],])`)
+
+// ObserveHeader takes a legend from a header, such as "Sex (1 = male, 2 =
+// female)" or "Gender M/W".
+func (c *SexColumn) ObserveHeader(header string) {
+	if len(header) > maxText {
+		return
+	}
+	s := Fold(header)
+	for _, m := range legendPart.FindAllStringSubmatch(s, -1) {
+		code, word := m[1], m[2]
+		if code == "" {
+			code, word = m[4], m[3]
+		}
+		if sex, ok := c.word(word); ok && sex != scoring.SexUnspecified {
+			c.addCode(code, sex)
+		}
+	}
+	if strings.Contains(s, "kelamin") {
+		c.see("l") // Indonesian: laki-laki, perempuan
+		c.see("p")
+	}
+	for _, m := range letterPair.FindAllStringSubmatch(s, -1) {
+		c.see(m[1])
+		c.see(m[2])
+	}
+}
+
+func (c *SexColumn) addCode(code string, sex scoring.Sex) {
+	if c.Codes == nil {
+		c.Codes = map[string]scoring.Sex{}
+	}
+	c.Codes[code] = sex
+	c.legend = true
+}
+
+func (c *SexColumn) see(letter string) {
+	if c.seen == nil {
+		c.seen = map[string]bool{}
+	}
+	for _, k := range sexCodings {
+		if letter == k.male || letter == k.female {
+			c.seen[letter] = true
+		}
+	}
+}
+
+// Observe adds a cell of the column.
+func (c *SexColumn) Observe(r Raw) {
+	if r.Kind == Text && len(r.Text) <= maxText {
+		c.see(sexKey(r.Text))
+	}
+}
+
+func sexKey(text string) string { return strings.TrimSuffix(Fold(text), ".") }
+
+// ParseSex reads female or male in the languages known. An empty cell and
+// entries that say neither are SexUnspecified without a doubt. Number codes
+// need a legend, since 1 stands for either sex in one sheet or the next.
+func (c *SexColumn) ParseSex(r Raw) (scoring.Sex, *Doubt) {
+	if r.IsBlank() || SaysNoResult(r) {
+		return scoring.SexUnspecified, nil
+	}
+	if d := r.unreadable(sexFix); d != nil {
+		return scoring.SexUnspecified, d
+	}
+	key := sexKey(r.Text)
+	if r.Kind == Number || leadsNumber(key) {
+		return c.code(key)
+	}
+	if sex, ok := c.word(key); ok {
+		return sex, nil
+	}
+	if len([]rune(key)) == 1 {
+		return scoring.SexUnspecified, doubt(sexFix, "in this column the letter can mean either sex")
+	}
+	return scoring.SexUnspecified, doubt(sexFix, "this is not known as a sex")
+}
+
+// code reads a number by the legend.
+func (c *SexColumn) code(key string) (scoring.Sex, *Doubt) {
+	if x, d := storedNumber(Raw{Text: key}); d == nil && len(key) <= 20 {
+		key = trim(x)
+	}
+	if sex, ok := c.Codes[key]; ok {
+		return sex, nil
+	}
+	if c.legend {
+		return scoring.SexUnspecified, doubt(sexFix, "the legend does not say what %s means", key)
+	}
+	return scoring.SexUnspecified, doubt("say so in the header, such as Sex (1 = male, 2 = female), or type female or male",
+		"numbers stand for either sex in different sheets, and nothing says which way this one has it")
+}
+
+// word reads a word or letter.
+func (c *SexColumn) word(key string) (scoring.Sex, bool) {
+	if sex, ok := c.letter(key); ok {
+		return sex, sex != scoring.SexUnspecified
+	}
+	if sex, ok := sexWords[key]; ok {
+		return sex, true
+	}
+	return scoring.SexUnspecified, otherSex[key]
+}
+
+// letter reads one of the letters of sexCodings; ok is false for anything
+// else. The sex is unspecified where the pairs in question disagree.
+func (c *SexColumn) letter(key string) (sex scoring.Sex, ok bool) {
+	for _, wantCommon := range []bool{true, false} {
+		found := scoring.SexUnspecified
+		for _, k := range sexCodings {
+			if wantCommon && !k.common || !c.allows(k.coding) {
+				continue
+			}
+			this := scoring.SexUnspecified
+			switch key {
+			case k.male:
+				this = scoring.Male
+			case k.female:
+				this = scoring.Female
+			default:
+				continue
+			}
+			ok = true
+			if found != scoring.SexUnspecified && found != this {
+				return scoring.SexUnspecified, true
+			}
+			found = this
+		}
+		if found != scoring.SexUnspecified {
+			return found, true
+		}
+	}
+	if ok {
+		return scoring.SexUnspecified, true
+	}
+	return c.mixed(key)
+}
+
+// allows tells whether a pair explains every letter seen in the column.
+func (c *SexColumn) allows(k coding) bool {
+	for letter := range c.seen {
+		if letter != k.male && letter != k.female {
+			return false
+		}
+	}
+	return true
+}
+
+// mixed reads a letter in a column that no one pair explains, such as F, M
+// and W: it counts if every pair that has it agrees with another letter seen.
+func (c *SexColumn) mixed(key string) (sex scoring.Sex, ok bool) {
+	for _, k := range sexCodings {
+		if key != k.male && key != k.female {
+			continue
+		}
+		ok = true
+		if !c.seen[k.male] || !c.seen[k.female] {
+			continue
+		}
+		this := scoring.Male
+		if key == k.female {
+			this = scoring.Female
+		}
+		if sex != scoring.SexUnspecified && sex != this {
+			return scoring.SexUnspecified, true
+		}
+		sex = this
+	}
+	return sex, ok
+}

@@ -1,0 +1,116 @@
+package cell
+
+import (
+	"regexp"
+	"strconv"
+	"strings"
+
+	"tenback/scoring"
+)
+
+// Shuttle is the result of a shuttle run in one of its ways of writing: a
+// level with or without the shuttles done in it, all laps, or a speed.
+type Shuttle struct {
+	Input      scoring.Input // ShuttleLevel, ShuttleLaps or ShuttleSpeed
+	Value      float64
+	InLevel    int // shuttles done in the level
+	HasInLevel bool
+}
+
+// mostInLevel is the most shuttles of any level: the last has 16.
+const mostInLevel = 16
+
+const shuttleFix = "type level and shuttle as text, such as 7.10, or all laps in a column of their own"
+
+var (
+	levelShuttle = regexp.MustCompile(`^(?:level|lvl|lev|l|stage|stufe|palier|livello|nivel|nivå|niva)?\.? ?(\d{1,2}) ?(?:[.,/:;-]|, | ) ?(?:shuttles?|shut|s|sh)?\.? ?(\d{1,2})$`)
+	levelAlone   = regexp.MustCompile(`^(?:level|lvl|lev|l|stage|stufe|palier|livello|nivel|nivå|niva)\.? ?(\d{1,2})$`)
+)
+
+// ParseShuttle reads the level of a shuttle run. A whole number is the last
+// level finished. A number with one decimal 1 may be shuttle 1 or 10: only
+// text or a format with two decimals tells.
+func ParseShuttle(r Raw) (Shuttle, *Doubt) {
+	if d := r.unreadable(shuttleFix); d != nil {
+		return Shuttle{}, d
+	}
+	switch r.Kind {
+	case ISODate:
+		return Shuttle{}, shuttleDate()
+	case Number:
+		return storedShuttle(r)
+	}
+	s := strings.ToLower(Clean(r.Text))
+	if m := levelShuttle.FindStringSubmatch(s); m != nil {
+		return levelAndShuttle(atoi(m[1]), atoi(m[2]))
+	}
+	if m := levelAlone.FindStringSubmatch(s); m != nil {
+		return Shuttle{Input: scoring.ShuttleLevel, Value: float64(atoi(m[1]))}, nil
+	}
+	if fixed, ok := letterForDigit(s); ok {
+		return Shuttle{}, doubt("type "+fixed, "a letter stands in place of a digit")
+	}
+	readings, rest := leadingNumber(s)
+	if len(readings) != 1 {
+		return Shuttle{}, doubt(shuttleFix, "this is no level")
+	}
+	if rest == "" {
+		return wholeLevel(readings[0])
+	}
+	switch u, _ := UnitOf(rest); u {
+	case scoring.Laps:
+		return Shuttle{Input: scoring.ShuttleLaps, Value: readings[0]}, nil
+	case scoring.KmPerHour, scoring.MilesPerHour, scoring.MetresPerSecond:
+		return Shuttle{Input: scoring.ShuttleSpeed, Value: scoring.Q(readings[0], u).In(scoring.KmPerHour)}, nil
+	case scoring.Levels:
+		return wholeLevel(readings[0])
+	}
+	return Shuttle{}, doubt(shuttleFix, "this is no level")
+}
+
+func shuttleDate() *Doubt {
+	return doubt(shuttleFix+", and give the cell the format Text first", "the spreadsheet turned what was typed into a date or time")
+}
+
+func wholeLevel(x float64) (Shuttle, *Doubt) {
+	if x != float64(int(x)) {
+		return Shuttle{}, doubt(shuttleFix, "this is no level")
+	}
+	return Shuttle{Input: scoring.ShuttleLevel, Value: x}, nil
+}
+
+func levelAndShuttle(level, shuttle int) (Shuttle, *Doubt) {
+	if shuttle > mostInLevel {
+		return Shuttle{}, doubt(shuttleFix, "no level has %d shuttles", shuttle)
+	}
+	return Shuttle{Input: scoring.ShuttleLevel, Value: float64(level), InLevel: shuttle, HasInLevel: true}, nil
+}
+
+// storedShuttle reads a Number cell.
+func storedShuttle(r Raw) (Shuttle, *Doubt) {
+	x, d := storedNumber(r)
+	if d != nil {
+		return Shuttle{}, doubt(shuttleFix, "%s", d.What)
+	}
+	if r.Format.isTemporal() {
+		return Shuttle{}, shuttleDate()
+	}
+	if x < 0 || x > 1e6 {
+		return Shuttle{}, doubt(shuttleFix, "this is no level")
+	}
+	// Sums such as 7 + 0.1 leave traces far behind the point.
+	whole, decimals, _ := strings.Cut(strconv.FormatFloat(x, 'f', 6, 64), ".")
+	decimals = strings.TrimRight(decimals, "0")
+	switch {
+	case decimals == "":
+		return wholeLevel(x)
+	case len(whole) > 2 || len(decimals) > 2:
+		return Shuttle{}, doubt(shuttleFix, "this is no level")
+	case r.Format.Class == Plain && r.Format.Decimals == 2:
+		return levelAndShuttle(atoi(whole), atoi((decimals + "0")[:2]))
+	case decimals == "1":
+		return Shuttle{}, doubt("type it as text: '"+whole+".10 or '"+whole+".1, or give the column the number format 0.00",
+			"a number drops its last zero, so this could be level %s with shuttle 1 or with shuttle 10", whole)
+	}
+	return levelAndShuttle(atoi(whole), atoi(decimals))
+}

@@ -1,0 +1,482 @@
+package cell
+
+import (
+	"math"
+	"regexp"
+	"strconv"
+	"strings"
+	"time"
+
+	"tenback/scoring"
+)
+
+// TimeStyle is what a header says about the times below it.
+type TimeStyle uint8
+
+// The styles.
+const (
+	Unsaid    TimeStyle = iota
+	InSeconds           // plain numbers are seconds
+	InMinutes           // plain numbers are minutes with decimals
+	Dotted              // plain numbers are minutes.seconds
+)
+
+// TimeContext is what is known about a time besides its cell.
+type TimeContext struct {
+	// Least and Most bound what is possible in the test. They only decide
+	// between readings; a value outside is still read.
+	Least, Most time.Duration
+	Style       TimeStyle
+	Column      TimeEvidence
+}
+
+// TimeEvidence is what the plain numbers of a column tell about each other.
+type TimeEvidence struct {
+	// Decimal tells that the column has decimal minutes, for at least one
+	// number in it can't be minutes.seconds.
+	Decimal bool
+	// Seconds tells the same for seconds and minutes without a mark between.
+	Seconds bool
+}
+
+// TimeRule says how a time was found, where that is worth a remark.
+type TimeRule uint8
+
+// The rules.
+const (
+	Plainly       TimeRule = iota
+	FromHours              // hours and minutes of a spreadsheet, meant as minutes and seconds
+	ByEvidence             // minutes with decimals, or seconds, for the rest of the column says so
+	ByPossibility          // of several readings the only one that is possible in the test
+)
+
+// Time is a time as read.
+type Time struct {
+	Duration time.Duration
+	Rule     TimeRule
+}
+
+const timeFix = "type minutes and seconds with a colon, such as 11:30"
+
+// timeReading is one way of understanding a time, with its words for people.
+type timeReading struct {
+	d     time.Duration
+	label string
+	rule  TimeRule
+}
+
+func seconds(s float64) time.Duration {
+	// Hundredths: finer than any hand-held clock, coarser than the rounding
+	// of a stored fraction of a day.
+	return time.Duration(math.Round(s*100)) * (time.Second / 100)
+}
+
+// ParseTime reads how long something took: "11:30", "0:11:30", 11'30",
+// "11 min 30 s", "690 s", "11.5 min", or a number, whose meaning is settled by
+// its format, the header, the rest of the column and what is possible.
+//
+// A spreadsheet takes 11:30 for half past eleven. Such hours come back as
+// minutes with the rule FromHours.
+func ParseTime(r Raw, c TimeContext) (Time, *Doubt) {
+	if d := r.unreadable(timeFix); d != nil {
+		return Time{}, d
+	}
+	switch r.Kind {
+	case ISODate:
+		return c.clockText(r.Text)
+	case Number:
+		return c.stored(r)
+	}
+	s := strings.ToLower(Clean(r.Text))
+	for _, form := range []func(TimeContext, string) ([]timeReading, *Doubt){
+		TimeContext.colons, TimeContext.words, TimeContext.dashed, TimeContext.dots, TimeContext.typed,
+	} {
+		readings, d := form(c, s)
+		if d != nil {
+			return Time{}, d
+		}
+		if len(readings) > 0 {
+			return c.choose(readings)
+		}
+	}
+	if strings.HasSuffix(s, "am") || strings.HasSuffix(s, "pm") {
+		return Time{}, doubt(timeFix+", and give the cell the format mm:ss", "this is a time of the day")
+	}
+	if strings.HasPrefix(s, "18") || strings.HasPrefix(s, "19") {
+		if t, d := c.clockText(s); d == nil {
+			return t, nil
+		}
+	}
+	if fixed, ok := letterForDigit(s); ok {
+		return Time{}, doubt("type "+fixed, "a letter stands in place of a digit")
+	}
+	return Time{}, doubt(timeFix, "this is no time")
+}
+
+// letterForDigit replaces the letters O and l among digits by 0 and 1.
+func letterForDigit(s string) (fixed string, ok bool) {
+	if !strings.ContainsAny(s, "0123456789") || !strings.ContainsAny(s, "oOоОlI") {
+		return "", false
+	}
+	fixed = strings.NewReplacer("o", "0", "O", "0", "о", "0", "О", "0", "l", "1", "I", "1").Replace(s)
+	return fixed, strings.Trim(fixed, "0123456789.,:'\"/-") == ""
+}
+
+// fits tells whether a duration is possible in the test.
+func (c TimeContext) fits(d time.Duration) bool {
+	return d > 0 && (c.Most == 0 || d >= c.Least && d <= c.Most)
+}
+
+// choose takes the one reading there is, or the only possible one of several.
+func (c TimeContext) choose(readings []timeReading) (Time, *Doubt) {
+	var all, fitting []timeReading
+	for _, r := range readings {
+		if !hasReading(all, r.d) {
+			all = append(all, r)
+			if c.fits(r.d) {
+				fitting = append(fitting, r)
+			}
+		}
+	}
+	switch {
+	case len(all) == 1:
+		return Time{all[0].d, all[0].rule}, nil
+	case len(fitting) == 1:
+		rule := fitting[0].rule
+		if rule == Plainly {
+			rule = ByPossibility
+		}
+		return Time{fitting[0].d, rule}, nil
+	}
+	shown := fitting
+	if len(shown) == 0 {
+		shown = all
+	}
+	var labels []string
+	for _, r := range shown {
+		labels = append(labels, r.label)
+	}
+	what := "this could be " + or(labels)
+	if len(fitting) == 0 {
+		what += ", and none of them is possible here"
+	}
+	return Time{}, &Doubt{What: what, Fix: timeFix + ", or name the unit in the header: (min), (s) or (min:sec)"}
+}
+
+func hasReading(list []timeReading, d time.Duration) bool {
+	for _, r := range list {
+		if r.d == d {
+			return true
+		}
+	}
+	return false
+}
+
+func minSec(d time.Duration) timeReading {
+	return timeReading{d: d, label: scoring.Clock(d) + " (minutes and seconds)"}
+}
+
+func asSeconds(x float64) timeReading {
+	d := seconds(x)
+	return timeReading{d: d, label: trim(x) + " seconds (" + scoring.Clock(d) + ")"}
+}
+
+func asMinutes(x float64) timeReading {
+	d := seconds(x * 60)
+	return timeReading{d: d, label: trim(x) + " minutes (" + scoring.Clock(d) + ")"}
+}
+
+func trim(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
+
+// maxSeconds bounds what is looked at as a time at all: ten days.
+const maxSeconds = 10 * 86400
+
+// stored reads a Number cell.
+func (c TimeContext) stored(r Raw) (Time, *Doubt) {
+	x, d := storedNumber(r)
+	if d != nil {
+		return Time{}, doubt(timeFix, "%s", d.What)
+	}
+	if x <= 0 || x > maxSeconds {
+		return Time{}, doubt(timeFix, "%s is no time that anything can take", trim(x))
+	}
+	switch f := r.Format; {
+	case f.IsTime(), f.Class == DayTime && x < 3:
+		return c.clock(x, f.Class == Stopwatch)
+	case f.Class == Date, f.Class == DayTime:
+		return Time{}, doubt(timeFix+", and give the cell the format mm:ss", "the spreadsheet turned what was typed into a date")
+	case f.Class == PerCent:
+		return Time{}, doubt(timeFix, "the cell shows a percentage")
+	case f.Unit == scoring.Minutes:
+		return c.choose([]timeReading{asMinutes(x)})
+	case f.Unit == scoring.Seconds:
+		return c.choose([]timeReading{asSeconds(x)})
+	}
+	whole, decimals, _ := strings.Cut(trim(x), ".")
+	return c.plain(x, whole, decimals)
+}
+
+// clock reads a fraction of a day that is shown as a time.
+func (c TimeContext) clock(days float64, stopwatch bool) (Time, *Doubt) {
+	if days > 10 {
+		return Time{}, doubt(timeFix, "this is a time of more than ten days")
+	}
+	literal := seconds(days * 86400)
+	if literal < time.Hour || c.Most != 0 && c.fits(literal) || stopwatch && c.Most == 0 {
+		return Time{Duration: literal}, nil
+	}
+	if literal%time.Minute != 0 {
+		// 11:30:20 was typed; whether the last pair is hundredths is anyone's guess.
+		return Time{}, doubt(timeFix+", or hours too: 0:11:30", "the spreadsheet holds %s, hours first", scoring.Clock(literal))
+	}
+	meant := timeReading{literal / 60, scoring.Clock(literal/60) + " (minutes and seconds)", FromHours}
+	if c.Most == 0 {
+		return c.choose([]timeReading{meant, {d: literal, label: scoring.Clock(literal) + " (hours)"}})
+	}
+	return Time{meant.d, FromHours}, nil
+}
+
+// plain reads a number that names no unit.
+func (c TimeContext) plain(x float64, whole, decimals string) (Time, *Doubt) {
+	dotted, isDotted := minutesDotSeconds(whole, decimals)
+	switch c.Style {
+	case InSeconds:
+		return c.choose([]timeReading{asSeconds(x)})
+	case InMinutes:
+		return c.choose([]timeReading{asMinutes(x)})
+	case Dotted:
+		if !isDotted {
+			return Time{}, doubt(timeFix, "there is no such number of seconds in a minute")
+		}
+		return c.choose([]timeReading{minSec(dotted)})
+	}
+	return c.choose(c.plainReadings(x, whole, decimals))
+}
+
+// plainReadings are all ways to understand a number without a unit.
+func (c TimeContext) plainReadings(x float64, whole, decimals string) []timeReading {
+	var all []timeReading
+	if x < 1 {
+		if t, d := c.clock(x, false); d == nil {
+			all = append(all, timeReading{t.Duration, scoring.Clock(t.Duration) + " (a time without its format)", t.Rule})
+		}
+	}
+	inSeconds, inMinutes := asSeconds(x), asMinutes(x)
+	if decimals != "" {
+		if dotted, ok := minutesDotSeconds(whole, decimals); ok && !c.Column.Decimal {
+			all = append(all, minSec(dotted))
+		} else {
+			inMinutes.rule = ByEvidence
+		}
+		return append(all, inMinutes, inSeconds)
+	}
+	if c.Column.Seconds {
+		inSeconds.rule = ByEvidence
+		return append(all, inSeconds)
+	}
+	if d, ok := minutesAndSeconds(whole); ok {
+		all = append(all, minSec(d))
+	}
+	return append(all, inSeconds, inMinutes)
+}
+
+// minutesDotSeconds reads 11.30, or 11.3 that lost its zero, as 11 min 30 s.
+func minutesDotSeconds(whole, decimals string) (time.Duration, bool) {
+	if len(decimals) > 2 || len(whole) > 3 {
+		return 0, false
+	}
+	m, _ := strconv.Atoi(whole)
+	s, _ := strconv.Atoi((decimals + "00")[:2])
+	return time.Duration(m)*time.Minute + time.Duration(s)*time.Second, s < 60
+}
+
+// minutesAndSeconds reads 1130 as 11 min 30 s.
+func minutesAndSeconds(whole string) (time.Duration, bool) {
+	if len(whole) < 3 || len(whole) > 4 {
+		return 0, false
+	}
+	return minutesDotSeconds(whole[:len(whole)-2], whole[len(whole)-2:])
+}
+
+// Observe adds a cell's evidence for the rest of its column.
+func (e *TimeEvidence) Observe(r Raw, c TimeContext) {
+	var s string
+	switch {
+	case c.Style != Unsaid || r.Format.isTemporal():
+		return
+	case r.Kind == Number:
+		x, d := storedNumber(r)
+		if d != nil || x <= 0 || x > maxSeconds {
+			return
+		}
+		s = trim(x)
+	case r.Kind == Text && len(r.Text) <= maxText:
+		s = Clean(r.Text)
+	}
+	m := typedNumber.FindStringSubmatch(s)
+	if m == nil || m[3] != "" {
+		return
+	}
+	x := parseParts(m[1], m[2])
+	if m[2] != "" {
+		if _, ok := minutesDotSeconds(m[1], m[2]); !ok && x >= 1 && c.fits(asMinutes(x).d) {
+			e.Decimal = true
+		}
+		return
+	}
+	if d, ok := minutesAndSeconds(m[1]); len(m[1]) >= 3 && !(ok && c.fits(d)) && c.fits(asSeconds(x).d) {
+		e.Seconds = true
+	}
+}
+
+func parseParts(whole, decimals string) float64 {
+	x, _ := strconv.ParseFloat(whole+"."+decimals, 64)
+	return x
+}
+
+var colonTime = regexp.MustCompile(`^(\d{1,3}):(\d{1,2})(?::(\d{1,2}))?(?:[.,](\d{1,3}))? ?(?:min|mins|minutes|min\.|m|h|hrs|мин|'|")?$`)
+
+// colons reads 11:30, 11:30.5, 0:11:30 and 11:30:00.
+func (c TimeContext) colons(s string) ([]timeReading, *Doubt) {
+	m := colonTime.FindStringSubmatch(s)
+	if m == nil {
+		return nil, nil
+	}
+	if len(m[2]) == 1 {
+		return nil, doubt("type "+m[1]+":0"+m[2]+" or "+m[1]+":"+m[2]+"0", "one digit behind the colon can be read in two ways")
+	}
+	a, b := atoi(m[1]), atoi(m[2])
+	if b > 59 {
+		return nil, doubt(timeFix, "there are no %d seconds in a minute", b)
+	}
+	part := parseParts("0", m[4])
+	if m[3] == "" {
+		return []timeReading{minSec(clockOf(0, a, float64(b)+part))}, nil
+	}
+	third := atoi(m[3])
+	var all []timeReading
+	if third <= 59 {
+		d := clockOf(a, b, float64(third)+part)
+		all = append(all, timeReading{d: d, label: scoring.Clock(d) + " (hours first)"})
+	}
+	if m[4] == "" && a > 0 {
+		hundredths := parseParts("0", m[3])
+		rule := Plainly
+		if third == 0 {
+			rule = FromHours
+		}
+		d := clockOf(0, a, float64(b)+hundredths)
+		all = append(all, timeReading{d, scoring.Clock(d) + " (minutes first)", rule})
+	}
+	if len(all) == 0 {
+		return nil, doubt(timeFix, "there are no %d seconds in a minute", third)
+	}
+	return all, nil
+}
+
+func atoi(s string) int {
+	n, _ := strconv.Atoi(s)
+	return n
+}
+
+func clockOf(h, m int, s float64) time.Duration {
+	return time.Duration(h)*time.Hour + time.Duration(m)*time.Minute + seconds(s)
+}
+
+var wordTime = regexp.MustCompile(`^(?:(\d{1,2}) ?(?:h|hr|hrs|hours?|std\.?|ч|час|小时|時間|시간) ?)?` +
+	`(?:(\d{1,3}) ?(?:m|min|mins|minutes?|minuten|minuti|minutos|минуты?|мин|минут|'|分钟|分鐘|分|분)\.?,? ?)?` +
+	`(?:(\d{1,2})(?:[.,:](\d{1,3}))? ?(?:s|sec|secs|seconds?|sek|sekunden|seg|segundos|с|сек|секунды?|секунд|"|秒|초)?\.?(\d{1,2})?)?$`)
+
+// words reads 11'30", 11'30, 11 min 30 s, 11m30s, 11分30秒 and 11'.
+func (c TimeContext) words(s string) ([]timeReading, *Doubt) {
+	m := wordTime.FindStringSubmatch(s)
+	if m == nil || m[1] == "" && m[2] == "" {
+		return nil, nil
+	}
+	if m[4] == "" {
+		m[4] = m[5] // tenths behind the sign: 3'50"2
+	}
+	if atoi(m[3]) > 59 || m[1] != "" && atoi(m[2]) > 59 {
+		return nil, doubt(timeFix, "there are only 60 seconds in a minute and 60 minutes in an hour")
+	}
+	sec := parseParts(m[3], m[4])
+	return []timeReading{minSec(clockOf(atoi(m[1]), atoi(m[2]), sec))}, nil
+}
+
+var dashTime = regexp.MustCompile(`^(\d{1,3}) ?[-/;] ?(\d{2})$`)
+
+// dashed reads 2-34 as 2 min 34 s.
+func (c TimeContext) dashed(s string) ([]timeReading, *Doubt) {
+	m := dashTime.FindStringSubmatch(s)
+	if m == nil {
+		return nil, nil
+	}
+	if atoi(m[2]) > 59 {
+		return nil, doubt(timeFix, "there are no %s seconds in a minute", m[2])
+	}
+	return []timeReading{minSec(clockOf(0, atoi(m[1]), float64(atoi(m[2]))))}, nil
+}
+
+var dotTime = regexp.MustCompile(`^(\d{1,2})[.,](\d{2})[.,](\d{1,3})$`)
+
+// dots reads 11.30.5 and 0.11.30, with dots in place of colons.
+func (c TimeContext) dots(s string) ([]timeReading, *Doubt) {
+	m := dotTime.FindStringSubmatch(s)
+	if m == nil {
+		return nil, nil
+	}
+	if atoi(m[2]) > 59 {
+		return nil, doubt(timeFix, "there are no %s seconds in a minute", m[2])
+	}
+	all := []timeReading{minSec(clockOf(0, atoi(m[1]), float64(atoi(m[2]))+parseParts("0", m[3])))}
+	if len(m[3]) == 2 && atoi(m[3]) <= 59 {
+		d := clockOf(atoi(m[1]), atoi(m[2]), float64(atoi(m[3])))
+		all = append(all, timeReading{d: d, label: scoring.Clock(d) + " (hours first)"})
+	}
+	return all, nil
+}
+
+var typedNumber = regexp.MustCompile(`^(\d{1,6})(?:[.,](\d{1,6}))? ?([^\d\s.,].*)?$`)
+
+// typed reads a number typed as text, with or without a unit.
+func (c TimeContext) typed(s string) ([]timeReading, *Doubt) {
+	m := typedNumber.FindStringSubmatch(s)
+	if m == nil {
+		return nil, nil
+	}
+	x := parseParts(m[1], m[2])
+	if x <= 0 || x > maxSeconds {
+		return nil, doubt(timeFix, "%s is no time that anything can take", trim(x))
+	}
+	if m[3] != "" {
+		switch u, _ := UnitOf(m[3]); u {
+		case scoring.Seconds:
+			return []timeReading{asSeconds(x)}, nil
+		case scoring.Minutes:
+			return []timeReading{asMinutes(x)}, nil
+		}
+		return nil, nil
+	}
+	t, d := c.plain(x, m[1], m[2])
+	if d != nil {
+		return nil, d
+	}
+	return []timeReading{{d: t.Duration, rule: t.Rule}}, nil
+}
+
+var isoClock = regexp.MustCompile(`^(?:(18\d\d|1900)-(\d\d)-(\d\d)[t ])?(\d{1,2}):(\d\d)(?::(\d\d(?:\.\d{1,6})?))?z?$`)
+
+// clockText reads the time of a date and time at the beginning of the
+// calendar, which is how some programs hand on a spreadsheet's time.
+func (c TimeContext) clockText(s string) (Time, *Doubt) {
+	m := isoClock.FindStringSubmatch(strings.ToLower(Clean(s)))
+	if m == nil {
+		return Time{}, doubt(timeFix, "this is a date, not a time")
+	}
+	sec, _ := strconv.ParseFloat("0"+m[6], 64)
+	d := clockOf(atoi(m[4]), atoi(m[5]), sec)
+	if d == 0 {
+		return Time{}, doubt(timeFix, "this is a date, not a time")
+	}
+	return c.clock(d.Hours()/24, false)
+}

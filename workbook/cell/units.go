@@ -1,0 +1,66 @@
+package cell
+
+import (
+	"strings"
+	"unicode"
+
+	"tenback/scoring"
+)
+
+// unitWords are the ways in which people write each unit, folded and without
+// blanks and full stops.
+var unitWords = map[unit][]string{
+	scoring.Kilograms:        {"kg", "kgs", "kilo", "kilos", "kilogram", "kilograms", "kilogramm", "kilogrammes", "кг", "公斤", "千克", "킬로그램"},
+	scoring.Pounds:           {"lb", "lbs", "pound", "pounds", "磅"},
+	scoring.Centimetres:      {"cm", "cms", "centimetre", "centimetres", "centimeter", "centimeters", "см", "厘米", "센티미터"},
+	scoring.Metres:           {"m", "mtr", "mtrs", "metre", "metres", "meter", "meters", "м", "метр", "метров", "米", "미터", "メートル"},
+	scoring.Kilometres:       {"km", "kms", "kilometre", "kilometres", "kilometer", "kilometers", "км", "公里", "千米"},
+	scoring.Miles:            {"mile", "miles", "mi", "英里"},
+	scoring.Inches:           {"in", "ins", "inch", "inches", `"`},
+	scoring.Seconds:          {"s", "sec", "secs", "second", "seconds", "sek", "sekunden", "seg", "segundos", "sekunder", "sekund", "secondes", "secondi", "seconden", "с", "сек", "秒", "초", "detik", "sn"},
+	scoring.Minutes:          {"min", "mins", "minute", "minutes", "minuten", "minuti", "minutos", "minuter", "minut", "мин", "минут", "分", "分钟", "分鐘", "분", "menit", "dk"},
+	scoring.BeatsPerMinute:   {"bpm", "beats/min", "beats/minute", "beatsperminute", "beats", "/min", "/minute", "b/min", "bt/min", "s/min", "schlage/min", "lpm", "bat/min", "bpmin", "уд/мин", "уд", "ударов", "次/分", "次/分钟", "回/分", "拍/分", "회/분", "slag/min", "puls/min", "x/menit", "1/min", "min-1"},
+	scoring.KmPerHour:        {"km/h", "kmh", "kph", "kmph", "км/ч", "公里/小时", "km/u", "km/t"},
+	scoring.MilesPerHour:     {"mph", "mi/h", "miles/h", "miles/hour"},
+	scoring.MetresPerMinute:  {"m/min", "m/minute", "м/мин"},
+	scoring.MetresPerSecond:  {"m/s", "m/sec", "м/с"},
+	scoring.Years:            {"y", "yr", "yrs", "year", "years", "yo", "y/o", "yearsold", "jahre", "jahr", "j", "ans", "an", "anos", "ano", "anni", "jaar", "ar", "lat", "lata", "rok", "лет", "год", "года", "岁", "歳", "才", "세", "살", "tahun"},
+	scoring.Laps:             {"lap", "laps", "回", "회", "趟", "次", "shuttles", "runden", "lengths"},
+	scoring.Levels:           {"level", "levels", "stage", "stages", "stufe", "stufen", "palier", "paliers"},
+	scoring.MLPerKgMin:       {"ml/kg/min", "ml/min/kg", "mlkg-1min-1", "ml·kg-1·min-1", "ml/(kg·min)", "ml/(kgmin)", "ml/(kg*min)", "ml/kg*min", "mlo2/kg/min"},
+	scoring.LPerMin:          {"l/min", "lmin-1", "l·min-1", "lo2/min", "litres/min", "liters/min"},
+	scoring.CyclesPerMinute:  {"cycles/min", "cycles/minute", "cyclesperminute", "stepcycles/min"},
+	scoring.Percent:          {"%", "percent"},
+	scoring.KgPerSquareMetre: {"kg/m2"},
+}
+
+var unitByWord = func() map[string]unit {
+	words := map[string]unit{}
+	for u, list := range unitWords {
+		for _, w := range list {
+			words[w] = u
+		}
+	}
+	return words
+}()
+
+// UnitOf finds the unit that a word or sign stands for, in any of the
+// languages known. The empty text is no unit.
+func UnitOf(word string) (scoring.Unit, bool) {
+	if len(word) > 40 {
+		return scoring.NoUnit, false
+	}
+	word = strings.Map(func(r rune) rune {
+		if unicode.IsSpace(r) || r == '.' {
+			return -1
+		}
+		return r
+	}, Fold(word))
+	u, ok := unitByWord[word]
+	return u, ok
+}
+
+func unitOr(word string) unit {
+	u, _ := UnitOf(word)
+	return u
+}

@@ -1,0 +1,313 @@
+package ooxml
+
+import (
+	"io"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"tenback/workbook/cell"
+)
+
+// Cell is a filled cell and its column, 1-based.
+type Cell struct {
+	Col int
+	cell.Raw
+}
+
+// Row is one row with at least one filled cell.
+type Row struct {
+	Number int // 1-based
+	Hidden bool
+	Cells  []Cell // left to right; valid until the next row is read
+}
+
+// Range is a block of cells; all bounds are 1-based and inclusive.
+type Range struct{ Left, Top, Right, Bottom int }
+
+// Rows goes through a sheet.
+type Rows struct {
+	book    *Book
+	sheet   Sheet
+	walker  *walker
+	row     Row
+	lastRow int
+	err     error
+	merged  []Range
+	item    richText
+}
+
+// Rows starts reading a sheet; Close must be called.
+func (b *Book) Rows(s Sheet) (*Rows, error) {
+	if err := b.loadStrings(); err != nil {
+		return nil, err
+	}
+	w, err := b.pkg.walker(s.part, b.pkg.limits.part)
+	if err != nil {
+		return nil, err
+	}
+	return &Rows{book: b, sheet: s, walker: w}, nil
+}
+
+// Close ends the reading.
+func (r *Rows) Close() { r.walker.close() }
+
+// Err is the failure that ended the reading, or nil.
+func (r *Rows) Err() error { return r.err }
+
+// Row is the current row.
+func (r *Rows) Row() *Row { return &r.row }
+
+// Merged lists the merged ranges; complete once Next has returned false.
+func (r *Rows) Merged() []Range { return r.merged }
+
+// Next moves to the next row with a filled cell. It goes through the sheet to
+// its end, so that damage anywhere in it is an error.
+func (r *Rows) Next() bool {
+	if r.err != nil {
+		return false
+	}
+	for {
+		if err := r.walker.next(); err != nil {
+			if err != io.EOF {
+				r.err = err
+			}
+			return false
+		}
+		e := &r.walker.element
+		switch {
+		case e.end:
+		case e.depth == 3 && e.name == "row":
+			if r.err = r.readRow(); r.err != nil {
+				return false
+			}
+			if len(r.row.Cells) > 0 {
+				return true
+			}
+		case e.depth == 3 && e.name == "mergeCell":
+			if rng, ok := parseRange(e.attr("ref")); ok && len(r.merged) < MaxRows {
+				r.merged = append(r.merged, rng)
+			}
+		}
+	}
+}
+
+func (r *Rows) readRow() error {
+	start := r.walker.element
+	number := r.lastRow + 1
+	if at := start.attr("r"); at != "" {
+		n, err := strconv.Atoi(at)
+		if err != nil || n < 1 || n > MaxRows {
+			return damaged(r.sheet.part.Name, "a row has the number "+strconv.Quote(shorten(at)), nil)
+		}
+		number = n
+	}
+	if number > MaxRows {
+		return overLimit(r.sheet.part.Name, "the sheet has more rows than a spreadsheet can have")
+	}
+	r.lastRow = number
+	r.row = Row{Number: number, Hidden: isTrue(start.attr("hidden")), Cells: r.row.Cells[:0]}
+	col, sorted := 0, true
+	for {
+		if err := r.walker.next(); err != nil {
+			return endTooEarly(r, err)
+		}
+		e := &r.walker.element
+		if e.depth == 3 && e.end {
+			break
+		}
+		if e.depth != 4 || e.name != "c" || e.end {
+			continue
+		}
+		col++
+		if at := e.attr("r"); at != "" {
+			c, _, ok := parseAddress(at)
+			if !ok {
+				return damaged(r.sheet.part.Name, "a cell has the address "+strconv.Quote(shorten(at)), nil)
+			}
+			sorted = sorted && c >= col
+			col = c
+		}
+		if col > MaxCols {
+			return overLimit(r.sheet.part.Name, "the sheet has more columns than a spreadsheet can have")
+		}
+		raw, err := r.readCell()
+		if err != nil {
+			return err
+		}
+		if raw.Kind != cell.Blank {
+			r.row.Cells = append(r.row.Cells, Cell{col, raw})
+		}
+	}
+	if !sorted {
+		slices.SortStableFunc(r.row.Cells, func(a, b Cell) int { return a.Col - b.Col })
+	}
+	return nil
+}
+
+func endTooEarly(r *Rows, err error) error {
+	if err == io.EOF {
+		return damaged(r.sheet.part.Name, "the sheet ends in the middle", nil)
+	}
+	return err
+}
+
+// readCell reads the c element that the walker stands on.
+func (r *Rows) readCell() (cell.Raw, error) {
+	var kind, value string
+	style := 0
+	for _, a := range r.walker.element.attrs {
+		switch a.Name.Local {
+		case "t":
+			kind = a.Value
+		case "s":
+			style, _ = strconv.Atoi(a.Value)
+		}
+	}
+	formula := false
+	r.item.take()
+	for {
+		if err := r.walker.next(); err != nil {
+			return cell.Raw{}, endTooEarly(r, err)
+		}
+		e := &r.walker.element
+		switch {
+		case e.depth == 4 && e.end:
+			return r.raw(kind, value, r.item.take(), style, formula)
+		case e.depth == 5 && e.name == "v" && e.end:
+			value = string(r.walker.text)
+		case e.depth == 5 && e.name == "f" && !e.end:
+			formula = true
+		case e.depth >= 6:
+			r.item.visit(e, r.walker.text)
+		}
+	}
+}
+
+func (r *Rows) raw(kind, value, inline string, style int, formula bool) (cell.Raw, error) {
+	raw := cell.Raw{Text: value}
+	if style > 0 && style < len(r.book.formats) {
+		raw.Format = r.book.formats[style]
+	} else if style == 0 && len(r.book.formats) > 0 {
+		raw.Format = r.book.formats[0]
+	}
+	switch kind {
+	case "s":
+		if strings.TrimSpace(value) == "" {
+			return cell.Raw{}, nil
+		}
+		i, err := strconv.Atoi(strings.TrimSpace(value))
+		if err != nil || i < 0 || i >= len(r.book.strings) {
+			return raw, damaged(r.sheet.part.Name, "a cell points to a text that is not in the file", nil)
+		}
+		raw.Kind, raw.Text = cell.Text, r.book.strings[i]
+	case "inlineStr":
+		raw.Kind, raw.Text = cell.Text, unescape(inline)
+	case "str":
+		raw.Kind, raw.Text = cell.Text, unescape(value)
+	case "b":
+		raw.Kind, raw.Text = cell.Bool, "FALSE"
+		if isTrue(strings.TrimSpace(value)) {
+			raw.Text = "TRUE"
+		}
+	case "e":
+		raw.Kind = cell.Error
+	case "d":
+		raw.Kind = cell.ISODate
+	default:
+		raw.Text = strings.TrimSpace(value)
+		raw.Kind = cell.Number
+		if x, err := strconv.ParseFloat(raw.Text, 64); raw.Text != "" && (err != nil || math.IsNaN(x) || math.IsInf(x, 0)) {
+			raw.Kind = cell.Text
+		}
+	}
+	if value == "" && inline == "" {
+		if formula && kind != "str" {
+			raw.Kind = cell.Uncached
+			return raw, nil
+		}
+		return cell.Raw{}, nil
+	}
+	if raw.Kind == cell.Text && raw.Text == "" {
+		return cell.Raw{}, nil
+	}
+	return raw, nil
+}
+
+// shorten cuts a text from the file for an error message.
+func shorten(s string) string {
+	if len(s) > 20 {
+		return strings.ToValidUTF8(s[:20], "") + "..."
+	}
+	return s
+}
+
+// parseAddress reads an address such as C7; $ signs and small letters are
+// accepted.
+func parseAddress(s string) (col, row int, ok bool) {
+	i := 0
+	for ; i < len(s) && i < 8; i++ {
+		c := s[i] &^ 0x20
+		if s[i] == '$' {
+			continue
+		}
+		if c < 'A' || c > 'Z' {
+			break
+		}
+		col = col*26 + int(c-'A') + 1
+	}
+	row, err := strconv.Atoi(strings.TrimPrefix(s[i:], "$"))
+	return col, row, err == nil && col >= 1 && col <= MaxCols && row >= 1 && row <= MaxRows
+}
+
+// parseRange reads a range such as A1:P1, or a single address.
+func parseRange(s string) (Range, bool) {
+	from, to, two := strings.Cut(s, ":")
+	if !two {
+		to = from
+	}
+	c1, r1, ok1 := parseAddress(from)
+	c2, r2, ok2 := parseAddress(to)
+	return Range{min(c1, c2), min(r1, r2), max(c1, c2), max(r1, r2)}, ok1 && ok2
+}
+
+// Address writes an address such as C7.
+func Address(col, row int) string { return ColumnName(col) + strconv.Itoa(row) }
+
+// ColumnName writes a column's letters, such as AB for 28.
+func ColumnName(col int) string {
+	var b []byte
+	for ; col > 0; col = (col - 1) / 26 {
+		b = append(b, byte('A'+(col-1)%26))
+	}
+	slices.Reverse(b)
+	return string(b)
+}
+
+// Tables lists the ranges of a sheet's tables and pivot tables.
+func (b *Book) Tables(s Sheet) ([]Range, error) {
+	rels, err := b.pkg.relations(s.key)
+	if err != nil {
+		return nil, err
+	}
+	var all []Range
+	for _, rel := range rels {
+		part := b.pkg.byName[rel.target]
+		if part == nil || rel.kind != "table" && rel.kind != "pivotTable" {
+			continue
+		}
+		err := b.pkg.walk(part, b.pkg.limits.small, func(e *element) error {
+			if !e.end && (e.depth == 1 && e.name == "table" || e.depth == 2 && e.name == "location") {
+				if rng, ok := parseRange(e.attr("ref")); ok {
+					all = append(all, rng)
+				}
+			}
+			return nil
+		})
+		if err != nil {
+			return nil, err
+		}
+	}
+	return all, nil
+}
