@@ -1,6 +1,8 @@
 package pdfreport
 
 import (
+	"strings"
+
 	"tenback/scoring"
 	"tenback/scoring/reference"
 )
@@ -27,8 +29,8 @@ func (c *composer) decades() block {
 			b = append(b, space(5), textPiece(c.fonts.breakLines(plain(title, bold), c.width/sizeBody), bodyFace.with(bold), c.width, left))
 		}
 		b = append(b, space(4))
-		if len(st.Decades) > 1 {
-			b = append(b, c.decadeChart(st), space(4))
+		if len(st.Decades) > 1 && c.spare < spareDecadeChart {
+			b = append(b, c.decadeChart(st), space(7))
 		}
 		b = append(b, c.decadeTable(st)...)
 	}
@@ -56,25 +58,38 @@ func (c *composer) decadeChart(st scoring.Standing) piece {
 	height := float64(len(st.Decades)) * chartRow
 	return piece{height, func(s *sheet, x, y float64) {
 		right := x + decadeLabelWidth
-		s.box(right+a.at(float64(low)), y, a.at(float64(high))-a.at(float64(low)), height, copperTwo)
+		s.box(right+a.at(float64(low)), y+2, a.at(float64(high))-a.at(float64(low)), height-2, copperTwo)
 		for i, d := range st.Decades {
 			top := y + float64(i)*chartRow + chartRow - thinStrip
 			labels[i].draw(s, x, top+thinStrip/2-bodyFace.leading()/2)
 			drawStrip(s, a, d, right, top, thinStrip)
-			for _, goal := range d.Goals {
-				at := right + a.at(float64(goal.VO2))
-				if goal.Reached {
-					s.tick(at-openingMark/2, top-openingMark-chartMarkGap-1, openingMark, petrol)
-				} else {
-					s.ring(at, top-openingMark/2-chartMarkGap, openingMark/2-0.6, soft, 0.9)
-				}
-			}
+		}
+		for _, end := range []scoring.VO2{low, high} {
+			at := right + a.at(float64(end))
+			s.dashed(at, y+2, at, y+height, copper, 0.7)
 		}
 		at := right + a.at(value)
 		s.rule(at, y, at, y+height, paper, 3)
 		s.rule(at, y, at, y+height, copper, 1.4)
 		s.diamond(at, y+2, 3.6, copper)
+		for i, d := range st.Decades {
+			top := y + float64(i)*chartRow + chartRow - thinStrip
+			for _, goal := range d.Goals {
+				drawOpening(s, right+a.at(float64(goal.VO2)), top-chartMarkGap, goal.Reached)
+			}
+		}
 	}}
+}
+
+// drawOpening marks the opening of a group just above y: a tick if it is
+// reached, else a ring. A patch of paper keeps it clear of lines behind it.
+func drawOpening(s *sheet, x, y float64, reached bool) {
+	s.box(x-openingMark/2-1, y-openingMark-1.5, openingMark+2, openingMark+1.5, paper)
+	if reached {
+		s.tick(x-openingMark/2, y-openingMark-1, openingMark, petrol)
+		return
+	}
+	s.ring(x, y-openingMark/2, openingMark/2-0.6, soft, 0.9)
 }
 
 // decadeTable gives the values, what is reached, the gaps, and the gaps in the
@@ -82,6 +97,7 @@ func (c *composer) decadeChart(st scoring.Standing) piece {
 func (c *composer) decadeTable(st scoring.Standing) block {
 	cell := (c.width - decadeLabelWidth) / float64(len(reference.Groups())-1)
 	textWidth := cell - 8
+	phrase, shorten := c.longPhrase(st, textWidth)
 	var b block
 	var head []string
 	for _, g := range reference.Groups()[1:] {
@@ -97,38 +113,65 @@ func (c *composer) decadeTable(st scoring.Standing) block {
 		text := c.say(decadeKeys[i], words{"Ages": c.ages(d.Ages)})
 		columns := []column{{0, c.fonts.paragraphs(text, bodyFace, decadeLabelWidth-6)}}
 		for j, goal := range d.Goals {
-			columns = append(columns, column{decadeLabelWidth + float64(j)*cell, c.goalCell(goal, textWidth)})
+			columns = append(columns, column{decadeLabelWidth + float64(j)*cell, c.goalCell(goal, textWidth, shorten)})
 		}
 		b = append(b, space(3), beside(columns...), piece{3, func(s *sheet, x, y float64) {
 			s.rule(x, y+3, x+c.width, y+3, hairline, 0.7)
 		}})
 	}
+	if phrase != "" {
+		b = append(b, space(3))
+		b = append(b, c.fonts.paragraphs(c.say("decades.phrase", words{"Phrase": phrase}), smallFace, c.width)...)
+	}
 	return b
+}
+
+// longPhrase finds out whether the results to reach are too long for a cell. If
+// so, shorten cuts one down to its number, and phrase is what was cut, with an
+// ellipsis for the number, to be said once under the table.
+func (c *composer) longPhrase(st scoring.Standing, width float64) (phrase string, shorten func(string) string) {
+	shorten = func(text string) string { return text }
+	for _, d := range st.Decades {
+		for _, goal := range d.Goals {
+			text := typeset(goal.InTest.String())
+			if text == "" || c.fonts.width(text, regular)*sizeSmall <= width {
+				continue
+			}
+			before, after, _ := strings.Cut(typeset(goal.InTest.Result.Phrase), "%s")
+			return before + "…" + after, func(text string) string {
+				return strings.TrimSuffix(strings.TrimPrefix(text, before), after)
+			}
+		}
+	}
+	return "", shorten
 }
 
 // goalCell is one cell: the value, and whether it is reached or what is
 // missing.
-func (c *composer) goalCell(goal scoring.Goal, width float64) block {
+func (c *composer) goalCell(goal scoring.Goal, width float64, shorten func(string) string) block {
 	value := c.one(goal.VO2)
 	if goal.Reached {
-		reached := c.say("decades.reached", nil)
-		return block{{bodyFace.leading(), func(s *sheet, x, y float64) {
-			base := y + s.fonts.baseline(bodyFace)
-			end := s.write(x, base, value, bodyFace.with(bold))
-			s.tick(end+5, base-6.4, 6.8, petrol)
-			s.write(end+15, base, reached, smallFace)
-		}}}
+		return block{c.valueCell(value, bold, true, c.say("decades.reached", nil))}
 	}
-	gap := c.say("decades.gap", words{"Gap": float64(goal.Gap)})
-	b := block{{bodyFace.leading(), func(s *sheet, x, y float64) {
-		base := y + s.fonts.baseline(bodyFace)
-		end := s.write(x, base, value, bodyFace)
-		s.ring(end+8.4, base-3, 2.5, soft, 0.9)
-		s.write(end+15, base, gap, smallFace)
-	}}}
-	inTest := typeset(goal.InTest.String())
+	b := block{c.valueCell(value, regular, false, c.say("decades.gap", words{"Gap": float64(goal.Gap)}))}
+	inTest := shorten(typeset(goal.InTest.String()))
 	if inTest == "" && !c.best.Measured() {
 		inTest = c.say("decades.beyond", nil)
 	}
 	return append(b, c.fonts.paragraphs(inTest, smallFace, width)...)
+}
+
+// valueCell is a value with its mark and a word.
+func (c *composer) valueCell(value string, w weight, reached bool, word string) piece {
+	look := bodyFace.with(w)
+	return piece{look.leading(), func(s *sheet, x, y float64) {
+		base := y + s.fonts.baseline(look)
+		end := s.write(x, base, value, look)
+		if reached {
+			s.tick(end+5, base-6.4, 6.8, petrol)
+		} else {
+			s.ring(end+8.4, base-3, 2.5, soft, 0.9)
+		}
+		s.write(end+15, base, word, smallFace)
+	}}
 }

@@ -46,7 +46,7 @@ func (c *composer) head() block {
 
 // nameLines sets the name as large as fits.
 func (c *composer) nameLines() piece {
-	look := face{sizeName, bold, ink}
+	look := face{size: sizeName, weight: bold, colour: ink}
 	var lines []line
 	for _, look.size = range nameSizes {
 		lines = c.fonts.breakLines(plain(c.name, bold), c.width/look.size)
@@ -87,10 +87,12 @@ func motif(s *sheet, x, y float64) {
 	}
 }
 
-// drawContinued heads a further page and returns where its parts begin.
+// drawContinued heads a further page and returns where its parts begin. The
+// name is bold as on the first page, so that a code page that only a name needs
+// is embedded in one weight.
 func (c *composer) drawContinued(s *sheet, y float64) float64 {
-	lines := limitLines(c.fonts.breakLines(plain(c.say("head.continued", words{"Name": c.name}), regular), (c.width-motifWidth-gutter)/sizeBody), 1)
-	textPiece(lines, bodyFace.in(soft), c.width, left).draw(s, marginSide, y-2)
+	lines := limitLines(c.fonts.breakLines(plain(c.say("head.continued", words{"Name": c.name}), bold), (c.width-motifWidth-gutter)/sizeBody), 1)
+	textPiece(lines, bodyFace.with(bold).in(soft), c.width, left).draw(s, marginSide, y-2)
 	motif(s, marginSide+c.width-motifWidth, y-6)
 	s.rule(marginSide, y+10.5, marginSide+c.width, y+10.5, petrol, 0.9)
 	return y + continuedHeight
@@ -108,7 +110,7 @@ func (c *composer) drawFoot(s *sheet, page, pages int, height float64) {
 
 // panel sets a block on a field with a bar at its left edge.
 func panel(b block, width float64, field, bar colour) block {
-	const padding = 9.0
+	const padding = 7.0
 	height := b.height() + 2*padding
 	return block{{height, func(s *sheet, x, y float64) {
 		s.box(x, y, width, height, field)
@@ -158,7 +160,7 @@ func (c *composer) headline() block {
 	figure := block{
 		textPiece(c.fonts.breakLines(plain(label, bold), headlineColumn/sizeBody), bodyFace.with(bold).in(petrol), headlineColumn, left),
 		{height: 46, draw: func(s *sheet, x, y float64) {
-			end := s.write(x-2, y+39, number, face{sizeNumber, bold, copper})
+			end := s.write(x-2, y+39, number, face{size: sizeNumber, weight: bold, colour: copper})
 			s.write(end+5, y+39, unit, bodyFace.in(soft))
 		}},
 		textPiece(c.fonts.breakLines(plain(likely, bold), headlineColumn/sizeBody), bodyFace.with(bold), headlineColumn, left),

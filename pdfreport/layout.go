@@ -7,12 +7,14 @@ type face struct {
 	size   float64
 	weight weight
 	colour colour
+	dense  bool // lines closer together, for lists that few will read
 }
 
 var (
-	bodyFace    = face{sizeBody, regular, ink}
-	smallFace   = face{sizeSmall, regular, soft}
-	headingFace = face{sizeHeading, bold, petrol}
+	bodyFace    = face{size: sizeBody, colour: ink}
+	smallFace   = face{size: sizeSmall, colour: soft}
+	sourceFace  = face{size: sizeSmall, colour: soft, dense: true}
+	headingFace = face{size: sizeHeading, weight: bold, colour: petrol}
 )
 
 func (f face) in(c colour) face     { f.colour = c; return f }
@@ -20,7 +22,12 @@ func (f face) with(w weight) face   { f.weight = w; return f }
 func (f face) at(size float64) face { f.size = size; return f }
 
 // leading is the height of a line.
-func (f face) leading() float64 { return f.size * leading }
+func (f face) leading() float64 {
+	if f.dense {
+		return f.size * denseLeading
+	}
+	return f.size * leading
+}
 
 // piece is something of known height that can be drawn at a place.
 type piece struct {
@@ -223,7 +230,7 @@ func textPiece(lines []line, f face, width float64, a align) piece {
 // baseline is how far under the top of its line a text stands.
 func (f *fontSet) baseline(look face) float64 {
 	const descent = 0.2
-	return look.size * (leading/2 + (f.pages[0].capHeight)/2 + descent/4)
+	return look.leading()/2 + look.size*(f.pages[0].capHeight/2+descent/4)
 }
 
 // bulletIndent is the indent of list items.

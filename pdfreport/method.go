@@ -46,45 +46,46 @@ func (c *composer) methodRow(b *block, key, text string) {
 
 func (c *composer) addRow(b *block, key string, content block) {
 	name := c.fonts.paragraphs(c.say(key, nil), smallFace.with(bold).in(petrol), methodLabel-8)
-	*b = append(*b, beside(column{0, name}, column{methodLabel, content}), space(2.5))
+	*b = append(*b, beside(column{0, name}, column{methodLabel, content}), space(1.5))
 }
 
-// inputsText lists what was put in, in the units of the equation.
+// inputsText lists what was put in: as read, and as the equation wants it where
+// that differs.
 func inputsText(w scoring.Working) string {
 	var all []string
 	for _, in := range w.Inputs {
-		used := in.Used
 		if in.Read.Unit == scoring.MaleOne {
 			// "0 male 1, female 0": the coding is set apart from the number.
-			number, coding, _ := strings.Cut(used, " ")
-			used = number + " (" + coding + ")"
+			number, coding, _ := strings.Cut(in.Used, " ")
+			all = append(all, in.Name+" "+number+" ("+coding+")")
+			continue
 		}
-		text := in.Name + " "
-		if in.Symbol != in.Name {
-			text += in.Symbol + " "
+		text := in.Name + " " + in.Read.String()
+		switch {
+		case in.Used != in.Read.String():
+			text += " (" + in.Symbol + " = " + in.Used + ")"
+		case in.Symbol != in.Name:
+			text += " (" + in.Symbol + ")"
 		}
-		all = append(all, text+"= "+used)
+		all = append(all, text)
 	}
 	return typeset(strings.Join(all, "; "))
 }
 
-// workingText is the arithmetic, a line a step.
+// workingText is the arithmetic: each step with its formula, the numbers put
+// in, and the value, one under another.
 func workingText(w scoring.Working) string {
 	var lines []string
 	for _, step := range w.Steps {
-		var sides []string
-		for _, side := range []string{step.Symbol, step.Formula, step.Numbers, step.Value} {
-			// A look-up explains itself after the value; two sides that are the
-			// same text are one.
-			if side != "" && !slices.Contains(sides, side) {
-				sides = append(sides, side)
-			}
-		}
 		if step.Formula == "" {
 			lines = append(lines, step.Symbol+" = "+step.Value+" ("+step.Numbers+")")
 			continue
 		}
-		lines = append(lines, strings.Join(sides, " = "))
+		lines = append(lines, step.Symbol+" = "+step.Formula)
+		if step.Numbers != step.Formula {
+			lines = append(lines, "= "+step.Numbers)
+		}
+		lines[len(lines)-1] += " = " + step.Value
 	}
 	return typeset(strings.Join(lines, "\n"))
 }
@@ -195,6 +196,5 @@ func (c *composer) sources() block {
 		citations = append(citations, scoring.Cite(key))
 	}
 	citations = append(citations, c.say("source.who", nil))
-	text := "**" + c.say("sources.heading", nil) + ":** " + strings.Join(citations, " ")
-	return c.fonts.paragraphs(text, smallFace, c.width)
+	return c.fonts.paragraphs("**"+c.say("sources.heading", nil)+":** "+strings.Join(citations, " · "), sourceFace, c.width)
 }

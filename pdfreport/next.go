@@ -26,8 +26,7 @@ func (c *composer) next() block {
 		add(c.say("next.goal", words{"Group": c.groupName(goal.Group), "Opens": float64(goal.VO2), "InTest": typeset(goal.InTest.String())}))
 	}
 	add(c.say("next.again", nil))
-	b = append(b, space(2))
-	return append(b, c.fonts.paragraphs(c.say("next.source", nil), smallFace, c.width)...)
+	return b
 }
 
 // cautions says what the page is not, who should see a clinician first, and

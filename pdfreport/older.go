@@ -35,6 +35,9 @@ func (c *composer) independence() block {
 	}
 	b = append(b, space(2))
 	b = append(b, c.text(c.say("older.decline", nil))...)
+	if c.spare >= spareOlderScale {
+		return b
+	}
 	return append(b, space(4), c.lineScale(axisAround(lines, low, high, c.width), lines))
 }
 

@@ -32,6 +32,8 @@ const (
 	sizeName    = 21.0
 	sizeNumber  = 46.0
 	leading     = 1.36
+
+	denseLeading = 1.2
 )
 
 // The grid, in points.
@@ -40,6 +42,6 @@ const (
 	marginTop    = 40.0
 	marginBottom = 46.0 // above it nothing but the foot
 	gutter       = 18.0
-	blockGap     = 15.0 // between blocks at least
+	blockGap     = 13.0 // between blocks at least
 	blockGapMost = 27.0 // and at most, where a page has room
 )

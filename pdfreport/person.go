@@ -49,6 +49,20 @@ func WritePerson(w io.Writer, p Person) (Report, error) {
 	return write(w, p, options{compress: true})
 }
 
+// pagesMost is how many pages a report should have: one sheet of paper. Where
+// there is more to say, drawings that repeat what a table or a sentence says are
+// left out, one after another.
+const pagesMost = 2
+
+// What is spared to save room; each level includes those before it.
+const (
+	spareNothing = iota
+	spareDecadeChart
+	spareOlderScale
+	spareRestingScale
+	spareMost = spareRestingScale
+)
+
 // options are for tests.
 type options struct {
 	compress bool
@@ -67,13 +81,16 @@ func write(w io.Writer, p Person, o options) (report Report, err error) {
 		return Report{}, ErrNoScore
 	}
 	c := newComposer(p, o)
-	parts := c.parts()
+	width, height := p.Paper.size()
+	room := height - marginTop - marginBottom
+	pages, gaps := flow(c.parts(), room, room-continuedHeight)
+	for len(pages) > pagesMost && c.spare < spareMost {
+		c.spare++
+		pages, gaps = flow(c.parts(), room, room-continuedHeight)
+	}
 	if c.err != nil {
 		return Report{}, c.err
 	}
-	width, height := p.Paper.size()
-	room := height - marginTop - marginBottom
-	pages, gaps := flow(parts, room, room-continuedHeight)
 	pdf := c.document(width, height)
 	s := newSheet(pdf, c.fonts)
 	for i, page := range pages {
@@ -117,6 +134,7 @@ type composer struct {
 	fonts                *fontSet
 	clean                cleaner
 	width                float64 // of the type area
+	spare                int     // what is left out to save room
 	options              options
 	err                  error // the first that happened
 }

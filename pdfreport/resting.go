@@ -2,6 +2,7 @@ package pdfreport
 
 import (
 	"math"
+	"strings"
 
 	"tenback/scoring"
 	"tenback/scoring/reference"
@@ -22,25 +23,31 @@ func (c *composer) resting() block {
 	} else {
 		b = append(b, c.text(c.adultResting(r))...)
 	}
+	if c.spare >= spareRestingScale {
+		return b
+	}
 	return append(b, space(5), c.restingScale(r))
 }
 
 // adultResting is the place in the table, the practitioner's reading, and the
 // clinical lines, each in sentences of its own.
 func (c *composer) adultResting(r *scoring.RestingReading) string {
-	var text string
+	var places []string
 	for _, p := range r.Percentiles {
-		slots := words{"Sex": sexWord(p.Sex), "Percentile": p.At}
+		key, percentile := "resting.place", p.At
 		switch {
 		case p.Below:
-			text += c.say("resting.place.below", slots) + " "
+			key, percentile = "resting.place.below", math.Ceil(p.At)
 		case p.Above:
-			text += c.say("resting.place.above", slots) + " "
-		default:
-			text += c.say("resting.place", slots) + " "
+			key, percentile = "resting.place.above", math.Floor(p.At)
 		}
+		places = append(places, c.say(key, words{"Sex": sexWord(p.Sex), "Percentile": percentile}))
 	}
-	return text + c.say(bandKeys[r.Band], nil) + " " + c.say("resting.clinical", nil)
+	var paragraphs []string
+	if len(places) > 0 {
+		paragraphs = append(paragraphs, strings.Join(places, " "))
+	}
+	return strings.Join(append(paragraphs, c.say(bandKeys[r.Band], nil), c.say("resting.clinical", nil)), "\n")
 }
 
 // youthResting gives the place in the table only: the adult lines do not hold
@@ -77,31 +84,41 @@ func (c *composer) restingScale(r *scoring.RestingReading) piece {
 	rate := r.Rate.Amount
 	a := axis{min(30, 10*math.Floor((rate-4)/10)), max(115, rate+8), c.width}
 	you := spread([]label{c.labelled(a.at(rate), c.say("resting.you", words{"Rate": rate}), bodyFace.with(bold).in(copper))}, 0, 0, a.width)[0]
-	type bar struct{ p5, p25, p50, p75, p95 float64 }
+	type bar struct {
+		p5, p25, p50, p75, p95 float64
+		whose                  string
+	}
 	var bars []bar
-	var legends []string
+	prefix := ""
+	if c.youth {
+		prefix = "youth."
+	}
 	for _, p := range r.Percentiles {
 		var b bar
 		for percent, at := range map[float64]*float64{5: &b.p5, 25: &b.p25, 50: &b.p50, 75: &b.p75, 95: &b.p95} {
 			*at, _ = reference.RestingValue(p.Sex, c.years, percent)
 		}
+		b.whose = c.say(prefix+"resting.whose", words{"Sex": sexWord(p.Sex)})
 		bars = append(bars, b)
-		key := "resting.legend"
-		if c.youth {
-			key = "youth.resting.legend"
-		}
-		legends = append(legends, c.say(key, words{"Sex": sexWord(p.Sex)}))
 	}
 	barsHeight := float64(max(1, len(bars)))*(restingBar+restingBarGap) + restingBarGap
 	var marks piece
+	var clinical func(s *sheet, x, y, base float64)
 	if r.IsAdult {
-		marks = c.practiceMarks(a)
+		marks, clinical = c.practiceMarks(a), c.clinicalLines(a)
 	}
-	legend := block{}
-	for _, l := range legends {
-		legend = append(legend, c.fonts.paragraphs(l, smallFace, c.width)...)
+	var notes []string
+	if r.IsAdult {
+		notes = append(notes, c.say("resting.mark.practice", nil))
 	}
-	const top = youLabelHeight + 4
+	if len(bars) > 0 {
+		notes = append(notes, c.say("resting.legend", nil))
+	}
+	legend := c.fonts.paragraphs(strings.Join(notes, " "), smallFace, c.width)
+	top := youLabelHeight + 4
+	if r.IsAdult {
+		top += clinicalRow
+	}
 	height := top + barsHeight + 14 + marks.height + 3 + legend.height()
 	return piece{height, func(s *sheet, x, y float64) {
 		base := y + top + barsHeight
@@ -110,6 +127,11 @@ func (c *composer) restingScale(r *scoring.RestingReading) piece {
 			s.box(x+a.at(b.p5), at, a.at(b.p95)-a.at(b.p5), restingBar, groupTones[0])
 			s.box(x+a.at(b.p25), at, a.at(b.p75)-a.at(b.p25), restingBar, groupTones[2])
 			s.rule(x+a.at(b.p50), at, x+a.at(b.p50), at+restingBar, paper, 1.2)
+			s.writeRight(x+a.at(b.p95)-4, at+restingBar/2+2.7, b.whose, smallFace.in(ink))
+		}
+		if clinical != nil {
+			clinical(s, x, y, base)
+			y += clinicalRow
 		}
 		s.rule(x, base, x+c.width, base, ink, 0.8)
 		for v := math.Ceil(a.lo/10) * 10; v <= a.hi; v += 10 {
@@ -119,6 +141,7 @@ func (c *composer) restingScale(r *scoring.RestingReading) piece {
 		if marks.draw != nil {
 			marks.draw(s, x, base+14)
 		}
+		s.box(x+you.at-you.width/2-2, y, you.width+4, youLabelHeight-1, paper)
 		s.writeCentred(x+you.at, y+8.5, you.text, you.face)
 		s.rule(x+a.at(rate), y+youLabelHeight, x+a.at(rate), base, paper, 3)
 		s.rule(x+a.at(rate), y+youLabelHeight, x+a.at(rate), base, copper, 1.4)
@@ -127,8 +150,28 @@ func (c *composer) restingScale(r *scoring.RestingReading) piece {
 	}}
 }
 
-// practiceMarks are brackets under the axis with the practitioner's reading,
-// and the clinical lines.
+// clinicalRow is the height of the words at the clinical lines.
+const clinicalRow = 11.0
+
+// clinicalLines draws the two clinical lines down to the axis, each with an
+// arrowhead to the side that it is about. The words stand between the lines,
+// where there is always room for both.
+func (c *composer) clinicalLines(a axis) func(s *sheet, x, y, base float64) {
+	low, high := c.say("resting.mark.symptoms", nil), c.say("resting.mark.clinician", nil)
+	return func(s *sheet, x, y, base float64) {
+		look := smallFace.in(ink)
+		from, to := x+a.at(scoring.RestingClinicalLow), x+a.at(scoring.RestingClinicalHigh)
+		for _, at := range []float64{from, to} {
+			s.dashed(at, y, at, base, ink, 0.9)
+		}
+		s.arrowhead(from-1, y+4, -5, ink)
+		s.write(from+4, y+7, low, look)
+		s.arrowhead(to+1, y+4, 5, ink)
+		s.writeRight(to-4, y+7, high, look)
+	}
+}
+
+// practiceMarks are brackets under the axis with the practitioner's reading.
 func (c *composer) practiceMarks(a axis) piece {
 	brackets := []struct {
 		from, to float64
@@ -147,20 +190,13 @@ func (c *composer) practiceMarks(a axis) piece {
 		texts = append(texts, t)
 		tallest = max(tallest, t.height)
 	}
-	note := c.say("resting.mark.practice", nil)
-	clinician := c.say("resting.mark.clinician", nil)
-	height := 9 + 4 + tallest
-	return piece{height, func(s *sheet, x, y float64) {
-		s.write(x, y+7, note, smallFace)
+	return piece{6 + tallest, func(s *sheet, x, y float64) {
 		for i, b := range brackets {
 			from, to := x+a.at(b.from)+1.5, x+a.at(b.to)-1.5
-			s.rule(from, y+12, to, y+12, soft, 0.8)
-			s.rule(from, y+12, from, y+9.5, soft, 0.8)
-			s.rule(to, y+12, to, y+9.5, soft, 0.8)
-			texts[i].draw(s, from-0.5, y+13)
+			s.rule(from, y+4, to, y+4, soft, 0.8)
+			s.rule(from, y+4, from, y+1.5, soft, 0.8)
+			s.rule(to, y+4, to, y+1.5, soft, 0.8)
+			texts[i].draw(s, from-0.5, y+5)
 		}
-		line := x + a.at(scoring.RestingClinicalHigh)
-		s.dashed(line, y-14, line, y-34, ink, 0.9)
-		s.write(line+3, y-26, clinician, smallFace.in(ink))
 	}}
 }

@@ -146,3 +146,10 @@ func (s *sheet) ring(x, y, radius float64, c colour, width float64) {
 	s.setFill(paper)
 	s.pdf.Circle(x, y, radius, "FD")
 }
+
+// arrowhead fills a small triangle at x, y that points right, or left where
+// length is negative.
+func (s *sheet) arrowhead(x, y, length float64, c colour) {
+	s.setFill(c)
+	s.pdf.Polygon([]fpdf.PointType{{X: x, Y: y - 2.6}, {X: x + length, Y: y}, {X: x, Y: y + 2.6}}, "F")
+}

@@ -1,6 +1,8 @@
 package pdfreport
 
 import (
+	"strings"
+
 	"tenback/scoring"
 	"tenback/scoring/reference"
 )
@@ -48,11 +50,16 @@ func (c *composer) standing() block {
 		b = append(b, space(5), c.groupScale(st), space(4))
 	}
 	b = append(b, c.fonts.paragraphs(c.say("standing.groups", nil), smallFace, c.width)...)
-	b = append(b, space(4))
+	var friends []string
 	for _, st := range c.score.Adults {
 		if st.HasPercent {
-			b = append(b, c.text(c.friend(st))...)
+			friends = append(friends, c.friend(st))
 		}
+	}
+	if len(friends) > 0 {
+		second := append([]string{c.say("standing.second", nil)}, append(friends, c.say("standing.differ", nil))...)
+		b = append(b, space(3.5))
+		b = append(b, c.text(strings.Join(second, " "))...)
 	}
 	return b
 }

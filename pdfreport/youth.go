@@ -56,7 +56,5 @@ func (c *composer) growth() block {
 func (c *composer) helps() block {
 	b := append(c.heading("youth.helps.heading"), c.text(c.say("youth.helps", nil))...)
 	b = append(b, space(3.5))
-	b = append(b, c.text(c.say("next.again", nil))...)
-	b = append(b, space(2))
-	return append(b, c.fonts.paragraphs(c.say("youth.helps.source", nil), smallFace, c.width)...)
+	return append(b, c.text(c.say("next.again", nil))...)
 }
