@@ -77,6 +77,9 @@ func (e *Estimate) decade(row reference.GroupRow, back int) Decade {
 	for _, g := range reference.Groups()[1:] {
 		goal := Goal{Group: g, VO2: row.Opens(g).VO2(), Reached: d.Group >= g}
 		goal.Gap = goal.VO2 - e.VO2
+		if goal.Reached {
+			goal.Gap = min(goal.Gap, 0) // a hair under the printed limit counts as there
+		}
 		goal.Chance = e.ChanceAbove(reaches(row, g))
 		if !goal.Reached {
 			goal.InTest = e.target(func(v VO2) bool { return row.Group(v) >= g })
