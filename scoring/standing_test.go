@@ -1,0 +1,190 @@
+package scoring
+
+import (
+	"slices"
+	"testing"
+
+	"tenback/scoring/reference"
+)
+
+// measuredAs is a laboratory value of someone.
+func measuredAs(t *testing.T, who, value string) Score {
+	t.Helper()
+	return Assess(entryOf(t, "measured", who+";measured-vo2max="+value))
+}
+
+// Groups are decided in METs rounded to one decimal: 34.83 is 9.951 MET and
+// counts as 10.0, 34.82 is 9.949 and does not.
+func TestGroupAtTheRoundingEdge(t *testing.T) {
+	for _, c := range []struct {
+		who, value string
+		want       reference.Group
+	}{
+		{"sex=F;age=75", "34.82", reference.High},
+		{"sex=F;age=75", "34.83", reference.Elite},
+		{"sex=M;age=55", "34.82", reference.BelowAverage},
+		{"sex=M;age=55", "34.83", reference.AboveAverage},
+	} {
+		st := measuredAs(t, c.who, c.value).Adults[0]
+		if st.Group != c.want {
+			t.Errorf("%s at %s: %s, want %s", c.who, c.value, st.Group, c.want)
+		}
+		for _, g := range st.Decades[0].Goals {
+			if g.Reached != (g.Group <= c.want) {
+				t.Errorf("%s at %s: goal %s reached is %v", c.who, c.value, g.Group, g.Reached)
+			}
+			if g.Reached && g.Gap > 0 {
+				t.Errorf("%s at %s: goal %s is reached with %.2f missing", c.who, c.value, g.Group, float64(g.Gap))
+			}
+			if !g.Reached && g.Gap <= 0 {
+				t.Errorf("%s at %s: goal %s is not reached with nothing missing", c.who, c.value, g.Group)
+			}
+		}
+	}
+}
+
+// The decades shown: own, and one and two younger as far as adult rows exist.
+func TestDecades(t *testing.T) {
+	for _, c := range []struct {
+		age  string
+		want []string
+	}{
+		{"18", []string{"18–19"}},
+		{"19.9", []string{"18–19"}},
+		{"20", []string{"20–29"}},
+		{"27.9", []string{"20–29"}},
+		{"28", []string{"20–29", "18–19"}},
+		{"29.9", []string{"20–29", "18–19"}},
+		{"30", []string{"30–39", "20–29"}},
+		{"38", []string{"30–39", "20–29", "18–19"}},
+		{"39", []string{"30–39", "20–29", "18–19"}},
+		{"40", []string{"40–49", "30–39", "20–29"}},
+		{"71", []string{"70–79", "60–69", "50–59"}},
+		{"80", []string{"80 and over", "70–79", "60–69"}},
+		{"89.9", []string{"80 and over", "70–79", "60–69"}},
+	} {
+		st := measuredAs(t, "sex=F;age="+c.age, "30").Adults[0]
+		var got []string
+		for i, d := range st.Decades {
+			got = append(got, d.Ages.String())
+			if d.Younger != i {
+				t.Errorf("age %s: row %s is %d decades younger", c.age, d.Ages, d.Younger)
+			}
+		}
+		if !slices.Equal(got, c.want) {
+			t.Errorf("age %s: %v, want %v", c.age, got, c.want)
+		}
+	}
+}
+
+// Woman of 45 at 38.0 (10.857, so 10.9 MET). Own decade opens at 7.4, 9.0,
+// 10.4, 13.3 MET; 30-39 at 7.7, 9.4, 10.9, 13.7; 20-29 at 8.0, 10.0, 11.5, 14.3.
+func TestGoals(t *testing.T) {
+	st := measuredAs(t, "sex=F;age=45", "38").Adults[0]
+	want := [][]struct {
+		vo2     VO2
+		reached bool
+	}{
+		{{25.9, true}, {31.5, true}, {36.4, true}, {46.55, false}},
+		{{26.95, true}, {32.9, true}, {38.15, true}, {47.95, false}},
+		{{28, true}, {35, true}, {40.25, false}, {50.05, false}},
+	}
+	groups := []reference.Group{reference.High, reference.High, reference.AboveAverage}
+	for i, d := range st.Decades {
+		if d.Group != groups[i] {
+			t.Errorf("%s: group %s, want %s", d.Ages, d.Group, groups[i])
+		}
+		for j, g := range d.Goals {
+			if !near(g.VO2, want[i][j].vo2, 1e-9) || g.Reached != want[i][j].reached || g.Group != reference.Group(j+1) {
+				t.Errorf("%s: goal %+v, want %s at %.2f, reached %v", d.Ages, g, reference.Group(j+1), float64(want[i][j].vo2), want[i][j].reached)
+			}
+			if !g.Reached && !near(g.Gap, g.VO2-38, 1e-9) {
+				t.Errorf("%s: %s misses %.2f", d.Ages, g.Group, float64(g.Gap))
+			}
+		}
+	}
+	if st.Next == nil || st.Next.Group != reference.Elite || !near(st.Next.VO2, 46.55, 1e-9) {
+		t.Errorf("next %+v", st.Next)
+	}
+	if st.Independence != 15 || !st.HasPercent {
+		t.Errorf("independence %g, percentile %v", float64(st.Independence), st.HasPercent)
+	}
+}
+
+func TestNextGroup(t *testing.T) {
+	for _, c := range []struct {
+		value string
+		want  reference.Group
+	}{
+		{"20", reference.BelowAverage}, {"28", reference.AboveAverage}, {"34", reference.High}, {"40", reference.Elite},
+	} {
+		st := measuredAs(t, "sex=F;age=45", c.value).Adults[0]
+		if st.Next == nil || st.Next.Group != c.want || st.Next.Group != st.Group+1 {
+			t.Errorf("at %s (%s): next %+v, want %s", c.value, st.Group, st.Next, c.want)
+		}
+	}
+	if st := measuredAs(t, "sex=F;age=45", "50").Adults[0]; st.Next != nil || st.Group != reference.Elite {
+		t.Errorf("at 50 (%s): next %+v", st.Group, st.Next)
+	}
+}
+
+// Lines of independent living: 18 in men and 15 in women (shephard2009).
+func TestIndependenceLines(t *testing.T) {
+	if Independence(Male) != 18 || Independence(Female) != 15 {
+		t.Errorf("men %g, women %g", float64(Independence(Male)), float64(Independence(Female)))
+	}
+}
+
+// The percentile comes from the 2022 treadmill table, which begins at 20 and
+// ends at 89.
+func TestPercentileOfTheStanding(t *testing.T) {
+	for _, c := range []struct {
+		who, value string
+		want       reference.Percentile
+		has        bool
+	}{
+		{"sex=M;age=55", "29.4", reference.Percentile{At: 50}, true},
+		{"sex=M;age=25", "45.4", reference.Percentile{At: 50}, true},
+		{"sex=F;age=45", "37.5", reference.Percentile{At: 90}, true},
+		{"sex=M;age=55", "90", reference.Percentile{At: 95, Above: true}, true},
+		{"sex=M;age=55", "9", reference.Percentile{At: 5, Below: true}, true},
+		{"sex=M;age=19.9", "45", reference.Percentile{}, false},
+		{"sex=M;age=90", "15", reference.Percentile{}, false},
+	} {
+		st := measuredAs(t, c.who, c.value).Adults[0]
+		if st.HasPercent != c.has || st.Percentile != c.want {
+			t.Errorf("%s at %s: %+v, %v; want %+v, %v", c.who, c.value, st.Percentile, st.HasPercent, c.want, c.has)
+		}
+	}
+}
+
+// Under 18 there is the health line and no group: 41.8 for boys, 34.6 for
+// girls (ruiz2016).
+func TestYouth(t *testing.T) {
+	for _, c := range []struct {
+		who, value string
+		line       VO2
+		above      bool
+	}{
+		{"sex=M;age=12", "41.8", 41.8, true},
+		{"sex=M;age=12", "41.79", 41.8, false},
+		{"sex=F;age=12", "34.6", 34.6, true},
+		{"sex=F;age=12", "34.59", 34.6, false},
+		{"sex=M;age=8", "41.8", 41.8, true},
+		{"sex=F;age=17.99", "34.59", 34.6, false},
+	} {
+		s := measuredAs(t, c.who, c.value)
+		if len(s.Adults) != 0 || len(s.Youth) != 1 {
+			t.Fatalf("%s: %d adult and %d youth readings", c.who, len(s.Adults), len(s.Youth))
+		}
+		if got := s.Youth[0]; got.Line != c.line || got.Above != c.above {
+			t.Errorf("%s at %s: %+v", c.who, c.value, got)
+		}
+	}
+	if s := measuredAs(t, "sex=M;age=18", "41"); len(s.Youth) != 0 || len(s.Adults) != 1 {
+		t.Errorf("at 18: %d adult and %d youth readings", len(s.Adults), len(s.Youth))
+	}
+	if s := measuredAs(t, "age=12", "41"); len(s.Youth) != 2 || s.Youth[0].Above != true || s.Youth[1].Above != false {
+		t.Errorf("sex not given: %+v", s.Youth)
+	}
+}
