@@ -39,6 +39,7 @@ func (c *composer) decades() block {
 
 const (
 	thinStrip    = 11.0
+	chartHead    = 7.0 // room for the diamond
 	chartRow     = thinStrip + 13
 	openingMark  = 6.0
 	chartMarkGap = 1.5
@@ -55,10 +56,11 @@ func (c *composer) decadeChart(st scoring.Standing) piece {
 		text := c.say(decadeKeys[i], words{"Ages": c.ages(d.Ages)})
 		labels = append(labels, textPiece(c.fonts.breakLines(spans(text, regular), decadeLabelWidth/sizeBody), bodyFace, decadeLabelWidth, left))
 	}
-	height := float64(len(st.Decades)) * chartRow
+	height := chartHead + float64(len(st.Decades))*chartRow
 	return piece{height, func(s *sheet, x, y float64) {
 		right := x + decadeLabelWidth
-		s.box(right+a.at(float64(low)), y+2, a.at(float64(high))-a.at(float64(low)), height-2, copperTwo)
+		head, y, height := y, y+chartHead, height-chartHead
+		s.box(right+a.at(float64(low)), y, a.at(float64(high))-a.at(float64(low)), height, copperTwo)
 		for i, d := range st.Decades {
 			top := y + float64(i)*chartRow + chartRow - thinStrip
 			labels[i].draw(s, x, top+thinStrip/2-bodyFace.leading()/2)
@@ -66,12 +68,12 @@ func (c *composer) decadeChart(st scoring.Standing) piece {
 		}
 		for _, end := range []scoring.VO2{low, high} {
 			at := right + a.at(float64(end))
-			s.dashed(at, y+2, at, y+height, copper, 0.7)
+			s.dashed(at, y, at, y+height, copper, 0.7)
 		}
 		at := right + a.at(value)
 		s.rule(at, y, at, y+height, paper, 3)
-		s.rule(at, y, at, y+height, copper, 1.4)
-		s.diamond(at, y+2, 3.6, copper)
+		s.rule(at, head+4, at, y+height, copper, 1.4)
+		s.diamond(at, head+4, 4, copper)
 		for i, d := range st.Decades {
 			top := y + float64(i)*chartRow + chartRow - thinStrip
 			for _, goal := range d.Goals {

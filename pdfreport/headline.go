@@ -1,7 +1,10 @@
 package pdfreport
 
 import (
+	"regexp"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"tenback/scoring"
 )
@@ -171,17 +174,33 @@ func (c *composer) headline() block {
 	}
 	chance := c.say(prefix+"chance.measured", nil)
 	if !c.best.Measured() {
-		chance = c.say(prefix+"chance.estimate", words{"Test": c.best.Test.Name, "Result": typeset(c.best.ResultText())})
+		chance = c.say(prefix+"chance.estimate", words{"Test": typeset(c.best.Test.Name), "Result": typeset(c.best.ResultText())})
 	}
 	textWidth := c.width - headlineColumn - panelInset
 	text := c.fonts.paragraphs(c.say(prefix+"meaning", words{"Value": float64(c.best.VO2)})+"\n"+chance, bodyFace, textWidth)
 	return block{beside(column{0, figure}, column{headlineColumn + panelInset, text})}
 }
 
-// typeset gives texts of the scoring package the page's typography.
-var typesetter = strings.NewReplacer("VO2", "VO₂", " mL/kg/min", "\u202fmL/kg/min", " beats/min", "\u202fbeats/min", " km/h", "\u202fkm/h")
+// typesetter gives texts of the scoring package the page's typography.
+var typesetter = strings.NewReplacer("VO2", "VO₂", " mL/kg/min", "\u202fmL/kg/min",
+	" beats/min", "\u202fbeats/min", " km/h", "\u202fkm/h")
 
-func typeset(text string) string { return typesetter.Replace(text) }
+// ageRange finds ranges of whole numbers, which take a dash and not a hyphen.
+var ageRange = regexp.MustCompile(`\b(\d+)-(\d+)\b`)
+
+func typeset(text string) string {
+	text = typesetter.Replace(text)
+	if strings.Contains(text, "-") {
+		text = ageRange.ReplaceAllString(text, "$1–$2")
+	}
+	return text
+}
+
+// capital makes the first letter of a text large.
+func capital(text string) string {
+	r, size := utf8.DecodeRuneInString(text)
+	return string(unicode.ToUpper(r)) + text[size:]
+}
 
 // heading opens a part.
 func (c *composer) heading(key string) block {

@@ -17,13 +17,13 @@ const (
 func (c *composer) method() block {
 	b := c.heading("method.heading")
 	working := c.best.Working()
-	c.methodRow(&b, "method.test", c.best.Test.Name+": "+typeset(c.best.ResultText()))
+	c.methodRow(&b, "method.test", typeset(c.best.Test.Name+": "+c.best.ResultText()))
 	if !c.best.Measured() {
 		eq := c.best.Equation
-		c.methodRow(&b, "method.equation", c.say("method.checked-on", words{"Equation": eq.Name, "People": eq.Population}))
+		c.methodRow(&b, "method.equation", c.say("method.checked-on", words{"Equation": capital(eq.Name), "People": typeset(eq.Population)}))
 	}
-	c.methodRow(&b, "method.inputs", inputsText(working))
 	if !c.best.Measured() || len(working.Inputs) > 1 {
+		c.methodRow(&b, "method.inputs", capital(inputsText(working)))
 		c.methodRow(&b, "method.working", workingText(working))
 	}
 	c.methodRow(&b, "method.sure", c.sureText())
@@ -124,7 +124,7 @@ func (c *composer) othersText() string {
 	for i := range c.score.Estimates[1:] {
 		other := &c.score.Estimates[1+i]
 		low, high := other.Likely()
-		all = append(all, c.say("method.other", words{"Test": other.Test.Name, "Value": float64(other.VO2), "Low": float64(low), "High": float64(high)}))
+		all = append(all, c.say("method.other", words{"Test": typeset(other.Test.Name), "Equation": other.Equation.Name, "Value": float64(other.VO2), "Low": float64(low), "High": float64(high)}))
 	}
 	return strings.Join(all, " ")
 }

@@ -2,6 +2,7 @@ package pdfreport
 
 import (
 	"math"
+	"strings"
 
 	"tenback/scoring"
 )
@@ -18,21 +19,28 @@ func (c *composer) independence() block {
 	b := c.heading("older.heading")
 	low, high := c.best.Likely()
 	var lines []refLine
+	texts := []string{c.say("older.intro", nil)}
+	buildUp := false
 	for _, st := range c.score.Adults {
 		key, margin := "older.above", c.best.VO2-st.Independence
 		switch {
 		case margin < 0:
-			key = "older.below"
+			key, buildUp = "older.below", true
 		case low < st.Independence:
-			key = "older.close"
+			key, buildUp = "older.close", true
 		}
-		b = append(b, c.text(c.say(key, words{"Sex": sexWord(st.Sex), "Line": float64(st.Independence), "Margin": math.Abs(float64(margin))}))...)
+		slots := words{"Sex": sexWord(st.Sex), "Line": float64(st.Independence), "Margin": math.Abs(float64(margin))}
+		texts = append(texts, c.say(key, slots))
 		label := c.say("older.line", words{"Line": float64(st.Independence)})
 		if len(c.score.Adults) > 1 {
 			label = c.say("older.line.sex", words{"Sex": sexWord(st.Sex), "Line": float64(st.Independence)})
 		}
 		lines = append(lines, refLine{float64(st.Independence), label})
 	}
+	if buildUp {
+		texts = append(texts, c.say("older.build-up", nil))
+	}
+	b = append(b, c.text(strings.Join(texts, " "))...)
 	b = append(b, space(2))
 	b = append(b, c.text(c.say("older.decline", nil))...)
 	if c.spare >= spareOlderScale {

@@ -53,24 +53,26 @@ func (c *composer) adultResting(r *scoring.RestingReading) string {
 // youthResting gives the place in the table only: the adult lines do not hold
 // for children.
 func (c *composer) youthResting(r *scoring.RestingReading) string {
-	var text string
-	outside := false
+	texts := []string{c.say("youth.resting.rate", words{"Rate": r.Rate.Amount})}
+	end := ""
 	for _, p := range r.Percentiles {
 		low, _ := reference.RestingValue(p.Sex, c.years, 5)
 		high, ok := reference.RestingValue(p.Sex, c.years, 95)
 		if !ok {
 			continue
 		}
-		text += c.say("youth.resting.place", words{"Sex": sexWord(p.Sex), "Low": low, "High": high, "Rate": r.Rate.Amount}) + " "
-		outside = outside || r.Rate.Amount < low || r.Rate.Amount > high
+		texts = append(texts, c.say("youth.resting.place", words{"Sex": sexWord(p.Sex), "Low": low, "High": high}))
+		switch {
+		case r.Rate.Amount < low || r.Rate.Amount > high:
+			end = "youth.resting.outside"
+		case end == "":
+			end = "youth.resting.inside"
+		}
 	}
-	switch {
-	case text == "":
-		return c.say("youth.resting.plain", words{"Rate": r.Rate.Amount})
-	case outside:
-		return text + c.say("youth.resting.outside", nil)
+	if end != "" {
+		texts = append(texts, c.say(end, nil))
 	}
-	return text + c.say("youth.resting.inside", nil)
+	return strings.Join(texts, " ")
 }
 
 const (

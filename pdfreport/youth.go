@@ -37,7 +37,7 @@ func (c *composer) healthLine() block {
 		meaning = "youth.line.below.meaning"
 	}
 	if len(c.score.Youth) > 1 {
-		b = append(b, c.text(c.say("flag.sex-missing", nil))...)
+		b = append(b, c.text(c.say("youth.line.both", nil))...)
 		b = append(b, space(2))
 	}
 	b = append(b, c.text(text)...)
