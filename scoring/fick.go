@@ -1,0 +1,110 @@
+package scoring
+
+import (
+	"fmt"
+	"math"
+)
+
+// Fick holds the members of the Fick identity at one moment, as a rule at
+// maximal effort. A member whose amount is zero is not known.
+//
+//	cardiac output = heart rate × stroke volume
+//	oxygen uptake  = cardiac output × arteriovenous oxygen difference
+//
+// Common practice, no source: it is the conservation of oxygen.
+type Fick struct {
+	HeartRate     Quantity // beats/min
+	StrokeVolume  Quantity // mL a beat
+	CardiacOutput Quantity // L/min of blood
+	Difference    Quantity // mL of oxygen given off by a litre of blood
+	Uptake        Quantity // L/min of oxygen
+}
+
+// FickOf gathers the members that an entry knows; the uptake comes from a
+// measured trial.
+func FickOf(e *Entry) Fick {
+	var f Fick
+	f.HeartRate, _ = e.Get(MaxHR)
+	f.StrokeVolume, _ = e.Get(StrokeVolume)
+	f.CardiacOutput, _ = e.Get(CardiacOutput)
+	f.Difference, _ = e.Get(OxygenDifference)
+	mass, hasMass := e.Get(BodyMass)
+	for i := range e.Trials {
+		if q, ok := e.Trials[i].Get(MeasuredVO2Abs); ok {
+			f.Uptake = q
+			break
+		}
+		if q, ok := e.Trials[i].Get(MeasuredVO2); ok && hasMass {
+			f.Uptake = Q(q.Amount*mass.In(Kilograms)/1000, LPerMin)
+			break
+		}
+	}
+	return f
+}
+
+// FickUptake is the oxygen uptake (L/min) from heart rate, stroke volume and
+// arteriovenous oxygen difference.
+//
+//	190 beats/min × 0.120 L × 160 mL/L = 3648 mL/min
+func FickUptake(heartRate, strokeVolume, difference Quantity) Quantity {
+	f, _ := Fick{HeartRate: heartRate, StrokeVolume: strokeVolume, Difference: difference}.Solve()
+	return f.Uptake
+}
+
+// Solve works out every member that the others determine, and lists the
+// inputs that it found.
+func (f Fick) Solve() (solved Fick, found []Input) {
+	const mLPerL = 1000
+	hr, sv := f.HeartRate.Amount, f.StrokeVolume.Amount
+	flow, difference, uptake := f.CardiacOutput.Amount, f.Difference.Amount, f.Uptake.Amount
+	set := func(x *float64, in Input, value float64) {
+		if *x == 0 && value > 0 && !math.IsInf(value, 0) {
+			*x, found = value, append(found, in)
+		}
+	}
+	set(&flow, CardiacOutput, hr*sv/mLPerL)
+	set(&flow, CardiacOutput, uptake*mLPerL/difference)
+	set(&hr, MaxHR, flow*mLPerL/sv)
+	set(&sv, StrokeVolume, flow*mLPerL/hr)
+	set(&difference, OxygenDifference, uptake*mLPerL/flow)
+	set(&uptake, MeasuredVO2Abs, flow*difference/mLPerL)
+	return Fick{Q(hr, BeatsPerMinute), Q(sv, Millilitres), Q(flow, LitresOfBlood), Q(difference, MLPerLitre), Q(uptake, LPerMin)}, found
+}
+
+// fickAgreement is the share by which two ways to the same member may differ
+// before it is remarked; our own figure, a little wider than rounding.
+const fickAgreement = 0.05
+
+// Doubts tells, in a sentence each, what cannot be: a member outside what is
+// physically possible, given or worked out, and members that contradict one
+// another. The bounds are those of the inputs; that blood carries about 200 mL
+// of oxygen a litre, and that no heart is known to beat out more than some
+// 250 mL, are from memory.
+func (f Fick) Doubts() []string {
+	solved, _ := f.Solve()
+	var doubts []string
+	for _, m := range []struct {
+		in Input
+		q  Quantity
+	}{
+		{MaxHR, solved.HeartRate}, {StrokeVolume, solved.StrokeVolume}, {CardiacOutput, solved.CardiacOutput},
+		{OxygenDifference, solved.Difference}, {MeasuredVO2Abs, solved.Uptake},
+	} {
+		if m.q.Amount == 0 {
+			continue
+		}
+		if problem := m.in.CheckRange(m.q); problem != "" {
+			doubts = append(doubts, fmt.Sprintf("%s: %s", m.in.Info().Name, problem))
+		}
+	}
+	agree := func(what string, given, product Quantity) {
+		if given.Amount != 0 && product.Amount != 0 && math.Abs(product.Amount/given.Amount-1) > fickAgreement {
+			doubts = append(doubts, fmt.Sprintf("%s gives %s, not %s", what, product, given))
+		}
+	}
+	agree("heart rate times stroke volume", solved.CardiacOutput,
+		Q(solved.HeartRate.Amount*solved.StrokeVolume.Amount/1000, LitresOfBlood))
+	agree("cardiac output times oxygen difference", solved.Uptake,
+		Q(solved.CardiacOutput.Amount*solved.Difference.Amount/1000, LPerMin))
+	return doubts
+}
