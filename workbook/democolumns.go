@@ -50,14 +50,12 @@ func sexColumn(header, female, male string) demoColumn {
 	return demoColumn{header, 8, unless(noColumn, func(r *demoRow) any { return words[r.sex] }, "")}
 }
 
-const demoDate = "yyyy-mm-dd"
-
 func bornColumn(header string) demoColumn {
-	return demoColumn{header, 13, unless(messBirth, func(r *demoRow) any { return r.entry.Born }, demoDate)}
+	return demoColumn{header, 13, unless(messBirth, func(r *demoRow) any { return r.entry.Born }, formatDate)}
 }
 
 func testedColumn(header string) demoColumn {
-	return demoColumn{header, 12, unless(noColumn, func(r *demoRow) any { return r.entry.Tested }, demoDate)}
+	return demoColumn{header, 12, unless(noColumn, func(r *demoRow) any { return r.entry.Tested }, formatDate)}
 }
 
 func massColumn(header string, unit scoring.Unit) demoColumn {
@@ -123,7 +121,7 @@ func testsDone(rows []demoRow) []*scoring.Test {
 // demoColumn fills a column from the trial that it belongs to, or from any
 // trial that has the input.
 func (f field) demoColumn(s demoSheet) demoColumn {
-	return demoColumn{f.header, max(12, float64(len(f.header))*0.85), func(r *demoRow) typed {
+	return demoColumn{f.header, min(20, max(12, float64(len(f.header))*0.85)), func(r *demoRow) typed {
 		for i := range r.entry.Trials {
 			trial := &r.entry.Trials[i]
 			switch {

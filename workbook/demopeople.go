@@ -85,7 +85,7 @@ var (
 		{name: "Edvard Ljósavík", sex: male, age: 81, uptake: 19.5, group: "retired"},
 		{name: "Giulia Scogliera", sex: female, age: 72, uptake: 22, tests: []string{"step-in-place-2-min"}, group: "retired"},
 		{name: "Hervé Le Quai", sex: male, age: 52, uptake: 33},
-		{name: "Sanja Đurđević-Luka", sex: female, age: 31, uptake: 36, mess: mess{messBirth, typed{time.Date(2031, time.February, 14, 0, 0, 0, 0, time.UTC), demoDate}}},
+		{name: "Sanja Đurđević-Luka", sex: female, age: 31, uptake: 36, mess: mess{messBirth, typed{time.Date(2031, time.February, 14, 0, 0, 0, 0, time.UTC), formatDate}}},
 		{name: "Robin Calloway-Teal", sex: unknown, age: 41, uptake: 35},
 		{name: "Ignacio Muelle Ñu", sex: male, age: 48, uptake: 31},
 		{name: "Žofie Přístavní", sex: female, age: 22, uptake: 40, tests: []string{"step-41-cm"}},

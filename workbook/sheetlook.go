@@ -20,7 +20,7 @@ func writeTitle(f *excelize.File, sheet, title string) error {
 	return f.SetCellStyle(sheet, "A1", "A1", style)
 }
 
-// writeHeader writes a header row, sets the widths and freezes what is above
+// writeHeader writes a header row, sets the widths, and freezes what is above
 // and the first column.
 func writeHeader(f *excelize.File, sheet string, row, columns int, column func(i int) (header string, width float64)) error {
 	style, err := f.NewStyle(&excelize.Style{
@@ -52,12 +52,24 @@ func writeHeader(f *excelize.File, sheet string, row, columns int, column func(i
 			return err
 		}
 	}
-	if err := f.SetRowHeight(sheet, row, 32); err != nil {
+	if err := f.SetRowHeight(sheet, row, 46); err != nil {
 		return err
 	}
 	corner, err := excelize.CoordinatesToCellName(2, row+1)
 	if err != nil {
 		return err
 	}
+	if err := fitToWidth(f, sheet); err != nil {
+		return err
+	}
 	return f.SetPanes(sheet, &excelize.Panes{Freeze: true, XSplit: 1, YSplit: row, TopLeftCell: corner, ActivePane: "bottomRight"})
+}
+
+// fitToWidth makes a sheet print on pages as wide as it is.
+func fitToWidth(f *excelize.File, sheet string) error {
+	landscape, wide, tall, fit := "landscape", 1, 0, true
+	if err := f.SetSheetProps(sheet, &excelize.SheetPropsOptions{FitToPage: &fit}); err != nil {
+		return err
+	}
+	return f.SetPageLayout(sheet, &excelize.PageLayoutOptions{Orientation: &landscape, FitToWidth: &wide, FitToHeight: &tall})
 }
