@@ -1,6 +1,10 @@
 package scoring
 
-import "time"
+import (
+	"math"
+	"strings"
+	"time"
+)
 
 // Working is an estimate worked out line by line, so that a reader can redo it
 // on paper.
@@ -27,8 +31,15 @@ type WorkingStep struct {
 	Source  string // bibliography key
 }
 
-// workingDecimals is enough to redo a line to the printed digit.
-const workingDecimals = 4
+// workingNumber writes a number with enough digits for a line to be redone to
+// the printed digit: four decimals, and at least six significant figures.
+func workingNumber(x float64) string {
+	decimals := 4
+	for size := math.Abs(x); size < 10 && size > 0 && decimals < 9; size *= 10 {
+		decimals++
+	}
+	return trimNumber(x, decimals)
+}
 
 // Working shows how the estimate was worked out.
 func (e *Estimate) Working() Working {
@@ -40,16 +51,16 @@ func (e *Estimate) Working() Working {
 	var w Working
 	for i, v := range eq.Vars {
 		read, _ := c.Get(v.Input)
-		used := trimNumber(c.slots[i], workingDecimals)
+		used := workingNumber(c.slots[i])
 		if v.Unit != NoUnit {
 			used += " " + v.Unit.String()
 		}
 		w.Inputs = append(w.Inputs, WorkingInput{v.Symbol, v.Input.Info().Name, read, used, c.cellOf(v.Input)})
 	}
-	number := func(symbol string) string { return trimNumber(c.slots[eq.slots[symbol]], workingDecimals) }
+	number := func(symbol string) string { return workingNumber(c.slots[eq.slots[symbol]]) }
 	for i, s := range eq.Steps {
 		slot := len(eq.Vars) + i
-		step := WorkingStep{Symbol: s.Symbol, Source: s.Source, Value: number(s.Symbol) + " " + s.Unit.String()}
+		step := WorkingStep{Symbol: s.Symbol, Source: s.Source, Value: strings.TrimRight(number(s.Symbol)+" "+s.Unit.String(), " ")}
 		switch f := eq.stepForms[i]; {
 		case c.how[slot] != "":
 			step.Numbers = c.how[slot]
