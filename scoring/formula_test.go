@@ -97,7 +97,7 @@ func TestMustCompilePanicsOnAFault(t *testing.T) {
 	mustCompile("208 - 0.7*old", "age")
 }
 
-var squared = regexp.MustCompile(`([A-Za-z]+)²`)
+var squared = regexp.MustCompile(`([A-Za-z]+|[0-9.]+)²`)
 
 // readable turns a printed formula back into what compile reads.
 func readable(printed string) string {

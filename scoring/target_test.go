@@ -28,6 +28,7 @@ func drawPerson(random *rand.Rand, test *Test, eq *Equation, result Result) *Ent
 			return
 		}
 		x := low + random.Float64()*(high-low)
+		x = math.Round(100*x) / 100
 		if slices.Contains(whole, in) {
 			x = low + float64(random.IntN(int(high-low)+1))
 		}
@@ -41,6 +42,11 @@ func drawPerson(random *rand.Rand, test *Test, eq *Equation, result Result) *Ent
 	set(SexInput)
 	for _, v := range eq.Vars {
 		set(v.Input)
+	}
+	if strings.HasSuffix(eq.ID, "-line") || test.Fallback {
+		for _, in := range test.Needs() {
+			set(in)
+		}
 	}
 	if random.IntN(2) == 1 {
 		set(MaxHR)
