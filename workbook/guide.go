@@ -58,6 +58,7 @@ func (g *guideWriter) do(err error) {
 
 func (g *guideWriter) styles() {
 	style := func(font excelize.Font, fill string) int {
+		font.Family = typeface
 		st := excelize.Style{Font: &font, Alignment: &excelize.Alignment{WrapText: font.Size == 0, Vertical: "top"}}
 		if fill != "" {
 			st.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{fill}}

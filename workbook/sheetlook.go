@@ -6,11 +6,12 @@ import "github.com/xuri/excelize/v2"
 const (
 	headFill = "E4E9EC"
 	headInk  = "1D2B33"
+	typeface = "Calibri"
 )
 
 // writeTitle puts a line over a table.
 func writeTitle(f *excelize.File, sheet, title string) error {
-	style, err := f.NewStyle(&excelize.Style{Font: &excelize.Font{Bold: true, Size: 14, Color: headInk}})
+	style, err := f.NewStyle(&excelize.Style{Font: &excelize.Font{Family: typeface, Bold: true, Size: 14, Color: headInk}})
 	if err != nil {
 		return err
 	}
@@ -24,7 +25,7 @@ func writeTitle(f *excelize.File, sheet, title string) error {
 // and the first column.
 func writeHeader(f *excelize.File, sheet string, row, columns int, column func(i int) (header string, width float64)) error {
 	style, err := f.NewStyle(&excelize.Style{
-		Font:      &excelize.Font{Bold: true, Color: headInk},
+		Font:      &excelize.Font{Family: typeface, Bold: true, Color: headInk},
 		Fill:      excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{headFill}},
 		Alignment: &excelize.Alignment{WrapText: true, Vertical: "center"},
 		Border:    []excelize.Border{{Type: "bottom", Color: headInk, Style: 1}},
