@@ -36,7 +36,7 @@ left out, counts as success here.`,
 				return err
 			}
 			roster := filepath.Join(dir, demoRoster)
-			if err := safefile.Write(roster, func(w *os.File) error { return workbook.WriteDemo(w) }); err != nil {
+			if err := safefile.Write(roster, workbook.WriteDemo); err != nil {
 				return err
 			}
 			p := plan{roster: roster, out: dir, reports: true, paper: localePaper(os.Getenv), jobs: runtime.GOMAXPROCS(0)}

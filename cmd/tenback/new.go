@@ -3,8 +3,8 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"strings"
 
@@ -42,12 +42,11 @@ Example:  tenback new fitness-week.xlsx --for school`,
 			if !strings.EqualFold(filepath.Ext(path), ".xlsx") {
 				return usageError(fmt.Sprintf("the file name %q should end in .xlsx", path))
 			}
-			if _, err := os.Lstat(path); err == nil {
+			err = safefile.WriteNew(path, func(w io.Writer) error { return workbook.WriteStarter(w, setting) })
+			if errors.Is(err, fs.ErrExist) {
 				return hinted{fmt.Errorf("%s is there already and is not overwritten", path), "choose another name"}
-			} else if !errors.Is(err, fs.ErrNotExist) {
-				return err
 			}
-			if err := safefile.Write(path, func(w *os.File) error { return workbook.WriteStarter(w, setting) }); err != nil {
+			if err != nil {
 				return err
 			}
 			fmt.Fprintf(c.App.Writer, "Wrote %s. Fill it in, then: tenback run %s\n", path, path)

@@ -138,7 +138,7 @@ func (p plan) run(ctx context.Context, out, errs io.Writer) error {
 			outcomes[i].Report = ""
 		}
 	}
-	written, err := workbook.WriteResults(ctx, roster, outcomes, p.scored(), workbook.WriteOptions{InPlace: p.inPlace, Seen: roster.Seen, Now: time.Now()})
+	written, err := workbook.WriteResults(ctx, roster, outcomes, p.scored(), workbook.WriteOptions{InPlace: p.inPlace, Now: time.Now()})
 	if err != nil {
 		return err
 	}
