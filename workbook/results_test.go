@@ -272,3 +272,23 @@ func TestOurColumns(t *testing.T) {
 		}
 	}
 }
+
+// Whatever the header row, only headers of ours are taken, and never so few
+// that they may be the user's own.
+func FuzzOurColumns(f *testing.F) {
+	f.Add("Name,VO2max (mL/kg/min),Likely low,Likely high,Group")
+	f.Add("VO2max (mL/kg/min),Likely low,Notes,Estimated from,Group,VO2max (mL/kg/min)")
+	f.Add(",,Report,Flags")
+	f.Fuzz(func(t *testing.T, row string) {
+		headers := strings.Split(row, ",")
+		ours := OurColumns(headers)
+		if len(ours) > 0 && len(ours) < 3 {
+			t.Fatalf("%d columns are too few to be sure: %v of %q", len(ours), ours, headers)
+		}
+		for i, at := range ours {
+			if i > 0 && at <= ours[i-1] || resultIndex(headers[at]) < 0 {
+				t.Fatalf("columns %v of %q", ours, headers)
+			}
+		}
+	})
+}
