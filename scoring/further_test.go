@@ -1,0 +1,403 @@
+package scoring
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"tenback/scoring/reference"
+)
+
+// Both sides of the limits of the further field tests; see TestLimits.
+func TestFurtherLimits(t *testing.T) {
+	const (
+		jogger = "body-mass=65;age=22;"
+		miler  = "sex=M;age=14;"
+	)
+	for _, c := range []struct{ equation, text, want string }{
+		// The study's own rejections: 8 min in men, 9 in women, 180 beats/min.
+		{"jog1-george1993", jogger + "sex=M;exercise-hr=160;time=8:00", ""},
+		{"jog1-george1993", jogger + "sex=M;exercise-hr=160;time=7:59", "under 8 minutes"},
+		{"jog1-george1993", jogger + "sex=F;exercise-hr=160;time=9:00", ""},
+		{"jog1-george1993", jogger + "sex=F;exercise-hr=160;time=8:59", "under 9 minutes"},
+		{"jog1-george1993", jogger + "sex=F;exercise-hr=180;time=10:00", ""},
+		{"jog1-george1993", jogger + "sex=F;exercise-hr=181;time=10:00", "above 180"},
+		{"jog1-george1993", jogger + "exercise-hr=160;time=10:00", "needs the sex"},
+
+		{"race-daniels-gilbert1979", "age=30;distance=1500;time=5:00", ""},
+		{"race-daniels-gilbert1979", "age=30;distance=1499;time=5:00", "1500 m to the marathon"},
+		{"race-daniels-gilbert1979", "age=30;distance=42195;time=3:30:00", ""},
+		{"race-daniels-gilbert1979", "age=30;distance=42201;time=3:30:00", "1500 m to the marathon"},
+		{"race-daniels-gilbert1979", "age=30;distance=5000;time=11:00", "no running speed"},
+		{"race-daniels-gilbert1979", "age=30;distance=5000;time=56:00", "no running speed"},
+		{"race-daniels-gilbert1979", "age=30;distance=5000;time=55:00", ""},
+
+		{"run1-cureton1995-males", miler + "time=4:00", ""},
+		{"run1-cureton1995-males", miler + "time=3:59", "no time for a mile"},
+		{"run1-cureton1995-males", miler + "time=11:55", ""},
+		{"run1-cureton1995-males", miler + "time=11:56", "flag: 11:56 is outside 4:00 to 11:55"},
+		{"run1-cureton1995-males", "sex=M;age=8;time=10:00", ""},
+		{"run1-cureton1995-males", "sex=M;age=7.9;time=10:00", "not meant for the age of 7"},
+		{"run1-cureton1995-males", "sex=M;age=26;time=10:00", "flag: 8–25"},
+		{"run1-cureton1995-males", "sex=M;age=31;time=10:00", "not meant for the age of 31"},
+		{"run1-burns2016", "sex=M;age=16.9;time=8:00", ""},
+		{"run1-burns2016", "sex=M;age=17;time=8:00", "not meant for the age of 17"},
+		{"run1-burns2016", "sex=M;age=12.9;time=8:00", "not meant for the age of 12"},
+
+		{"walk1-dolgener1994", "sex=F;age=29.9;body-mass=60;exercise-hr=130;time=14:00", ""},
+		{"walk1-dolgener1994", "sex=F;age=30;body-mass=60;exercise-hr=130;time=14:00", "not meant for the age of 30"},
+		{"walk1-dolgener1994", "sex=F;age=13.9;body-mass=60;exercise-hr=130;time=14:00", "not meant for the age of 13"},
+		{"walk2km-mass-women", "sex=F;age=45;body-mass=60;exercise-hr=130;time=10:00", ""},
+		{"walk2km-mass-women", "sex=F;age=45;body-mass=60;exercise-hr=130;time=9:59", "no time for 2 km"},
+		{"walk6-burr2011", "sex=F;age=45;body-mass=60;resting-hr=60;distance=150", ""},
+		{"walk6-burr2011", "sex=F;age=45;body-mass=60;resting-hr=60;distance=149", "no distance for a six-minute walk"},
+		{"walk6-burr2011", "sex=F;age=45;body-mass=60;resting-hr=60;distance=1000", ""},
+		{"walk6-burr2011", "sex=F;age=45;body-mass=60;resting-hr=60;distance=1001", "no distance for a six-minute walk"},
+		{"step20-milligan", "age=40;recovery-hr=50", ""},
+		{"step20-milligan", "age=40;recovery-hr=49", "no recovery pulse"},
+	} {
+		test, eq := equationOf(t, c.equation)
+		e := entryOf(t, test.ID, c.text)
+		est, refusal := estimate(e, &e.Trials[0], eq)
+		got := ""
+		for _, f := range est.Flags {
+			if f.Code == FlagOutsideLimits || f.Code == FlagOutsideAges {
+				got += "flag: " + f.Detail
+			}
+		}
+		if refusal != nil {
+			got = refusal.Why
+		}
+		if (c.want == "") != (got == "") || !strings.Contains(got, c.want) {
+			t.Errorf("%s at %s: %q, want %q", c.equation, c.text, got, c.want)
+		}
+	}
+}
+
+// Beyond the lowest point of the printed curve a slower mile never reads
+// higher.
+func TestSlowerMileNeverReadsHigher(t *testing.T) {
+	for _, id := range []string{"run1-cureton1995", "run1-cureton1995-males", "run1-cureton1995-females"} {
+		_, eq := equationOf(t, id)
+		sex := "M"
+		if eq.Sex == Female {
+			sex = "F"
+		}
+		e := entryOf(t, "run-1-mile", "sex="+sex+";age=14;body-mass=50;stature=160;time=4:00")
+		last := VO2(1000)
+		for seconds := 4 * 60; seconds <= 25*60; seconds++ {
+			v, ok := resultOf(e, eq, Time, float64(seconds))
+			if !ok {
+				t.Fatalf("%s: %d s refused", id, seconds)
+			}
+			if v > last+1e-4 { // the lowest point is printed to two decimals
+				t.Fatalf("%s: %d s gives %.3f after %.3f", id, seconds, float64(v), float64(last))
+			}
+			last = v
+		}
+	}
+}
+
+// The equation of a mile follows what is known: with stature the generalized
+// one, without it those by sex, at 13 to 16 the one with the smallest error.
+func TestChoiceForTheMile(t *testing.T) {
+	for _, c := range []struct {
+		text string
+		want []string
+	}{
+		{"sex=M;age=10;time=9:00", []string{"run1-cureton1995-males"}},
+		{"sex=F;age=10;time=9:00;body-mass=35;stature=140", []string{"run1-cureton1995", "run1-cureton1995-females"}},
+		{"sex=F;age=14;time=9:00", []string{"run1-burns2016", "run1-cureton1995-females"}},
+	} {
+		if got := equationIDs(Assess(entryOf(t, "run-1-mile", c.text))); !slices.Equal(got, c.want) {
+			t.Errorf("%s: %v, want %v", c.text, got, c.want)
+		}
+	}
+}
+
+// An equation by choice is used when named and only then; naming one of a
+// test leaves other tests alone.
+func TestNamedEquations(t *testing.T) {
+	shuttle := entryOf(t, "shuttle-20-m", "sex=M;age=25;shuttle-level=10")
+	addTrial(t, shuttle, "walk-1-mile", "body-mass=70;exercise-hr=120;time=13:00")
+	for _, c := range []struct {
+		named []string
+		want  []string
+	}{
+		{nil, []string{"walk1-dolgener1994", "shuttle-leger1989"}},
+		{[]string{"shuttle-stickland2003-men"}, []string{"shuttle-stickland2003-men", "walk1-dolgener1994"}},
+		{[]string{"walk1-kline1987"}, []string{"shuttle-leger1989", "walk1-kline1987"}},
+		{[]string{"no-such-equation"}, []string{"walk1-dolgener1994", "shuttle-leger1989"}},
+	} {
+		if got := equationIDs(Options{Equations: c.named}.Assess(shuttle)); !slices.Equal(got, c.want) {
+			t.Errorf("naming %v: %v, want %v", c.named, got, c.want)
+		}
+	}
+	box := entryOf(t, "step-30-cm", "sex=M;age=30;body-mass=70;recovery-hr=105")
+	if r := refused(t, Assess(box)); !strings.Contains(r.Why, "unless it is named") || r.ResultCell != "cell of recovery-hr" {
+		t.Errorf("not named: %+v", r)
+	}
+	only(t, Options{Equations: []string{"step30-hong2019"}}.Assess(box), "step30-hong2019")
+	patients := entryOf(t, "walk-6-minute", "age=60;distance=400")
+	if e := only(t, Options{Equations: []string{"walk6-ross2010"}}.Assess(patients), "walk6-ross2010"); !hasFlag(e.Flags, FlagPatientsOnly) {
+		t.Error("nothing says that the equation was made on patients")
+	}
+}
+
+// The shuttle's choices count laps and halves of levels.
+func TestShuttleChoices(t *testing.T) {
+	for _, c := range []struct {
+		equation, text string
+		step           string
+		want           float64 // of the step; 0 where it is refused
+	}{
+		{"shuttle-stickland2003-men", "shuttle-level=10", "X", 10},
+		{"shuttle-stickland2003-men", "shuttle-level=11;shuttle-in-level=12", "X", 11},
+		{"shuttle-stickland2003-men", "shuttle-level=11;shuttle-in-level=6", "X", 10.5},
+		{"shuttle-stickland2003-men", "shuttle-level=11;shuttle-in-level=5", "X", 10},
+		{"shuttle-stickland2003-men", "shuttle-laps=94", "X", 10},
+		{"shuttle-stickland2003-men", "shuttle-speed=13", "X", 0},
+		{"shuttle-stickland2003-men", "shuttle-level=1;shuttle-in-level=5", "X", 0},
+		{"shuttle-korea2023", "shuttle-laps=60", "laps", 60},
+		{"shuttle-korea2023", "shuttle-level=7", "laps", 61},
+		{"shuttle-korea2023", "shuttle-level=7;shuttle-in-level=9", "laps", 60},
+		{"shuttle-korea2023", "shuttle-level=4;shuttle-start=8.5", "laps", 31},
+		{"shuttle-korea2023", "shuttle-level=22", "laps", 0},
+		{"shuttle-korea2023", "shuttle-speed=12", "laps", 0},
+		{"shuttle-silva2012", "shuttle-level=6", "stage", 6},
+		{"shuttle-silva2012", "shuttle-speed=11", "stage", 6},
+		{"shuttle-silva2012", "shuttle-speed=8", "stage", 1},
+		{"shuttle-silva2012", "shuttle-laps=51", "stage", 6},
+		{"shuttle-silva2012", "shuttle-level=1;shuttle-in-level=2", "stage", 0},
+		{"shuttle-leger1982", "shuttle-level=8", "S", 11.5},
+		{"shuttle-leger1982", "shuttle-speed=11.5", "S", 11.5},
+	} {
+		test, eq := equationOf(t, c.equation)
+		e := entryOf(t, test.ID, "sex=M;age=18;body-mass=70;stature=175;"+c.text)
+		est, refusal := estimate(e, &e.Trials[0], eq)
+		if refusal != nil {
+			if c.want != 0 {
+				t.Errorf("%s at %s: %s", c.equation, c.text, refusal.Why)
+			}
+			continue
+		}
+		got := ""
+		for _, s := range est.Working().Steps {
+			if s.Symbol == c.step {
+				got, _, _ = strings.Cut(s.Value, " ")
+			}
+		}
+		if got != trimNumber(c.want, 1) {
+			t.Errorf("%s at %s: %s = %s, want %g", c.equation, c.text, c.step, got, c.want)
+		}
+	}
+	// The 2-minute form knows no default where neither is given.
+	if r := refused(t, Assess(entryOf(t, "shuttle-20-m-2-min", "age=30"))); !r.Missing || r.Input != ShuttleLevel {
+		t.Errorf("%+v", r)
+	}
+}
+
+// A medicine that changes the heart rate: tests by pulse are not scored and
+// say why; tests by time and distance are, and a slow pulse is not taken for
+// an easy run.
+func TestHeartRateDrug(t *testing.T) {
+	const drug = ";heart-rate-drug=1"
+	for _, c := range []struct{ test, text string }{
+		{"walk-1-mile", walker + "age=40;time=15:00"},
+		{"step-stage", stepper + "exercise-hr=130"},
+		{"walk-6-minute", "sex=F;age=45;body-mass=60;resting-hr=60;distance=500"},
+		{"step-41-cm", "sex=F;age=20;recovery-hr=140"},
+	} {
+		r := refused(t, Assess(entryOf(t, c.test, c.text+drug)))
+		if r.Input != HeartRateDrug || r.Cell == "" || !strings.Contains(r.Fix, "time or distance") {
+			t.Errorf("%s: %+v", c.test, r)
+		}
+	}
+	s := Assess(entryOf(t, "run-1.5-mile", "sex=M;age=22;body-mass=70;time=12:00;exercise-hr=140"+drug))
+	if got := equationIDs(s); !slices.Equal(got, []string{"run15-george1993", "run15-acsm"}) {
+		t.Errorf("a run with a slowed pulse: %v", got)
+	}
+	if !hasFlag(s.Flags, FlagHeartRateDrug) {
+		t.Error("no flag")
+	}
+	only(t, Assess(entryOf(t, "run-12-minute", "age=30;distance=2400"+drug)), "run12-cooper1968")
+	only(t, Assess(entryOf(t, "measured", "age=30;measured-vo2max=40"+drug)), "measured")
+	only(t, Assess(entryOf(t, "walk-1-mile", walker+"age=40;time=15:00;heart-rate-drug=0")), "walk1-kline1987")
+}
+
+func TestScreening(t *testing.T) {
+	for _, c := range []struct {
+		text string
+		want []string // details of the flag
+	}{
+		{"age=40", nil},
+		{"symptoms=0;known-disease=0;pregnant=0", nil},
+		{"symptoms=1", []string{"symptoms"}},
+		{"known-disease=1", []string{"known heart, metabolic or kidney disease"}},
+		{"pregnant=1", []string{"pregnancy"}},
+		{"known-disease=1;pregnant=1;cleared=1", nil},
+		{"known-disease=1;cleared=0", []string{"known heart, metabolic or kidney disease"}},
+		{"symptoms=1;known-disease=1;cleared=1", []string{"symptoms"}},
+	} {
+		s := Assess(personOf(t, c.text))
+		var got []string
+		for _, f := range s.Flags {
+			if f.Code == FlagSeeClinician {
+				got = append(got, f.Detail)
+			}
+		}
+		if !slices.Equal(got, c.want) {
+			t.Errorf("%s: %v, want %v", c.text, got, c.want)
+		}
+	}
+	if c := TestCautions(); len(c) != len(ScreenFirst())+len(StopSigns()) || !slices.Contains(c, StopSigns()[0]) {
+		t.Errorf("cautions %v", c)
+	}
+}
+
+// Without a test nothing is estimated unless asked for, and never where a
+// test was scored.
+func TestFallback(t *testing.T) {
+	const who = "sex=M;age=40;body-mass=81;stature=180;resting-hr=65;activity-level=3;activity-rating=4;body-fat=20;activity-index=8;waist=92"
+	if s := Assess(personOf(t, who)); s.Best() != nil {
+		t.Errorf("not asked for: %v", equationIDs(s))
+	}
+	s := Options{Fallback: true}.Assess(personOf(t, who))
+	want := []string{"jurca2005", "nes2011-waist-men", "jackson1990-fat", "jackson1990", "nes2011-men", "uth2004"}
+	got := equationIDs(s)
+	slices.Sort(got)
+	slices.Sort(want)
+	if !slices.Equal(got, want) && !slices.Contains(got, "voutilainen-ratio-men") {
+		t.Errorf("%v, want %v", got, want)
+	}
+	if best := s.Best(); best.Equation.ID != "jurca2005" || !hasFlag(best.Flags, FlagNoExercise) {
+		t.Errorf("first %s, flags %v", best.Equation.ID, flagIDs(best.Flags))
+	}
+	for i := range s.Estimates[1:] {
+		if before, e := s.Estimates[i], s.Estimates[i+1]; before.Equation.Grade > e.Equation.Grade && before.Valid() == e.Valid() {
+			t.Errorf("%s of grade %d stands before %s of grade %d", before.Equation.ID, before.Equation.Grade, e.Equation.ID, e.Equation.Grade)
+		}
+	}
+	tested := entryOf(t, "run-12-minute", who+";distance=2400")
+	only(t, Options{Fallback: true}.Assess(tested), "run12-cooper1968")
+	failed := entryOf(t, "run-12-minute", who+";distance=100")
+	if s := (Options{Fallback: true}).Assess(failed); s.Best() == nil || len(s.Refused) != 1 {
+		t.Errorf("a refused run: %v, %d refused", equationIDs(s), len(s.Refused))
+	}
+	for level := range 7 {
+		e := personOf(t, "sex=M;age=40;body-mass=81;stature=180;resting-hr=65")
+		e.Set(ActivityLevel, Q(float64(level), Levels), "")
+		s := Options{Fallback: true}.Assess(e)
+		if scored := slices.Contains(equationIDs(s), "jurca2005"); scored != (level >= 1 && level <= 5) {
+			t.Errorf("activity level %d: scored %v", level, scored)
+		}
+	}
+}
+
+// The two-minute step in place is read against its own norms: mean and
+// standard deviation by five years of age (rikli-jones, seen on a secondary
+// page).
+func TestStepInPlace(t *testing.T) {
+	for _, c := range []struct {
+		sex, age, steps string
+		ages            reference.Ages
+		mean, sd, line  float64
+		average         int
+	}{
+		{"M", "60", "101", reference.Ages{Min: 60, Max: 64}, 101, 21, 106, 0},
+		{"M", "64.9", "79", reference.Ages{Min: 60, Max: 64}, 101, 21, 106, -1},
+		{"M", "64.9", "80", reference.Ages{Min: 60, Max: 64}, 101, 21, 106, 0},
+		{"M", "64.9", "122", reference.Ages{Min: 60, Max: 64}, 101, 21, 106, 0},
+		{"M", "64.9", "123", reference.Ages{Min: 60, Max: 64}, 101, 21, 106, 1},
+		{"M", "65", "80", reference.Ages{Min: 65, Max: 69}, 101, 23, 101, 0},
+		{"M", "72", "80", reference.Ages{Min: 70, Max: 74}, 95, 23, 95, 0},
+		{"M", "77", "80", reference.Ages{Min: 75, Max: 79}, 91, 27, 88, 0},
+		{"M", "82", "80", reference.Ages{Min: 80, Max: 84}, 87, 24, 80, 0},
+		{"M", "87", "80", reference.Ages{Min: 85, Max: 89}, 75, 24, 71, 0},
+		{"M", "94.9", "80", reference.Ages{Min: 90, Max: 94}, 69, 26, 60, 0},
+		{"F", "60", "91", reference.Ages{Min: 60, Max: 64}, 91, 24, 97, 0},
+		{"F", "67", "91", reference.Ages{Min: 65, Max: 69}, 90, 26, 93, 0},
+		{"F", "72", "91", reference.Ages{Min: 70, Max: 74}, 84, 25, 89, 0},
+		{"F", "77", "91", reference.Ages{Min: 75, Max: 79}, 84, 24, 84, 0},
+		{"F", "82", "91", reference.Ages{Min: 80, Max: 84}, 75, 23, 78, 0},
+		{"F", "87", "91", reference.Ages{Min: 85, Max: 89}, 70, 22, 70, 0},
+		{"F", "92", "91", reference.Ages{Min: 90, Max: 94}, 58, 21, 60, 1},
+	} {
+		s := Assess(entryOf(t, "step-in-place-2-min", "sex="+c.sex+";age="+c.age+";steps-in-place="+c.steps))
+		if len(s.Norms) != 1 || s.Best() != nil || len(s.Refused) != 0 {
+			t.Fatalf("%s %s: %d norms, refused %+v", c.sex, c.age, len(s.Norms), s.Refused)
+		}
+		n := s.Norms[0]
+		if n.Ages != c.ages || n.Mean != c.mean || n.SD != c.sd || n.Independence != c.line || n.Average() != c.average || n.Test.ID != "step-in-place-2-min" {
+			t.Errorf("%s %s at %s: %+v, average %d", c.sex, c.age, c.steps, n, n.Average())
+		}
+	}
+	for text, in := range map[string]Input{"sex=F;age=59.9": Age, "sex=F;age=95": Age, "sex=F": Age, "age=70": SexInput} {
+		if r := refused(t, Assess(entryOf(t, "step-in-place-2-min", text+";steps-in-place=90"))); r.Input != in {
+			t.Errorf("%s: %+v", text, r)
+		}
+	}
+}
+
+// What is usual for age, sex and size, worked on paper. Man of 40, 81 kg
+// (178.574 lb), 180 cm (70.866 in): 45.2 − 14 − 10.9 − 26.786 + 48.189 − 0.46
+// = 41.243 (desouza2018). Without stature 79.9 − 15.6 − 22.679 = 41.621
+// (myers2017); a woman 13.7 less.
+func TestExpected(t *testing.T) {
+	for _, c := range []struct {
+		text     string
+		vo2, see VO2
+	}{
+		{"sex=M;age=40;body-mass=81;stature=180", 41.243, 6.6},
+		{"sex=F;age=40;body-mass=81;stature=180", 30.343, 6.6},
+		{"sex=M;age=40;body-mass=81", 41.621, 7.2},
+		{"sex=F;age=40;body-mass=81", 27.921, 7.2},
+		{"sex=M;age=85.9;body-mass=81;stature=180", 25.178, 6.6},
+		{"sex=M;age=86;body-mass=81;stature=180", 0, 0},
+		{"sex=M;age=79.9;body-mass=81", 26.060, 7.2},
+		{"sex=M;age=80;body-mass=81", 0, 0},
+		{"sex=M;age=20;body-mass=81", 49.421, 7.2},
+		{"sex=M;age=19.9;body-mass=81", 0, 0},
+		{"age=40;body-mass=81", 0, 0},
+		{"sex=M;body-mass=81", 0, 0},
+		{"sex=M;age=40;stature=180", 0, 0},
+	} {
+		got := Assess(personOf(t, c.text)).Expected
+		switch {
+		case c.vo2 == 0:
+			if got != nil {
+				t.Errorf("%s: %+v", c.text, *got)
+			}
+		case got == nil || !near(got.VO2, c.vo2, 1e-3) || got.SEE != c.see:
+			t.Errorf("%s: %+v, want %.3f ± %.1f", c.text, got, float64(c.vo2), float64(c.see))
+		}
+	}
+}
+
+// What is left out is not declared under another name.
+func TestLeftOut(t *testing.T) {
+	for _, l := range LeftOutEquations() {
+		if l.Test == "" || l.Source == "" || l.Missing == "" {
+			t.Errorf("%+v", l)
+		}
+		for _, test := range Tests() {
+			for _, e := range test.Equations {
+				if e.Name == l.Name {
+					t.Errorf("%s is declared", l.Name)
+				}
+			}
+		}
+	}
+}
+
+func TestLookupsByID(t *testing.T) {
+	if _, ok := TestByID("no-such-test"); ok {
+		t.Error("a test that is not there")
+	}
+	if _, _, ok := EquationByID("no-such-equation"); ok {
+		t.Error("an equation that is not there")
+	}
+	if test, eq, ok := EquationByID("walk1-kline1987"); !ok || test.ID != "walk-1-mile" || eq.Source != "kline1987" {
+		t.Errorf("%v %v %v", test, eq, ok)
+	}
+}
