@@ -152,6 +152,7 @@ func load(name string) (records []record, head map[string]string) {
 func describe(id, file string, notes ...string) Table {
 	_, head := load(file)
 	source, _, _ := strings.Cut(head["source"], ",")
+	source, _, _ = strings.Cut(source, " ") // a remark may follow the key
 	return Table{ID: id, Title: head["table"], Unit: head["unit"], Source: source,
 		Status: head["status"], Notes: notes, file: file}
 }
@@ -165,7 +166,8 @@ func Tables() []Table {
 			"whole-number charts in circulation round the upper limits up and so ask for up to 1.2 mL/kg/min more"),
 		describe("friend-percentiles", friendFile,
 			"measured with gas analysis in US laboratories; people without cardiovascular disease",
-			"the default is the 2022 treadmill edition with RER of at least 1.10; ages 80-89 rest on few tests"),
+			"the default is the 2022 treadmill edition with RER of at least 1.10; ages 80-89 rest on few tests",
+			"the other editions are kaminsky2015 (treadmill) and kaminsky2017 (cycle)"),
 		describe("youth-health-line", youthFile,
 			"a line for health risk in a population, not a rank and not a diagnosis"),
 		describe("resting-rate", restingFile,
