@@ -1,0 +1,231 @@
+package reference
+
+import (
+	"slices"
+	"strings"
+	"testing"
+)
+
+var bothSexes = []Sex{Female, Male}
+
+func TestUnits(t *testing.T) {
+	if got := VO2(35).METs(); got != 10 {
+		t.Errorf("35 mL/kg/min is %g MET", float64(got))
+	}
+	if got := MET(11).VO2(); got != 38.5 {
+		t.Errorf("11 MET is %g mL/kg/min", float64(got))
+	}
+	for v, want := range map[MET]MET{9.949: 9.9, 9.951: 10, 10.04: 10, 0: 0} {
+		if got := RoundMET(v); got != want {
+			t.Errorf("%g MET rounds to %g, want %g", float64(v), float64(got), float64(want))
+		}
+	}
+}
+
+func TestWords(t *testing.T) {
+	if Unspecified.String() != "not given" || Female.String() != "female" || Male.String() != "male" {
+		t.Errorf("%s, %s, %s", Unspecified, Female, Male)
+	}
+	if got := (Ages{40, 49}).String(); got != "40–49" {
+		t.Errorf("%q", got)
+	}
+	if got := (Ages{80, openEnd}).String(); got != "80 and over" {
+		t.Errorf("%q", got)
+	}
+	var names []string
+	for _, g := range Groups() {
+		names = append(names, g.String())
+	}
+	if want := []string{"Low", "Below average", "Above average", "High", "Elite"}; !slices.Equal(names, want) {
+		t.Errorf("groups %v, want %v", names, want)
+	}
+}
+
+func TestWholeYears(t *testing.T) {
+	for age, want := range map[float64]int{17.999: 17, 18: 18, 18.001: 18, 0.5: 0} {
+		if got := WholeYears(age); got != want {
+			t.Errorf("%g is %d whole years, want %d", age, got, want)
+		}
+	}
+}
+
+// At the edges of a row: the first and last year belong to it, the years
+// beside them do not.
+func TestRowsByAge(t *testing.T) {
+	for _, c := range []struct {
+		years int
+		want  string // "" for none
+	}{{17, ""}, {18, "18–19"}, {19, "18–19"}, {20, "20–29"}, {29, "20–29"}, {30, "30–39"}, {79, "70–79"}, {80, "80 and over"}, {120, "80 and over"}, {121, ""}} {
+		for _, sex := range bothSexes {
+			row, ok := GroupRowFor(sex, c.years)
+			if ok != (c.want != "") || ok && (row.Ages.String() != c.want || row.Sex != sex) {
+				t.Errorf("%s %d: row %s, %v; want %q", sex, c.years, row.Ages, ok, c.want)
+			}
+		}
+	}
+	if _, ok := GroupRowFor(Unspecified, 45); ok {
+		t.Error("a row for no sex")
+	}
+	for years, want := range map[int]bool{7: false, 8: true, 17: true, 19: true, 20: false} {
+		for _, sex := range bothSexes {
+			if _, ok := YouthHealthLine(sex, years); ok != want {
+				t.Errorf("youth line for %s %d: %v", sex, years, ok)
+			}
+		}
+	}
+	for years, want := range map[int]bool{5: false, 6: true, 100: true} {
+		for _, sex := range bothSexes {
+			if _, ok := RestingPercentile(sex, years, 70); ok != want {
+				t.Errorf("resting percentile for %s %d: %v", sex, years, ok)
+			}
+			if _, ok := RestingValue(sex, years, 50); ok != want {
+				t.Errorf("resting median for %s %d: %v", sex, years, ok)
+			}
+		}
+	}
+	last := map[string]int{"Kaminsky2015": 79, "Kaminsky2017": 79, "Kaminsky2022_RER1.10": 89}
+	for _, edition := range FRIENDEditions() {
+		for _, sex := range bothSexes {
+			for years, want := range map[int]bool{19: false, 20: true, last[edition.Edition]: true, last[edition.Edition] + 1: false} {
+				if _, ok := FRIENDPercentile(edition, sex, years, 30); ok != want {
+					t.Errorf("%v for %s %d: %v", edition, sex, years, ok)
+				}
+			}
+		}
+	}
+}
+
+func TestFRIENDEditions(t *testing.T) {
+	want := []FRIENDEdition{{"Kaminsky2015", "treadmill"}, {"Kaminsky2022_RER1.10", "treadmill"}, {"Kaminsky2017", "cycle"}, {"Kaminsky2022_RER1.10", "cycle"}}
+	if got := FRIENDEditions(); !slices.Equal(got, want) {
+		t.Errorf("%v, want %v", got, want)
+	}
+	if !slices.Contains(FRIENDEditions(), FRIENDDefault) {
+		t.Error("the default edition is not in the table")
+	}
+	if _, ok := FRIENDPercentile(FRIENDEdition{"Kaminsky1999", "treadmill"}, Male, 45, 40); ok {
+		t.Error("an edition that is not there")
+	}
+}
+
+// Straight lines between printed percentiles, nothing beyond them.
+func TestPercentileOf(t *testing.T) {
+	points := []point{{5, 20}, {25, 30}, {50, 30}, {75, 40}, {95, 60}}
+	for _, c := range []struct {
+		x    float64
+		want Percentile
+	}{
+		{19.99, Percentile{At: 5, Below: true}},
+		{20, Percentile{At: 5}},
+		{25, Percentile{At: 15}},
+		{30, Percentile{At: 25}}, // printed at two percentiles: the lower
+		{34, Percentile{At: 60}},
+		{40, Percentile{At: 75}},
+		{50, Percentile{At: 85}},
+		{60, Percentile{At: 95}},
+		{60.01, Percentile{At: 95, Above: true}},
+	} {
+		if got := percentileOf(points, c.x); got != c.want {
+			t.Errorf("%g: %+v, want %+v", c.x, got, c.want)
+		}
+	}
+	flat := []point{{5, 20}, {25, 20}, {50, 30}}
+	if got := percentileOf(flat, 20); got != (Percentile{At: 25}) {
+		t.Errorf("a row that begins flat: %+v", got)
+	}
+}
+
+// A higher value never stands lower, over every row of every edition.
+func TestPercentilesRise(t *testing.T) {
+	for _, edition := range FRIENDEditions() {
+		for _, sex := range bothSexes {
+			for years := 20; years < 80; years += 10 {
+				last := -1.0
+				for v := VO2(5); v < 80; v += 0.1 {
+					p, _ := FRIENDPercentile(edition, sex, years, v)
+					if p.At < last {
+						t.Fatalf("%v %s %d: %.1f stands at %g after %g", edition, sex, years, float64(v), p.At, last)
+					}
+					last = p.At
+				}
+			}
+		}
+	}
+}
+
+func TestRestingValue(t *testing.T) {
+	for _, c := range []struct {
+		percent, want float64
+		ok            bool
+	}{{2.5, 56, true}, {50, 74, true}, {97.5, 102, true}, {60, 0, false}} {
+		if got, ok := RestingValue(Female, 25, c.percent); got != c.want || ok != c.ok {
+			t.Errorf("percentile %g: %g, %v", c.percent, got, ok)
+		}
+	}
+}
+
+// Every table says what it is, in what unit, from where and how it was
+// checked, and its numbers rise along each row.
+func TestTablesAreWhole(t *testing.T) {
+	ids := map[string]bool{}
+	for _, table := range Tables() {
+		if table.ID == "" || ids[table.ID] || table.Title == "" || table.Unit == "" || table.Source == "" || table.Status == "" || len(table.Notes) == 0 {
+			t.Errorf("%+v", table)
+		}
+		ids[table.ID] = true
+		rows := table.Rows()
+		if len(rows) < 2 {
+			t.Fatalf("%s has no rows", table.ID)
+		}
+		records, _ := load(table.file)
+		if len(records) != len(rows)-1 {
+			t.Errorf("%s: %d records, %d rows printed", table.ID, len(records), len(rows)-1)
+		}
+		spans := map[string][]Ages{}
+		for _, r := range records {
+			ages, sex := r.ages(), r.sex()
+			if ages.Min > ages.Max {
+				t.Errorf("%s: ages %v", table.ID, ages)
+			}
+			part := sex.String()
+			if e, ok := r.fields["edition"]; ok {
+				part += e + r.text("mode")
+			}
+			if before := spans[part]; len(before) > 0 && before[len(before)-1].Max+1 != ages.Min {
+				t.Errorf("%s %s: %v follows %v", table.ID, part, ages, before[len(before)-1])
+			}
+			spans[part] = append(spans[part], ages)
+			last := 0.0
+			for _, column := range rows[0] {
+				if strings.HasPrefix(column, "p") || strings.HasPrefix(column, "met_") {
+					if x := r.number(column); x < last {
+						t.Errorf("%s %s %v: %s is %g after %g", table.ID, part, ages, column, x, last)
+					} else {
+						last = x
+					}
+				}
+			}
+		}
+	}
+}
+
+// A damaged table stops the program at start.
+func TestDamageStopsTheProgram(t *testing.T) {
+	r := record{"test.csv", map[string]string{"sex": "X", "age_min": "many"}}
+	for name, f := range map[string]func(){
+		"no file":        func() { load("no-such-file.csv") },
+		"no column":      func() { r.text("p50") },
+		"not a number":   func() { r.number("age_min") },
+		"not a sex":      func() { r.sex() },
+		"rows of a file": func() { Table{file: "no-such-file.csv"}.Rows() },
+	} {
+		func() {
+			defer func() {
+				if recover() == nil {
+					t.Errorf("%s: went on", name)
+				}
+			}()
+			f()
+		}()
+	}
+}
