@@ -52,13 +52,20 @@ const (
 	InputData // Meaning.Input
 	Minutes   // first of a pair of cells that make a time
 	SecondsOf // second of such a pair
+
+	ListNumber // place in a list: tells people apart only where nothing else does
+	HeartRate  // a heart rate that may be the resting or the exercise one
+	Unscored   // result of a test that is not scored
+	Other      // known, such as a remark, and not used
 )
 
 // Meaning is what a column was taken to be.
 type Meaning struct {
-	Role  Role
-	Input scoring.Input // for InputData, Minutes and SecondsOf
-	Unit  scoring.Unit  // unit named by the header, or the input's own
+	Role Role
+	// Input is what InputData, Minutes and SecondsOf hold. A Result may have
+	// one too, as a column called Time has; scoring.InputCount if not.
+	Input scoring.Input
+	Unit  scoring.Unit // unit named by the header, or the input's own
 	// Test is the field test the column belongs to, where the header names
 	// one; nil for a column that serves any test of its row.
 	Test *scoring.Test

@@ -219,6 +219,9 @@ func ParseAmount(r Raw, m Measure) (scoring.Quantity, *Doubt) {
 	unit := m.Unit
 	if rest != "" {
 		named, ok := UnitOf(rest)
+		if ok && named.String() == m.Unit.String() {
+			named = m.Unit // litres a minute of oxygen, of blood and of air look alike
+		}
 		switch {
 		case !ok && leadsNumber(rest):
 			return scoring.Quantity{}, doubt(m.Fix, "there is more than one number in the cell")
@@ -250,6 +253,8 @@ func storedAmount(r Raw, m Measure) (scoring.Quantity, *Doubt) {
 		return scoring.Quantity{}, doubt(m.Fix+" and give the cell a plain number format", "the spreadsheet turned what was typed into a date")
 	case f.IsTime():
 		return scoring.Quantity{}, doubt(m.Fix+" and give the cell a plain number format", "the spreadsheet turned what was typed into a time")
+	case f.Class == PerCent && m.Unit == scoring.Percent:
+		return scoring.Q(x*100, scoring.Percent), nil
 	case f.Class == PerCent:
 		return scoring.Quantity{}, doubt(m.Fix+" and give the cell a plain number format", "the cell shows a percentage")
 	case f.Unit != scoring.NoUnit && f.Unit.Converts(m.Unit):

@@ -25,12 +25,15 @@ var unitWords = map[unit][]string{
 	scoring.MetresPerMinute:  {"m/min", "m/minute", "м/мин"},
 	scoring.MetresPerSecond:  {"m/s", "m/sec", "м/с"},
 	scoring.Years:            {"y", "yr", "yrs", "year", "years", "yo", "y/o", "yearsold", "jahre", "jahr", "j", "ans", "an", "anos", "ano", "anni", "jaar", "ar", "lat", "lata", "rok", "лет", "год", "года", "岁", "歳", "才", "세", "살", "tahun"},
-	scoring.Laps:             {"lap", "laps", "回", "회", "趟", "次", "shuttles", "runden", "lengths"},
+	scoring.Laps:             {"lap", "laps", "回", "회", "趟", "次", "shuttles", "runden", "lengths", "steps", "times"},
 	scoring.Levels:           {"level", "levels", "stage", "stages", "stufe", "stufen", "palier", "paliers"},
 	scoring.MLPerKgMin:       {"ml/kg/min", "ml/min/kg", "mlkg-1min-1", "ml·kg-1·min-1", "ml/(kg·min)", "ml/(kgmin)", "ml/(kg*min)", "ml/kg*min", "mlo2/kg/min"},
 	scoring.LPerMin:          {"l/min", "lmin-1", "l·min-1", "lo2/min", "litres/min", "liters/min"},
 	scoring.CyclesPerMinute:  {"cycles/min", "cycles/minute", "cyclesperminute", "stepcycles/min"},
+	scoring.Watts:            {"w", "watt", "watts", "вт"},
 	scoring.Percent:          {"%", "percent"},
+	scoring.Millilitres:      {"ml"},
+	scoring.MLPerLitre:       {"ml/l"},
 	scoring.KgPerSquareMetre: {"kg/m2"},
 }
 

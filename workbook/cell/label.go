@@ -1,0 +1,57 @@
+package cell
+
+import (
+	"strconv"
+	"strings"
+	"time"
+
+	"tenback/scoring"
+)
+
+// Label reads a text that names something, such as a person, a class or a
+// number that is a name: leading zeros that the format shows are kept.
+func Label(r Raw) string {
+	switch r.Kind {
+	case Error, Uncached:
+		return ""
+	case Number:
+		return numberLabel(r)
+	}
+	return strings.Join(strings.Fields(strings.ToValidUTF8(r.Text, "�")), " ")
+}
+
+func numberLabel(r Raw) string {
+	x, d := storedNumber(r)
+	if d != nil || x > 1e15 || x < -1e15 {
+		return r.Text
+	}
+	s := trim(x)
+	if whole, decimals, _ := strings.Cut(s, "."); decimals == "" && x >= 0 && r.Format.Class == Plain {
+		return strings.Repeat("0", max(0, int(r.Format.Zeros)-len(whole))) + whole
+	}
+	return s
+}
+
+// Display writes a cell for people, as they would see it in the sheet or
+// nearly so, at most 40 characters long.
+func Display(r Raw, date1904 bool) string {
+	s := Clean(r.Text)
+	if x, d := storedNumber(r); r.Kind == Number && d == nil {
+		switch {
+		case r.Format.IsTime() && x >= 0 && x < 100:
+			s = scoring.Clock(seconds(x * 86400))
+		case r.Format.isTemporal():
+			if t, ok := serialDate(x, date1904); ok {
+				s = t.Format(time.DateOnly)
+			}
+		case r.Format.Class == Plain && r.Format.Decimals > 0 && r.Format.Decimals <= 3:
+			s = strconv.FormatFloat(x, 'f', int(r.Format.Decimals), 64)
+		default:
+			s = trim(x)
+		}
+	}
+	if runes := []rune(s); len(runes) > 40 {
+		s = string(runes[:39]) + "…"
+	}
+	return s
+}

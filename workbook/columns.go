@@ -1,0 +1,258 @@
+package workbook
+
+import (
+	"fmt"
+	"slices"
+
+	"tenback/scoring"
+	"tenback/workbook/cell"
+	"tenback/workbook/ooxml"
+)
+
+// sheetColumn is a column with what its cells tell about each other.
+type sheetColumn struct {
+	Column
+	style   cell.TimeStyle
+	unclear string
+	slot    int            // place of its cells in a rawRow; -1 if not kept
+	seconds *sheetColumn   // of a Minutes column
+	again   []*sheetColumn // later columns that say they hold the same
+	repeats bool           // it is such a later column
+
+	times    cell.TimeEvidence
+	dates    cell.DateColumn
+	sexes    cell.SexColumn
+	remarked map[remark]*tally
+}
+
+// readColumns gives every headed column its meaning.
+func (sr *sheetReader) readColumns(headers []string) {
+	ours := OurColumns(headers)
+	for i, text := range headers {
+		if text == "" {
+			continue
+		}
+		c := &sheetColumn{Column: Column{Index: i + 1, Header: text}, slot: -1}
+		switch {
+		case slices.Contains(ours, i):
+			c.Meaning.Role = Ours
+		default:
+			if h, ok := sr.rd.match(text); ok {
+				c.Meaning, c.style, c.unclear = h.Meaning, h.style, h.unclear
+			}
+		}
+		sr.columns = append(sr.columns, c)
+	}
+	sr.pairMinutes()
+	sr.settleNames()
+	sr.settleHeartRates()
+	sr.settleResults()
+	sr.settleRepeats()
+	sr.nameUnused()
+	for _, c := range sr.columns {
+		switch c.Meaning.Role {
+		case Unknown, Ours, HeartRate, ListNumber, Unscored, Other:
+		default:
+			c.slot = sr.width
+			sr.width++
+		}
+		if c.Meaning.Role == InputData && c.Meaning.Input == scoring.SexInput {
+			c.sexes.ObserveHeader(c.Header)
+			if len(sr.rd.opt.SexCodes) > 0 {
+				c.sexes.Codes = sr.rd.opt.SexCodes
+			}
+		}
+	}
+}
+
+func (sr *sheetReader) columnWith(role Role) *sheetColumn {
+	for _, c := range sr.columns {
+		if c.Meaning.Role == role {
+			return c
+		}
+	}
+	return nil
+}
+
+func (sr *sheetReader) inputColumn(in scoring.Input) *sheetColumn {
+	for _, c := range sr.columns {
+		if c.Meaning.Role == InputData && c.Meaning.Input == in {
+			return c
+		}
+	}
+	return nil
+}
+
+// headerCell is the address of a column's header.
+func (sr *sheetReader) headerCell(c *sheetColumn) string {
+	return ooxml.Address(c.Index, sr.sheet.HeaderRow)
+}
+
+func (sr *sheetReader) columnProblem(c *sheetColumn, blocking bool, fix, what string, args ...any) {
+	sr.rd.roster.Problems = append(sr.rd.roster.Problems, Problem{Sheet: sr.sheet.Name, Cell: sr.headerCell(c),
+		Read: c.Header, What: fmt.Sprintf(what, args...), Fix: fix, Blocking: blocking})
+}
+
+// pairMinutes joins a column of minutes with the column of seconds beside it.
+func (sr *sheetReader) pairMinutes() {
+	for i, c := range sr.columns {
+		m := c.Meaning
+		takes := m.Role == Minutes || m.Input == scoring.Time && (m.Role == InputData || m.Role == Result) && c.style != cell.InSeconds
+		if takes && i+1 < len(sr.columns) && sr.columns[i+1].Index == c.Index+1 {
+			d := sr.columns[i+1]
+			alone := d.Meaning.Role == SecondsOf
+			same := d.Meaning.Input == scoring.Time && d.style == cell.InSeconds && c.style == cell.InMinutes &&
+				d.Meaning.Test == m.Test && (d.Meaning.Role == InputData || d.Meaning.Role == Result)
+			if alone || same {
+				c.seconds = d
+				c.Meaning = Meaning{Role: Minutes, Input: scoring.Time, Unit: scoring.Minutes, Test: m.Test, UnitGiven: true}
+				d.Meaning = Meaning{Role: SecondsOf, Input: scoring.Time, Unit: scoring.Seconds, Test: m.Test, UnitGiven: true}
+			}
+		}
+	}
+	paired := map[*sheetColumn]bool{}
+	for _, c := range sr.columns {
+		if c.seconds != nil {
+			paired[c], paired[c.seconds] = true, true
+		}
+		if (c.Meaning.Role == Minutes || c.Meaning.Role == SecondsOf) && !paired[c] {
+			c.Meaning = Meaning{}
+		}
+	}
+}
+
+// settleNames tells apart whole, given and family names: "Name" beside
+// "Vorname" is the family name, "Nome" beside "Cognome" the given one.
+func (sr *sheetReader) settleNames() {
+	whole, given, family := sr.columnWith(Name), sr.columnWith(GivenName), sr.columnWith(FamilyName)
+	switch {
+	case whole != nil && given != nil && family == nil:
+		whole.Meaning.Role = FamilyName
+	case whole != nil && family != nil && given == nil:
+		whole.Meaning.Role = GivenName
+	}
+	if number := sr.columnWith(ListNumber); number != nil && sr.columnWith(ID) == nil &&
+		sr.columnWith(Name) == nil && sr.columnWith(GivenName) == nil && sr.columnWith(FamilyName) == nil {
+		number.Meaning.Role = ID
+	}
+}
+
+// settleHeartRates decides what a plain "HR" or "Pulse" is by what else is
+// there.
+func (sr *sheetReader) settleHeartRates() {
+	for _, c := range sr.columns {
+		if c.Meaning.Role != HeartRate {
+			continue
+		}
+		in := scoring.Input(scoring.InputCount)
+		switch {
+		case sr.inputColumn(scoring.RestingHR) != nil:
+			in = scoring.ExerciseHR
+		case sr.inputColumn(scoring.ExerciseHR) != nil:
+			in = scoring.RestingHR
+		default:
+			sr.columnProblem(c, true, `call it "Resting heart rate" or "Heart rate at the end"`,
+				"this could be the resting heart rate or the one in the test, so it was not used")
+			continue
+		}
+		c.Meaning = Meaning{Role: InputData, Input: in, Unit: scoring.BeatsPerMinute}
+	}
+}
+
+// settleResults reports results of which nothing says the test.
+func (sr *sheetReader) settleResults() {
+	tests := sr.columnWith(TestName)
+	var result *sheetColumn
+	for _, c := range sr.columns {
+		generic := c.Meaning.Role == Result || c.Meaning.Role == Minutes && c.Meaning.Test == nil
+		if !generic {
+			continue
+		}
+		result = c
+		if tests == nil || c.Index < tests.Index {
+			if tests == nil {
+				sr.columnProblem(c, true, `name the test in the header, such as "1.5 mile run", or add a column "Test"`,
+					"the header does not say in which test this was, so it was not used")
+			} else {
+				sr.columnProblem(c, true, `put the column "Test" to the left of it`, "no test stands to the left of this result, so it was not used")
+			}
+			c.Meaning = Meaning{}
+			if c.seconds != nil {
+				c.seconds.Meaning, c.seconds = Meaning{}, nil
+			}
+		}
+	}
+	if tests != nil && result == nil && !sr.hasResults() {
+		sr.columnProblem(tests, true, `add a column "Result"`, "there is a column for the test and none for its result")
+	}
+}
+
+// settleRepeats finds columns that say they hold the same.
+func (sr *sheetReader) settleRepeats() {
+	first := map[Meaning]*sheetColumn{}
+	for _, c := range sr.columns {
+		m := c.Meaning
+		key := Meaning{Role: m.Role, Input: m.Input, Test: m.Test}
+		switch m.Role {
+		case InputData, Birth, TestDate, Minutes:
+		default:
+			continue
+		}
+		if m.Role == Minutes {
+			key.Role = InputData
+		}
+		if m.Role == Minutes && m.Test == nil {
+			continue
+		}
+		f := first[key]
+		if f == nil {
+			first[key] = c
+			continue
+		}
+		sr.columnProblem(c, false, "rename one of them, or leave one empty",
+			"this and %s (%q) say the same; of a row that has both, the value is used only if they agree", sr.headerCell(f), f.Header)
+		f.again = append(f.again, c)
+		c.repeats = true
+	}
+}
+
+// nameUnused reports columns of tests that are not scored, and unknown ones
+// that look like a slip of the hand.
+func (sr *sheetReader) nameUnused() {
+	for i, c := range sr.columns {
+		switch c.Meaning.Role {
+		case Unscored:
+			sr.columnProblem(c, false, "", "this test is not among those that are scored here; tenback tests lists them")
+		case Unknown:
+			if i >= headerWidth {
+				return
+			}
+			near, ok := sr.rd.words.nearest(c.Header)
+			if !ok {
+				continue
+			}
+			if h, known := sr.rd.words.match(near); known && !slices.ContainsFunc(sr.columns, func(d *sheetColumn) bool { return d.Meaning == h.Meaning }) {
+				sr.columnProblem(c, false, fmt.Sprintf("if it is meant so, call it %q", near), "the header is not known and was not used, but it is nearly %q", near)
+			}
+		}
+	}
+}
+
+// hasResults tells whether a column can hold a test's result.
+func (sr *sheetReader) hasResults() bool {
+	return slices.ContainsFunc(sr.columns, func(c *sheetColumn) bool { return c.isResult() })
+}
+
+// isResult tells whether a column can hold a test's result.
+func (c *sheetColumn) isResult() bool {
+	m := c.Meaning
+	switch {
+	case m.Role == Result || m.Role == Minutes:
+		return true
+	case m.Role != InputData || m.Input.Info().Personal:
+		return false
+	case m.Test != nil:
+		return isResultOf(m.Test, m.Input)
+	}
+	return slices.ContainsFunc(scoring.Tests(), func(t *scoring.Test) bool { return isResultOf(t, m.Input) })
+}

@@ -1,0 +1,175 @@
+package workbook
+
+import (
+	"slices"
+
+	"tenback/workbook/cell"
+	"tenback/workbook/ooxml"
+)
+
+const (
+	// headerDepth is how many rows are searched for the header.
+	headerDepth = 30
+	// headerWidth is how many filled cells of a row are looked at as headers.
+	headerWidth = 1000
+)
+
+// headRow is one of the first rows of a sheet, kept until the header is found.
+type headRow struct {
+	number int
+	hidden bool
+	cells  []ooxml.Cell
+}
+
+// texts lists the row's texts by column, 0-based; "" where there is none.
+func (h *headRow) texts() []string {
+	if len(h.cells) == 0 {
+		return nil
+	}
+	all := make([]string, h.cells[len(h.cells)-1].Col)
+	for _, c := range h.cells {
+		if c.Kind == cell.Text || c.Kind == cell.Number {
+			all[c.Col-1] = cell.Label(c.Raw)
+		}
+	}
+	return all
+}
+
+// findHeader picks the row with the most columns that are recognised, among
+// them someone's name or ID; -1 if there is none.
+func (rd *reader) findHeader(rows []headRow) int {
+	best, most := -1, 1
+	for i := range rows {
+		if n := rd.scoreHeader(&rows[i]); n > most {
+			best, most = i, n
+		}
+	}
+	return best
+}
+
+// scoreHeader counts the different meanings recognised in a row; 0 if nothing
+// in it would say who a row is about.
+func (rd *reader) scoreHeader(row *headRow) int {
+	seen := map[Meaning]bool{}
+	person := false
+	for i, c := range row.cells {
+		if i == headerWidth {
+			break
+		}
+		if c.Kind != cell.Text {
+			continue
+		}
+		h, ok := rd.match(c.Text)
+		if !ok || h.Role == Minutes || h.Role == SecondsOf {
+			continue
+		}
+		seen[h.Meaning] = true
+		switch h.Role {
+		case Name, GivenName, FamilyName, ID, ListNumber:
+			person = true
+		}
+	}
+	if !person {
+		return 0
+	}
+	return len(seen)
+}
+
+// match recognises a header, by the name that the user gave it if any.
+func (rd *reader) match(header string) (heading, bool) {
+	if known, ok := rd.renamed[headerKey(header)]; ok {
+		if headerKey(known) == ignored {
+			return heading{Meaning: Meaning{Role: Other}}, true
+		}
+		return rd.words.match(known)
+	}
+	return rd.words.match(header)
+}
+
+// headTexts joins the header row with the row above or below it where headers
+// stand in two rows, such as "1.5 mile run" over "min" and "s". depth is the
+// number of rows that the header takes from the header row on.
+func (rd *reader) headTexts(rows []headRow, at int) (texts []string, depth int) {
+	own := rows[at].texts()
+	if at > 0 && rows[at-1].number == rows[at].number-1 {
+		above := rows[at-1].texts()
+		for i := range own {
+			if joined := joinHeaders(carried(above, i), own[i]); own[i] != "" && rd.needsMore(own[i]) && rd.isKnown(joined) {
+				own[i] = joined
+			}
+		}
+	}
+	depth = 1
+	if at+1 < len(rows) && rows[at+1].number == rows[at].number+1 {
+		if joined, ok := rd.secondRow(own, &rows[at+1]); ok {
+			return joined, 2
+		}
+	}
+	return own, depth
+}
+
+func joinHeaders(above, below string) string {
+	switch {
+	case above == "":
+		return below
+	case below == "":
+		return above
+	}
+	return above + " " + below
+}
+
+// carried is the text of a column, or of the nearest filled one to its left,
+// as under a merged cell.
+func carried(texts []string, i int) string {
+	for i = min(i, len(texts)-1); i >= 0; i-- {
+		if texts[i] != "" {
+			return texts[i]
+		}
+	}
+	return ""
+}
+
+// needsMore tells that a header is not known, or not enough by itself.
+func (rd *reader) needsMore(header string) bool {
+	h, ok := rd.match(header)
+	switch {
+	case !ok:
+		return true
+	case h.Role == InputData:
+		return h.Test == nil && !h.Input.Info().Personal
+	}
+	return slices.Contains([]Role{Result, Minutes, SecondsOf, HeartRate}, h.Role)
+}
+
+func (rd *reader) isKnown(header string) bool {
+	_, ok := rd.match(header)
+	return ok
+}
+
+// secondRow joins a row below the header if all of it are words that complete
+// the header, such as units.
+func (rd *reader) secondRow(own []string, row *headRow) ([]string, bool) {
+	below := row.texts()
+	joined := append([]string(nil), own...)
+	for len(joined) < len(below) {
+		joined = append(joined, "")
+	}
+	completed := false
+	for _, c := range row.cells {
+		i := c.Col - 1
+		if c.Kind != cell.Text {
+			return nil, false
+		}
+		head := carried(own, i)
+		_, isUnit := cell.UnitOf(below[i])
+		text := joinHeaders(head, below[i])
+		if isUnit {
+			text = head + " (" + below[i] + ")"
+		}
+		if !rd.isKnown(text) || !isUnit && !rd.isKnown(below[i]) {
+			return nil, false
+		}
+		joined[i], completed = text, true
+	}
+	return joined, completed
+}

@@ -1,0 +1,503 @@
+package workbook
+
+import (
+	"bytes"
+	_ "embed"
+	"encoding/csv"
+	"fmt"
+	"slices"
+	"strings"
+	"sync"
+	"unicode"
+
+	"github.com/agnivade/levenshtein"
+
+	"tenback/scoring"
+	"tenback/workbook/cell"
+)
+
+//go:embed headings.csv
+var headingsCSV []byte
+
+// heading is what a header was taken to mean.
+type heading struct {
+	Meaning
+	style   cell.TimeStyle
+	unclear string // why numbers without a unit can't be read; empty if they can
+}
+
+// vocabulary is what columns and tests are recognised by.
+type vocabulary struct {
+	words map[string][]Meaning     // by headerKey
+	tests map[string]*scoring.Test // by headerKey
+	short map[string]*scoring.Test // short names that count only beside another word
+	texts []spelling               // for near misses
+	names map[string]scoring.Input // inputs by ID and name
+}
+
+type spelling struct{ key, text string }
+
+// knownHeadings is the vocabulary; it is built once.
+var knownHeadings = sync.OnceValue(func() *vocabulary {
+	v := &vocabulary{map[string][]Meaning{}, map[string]*scoring.Test{}, map[string]*scoring.Test{}, nil, map[string]scoring.Input{}}
+	if err := v.fill(); err != nil {
+		panic("workbook: headings: " + err.Error()) // a fault in the program; every test run meets it
+	}
+	return v
+})
+
+// fill takes the headers from the declared tests and inputs, then the words
+// of headings.csv, which may add to them and not contradict them.
+func (v *vocabulary) fill() error {
+	for _, t := range scoring.Tests() {
+		for _, name := range append([]string{t.ID, t.Name}, t.Names...) {
+			if _, taken := v.tests[headerKey(name)]; !taken {
+				v.tests[headerKey(name)] = t
+			}
+		}
+		for _, r := range t.Results {
+			v.addAll(Meaning{Role: InputData, Input: r.Input, Test: t}, append([]string{r.Column}, r.Headers...))
+		}
+		for _, a := range t.Also {
+			v.addAll(Meaning{Role: InputData, Input: a.Input, Test: t}, append([]string{a.Column}, a.Headers...))
+		}
+	}
+	for in := range scoring.InputCount {
+		info := in.Info()
+		v.names[info.ID] = in
+		meaning := Meaning{Role: InputData, Input: in}
+		switch in {
+		case scoring.Time, scoring.Distance:
+			meaning.Role = Result
+		case scoring.MeasuredVO2, scoring.MeasuredVO2Abs:
+			continue // a measured value is a test of its own
+		}
+		v.addAll(meaning, []string{info.Name, info.ID})
+	}
+	records := csv.NewReader(bytes.NewReader(headingsCSV))
+	records.Comment = '#'
+	rows, err := records.ReadAll()
+	if err != nil {
+		return err
+	}
+	for _, row := range rows[1:] {
+		if err := v.addRecord(row[0], row[2]); err != nil {
+			return fmt.Errorf("%s, %s, %s: %w", row[0], row[1], row[2], err)
+		}
+	}
+	return nil
+}
+
+func (v *vocabulary) addAll(m Meaning, headers []string) {
+	for _, h := range headers {
+		v.add(m, h)
+	}
+}
+
+// add registers a header whole and without what its unit and parentheses say.
+func (v *vocabulary) add(m Meaning, header string) {
+	keys := []string{headerKey(header)}
+	if base, _ := splitHeader(header); base != "" {
+		keys = append(keys, headerKey(base))
+	}
+	for _, key := range keys {
+		if key != "" && !slices.Contains(v.words[key], m) {
+			v.words[key] = append(v.words[key], m)
+		}
+	}
+	v.texts = append(v.texts, spelling{keys[0], header})
+}
+
+// roleWords are the meanings of headings.csv that are roles.
+var roleWords = map[string]Meaning{
+	"name": {Role: Name}, "given name": {Role: GivenName}, "family name": {Role: FamilyName},
+	"id": {Role: ID}, "list number": {Role: ListNumber}, "group": {Role: Group}, "birth": {Role: Birth},
+	"test date": {Role: TestDate}, "test name": {Role: TestName}, "heart rate": {Role: HeartRate},
+	"result":          {Role: Result, Input: scoring.InputCount},
+	"result time":     {Role: Result, Input: scoring.Time},
+	"result distance": {Role: Result, Input: scoring.Distance},
+	"unscored":        {Role: Unscored}, "other": {Role: Other},
+}
+
+// addRecord registers one line of headings.csv.
+func (v *vocabulary) addRecord(meaning, header string) error {
+	key := headerKey(header)
+	if key == "" {
+		return fmt.Errorf("no letters in the header")
+	}
+	if m, ok := roleWords[meaning]; ok {
+		v.add(m, header)
+		return nil
+	}
+	if in, ok := v.names[meaning]; ok {
+		v.add(Meaning{Role: InputData, Input: in}, header)
+		return nil
+	}
+	if id, ok := strings.CutPrefix(meaning, "test "); ok {
+		t, ok := scoring.TestByID(id)
+		if !ok {
+			return fmt.Errorf("no such test")
+		}
+		v.short[key] = t
+		return nil
+	}
+	id, input, ok := strings.Cut(meaning, "/")
+	t, known := scoring.TestByID(id)
+	in, named := v.names[input]
+	if !ok || !known || !named || !hasInput(t, in) {
+		return fmt.Errorf("no such meaning")
+	}
+	v.add(Meaning{Role: InputData, Input: in, Test: t}, header)
+	return nil
+}
+
+// hasInput tells whether a test can use an input, as its result or beside it.
+func hasInput(t *scoring.Test, in scoring.Input) bool {
+	return isResultOf(t, in) || slices.Contains(t.Needs(), in) ||
+		in == scoring.ShuttleInLevel && isResultOf(t, scoring.ShuttleLevel) ||
+		slices.ContainsFunc(t.Also, func(a scoring.Also) bool { return a.Input == in })
+}
+
+func isResultOf(t *scoring.Test, in scoring.Input) bool {
+	return slices.ContainsFunc(t.Results, func(r scoring.Result) bool { return r.Input == in })
+}
+
+// testNamed finds the test that a cell of a Test column names.
+func (v *vocabulary) testNamed(name string) (*scoring.Test, bool) {
+	for _, form := range []string{name, withoutParentheses(name)} {
+		key := headerKey(form)
+		if t, ok := v.tests[key]; ok {
+			return t, true
+		}
+		for _, m := range v.words[key] {
+			if m.Test != nil && isResultOf(m.Test, m.Input) {
+				return m.Test, true
+			}
+		}
+	}
+	return nil, false
+}
+
+// headerKey is a header reduced to what is compared: letters and digits
+// without case and accents. A dot between digits stays, lest 1.5 become 15.
+func headerKey(s string) string {
+	folded := []rune(cell.Fold(shorten(s, maxHeader)))
+	var b strings.Builder
+	for i, r := range folded {
+		switch {
+		case unicode.IsLetter(r), unicode.IsDigit(r), unicode.IsMark(r), r == '%':
+			b.WriteRune(r)
+		case r == '#':
+			b.WriteString("no")
+		case (r == '.' || r == ',') && i > 0 && i+1 < len(folded) && unicode.IsDigit(folded[i-1]) && unicode.IsDigit(folded[i+1]):
+			b.WriteByte('.')
+		}
+	}
+	return b.String()
+}
+
+// maxHeader bounds the part of a header that is looked at, in bytes.
+const maxHeader = 200
+
+func shorten(s string, most int) string {
+	if len(s) > most {
+		return strings.ToValidUTF8(s[:most], "")
+	}
+	return s
+}
+
+func withoutParentheses(s string) string {
+	base, _ := cutParentheses(cell.Fold(shorten(s, maxHeader)))
+	return base
+}
+
+// cutParentheses takes out what stands in parentheses of any kind.
+func cutParentheses(s string) (base string, inside []string) {
+	var out, in strings.Builder
+	depth := 0
+	for _, r := range s {
+		switch {
+		case strings.ContainsRune("([{（【〔", r):
+			depth++
+			out.WriteByte(' ')
+		case strings.ContainsRune(")]}）】〕", r):
+			if depth > 0 {
+				depth--
+			}
+			if depth == 0 {
+				inside = append(inside, strings.TrimSpace(in.String()))
+				in.Reset()
+			}
+		case depth > 0:
+			in.WriteRune(r)
+		default:
+			out.WriteRune(r)
+		}
+	}
+	if in.Len() > 0 {
+		inside = append(inside, strings.TrimSpace(in.String()))
+	}
+	return strings.TrimSpace(out.String()), inside
+}
+
+// splitHeader takes from a header its hints: what stands in parentheses and
+// the units behind its words.
+func splitHeader(header string) (base string, hints []string) {
+	base, hints = cutParentheses(cell.Fold(shorten(header, maxHeader)))
+	words := strings.FieldsFunc(base, func(r rune) bool { return unicode.IsSpace(r) || r == '_' })
+	for len(words) > 1 {
+		last := strings.Trim(words[len(words)-1], ",.;:-")
+		if _, ok := cell.UnitOf(last); !ok && !isFeet(last) {
+			break
+		}
+		hints = append(hints, last)
+		words = words[:len(words)-1]
+	}
+	return strings.Join(words, " "), hints
+}
+
+func isFeet(word string) bool { return word == "ft" || word == "feet" || word == "foot" }
+
+// match recognises a header.
+func (v *vocabulary) match(header string) (heading, bool) {
+	base, hints := splitHeader(header)
+	for _, form := range []string{header, withoutParentheses(header), base} {
+		if found := v.words[headerKey(form)]; len(found) > 0 {
+			return withHints(found, hints), true
+		}
+	}
+	if m, ok := v.besideTest(base); ok {
+		return withHints([]Meaning{m}, hints), true
+	}
+	if m, ok := unitAlone(base); ok {
+		return heading{Meaning: m}, true
+	}
+	if rest, ok := withoutSeries(base); ok {
+		if found := v.words[headerKey(rest)]; len(found) > 0 {
+			return withHints(found, hints), true
+		}
+	}
+	return heading{}, false
+}
+
+// unitAlone recognises the Min and Sec of a time in two cells.
+func unitAlone(base string) (Meaning, bool) {
+	switch u, _ := cell.UnitOf(base); u {
+	case scoring.Minutes:
+		return Meaning{Role: Minutes, Input: scoring.Time, Unit: scoring.Minutes, UnitGiven: true}, true
+	case scoring.Seconds:
+		return Meaning{Role: SecondsOf, Input: scoring.Time, Unit: scoring.Seconds, UnitGiven: true}, true
+	}
+	return Meaning{}, false
+}
+
+// withoutSeries drops a "week 3" in front of a header.
+func withoutSeries(base string) (string, bool) {
+	words := strings.Fields(base)
+	if len(words) < 3 || !slices.Contains([]string{"week", "wk", "session", "trial", "day", "woche", "semaine", "semana"}, words[0]) ||
+		strings.Trim(words[1], "0123456789") != "" {
+		return "", false
+	}
+	return strings.Join(words[2:], " "), true
+}
+
+// fillers stand between a test and what was measured in it.
+var fillers = map[string]bool{"after": true, "at": true, "the": true, "end": true, "of": true, "final": true, "finish": true,
+	"in": true, "for": true, "during": true, "exercise": true, "post": true, "last": true, "test": true}
+
+// besideTest recognises a test's name before or behind a word for something
+// measured in it, such as "1-mile walk HR" or "effort of the 1.5 mile run".
+func (v *vocabulary) besideTest(base string) (Meaning, bool) {
+	words := strings.FieldsFunc(base, func(r rune) bool { return unicode.IsSpace(r) || strings.ContainsRune("_-/:,;", r) })
+	if len(words) > 12 {
+		return Meaning{}, false
+	}
+	for i := 1; i < len(words); i++ {
+		for _, parts := range [][2][]string{{words[:i], words[i:]}, {words[i:], words[:i]}} {
+			t := v.testBeside(parts[0])
+			if t == nil {
+				continue
+			}
+			if m, ok := v.measuredIn(t, parts[1]); ok {
+				return m, true
+			}
+		}
+	}
+	return Meaning{}, false
+}
+
+func (v *vocabulary) testBeside(words []string) *scoring.Test {
+	for _, list := range [][]string{words, withoutFillers(words)} {
+		key := headerKey(strings.Join(list, " "))
+		if t, ok := v.tests[key]; ok {
+			return t
+		}
+		if t, ok := v.short[key]; ok {
+			return t
+		}
+	}
+	return nil
+}
+
+func withoutFillers(words []string) []string {
+	return slices.DeleteFunc(slices.Clone(words), func(w string) bool { return fillers[w] })
+}
+
+// measuredIn finds which input of a test some words mean.
+func (v *vocabulary) measuredIn(t *scoring.Test, words []string) (Meaning, bool) {
+	for _, list := range [][]string{words, withoutFillers(words)} {
+		for _, m := range v.words[headerKey(strings.Join(list, " "))] {
+			in := m.Input
+			switch {
+			case m.Test != nil && m.Test != t:
+				continue
+			case m.Role == HeartRate && hasInput(t, scoring.ExerciseHR):
+				in = scoring.ExerciseHR
+			case m.Role == HeartRate && hasInput(t, scoring.RecoveryHR):
+				in = scoring.RecoveryHR
+			case m.Role == Result && in == scoring.InputCount && len(t.Results) > 0:
+				in = t.Results[0].Input
+			case m.Role != Result && m.Role != InputData:
+				continue
+			}
+			if in < scoring.InputCount && !in.Info().Personal && hasInput(t, in) {
+				return Meaning{Role: InputData, Input: in, Test: t}, true
+			}
+		}
+	}
+	return Meaning{}, false
+}
+
+// withHints picks the meaning that the header's units fit and sets its unit.
+func withHints(found []Meaning, hints []string) heading {
+	units, feet, style := readHints(hints)
+	h := heading{Meaning: found[0]}
+	if !holdsAmount(found[0]) {
+		return h
+	}
+	for _, m := range found {
+		want := unitOf(m)
+		for _, u := range units {
+			if u.Converts(want) || u.String() == want.String() {
+				h.Meaning = m
+				return h.withUnits(units, feet, style)
+			}
+		}
+	}
+	return h.withUnits(units, feet, style)
+}
+
+func holdsAmount(m Meaning) bool {
+	return (m.Role == InputData || m.Role == Result) && m.Input != scoring.SexInput
+}
+
+// unitOf is the unit in which a column's input is kept.
+func unitOf(m Meaning) scoring.Unit {
+	if m.Input >= scoring.InputCount {
+		return scoring.NoUnit
+	}
+	return m.Input.Info().Unit
+}
+
+func (h heading) withUnits(units []scoring.Unit, feet bool, style cell.TimeStyle) heading {
+	want := unitOf(h.Meaning)
+	h.Unit = want
+	var fitting []scoring.Unit
+	for _, u := range units {
+		if u.String() == want.String() {
+			u = want // litres a minute of oxygen, of blood and of air look alike
+		}
+		if u.Converts(want) && !slices.Contains(fitting, u) && want != scoring.NoUnit {
+			fitting = append(fitting, u)
+		}
+	}
+	isTime := h.Input == scoring.Time || h.Role == Result && h.Input == scoring.InputCount
+	switch {
+	case feet && scoring.Metres.Converts(want):
+		h.unclear = "the header says feet, and a plain number does not tell feet from inches"
+	case isTime && style == cell.Dotted:
+		h.style = cell.Dotted
+	case len(fitting) > 1:
+		h.unclear = fmt.Sprintf("the header names both %s and %s", fitting[0], fitting[1])
+	case len(fitting) == 1:
+		h.Unit, h.UnitGiven = fitting[0], true
+	}
+	if isTime && h.UnitGiven {
+		h.style = map[scoring.Unit]cell.TimeStyle{scoring.Seconds: cell.InSeconds, scoring.Minutes: cell.InMinutes}[h.Unit]
+	}
+	return h
+}
+
+// readHints finds the units that a header's hints name, and whether they say
+// minutes and seconds together, as (min:sec) and (分′秒″) do.
+func readHints(hints []string) (units []scoring.Unit, feet bool, style cell.TimeStyle) {
+	minutes, seconds := false, false
+	for _, hint := range hints {
+		if u, ok := cell.UnitOf(hint); ok {
+			units = append(units, u)
+			continue
+		}
+		words := strings.FieldsFunc(hint, func(r rune) bool {
+			return unicode.IsSpace(r) || strings.ContainsRune(`.:,;/'"&+|-`, r)
+		})
+		for _, w := range words {
+			u, ok := cell.UnitOf(w)
+			switch {
+			case w == "mm" || w == "мм" || u == scoring.Minutes:
+				minutes = true
+			case w == "ss" || w == "сс" || u == scoring.Seconds:
+				seconds = true
+			}
+			if ok {
+				units = append(units, u)
+			}
+			feet = feet || isFeet(w)
+		}
+		if len(words) == 2 && words[0] == "m" && words[1] == "s" {
+			minutes, seconds = true, true
+		}
+	}
+	for _, hint := range hints {
+		feet = feet || isFeet(strings.Trim(hint, ". "))
+	}
+	if minutes && seconds {
+		style = cell.Dotted
+	}
+	return units, feet, style
+}
+
+// nearestTest finds the test whose name a text is a slip of the hand away from.
+func (v *vocabulary) nearestTest(text string) (name string, ok bool) {
+	key := headerKey(text)
+	if n := len([]rune(key)); n < 3 || n > 40 {
+		return "", false
+	}
+	best := 4
+	for _, t := range scoring.Tests() {
+		for _, spelling := range append([]string{t.ID, t.Name}, t.Names...) {
+			if d := levenshtein.ComputeDistance(key, headerKey(spelling)); d < best {
+				best, name = d, t.Name
+			}
+		}
+	}
+	return name, name != ""
+}
+
+// nearest finds the known header that a text is a slip of the hand away from.
+func (v *vocabulary) nearest(text string) (known string, ok bool) {
+	key := headerKey(text)
+	n := len([]rune(key))
+	if n < 4 || n > 40 {
+		return "", false
+	}
+	best := 1 + n/6 + 1
+	for _, s := range v.texts {
+		if d := len(s.key) - len(key); d > 6 || d < -6 || s.key == key {
+			continue
+		}
+		if d := levenshtein.ComputeDistance(key, s.key); d < best {
+			best, known = d, s.text
+		}
+	}
+	return known, known != ""
+}

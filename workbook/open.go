@@ -1,0 +1,326 @@
+package workbook
+
+import (
+	"crypto/sha256"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"slices"
+	"strings"
+	"time"
+
+	"tenback/scoring"
+	"tenback/workbook/cell"
+	"tenback/workbook/ooxml"
+)
+
+// The kinds of failure of Open. Every [*OpenError] wraps one of them.
+var (
+	ErrMissing     = errors.New("no such file")
+	ErrDirectory   = errors.New("a folder, not a file")
+	ErrUnreadable  = errors.New("file can't be opened")
+	ErrEmpty       = ooxml.ErrEmpty
+	ErrLocked      = ooxml.ErrLocked
+	ErrNotWorkbook = ooxml.ErrNotWorkbook
+	ErrDamaged     = ooxml.ErrDamaged
+	ErrTooLarge    = ooxml.ErrLimit
+	ErrUnsupported = ooxml.ErrUnsupported
+	ErrNoCells     = errors.New("no sheet with cells")
+	ErrNoSheet     = errors.New("no such sheet")
+	ErrNoHeader    = errors.New("no header row")
+	ErrNoPeople    = errors.New("nobody in the roster")
+	ErrColumn      = errors.New("column can't be named so")
+)
+
+// OpenError is why a roster can't be read at all, in one sentence.
+type OpenError struct {
+	Path  string
+	Sheet string // empty if no one sheet is at fault
+	Kind  error  // one of the Err values
+	Why   string
+	Cause error
+}
+
+func (e *OpenError) Error() string {
+	s := e.Path + ": "
+	if e.Sheet != "" {
+		s += fmt.Sprintf("sheet %q: ", e.Sheet)
+	}
+	return s + e.Why
+}
+
+// Unwrap gives the kind and the cause, for errors.Is and errors.As.
+func (e *OpenError) Unwrap() []error {
+	if e.Cause == nil {
+		return []error{e.Kind}
+	}
+	return []error{e.Kind, e.Cause}
+}
+
+// ReadOptions say how a roster is to be read where it leaves that open.
+type ReadOptions struct {
+	Sheets   []string  // read only these
+	TestDate time.Time // for rows without a test date; zero if unknown
+	Today    time.Time // no date lies after it; zero is the present day
+	// Columns rename headers before they are looked at: from the header in
+	// the sheet to one that is known, or to "ignore".
+	Columns   map[string]string
+	DateOrder cell.DateOrder         // of dates typed as text
+	SexCodes  map[string]scoring.Sex // what numbers in a column of sexes mean
+}
+
+// MaxPeople bounds the rows of people in one workbook, and with them the
+// memory: about 2 KB a person.
+const MaxPeople = 200_000
+
+// Open reads the roster at path. What is wrong with single cells, columns or
+// rows is in the Problems of the roster and its rows; an error, an
+// [*OpenError], means that nothing could be read.
+func Open(path string, opt ReadOptions) (*Roster, error) {
+	info, err := os.Stat(path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, &OpenError{Path: path, Kind: ErrMissing, Why: "there is no such file", Cause: err}
+	case err == nil && info.IsDir():
+		return nil, &OpenError{Path: path, Kind: ErrDirectory, Why: "this is a folder; name the workbook in it"}
+	case err == nil && !info.Mode().IsRegular():
+		return nil, &OpenError{Path: path, Kind: ErrUnreadable, Why: "this is no ordinary file"}
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		why := "the file can't be opened; close it in other programs and try again"
+		if errors.Is(err, fs.ErrPermission) {
+			why = "you are not allowed to read the file"
+		}
+		return nil, &OpenError{Path: path, Kind: ErrUnreadable, Why: why, Cause: err}
+	}
+	defer f.Close()
+	return openReader(path, f, info.Size(), opt)
+}
+
+// openReader is Open on what is open already; path is only for messages.
+func openReader(path string, r io.ReaderAt, size int64, opt ReadOptions) (*Roster, error) {
+	hash := sha256.New()
+	if _, err := io.Copy(hash, io.NewSectionReader(r, 0, size)); err != nil {
+		return nil, &OpenError{Path: path, Kind: ErrUnreadable, Why: "the file can't be read to its end", Cause: err}
+	}
+	book, err := ooxml.Open(r, size)
+	if err != nil {
+		return nil, fromFile(path, "", err)
+	}
+	if opt.Today.IsZero() {
+		opt.Today = time.Now()
+	}
+	rd := &reader{path: path, book: book, opt: opt, words: knownHeadings(), renamed: map[string]string{}, timeLimits: map[*scoring.Test][2]time.Duration{},
+		roster: &Roster{Path: path, Seen: Fingerprint(hash.Sum(nil))}}
+	if err := rd.renameColumns(); err != nil {
+		return nil, err
+	}
+	if err := rd.readSheets(); err != nil {
+		return nil, err
+	}
+	return rd.roster, nil
+}
+
+// fromFile puts a failure of the file itself into an OpenError.
+func fromFile(path, sheet string, err error) error {
+	var e *ooxml.Error
+	if errors.As(err, &e) {
+		return &OpenError{Path: path, Sheet: sheet, Kind: e.Kind, Why: e.Error(), Cause: err}
+	}
+	return &OpenError{Path: path, Sheet: sheet, Kind: ErrUnreadable, Why: "the file can't be read", Cause: err}
+}
+
+// reader reads one workbook.
+type reader struct {
+	path    string
+	book    *ooxml.Book
+	opt     ReadOptions
+	words   *vocabulary
+	renamed map[string]string // headers to others, by headerKey
+	roster  *Roster
+	people  int
+	texts   int64 // bytes of cell text kept
+	misses  []miss
+
+	timeLimits map[*scoring.Test][2]time.Duration
+}
+
+// miss is a text that is nearly a known header.
+type miss struct{ sheet, address, text, known string }
+
+// ignored is the name that a column is given so as not to be used.
+const ignored = "ignore"
+
+// renameColumns checks the names that the user gave to columns.
+func (rd *reader) renameColumns() error {
+	for header, known := range rd.opt.Columns {
+		if _, ok := rd.words.match(known); !ok && headerKey(known) != ignored {
+			why := fmt.Sprintf("%q is no column known here", known)
+			if near, ok := rd.words.nearest(known); ok {
+				why += fmt.Sprintf("; did you mean %q?", near)
+			}
+			return &OpenError{Path: rd.path, Kind: ErrColumn, Why: why}
+		}
+		rd.renamed[headerKey(header)] = known
+	}
+	return nil
+}
+
+// readSheets reads those sheets that hold people.
+func (rd *reader) readSheets() error {
+	chosen, err := rd.chooseSheets()
+	if err != nil {
+		return err
+	}
+	var found []*sheetReader
+	for _, s := range chosen {
+		sr, err := rd.survey(s)
+		if err != nil {
+			return fromFile(rd.path, s.Name, err)
+		}
+		switch {
+		case sr != nil:
+			found = append(found, sr)
+		case len(rd.opt.Sheets) > 0:
+			return rd.noHeader(s.Name)
+		}
+	}
+	if len(found) == 0 {
+		return rd.noHeader("")
+	}
+	for _, sr := range rosters(found, len(rd.opt.Sheets) > 0) {
+		if err := sr.read(); err != nil {
+			return err
+		}
+	}
+	rd.nameGroups()
+	if rd.people == 0 {
+		return &OpenError{Path: rd.path, Kind: ErrNoPeople, Why: "nobody stands below the header: no row has a name or an ID"}
+	}
+	return nil
+}
+
+// chooseSheets lists the sheets to look at: those asked for, else the visible
+// ones with cells, else the hidden ones.
+func (rd *reader) chooseSheets() ([]ooxml.Sheet, error) {
+	var names []string
+	var visible, hidden []ooxml.Sheet
+	for _, s := range rd.book.Sheets() {
+		names = append(names, s.Name)
+		switch {
+		case !s.Cells:
+		case s.Hidden:
+			hidden = append(hidden, s)
+		default:
+			visible = append(visible, s)
+		}
+	}
+	if len(visible)+len(hidden) == 0 {
+		return nil, &OpenError{Path: rd.path, Kind: ErrNoCells, Why: "the workbook has no sheet with cells, only charts"}
+	}
+	if len(rd.opt.Sheets) == 0 {
+		if len(visible) > 0 {
+			return visible, nil
+		}
+		return hidden, nil
+	}
+	var chosen []ooxml.Sheet
+	for _, name := range rd.opt.Sheets {
+		s, ok := sheetNamed(rd.book.Sheets(), name)
+		switch {
+		case !ok:
+			return nil, &OpenError{Path: rd.path, Kind: ErrNoSheet, Why: fmt.Sprintf("there is no sheet %q; the sheets are %s", name, quoted(names))}
+		case !s.Cells:
+			return nil, &OpenError{Path: rd.path, Sheet: s.Name, Kind: ErrNoCells, Why: "this sheet has no cells, only a chart"}
+		}
+		if !slices.ContainsFunc(chosen, func(c ooxml.Sheet) bool { return c.Name == s.Name }) {
+			chosen = append(chosen, s)
+		}
+	}
+	return chosen, nil
+}
+
+func sheetNamed(sheets []ooxml.Sheet, name string) (ooxml.Sheet, bool) {
+	for _, same := range []func(a, b string) bool{
+		func(a, b string) bool { return a == b },
+		func(a, b string) bool { return strings.EqualFold(strings.TrimSpace(a), strings.TrimSpace(b)) },
+	} {
+		for _, s := range sheets {
+			if same(s.Name, name) {
+				return s, true
+			}
+		}
+	}
+	return ooxml.Sheet{}, false
+}
+
+func quoted(names []string) string {
+	var b strings.Builder
+	for i, n := range names {
+		if i == 20 {
+			fmt.Fprintf(&b, " and %d more", len(names)-i)
+			break
+		}
+		if i > 0 {
+			b.WriteString(", ")
+		}
+		fmt.Fprintf(&b, "%q", n)
+	}
+	return b.String()
+}
+
+// rosters picks, of the sheets with a header, those with a column for a test
+// result; all of them if none has one, or if they were asked for.
+func rosters(found []*sheetReader, all bool) []*sheetReader {
+	var with []*sheetReader
+	for _, sr := range found {
+		if sr.hasResults() {
+			with = append(with, sr)
+		}
+	}
+	if all || len(with) == 0 {
+		return found
+	}
+	return with
+}
+
+// noHeader is the error for a sheet, or a whole workbook, without a header.
+func (rd *reader) noHeader(sheet string) error {
+	why := fmt.Sprintf("no row among the first %d is a header with a name or an ID and something to score; "+
+		"looked for headers such as Name, ID, Sex, Date of birth, Test date, %s", headerDepth, exampleHeaders())
+	if len(rd.misses) > 0 {
+		m := rd.misses[0]
+		why += fmt.Sprintf("; %q in %s!%s looks like %q", m.text, m.sheet, m.address, m.known)
+	}
+	return &OpenError{Path: rd.path, Sheet: sheet, Kind: ErrNoHeader, Why: why}
+}
+
+// exampleHeaders names the first few result columns.
+func exampleHeaders() string {
+	var all []string
+	for _, t := range scoring.Tests() {
+		if len(t.Results) > 0 && len(all) < 3 {
+			all = append(all, t.Results[0].Column)
+		}
+	}
+	return strings.Join(all, ", ")
+}
+
+// nameGroups gives people of a sheet without a group column the sheet's name
+// as their group, where people stand on more than one sheet.
+func (rd *reader) nameGroups() {
+	if len(rd.roster.Sheets) < 2 {
+		return
+	}
+	for _, s := range rd.roster.Sheets {
+		if slices.ContainsFunc(s.Columns, func(c Column) bool { return c.Meaning.Role == Group }) {
+			continue
+		}
+		for i := range s.Rows {
+			s.Rows[i].Person.Group = s.Name
+		}
+	}
+}

@@ -1,0 +1,280 @@
+package workbook
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"time"
+	"unicode"
+
+	"tenback/scoring"
+	"tenback/workbook/cell"
+	"tenback/workbook/ooxml"
+)
+
+// summaryWords stand in rows that sum up others, by headerKey.
+var summaryWords = func() map[string]bool {
+	all := map[string]bool{}
+	for _, w := range strings.Fields("average averages mean median total totals subtotal sum sd stdev count overall " +
+		"durchschnitt mittelwert schnitt gesamt summe anzahl moyenne total médiane somme media promedio mediana suma média soma totale somma " +
+		"gemiddelde totaal medel medelvärde summa średnia suma razem среднее средний итого всего 平均 平均值 合计 合計 总计 평균 합계 rata-rata jumlah ortalama toplam") {
+		all[headerKey(w)] = true
+	}
+	for _, w := range []string{"class average", "group average", "grand total", "std dev", "standard deviation", "classaverage", "average class"} {
+		all[headerKey(w)] = true
+	}
+	return all
+}()
+
+func isSummary(s string) bool { return len(s) < 40 && summaryWords[headerKey(s)] }
+
+// readRow makes a person of a row, if it is about one.
+func (sr *sheetReader) readRow(raw *rawRow) {
+	row := Row{Sheet: sr.sheet.Name, Number: raw.number}
+	sr.readPerson(raw, &row)
+	results, others := sr.filled(raw)
+	nobody := row.Person.Name == "" && row.Person.ID == ""
+	switch {
+	case raw.summary && (nobody || isSummary(row.Person.Label())), sr.repeatsHeader(raw):
+		return
+	case nobody && results == nil:
+		return // a class heading, a note, a line of sums
+	case nobody:
+		p := sr.problem(raw, results, "there is a result without a name or an ID", "type whose result it is")
+		p.Blocking = true
+		sr.rd.roster.Problems = append(sr.rd.roster.Problems, p)
+		return
+	case results == nil && others == 0 && row.Person.ID == "" && isNote(row.Person.Name, raw.afterGap):
+		sr.skipped.add(Problem{Cell: row.Person.NameCell, Read: row.Person.Name})
+		return
+	}
+	sr.readAge(raw, &row)
+	sr.readPersonal(raw, &row)
+	sr.readTrials(raw, &row)
+	sr.sheet.Rows = append(sr.sheet.Rows, row)
+}
+
+// readPerson finds who the row is about.
+func (sr *sheetReader) readPerson(raw *rawRow, row *Row) {
+	p := &row.Person
+	var given, family []string
+	idCell := ""
+	for _, c := range sr.columns {
+		if c.slot < 0 {
+			continue
+		}
+		text := cell.Label(raw.cells[c.slot])
+		if text == "" || cell.SaysNoResult(raw.cells[c.slot]) && !hasLetters(text) {
+			continue
+		}
+		at := ooxml.Address(c.Index, raw.number)
+		switch c.Meaning.Role {
+		case Name:
+			if p.Name == "" {
+				p.Name, p.NameCell = text, at
+			}
+		case GivenName:
+			given = append(given, text)
+		case FamilyName:
+			family = append(family, text)
+		case ID:
+			if p.ID == "" {
+				p.ID, idCell = text, at
+			}
+		case Group:
+			if p.Group == "" {
+				p.Group = text
+			}
+		}
+		if p.NameCell == "" && (c.Meaning.Role == GivenName || c.Meaning.Role == FamilyName) {
+			p.NameCell = at
+		}
+	}
+	if p.Name == "" {
+		p.Name = strings.Join(append(given, family...), " ")
+	}
+	if p.NameCell == "" {
+		p.NameCell = idCell
+	}
+}
+
+func hasLetters(s string) bool { return strings.ContainsFunc(s, unicode.IsLetter) }
+
+// filled finds the first cell with a result, and counts the other filled
+// cells that are not the person's name, ID or group.
+func (sr *sheetReader) filled(raw *rawRow) (result *sheetColumn, others int) {
+	for _, c := range sr.columns {
+		if c.slot < 0 || raw.cells[c.slot].IsBlank() {
+			continue
+		}
+		switch c.Meaning.Role {
+		case Name, GivenName, FamilyName, ID, Group:
+			continue
+		}
+		if result == nil && c.isResult() && !cell.SaysNoResult(raw.cells[c.slot]) {
+			result = c
+		} else {
+			others++
+		}
+	}
+	return result, others
+}
+
+// repeatsHeader tells that a row is the header again, as on printed lists.
+func (sr *sheetReader) repeatsHeader(raw *rawRow) bool {
+	same := 0
+	for _, c := range sr.columns {
+		if c.slot < 0 || raw.cells[c.slot].IsBlank() {
+			continue
+		}
+		if headerKey(raw.cells[c.slot].Text) != headerKey(c.Header) {
+			return false
+		}
+		same++
+	}
+	return same >= 2
+}
+
+// isNote tells whether a text alone in its row is a remark rather than a name.
+func isNote(s string, afterGap bool) bool {
+	words := len(strings.Fields(s))
+	return strings.ContainsAny(s, ":=?!") || strings.HasPrefix(s, "*") || words > 6 ||
+		words > 3 && strings.HasSuffix(s, ".") || afterGap && words > 4 ||
+		!hasLetters(s)
+}
+
+// problem describes a cell of the row.
+func (sr *sheetReader) problem(raw *rawRow, c *sheetColumn, what, fix string) Problem {
+	return Problem{Sheet: sr.sheet.Name, Cell: ooxml.Address(c.Index, raw.number),
+		Read: cell.Display(raw.cells[c.slot], sr.rd.book.Date1904()), What: what, Fix: fix}
+}
+
+// block adds a problem that may cost the row its score.
+func (sr *sheetReader) block(row *Row, raw *rawRow, c *sheetColumn, what, fix string) {
+	p := sr.problem(raw, c, what, fix)
+	p.Blocking = true
+	row.Problems = append(row.Problems, p)
+}
+
+// say adds a remark.
+func (sr *sheetReader) say(row *Row, raw *rawRow, c *sheetColumn, what, fix string) {
+	row.Problems = append(row.Problems, sr.problem(raw, c, what, fix))
+}
+
+// readPersonal reads sex and the other values that belong to the person.
+func (sr *sheetReader) readPersonal(raw *rawRow, row *Row) {
+	for _, c := range sr.columns {
+		m := c.Meaning
+		if c.slot < 0 || c.repeats || m.Role != InputData || m.Test != nil || m.Input == scoring.Age || !m.Input.Info().Personal {
+			continue
+		}
+		if m.Input == scoring.SexInput {
+			sr.readSex(raw, row, c)
+			continue
+		}
+		if v, ok := sr.readOne(raw, row, c, nil); ok {
+			row.Entry.Set(v[0].in, v[0].q, v[0].cell)
+		}
+	}
+}
+
+func (sr *sheetReader) readSex(raw *rawRow, row *Row, c *sheetColumn) {
+	for _, d := range append([]*sheetColumn{c}, c.again...) {
+		sex, doubt := d.sexes.ParseSex(raw.cells[d.slot])
+		if doubt != nil {
+			sr.block(row, raw, d, doubt.What, doubt.Fix)
+			return
+		}
+		if sex != scoring.SexUnspecified {
+			row.Entry.SetSex(sex, ooxml.Address(d.Index, raw.number))
+			return
+		}
+	}
+}
+
+func (sr *sheetReader) dateContext(c *sheetColumn) cell.DateContext {
+	rd := sr.rd
+	ctx := cell.DateContext{Date1904: rd.book.Date1904(), Order: rd.opt.DateOrder,
+		Latest: rd.opt.Today.AddDate(0, 0, 1), Birth: c.Meaning.Role == Birth}
+	if ctx.Order == cell.AnyOrder {
+		ctx.Order = c.dates.Order()
+	}
+	return ctx
+}
+
+// readDay reads a date from the first filled column of those that say the
+// same.
+func (sr *sheetReader) readDay(raw *rawRow, row *Row, role Role) (day cell.Day, at *sheetColumn) {
+	c := sr.columnWith(role)
+	if c == nil {
+		return cell.Day{}, nil
+	}
+	for _, d := range append([]*sheetColumn{c}, c.again...) {
+		r := raw.cells[d.slot]
+		if r.IsBlank() || cell.SaysNoResult(r) {
+			continue
+		}
+		day, doubt := cell.ParseDate(r, sr.dateContext(d))
+		if doubt != nil {
+			sr.block(row, raw, d, doubt.What, doubt.Fix)
+			return cell.Day{}, nil
+		}
+		if day.ShortYear {
+			d.remark(readShortYear, sr.problem(raw, d, "", ""))
+		}
+		return day, d
+	}
+	return cell.Day{}, nil
+}
+
+// readAge works out the age on the test day from the date of birth, or takes
+// the one that was typed.
+func (sr *sheetReader) readAge(raw *rawRow, row *Row) {
+	e := &row.Entry
+	e.Tested = sr.rd.opt.TestDate
+	if day, c := sr.readDay(raw, row, TestDate); c != nil {
+		e.Tested = day.Time
+	}
+	var typed value
+	hasTyped := false
+	ageColumn := sr.inputColumn(scoring.Age)
+	if ageColumn != nil {
+		if v, ok := sr.readOne(raw, row, ageColumn, nil); ok {
+			typed, hasTyped = v[0], true
+			e.Set(scoring.Age, typed.q, typed.cell)
+		}
+	}
+	born, c := sr.readDay(raw, row, Birth)
+	if c == nil {
+		return
+	}
+	at := ooxml.Address(c.Index, raw.number)
+	if !born.YearOnly {
+		e.Born = born.Time
+	}
+	if e.Tested.IsZero() {
+		if !hasTyped {
+			sr.block(row, raw, c, "the age can't be worked out, for the day of the test is not known", `add a column "Test date"`)
+		}
+		return
+	}
+	years, err := scoring.AgeOn(born.Time, e.Tested)
+	if err != nil {
+		e.Born = time.Time{}
+		sr.block(row, raw, c, fmt.Sprintf("%s is after the test on %s", born.Time.Format("2 January 2006"), e.Tested.Format("2 January 2006")),
+			"correct the date of birth or the test date")
+		return
+	}
+	q := scoring.Q(years, scoring.Years)
+	if what := scoring.Age.CheckRange(q); what != "" {
+		sr.block(row, raw, c, "the age on the test day, "+what, "correct the date of birth or the test date")
+		return
+	}
+	if born.YearOnly {
+		c.remark(readYearOnly, sr.problem(raw, c, "", ""))
+	}
+	if hasTyped && math.Abs(typed.q.Amount-math.Floor(years)) > 1 && !born.YearOnly {
+		sr.say(row, raw, ageColumn, fmt.Sprintf("the date of birth in %s makes it %d years on the test day, which was used", at, int(years)), "correct the one that is wrong")
+	}
+	e.Set(scoring.Age, q, at)
+}

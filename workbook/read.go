@@ -1,0 +1,331 @@
+package workbook
+
+import (
+	"fmt"
+	"slices"
+
+	"tenback/scoring"
+	"tenback/workbook/cell"
+	"tenback/workbook/ooxml"
+)
+
+// maxTexts bounds the bytes of cell text kept while a workbook is read.
+const maxTexts = 256 << 20
+
+// sheetReader reads one sheet of people.
+type sheetReader struct {
+	rd       *reader
+	tab      ooxml.Sheet
+	sheet    *Sheet
+	rows     *ooxml.Rows
+	head     []headRow // the first rows
+	next     int       // of head, the first below the header
+	columns  []*sheetColumn
+	width    int // cells kept of each row
+	kept     []rawRow
+	gap      bool // the row before was empty
+	hidden   int  // rows with people that were hidden
+	right    int  // right edge of what is not ours
+	skipped  tally
+	problems []Problem // of the columns, told once the sheet is chosen
+}
+
+// rawRow is a row below the header, with the cells of the columns in use.
+type rawRow struct {
+	number   int
+	afterGap bool // an empty row stands above
+	summary  bool // a word such as average or total stands in it
+	cells    []cell.Raw
+}
+
+// survey looks for the header of a sheet; nil if there is none.
+func (rd *reader) survey(s ooxml.Sheet) (*sheetReader, error) {
+	rows, err := rd.book.Rows(s)
+	if err != nil {
+		return nil, err
+	}
+	sr := &sheetReader{rd: rd, tab: s, rows: rows, sheet: &Sheet{Name: s.Name}}
+	for rows.Next() {
+		row := rows.Row()
+		sr.head = append(sr.head, headRow{row.Number, row.Hidden, slices.Clone(row.Cells)})
+		if row.Number >= headerDepth {
+			break
+		}
+	}
+	if err := rows.Err(); err != nil {
+		rows.Close()
+		return nil, err
+	}
+	looked := sr.head
+	if n := len(looked); n > 0 && looked[n-1].number > headerDepth {
+		looked = looked[:n-1]
+	}
+	at := rd.findHeader(looked)
+	if at < 0 {
+		rows.Close()
+		rd.noteMisses(s.Name, looked)
+		return nil, nil
+	}
+	texts, depth := rd.headTexts(looked, at)
+	sr.sheet.HeaderRow = looked[at].number
+	sr.next = at + depth
+	before := len(rd.roster.Problems)
+	sr.readColumns(texts)
+	sr.problems = slices.Clone(rd.roster.Problems[before:])
+	rd.roster.Problems = rd.roster.Problems[:before]
+	for _, c := range sr.columns {
+		sr.sheet.Columns = append(sr.sheet.Columns, c.Column)
+	}
+	return sr, nil
+}
+
+// noteMisses remembers texts that are nearly known headers.
+func (rd *reader) noteMisses(sheet string, rows []headRow) {
+	const most = 200
+	looked := 0
+	for _, row := range rows {
+		for _, c := range row.cells {
+			if looked++; looked > most {
+				return
+			}
+			if c.Kind != cell.Text || len(c.Text) > 60 {
+				continue
+			}
+			if known, ok := rd.words.nearest(c.Text); ok {
+				rd.misses = append(rd.misses, miss{sheet, ooxml.Address(c.Col, row.number), c.Text, known})
+			}
+		}
+	}
+}
+
+// read reads the rows below the header and makes people of them.
+func (sr *sheetReader) read() error {
+	defer sr.rows.Close()
+	rd := sr.rd
+	rd.roster.Problems = append(rd.roster.Problems, sr.problems...)
+	for i := range sr.head {
+		sr.widen(sr.head[i].cells)
+	}
+	last := sr.sheet.HeaderRow
+	if sr.next > 0 {
+		last = sr.head[sr.next-1].number
+	}
+	for _, h := range sr.head[sr.next:] {
+		if err := sr.keep(h.number, h.hidden, h.number > last+1, h.cells); err != nil {
+			return err
+		}
+		last = h.number
+	}
+	for sr.rows.Next() {
+		row := sr.rows.Row()
+		sr.widen(row.Cells)
+		if err := sr.keep(row.Number, row.Hidden, row.Number > last+1, row.Cells); err != nil {
+			return err
+		}
+		last = row.Number
+	}
+	if err := sr.rows.Err(); err != nil {
+		return fromFile(rd.path, sr.sheet.Name, err)
+	}
+	if err := sr.findRightEdge(); err != nil {
+		return fromFile(rd.path, sr.sheet.Name, err)
+	}
+	sr.observe()
+	sr.sheet.Rows = make([]Row, 0, len(sr.kept))
+	for i := range sr.kept {
+		sr.readRow(&sr.kept[i])
+		sr.kept[i].cells = nil
+	}
+	sr.kept = nil
+	sr.tellRemarks()
+	if len(sr.sheet.Rows) > 0 {
+		rd.roster.Sheets = append(rd.roster.Sheets, sr.sheet)
+	}
+	return nil
+}
+
+// widen moves the right edge to the last cell that is not ours.
+func (sr *sheetReader) widen(cells []ooxml.Cell) {
+	for i := len(cells) - 1; i >= 0 && cells[i].Col > sr.right; i-- {
+		if !sr.isOurs(cells[i].Col) {
+			sr.right = cells[i].Col
+		}
+	}
+}
+
+func (sr *sheetReader) isOurs(col int) bool {
+	i, found := slices.BinarySearchFunc(sr.columns, col, func(c *sheetColumn, col int) int { return c.Index - col })
+	return found && sr.columns[i].Meaning.Role == Ours
+}
+
+func (sr *sheetReader) findRightEdge() error {
+	tables, err := sr.rd.book.Tables(sr.tab)
+	if err != nil {
+		return err
+	}
+	for _, block := range append(tables, sr.rows.Merged()...) {
+		sr.right = max(sr.right, block.Right)
+	}
+	sr.sheet.LastCol = sr.right
+	return nil
+}
+
+// keep stores a row's cells in use, if it has any.
+func (sr *sheetReader) keep(number int, hidden, afterGap bool, cells []ooxml.Cell) error {
+	row := rawRow{number: number, afterGap: afterGap}
+	at := 0
+	for _, c := range cells {
+		if c.Kind == cell.Text && isSummary(c.Text) {
+			row.summary = true
+		}
+		for at < len(sr.columns) && sr.columns[at].Index < c.Col {
+			at++
+		}
+		if at == len(sr.columns) || sr.columns[at].Index != c.Col || sr.columns[at].slot < 0 {
+			continue
+		}
+		if row.cells == nil {
+			row.cells = make([]cell.Raw, sr.width)
+		}
+		row.cells[sr.columns[at].slot] = c.Raw
+		sr.rd.texts += int64(len(c.Text))
+	}
+	if row.cells == nil {
+		return nil
+	}
+	if hidden {
+		sr.hidden++
+	}
+	sr.kept = append(sr.kept, row)
+	sr.rd.people++
+	switch {
+	case sr.rd.people > MaxPeople:
+		return &OpenError{Path: sr.rd.path, Sheet: sr.sheet.Name, Kind: ErrTooLarge,
+			Why: fmt.Sprintf("the workbook has more than %d rows of people; split it", MaxPeople)}
+	case sr.rd.texts > maxTexts:
+		return &OpenError{Path: sr.rd.path, Sheet: sr.sheet.Name, Kind: ErrTooLarge,
+			Why: "the workbook holds more text than this program agrees to read; split it"}
+	}
+	return nil
+}
+
+// observe lets the cells of a column tell about each other.
+func (sr *sheetReader) observe() {
+	for _, c := range sr.columns {
+		if c.slot < 0 {
+			continue
+		}
+		switch {
+		case c.Meaning.Role == Birth || c.Meaning.Role == TestDate:
+			for i := range sr.kept {
+				c.dates.Observe(sr.kept[i].cells[c.slot], sr.dateContext(c))
+			}
+		case c.Meaning.Role == InputData && c.Meaning.Input == scoring.SexInput:
+			for i := range sr.kept {
+				c.sexes.Observe(sr.kept[i].cells[c.slot])
+			}
+		case c.Meaning.Role == InputData && c.Meaning.Input == scoring.Time:
+			for i := range sr.kept {
+				c.times.Observe(sr.kept[i].cells[c.slot], sr.timeContext(c, c.Meaning.Test))
+			}
+		case c.Meaning.Role == Result:
+			for i := range sr.kept {
+				if t := sr.testBefore(&sr.kept[i], c); t != nil && isResultOf(t, scoring.Time) {
+					c.times.Observe(sr.kept[i].cells[c.slot], sr.timeContext(c, t))
+				}
+			}
+		}
+	}
+}
+
+// testBefore is the test that a row names to the left of a Result column.
+func (sr *sheetReader) testBefore(row *rawRow, c *sheetColumn) *scoring.Test {
+	var name *sheetColumn
+	for _, d := range sr.columns {
+		if d.Index > c.Index {
+			break
+		}
+		if d.Meaning.Role == TestName {
+			name = d
+		}
+	}
+	if name == nil {
+		return nil
+	}
+	t, _ := sr.rd.words.testNamed(cell.Label(row.cells[name.slot]))
+	return t
+}
+
+// remark is something said once of a column, however many cells it is about.
+type remark uint8
+
+const (
+	readFromHours remark = iota
+	readByEvidence
+	readByPossibility
+	readShortYear
+	readYearOnly
+	readNoSeconds
+)
+
+var remarkTexts = map[remark]string{
+	readFromHours:     "the spreadsheet holds hours and minutes here, read as minutes and seconds",
+	readByEvidence:    "plain numbers were read as minutes with decimals or as seconds, for other numbers of the column can be nothing else",
+	readByPossibility: "read in the only way that is possible in the test",
+	readShortYear:     "the year has two digits; the last possible century was taken",
+	readYearOnly:      "only the year of birth is given, so the age is right within half a year",
+	readNoSeconds:     "the cell for the seconds is empty, taken as 0",
+}
+
+// tally counts the cells that a remark is about.
+type tally struct {
+	count int
+	first Problem
+}
+
+func (t *tally) add(p Problem) {
+	if t.count == 0 {
+		t.first = p
+	}
+	t.count++
+}
+
+func (c *sheetColumn) remark(kind remark, p Problem) {
+	if c.remarked == nil {
+		c.remarked = map[remark]*tally{}
+	}
+	if c.remarked[kind] == nil {
+		c.remarked[kind] = &tally{}
+	}
+	c.remarked[kind].add(p)
+}
+
+// tellRemarks adds what is said once of each column and of the sheet.
+func (sr *sheetReader) tellRemarks() {
+	add := func(t *tally, what string) {
+		p := t.first
+		p.Sheet, p.What = sr.sheet.Name, what
+		if t.count > 1 {
+			p.What += fmt.Sprintf("; so in %d cells", t.count)
+		}
+		sr.rd.roster.Problems = append(sr.rd.roster.Problems, p)
+	}
+	for _, c := range sr.columns {
+		for kind := readFromHours; kind <= readNoSeconds; kind++ {
+			if t := c.remarked[kind]; t != nil {
+				add(t, remarkTexts[kind])
+			}
+		}
+		if c.dates.Exchanged() {
+			sr.columnProblem(c, false, "compare a few dates with your list, and type them as 2010-05-31 if they are wrong",
+				"the spreadsheet may have exchanged day and month in some dates: none of its own dates has a day above 12, and the dates that stayed text have")
+		}
+	}
+	if sr.skipped.count > 0 {
+		add(&sr.skipped, "taken as a note, not as a person")
+	}
+	if sr.hidden > 0 {
+		sr.rd.roster.Problems = append(sr.rd.roster.Problems, Problem{Sheet: sr.sheet.Name,
+			What: fmt.Sprintf("hidden rows were read like the others: %d", sr.hidden)})
+	}
+}
