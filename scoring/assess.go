@@ -75,6 +75,9 @@ type Options struct {
 	// Fallback estimates people without an exercise test from what else is
 	// known of them; such estimates are of a lower grade and marked so.
 	Fallback bool
+	// Adults and Youth are the tables to read against; nil for the defaults.
+	Adults *reference.GroupTable
+	Youth  *reference.YouthTable
 }
 
 // Assess scores an entry with the default options.
@@ -106,7 +109,7 @@ func (o Options) Assess(e *Entry) Score {
 	s.readResting()
 	s.Expected = expected(e)
 	if best := s.Best(); best != nil {
-		s.place(best)
+		s.place(best, cmp.Or(o.Adults, reference.AdultGroups), cmp.Or(o.Youth, reference.YouthTables[0]))
 	}
 	s.collectFlags()
 	return s
@@ -233,7 +236,7 @@ func mostTelling(refusals []Refusal) Refusal {
 }
 
 // place reads the headline against the tables.
-func (s *Score) place(best *Estimate) {
+func (s *Score) place(best *Estimate, adults *reference.GroupTable, youth *reference.YouthTable) {
 	age, ok := s.entry.Get(Age)
 	if !ok {
 		s.Flags = append(s.Flags, Flag{Code: FlagAgeMissing})
@@ -248,12 +251,12 @@ func (s *Score) place(best *Estimate) {
 	years := reference.WholeYears(age.Amount)
 	for _, sex := range sexes {
 		if IsYouth(age.Amount) {
-			if line, ok := reference.YouthHealthLine(sex, years); ok {
+			if line, ok := youth.Line(sex, years); ok {
 				s.Youth = append(s.Youth, best.againstLine(sex, line))
 			}
 			continue
 		}
-		if row, ok := reference.GroupRowFor(sex, years); ok {
+		if row, ok := adults.Row(sex, years); ok {
 			s.Adults = append(s.Adults, best.standing(row, years))
 		}
 	}

@@ -21,18 +21,12 @@ func (e *Estimate) Range90() (low, high VO2) {
 	return VO2(d.Quantile(0.05)), VO2(d.Quantile(0.95))
 }
 
-// reaches is the smallest uptake that the adult table counts as the group:
-// the table is printed in METs to one decimal, so half a step below counts.
-func reaches(row reference.GroupRow, g reference.Group) VO2 {
-	return (row.Opens(g) - 0.05).VO2()
-}
-
 // groupChances is the chance of each of the five groups; they sum to 1.
 func (e *Estimate) groupChances(row reference.GroupRow) [5]float64 {
 	var chances [5]float64
 	above := 1.0
 	for _, g := range reference.Groups()[1:] {
-		reach := e.ChanceAbove(reaches(row, g))
+		reach := e.ChanceAbove(row.Reaches(g))
 		chances[g-1] = above - reach
 		above = reach
 	}

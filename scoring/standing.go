@@ -5,6 +5,7 @@ import "tenback/scoring/reference"
 // Standing is where an adult's estimate stands in the tables of one sex.
 type Standing struct {
 	Sex          Sex
+	Table        *reference.GroupTable
 	Group        reference.Group
 	Chances      [5]float64 // of each group, in their order; they sum to 1
 	Next         *Goal      // the opening of the next group up; nil in the top group
@@ -56,10 +57,10 @@ const decadesBack = 2
 // standing reads the estimate against the adult table's row for a person of
 // that many whole years.
 func (e *Estimate) standing(row reference.GroupRow, years int) Standing {
-	st := Standing{Sex: row.Sex, Group: row.Group(e.VO2), Chances: e.groupChances(row), Independence: Independence(row.Sex)}
+	st := Standing{Sex: row.Sex, Table: row.Table, Group: row.Group(e.VO2), Chances: e.groupChances(row), Independence: Independence(row.Sex)}
 	st.Percentile, st.HasPercent = reference.FRIENDPercentile(reference.FRIENDDefault, row.Sex, years, e.VO2)
 	for back := 0; back <= decadesBack; back++ {
-		younger, ok := reference.GroupRowFor(row.Sex, years-10*back)
+		younger, ok := row.Table.Row(row.Sex, years-10*back)
 		if !ok || (back > 0 && younger.Ages == st.Decades[back-1].Ages) {
 			break
 		}
@@ -75,12 +76,12 @@ func (e *Estimate) standing(row reference.GroupRow, years int) Standing {
 func (e *Estimate) decade(row reference.GroupRow, back int) Decade {
 	d := Decade{Younger: back, Ages: row.Ages, Group: row.Group(e.VO2)}
 	for _, g := range reference.Groups()[1:] {
-		goal := Goal{Group: g, VO2: row.Opens(g).VO2(), Reached: d.Group >= g}
+		goal := Goal{Group: g, VO2: row.Opens(g), Reached: d.Group >= g}
 		goal.Gap = goal.VO2 - e.VO2
 		if goal.Reached {
 			goal.Gap = min(goal.Gap, 0) // a hair under the printed limit counts as there
 		}
-		goal.Chance = e.ChanceAbove(reaches(row, g))
+		goal.Chance = e.ChanceAbove(row.Reaches(g))
 		if !goal.Reached {
 			goal.InTest = e.target(func(v VO2) bool { return row.Group(v) >= g })
 		}

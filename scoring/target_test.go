@@ -136,7 +136,7 @@ func TestTargetsReachAndOneStepLessDoesNot(t *testing.T) {
 							continue
 						}
 						s := Score{entry: e, Estimates: []Estimate{est}}
-						s.place(&s.Estimates[0])
+						s.place(&s.Estimates[0], reference.AdultGroups, reference.YouthTables[0])
 						step := result.Step.In(result.Input.Info().Unit) * float64(result.Better)
 						own, _ := e.Trials[0].Get(result.Input)
 						for _, w := range wishes(s) {

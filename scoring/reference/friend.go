@@ -3,12 +3,21 @@ package reference
 import (
 	"fmt"
 	"slices"
+	"strings"
 )
 
 const friendFile = "friend_percentiles.csv"
 
 // FRIENDEdition names one edition and exercise mode of the FRIEND tables.
 type FRIENDEdition struct{ Edition, Mode string }
+
+// id is the edition's short name as an adult table: friend-2022-treadmill.
+func (e FRIENDEdition) id() string { return "friend-" + e.year() + "-" + e.Mode }
+
+// source is the edition's key in the bibliography.
+func (e FRIENDEdition) source() string { return "kaminsky" + e.year() }
+
+func (e FRIENDEdition) year() string { return strings.TrimPrefix(e.Edition, "Kaminsky")[:len("2022")] }
 
 // FRIENDDefault is the newest edition; its values are the selection of tests
 // with a respiratory exchange ratio of at least 1.10, on a treadmill.

@@ -58,7 +58,9 @@ type Table struct {
 	Source string // key into the bibliography of package scoring
 	Status string // how the values were checked
 	Notes  []string
-	file   string
+	// ShownOnly marks a table that no score is read against.
+	ShownOnly bool
+	file      string
 }
 
 // Ages is a range of whole years lived, both ends included.
@@ -157,22 +159,51 @@ func describe(id, file string, notes ...string) Table {
 		Status: head["status"], Notes: notes, file: file}
 }
 
+// The tables that are only shown, and those read by more than one look-up.
+const (
+	almeidaFile    = "adult_fifths_almeida2019.csv"
+	nhanesFile     = "vo2max_nhanes0104.csv"
+	meansFile      = "means_loe2013.csv"
+	run15File      = "run_1p5_mile_nysp.csv"
+	run12File      = "run_12_minute_classes.csv"
+	youthMileFile  = "youth_mile_us1985.csv"
+	riskFile       = "resting_rate_risk.csv"
+	paraplegiaFile = "paraplegia_simmons2014.csv"
+)
+
 // Tables lists every published table, in the order they are used.
 func Tables() []Table {
 	return []Table{
 		describe("adult-groups", groupsFile,
+			"the default for adults",
 			"groups are decided in METs rounded to one decimal, as the table is printed",
 			"patients referred for treadmill testing; uptake estimated from the stage reached, not measured",
 			"whole-number charts in circulation round the upper limits up and so ask for up to 1.2 mL/kg/min more"),
 		describe("friend-percentiles", friendFile,
 			"measured with gas analysis in US laboratories; people without cardiovascular disease",
-			"the default is the 2022 treadmill edition with RER of at least 1.10; ages 80-89 rest on few tests",
-			"the other editions are kaminsky2015 (treadmill) and kaminsky2017 (cycle)"),
-		describe("youth-health-line", youthFile,
-			"a line for health risk in a population, not a rank and not a diagnosis"),
+			"percentiles come from the 2022 treadmill edition with RER of at least 1.10; ages 80-89 rest on few tests",
+			"as adult tables in fifths: friend-2015-treadmill, friend-2022-treadmill, friend-2017-cycle, friend-2022-cycle"),
+		describe("almeida-2019", almeidaFile, "an adult table in fifths"),
+		describe("nhanes-2001-2004", nhanesFile, "an adult table in fifths for 20 to 49; percentiles of the young are not shown to them: no ranks under 18"),
+		shown("means-loe2013", meansFile, "healthy volunteers, well above other tables"),
+		describe("youth-health-lines", youthFile,
+			"a line for health risk in a population, not a rank and not a diagnosis",
+			"the default is ruiz2016; the others are chosen with --youth-table"),
 		describe("resting-rate", restingFile,
 			"30-second pulse counted twice, seated five minutes; pregnancy excluded, illness and drugs not excluded"),
+		shown("resting-rate-risk", riskFile, "risk in large groups says little about one person"),
+		shown("run-1.5-mile-times", run15File),
+		shown("run-12-minute-classes", run12File, "pages credit Cooper 1968, which has no such table"),
+		shown("youth-mile-times", youthMileFile, "no ranks under 18"),
+		shown("paraplegia", paraplegiaFile, "no published table adjusts for disability, so tenback gives the value and no group"),
 	}
+}
+
+// shown describes a table that is only shown.
+func shown(id, file string, notes ...string) Table {
+	t := describe(id, file, notes...)
+	t.ShownOnly = true
+	return t
 }
 
 // Rows returns a table's CSV rows, header first, for printing.
