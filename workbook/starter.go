@@ -85,7 +85,7 @@ func starterColumns(setting Setting) []starterColumn {
 		c := inputStarter(f.header, f.input)
 		if f.test != nil {
 			c.meaning = f.test.Name + ". " + c.meaning
-			if e, ok := distanceExamples[f.test.ID]; ok && f.input == scoring.Distance {
+			if e, ok := testExamples[f.test.ID][f.input]; ok {
 				c.example = e
 			}
 		}
@@ -138,8 +138,16 @@ var starterExamples = map[scoring.Input]string{
 	scoring.Gait: "walk", scoring.StepsInPlace: "88", scoring.MeasuredVO2: "44.2",
 }
 
-// distanceExamples are by test, for each has distances of its own.
-var distanceExamples = map[string]string{"run-12-minute": "2400", "walk-6-minute": "560", "race": "5000"}
+// testExamples are those that differ from test to test.
+var testExamples = map[string]map[scoring.Input]string{
+	"run-12-minute": {scoring.Distance: "2400"},
+	"run-1-mile":    {scoring.Time: "8:45"},
+	"jog-1-mile":    {scoring.Time: "9:30"},
+	"race":          {scoring.Time: "23:10", scoring.Distance: "5000"},
+	"walk-1-mile":   {scoring.Time: "15:20"},
+	"walk-2-km":     {scoring.Time: "17:40"},
+	"walk-6-minute": {scoring.Distance: "560"},
+}
 
 func (c *starterColumn) width() float64 {
 	switch {

@@ -1,0 +1,255 @@
+package workbook
+
+import (
+	"context"
+	"errors"
+	"math"
+	"os"
+	"path/filepath"
+	"strconv"
+	"testing"
+	"time"
+
+	"github.com/xuri/excelize/v2"
+
+	"tenback/scoring"
+)
+
+// afterAll is a present day later than every date that we write.
+var afterAll = ReadOptions{Today: time.Date(2027, time.January, 1, 0, 0, 0, 0, time.UTC)}
+
+func openBytes(t *testing.T, name string, data []byte) *Roster {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), name)
+	if err := os.WriteFile(path, data, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	return mustOpen(t, path)
+}
+
+func mustOpen(t *testing.T, path string) *Roster {
+	t.Helper()
+	roster, err := Open(path, afterAll)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return roster
+}
+
+// What was meant is what is read, and what is messy on purpose is named.
+func TestDemoReadsBack(t *testing.T) {
+	roster := openBytes(t, "demo.xlsx", demoBytes(t))
+	sheets := demoSheets()
+	if len(roster.Sheets) != len(sheets) {
+		t.Fatalf("%d sheets of people, want %d: %v", len(roster.Sheets), len(sheets), roster.Problems)
+	}
+	for _, p := range roster.Problems {
+		if p.Blocking {
+			t.Errorf("%v", p)
+		}
+	}
+	draw := newDemoDraw()
+	for i, sheet := range sheets {
+		meant, err := draw.rows(sheet)
+		if err != nil {
+			t.Fatal(err)
+		}
+		read := roster.Sheets[i].Rows
+		if len(read) != len(meant) {
+			t.Fatalf("sheet %s: %d people, want %d", sheet.name, len(read), len(meant))
+		}
+		for k := range meant {
+			compareDemoRow(t, &meant[k], &read[k])
+		}
+	}
+}
+
+func compareDemoRow(t *testing.T, meant *demoRow, read *Row) {
+	t.Helper()
+	if read.Person.Name != meant.name || read.Person.Group != meant.group {
+		t.Errorf("%q of %q reads as %q of %q", meant.name, meant.group, read.Person.Name, read.Person.Group)
+	}
+	blocking := 0
+	for _, p := range read.Problems {
+		if p.Blocking {
+			blocking++
+		}
+	}
+	outcome := Outcome{Row: read, Score: scoring.Assess(&read.Entry)}
+	if meant.mess.column != noMess {
+		if blocking == 0 && len(outcome.Score.Refused) == 0 {
+			t.Errorf("%s: nothing is said of %v", meant.name, meant.mess.typed.value)
+		}
+		return
+	}
+	if blocking > 0 || len(outcome.Score.Refused) > 0 {
+		t.Errorf("%s: %v, refused %v", meant.name, read.Problems, outcome.Score.Refused)
+	}
+	if read.Entry.Sex() != meant.sex {
+		t.Errorf("%s: sex reads as %v", meant.name, read.Entry.Sex())
+	}
+	if len(read.Entry.Trials) != len(meant.entry.Trials) {
+		t.Errorf("%s: %d tests, want %d", meant.name, len(read.Entry.Trials), len(meant.entry.Trials))
+		return
+	}
+	want := scoring.Assess(&meant.entry)
+	if a, b := outcome.Score.Best(), want.Best(); a != nil && b != nil && (a.Test != b.Test || math.Abs(float64(a.VO2-b.VO2)) > 0.2) {
+		t.Errorf("%s: %.1f from %s, want %.1f from %s", meant.name, a.VO2, a.Equation.Name, b.VO2, b.Equation.Name)
+	} else if (a == nil) != (b == nil) {
+		t.Errorf("%s: scored %v, want %v", meant.name, a != nil, b != nil)
+	}
+}
+
+func TestEmptyStarterHasNobody(t *testing.T) {
+	for _, s := range Settings() {
+		path := filepath.Join(t.TempDir(), "starter.xlsx")
+		if err := os.WriteFile(path, starterBytes(t, s), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := Open(path, afterAll); !errors.Is(err, ErrNoPeople) {
+			t.Errorf("%s: %v, want that nobody is in it", s, err)
+		}
+	}
+}
+
+// A starter roster filled in as its guide shows is read without a word, one
+// person for each test.
+func TestFilledInStarterReadsBack(t *testing.T) {
+	for _, s := range Settings() {
+		path := filepath.Join(t.TempDir(), "starter.xlsx")
+		if err := os.WriteFile(path, starterBytes(t, s), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		tests := s.tests()
+		edit(t, path, func(f *excelize.File) error { return fillStarter(f, s, tests) })
+		roster := mustOpen(t, path)
+		if len(roster.Sheets) != 1 || len(roster.Sheets[0].Rows) != len(tests) {
+			t.Fatalf("%s: %d sheets of people, %v", s, len(roster.Sheets), roster.Problems)
+		}
+		for _, p := range roster.Problems {
+			t.Errorf("%s: %v", s, p)
+		}
+		for i := range roster.Sheets[0].Rows {
+			row := &roster.Sheets[0].Rows[i]
+			for _, p := range row.Problems {
+				t.Errorf("%s, %s: %v", s, tests[i].Name, p)
+			}
+			if len(row.Entry.Trials) != 1 || row.Entry.Trials[0].Test != tests[i] {
+				t.Errorf("%s, %s: trials %v", s, tests[i].Name, row.Entry.Trials)
+			}
+			score := scoring.Assess(&row.Entry)
+			for _, r := range score.Refused {
+				if r.Input != scoring.Age { // one example cannot be of every age
+					t.Errorf("%s, %s: refused: %+v", s, tests[i].Name, r)
+				}
+			}
+		}
+	}
+}
+
+// fillStarter types the examples of the guide: in row 2 for the first test,
+// in row 3 for the second ...
+func fillStarter(f *excelize.File, s Setting, tests []*scoring.Test) error {
+	fields := fieldsOf(tests)
+	for i, test := range tests {
+		for c, column := range starterColumns(s) {
+			mine := true
+			for _, fd := range fields {
+				if fd.header == column.header {
+					mine = fd.test == test || fd.test == nil && uses(test, fd.input)
+				}
+			}
+			example := column.example
+			switch {
+			case !mine:
+				continue
+			case column.header == "ID":
+				example += strconv.Itoa(i)
+			case column.header == "Name":
+				example += " " + string(rune('A'+i))
+			}
+			cell, err := excelize.CoordinatesToCellName(c+1, i+2)
+			if err != nil {
+				return err
+			}
+			if err := typeInto(f, cell, column, example); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+func uses(test *scoring.Test, in scoring.Input) bool {
+	for _, need := range test.Needs() {
+		if need == in && in != test.Results[0].Input && !hasOwn(test, in) {
+			return true
+		}
+	}
+	return false
+}
+
+func typeInto(f *excelize.File, cell string, column starterColumn, example string) error {
+	switch {
+	case column.date:
+		day, err := time.Parse("2006-01-02", example)
+		if err != nil {
+			return err
+		}
+		style, err := f.GetCellStyle(peopleSheet, cell)
+		if err != nil {
+			return err
+		}
+		return errors.Join(f.SetCellValue(peopleSheet, cell, day), f.SetCellStyle(peopleSheet, cell, cell, style))
+	case column.between != nil:
+		x, err := strconv.ParseFloat(example, 64)
+		if err != nil {
+			return err
+		}
+		return f.SetCellValue(peopleSheet, cell, x)
+	}
+	return f.SetCellStr(peopleSheet, cell, example)
+}
+
+// The whole way round, twice: what was scored is read again without the result
+// columns in the way, and written again the same.
+func TestScoredDemoIsReadAndWrittenAgain(t *testing.T) {
+	first := openBytes(t, "demo.xlsx", demoBytes(t))
+	dir := filepath.Dir(first.Path)
+	once, twice := filepath.Join(dir, "once.xlsx"), filepath.Join(dir, "twice.xlsx")
+	if _, err := WriteResults(context.Background(), first, scoreAll(first), once, WriteOptions{}); err != nil {
+		t.Fatal(err)
+	}
+	second := mustOpen(t, once)
+	for i, sheet := range second.Sheets {
+		ours := 0
+		for _, c := range sheet.Columns {
+			if c.Meaning.Role == Ours {
+				ours++
+			}
+		}
+		if ours != len(resultColumns) {
+			t.Errorf("sheet %s: %d result columns are known again, want %d", sheet.Name, ours, len(resultColumns))
+		}
+		if len(sheet.Rows) != len(first.Sheets[i].Rows) || sheet.LastCol != first.Sheets[i].LastCol {
+			t.Errorf("sheet %s: %d people up to column %d, were %d up to %d", sheet.Name, len(sheet.Rows), sheet.LastCol, len(first.Sheets[i].Rows), first.Sheets[i].LastCol)
+		}
+	}
+	if a, b := len(first.Problems), len(second.Problems); a != b {
+		t.Errorf("%d problems, then %d: %v", a, b, second.Problems)
+	}
+	if _, err := WriteResults(context.Background(), second, scoreAll(second), twice, WriteOptions{}); err != nil {
+		t.Fatal(err)
+	}
+	for _, sheet := range first.Sheets {
+		a, b := grid(t, once, sheet.Name), grid(t, twice, sheet.Name)
+		if len(a) != len(b) {
+			t.Errorf("sheet %s: %d cells, then %d", sheet.Name, len(a), len(b))
+		}
+		for cell, v := range a {
+			if b[cell] != v {
+				t.Errorf("sheet %s, cell %s was %q and is %q", sheet.Name, cell, v, b[cell])
+			}
+		}
+	}
+}
