@@ -267,7 +267,7 @@ func (s *Score) place(best *Estimate, adults *reference.GroupTable, youth *refer
 		s.Flags = append(s.Flags, Flag{Code: FlagNearTop})
 	}
 	for _, st := range s.Adults {
-		if years >= independenceFrom && best.VO2-best.SD < st.Independence {
+		if years >= IndependenceFrom && best.VO2-best.SD < st.Independence {
 			s.Flags = append(s.Flags, Flag{Code: FlagIndependence})
 			break
 		}

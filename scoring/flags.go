@@ -52,7 +52,7 @@ var flagInfo = [flagCount]struct {
 }{
 	FlagSeeClinician:    {"see-clinician", Clinician, "see a clinician before testing or hard exercise"},
 	FlagRestingHigh:     {"resting-high", Clinician, "resting heart rate 100 or more: see a clinician before hard exercise"},
-	FlagRestingLow:      {"resting-low", Clinician, "resting heart rate below 50: common in trained people; with dizziness or fainting see a clinician"},
+	FlagRestingLow:      {"resting-low", Caution, "resting heart rate below 50: common in trained people; with dizziness or fainting see a clinician"},
 	FlagIndependence:    {"independence", Caution, "near or below the uptake that independent living asks for"},
 	FlagOutsideAges:     {"outside-ages", Caution, "outside the ages the equation was checked on"},
 	FlagOutsideLimits:   {"outside-limits", Caution, "outside the range of the test"},

@@ -47,9 +47,9 @@ func Independence(sex Sex) VO2 {
 	return 15
 }
 
-// independenceFrom is the age in whole years from which the line of
+// IndependenceFrom is the age in whole years from which the line of
 // independent living is shown and flagged.
-const independenceFrom = 60
+const IndependenceFrom = 60
 
 // decadesBack is how many decades younger are shown.
 const decadesBack = 2

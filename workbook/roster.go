@@ -130,6 +130,7 @@ func (p Problem) String() string {
 
 // Outcome is what became of a row: what the result columns are made from.
 type Outcome struct {
+	Sheet  *Sheet // nil where the columns do not matter
 	Row    *Row
 	Score  scoring.Score
 	Report string // file name of the person's page; empty if none was made

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"strings"
@@ -105,9 +106,9 @@ func explainEstimate(w io.Writer, title string, e *scoring.Estimate) {
 		fmt.Fprintf(w, "      source: %s\n", scoring.Cite(s.Source))
 	}
 	low, high := e.Likely()
-	fmt.Fprintf(w, "  error of the equation: %s", e.Equation.Error)
-	if e.Equation.Error.Note != "" {
-		fmt.Fprintf(w, " (%s)", e.Equation.Error.Note)
+	fmt.Fprintf(w, "  error of the equation: ±%.2f", e.SEE)
+	if note := cmp.Or(e.Equation.Error.Note, e.Equation.Error.String()); note != "" {
+		fmt.Fprintf(w, " (%s)", note)
 	}
 	fmt.Fprintln(w)
 	if e.FromSteps > 0 {
@@ -154,6 +155,9 @@ func explainStanding(w io.Writer, s *scoring.Score, st *scoring.Standing) {
 	if st.HasPercent {
 		fmt.Fprintf(w, "FRIEND percentile (2022 treadmill edition, RER of at least 1.10), a second table and a separate reading: %s\n", percentile(st.Percentile))
 		fmt.Fprintf(w, "      source: %s\n", scoring.Cite("kaminsky2022"))
+	}
+	if st.Decades[0].Ages.Max < scoring.IndependenceFrom {
+		return
 	}
 	fmt.Fprintf(w, "Living independently asks for about %.0f mL/kg/min\n      source: %s\n", st.Independence, scoring.Cite("shephard2009"))
 }

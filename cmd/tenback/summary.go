@@ -38,8 +38,12 @@ func printSummary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outc
 	scored := map[*scoring.Test]int{}
 	done := 0
 	for i := range outcomes {
-		if best := outcomes[i].Score.Best(); best != nil {
-			scored[best.Test]++
+		switch o := &outcomes[i]; {
+		case o.Score.Best() != nil:
+			scored[o.Score.Best().Test]++
+			done++
+		case !o.LeftOut():
+			scored[o.Score.Norms[0].Test]++
 			done++
 		}
 	}

@@ -20,7 +20,7 @@ func Score(roster *workbook.Roster, options scoring.Options) []workbook.Outcome 
 	for _, sheet := range roster.Sheets {
 		for i := range sheet.Rows {
 			row := &sheet.Rows[i]
-			o := workbook.Outcome{Row: row, Score: options.Assess(&row.Entry)}
+			o := workbook.Outcome{Sheet: sheet, Row: row, Score: options.Assess(&row.Entry)}
 			if o.Score.Best() != nil {
 				o.Report = names.Unique(".pdf", row.Person.Name, row.Person.Name+" "+row.Person.ID,
 					row.Person.Name+" "+row.Person.ID+" "+row.Sheet)
