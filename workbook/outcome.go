@@ -23,12 +23,13 @@ func (o *Outcome) Problems() []Problem {
 		}
 		if r.Missing {
 			if cell := o.emptyCell(r.Input, r.Test); cell != "" {
+				if o.hasProblemAt(cell) {
+					continue
+				}
 				p.Cell, p.Fix = cell, "fill in the "+r.Input.Info().Name
 			}
 		}
-		if !o.hasProblemAt(p.Cell) {
-			problems = append(problems, p)
-		}
+		problems = append(problems, p)
 	}
 	return problems
 }
