@@ -22,16 +22,17 @@ var testDay = time.Date(2026, 3, 12, 0, 0, 0, 0, time.UTC)
 
 // made describes an invented person; zero values are left out.
 type made struct {
-	name, group    string
-	sex            scoring.Sex
-	age, mass      float64
-	rest           float64
-	tests          []trial
-	undated        bool
-	problems       []string
-	paper          Paper
-	shuttleStart   float64
-	keepTestNoDate bool
+	name, group  string
+	sex          scoring.Sex
+	age, mass    float64
+	rest         float64
+	tests        []trial
+	undated      bool
+	problems     []string
+	paper        Paper
+	shuttleStart float64
+	stature      float64
+	activity     float64 // level 1 to 5, for an estimate without a test
 }
 
 // trial is a test with its values.
@@ -69,6 +70,8 @@ func (m made) person(t testing.TB) Person {
 	set(scoring.BodyMass, m.mass, scoring.Kilograms)
 	set(scoring.RestingHR, m.rest, scoring.BeatsPerMinute)
 	set(scoring.ShuttleStart, m.shuttleStart, scoring.KmPerHour)
+	set(scoring.Stature, m.stature, scoring.Centimetres)
+	set(scoring.ActivityLevel, m.activity, scoring.ActivityLevel.Info().Unit)
 	for _, tr := range m.tests {
 		test, ok := scoring.TestByID(tr.test)
 		if !ok {
@@ -80,7 +83,7 @@ func (m made) person(t testing.TB) Person {
 		}
 		entry.Trials = append(entry.Trials, trial)
 	}
-	score := scoring.Assess(entry)
+	score := scoring.Options{Fallback: m.activity != 0}.Assess(entry)
 	if score.Best() == nil {
 		t.Fatalf("%s: not scored: %+v", m.name, score.Refused)
 	}
@@ -126,5 +129,7 @@ var cases = map[string]made{
 	"adult-shuttle":    {name: "Inés Calderón", sex: scoring.Female, age: 31.3, mass: 61, rest: 47, tests: one("shuttle-20-m", scoring.ShuttleLaps, 60, scoring.Laps), problems: []string{"body mass read as 61 kg though the header says lb", "time \"11.30\" could be 11 min 30 s or 11.3 min"}},
 	"steady-low-rest":  {name: "Björn Þórsson", sex: scoring.Male, age: 24.1, mass: 78, rest: 90, tests: []trial{{"run-1.5-mile", map[scoring.Input]scoring.Quantity{scoring.Time: scoring.Q(12, scoring.Minutes), scoring.ExerciseHR: scoring.Q(160, scoring.BeatsPerMinute)}}}},
 	"tests-differ":     {name: "Wanda Pilch", sex: scoring.Female, age: 58.3, mass: 72, rest: 68, tests: append(walk(12.5, 100), one("run-12-minute", scoring.Distance, 1000, scoring.Metres)...)},
+	"beyond-test":      {name: "Gita Holm", sex: scoring.Female, age: 31, mass: 118, rest: 59, tests: walk(19, 178)},
+	"no-test":          {name: "Uma Brook", sex: scoring.Female, age: 51, mass: 70, rest: 63, stature: 166, activity: 3},
 	"below-line":       {name: "Edda Nordahl", sex: scoring.Female, age: 84, mass: 60, rest: 76, tests: measured(13.1)},
 }

@@ -8,27 +8,40 @@ import (
 	"golang.org/x/text/unicode/norm"
 )
 
+// runesMost bounds a text from a sheet; what is longer is cut, for no place on
+// the page holds more.
+const runesMost = 600
+
+// extraPagesMost bounds the code pages beyond the core one in a document, and
+// with them its size. A name and a group in two scripts need two.
+const extraPagesMost = 2
+
 // cleaner makes texts from a sheet fit to draw and remembers what had to be
 // replaced.
 type cleaner struct {
 	fonts    *fontSet
+	extra    []uint8 // code pages in use besides the core one
 	replaced []rune
 }
 
 // text joins letters with their accents (NFC), turns every kind of line break
 // and tab into a space, strips what can't be seen (control, zero-width and
-// direction characters), and puts a mark where no font has the character.
+// direction characters), and puts a mark for a character that can't be drawn.
 func (c *cleaner) text(s string) string {
 	var b strings.Builder
 	pendingSpace := false
-	for _, r := range norm.NFC.String(s) {
+	kept := 0
+	for _, r := range norm.NFC.String(clip(s)) {
 		switch {
+		case kept == runesMost:
+			b.WriteRune('…')
+			return b.String()
 		case r == noBreakSpace || r == noBreakThinSpace || unicode.IsSpace(r):
 			pendingSpace = b.Len() > 0
 			continue
 		case isInvisible(r):
 			continue
-		case !c.fonts.has(r):
+		case !c.drawable(r):
 			if !slices.Contains(c.replaced, r) {
 				c.replaced = append(c.replaced, r)
 			}
@@ -39,8 +52,32 @@ func (c *cleaner) text(s string) string {
 			pendingSpace = false
 		}
 		b.WriteRune(r)
+		kept++
 	}
 	return b.String()
+}
+
+// clip cuts a text that is far too long before any work is put into it.
+func clip(s string) string {
+	const bytesMost = 16 * runesMost
+	if len(s) > bytesMost {
+		return strings.ToValidUTF8(s[:bytesMost], "")
+	}
+	return s
+}
+
+// drawable tells whether a code page has the character and the document can
+// take that page.
+func (c *cleaner) drawable(r rune) bool {
+	g, ok := c.fonts.glyphs[r]
+	if !ok || g.page == 0 || slices.Contains(c.extra, g.page) {
+		return ok
+	}
+	if len(c.extra) == extraPagesMost {
+		return false
+	}
+	c.extra = append(c.extra, g.page)
+	return true
 }
 
 // isInvisible tells control and format characters, and the variation

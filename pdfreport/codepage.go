@@ -4,7 +4,6 @@ import (
 	"embed"
 	"encoding/json"
 	"fmt"
-	"slices"
 	"strings"
 	"sync"
 )
@@ -164,12 +163,6 @@ func (f *fontSet) glyph(r rune) glyph {
 	return f.glyphs[missingMark]
 }
 
-// has tells whether some code page has the character.
-func (f *fontSet) has(r rune) bool {
-	_, ok := f.glyphs[r]
-	return ok
-}
-
 // width measures a text as a share of the type size.
 func (f *fontSet) width(text string, w weight) float64 {
 	var total float64
@@ -178,14 +171,4 @@ func (f *fontSet) width(text string, w weight) float64 {
 		total += f.pages[g.page].widths[w][g.code]
 	}
 	return total
-}
-
-// families lists the code pages by name, for tests and listings.
-func (f *fontSet) families() []string {
-	var all []string
-	for _, p := range f.pages {
-		all = append(all, p.family)
-	}
-	slices.Sort(all)
-	return all
 }

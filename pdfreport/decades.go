@@ -157,7 +157,8 @@ func (c *composer) goalCell(goal scoring.Goal, width float64, shorten func(strin
 	}
 	b := block{c.valueCell(value, regular, false, c.say("decades.gap", words{"Gap": float64(goal.Gap)}))}
 	inTest := shorten(typeset(goal.InTest.String()))
-	if inTest == "" && !c.best.Measured() {
+	turnsBack := !c.best.Measured() && !c.best.Test.Fallback && !c.best.Equation.NoTarget
+	if inTest == "" && turnsBack {
 		inTest = c.say("decades.beyond", nil)
 	}
 	return append(b, c.fonts.paragraphs(inTest, smallFace, width)...)

@@ -2,6 +2,7 @@ package pdfreport
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -127,20 +128,23 @@ const panelInset = 14.0
 
 // clinicianBox comes first where someone licensed should look first.
 func (c *composer) clinicianBox() block {
-	var inner block
+	var texts []string
 	for _, f := range c.score.Flags {
 		if f.Code.Severity() != scoring.Clinician {
 			continue
 		}
-		if inner == nil {
-			inner = c.fonts.paragraphs(c.say("clinician.heading", nil), bodyFace.with(bold), c.width-2*panelInset)
+		// Two answers can lead to the same advice.
+		if text := c.flag(f); !slices.Contains(texts, text) {
+			texts = append(texts, text)
 		}
-		inner = append(inner, space(1.5))
-		inner = append(inner, c.fonts.paragraphs(c.flag(f), bodyFace, c.width-2*panelInset)...)
 	}
-	if inner == nil {
+	if texts == nil {
 		return nil
 	}
+	width := c.width - 2*panelInset
+	inner := c.fonts.paragraphs(c.say("clinician.heading", nil), bodyFace.with(bold), width)
+	inner = append(inner, space(1.5))
+	inner = append(inner, c.fonts.paragraphs(strings.Join(texts, "\n"), bodyFace, width)...)
 	return panel(inner, c.width, mist, ink)
 }
 
@@ -172,8 +176,13 @@ func (c *composer) headline() block {
 	if c.youth {
 		prefix = "youth."
 	}
-	chance := c.say(prefix+"chance.measured", nil)
-	if !c.best.Measured() {
+	var chance string
+	switch {
+	case c.best.Measured():
+		chance = c.say(prefix+"chance.measured", nil)
+	case c.best.Test.Fallback:
+		chance = c.say("adult.chance.no-test", nil) // made for adults only
+	default:
 		chance = c.say(prefix+"chance.estimate", words{"Test": typeset(c.best.Test.Name), "Result": typeset(c.best.ResultText())})
 	}
 	textWidth := c.width - headlineColumn - panelInset
@@ -199,6 +208,9 @@ func typeset(text string) string {
 // capital makes the first letter of a text large.
 func capital(text string) string {
 	r, size := utf8.DecodeRuneInString(text)
+	if size == 0 {
+		return ""
+	}
 	return string(unicode.ToUpper(r)) + text[size:]
 }
 

@@ -13,11 +13,16 @@ const (
 	problemLineMost = 2
 )
 
-// method shows how the number was worked out and how sure it is.
+// method shows how the number was worked out, how sure it is, and what the page
+// rests on.
 func (c *composer) method() block {
 	b := c.heading("method.heading")
 	working := c.best.Working()
-	c.methodRow(&b, "method.test", typeset(c.best.Test.Name+": "+c.best.ResultText()))
+	test := c.best.Test.Name
+	if result := c.best.ResultText(); result != "" {
+		test += ": " + result
+	}
+	c.methodRow(&b, "method.test", typeset(test))
 	if !c.best.Measured() {
 		eq := c.best.Equation
 		c.methodRow(&b, "method.equation", c.say("method.checked-on", words{"Equation": capital(eq.Name), "People": typeset(eq.Population)}))
@@ -33,7 +38,8 @@ func (c *composer) method() block {
 		b = append(b, space(3))
 		b = append(b, c.text(c.say("method.lab", nil))...)
 	}
-	return b
+	b = append(b, space(9))
+	return append(b, c.sources()...)
 }
 
 // methodRow adds a labelled row; a row without text is left out.
@@ -131,14 +137,17 @@ func (c *composer) othersText() string {
 
 // saidElsewhere are remarks that have their own place on the page.
 var saidElsewhere = []scoring.FlagCode{scoring.FlagErrorAssumed, scoring.FlagIndependence,
-	scoring.FlagSexMissing, scoring.FlagAgeMissing, scoring.FlagNoTable}
+	scoring.FlagSexMissing, scoring.FlagAgeMissing, scoring.FlagNoTable, scoring.FlagNoExercise}
 
 // remarkRow adds what else should be known about the number and the entry.
 func (c *composer) remarkRow(b *block) {
 	var texts []string
 	for _, f := range c.score.Flags {
-		if f.Code.Severity() < scoring.Clinician && !slices.Contains(saidElsewhere, f.Code) {
-			texts = append(texts, c.flag(f))
+		if f.Code.Severity() == scoring.Clinician || slices.Contains(saidElsewhere, f.Code) {
+			continue
+		}
+		if text := c.flag(f); !slices.Contains(texts, text) {
+			texts = append(texts, text)
 		}
 	}
 	var content block
@@ -147,7 +156,7 @@ func (c *composer) remarkRow(b *block) {
 		content = c.fonts.paragraphs(strings.Join(texts, " "), look, width)
 	}
 	for _, problem := range c.problems[:min(problemsMost, len(c.problems))] {
-		lines := limitLines(c.fonts.breakLines(plain(problem, regular), width/look.size), problemLineMost)
+		lines := limitLines(c.fonts.breakLines(plain(capital(problem), regular), width/look.size), problemLineMost)
 		content = append(content, textPiece(lines, look, width, left))
 	}
 	if content != nil {

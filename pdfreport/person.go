@@ -66,7 +66,7 @@ const (
 // options are for tests.
 type options struct {
 	compress bool
-	heard    func(key string, slots words) // called for every block said
+	said     func(key, text string) // called with every block said, if not nil
 }
 
 func write(w io.Writer, p Person, o options) (report Report, err error) {
@@ -159,12 +159,12 @@ func newComposer(p Person, o options) *composer {
 // say fills a block of words. The first error is kept for the end, so that
 // the layout reads straight through.
 func (c *composer) say(key string, slots words) string {
-	if c.options.heard != nil {
-		c.options.heard(key, slots)
-	}
 	text, err := c.language.Say(key, map[string]any(slots))
 	if err != nil && c.err == nil {
 		c.err = err
+	}
+	if c.options.said != nil {
+		c.options.said(key, text)
 	}
 	return text
 }
@@ -203,7 +203,7 @@ func (c *composer) parts() []part {
 			part{block: c.independence(), early: true}, part{block: c.resting()},
 			part{block: c.next(), early: true})
 	}
-	all = append(all, part{block: c.cautions(), early: true}, part{block: c.method()}, part{block: c.sources()})
+	all = append(all, part{block: c.cautions(), early: true}, part{block: c.method()})
 	kept := all[:0]
 	for _, p := range all {
 		if len(p.block) > 0 {

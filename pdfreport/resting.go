@@ -80,11 +80,16 @@ const (
 	restingBarGap = 3.0
 )
 
+// restingAxis spans the rates that are usual, and more where the rate is not.
+func restingAxis(rate, width float64) axis {
+	return axis{min(30, 10*math.Floor((rate-4)/10)), max(115, rate+8), width}
+}
+
 // restingScale draws the rate over the spread of people of the same age and
 // sex; for adults with the practitioner's reading and the clinical lines.
 func (c *composer) restingScale(r *scoring.RestingReading) piece {
 	rate := r.Rate.Amount
-	a := axis{min(30, 10*math.Floor((rate-4)/10)), max(115, rate+8), c.width}
+	a := restingAxis(rate, c.width)
 	you := spread([]label{c.labelled(a.at(rate), c.say("resting.you", words{"Rate": rate}), bodyFace.with(bold).in(copper))}, 0, 0, a.width)[0]
 	type bar struct {
 		p5, p25, p50, p75, p95 float64

@@ -1,6 +1,7 @@
 package pdfreport
 
 import (
+	"math"
 	"strings"
 
 	"tenback/scoring"
@@ -33,13 +34,12 @@ func sexWord(s scoring.Sex) string {
 // standing tells and draws where the number lies among people of the same age
 // and sex; twice where the sex is not given.
 func (c *composer) standing() block {
+	if c.years >= 0 && len(c.score.Adults) == 0 {
+		return nil
+	}
 	b := c.heading("standing.heading")
 	if len(c.score.Adults) == 0 {
-		key := "standing.no-table"
-		if c.years < 0 {
-			key = "standing.no-age"
-		}
-		return append(b, c.text(c.say(key, nil))...)
+		return append(b, c.text(c.say("standing.no-age", nil))...)
 	}
 	if len(c.score.Adults) > 1 {
 		b = append(b, c.text(c.say("flag.sex-missing", nil))...)
@@ -68,7 +68,7 @@ func (c *composer) standing() block {
 func (c *composer) groupWords(st scoring.Standing) string {
 	own := st.Decades[0]
 	text := c.say("standing.group", words{"Sex": sexWord(st.Sex), "Ages": c.ages(own.Ages),
-		"Value": float64(c.best.VO2), "Group": c.groupName(st.Group)})
+		"Value": float64(c.best.VO2), "Group": c.groupName(st.Group), "InTen": inTen(st.Chances[st.Group])})
 	low, high := c.best.Likely()
 	lowest, highest := groupAt(own, low), groupAt(own, high)
 	if lowest == highest {
@@ -76,6 +76,9 @@ func (c *composer) groupWords(st scoring.Standing) string {
 	}
 	return text + " " + c.say("standing.across", words{"Lowest": c.groupName(lowest), "Highest": c.groupName(highest)})
 }
+
+// inTen puts a chance in tenths: 10 from 95 % on, and never 0.
+func inTen(chance float64) int { return max(1, int(math.Round(10*chance))) }
 
 // groupAt is the group that a value would fall in.
 func groupAt(d scoring.Decade, v scoring.VO2) reference.Group {

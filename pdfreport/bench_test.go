@@ -1,0 +1,24 @@
+package pdfreport
+
+import (
+	"io"
+	"testing"
+)
+
+// BenchmarkWritePerson draws whole pages, scored beforehand. "core" needs the
+// core code page only, the others one or two more.
+func BenchmarkWritePerson(b *testing.B) {
+	for _, bench := range []struct{ name, person string }{
+		{"core", "woman-45"}, {"youth", "boy-12-below"}, {"vietnamese", "vietnamese"}, {"cyrillic", "cyrillic"},
+	} {
+		p := cases[bench.person].person(b)
+		b.Run(bench.name, func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				if _, err := WritePerson(io.Discard, p); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}

@@ -1,0 +1,231 @@
+package templates
+
+import (
+	"errors"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+)
+
+func load(t *testing.T, lang, dir string) *Set {
+	t.Helper()
+	s, err := Load(lang, dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+// folder makes a folder with the given files.
+func folder(t *testing.T, files map[string]string) string {
+	t.Helper()
+	dir := t.TempDir()
+	for name, text := range files {
+		path := filepath.Join(dir, name)
+		if err := os.MkdirAll(filepath.Dir(path), 0o700); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return dir
+}
+
+func TestEveryLanguageLoads(t *testing.T) {
+	if !slices.Contains(Languages(), reference) {
+		t.Fatalf("languages %v lack the reference", Languages())
+	}
+	for _, lang := range Languages() {
+		if got := load(t, lang, "").Lang(); got != lang {
+			t.Errorf("Lang() = %q, want %q", got, lang)
+		}
+	}
+}
+
+func TestUnknownLanguage(t *testing.T) {
+	if _, err := Load("xx", ""); !errors.Is(err, ErrUnknownLanguage) {
+		t.Errorf("error %v", err)
+	}
+}
+
+func TestSay(t *testing.T) {
+	s := load(t, "en", "")
+	got, err := s.Say("number.range", map[string]any{"Low": 29.46, "High": 39.46})
+	if err != nil || got != "Likely range 29.5 to 39.5" {
+		t.Errorf("%q, %v", got, err)
+	}
+	got, err = s.Say("head.tested", map[string]any{"Tested": time.Date(2026, 3, 12, 9, 0, 0, 0, time.UTC)})
+	if err != nil || got != "tested on 12 March 2026" {
+		t.Errorf("%q, %v", got, err)
+	}
+	got, err = s.Say("method.sure.published", map[string]any{"SEE": 5.0})
+	if err != nil || !strings.Contains(got, "5.0\u202fmL/kg/min") {
+		t.Errorf("no thin space in %q, %v", got, err)
+	}
+}
+
+func TestSayErrors(t *testing.T) {
+	s := load(t, "en", "")
+	tests := []struct {
+		name, key string
+		data      any
+		want      []string
+	}{
+		{"no such block", "number.rnage", nil, []string{"number.rnage"}},
+		{"slot missing", "number.range", map[string]any{"Low": 1.0}, []string{"common.tmpl:", "High"}},
+		{"slot of the wrong kind", "number.range", map[string]any{"Low": "x", "High": 1.0}, []string{"common.tmpl:", "x is no number"}},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			_, err := s.Say(tt.key, tt.data)
+			if err == nil {
+				t.Fatal("no error")
+			}
+			for _, want := range tt.want {
+				if !strings.Contains(err.Error(), want) {
+					t.Errorf("error %q does not say %q", err, want)
+				}
+			}
+		})
+	}
+}
+
+func TestOverride(t *testing.T) {
+	for name, dir := range map[string]string{
+		"files in the folder":       folder(t, map[string]string{"mine.tmpl": `{{define "title"}}Club report{{end}}`}),
+		"a subfolder of a language": folder(t, map[string]string{"en/mine.tmpl": `{{define "title"}}Club report{{end}}`, "de/mine.tmpl": `{{define "nonsense"}}{{end}}`}),
+	} {
+		t.Run(name, func(t *testing.T) {
+			s := load(t, "en", dir)
+			if got, err := s.Say("title", nil); err != nil || got != "Club report" {
+				t.Errorf("%q, %v", got, err)
+			}
+			if got, err := s.Say("unit", nil); err != nil || got != "mL/kg/min" {
+				t.Errorf("a block that was not replaced: %q, %v", got, err)
+			}
+		})
+	}
+}
+
+func TestOverrideErrors(t *testing.T) {
+	tests := []struct {
+		name, text string
+		want       []string
+	}{
+		{"does not parse", "\n\n{{define \"title\"}}{{end", []string{"mine.tmpl:3"}},
+		{"unknown block", "\n{{define \"number.rang\"}}x{{end}}", []string{"mine.tmpl:2", "number.rang", "number.range"}},
+		{"unknown slot", "{{define \"number.range\"}}\n\n{{.Lwo}}{{end}}", []string{"mine.tmpl:3", ".Lwo", ".Low, .High"}},
+		{"slot in a condition", "{{define \"number.range\"}}\n{{if gt .Value 3.0}}x{{end}}{{end}}", []string{"mine.tmpl:2", ".Value"}},
+		{"slot in an else", "{{define \"number.range\"}}{{if gt .Low 3.0}}x{{else}}\n{{.Value}}{{end}}{{end}}", []string{"mine.tmpl:2", ".Value"}},
+		{"no slots at all", "{{define \"title\"}}{{.Name}}{{end}}", []string{"mine.tmpl:1", "it has no slots"}},
+		{"field of a field", "{{define \"number.range\"}}{{.Low.High}}{{end}}", []string{"mine.tmpl:1", "Low.High"}},
+		{"unknown helper", "{{define \"title\"}}\n{{printf \"%99999999d\" 1}}{{end}}", []string{"mine.tmpl:2", "printf"}},
+		{"loop", "{{define \"title\"}}\n{{range 1000000000}}x{{end}}{{end}}", []string{"mine.tmpl:2", "range"}},
+		{"calls itself", "{{define \"title\"}}{{template \"title\"}}{{end}}", []string{"mine.tmpl:1", "template"}},
+		{"variable", "{{define \"title\"}}{{$x := 1}}{{end}}", []string{"mine.tmpl:1", "variable"}},
+		{"whole data", "{{define \"title\"}}{{.}}{{end}}", []string{"mine.tmpl:1"}},
+		{"words outside", "\nHello\n{{define \"title\"}}x{{end}}", []string{"mine.tmpl:1", "outside"}},
+		{"eleven months", "{{define \"format.months\"}}a b c d e f g h i j k{{end}}", []string{"mine.tmpl", "11 month names"}},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			_, err := Load("en", folder(t, map[string]string{"mine.tmpl": tt.text}))
+			if err == nil {
+				t.Fatal("no error")
+			}
+			for _, want := range tt.want {
+				if !strings.Contains(err.Error(), want) {
+					t.Errorf("error %q does not say %q", err, want)
+				}
+			}
+		})
+	}
+}
+
+func TestOverrideFolderErrors(t *testing.T) {
+	twice := folder(t, map[string]string{"a.tmpl": `{{define "title"}}x{{end}}`, "b.tmpl": `{{define "title"}}y{{end}}`})
+	huge := folder(t, map[string]string{"a.tmpl": strings.Repeat(" ", maxFileBytes+1)})
+	for dir, want := range map[string]string{
+		filepath.Join(t.TempDir(), "none"): "does not exist",
+		t.TempDir():                        "no .tmpl file",
+		twice:                              "keep one",
+		huge:                               "larger than",
+	} {
+		if _, err := Load("en", dir); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("error %v does not say %q", err, want)
+		}
+	}
+}
+
+func TestNumber(t *testing.T) {
+	s := load(t, "en", "")
+	comma := load(t, "en", folder(t, map[string]string{"mine.tmpl": `{{define "format.decimal"}},{{end}}`}))
+	tests := []struct {
+		x        float64
+		decimals int
+		want     string
+	}{
+		{34.46, 1, "34.5"}, {-3.25, 1, "−3.2"}, {-0.04, 1, "0.0"}, {7, 0, "7"}, {1e-9, 9, "0.000"}, {2.5, -1, "2"},
+	}
+	for _, tt := range tests {
+		if got := s.Number(tt.x, tt.decimals); got != tt.want {
+			t.Errorf("Number(%v, %d) = %q, want %q", tt.x, tt.decimals, got, tt.want)
+		}
+	}
+	if got := comma.Number(34.46, 1); got != "34,5" {
+		t.Errorf("with a comma: %q", got)
+	}
+}
+
+func TestLayOut(t *testing.T) {
+	tests := []struct{ name, in, want string }{
+		{"lines join", "one\ntwo\r\n  three", "one two three"},
+		{"blank line parts", "one\n\n\ntwo", "one\ntwo"},
+		{"list", "intro\n- a\nb\n- c", "intro\n- a b\n- c"},
+		{"thin spaces stay", "5.0\u202fmL  a\u00a0b", "5.0\u202fmL a\u00a0b"},
+		{"nothing", "\n \n", ""},
+	}
+	for _, tt := range tests {
+		if got := layOut(tt.in); got != tt.want {
+			t.Errorf("%s: %q, want %q", tt.name, got, tt.want)
+		}
+	}
+}
+
+func TestSlotsAndKeys(t *testing.T) {
+	s := load(t, "en", "")
+	if got := s.Slots("number.range"); !slices.Equal(got, []string{"Low", "High"}) {
+		t.Errorf("slots %v", got)
+	}
+	if got := s.Slots("no such block"); got != nil {
+		t.Errorf("slots %v of a block that is not there", got)
+	}
+	if keys := s.Keys(); !slices.IsSorted(keys) || !slices.Contains(keys, "title") {
+		t.Errorf("keys %v", keys)
+	}
+}
+
+// FuzzLoad: whatever a user's file holds, loading gives words or an error, and
+// what was loaded can be said without a fault.
+func FuzzLoad(f *testing.F) {
+	f.Add(`{{define "title"}}x{{end}}`)
+	f.Add(`{{define "number.range"}}{{if gt .Low 1.0}}{{num 1 .High}}{{else}}{{qty 2 .Low "m"}}{{end}}{{end}}`)
+	f.Add(`{{/* slots: A */}}{{define "unit"}}{{date .A}}{{end}}`)
+	f.Fuzz(func(t *testing.T, text string) {
+		dir := t.TempDir()
+		if err := os.WriteFile(filepath.Join(dir, "x.tmpl"), []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		s, err := Load("en", dir)
+		if err != nil {
+			return
+		}
+		for _, key := range []string{"title", "number.range", "unit"} {
+			_, _ = s.Say(key, map[string]any{"Low": 1.0, "High": 2.0})
+		}
+	})
+}
