@@ -267,6 +267,16 @@ func (v *Values) Cell(in Input) string {
 	return ""
 }
 
+// Bounds puts the input's bounds in words: "25 to 150 beats/min".
+func (in Input) Bounds() string {
+	info := inputs[in]
+	low := Q(info.Min, info.Unit).String()
+	if info.Unit != Seconds {
+		low = trimNumber(info.Min, 2)
+	}
+	return low + " to " + Q(info.Max, info.Unit).String()
+}
+
 // CheckRange tells whether a quantity is within the input's bounds, and if
 // not, says so in a sentence.
 func (in Input) CheckRange(q Quantity) (problem string) {
@@ -275,5 +285,5 @@ func (in Input) CheckRange(q Quantity) (problem string) {
 	if x >= info.Min && x <= info.Max {
 		return ""
 	}
-	return q.String() + " is outside " + Q(info.Min, info.Unit).String() + " to " + Q(info.Max, info.Unit).String()
+	return q.String() + " is outside " + in.Bounds()
 }
