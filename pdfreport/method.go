@@ -164,11 +164,14 @@ func (c *composer) remarkRow(b *block) {
 	}
 }
 
+// commonPractice is the bibliography's key for what has no source to list.
+const commonPractice = "common"
+
 // sources lists the literature that this page rests on.
 func (c *composer) sources() block {
 	var keys []string
 	add := func(key string) {
-		if key != "" && !slices.Contains(keys, key) {
+		if key != "" && key != commonPractice && !slices.Contains(keys, key) {
 			keys = append(keys, key)
 		}
 	}

@@ -25,7 +25,11 @@ func (c *composer) next() block {
 		goal := c.score.Adults[0].Next
 		add(c.say("next.goal", words{"Group": c.groupName(goal.Group), "Opens": float64(goal.VO2), "InTest": typeset(goal.InTest.String())}))
 	}
-	add(c.say("next.again", nil))
+	if c.best.Test.Fallback {
+		add(c.say("next.get-tested", nil))
+	} else {
+		add(c.say("next.again", nil))
+	}
 	return b
 }
 

@@ -2,6 +2,7 @@ package pdfreport
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"tenback/scoring"
@@ -47,7 +48,17 @@ func (c *composer) adultResting(r *scoring.RestingReading) string {
 	if len(places) > 0 {
 		paragraphs = append(paragraphs, strings.Join(places, " "))
 	}
-	return strings.Join(append(paragraphs, c.say(bandKeys[r.Band], nil), c.say("resting.clinical", nil)), "\n")
+	reading := c.say(bandKeys[r.Band], nil)
+	if c.onHeartRateDrug() {
+		reading = c.say("flag.heart-rate-drug", nil)
+	}
+	return strings.Join(append(paragraphs, reading, c.say("resting.clinical", nil)), "\n")
+}
+
+// onHeartRateDrug tells whether a medicine makes the practitioner's reading of
+// the rate meaningless.
+func (c *composer) onHeartRateDrug() bool {
+	return slices.ContainsFunc(c.score.Flags, func(f scoring.Flag) bool { return f.Code == scoring.FlagHeartRateDrug })
 }
 
 // youthResting gives the place in the table only: the adult lines do not hold
