@@ -93,12 +93,12 @@ func TestCheckRange(t *testing.T) {
 	}{
 		{RestingHR, Q(25, BeatsPerMinute), ""},
 		{RestingHR, Q(150, BeatsPerMinute), ""},
-		{RestingHR, Q(24.9, BeatsPerMinute), "24.9 beats/min is outside 25 beats/min to 150 beats/min"},
-		{RestingHR, Q(151, BeatsPerMinute), "151 beats/min is outside 25 beats/min to 150 beats/min"},
-		{BodyMass, Q(26, Pounds), "26 lb is outside 12 kg to 300 kg"},
+		{RestingHR, Q(24.9, BeatsPerMinute), "24.9 beats/min is outside 25 to 150 beats/min"},
+		{RestingHR, Q(151, BeatsPerMinute), "151 beats/min is outside 25 to 150 beats/min"},
+		{BodyMass, Q(26, Pounds), "26 lb is outside 12 to 300 kg"},
 		{BodyMass, Q(27, Pounds), ""},
 		{Time, Q(7*60, Minutes), "7:00:00 is outside 0:01 to 6:00:00"},
-		{RestingHR, Q(math.NaN(), BeatsPerMinute), "NaN beats/min is outside 25 beats/min to 150 beats/min"},
+		{RestingHR, Q(math.NaN(), BeatsPerMinute), "NaN beats/min is outside 25 to 150 beats/min"},
 	} {
 		if got := c.in.CheckRange(c.q); got != c.want {
 			t.Errorf("%s of %g %s: %q, want %q", c.in, c.q.Amount, c.q.Unit, got, c.want)

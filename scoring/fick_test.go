@@ -76,10 +76,10 @@ func TestFickDoubts(t *testing.T) {
 	}{
 		{"possible", Fick{HeartRate: Q(190, BeatsPerMinute), StrokeVolume: Q(120, Millilitres), Uptake: Q(3.648, LPerMin)}, ""},
 		{"stroke volume at the top", Fick{StrokeVolume: Q(250, Millilitres)}, ""},
-		{"stroke volume above", Fick{StrokeVolume: Q(251, Millilitres)}, "stroke volume: 251 mL is outside 20 mL to 250 mL"},
+		{"stroke volume above", Fick{StrokeVolume: Q(251, Millilitres)}, "stroke volume: 251 mL is outside 20 to 250 mL"},
 		{"stroke volume below", Fick{StrokeVolume: Q(19, Millilitres)}, "stroke volume: 19 mL is outside"},
 		{"difference at the top", Fick{Difference: Q(220, MLPerLitre)}, ""},
-		{"difference above", Fick{Difference: Q(221, MLPerLitre)}, "arteriovenous oxygen difference: 221 mL/L is outside 20 mL/L to 220 mL/L"},
+		{"difference above", Fick{Difference: Q(221, MLPerLitre)}, "arteriovenous oxygen difference: 221 mL/L is outside 20 to 220 mL/L"},
 		{"difference below", Fick{Difference: Q(19, MLPerLitre)}, "arteriovenous oxygen difference: 19 mL/L is outside"},
 		// 4.5 L/min by 150 beats of 100 mL leaves 300 mL for each litre of blood.
 		{"difference worked out", Fick{HeartRate: Q(150, BeatsPerMinute), StrokeVolume: Q(100, Millilitres), Uptake: Q(4.5, LPerMin)}, "arteriovenous oxygen difference: 300 mL/L is outside"},

@@ -1,0 +1,116 @@
+package batch
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"sync"
+	"sync/atomic"
+	"testing"
+
+	"tenback/scoring"
+	"tenback/workbook"
+)
+
+// rosterOf makes people who all walked the same mile.
+func rosterOf(n int) *workbook.Roster {
+	test, _ := scoring.TestByID("walk-1-mile")
+	sheet := &workbook.Sheet{Name: "Class"}
+	for i := range n {
+		row := workbook.Row{Sheet: sheet.Name, Number: i + 2, Person: workbook.Person{Name: fmt.Sprintf("Person %03d", i)}}
+		row.Entry.SetSex(scoring.Female, "")
+		row.Entry.Set(scoring.Age, scoring.Q(45, scoring.Years), "")
+		row.Entry.Set(scoring.BodyMass, scoring.Q(60+float64(i%20), scoring.Kilograms), "")
+		trial := scoring.Trial{Test: test}
+		trial.Set(scoring.Time, scoring.Q(14, scoring.Minutes), "")
+		trial.Set(scoring.ExerciseHR, scoring.Q(130, scoring.BeatsPerMinute), "")
+		row.Entry.Trials = []scoring.Trial{trial}
+		sheet.Rows = append(sheet.Rows, row)
+	}
+	return &workbook.Roster{Sheets: []*workbook.Sheet{sheet}}
+}
+
+func TestScoreKeepsTheOrderOfTheSheet(t *testing.T) {
+	roster := rosterOf(3)
+	roster.Sheets[0].Rows[1].Entry.Trials = nil
+	outcomes := Score(roster, scoring.Options{})
+	var got []string
+	for _, o := range outcomes {
+		got = append(got, o.Row.Person.Name+"|"+o.Report)
+	}
+	want := []string{"Person 000|Person 000.pdf", "Person 001|", "Person 002|Person 002.pdf"}
+	if !slices.Equal(got, want) {
+		t.Errorf("got %q, want %q", got, want)
+	}
+}
+
+// Namesakes get names that differ, the same ones on every run.
+func TestNamesakes(t *testing.T) {
+	names := func() []string {
+		roster := rosterOf(3)
+		for i := range roster.Sheets[0].Rows {
+			roster.Sheets[0].Rows[i].Person = workbook.Person{Name: "Ida Calloway", ID: []string{"7", "8", ""}[i]}
+		}
+		var all []string
+		for _, o := range Score(roster, scoring.Options{}) {
+			all = append(all, o.Report)
+		}
+		return all
+	}
+	first := names()
+	if want := []string{"Ida Calloway.pdf", "Ida Calloway 8.pdf", "Ida Calloway Class.pdf"}; !slices.Equal(first, want) {
+		t.Errorf("got %q, want %q", first, want)
+	}
+	if again := names(); !slices.Equal(first, again) {
+		t.Errorf("then %q", again)
+	}
+}
+
+// What fails is told in the order of the sheet however many work on it, and
+// the others are made.
+func TestPagesFailOneByOne(t *testing.T) {
+	for _, workers := range []int{1, 2, 7} {
+		outcomes := Score(rosterOf(50), scoring.Options{})
+		var made, counted atomic.Int64
+		failures, err := Pages(context.Background(), outcomes, workers, func(o *workbook.Outcome) error {
+			switch o.Row.Number {
+			case 10:
+				panic("drawing")
+			case 5, 30:
+				return errors.New("disk")
+			}
+			made.Add(1)
+			return nil
+		}, func() { counted.Add(1) })
+		if err != nil {
+			t.Fatal(err)
+		}
+		var rows []int
+		for _, f := range failures {
+			rows = append(rows, f.Outcome.Row.Number)
+		}
+		if !slices.Equal(rows, []int{5, 10, 30}) || made.Load() != 47 || counted.Load() != 50 {
+			t.Errorf("%d workers: rows %v failed, %d made, %d counted", workers, rows, made.Load(), counted.Load())
+		}
+		if message := failures[1].Err.Error(); !strings.Contains(message, "drawing") || strings.Contains(message, "goroutine") {
+			t.Errorf("a panic is told as %q", message)
+		}
+	}
+}
+
+func TestPagesStopWhenTold(t *testing.T) {
+	outcomes := Score(rosterOf(50), scoring.Options{})
+	ctx, cancel := context.WithCancel(context.Background())
+	var made atomic.Int64
+	var once sync.Once
+	_, err := Pages(ctx, outcomes, 2, func(*workbook.Outcome) error {
+		made.Add(1)
+		once.Do(cancel)
+		return nil
+	}, func() {})
+	if !errors.Is(err, context.Canceled) || made.Load() == 50 {
+		t.Errorf("error %v after %d pages", err, made.Load())
+	}
+}
