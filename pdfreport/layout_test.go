@@ -5,6 +5,7 @@ import (
 	"compress/zlib"
 	"encoding/json"
 	"io"
+	"math"
 	"strings"
 	"testing"
 
@@ -155,6 +156,12 @@ func TestRestingLabels(t *testing.T) {
 		a := restingAxis(rate, c.width)
 		if at := a.at(rate); at < 0 || at > c.width {
 			t.Errorf("%.0f lies outside the scale", rate)
+		}
+		p5, _ := reference.RestingValue(scoring.Female, c.years, 5)
+		p95, _ := reference.RestingValue(scoring.Female, c.years, 95)
+		const width = 26
+		if name := whoseAt(a.at(p5), a.at(p95), width, a.at(rate)); math.Abs(name-a.at(rate)) < width/2 {
+			t.Errorf("%.0f: the line runs through the name of the bar", rate)
 		}
 		low := c.labelled(0, c.say("resting.mark.symptoms", nil), smallFace).width
 		high := c.labelled(0, c.say("resting.mark.clinician", nil), smallFace).width

@@ -104,7 +104,7 @@ func (c *composer) restingScale(r *scoring.RestingReading) piece {
 	you := spread([]label{c.labelled(a.at(rate), c.say("resting.you", words{"Rate": rate}), bodyFace.with(bold).in(copper))}, 0, 0, a.width)[0]
 	type bar struct {
 		p5, p25, p50, p75, p95 float64
-		whose                  string
+		whose                  label
 	}
 	var bars []bar
 	prefix := ""
@@ -116,7 +116,8 @@ func (c *composer) restingScale(r *scoring.RestingReading) piece {
 		for percent, at := range map[float64]*float64{5: &b.p5, 25: &b.p25, 50: &b.p50, 75: &b.p75, 95: &b.p95} {
 			*at, _ = reference.RestingValue(p.Sex, c.years, percent)
 		}
-		b.whose = c.say(prefix+"resting.whose", words{"Sex": sexWord(p.Sex)})
+		b.whose = c.labelled(0, c.say(prefix+"resting.whose", words{"Sex": sexWord(p.Sex)}), smallFace.in(ink))
+		b.whose.at = whoseAt(a.at(b.p5), a.at(b.p95), b.whose.width, a.at(rate))
 		bars = append(bars, b)
 	}
 	barsHeight := float64(max(1, len(bars)))*(restingBar+restingBarGap) + restingBarGap
@@ -145,7 +146,7 @@ func (c *composer) restingScale(r *scoring.RestingReading) piece {
 			s.box(x+a.at(b.p5), at, a.at(b.p95)-a.at(b.p5), restingBar, groupTones[0])
 			s.box(x+a.at(b.p25), at, a.at(b.p75)-a.at(b.p25), restingBar, groupTones[2])
 			s.rule(x+a.at(b.p50), at, x+a.at(b.p50), at+restingBar, paper, 1.2)
-			s.writeRight(x+a.at(b.p95)-4, at+restingBar/2+2.7, b.whose, smallFace.in(ink))
+			s.writeCentred(x+b.whose.at, at+restingBar/2+2.7, b.whose.text, b.whose.face)
 		}
 		if clinical != nil {
 			clinical(s, x, y, base)
@@ -166,6 +167,17 @@ func (c *composer) restingScale(r *scoring.RestingReading) piece {
 		s.diamond(x+a.at(rate), y+youLabelHeight+2, 4.2, copper)
 		legend.draw(s, x, base+14+marks.height+3)
 	}}
+}
+
+// whoseAt is where the name of a bar is centred: at its right end, or at its left
+// one if the reader's line would run through it there.
+func whoseAt(from, to, width, line float64) float64 {
+	const inset = 4.0
+	at := to - inset - width/2
+	if math.Abs(line-at) < width/2+inset {
+		at = from + inset + width/2
+	}
+	return at
 }
 
 // clinicalRow is the height of the words at the clinical lines.
