@@ -150,7 +150,7 @@ func digestFormulas(ctx context.Context, part *zip.File, sum hash.Hash) error {
 			return ctx.Err()
 		}
 		token, err := tokens.RawToken()
-		if err == io.EOF {
+		if errors.Is(err, io.EOF) {
 			return nil
 		}
 		if err != nil {

@@ -36,14 +36,6 @@ func (e *sheetEdit) owns(row, col int) bool {
 	return slices.ContainsFunc(e.columns, func(c placedColumn) bool { return c.col == col })
 }
 
-// value is what a result cell gets; nothing where the row has no outcome.
-func (e *sheetEdit) value(row int, c placedColumn) Value {
-	if o := e.outcomes[row]; o != nil {
-		return c.Value(o)
-	}
-	return Value{}
-}
-
 // planEdits places the result columns of every sheet of people, to the right
 // of what info found in the sheet.
 func planEdits(roster *Roster, outcomes []Outcome, info splice.Info) ([]sheetEdit, error) {

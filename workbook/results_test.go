@@ -206,7 +206,7 @@ func TestFlagsTellWhatStoodInTheWay(t *testing.T) {
 		person(e, scoring.Male, 40)
 		trial(t, e, "walk-1-mile", map[scoring.Input]float64{scoring.Time: 840, scoring.ExerciseHR: 130})
 	}, ambiguous, remark)
-	want := "not scored: D2: 11 min 30 s or 11.3 minutes (type 11:30 or 11:18); D2: 1-mile walk needs the body mass (add a column for the body mass)"
+	want := "not scored: D2: 11 min 30 s or 11.3 minutes → type 11:30 or 11:18; D2: 1-mile walk needs the body mass → add a column for the body mass"
 	if got := valueOf(t, o, "flags").Text; got != want {
 		t.Errorf("flags:\n got %q\nwant %q", got, want)
 	}

@@ -278,7 +278,7 @@ func shortProblem(p Problem) string {
 		s = p.Cell + ": " + s
 	}
 	if p.Fix != "" {
-		s += " (" + p.Fix + ")"
+		s += " → " + p.Fix
 	}
 	return s
 }

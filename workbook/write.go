@@ -29,7 +29,8 @@ type Written struct {
 	Notes  []string // harmless things that were left undone, as sentences
 }
 
-// ErrChangedSinceRead: the roster was saved again after it had been read.
+// ErrChangedSinceRead tells that the roster was saved again after it had been
+// read.
 var ErrChangedSinceRead = errors.New("the roster has been changed since it was read")
 
 // WriteResults writes the workbook with the result columns to dst: the roster

@@ -26,7 +26,7 @@ const testHeader = 3
 
 // testWorkbook writes a roster of three columns that covers more than one
 // sheet and returns its path.
-func testWorkbook(t *testing.T, name string) string {
+func testWorkbook(t *testing.T) string {
 	t.Helper()
 	f := excelize.NewFile()
 	defer f.Close()
@@ -54,7 +54,7 @@ func testWorkbook(t *testing.T, name string) string {
 	_, err = f.NewSheet("Other")
 	must(err)
 	must(f.SetCellStr("Other", "B2", "keep"))
-	path := filepath.Join(t.TempDir(), name)
+	path := filepath.Join(t.TempDir(), "roster.xlsx")
 	must(f.SaveAs(path))
 	return path
 }
@@ -109,7 +109,7 @@ func grid(t *testing.T, path, sheet string) map[string]string {
 }
 
 func TestWriteResultsKeepsTheOldAndAddsTheNew(t *testing.T) {
-	src := testWorkbook(t, "roster.xlsx")
+	src := testWorkbook(t)
 	dst := filepath.Join(filepath.Dir(src), "scored.xlsx")
 	mustWrite(t, src, dst, WriteOptions{})
 
@@ -183,7 +183,7 @@ func wantPrivate(t *testing.T, path string) {
 }
 
 func TestRunningAgainWritesTheSame(t *testing.T) {
-	src := testWorkbook(t, "roster.xlsx")
+	src := testWorkbook(t)
 	once := filepath.Join(filepath.Dir(src), "once.xlsx")
 	twice := filepath.Join(filepath.Dir(src), "twice.xlsx")
 	mustWrite(t, src, once, WriteOptions{})
@@ -216,7 +216,7 @@ func edit(t *testing.T, path string, change func(f *excelize.File) error) {
 }
 
 func TestResultsFollowTheirPeople(t *testing.T) {
-	src := testWorkbook(t, "roster.xlsx")
+	src := testWorkbook(t)
 	scored := filepath.Join(filepath.Dir(src), "scored.xlsx")
 	again := filepath.Join(filepath.Dir(src), "again.xlsx")
 	mustWrite(t, src, scored, WriteOptions{})
@@ -255,7 +255,7 @@ func TestResultsFollowTheirPeople(t *testing.T) {
 }
 
 func TestMissingResultColumnComesBackAtTheRight(t *testing.T) {
-	src := testWorkbook(t, "roster.xlsx")
+	src := testWorkbook(t)
 	scored, again := filepath.Join(filepath.Dir(src), "scored.xlsx"), filepath.Join(filepath.Dir(src), "again.xlsx")
 	mustWrite(t, src, scored, WriteOptions{})
 	edit(t, scored, func(f *excelize.File) error { return f.RemoveCol("People", "K") })
@@ -267,7 +267,7 @@ func TestMissingResultColumnComesBackAtTheRight(t *testing.T) {
 }
 
 func TestRowsWithoutOutcomeAreBlank(t *testing.T) {
-	src := testWorkbook(t, "roster.xlsx")
+	src := testWorkbook(t)
 	dst := filepath.Join(filepath.Dir(src), "scored.xlsx")
 	roster := mustOpen(t, src)
 	outcomes := scoreAll(roster)
@@ -288,7 +288,7 @@ func TestRowsWithoutOutcomeAreBlank(t *testing.T) {
 // What the user put into our columns in the row of a person is not ours to
 // remove, and is named.
 func TestUsersFormulaInAResultColumnIsRefused(t *testing.T) {
-	src := testWorkbook(t, "roster.xlsx")
+	src := testWorkbook(t)
 	scored, again := filepath.Join(filepath.Dir(src), "scored.xlsx"), filepath.Join(filepath.Dir(src), "again.xlsx")
 	mustWrite(t, src, scored, WriteOptions{})
 	edit(t, scored, func(f *excelize.File) error { return f.SetCellFormula("People", "H5", "G5*0.9") })
@@ -305,7 +305,7 @@ func TestUsersFormulaInAResultColumnIsRefused(t *testing.T) {
 // Sorting by a filter that ends before our columns would part people from
 // their results.
 func TestFilterGrowsOverTheResults(t *testing.T) {
-	src := testWorkbook(t, "roster.xlsx")
+	src := testWorkbook(t)
 	dst := filepath.Join(filepath.Dir(src), "scored.xlsx")
 	edit(t, src, func(f *excelize.File) error {
 		return errors.Join(f.UnmergeCell("People", "E1", "F2"), f.SetCellValue("People", "E1", nil),
@@ -327,7 +327,7 @@ var backupTime = time.Date(2026, 11, 25, 14, 12, 0, 0, time.UTC)
 var inPlace = WriteOptions{InPlace: true, Now: backupTime}
 
 func TestInPlace(t *testing.T) {
-	src := testWorkbook(t, "roster.xlsx")
+	src := testWorkbook(t)
 	if err := os.Chmod(src, 0o640); err != nil {
 		t.Fatal(err)
 	}
@@ -358,7 +358,7 @@ func TestInPlace(t *testing.T) {
 }
 
 func TestRefusals(t *testing.T) {
-	src := testWorkbook(t, "roster.xlsx")
+	src := testWorkbook(t)
 	dir := filepath.Dir(src)
 	original, err := os.ReadFile(src)
 	if err != nil {
@@ -440,7 +440,7 @@ func TestCompareSeesEveryKindOfChange(t *testing.T) {
 		"sheet renamed": func(f *excelize.File) error { return f.SetSheetName("Other", "Else") },
 		"sheet removed": func(f *excelize.File) error { return f.DeleteSheet("Other") },
 	} {
-		src := testWorkbook(t, "roster.xlsx")
+		src := testWorkbook(t)
 		dst := filepath.Join(filepath.Dir(src), "scored.xlsx")
 		mustWrite(t, src, dst, WriteOptions{})
 		edits, err := planEdits(mustOpen(t, src), nil, inspect(t, src))
@@ -458,7 +458,7 @@ func TestCompareSeesEveryKindOfChange(t *testing.T) {
 }
 
 func TestCancelledRunLeavesNothing(t *testing.T) {
-	src := testWorkbook(t, "roster.xlsx")
+	src := testWorkbook(t)
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
 	roster := mustOpen(t, src)

@@ -87,8 +87,7 @@ func (p *Pending) CommitNew() error {
 		}
 		hold.Close()
 		if err := os.Rename(p.Name(), p.target); err != nil {
-			os.Remove(p.target)
-			return err
+			return errors.Join(err, os.Remove(p.target))
 		}
 		return nil
 	})
@@ -124,7 +123,7 @@ func (p *Pending) Discard() {
 	}
 	p.done = true
 	p.Close()
-	os.Remove(p.Name())
+	_ = os.Remove(p.Name()) // what is left after a failure harms nobody
 }
 
 // Write makes or replaces the file at path with what the function writes.
@@ -189,7 +188,7 @@ func follow(path string) (string, error) {
 // is no failure where it cannot: the file itself is safe.
 func syncFolder(folder string) {
 	if d, err := os.Open(folder); err == nil {
-		d.Sync()
+		_ = d.Sync()
 		d.Close()
 	}
 }

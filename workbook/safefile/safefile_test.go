@@ -92,8 +92,8 @@ func TestFailedWriteLeavesTheOldFile(t *testing.T) {
 	}
 	broken := errors.New("no more paper")
 	err := Write(path, func(w io.Writer) error {
-		io.WriteString(w, "half of the ne")
-		return broken
+		_, err := io.WriteString(w, "half of the ne")
+		return errors.Join(err, broken)
 	})
 	if !errors.Is(err, broken) {
 		t.Errorf("error is %v, want the writer's own", err)
