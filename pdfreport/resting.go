@@ -89,6 +89,9 @@ func (c *composer) youthResting(r *scoring.RestingReading) string {
 const (
 	restingBar    = 13.0 // height of a population bar
 	restingBarGap = 3.0
+	clinicalRow   = 11.0 // the words at the clinical lines
+	youRow        = youLabelHeight + 4
+	numbersRow    = 14.0 // ticks and numbers under the axis
 )
 
 // restingAxis spans the rates that are usual, and more where the rate is not.
@@ -96,77 +99,92 @@ func restingAxis(rate, width float64) axis {
 	return axis{min(30, 10*math.Floor((rate-4)/10)), max(115, rate+8), width}
 }
 
+// populationBar is the spread of resting heart rates in people of one sex and
+// about the same age, as percentiles in beats/min.
+type populationBar struct {
+	p5, p25, p50, p75, p95 float64
+	whose                  label
+}
+
+// populationBars are the bars to read the rate against: one, two where the sex
+// is not given, or none without an age.
+func (c *composer) populationBars(r *scoring.RestingReading, a axis) []populationBar {
+	key := "resting.whose"
+	if c.youth {
+		key = "youth.resting.whose"
+	}
+	var bars []populationBar
+	for _, p := range r.Percentiles {
+		at := func(percent float64) float64 {
+			value, _ := reference.RestingValue(p.Sex, c.years, percent)
+			return value
+		}
+		b := populationBar{at(5), at(25), at(50), at(75), at(95),
+			c.labelled(0, c.say(key, words{"Sex": sexWord(p.Sex)}), smallFace.in(ink))}
+		b.whose.at = whoseAt(a.at(b.p5), a.at(b.p95), b.whose.width, a.at(r.Rate.Amount))
+		bars = append(bars, b)
+	}
+	return bars
+}
+
+// draw draws the bar with its upper edge at y.
+func (b populationBar) draw(s *sheet, a axis, x, y float64) {
+	s.box(x+a.at(b.p5), y, a.at(b.p95)-a.at(b.p5), restingBar, groupTones[0])
+	s.box(x+a.at(b.p25), y, a.at(b.p75)-a.at(b.p25), restingBar, groupTones[2])
+	s.rule(x+a.at(b.p50), y, x+a.at(b.p50), y+restingBar, paper, 1.2)
+	s.writeCentred(x+b.whose.at, y+restingBar/2+2.7, b.whose.text, b.whose.face)
+}
+
 // restingScale draws the rate over the spread of people of the same age and
 // sex; for adults with the practitioner's reading and the clinical lines.
 func (c *composer) restingScale(r *scoring.RestingReading) piece {
 	rate := r.Rate.Amount
 	a := restingAxis(rate, c.width)
+	bars := c.populationBars(r, a)
 	you := spread([]label{c.labelled(a.at(rate), c.say("resting.you", words{"Rate": rate}), bodyFace.with(bold).in(copper))}, 0, 0, a.width)[0]
-	type bar struct {
-		p5, p25, p50, p75, p95 float64
-		whose                  label
-	}
-	var bars []bar
-	prefix := ""
-	if c.youth {
-		prefix = "youth."
-	}
-	for _, p := range r.Percentiles {
-		var b bar
-		for percent, at := range map[float64]*float64{5: &b.p5, 25: &b.p25, 50: &b.p50, 75: &b.p75, 95: &b.p95} {
-			*at, _ = reference.RestingValue(p.Sex, c.years, percent)
-		}
-		b.whose = c.labelled(0, c.say(prefix+"resting.whose", words{"Sex": sexWord(p.Sex)}), smallFace.in(ink))
-		b.whose.at = whoseAt(a.at(b.p5), a.at(b.p95), b.whose.width, a.at(rate))
-		bars = append(bars, b)
-	}
-	barsHeight := float64(max(1, len(bars)))*(restingBar+restingBarGap) + restingBarGap
-	var marks piece
-	var clinical func(s *sheet, x, y, base float64)
-	if r.IsAdult {
-		marks, clinical = c.practiceMarks(a), c.clinicalLines(a)
-	}
+	// Rows from the top: words of the clinical lines, the reader's rate, bars,
+	// axis with its numbers, the practitioner's brackets, notes.
+	var clinical, marks piece
 	var notes []string
+	barsHeight := float64(max(1, len(bars)))*(restingBar+restingBarGap) + restingBarGap
 	if r.IsAdult {
+		clinical = c.clinicalLines(a, youRow+barsHeight)
+		marks = c.practiceMarks(a)
 		notes = append(notes, c.say("resting.mark.practice", nil))
 	}
 	if len(bars) > 0 {
 		notes = append(notes, c.say("resting.legend", nil))
 	}
-	legend := c.fonts.paragraphs(strings.Join(notes, " "), smallFace, c.width)
-	top := youLabelHeight + 4
-	if r.IsAdult {
-		top += clinicalRow
-	}
-	height := top + barsHeight + 14 + marks.height + 3 + legend.height()
+	below := block{marks, space(3)}
+	below = append(below, c.fonts.paragraphs(strings.Join(notes, " "), smallFace, c.width)...)
+	height := clinical.height + youRow + barsHeight + numbersRow + below.height()
 	return piece{height, func(s *sheet, x, y float64) {
-		base := y + top + barsHeight
+		top := y + clinical.height
+		base := top + youRow + barsHeight
 		for i, b := range bars {
-			at := y + top + restingBarGap + float64(i)*(restingBar+restingBarGap)
-			s.box(x+a.at(b.p5), at, a.at(b.p95)-a.at(b.p5), restingBar, groupTones[0])
-			s.box(x+a.at(b.p25), at, a.at(b.p75)-a.at(b.p25), restingBar, groupTones[2])
-			s.rule(x+a.at(b.p50), at, x+a.at(b.p50), at+restingBar, paper, 1.2)
-			s.writeCentred(x+b.whose.at, at+restingBar/2+2.7, b.whose.text, b.whose.face)
+			b.draw(s, a, x, top+youRow+restingBarGap+float64(i)*(restingBar+restingBarGap))
 		}
-		if clinical != nil {
-			clinical(s, x, y, base)
-			y += clinicalRow
-		}
-		s.rule(x, base, x+c.width, base, ink, 0.8)
-		for v := math.Ceil(a.lo/10) * 10; v <= a.hi; v += 10 {
-			s.rule(x+a.at(v), base, x+a.at(v), base+tickLength, ink, 0.8)
-			s.writeCentred(min(max(x+a.at(v), x+6), x+c.width-6), base+tickLength+8, c.language.Number(v, 0), smallFace)
-		}
-		if marks.draw != nil {
-			marks.draw(s, x, base+14)
-		}
-		s.box(x+you.at-you.width/2-2, y, you.width+4, youLabelHeight-1, paper)
-		s.writeCentred(x+you.at, y+8.5, you.text, you.face)
-		s.rule(x+a.at(rate), y+youLabelHeight, x+a.at(rate), base, paper, 3)
-		s.rule(x+a.at(rate), y+youLabelHeight, x+a.at(rate), base, copper, 1.4)
-		s.diamond(x+a.at(rate), y+youLabelHeight+2, 4.2, copper)
-		legend.draw(s, x, base+14+marks.height+3)
+		block{clinical}.draw(s, x, y)
+		c.drawBeats(s, a, x, base)
+		below.draw(s, x, base+numbersRow)
+		// A patch of paper keeps the words clear of the clinical lines.
+		s.box(x+you.at-you.width/2-2, top, you.width+4, youLabelHeight-1, paper)
+		s.writeCentred(x+you.at, top+8.5, you.text, you.face)
+		s.rule(x+a.at(rate), top+youLabelHeight, x+a.at(rate), base, paper, 3)
+		s.rule(x+a.at(rate), top+youLabelHeight, x+a.at(rate), base, copper, 1.4)
+		s.diamond(x+a.at(rate), top+youLabelHeight+2, 4.2, copper)
 	}}
+}
+
+// drawBeats draws the axis with a number at every ten beats.
+func (c *composer) drawBeats(s *sheet, a axis, x, y float64) {
+	const numberInset = 6.0 // keeps the first and last number inside
+	s.rule(x, y, x+a.width, y, ink, 0.8)
+	for v := math.Ceil(a.lo/10) * 10; v <= a.hi; v += 10 {
+		at := a.at(v)
+		s.rule(x+at, y, x+at, y+tickLength, ink, 0.8)
+		s.writeCentred(x+min(max(at, numberInset), a.width-numberInset), y+tickLength+8, c.language.Number(v, 0), smallFace)
+	}
 }
 
 // whoseAt is where the name of a bar is centred: at its right end, or at its left
@@ -180,25 +198,22 @@ func whoseAt(from, to, width, line float64) float64 {
 	return at
 }
 
-// clinicalRow is the height of the words at the clinical lines.
-const clinicalRow = 11.0
-
-// clinicalLines draws the two clinical lines down to the axis, each with an
-// arrowhead to the side that it is about. The words stand between the lines,
-// where there is always room for both.
-func (c *composer) clinicalLines(a axis) func(s *sheet, x, y, base float64) {
+// clinicalLines draws the two clinical lines down to the axis, which lies so far
+// below their words, each with an arrowhead to the side that it is about. The
+// words stand between the lines, where there is always room for both.
+func (c *composer) clinicalLines(a axis, down float64) piece {
 	low, high := c.say("resting.mark.symptoms", nil), c.say("resting.mark.clinician", nil)
-	return func(s *sheet, x, y, base float64) {
+	return piece{clinicalRow, func(s *sheet, x, y float64) {
 		look := smallFace.in(ink)
 		from, to := x+a.at(scoring.RestingClinicalLow), x+a.at(scoring.RestingClinicalHigh)
 		for _, at := range []float64{from, to} {
-			s.dashed(at, y, at, base, ink, 0.9)
+			s.dashed(at, y, at, y+clinicalRow+down, ink, 0.9)
 		}
 		s.arrowhead(from-1, y+4, -5, ink)
 		s.write(from+4, y+7, low, look)
 		s.arrowhead(to+1, y+4, 5, ink)
 		s.writeRight(to-4, y+7, high, look)
-	}
+	}}
 }
 
 // practiceMarks are brackets under the axis with the practitioner's reading.
