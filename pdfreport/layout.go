@@ -202,13 +202,12 @@ func limitLines(lines []line, most int) []line {
 	return lines
 }
 
-// align says on which side lines are flush.
+// align says how lines stand in their width.
 type align uint8
 
 const (
 	left align = iota
 	centre
-	right
 )
 
 // textPiece sets lines one under another.
@@ -216,11 +215,8 @@ func textPiece(lines []line, f face, width float64, a align) piece {
 	return piece{float64(len(lines)) * f.leading(), func(s *sheet, x, y float64) {
 		for i, l := range lines {
 			at := x
-			switch a {
-			case centre:
+			if a == centre {
 				at += (width - l.width*f.size) / 2
-			case right:
-				at += width - l.width*f.size
 			}
 			s.line(at, y+float64(i)*f.leading()+s.fonts.baseline(f), l, f)
 		}
