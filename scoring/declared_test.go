@@ -253,3 +253,53 @@ func TestBibliography(t *testing.T) {
 		t.Errorf("an unknown key is cited as %q", got)
 	}
 }
+
+// A fault in a declaration stops the program at start and says where it is.
+func TestFaultyDeclarations(t *testing.T) {
+	hr := Var{"HR", ExerciseHR, BeatsPerMinute}
+	for _, c := range []struct {
+		name string
+		e    Equation
+		want string
+	}{
+		{"a unit that does not fit", Equation{Vars: []Var{{"HR", ExerciseHR, Kilograms}}, Formula: "HR"}, "HR: exercise-hr does not convert to kg"},
+		{"a formula that does not read", Equation{Vars: []Var{hr}, Formula: "HR +"}, "expected operand"},
+		{"a symbol that is not there", Equation{Vars: []Var{hr}, Formula: "HR + T"}, "unknown symbol T"},
+		{"a step that uses what comes later", Equation{Vars: []Var{hr}, Steps: []Step{{Symbol: "a", Formula: "b"}, {Symbol: "b", Formula: "HR"}}, Formula: "a"}, "unknown symbol b"},
+		{"a limit on nothing", Equation{Vars: []Var{hr}, Formula: "HR", Limits: []Limit{{Symbol: "T"}}}, "limit on unknown symbol T"},
+		{"too many symbols", Equation{Vars: []Var{{"a", Age, Years}, {"b", Age, Years}, {"c", Age, Years}, {"d", Age, Years}, {"e", Age, Years}, {"f", Age, Years},
+			{"g", Age, Years}, {"h", Age, Years}, {"i", Age, Years}, {"j", Age, Years}, {"k", Age, Years}, {"l", Age, Years}, {"m", Age, Years}}, Formula: "a"}, "13 symbols, at most 12"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			before := len(Tests())
+			defer func() {
+				fault, _ := recover().(string)
+				if !strings.Contains(fault, c.want) || !strings.Contains(fault, "test faulty, equation wrong") {
+					t.Errorf("%q, want %q in it", fault, c.want)
+				}
+				if len(Tests()) != before {
+					t.Error("the faulty test was registered")
+				}
+			}()
+			c.e.ID = "wrong"
+			register(Test{ID: "faulty", Equations: []*Equation{&c.e}})
+		})
+	}
+}
+
+func TestNeeds(t *testing.T) {
+	needs := testOf(t, "run-1.5-mile").Needs()
+	for _, in := range []Input{Age, BodyMass, SexInput, Effort, ExerciseHR, MaxHR} {
+		if !slices.Contains(needs, in) {
+			t.Errorf("%s is not among the needs %v", in, needs)
+		}
+	}
+	for i, in := range needs {
+		if slices.Contains(needs[i+1:], in) {
+			t.Errorf("%s is needed twice", in)
+		}
+	}
+	if test := (&Test{Also: []Also{{Input: Distance}}}); !slices.Contains(test.Needs(), Distance) {
+		t.Error("a column of the test alone is not among its needs")
+	}
+}
