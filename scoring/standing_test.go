@@ -188,3 +188,29 @@ func TestYouth(t *testing.T) {
 		t.Errorf("sex not given: %+v", s.Youth)
 	}
 }
+
+// Another table is read when asked for, with its own names and rows: men of 45
+// in fifths at 26.53, 30.43, 34.30 and 39.07 (almeida2019).
+func TestOtherTables(t *testing.T) {
+	adults, _ := reference.AdultTable("almeida-2019")
+	youth, _ := reference.YouthTableByID("lobelo2009")
+	o := Options{Adults: adults, Youth: youth}
+	s := o.Assess(entryOf(t, "run-1.5-mile", "sex=M;age=45;time=16:00"))
+	st := s.Adults[0] // 3.5 + 483/16 = 33.69
+	if st.Table != adults || adults.Names[st.Group] != "middle fifth" || st.Next == nil || st.Next.VO2 != 34.30 {
+		t.Fatalf("%+v", st)
+	}
+	// 483/(34.30 − 3.5) is 15.68 min, so 15:40; 15:41 gives 34.296.
+	if got := st.Next.InTest.String(); got != "1.5 miles in 15:40" {
+		t.Errorf("next group by %q", got)
+	}
+	if got := len(o.Assess(entryOf(t, "measured", "sex=M;age=19;measured-vo2max=40")).Adults); got != 0 {
+		t.Errorf("%d readings at 19, before the table begins", got)
+	}
+	if s := o.Assess(entryOf(t, "measured", "sex=M;age=14;measured-vo2max=44")); len(s.Youth) != 1 || s.Youth[0].Line != 44.1 || s.Youth[0].Above {
+		t.Errorf("youth %+v", s.Youth)
+	}
+	if st := measuredAs(t, "sex=M;age=45", "33").Adults[0]; st.Table != reference.AdultGroups {
+		t.Errorf("by default %s", st.Table.ID)
+	}
+}
