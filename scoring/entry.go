@@ -7,11 +7,11 @@ import (
 	"tenback/scoring/reference"
 )
 
-// Sex, VO2 and MET are the reference tables' own types.
 type (
+	// Sex is the reference tables' own type.
 	Sex = reference.Sex
+	// VO2 is oxygen uptake in mL/kg/min, the reference tables' own type.
 	VO2 = reference.VO2
-	MET = reference.MET
 )
 
 // The values of Sex.

@@ -144,7 +144,7 @@ var inputs = [InputCount]InputInfo{
 	ExerciseHR: {"exercise-hr", "heart rate at the end of the exercise", BeatsPerMinute, 60, 230,
 		"Heart rate in the last seconds of the exercise, by monitor or by a pulse count in the first ten seconds after.", false, false},
 	RecoveryHR: {"recovery-hr", "recovery heart rate", BeatsPerMinute, 50, 230,
-		"Standing, beats counted from second 5 to second 20 after stopping, times 4.", false, false},
+		"Heart rate after the stepping, in beats a minute, counted when and how the test says.", false, false},
 	Effort: {"effort", "effort", NoUnit, EffortSteady, EffortAllOut,
 		"Write all-out, or steady for an even pace that could be kept up.", false, false},
 	BenchHeight: {"bench-height", "bench height", Centimetres, 10, 60,

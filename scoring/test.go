@@ -251,7 +251,7 @@ func (e *Equation) prepare() error {
 // Printed is the formula as shown to people.
 func (e *Equation) Printed() string { return "VO2max = " + e.compiled.String() }
 
-// Printed is the step's formula as shown to people, or what it looks up.
+// PrintedStep is a step's formula as shown to people, or what it looks up.
 func (e *Equation) PrintedStep(i int) string {
 	if f := e.stepForms[i]; f != nil {
 		return e.Steps[i].Symbol + " = " + f.String()

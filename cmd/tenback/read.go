@@ -19,8 +19,8 @@ func readFlags() []cli.Flag {
 	}
 }
 
-func readOptions(c *cli.Context) (workbook.ReadOptions, error) {
-	return workbook.ReadOptions{Sheets: c.StringSlice("sheet")}, nil
+func readOptions(c *cli.Context) workbook.ReadOptions {
+	return workbook.ReadOptions{Sheets: c.StringSlice("sheet")}
 }
 
 func scoreOptions(c *cli.Context) (scoring.Options, error) {
@@ -34,15 +34,11 @@ func scoreOptions(c *cli.Context) (scoring.Options, error) {
 
 // read opens a roster as the options of the command say, and scores it.
 func read(c *cli.Context, path string) (*workbook.Roster, []workbook.Outcome, error) {
-	reading, err := readOptions(c)
-	if err != nil {
-		return nil, nil, err
-	}
 	options, err := scoreOptions(c)
 	if err != nil {
 		return nil, nil, err
 	}
-	roster, err := workbook.Open(path, reading)
+	roster, err := workbook.Open(path, readOptions(c))
 	if err != nil {
 		return nil, nil, err
 	}

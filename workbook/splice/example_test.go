@@ -16,8 +16,12 @@ import (
 func Example() {
 	f := excelize.NewFile()
 	defer f.Close()
-	f.SetSheetRow("Sheet1", "A1", &[]any{"Name", "Distance (m)"})
-	f.SetSheetRow("Sheet1", "A2", &[]any{"Sample Person", 2100})
+	for cell, row := range map[string][]any{"A1": {"Name", "Distance (m)"}, "A2": {"Sample Person", 2100}} {
+		if err := f.SetSheetRow("Sheet1", cell, &row); err != nil {
+			fmt.Println(err)
+			return
+		}
+	}
 	var roster bytes.Buffer
 	if err := f.Write(&roster); err != nil {
 		fmt.Println(err)

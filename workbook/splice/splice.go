@@ -58,6 +58,7 @@ const (
 // Kind says what a cell holds.
 type Kind uint8
 
+// The kinds of cells.
 const (
 	Empty  Kind = iota // nothing but its style
 	Number             // Cell.Number
