@@ -252,7 +252,7 @@ func (s *Score) place(best *Estimate, adults *reference.GroupTable, youth *refer
 	for _, sex := range sexes {
 		if IsYouth(age.Amount) {
 			if line, ok := youth.Line(sex, years); ok {
-				s.Youth = append(s.Youth, best.againstLine(sex, line))
+				s.Youth = append(s.Youth, best.againstLine(sex, line, youth.ID))
 			}
 			continue
 		}

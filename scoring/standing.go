@@ -15,6 +15,14 @@ type Standing struct {
 	Independence VO2  // uptake that living independently asks for
 }
 
+// Name is what the table used calls a group.
+func (s Standing) Name(g reference.Group) string {
+	if s.Table == nil {
+		return g.String()
+	}
+	return s.Table.Names[g]
+}
+
 // Decade is the adult table's row for the person's own age group or a younger
 // one, with what each group there would take.
 type Decade struct {
@@ -94,12 +102,14 @@ func (e *Estimate) decade(row reference.GroupRow, back int) Decade {
 type HealthLine struct {
 	Sex    Sex
 	Line   VO2
-	Above  bool // at the line or above
+	Above  bool    // at the line or above
+	Chance float64 // that the true uptake is at the line or above
+	Source string  // of the line: a key of the bibliography
 	InTest Target
 }
 
-func (e *Estimate) againstLine(sex Sex, line VO2) HealthLine {
-	h := HealthLine{Sex: sex, Line: line, Above: e.VO2 >= line}
+func (e *Estimate) againstLine(sex Sex, line VO2, source string) HealthLine {
+	h := HealthLine{Sex: sex, Line: line, Above: e.VO2 >= line, Chance: e.ChanceAbove(line), Source: source}
 	if !h.Above {
 		h.InTest = e.target(func(v VO2) bool { return v >= line })
 	}

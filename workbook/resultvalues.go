@@ -91,7 +91,7 @@ func groupText(o *Outcome) Value {
 			return "below the health line"
 		})
 	}
-	return byAdultTable(o, func(st scoring.Standing) string { return st.Group.String() })
+	return byAdultTable(o, func(st scoring.Standing) string { return st.Name(st.Group) })
 }
 
 func percentile(o *Outcome) Value {
@@ -151,7 +151,7 @@ func nextGroup(o *Outcome) Value {
 		if st.Next == nil {
 			return topReached
 		}
-		return goalText(best, *st.Next)
+		return goalText(best, st, *st.Next)
 	})
 }
 
@@ -159,8 +159,8 @@ const topReached = "top group reached"
 
 // goalText says what opens a group: "High from 35.0 (2.3 more): 1.5 miles in
 // 11:42".
-func goalText(best *scoring.Estimate, g scoring.Goal) string {
-	return toReach(g.Group.String()+" from", best.VO2, g.VO2, g.InTest)
+func goalText(best *scoring.Estimate, st scoring.Standing, g scoring.Goal) string {
+	return toReach(st.Name(g.Group)+" from", best.VO2, g.VO2, g.InTest)
 }
 
 // toReach gives a value, what is missing to it and a result that shows it. The
@@ -191,10 +191,10 @@ func decadeText(o *Outcome, younger int) Value {
 			return ""
 		}
 		d := st.Decades[younger]
-		s := d.Ages.String() + ": " + d.Group.String()
+		s := d.Ages.String() + ": " + st.Name(d.Group)
 		for _, g := range d.Goals {
 			if !g.Reached {
-				return s + ", " + goalText(best, g)
+				return s + ", " + goalText(best, st, g)
 			}
 		}
 		return s + ", " + topReached

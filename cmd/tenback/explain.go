@@ -119,6 +119,8 @@ func explainEstimate(w io.Writer, title string, e *scoring.Estimate) {
 	}
 	fmt.Fprintf(w, "  all together (root of the sum of squares): ±%.1f\n", e.SD)
 	fmt.Fprintf(w, "  likely range, about two chances in three: %.1f to %.1f mL/kg/min\n", low, high)
+	low, high = e.Range90()
+	fmt.Fprintf(w, "  range of nine chances in ten: %.1f to %.1f mL/kg/min\n", low, high)
 }
 
 // asRead repeats the value in the sheet's unit where the equation wants
@@ -131,27 +133,34 @@ func asRead(in scoring.WorkingInput) string {
 }
 
 func explainStanding(w io.Writer, s *scoring.Score, st *scoring.Standing) {
-	fmt.Fprintf(w, "\nAdult groups, %s, %s years: %s\n", sexWord(st.Sex), st.Decades[0].Ages, st.Group)
+	fmt.Fprintf(w, "\nAdult groups, %s, %s years: %s\n", sexWord(st.Sex), st.Decades[0].Ages, st.Name(st.Group))
 	best := s.Best()
-	fmt.Fprintf(w, "  %.2f / %.1f = %.2f MET, rounded to %.1f as the table is printed\n",
-		best.VO2, reference.MLPerKgMinPerMET, best.VO2.METs(), reference.RoundMET(best.VO2.METs()))
+	if st.Table.Tenths {
+		fmt.Fprintf(w, "  %.2f / %.1f = %.2f MET, rounded to %.1f as the table is printed\n",
+			best.VO2, reference.MLPerKgMinPerMET, best.VO2.METs(), reference.RoundMET(best.VO2.METs()))
+	}
+	var chances []string
+	for g, p := range st.Chances {
+		chances = append(chances, fmt.Sprintf("%s %.0f %%", st.Name(reference.Group(g)), 100*p))
+	}
+	fmt.Fprintf(w, "  chance of each group: %s\n", strings.Join(chances, ", "))
 	for _, d := range st.Decades {
 		title := "own age group"
 		if d.Younger > 0 {
 			title = count(d.Younger, "decade younger", "decades younger")
 		}
-		fmt.Fprintf(w, "  %s (%s years): would be %s\n", title, d.Ages, d.Group)
+		fmt.Fprintf(w, "  %s (%s years): would be %s\n", title, d.Ages, st.Name(d.Group))
 		goals := newTable(w)
 		for _, g := range d.Goals {
 			state := "reached"
 			if !g.Reached {
 				state = fmt.Sprintf("%.1f more", g.Gap)
 			}
-			goals.AppendRow([]any{"    " + g.Group.String(), fmt.Sprintf("from %.1f MET = %.2f", float64(g.VO2.METs()), float64(g.VO2)), state, g.InTest.String()})
+			goals.AppendRow([]any{"    " + st.Name(g.Group), opening(st.Table, g.VO2), state, fmt.Sprintf("chance %.0f %%", 100*g.Chance), g.InTest.String()})
 		}
 		goals.Render()
 	}
-	fmt.Fprintf(w, "      source: %s\n", scoring.Cite("mandsager2018"))
+	fmt.Fprintf(w, "      source: %s\n", scoring.Cite(st.Table.Source))
 	if st.HasPercent {
 		fmt.Fprintf(w, "FRIEND percentile (2022 treadmill edition, RER of at least 1.10), a second table and a separate reading: %s\n", percentile(st.Percentile))
 		fmt.Fprintf(w, "      source: %s\n", scoring.Cite("kaminsky2022"))
@@ -160,6 +169,14 @@ func explainStanding(w io.Writer, s *scoring.Score, st *scoring.Standing) {
 		return
 	}
 	fmt.Fprintf(w, "Living independently asks for about %.0f mL/kg/min\n      source: %s\n", st.Independence, scoring.Cite("shephard2009"))
+}
+
+// opening writes the value that opens a group as its table prints it.
+func opening(t *reference.GroupTable, v scoring.VO2) string {
+	if t.Tenths {
+		return fmt.Sprintf("from %.1f MET = %.2f", float64(v.METs()), float64(v))
+	}
+	return fmt.Sprintf("from %.2f", float64(v))
 }
 
 func explainLine(w io.Writer, h scoring.HealthLine) {
@@ -171,7 +188,7 @@ func explainLine(w io.Writer, h scoring.HealthLine) {
 	if to := h.InTest.String(); to != "" {
 		fmt.Fprintf(w, "  reached with %s\n", to)
 	}
-	fmt.Fprintf(w, "      source: %s\n", scoring.Cite("ruiz2016"))
+	fmt.Fprintf(w, "      source: %s\n", scoring.Cite(h.Source))
 }
 
 func explainResting(w io.Writer, r *scoring.RestingReading) {

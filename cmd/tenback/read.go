@@ -2,43 +2,142 @@ package main
 
 import (
 	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
 
 	"github.com/urfave/cli/v2"
 
 	"tenback/cmd/internal/batch"
 	"tenback/scoring"
+	"tenback/scoring/reference"
 	"tenback/workbook"
+	"tenback/workbook/cell"
 )
 
 // readFlags are the options of every command that reads and scores a roster.
 func readFlags() []cli.Flag {
 	return []cli.Flag{
 		&cli.StringSliceFlag{Name: "sheet", Usage: "read only the sheet called `NAME` (may be given again)"},
+		&cli.StringSliceFlag{Name: "column", Usage: "what a column holds, as `\"HEADER=MEANING\"`: a header that is known, or ignore (may be given again)"},
+		&cli.StringFlag{Name: "date-order", Usage: "of dates typed as text: `ORDER` day-first or month-first"},
+		&cli.StringFlag{Name: "sex-code", Usage: "what numbers in the sex column mean, such as `1=M,2=F`"},
+		&cli.StringFlag{Name: "test-date", Usage: "`DATE` of the test (2026-05-31) for rows without one"},
 		&cli.StringSliceFlag{Name: "equation", Usage: "use the equation called `ID` for its test (see tenback tests ID; may be given again)"},
+		&cli.StringFlag{Name: "adult-table", Usage: "read adults against `TABLE`: " + strings.Join(adultTables(), ", ") + ", or a CSV file of your own"},
+		&cli.StringFlag{Name: "youth-table", Usage: "read people under 18 against `TABLE`: " + strings.Join(youthTables(), ", ")},
 		&cli.BoolFlag{Name: "fallback", Usage: "estimate people without a test from what else is known: rough, and marked so"},
 	}
 }
 
-func readOptions(c *cli.Context) workbook.ReadOptions {
-	return workbook.ReadOptions{Sheets: c.StringSlice("sheet")}
+func readOptions(c *cli.Context) (workbook.ReadOptions, error) {
+	options := workbook.ReadOptions{Sheets: c.StringSlice("sheet")}
+	for _, pair := range c.StringSlice("column") {
+		at := strings.LastIndex(pair, "=") // a header may hold the sign itself
+		if at < 1 || at == len(pair)-1 {
+			return options, usageError(fmt.Sprintf("--column: %q should be HEADER=MEANING, such as \"Puls i vila=resting heart rate\"", pair))
+		}
+		if options.Columns == nil {
+			options.Columns = map[string]string{}
+		}
+		options.Columns[pair[:at]] = pair[at+1:]
+	}
+	switch order := c.String("date-order"); order {
+	case "":
+	case "day-first":
+		options.DateOrder = cell.DayFirst
+	case "month-first":
+		options.DateOrder = cell.MonthFirst
+	default:
+		return options, usageError(fmt.Sprintf("--date-order is day-first or month-first, not %q", order))
+	}
+	if codes := c.String("sex-code"); codes != "" {
+		options.SexCodes = map[string]scoring.Sex{}
+		for _, pair := range strings.Split(codes, ",") {
+			code, letter, _ := strings.Cut(strings.TrimSpace(pair), "=")
+			sex, ok := map[string]scoring.Sex{"F": scoring.Female, "M": scoring.Male}[strings.ToUpper(letter)]
+			if !ok || code == "" {
+				return options, usageError(fmt.Sprintf("--sex-code: %q should be such as 1=M,2=F", codes))
+			}
+			options.SexCodes[code] = sex
+		}
+	}
+	if text := c.String("test-date"); text != "" {
+		day, err := time.Parse(time.DateOnly, text)
+		if err != nil {
+			return options, usageError(fmt.Sprintf("--test-date: %q should be year-month-day, such as 2026-05-31", text))
+		}
+		options.TestDate = day
+	}
+	return options, nil
 }
 
 func scoreOptions(c *cli.Context) (scoring.Options, error) {
-	for _, id := range c.StringSlice("equation") {
+	options := scoring.Options{Equations: c.StringSlice("equation"), Fallback: c.Bool("fallback")}
+	for _, id := range options.Equations {
 		if _, _, ok := scoring.EquationByID(id); !ok {
-			return scoring.Options{}, usageError(fmt.Sprintf("--equation: there is no equation %q; tenback tests ID shows those of a test", id))
+			return options, usageError(fmt.Sprintf("--equation: there is no equation %q; tenback tests ID shows those of a test", id))
 		}
 	}
-	return scoring.Options{Equations: c.StringSlice("equation"), Fallback: c.Bool("fallback")}, nil
+	var err error
+	if id := c.String("adult-table"); id != "" {
+		if options.Adults, err = adultTable(id); err != nil {
+			return options, err
+		}
+	}
+	if id := c.String("youth-table"); id != "" {
+		var ok bool
+		if options.Youth, ok = reference.YouthTableByID(id); !ok {
+			return options, usageError(fmt.Sprintf("--youth-table: there is no table %q; known are %s", id, strings.Join(youthTables(), ", ")))
+		}
+	}
+	return options, nil
+}
+
+// adultTable finds a published table by name, or reads one from a CSV file.
+func adultTable(id string) (*reference.GroupTable, error) {
+	if t, ok := reference.AdultTable(id); ok {
+		return t, nil
+	}
+	if !strings.EqualFold(filepath.Ext(id), ".csv") {
+		return nil, usageError(fmt.Sprintf("--adult-table: there is no table %q; known are %s, or give a CSV file", id, strings.Join(adultTables(), ", ")))
+	}
+	f, err := os.Open(id)
+	if err != nil {
+		return nil, fmt.Errorf("the adult table cannot be read: %w", err)
+	}
+	defer f.Close()
+	return reference.ReadGroupTable(filepath.Base(id), f)
+}
+
+func adultTables() []string {
+	var all []string
+	for _, t := range reference.AdultTables {
+		all = append(all, t.ID)
+	}
+	return all
+}
+
+func youthTables() []string {
+	var all []string
+	for _, t := range reference.YouthTables {
+		all = append(all, t.ID)
+	}
+	return all
 }
 
 // read opens a roster as the options of the command say, and scores it.
 func read(c *cli.Context, path string) (*workbook.Roster, []workbook.Outcome, error) {
+	reading, err := readOptions(c)
+	if err != nil {
+		return nil, nil, err
+	}
 	options, err := scoreOptions(c)
 	if err != nil {
 		return nil, nil, err
 	}
-	roster, err := workbook.Open(path, readOptions(c))
+	roster, err := workbook.Open(path, reading)
 	if err != nil {
 		return nil, nil, err
 	}

@@ -70,11 +70,15 @@ type plan struct {
 }
 
 func planFromFlags(c *cli.Context, roster string) (plan, error) {
+	reading, err := readOptions(c)
+	if err != nil {
+		return plan{}, err
+	}
 	score, err := scoreOptions(c)
 	if err != nil {
 		return plan{}, err
 	}
-	p := plan{roster: roster, read: readOptions(c), score: score, out: c.String("out"), inPlace: c.Bool("in-place"),
+	p := plan{roster: roster, read: reading, score: score, out: c.String("out"), inPlace: c.Bool("in-place"),
 		reports: !c.Bool("no-reports"), jobs: c.Int("jobs"), quiet: c.Bool("quiet")}
 	if c.IsSet("jobs") && p.jobs < 1 {
 		return plan{}, usageError("--jobs takes a whole number from 1")
