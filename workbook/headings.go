@@ -378,7 +378,7 @@ func withHints(found []Meaning, hints []string) heading {
 	for _, m := range found {
 		want := unitOf(m)
 		for _, u := range units {
-			if u.Converts(want) || u.String() == want.String() {
+			if u.Converts(want) || cell.SameWord(u, want) {
 				h.Meaning = m
 				return h.withUnits(units, feet, style)
 			}
@@ -404,8 +404,8 @@ func (h heading) withUnits(units []scoring.Unit, feet bool, style cell.TimeStyle
 	h.Unit = want
 	var fitting []scoring.Unit
 	for _, u := range units {
-		if u.String() == want.String() {
-			u = want // litres a minute of oxygen, of blood and of air look alike
+		if cell.SameWord(u, want) {
+			u = want
 		}
 		if u.Converts(want) && !slices.Contains(fitting, u) && want != scoring.NoUnit {
 			fitting = append(fitting, u)

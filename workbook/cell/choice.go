@@ -15,10 +15,10 @@ type choice struct {
 func newChoice(fix string, zero, one float64, forZero, forOne string) choice {
 	c := choice{fix, map[string]float64{}}
 	for _, w := range strings.Split(forZero, ",") {
-		c.answers[w] = zero
+		c.answers[Fold(w)] = zero
 	}
 	for _, w := range strings.Split(forOne, ",") {
-		c.answers[w] = one
+		c.answers[Fold(w)] = one
 	}
 	return c
 }

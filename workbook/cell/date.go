@@ -282,7 +282,7 @@ func (c DateContext) checked(d Day) (Day, *Doubt) {
 
 // monthNames are the months of the languages known by their folded beginning,
 // long enough to tell them apart within all of these languages.
-var monthNames = [12]string{
+var monthNames = foldAll([12]string{
 	"jan ene gen sty янв",
 	"feb fev fevr lut фев",
 	"mar mrz maa мар",
@@ -295,13 +295,20 @@ var monthNames = [12]string{
 	"oct okt ott out paz окт",
 	"nov lis ноя",
 	"dec dez dic des gru дек",
+})
+
+func foldAll(lists [12]string) (folded [12][]string) {
+	for i, list := range lists {
+		folded[i] = strings.Fields(Fold(list))
+	}
+	return folded
 }
 
 // monthNamed finds a month by its folded name or short name.
 func monthNamed(word string) (month int, ok bool) {
 	longest := 0
 	for i, list := range monthNames {
-		for _, start := range strings.Fields(list) {
+		for _, start := range list {
 			if strings.HasPrefix(word, start) && len(start) > longest {
 				month, longest = i+1, len(start)
 			}

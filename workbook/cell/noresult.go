@@ -33,7 +33,7 @@ func wordSet(lists ...string) words {
 
 func (w words) with(phrases ...string) words {
 	for _, p := range phrases {
-		w[p] = true
+		w[Fold(p)] = true
 	}
 	return w
 }

@@ -219,8 +219,8 @@ func ParseAmount(r Raw, m Measure) (scoring.Quantity, *Doubt) {
 	unit := m.Unit
 	if rest != "" {
 		named, ok := UnitOf(rest)
-		if ok && named.String() == m.Unit.String() {
-			named = m.Unit // litres a minute of oxygen, of blood and of air look alike
+		if ok && SameWord(named, m.Unit) {
+			named = m.Unit
 		}
 		switch {
 		case !ok && leadsNumber(rest):

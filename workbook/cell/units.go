@@ -41,7 +41,7 @@ var unitByWord = func() map[string]unit {
 	words := map[string]unit{}
 	for u, list := range unitWords {
 		for _, w := range list {
-			words[w] = u
+			words[Fold(w)] = u
 		}
 	}
 	return words
@@ -66,4 +66,10 @@ func UnitOf(word string) (scoring.Unit, bool) {
 func unitOr(word string) unit {
 	u, _ := UnitOf(word)
 	return u
+}
+
+// SameWord tells whether people write two units alike, as litres a minute of
+// oxygen, of blood and of air.
+func SameWord(named, wanted scoring.Unit) bool {
+	return named == wanted || strings.HasPrefix(wanted.String(), named.String()+" of ") && named != scoring.NoUnit
 }
