@@ -184,7 +184,7 @@ func TestChoiceAmongEstimates(t *testing.T) {
 		sheet [][2]string // test, values
 		want  []string    // equations, the headline first
 	}{
-		{"measured before all", [][2]string{{"walk-1-mile", walker + "age=40;time=15:00"}, {"measured", "measured-vo2max=90"}}, []string{"measured", "walk1-kline1987"}},
+		{"measured before all, though its error of 4.5 is larger", [][2]string{{"step-41-cm", "sex=F;age=20;recovery-hr=140"}, {"measured", "measured-vo2max=90"}}, []string{"measured", "step41-mcardle1972-women"}},
 		// Kline 5.0 and fit for 40; the walk beats the step for women of 20 only outside its ages.
 		{"valid before the smaller error", [][2]string{{"step-41-cm", "sex=F;age=40;recovery-hr=140"}, {"walk-1-mile", walker + "time=15:00"}}, []string{"walk1-kline1987", "step41-mcardle1972-women"}},
 		{"the smaller error among valid ones", [][2]string{{"run-12-minute", "sex=F;age=22;distance=2400"}, {"step-41-cm", "recovery-hr=140"}}, []string{"step41-mcardle1972-women", "run12-cooper1968"}},

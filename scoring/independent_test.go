@@ -274,3 +274,91 @@ func TestSecondTypingNamesDeclaredEquations(t *testing.T) {
 		equationOf(t, id)
 	}
 }
+
+// figures are the error, the sex and the ages of every equation, typed a second
+// time from the catalogue. Where a paper prints no ages they are the ones that
+// the declaration says it takes.
+var figures = map[string]struct {
+	see    float64 // mL/kg/min; a share of the value below 1; L/min for the L/min form
+	status ErrorStatus
+	sex    Sex
+	ages   [2]int // validated on
+}{
+	"measured":          {0.05, ErrorFromMemory, SexUnspecified, [2]int{0, 120}},
+	"measured-absolute": {0.05, ErrorFromMemory, SexUnspecified, [2]int{0, 120}},
+
+	"run15-george1993":    {3.9, ErrorPublished, SexUnspecified, [2]int{18, 29}},
+	"run15-acsm":          {5, ErrorAssumed, SexUnspecified, [2]int{18, 100}},
+	"run15-larsen2002-hr": {2.87, ErrorPublished, SexUnspecified, [2]int{18, 26}},
+	"run15-larsen2002":    {3.51, ErrorPublished, SexUnspecified, [2]int{18, 26}},
+	"run12-cooper1968":    {5, ErrorAssumed, SexUnspecified, [2]int{17, 52}},
+
+	"walk1-kline1987":          {5, ErrorPublished, SexUnspecified, [2]int{30, 69}},
+	"walk1-kline1987-absolute": {0.355, ErrorPublished, SexUnspecified, [2]int{30, 69}},
+	"walk1-dolgener1994":       {4.5, ErrorPublished, SexUnspecified, [2]int{14, 29}},
+	"walk2km-index-men":        {4.6, ErrorPublished, Male, [2]int{20, 65}},
+	"walk2km-index-women":      {4.6, ErrorPublished, Female, [2]int{20, 65}},
+	"walk2km-mass-men":         {6.2, ErrorPublished, Male, [2]int{25, 65}},
+	"walk2km-mass-women":       {4.5, ErrorPublished, Female, [2]int{25, 65}},
+	"walk6-burr2011":           {5, ErrorAssumed, SexUnspecified, [2]int{20, 65}},
+	"walk6-ross2010":           {3.82, ErrorPublished, SexUnspecified, [2]int{18, 100}},
+	"jog1-george1993":          {3.1, ErrorPublished, SexUnspecified, [2]int{18, 29}},
+
+	"run1-cureton1995":         {4.8, ErrorPublished, SexUnspecified, [2]int{8, 25}},
+	"run1-cureton1995-males":   {4.8, ErrorPublished, Male, [2]int{8, 25}},
+	"run1-cureton1995-females": {4.8, ErrorPublished, Female, [2]int{8, 25}},
+	"run1-burns2016":           {4.78, ErrorPublished, SexUnspecified, [2]int{13, 16}},
+	"race-daniels-gilbert1979": {5, ErrorAssumed, SexUnspecified, [2]int{18, 100}},
+
+	"shuttle-leger1988":           {5.9, ErrorFromMemory, SexUnspecified, [2]int{8, 17}},
+	"shuttle-leger1989":           {4.7, ErrorPublished, SexUnspecified, [2]int{18, 47}},
+	"shuttle-leger1982":           {5.4, ErrorPublished, SexUnspecified, [2]int{18, 45}},
+	"shuttle-stickland2003-men":   {4.07, ErrorPublished, Male, [2]int{18, 35}},
+	"shuttle-stickland2003-women": {3.64, ErrorPublished, Female, [2]int{18, 35}},
+	"shuttle-korea2023":           {3.62, ErrorPublished, SexUnspecified, [2]int{19, 64}},
+	"shuttle-silva2012":           {4.9, ErrorPublished, SexUnspecified, [2]int{10, 18}},
+
+	"step41-mcardle1972-women": {2.9, ErrorPublished, Female, [2]int{18, 25}},
+	"step41-mcardle-men":       {5, ErrorAssumed, Male, [2]int{18, 25}},
+	"step20-milligan":          {5, ErrorAssumed, SexUnspecified, [2]int{18, 100}},
+	"step30-hong2019":          {5, ErrorAssumed, SexUnspecified, [2]int{19, 50}},
+	"step-stage-hrr":           {0.10, ErrorAssumed, SexUnspecified, [2]int{18, 100}},
+	"cycle-hrr":                {0.10, ErrorAssumed, SexUnspecified, [2]int{18, 100}},
+	"treadmill-walk-hrr":       {0.10, ErrorAssumed, SexUnspecified, [2]int{18, 100}},
+	"treadmill-run-hrr":        {0.10, ErrorAssumed, SexUnspecified, [2]int{18, 100}},
+	"step-line":                {0.05, ErrorAssumed, SexUnspecified, [2]int{18, 100}},
+	"cycle-line":               {0.05, ErrorAssumed, SexUnspecified, [2]int{18, 100}},
+	"treadmill-walk-line":      {0.05, ErrorAssumed, SexUnspecified, [2]int{18, 100}},
+	"treadmill-run-line":       {0.05, ErrorAssumed, SexUnspecified, [2]int{18, 100}},
+
+	"jurca2005":             {5.1, ErrorPublished, SexUnspecified, [2]int{20, 70}},
+	"jackson1990":           {5.70, ErrorPublished, SexUnspecified, [2]int{20, 70}},
+	"jackson1990-fat":       {5.35, ErrorPublished, SexUnspecified, [2]int{20, 70}},
+	"nes2011-men":           {5.8, ErrorPublished, Male, [2]int{20, 90}},
+	"nes2011-women":         {5.1, ErrorPublished, Female, [2]int{20, 90}},
+	"nes2011-waist-men":     {5.70, ErrorPublished, Male, [2]int{20, 90}},
+	"nes2011-waist-women":   {5.14, ErrorPublished, Female, [2]int{20, 90}},
+	"uth2004":               {4.7, ErrorPublished, SexUnspecified, [2]int{21, 51}},
+	"voutilainen-ratio-men": {5, ErrorAssumed, Male, [2]int{42, 60}},
+}
+
+func TestFiguresAgainstASecondTyping(t *testing.T) {
+	for _, test := range Tests() {
+		for _, e := range test.Equations {
+			want, ok := figures[e.ID]
+			if !ok {
+				t.Errorf("%s: type its error, sex and ages a second time, from its paper, in figures", e.ID)
+				continue
+			}
+			if got := float64(e.Error.SEE) + e.Error.Share + e.Error.LPerMin; got != want.see || e.Error.Status != want.status {
+				t.Errorf("%s: error %g of status %d, by the second typing %g of status %d", e.ID, got, e.Error.Status, want.see, want.status)
+			}
+			if e.Sex != want.sex || e.Ages.Min != want.ages[0] || e.Ages.Max != want.ages[1] {
+				t.Errorf("%s: for sex %q and ages %v, by the second typing %q and %v", e.ID, e.Sex, e.Ages, want.sex, want.ages)
+			}
+		}
+	}
+	for id := range figures {
+		equationOf(t, id)
+	}
+}
