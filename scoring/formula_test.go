@@ -120,7 +120,7 @@ func FuzzCompile(f *testing.F) {
 	at := []float64{11.5, 70.25, 151}
 	f.Fuzz(func(t *testing.T, text string) {
 		if len(text) > 1000 {
-			t.Skip() // formulas are part of the program and short
+			return // formulas are part of the program and short
 		}
 		form, err := compile(text, symbols)
 		if err != nil {
