@@ -110,6 +110,7 @@ func (o Options) Assess(e *Entry) Score {
 	s.Expected = expected(e)
 	if best := s.Best(); best != nil {
 		s.place(best, cmp.Or(o.Adults, reference.AdultGroups), cmp.Or(o.Youth, reference.YouthTables[0]))
+		s.doubt(best)
 	}
 	s.collectFlags()
 	return s
@@ -263,14 +264,19 @@ func (s *Score) place(best *Estimate, adults *reference.GroupTable, youth *refer
 	if len(s.Adults)+len(s.Youth) == 0 {
 		s.Flags = append(s.Flags, Flag{Code: FlagNoTable})
 	}
-	if best.VO2 >= nearTop && !best.Measured() {
-		s.Flags = append(s.Flags, Flag{Code: FlagNearTop})
-	}
 	for _, st := range s.Adults {
 		if years >= IndependenceFrom && best.VO2-best.SD < st.Independence {
 			s.Flags = append(s.Flags, Flag{Code: FlagIndependence})
 			break
 		}
+	}
+}
+
+// doubt flags what casts doubt on the headline whatever the age: its height,
+// and other tests of the person that say something else.
+func (s *Score) doubt(best *Estimate) {
+	if best.VO2 >= nearTop && !best.Measured() {
+		s.Flags = append(s.Flags, Flag{Code: FlagNearTop})
 	}
 	for i := range s.Estimates[1:] {
 		other := &s.Estimates[1+i]

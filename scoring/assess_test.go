@@ -405,6 +405,13 @@ func TestTestsThatDiffer(t *testing.T) {
 			t.Errorf("%s m (%.3f): flagged %v", c.distance, float64(s.Estimates[1].VO2), !c.flagged)
 		}
 	}
+	// It does not take an age to see it.
+	e := &Entry{}
+	addTrial(t, e, "measured", "measured-vo2max=57")
+	addTrial(t, e, "run-12-minute", "distance=1500")
+	if s := Assess(e); !hasFlag(s.Flags, FlagTestsDiffer) {
+		t.Errorf("without an age: flags %v", s.Flags)
+	}
 	// Two equations on one trial are no two tests.
 	s := Assess(entryOf(t, "run-1.5-mile", "sex=M;age=22;body-mass=140;time=8:00"))
 	if len(s.Estimates) != 2 || !differ(&s.Estimates[0], &s.Estimates[1]) {

@@ -3,8 +3,9 @@ package scoring
 // Expected is the VO2max usual for someone's age, sex and body size: a
 // comparison, not an estimate of the person's own.
 type Expected struct {
-	VO2 VO2
-	SEE VO2
+	VO2    VO2
+	SEE    VO2
+	Source string // key of the bibliography: desouza2018, or myers2017 without a stature
 }
 
 // expectedForm is the reference equation for a treadmill test (mode 1).
@@ -39,10 +40,10 @@ func expected(e *Entry) *Expected {
 		return nil
 	case hasStature && age.Amount < 86:
 		v := expectedForm.eval([]float64{age.Amount, sex.In(MaleOneFemaleTwo), mass.In(Pounds), stature.In(Inches)})
-		return &Expected{VO2(v), expectedSEE}
+		return &Expected{VO2(v), expectedSEE, "desouza2018"}
 	case age.Amount < 80:
 		v := myersForm.eval([]float64{age.Amount, sex.In(FemaleOne), mass.In(Pounds)})
-		return &Expected{VO2(v), myersSEE}
+		return &Expected{VO2(v), myersSEE, "myers2017"}
 	}
 	return nil
 }

@@ -111,3 +111,16 @@ func TestFickOfAnEntry(t *testing.T) {
 		t.Errorf("uptake %v", got.Uptake)
 	}
 }
+
+// What cannot be is flagged on the score, and only that.
+func TestImpossibleLab(t *testing.T) {
+	for text, want := range map[string]bool{
+		"max-hr=190;stroke-volume=120;cardiac-output=22.8": false,
+		"max-hr=190;stroke-volume=120;cardiac-output=15":   true,
+		"max-hr=190": false,
+	} {
+		if s := Assess(personOf(t, text)); hasFlag(s.Flags, FlagImpossibleLab) != want {
+			t.Errorf("%s: flags %v", text, s.Flags)
+		}
+	}
+}

@@ -344,6 +344,7 @@ func TestStepInPlace(t *testing.T) {
 // = 41.243 (desouza2018). Without stature 79.9 − 15.6 − 22.679 = 41.621
 // (myers2017); a woman 13.7 less.
 func TestExpected(t *testing.T) {
+	sourceOf := map[VO2]string{6.6: "desouza2018", 7.2: "myers2017"}
 	for _, c := range []struct {
 		text     string
 		vo2, see VO2
@@ -368,7 +369,7 @@ func TestExpected(t *testing.T) {
 			if got != nil {
 				t.Errorf("%s: %+v", c.text, *got)
 			}
-		case got == nil || !near(got.VO2, c.vo2, 1e-3) || got.SEE != c.see:
+		case got == nil || !near(got.VO2, c.vo2, 1e-3) || got.SEE != c.see || got.Source != sourceOf[c.see]:
 			t.Errorf("%s: %+v, want %.3f ± %.1f", c.text, got, float64(c.vo2), float64(c.see))
 		}
 	}

@@ -7,8 +7,8 @@ import "fmt"
 // 1.10).
 const maximalFrom = 1.0
 
-// checkLab flags laboratory values that cannot be right together, and a test
-// that was not maximal.
+// checkLab flags laboratory values that cannot be, alone or together, and a
+// test that was not maximal.
 func (s *Score) checkLab() {
 	e := s.entry
 	if r, ok := e.Get(ExchangeRatio); ok && r.Amount < maximalFrom {
@@ -21,5 +21,8 @@ func (s *Score) checkLab() {
 	}
 	if top, given := e.Get(MaxHR); given && has2 && second.Amount > top.Amount {
 		s.Flags = append(s.Flags, Flag{FlagThresholds, fmt.Sprintf("second %.0f, maximum %.0f", second.Amount, top.Amount)})
+	}
+	for _, doubt := range FickOf(e).Doubts() {
+		s.Flags = append(s.Flags, Flag{FlagImpossibleLab, doubt})
 	}
 }

@@ -102,10 +102,11 @@ func WeeklyFor(years int) Weekly {
 // adults: 0.40 L/min on average, from nothing to above 1.0 (bouchard1999).
 // Divided by body mass it is in the unit of VO2max.
 //
-// ok is false without a body mass.
+// ok is false without a body mass, and over 65: nobody in the study was older
+// (17-65, from memory).
 func TrainingGain(e *Entry) (mean VO2, ok bool) {
 	kg, ok := e.Get(BodyMass)
-	if !ok {
+	if age, given := e.Get(Age); !ok || given && age.Amount >= 66 {
 		return 0, false
 	}
 	return VO2(meanGainMLPerMin / kg.Amount), true
@@ -122,6 +123,10 @@ type Outlook struct {
 	Reached    bool // the estimate is above NeedFast
 	OutOfReach bool // the estimate is below NeedSlow
 }
+
+// Decline is how much VO2max (mL/kg/min) tends to fall in a year, as a slow and
+// a fast pace.
+func Decline(sex Sex) (slow, fast VO2) { return slowDecline(sex), fastDecline }
 
 // Yearly declines (mL/kg/min). The slow one is that of independently living
 // people of 55-86 (paterson1999: 0.31 in men, 0.25 in women); the fast one is

@@ -97,8 +97,10 @@ func TestTrainingGain(t *testing.T) {
 	if got, ok := TrainingGain(personOf(t, "body-mass=75")); !ok || !near(got, 5.3333, 1e-4) {
 		t.Errorf("%.4f, %v", float64(got), ok)
 	}
-	if _, ok := TrainingGain(personOf(t, "age=40")); ok {
-		t.Error("a gain without a body mass")
+	for text, want := range map[string]bool{"age=40": false, "age=65.9;body-mass=75": true, "age=66;body-mass=75": false} {
+		if _, ok := TrainingGain(personOf(t, text)); ok != want {
+			t.Errorf("%s: a gain %v, want %v", text, ok, want)
+		}
 	}
 }
 
