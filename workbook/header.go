@@ -40,26 +40,27 @@ func (h *headRow) texts() []string {
 func (rd *reader) findHeader(rows []headRow) int {
 	best, most := -1, 1
 	for i := range rows {
-		if n := rd.scoreHeader(&rows[i]); n > most {
+		if n := rd.scoreHeader(rd.underAbove(rows, i)); n > most {
 			best, most = i, n
 		}
 	}
 	return best
 }
 
-// scoreHeader counts the different meanings recognised in a row; 0 if nothing
-// in it would say who a row is about.
-func (rd *reader) scoreHeader(row *headRow) int {
+// scoreHeader counts the different meanings recognised among the texts of a
+// row; 0 if nothing in it would say who a row is about.
+func (rd *reader) scoreHeader(texts []string) int {
 	seen := map[Meaning]bool{}
 	person := false
-	for i, c := range row.cells {
-		if i == headerWidth {
-			break
-		}
-		if c.Kind != cell.Text {
+	looked := 0
+	for _, text := range texts {
+		if text == "" {
 			continue
 		}
-		h, ok := rd.match(c.Text)
+		if looked++; looked > headerWidth {
+			break
+		}
+		h, ok := rd.match(text)
 		if !ok || h.Role == Minutes || h.Role == SecondsOf {
 			continue
 		}
@@ -90,22 +91,29 @@ func (rd *reader) match(header string) (heading, bool) {
 // stand in two rows, such as "1.5 mile run" over "min" and "s". depth is the
 // number of rows that the header takes from the header row on.
 func (rd *reader) headTexts(rows []headRow, at int) (texts []string, depth int) {
-	own := rows[at].texts()
-	if at > 0 && rows[at-1].number == rows[at].number-1 {
-		above := rows[at-1].texts()
-		for i := range own {
-			if joined := joinHeaders(carried(above, i), own[i]); own[i] != "" && rd.needsMore(own[i]) && rd.isKnown(joined) {
-				own[i] = joined
-			}
-		}
-	}
-	depth = 1
+	own := rd.underAbove(rows, at)
 	if at+1 < len(rows) && rows[at+1].number == rows[at].number+1 {
 		if joined, ok := rd.secondRow(own, &rows[at+1]); ok {
 			return joined, 2
 		}
 	}
-	return own, depth
+	return own, 1
+}
+
+// underAbove completes the texts of a row by those of the row above it where
+// they are not enough by themselves.
+func (rd *reader) underAbove(rows []headRow, at int) []string {
+	own := rows[at].texts()
+	if at == 0 || rows[at-1].number != rows[at].number-1 {
+		return own
+	}
+	above := rows[at-1].texts()
+	for i, text := range own[:min(len(own), headerWidth)] {
+		if joined := joinHeaders(carried(above, i), text); text != "" && joined != text && rd.needsMore(text) && rd.isKnown(joined) {
+			own[i] = joined
+		}
+	}
+	return own
 }
 
 func joinHeaders(above, below string) string {

@@ -264,7 +264,10 @@ func (sr *sheetReader) remarkTime(raw *rawRow, c *sheetColumn, t cell.Time) {
 // amountFix says what to type for an input.
 func amountFix(in scoring.Input) string {
 	info := in.Info()
-	if info.Unit == scoring.NoUnit {
+	switch info.Unit {
+	case scoring.Levels, scoring.Laps:
+		return "type the " + info.Name
+	case scoring.NoUnit:
 		return fmt.Sprintf("type the %s as a number from %g to %g", info.Name, info.Min, info.Max)
 	}
 	return fmt.Sprintf("type the %s in %s", info.Name, info.Unit)
@@ -274,7 +277,7 @@ func amountFix(in scoring.Input) string {
 // explain it.
 func rangeFix(in scoring.Input, q scoring.Quantity) string {
 	info := in.Info()
-	fix := fmt.Sprintf("type the %s from %s to %s", info.Name, scoring.Q(info.Min, info.Unit), scoring.Q(info.Max, info.Unit))
+	fix := amountFix(in)
 	switch {
 	case in == scoring.Time:
 		return "type minutes and seconds with a colon, such as 11:30"

@@ -165,7 +165,7 @@ func (r *Rows) readCell() (cell.Raw, error) {
 			style, _ = strconv.Atoi(a.Value)
 		}
 	}
-	formula := false
+	formula, stored := false, false
 	r.item.take()
 	for {
 		if err := r.walker.next(); err != nil {
@@ -174,9 +174,12 @@ func (r *Rows) readCell() (cell.Raw, error) {
 		e := &r.walker.element
 		switch {
 		case e.depth == 4 && e.end:
-			return r.raw(kind, value, r.item.take(), style, formula)
+			if formula && !stored {
+				return cell.Raw{Kind: cell.Uncached}, nil
+			}
+			return r.raw(kind, value, r.item.take(), style)
 		case e.depth == 5 && e.name == "v" && e.end:
-			value = string(r.walker.text)
+			value, stored = string(r.walker.text), true
 		case e.depth == 5 && e.name == "f" && !e.end:
 			formula = true
 		case e.depth >= 6:
@@ -185,7 +188,7 @@ func (r *Rows) readCell() (cell.Raw, error) {
 	}
 }
 
-func (r *Rows) raw(kind, value, inline string, style int, formula bool) (cell.Raw, error) {
+func (r *Rows) raw(kind, value, inline string, style int) (cell.Raw, error) {
 	raw := cell.Raw{Text: value}
 	if style > 0 && style < len(r.book.formats) {
 		raw.Format = r.book.formats[style]
@@ -223,10 +226,6 @@ func (r *Rows) raw(kind, value, inline string, style int, formula bool) (cell.Ra
 		}
 	}
 	if value == "" && inline == "" {
-		if formula && kind != "str" {
-			raw.Kind = cell.Uncached
-			return raw, nil
-		}
 		return cell.Raw{}, nil
 	}
 	if raw.Kind == cell.Text && raw.Text == "" {
