@@ -62,14 +62,25 @@ var _ = register(Test{
 			// Worked example: 170 and 75 beats/min give 34.7 (a public sheet).
 			ID: "uth2004", Name: "Uth 2004, heart-rate ratio",
 			Vars:    []Var{{"HRrest", RestingHR, BeatsPerMinute}, {"age", Age, Years}},
-			Steps:   []Step{maxHRStep()},
+			Steps:   []Step{uthMaxHR},
 			Formula: "15.3*HRmax/HRrest",
-			Ages:    reference.Ages{Min: 21, Max: 51}, Accepts: adults, Population: "46 well-trained men of 21-51",
-			Error: ErrorOfEstimate{SEE: 4.7, Note: "with a predicted maximum heart rate; 2.7 with a measured one"}, Correlation: "not published", Source: "uth2004",
-			Status: "seen in the abstract", Remark: FlagNoExercise,
-			Notes: []string{"reads about 25 % high in ordinary middle-aged men"},
-			// Made on trained men only, so it never leads where another works.
-			Grade: 1,
+			Ages:    uthAges, Accepts: adults, Population: uthMen,
+			When: func(c *Case) *Refusal {
+				if c.entry.Has(MaxHR) {
+					return c.notFor("the maximum heart rate was measured")
+				}
+				return nil
+			},
+			Error: ErrorOfEstimate{SEE: 4.7, Note: "with a predicted maximum heart rate, whose error it contains"}, Correlation: "not published", Source: "uth2004",
+			Status: "seen in the abstract", Remark: FlagNoExercise, Notes: uthNotes, Grade: 1,
+		},
+		{
+			ID: "uth2004-measured", Name: "Uth 2004, heart-rate ratio with a measured maximum",
+			Vars:    []Var{{"HRmax", MaxHR, BeatsPerMinute}, {"HRrest", RestingHR, BeatsPerMinute}},
+			Formula: "15.3*HRmax/HRrest",
+			Ages:    uthAges, Accepts: adults, Population: uthMen,
+			Error: ErrorOfEstimate{SEE: 2.7, Note: "with a measured maximum heart rate"}, Correlation: "not published", Source: "uth2004",
+			Status: "seen in the abstract", Remark: FlagNoExercise, Notes: uthNotes, Grade: 1,
 		},
 		{
 			ID: "voutilainen-ratio-men", Name: "Voutilainen, heart-rate ratio, middle-aged men",
@@ -82,6 +93,18 @@ var _ = register(Test{
 		},
 	},
 })
+
+// The heart-rate ratio was made on trained men only, so it never leads where
+// another equation works.
+var (
+	uthAges  = reference.Ages{Min: 21, Max: 51}
+	uthNotes = []string{"reads about 25 % high in ordinary middle-aged men"}
+	// uthMaxHR is the predicted maximum without its error, which the paper's
+	// own error of 4.7 contains.
+	uthMaxHR = Step{Symbol: "HRmax", Name: "maximum heart rate", Unit: BeatsPerMinute, Formula: tanaka, Source: "tanaka2001"}
+)
+
+const uthMen = "46 well-trained men of 21-51"
 
 func nesWaist(sex Sex, who, formula string, see VO2, population string) *Equation {
 	return &Equation{

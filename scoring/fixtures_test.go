@@ -1,10 +1,8 @@
 package scoring
 
 import (
-	"fmt"
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 	"testing"
 )
@@ -69,11 +67,11 @@ func put(t testing.TB, e *Entry, trial *Trial, text string) {
 	t.Helper()
 	for part := range strings.SplitSeq(text, ";") {
 		name, value, _ := strings.Cut(strings.TrimSpace(part), "=")
-		in, err := inputByID(name)
-		if err != nil {
-			t.Fatal(err)
+		in, ok := InputByID(name)
+		if !ok {
+			t.Fatalf("no input %q", name)
 		}
-		q, err := quantityFrom(in, value)
+		q, err := ParseQuantity(in, value)
 		if err != nil {
 			t.Fatalf("%s: %v", part, err)
 		}
@@ -83,65 +81,6 @@ func put(t testing.TB, e *Entry, trial *Trial, text string) {
 			trial.Set(in, q, "cell of "+name)
 		}
 	}
-}
-
-func inputByID(id string) (Input, error) {
-	for in := Input(0); in < InputCount; in++ {
-		if in.Info().ID == id {
-			return in, nil
-		}
-	}
-	return 0, fmt.Errorf("no input %q", id)
-}
-
-// quantityFrom reads "12:45", "130 lb", "41.3", "F", "all-out" and the like.
-func quantityFrom(in Input, text string) (Quantity, error) {
-	switch {
-	case in == SexInput:
-		if i := slices.Index([]string{"F", "M"}, text); i >= 0 {
-			return Q(float64(i), MaleOne), nil
-		}
-		return Quantity{}, fmt.Errorf("sex %q", text)
-	case in == Effort:
-		if i := slices.Index([]string{"steady", "all-out"}, text); i >= 0 {
-			return Q(float64(i), NoUnit), nil
-		}
-		return Quantity{}, fmt.Errorf("effort %q", text)
-	case strings.Contains(text, ":"):
-		var seconds float64
-		for field := range strings.SplitSeq(text, ":") {
-			x, err := strconv.ParseFloat(field, 64)
-			if err != nil {
-				return Quantity{}, err
-			}
-			seconds = 60*seconds + x
-		}
-		return Q(seconds, Seconds), nil
-	}
-	number, symbol, hasUnit := strings.Cut(text, " ")
-	x, err := strconv.ParseFloat(number, 64)
-	if err != nil {
-		return Quantity{}, err
-	}
-	unit := in.Info().Unit
-	if hasUnit {
-		if unit, err = unitBySymbol(symbol); err != nil {
-			return Quantity{}, err
-		}
-	}
-	if !unit.Converts(in.Info().Unit) {
-		return Quantity{}, fmt.Errorf("%s is not measured in %s", in, unit)
-	}
-	return Q(x, unit), nil
-}
-
-func unitBySymbol(symbol string) (Unit, error) {
-	for u := Unit(0); u < unitCount; u++ {
-		if u.String() == symbol {
-			return u, nil
-		}
-	}
-	return NoUnit, fmt.Errorf("no unit %q", symbol)
 }
 
 // only is the single estimate of an entry, from the equation named.

@@ -3,7 +3,7 @@ package scoring
 // FlagCode names a remark on a score.
 type FlagCode uint8
 
-// The remarks, the gravest first.
+// The remarks.
 const (
 	noFlag FlagCode = iota
 	FlagSeeClinician
@@ -82,7 +82,7 @@ func (c FlagCode) ID() string { return flagInfo[c].id }
 // Severity tells how grave the remark is.
 func (c FlagCode) Severity() Severity { return flagInfo[c].severity }
 
-// FlagCodes lists all remarks, the gravest first.
+// FlagCodes lists all remarks in the order of their declaration.
 func FlagCodes() []FlagCode {
 	var all []FlagCode
 	for c := noFlag + 1; c < flagCount; c++ {

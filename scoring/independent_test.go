@@ -40,7 +40,7 @@ var retyped = map[string]func(in func(Input) float64) float64{
 	"shuttle-stickland2003-men":   func(in func(Input) float64) float64 { return 28.8 + 2.75*halfLevel(in) },
 	"shuttle-stickland2003-women": func(in func(Input) float64) float64 { return 25.1 + 2.85*halfLevel(in) },
 	"shuttle-korea2023": func(in func(Input) float64) float64 {
-		return 2.715*in(SexInput) + 37.068 + 0.259*in(ShuttleLaps) - 0.349*bmi(in) - 0.041*in(Age)
+		return 2.715*in(SexInput) + 37.068 + 0.259*lapsBefore(in) - 0.349*bmi(in) - 0.041*in(Age)
 	},
 	"shuttle-silva2012": func(in func(Input) float64) float64 {
 		return 4.567*in(SexInput) + 43.313 + 2.785*(in(ShuttleLevel)-1) - 0.560*bmi(in)
@@ -141,7 +141,8 @@ var retyped = map[string]func(in func(Input) float64) float64{
 	"nes2011-waist-women": func(in func(Input) float64) float64 {
 		return 0.198*in(ActivityIndex) + 74.74 - 0.114*in(RestingHR) - 0.259*in(Waist) - 0.247*in(Age)
 	},
-	"uth2004":               func(in func(Input) float64) float64 { return in(MaxHR) / in(RestingHR) * 15.3 },
+	"uth2004":               func(in func(Input) float64) float64 { return (208 - 0.7*in(Age)) / in(RestingHR) * 15.3 },
+	"uth2004-measured":      func(in func(Input) float64) float64 { return in(MaxHR) / in(RestingHR) * 15.3 },
 	"voutilainen-ratio-men": func(in func(Input) float64) float64 { return in(MaxHR)/in(RestingHR)*8.43 + 10.46 },
 }
 
@@ -151,6 +152,15 @@ func pounds(in func(Input) float64) float64  { return in(BodyMass) / 0.45359237 
 func bmi(in func(Input) float64) float64 {
 	m := in(Stature) / 100
 	return in(BodyMass) / (m * m)
+}
+
+// lapsBefore is all laps done: those of the levels before, and of the last.
+func lapsBefore(in func(Input) float64) float64 {
+	before := 0
+	if level := int(in(ShuttleLevel)); level > 1 {
+		before = totals80[level-2]
+	}
+	return float64(before) + in(ShuttleInLevel)
 }
 
 // halfLevel counts a level that was begun and not finished as half if half of
@@ -339,6 +349,7 @@ var figures = map[string]struct {
 	"nes2011-waist-men":     {5.70, ErrorPublished, Male, [2]int{20, 90}},
 	"nes2011-waist-women":   {5.14, ErrorPublished, Female, [2]int{20, 90}},
 	"uth2004":               {4.7, ErrorPublished, SexUnspecified, [2]int{21, 51}},
+	"uth2004-measured":      {2.7, ErrorPublished, SexUnspecified, [2]int{21, 51}},
 	"voutilainen-ratio-men": {5, ErrorAssumed, Male, [2]int{42, 60}},
 }
 

@@ -244,11 +244,15 @@ func halfStageStep() Step {
 
 // lapsStep is all laps done, from the laps or from level and shuttle.
 func lapsStep() Step {
-	return Step{Symbol: "laps", Name: "laps done", Unit: Laps, Instead: ShuttleLaps, HasInst: true, Source: "leger1988",
+	return Step{Symbol: "laps", Name: "laps done", Unit: Laps, Source: "leger1988",
 		Lookup: func(c *Case) (Found, *Refusal) {
 			level, ok := c.Get(ShuttleLevel)
 			if !ok {
-				return Found{}, missing(c.trial.Test, ShuttleLaps)
+				laps, ok := c.Get(ShuttleLaps)
+				if !ok {
+					return Found{}, missing(c.trial.Test, ShuttleLaps)
+				}
+				return Found{Value: laps.Amount, How: "as given"}, nil
 			}
 			if problem := ShuttleLevel.CheckRange(level); problem != "" {
 				return Found{}, c.refuse(ShuttleLevel, problem, "check the level")

@@ -69,8 +69,8 @@ func (e *Estimate) standing(row reference.GroupRow, years int) Standing {
 	st.Percentile, st.HasPercent = reference.FRIENDPercentile(reference.FRIENDDefault, row.Sex, years, e.VO2)
 	for back := 0; back <= decadesBack; back++ {
 		younger, ok := row.Table.Row(row.Sex, years-10*back)
-		if !ok || (back > 0 && younger.Ages == st.Decades[back-1].Ages) {
-			break
+		if !ok || (back > 0 && younger.Ages == st.Decades[len(st.Decades)-1].Ages) {
+			continue // at 80 and over one row holds several decades
 		}
 		st.Decades = append(st.Decades, e.decade(younger, back))
 	}

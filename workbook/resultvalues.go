@@ -3,6 +3,7 @@ package workbook
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -187,10 +188,11 @@ func decadeText(o *Outcome, younger int) Value {
 	best := o.Score.Best()
 	head := func(st scoring.Standing) string { return adultTable[st.Sex] + " " }
 	return byTable(o.Score.Adults, head, func(st scoring.Standing) string {
-		if len(st.Decades) <= younger {
+		at := slices.IndexFunc(st.Decades, func(d scoring.Decade) bool { return d.Younger == younger })
+		if at < 0 {
 			return ""
 		}
-		d := st.Decades[younger]
+		d := st.Decades[at]
 		s := d.Ages.String() + ": " + st.Name(d.Group)
 		for _, g := range d.Goals {
 			if !g.Reached {

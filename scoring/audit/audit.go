@@ -1,0 +1,261 @@
+// Package audit holds what scoring computes against what was published: the
+// worked examples, the table points and the 31 men of testdata/evidence. The
+// same comparison is a test and is printed by `tenback evidence`.
+package audit
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"gonum.org/v1/gonum/stat"
+
+	"tenback/scoring"
+	"tenback/scoring/reference"
+	"tenback/testdata/evidence"
+)
+
+// Example is a worked example beside our own result.
+type Example struct {
+	evidence.Row
+	Ours float64
+	Err  error // why ours could not be worked out
+}
+
+// slack keeps a difference of exactly half a printed digit inside it.
+const slack = 1e-9
+
+// Difference is ours less the published value.
+func (x Example) Difference() float64 { return x.Ours - x.Expected }
+
+// Agrees tells whether ours is within half the last printed digit; for a value
+// known to be wrong, whether ours is not.
+func (x Example) Agrees() bool {
+	if x.Err != nil {
+		return false
+	}
+	within := math.Abs(x.Difference()) <= x.Tolerance+slack
+	return within != (x.Status == evidence.Rejected)
+}
+
+// Examples works out every worked example.
+func Examples() ([]Example, error) {
+	rows, err := evidence.Equations()
+	if err != nil {
+		return nil, err
+	}
+	all := make([]Example, len(rows))
+	for i, row := range rows {
+		all[i].Row = row
+		q, err := workOut(row)
+		switch {
+		case err != nil:
+			all[i].Err = err
+		case q.Unit.String() != row.Unit:
+			all[i].Err = fmt.Errorf("ours is in %s, the evidence in %s", q.Unit, row.Unit)
+		default:
+			all[i].Ours = q.Amount
+		}
+	}
+	return all, nil
+}
+
+// workOut computes what a row gives: the whole equation, or one step of it.
+func workOut(row evidence.Row) (scoring.Quantity, error) {
+	test, eq, ok := scoring.EquationByID(row.Equation)
+	if !ok {
+		return scoring.Quantity{}, fmt.Errorf("no equation %q", row.Equation)
+	}
+	e := scoring.Entry{Trials: []scoring.Trial{{Test: test}}}
+	for _, given := range row.Inputs {
+		in, ok := scoring.InputByID(given.Name)
+		if !ok {
+			return scoring.Quantity{}, fmt.Errorf("no input %q", given.Name)
+		}
+		q, err := scoring.ParseQuantity(in, given.Text)
+		if err != nil {
+			return scoring.Quantity{}, fmt.Errorf("%s: %w", given.Name, err)
+		}
+		if in.Info().Personal {
+			e.Set(in, q, given.Name)
+		} else {
+			e.Trials[0].Set(in, q, given.Name)
+		}
+	}
+	if row.Gives != "VO2max" {
+		return e.StepValue(eq, row.Gives)
+	}
+	est, refusal := e.EstimateBy(eq)
+	if refusal != nil {
+		return scoring.Quantity{}, fmt.Errorf("refused: %s", refusal.Why)
+	}
+	return scoring.Q(float64(est.VO2), scoring.MLPerKgMin), nil
+}
+
+// Point is a point of a published table beside our own reading.
+type Point struct {
+	evidence.TablePoint
+	Ours string
+}
+
+// Agrees tells whether the readings are the same.
+func (p Point) Agrees() bool { return p.Ours == p.Expected }
+
+// Points reads every table point.
+func Points() ([]Point, error) {
+	rows, err := evidence.TablePoints()
+	if err != nil {
+		return nil, err
+	}
+	all := make([]Point, len(rows))
+	for i, row := range rows {
+		all[i] = Point{row, read(row)}
+	}
+	return all, nil
+}
+
+var sexes = map[string]scoring.Sex{"F": scoring.Female, "M": scoring.Male, "any": scoring.SexUnspecified}
+
+// read reads a value off a table, in the words of the evidence.
+func read(p evidence.TablePoint) string {
+	unit, ok := scoring.UnitBySymbol(p.Unit)
+	if !ok {
+		return "no unit " + p.Unit
+	}
+	q := scoring.Q(p.Value, unit)
+	switch p.Table {
+	case "friend-percentiles":
+		edition, mode, _ := strings.Cut(p.Part, " ")
+		return percentile(reference.FRIENDPercentile(reference.FRIENDEdition{Edition: edition, Mode: mode},
+			sexes[p.Sex], p.Age, scoring.VO2(q.In(scoring.MLPerKgMin))))
+	case "resting-rate":
+		return percentile(reference.RestingPercentile(sexes[p.Sex], p.Age, q.In(scoring.BeatsPerMinute)))
+	case "resting-clinical":
+		return clinical(p.Age, q)
+	case "youth-health-lines":
+		return side(p, scoring.VO2(q.In(scoring.MLPerKgMin)))
+	}
+	return group(p, scoring.VO2(q.In(scoring.MLPerKgMin)))
+}
+
+const noRow = "no row"
+
+// group names the group that an adult table puts a value in.
+func group(p evidence.TablePoint, v scoring.VO2) string {
+	table, ok := reference.AdultTable(p.Table)
+	if !ok {
+		return "no table " + p.Table
+	}
+	row, ok := table.Row(sexes[p.Sex], p.Age)
+	if !ok {
+		return noRow
+	}
+	return table.Names[row.Group(v)]
+}
+
+// side tells on which side of a health line a value lies.
+func side(p evidence.TablePoint, v scoring.VO2) string {
+	table, ok := reference.YouthTableByID(p.Part)
+	if !ok {
+		return "no table " + p.Part
+	}
+	line, ok := table.Line(sexes[p.Sex], p.Age)
+	switch {
+	case !ok:
+		return noRow
+	case v >= line:
+		return "at or above"
+	}
+	return "below"
+}
+
+// clinical tells which clinical line a resting heart rate crosses.
+func clinical(age int, rate scoring.Quantity) string {
+	e := scoring.Entry{}
+	e.Set(scoring.Age, scoring.Q(float64(age), scoring.Years), "")
+	e.Set(scoring.RestingHR, rate, "")
+	s := scoring.Assess(&e)
+	for _, f := range s.Flags {
+		switch f.Code {
+		case scoring.FlagRestingHigh:
+			return "high"
+		case scoring.FlagRestingLow:
+			return "low"
+		}
+	}
+	return "none"
+}
+
+func percentile(p reference.Percentile, ok bool) string {
+	at := "P" + strconv.FormatFloat(math.Round(p.At*100)/100, 'f', -1, 64)
+	switch {
+	case !ok:
+		return noRow
+	case p.Below:
+		return "below " + at
+	case p.Above:
+		return "above " + at
+	}
+	return at
+}
+
+// Trial is how an equation did on the 31 men whose uptake was measured.
+type Trial struct {
+	Equation *scoring.Equation
+	N        int
+	Bias     float64 // mean of estimate less measured, mL/kg/min
+	SD       float64 // standard deviation of that difference
+	RMSE     float64 // root of its mean square
+	Applies  bool    // the equation is meant for such a run
+}
+
+// menEquations are the equations that can be worked out for the 31 men. Their
+// runs were all-out, with pulses near the maximum, so the steady equations do
+// not apply; they are shown to tell what using them would do.
+var menEquations = []struct {
+	id     string
+	effort float64
+}{
+	{"run15-acsm", scoring.EffortAllOut},
+	{"run15-george1993", scoring.EffortAllOut},
+	{"run15-larsen2002-hr", scoring.EffortSteady},
+	{"run15-larsen2002", scoring.EffortSteady},
+}
+
+// Men works out the equations on the 31 men.
+func Men() ([]Trial, error) {
+	men, err := evidence.Men31()
+	if err != nil {
+		return nil, err
+	}
+	var all []Trial
+	for _, m := range menEquations {
+		test, eq, ok := scoring.EquationByID(m.id)
+		if !ok {
+			return nil, fmt.Errorf("no equation %q", m.id)
+		}
+		t := Trial{Equation: eq, Applies: m.effort == scoring.EffortAllOut}
+		var off, squares []float64
+		for _, man := range men {
+			e := scoring.Entry{Trials: []scoring.Trial{{Test: test}}}
+			e.SetSex(scoring.Male, "")
+			e.Set(scoring.Age, scoring.Q(man.Age, scoring.Years), "")
+			e.Set(scoring.BodyMass, scoring.Q(man.BodyMass, scoring.Kilograms), "")
+			e.Trials[0].Set(scoring.Time, scoring.Q(man.RunTime, scoring.Minutes), "")
+			e.Trials[0].Set(scoring.ExerciseHR, scoring.Q(man.RunPulse, scoring.BeatsPerMinute), "")
+			e.Trials[0].Set(scoring.Effort, scoring.Q(m.effort, scoring.NoUnit), "")
+			est, refusal := e.EstimateBy(eq)
+			if refusal != nil {
+				return nil, fmt.Errorf("%s: %s", m.id, refusal.Why)
+			}
+			d := float64(est.VO2) - man.VO2max
+			off, squares = append(off, d), append(squares, d*d)
+		}
+		t.N = len(off)
+		t.Bias, t.SD = stat.MeanStdDev(off, nil)
+		t.RMSE = math.Sqrt(stat.Mean(squares, nil))
+		all = append(all, t)
+	}
+	return all, nil
+}
