@@ -14,7 +14,7 @@ type sheetColumn struct {
 	Column
 	style   cell.TimeStyle
 	unclear string
-	slot    int            // place of its cells in a rawRow; -1 if not kept
+	slot    int            // place of its cells in a rawRow, and of itself in sheetReader.used
 	seconds *sheetColumn   // of a Minutes column
 	again   []*sheetColumn // later columns that say they hold the same
 	repeats bool           // it is such a later column
@@ -32,7 +32,7 @@ func (sr *sheetReader) readColumns(headers []string) {
 		if text == "" {
 			continue
 		}
-		c := &sheetColumn{Column: Column{Index: i + 1, Header: text}, slot: -1}
+		c := &sheetColumn{Column: Column{Index: i + 1, Header: text}}
 		switch {
 		case slices.Contains(ours, i):
 			c.Meaning.Role = Ours
@@ -49,19 +49,43 @@ func (sr *sheetReader) readColumns(headers []string) {
 	sr.settleResults()
 	sr.settleRepeats()
 	sr.nameUnused()
+	sr.chooseUsed()
+}
+
+// chooseUsed picks the columns whose cells are kept.
+func (sr *sheetReader) chooseUsed() {
 	for _, c := range sr.columns {
 		switch c.Meaning.Role {
 		case Unknown, Ours, HeartRate, ListNumber, Unscored, Other:
-		default:
-			c.slot = sr.width
-			sr.width++
+			continue
 		}
+		if len(sr.used) == maxColumns {
+			sr.columnProblem(c, true, "remove the columns that are not needed", "this and the columns after it were not used: more than %d are in use", maxColumns)
+			sr.dropFrom(c)
+			break
+		}
+		c.slot = len(sr.used)
+		sr.used = append(sr.used, c)
 		if c.Meaning.Role == InputData && c.Meaning.Input == scoring.SexInput {
 			c.sexes.ObserveHeader(c.Header)
 			if len(sr.rd.opt.SexCodes) > 0 {
 				c.sexes.Codes = sr.rd.opt.SexCodes
 			}
 		}
+	}
+	sr.birth, sr.tested, sr.age = sr.columnWith(Birth), sr.columnWith(TestDate), sr.inputColumn(scoring.Age)
+}
+
+// dropFrom makes a column and those after it unknown.
+func (sr *sheetReader) dropFrom(first *sheetColumn) {
+	for _, c := range sr.columns {
+		if c.Index >= first.Index && c.Meaning.Role != Ours {
+			c.Meaning, c.seconds = Meaning{}, nil
+		}
+		if c.seconds != nil && c.seconds.Index >= first.Index {
+			c.Meaning, c.seconds = Meaning{}, nil
+		}
+		c.again = slices.DeleteFunc(c.again, func(d *sheetColumn) bool { return d.Index >= first.Index })
 	}
 }
 

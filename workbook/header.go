@@ -28,7 +28,7 @@ func (h *headRow) texts() []string {
 	}
 	all := make([]string, h.cells[len(h.cells)-1].Col)
 	for _, c := range h.cells {
-		if c.Kind == cell.Text || c.Kind == cell.Number {
+		if c.Kind == cell.Text {
 			all[c.Col-1] = cell.Label(c.Raw)
 		}
 	}
@@ -48,10 +48,11 @@ func (rd *reader) findHeader(rows []headRow) int {
 }
 
 // scoreHeader counts the different meanings recognised among the texts of a
-// row; 0 if nothing in it would say who a row is about.
+// row; 0 if nothing in it would say who a row is about, or nothing what to
+// make of them.
 func (rd *reader) scoreHeader(texts []string) int {
 	seen := map[Meaning]bool{}
-	person := false
+	person, matter := false, false
 	looked := 0
 	for _, text := range texts {
 		if text == "" {
@@ -65,15 +66,22 @@ func (rd *reader) scoreHeader(texts []string) int {
 			continue
 		}
 		seen[h.Meaning] = true
-		switch h.Role {
-		case Name, GivenName, FamilyName, ID, ListNumber:
+		switch {
+		case isPerson(h.Role):
 			person = true
+		case h.Role != Group && h.Role != TestDate && h.Role != Other:
+			matter = true
 		}
 	}
-	if !person {
+	if !person || !matter {
 		return 0
 	}
 	return len(seen)
+}
+
+// isPerson tells whether a column says who a row is about.
+func isPerson(r Role) bool {
+	return slices.Contains([]Role{Name, GivenName, FamilyName, ID, ListNumber}, r)
 }
 
 // match recognises a header, by the name that the user gave it if any.

@@ -72,7 +72,9 @@ func (v *vocabulary) fill() error {
 		case scoring.MeasuredVO2, scoring.MeasuredVO2Abs:
 			continue // a measured value is a test of its own
 		}
-		v.addAll(meaning, []string{info.Name, info.ID})
+		if len(v.words[headerKey(info.Name)]) == 0 {
+			v.add(meaning, info.Name)
+		}
 	}
 	records := csv.NewReader(bytes.NewReader(headingsCSV))
 	records.Comment = '#'
@@ -94,18 +96,18 @@ func (v *vocabulary) addAll(m Meaning, headers []string) {
 	}
 }
 
-// add registers a header whole and without what its unit and parentheses say.
+// add registers a header, and what it is without parentheses if that is free.
 func (v *vocabulary) add(m Meaning, header string) {
-	keys := []string{headerKey(header)}
-	if base, _ := splitHeader(header); base != "" {
-		keys = append(keys, headerKey(base))
-	}
-	for _, key := range keys {
-		if key != "" && !slices.Contains(v.words[key], m) {
-			v.words[key] = append(v.words[key], m)
+	for _, form := range []string{header, withoutParentheses(header)} {
+		key := headerKey(form)
+		known := v.words[key]
+		taken := len(known) > 0 && (m.Test == nil || known[0].Test != m.Test)
+		if key == "" || slices.Contains(known, m) || taken && form != header {
+			continue
 		}
+		v.words[key] = append(known, m)
 	}
-	v.texts = append(v.texts, spelling{keys[0], header})
+	v.texts = append(v.texts, spelling{headerKey(header), header})
 }
 
 // roleWords are the meanings of headings.csv that are roles.
@@ -189,6 +191,8 @@ func headerKey(s string) string {
 			b.WriteRune(r)
 		case r == '#':
 			b.WriteString("no")
+		case r == '/' && len(folded) == 3:
+			b.WriteRune(r) // H/F is a sex, HF a heart rate
 		case (r == '.' || r == ',') && i > 0 && i+1 < len(folded) && unicode.IsDigit(folded[i-1]) && unicode.IsDigit(folded[i+1]):
 			b.WriteByte('.')
 		}
@@ -250,7 +254,9 @@ func splitHeader(header string) (base string, hints []string) {
 		if _, ok := cell.UnitOf(last); !ok && !isFeet(last) {
 			break
 		}
-		hints = append(hints, last)
+		if last != "in" || len(hints) == 0 { // "height in cm" names no inches
+			hints = append(hints, last)
+		}
 		words = words[:len(words)-1]
 	}
 	return strings.Join(words, " "), hints
@@ -262,6 +268,9 @@ func isFeet(word string) bool { return word == "ft" || word == "feet" || word ==
 func (v *vocabulary) match(header string) (heading, bool) {
 	base, hints := splitHeader(header)
 	for _, form := range []string{header, withoutParentheses(header), base} {
+		if !hasLetters(form) && form != header {
+			continue
+		}
 		if found := v.words[headerKey(form)]; len(found) > 0 {
 			return withHints(found, hints), true
 		}
@@ -466,13 +475,24 @@ func readHints(hints []string) (units []scoring.Unit, feet bool, style cell.Time
 	return units, feet, style
 }
 
+// slips is how many letters may be wrong in a word of n letters for it to be
+// taken for a slip of the hand; common practice, no source.
+func slips(n int) int {
+	switch {
+	case n < 5 || n > 40:
+		return 0
+	case n < 8:
+		return 1
+	case n < 14:
+		return 2
+	}
+	return 3
+}
+
 // nearestTest finds the test whose name a text is a slip of the hand away from.
 func (v *vocabulary) nearestTest(text string) (name string, ok bool) {
 	key := headerKey(text)
-	if n := len([]rune(key)); n < 3 || n > 40 {
-		return "", false
-	}
-	best := 4
+	best := slips(len([]rune(key))) + 1
 	for _, t := range scoring.Tests() {
 		for _, spelling := range append([]string{t.ID, t.Name}, t.Names...) {
 			if d := levenshtein.ComputeDistance(key, headerKey(spelling)); d < best {
@@ -483,16 +503,16 @@ func (v *vocabulary) nearestTest(text string) (name string, ok bool) {
 	return name, name != ""
 }
 
-// nearest finds the known header that a text is a slip of the hand away from.
+// nearest finds the known header that a text, itself not known, is a slip of
+// the hand away from.
 func (v *vocabulary) nearest(text string) (known string, ok bool) {
 	key := headerKey(text)
-	n := len([]rune(key))
-	if n < 4 || n > 40 {
+	best := slips(len([]rune(key))) + 1
+	if best == 1 || len(v.words[key]) > 0 {
 		return "", false
 	}
-	best := 1 + n/6 + 1
 	for _, s := range v.texts {
-		if d := len(s.key) - len(key); d > 6 || d < -6 || s.key == key {
+		if d := len(s.key) - len(key); d > 6 || d < -6 {
 			continue
 		}
 		if d := levenshtein.ComputeDistance(key, s.key); d < best {

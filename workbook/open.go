@@ -142,8 +142,10 @@ type reader struct {
 	renamed map[string]string // headers to others, by headerKey
 	roster  *Roster
 	people  int
-	texts   int64 // bytes of cell text kept
+	bytes   int64 // of cells kept
+	said    int   // problems of rows
 	misses  []miss
+	partial string // a row that is a header but for something to score
 
 	timeLimits map[*scoring.Test][2]time.Duration
 }
@@ -197,6 +199,10 @@ func (rd *reader) readSheets() error {
 		}
 	}
 	rd.nameGroups()
+	if rd.said > maxProblems {
+		rd.roster.Problems = append(rd.roster.Problems, Problem{
+			What: fmt.Sprintf("there are more than %d problems; the rest of them are not listed", maxProblems), Fix: "correct these first", Blocking: true})
+	}
 	if rd.people == 0 {
 		return &OpenError{Path: rd.path, Kind: ErrNoPeople, Why: "nobody stands below the header: no row has a name or an ID"}
 	}
@@ -223,6 +229,7 @@ func (rd *reader) chooseSheets() ([]ooxml.Sheet, error) {
 	}
 	if len(rd.opt.Sheets) == 0 {
 		if len(visible) > 0 {
+			rd.tellHidden(hidden)
 			return visible, nil
 		}
 		return hidden, nil
@@ -241,6 +248,21 @@ func (rd *reader) chooseSheets() ([]ooxml.Sheet, error) {
 		}
 	}
 	return chosen, nil
+}
+
+// tellHidden says which hidden sheets look like rosters and are not read.
+func (rd *reader) tellHidden(hidden []ooxml.Sheet) {
+	for _, s := range hidden {
+		sr, err := rd.survey(s)
+		if err != nil || sr == nil {
+			continue
+		}
+		sr.rows.Close()
+		if sr.hasResults() {
+			rd.roster.Problems = append(rd.roster.Problems, Problem{Sheet: s.Name,
+				What: "this hidden sheet looks like a roster and was not read", Fix: "show it, or ask for it by name"})
+		}
+	}
 }
 
 func sheetNamed(sheets []ooxml.Sheet, name string) (ooxml.Sheet, bool) {
@@ -291,6 +313,9 @@ func rosters(found []*sheetReader, all bool) []*sheetReader {
 func (rd *reader) noHeader(sheet string) error {
 	why := fmt.Sprintf("no row among the first %d is a header with a name or an ID and something to score; "+
 		"looked for headers such as Name, ID, Sex, Date of birth, Test date, %s", headerDepth, exampleHeaders())
+	if rd.partial != "" {
+		why += "; " + rd.partial
+	}
 	if len(rd.misses) > 0 {
 		m := rd.misses[0]
 		why += fmt.Sprintf("; %q in %s!%s looks like %q", m.text, m.sheet, m.address, m.known)

@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -300,4 +301,105 @@ func FuzzOpen(f *testing.F) {
 			t.Error("neither a roster nor an error, or both")
 		}
 	})
+}
+
+// FuzzRoster puts fuzzed texts into the cells of a sound workbook.
+func FuzzRoster(f *testing.F) {
+	f.Add("Name\tSex\tDOB\tTest date\tAge\t1.5 mile run\tBeep test", "Ada\tF\t1/2/2003\t2026-01-01\t25\t11.30\t7.10")
+	f.Add("Name\tTest\tResult\tHR\tMin\tSec", "Ada\t1.5 mile run\t930\t150\t11\t30")
+	f.Add("Nom\tPrénom\tPoids (lb)\tTaille (ft) (in)\tFC\tPower", "Lind\tAda\t1,234\t5'7\"\t-\t1e300")
+	f.Fuzz(func(t *testing.T, head, row string) {
+		sheet := sheetOf{name: "People"}
+		for _, line := range []string{head, row, row} {
+			var cells []any
+			for i, s := range strings.SplitN(line, "\t", 20) {
+				if x, err := strconv.ParseFloat(s, 64); err == nil && i%2 == 1 {
+					cells = append(cells, x)
+				} else {
+					cells = append(cells, strings.ToValidUTF8(s, "?"))
+				}
+			}
+			sheet.rows = append(sheet.rows, cells)
+		}
+		roster, err := openBook(buildBook(t, nil, sheet), ReadOptions{})
+		if err != nil {
+			return
+		}
+		for _, s := range roster.Sheets {
+			for i := range s.Rows {
+				r := &s.Rows[i]
+				if r.Person.Label() == "" || r.Person.NameCell == "" {
+					t.Errorf("a person without a name and a cell: %+v", r.Person)
+				}
+				scoring.Assess(&r.Entry)
+				for _, p := range r.Problems {
+					if p.What == "" || p.Cell == "" {
+						t.Errorf("a problem without words or place: %+v", p)
+					}
+				}
+			}
+		}
+	})
+}
+
+// Wide headers that all say the same must not make memory or time grow with
+// their product with the rows.
+func TestWideRosterIsBounded(t *testing.T) {
+	const columns, people = 16_000, 200
+	head := make([]any, columns)
+	head[0] = "Name"
+	for i := 1; i < columns; i++ {
+		head[i] = [...]string{"Weight", "1.5 mile run", "nothing known"}[i%3]
+	}
+	rows := [][]any{head}
+	for i := range people {
+		row := make([]any, columns)
+		row[0], row[1], row[columns-1] = fmt.Sprintf("P%d", i), "11:30", "n/a"
+		rows = append(rows, row)
+	}
+	book := buildBook(t, nil, sheetOf{"People", rows})
+	var before, after runtime.MemStats
+	runtime.GC()
+	runtime.ReadMemStats(&before)
+	start := time.Now()
+	roster, err := openBook(book, ReadOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	took := time.Since(start)
+	runtime.ReadMemStats(&after)
+	if n := len(roster.Sheets[0].Rows); n != people {
+		t.Errorf("%d people, want %d", n, people)
+	}
+	allocated := (after.TotalAlloc - before.TotalAlloc) >> 20
+	t.Logf("%v, %d MB allocated in all", took, allocated)
+	if allocated > 200 {
+		t.Errorf("%d MB were allocated for a workbook of %d kB", allocated, len(book)>>10)
+	}
+}
+
+// However many cells are wrong, the list of problems stays short enough to be
+// held, and every row that is left out still says why.
+func TestProblemsAreBounded(t *testing.T) {
+	rows := [][]any{{"Name", "Weight", "Height", "Resting HR", "1.5 mile run"}}
+	const people = 30_000
+	for range people {
+		rows = append(rows, []any{"Ada", "?!", "?!", "?!", "?!"})
+	}
+	roster := readRows(t, ReadOptions{}, rows...)
+	n := 0
+	for i := range roster.Sheets[0].Rows {
+		k := len(roster.Sheets[0].Rows[i].Problems)
+		if k == 0 {
+			t.Fatalf("row %d says nothing", roster.Sheets[0].Rows[i].Number)
+		}
+		n += k
+	}
+	if n > maxProblems+people {
+		t.Errorf("%d problems are listed", n)
+	}
+	last := roster.Problems[len(roster.Problems)-1]
+	if !strings.Contains(last.What, "the rest of them are not listed") {
+		t.Errorf("nothing is said of the problems that are left out: %v", last)
+	}
 }

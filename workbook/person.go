@@ -59,10 +59,7 @@ func (sr *sheetReader) readPerson(raw *rawRow, row *Row) {
 	p := &row.Person
 	var given, family []string
 	idCell := ""
-	for _, c := range sr.columns {
-		if c.slot < 0 {
-			continue
-		}
+	for _, c := range sr.used {
 		text := cell.Label(raw.cells[c.slot])
 		if text == "" || cell.SaysNoResult(raw.cells[c.slot]) && !hasLetters(text) {
 			continue
@@ -103,8 +100,8 @@ func hasLetters(s string) bool { return strings.ContainsFunc(s, unicode.IsLetter
 // filled finds the first cell with a result, and counts the other filled
 // cells that are not the person's name, ID or group.
 func (sr *sheetReader) filled(raw *rawRow) (result *sheetColumn, others int) {
-	for _, c := range sr.columns {
-		if c.slot < 0 || raw.cells[c.slot].IsBlank() {
+	for _, c := range sr.used {
+		if raw.cells[c.slot].IsBlank() {
 			continue
 		}
 		switch c.Meaning.Role {
@@ -123,8 +120,8 @@ func (sr *sheetReader) filled(raw *rawRow) (result *sheetColumn, others int) {
 // repeatsHeader tells that a row is the header again, as on printed lists.
 func (sr *sheetReader) repeatsHeader(raw *rawRow) bool {
 	same := 0
-	for _, c := range sr.columns {
-		if c.slot < 0 || raw.cells[c.slot].IsBlank() {
+	for _, c := range sr.used {
+		if raw.cells[c.slot].IsBlank() {
 			continue
 		}
 		if headerKey(raw.cells[c.slot].Text) != headerKey(c.Header) {
@@ -151,6 +148,9 @@ func (sr *sheetReader) problem(raw *rawRow, c *sheetColumn, what, fix string) Pr
 
 // block adds a problem that may cost the row its score.
 func (sr *sheetReader) block(row *Row, raw *rawRow, c *sheetColumn, what, fix string) {
+	if sr.rd.said++; sr.rd.said > maxProblems && blockers(row) > 0 {
+		return
+	}
 	p := sr.problem(raw, c, what, fix)
 	p.Blocking = true
 	row.Problems = append(row.Problems, p)
@@ -158,14 +158,16 @@ func (sr *sheetReader) block(row *Row, raw *rawRow, c *sheetColumn, what, fix st
 
 // say adds a remark.
 func (sr *sheetReader) say(row *Row, raw *rawRow, c *sheetColumn, what, fix string) {
-	row.Problems = append(row.Problems, sr.problem(raw, c, what, fix))
+	if sr.rd.said++; sr.rd.said <= maxProblems {
+		row.Problems = append(row.Problems, sr.problem(raw, c, what, fix))
+	}
 }
 
 // readPersonal reads sex and the other values that belong to the person.
 func (sr *sheetReader) readPersonal(raw *rawRow, row *Row) {
-	for _, c := range sr.columns {
+	for _, c := range sr.used {
 		m := c.Meaning
-		if c.slot < 0 || c.repeats || m.Role != InputData || m.Test != nil || m.Input == scoring.Age || !m.Input.Info().Personal {
+		if c.repeats || m.Role != InputData || m.Test != nil || m.Input == scoring.Age || !m.Input.Info().Personal {
 			continue
 		}
 		if m.Input == scoring.SexInput {
@@ -204,8 +206,7 @@ func (sr *sheetReader) dateContext(c *sheetColumn) cell.DateContext {
 
 // readDay reads a date from the first filled column of those that say the
 // same.
-func (sr *sheetReader) readDay(raw *rawRow, row *Row, role Role) (day cell.Day, at *sheetColumn) {
-	c := sr.columnWith(role)
+func (sr *sheetReader) readDay(raw *rawRow, row *Row, c *sheetColumn) (day cell.Day, at *sheetColumn) {
 	if c == nil {
 		return cell.Day{}, nil
 	}
@@ -232,19 +233,18 @@ func (sr *sheetReader) readDay(raw *rawRow, row *Row, role Role) (day cell.Day, 
 func (sr *sheetReader) readAge(raw *rawRow, row *Row) {
 	e := &row.Entry
 	e.Tested = sr.rd.opt.TestDate
-	if day, c := sr.readDay(raw, row, TestDate); c != nil {
+	if day, c := sr.readDay(raw, row, sr.tested); c != nil {
 		e.Tested = day.Time
 	}
 	var typed value
 	hasTyped := false
-	ageColumn := sr.inputColumn(scoring.Age)
-	if ageColumn != nil {
-		if v, ok := sr.readOne(raw, row, ageColumn, nil); ok {
+	if sr.age != nil {
+		if v, ok := sr.readOne(raw, row, sr.age, nil); ok {
 			typed, hasTyped = v[0], true
 			e.Set(scoring.Age, typed.q, typed.cell)
 		}
 	}
-	born, c := sr.readDay(raw, row, Birth)
+	born, c := sr.readDay(raw, row, sr.birth)
 	if c == nil {
 		return
 	}
@@ -274,7 +274,7 @@ func (sr *sheetReader) readAge(raw *rawRow, row *Row) {
 		c.remark(readYearOnly, sr.problem(raw, c, "", ""))
 	}
 	if hasTyped && math.Abs(typed.q.Amount-math.Floor(years)) > 1 && !born.YearOnly {
-		sr.say(row, raw, ageColumn, fmt.Sprintf("the date of birth in %s makes it %d years on the test day, which was used", at, int(years)), "correct the one that is wrong")
+		sr.say(row, raw, sr.age, fmt.Sprintf("the date of birth in %s makes it %d years on the test day, which was used", at, int(years)), "correct the one that is wrong")
 	}
 	e.Set(scoring.Age, q, at)
 }

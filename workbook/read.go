@@ -3,14 +3,21 @@ package workbook
 import (
 	"fmt"
 	"slices"
+	"unsafe"
 
 	"tenback/scoring"
 	"tenback/workbook/cell"
 	"tenback/workbook/ooxml"
 )
 
-// maxTexts bounds the bytes of cell text kept while a workbook is read.
-const maxTexts = 256 << 20
+// Bounds on what is kept while a workbook is read. Together with MaxPeople
+// they keep a hostile workbook under about 1 GB of memory; a roster of 100,000
+// people and 20 columns takes a tenth of it.
+const (
+	maxKept     = 512 << 20 // bytes of cells and their texts
+	maxColumns  = 200       // columns in use on one sheet
+	maxProblems = 100_000   // problems listed of one workbook
+)
 
 // sheetReader reads one sheet of people.
 type sheetReader struct {
@@ -21,7 +28,10 @@ type sheetReader struct {
 	head     []headRow // the first rows
 	next     int       // of head, the first below the header
 	columns  []*sheetColumn
-	width    int // cells kept of each row
+	used     []*sheetColumn // those whose cells are kept
+	birth    *sheetColumn   // nil if there is none; so the next two
+	tested   *sheetColumn
+	age      *sheetColumn
 	kept     []rawRow
 	gap      bool // the row before was empty
 	hidden   int  // rows with people that were hidden
@@ -79,12 +89,16 @@ func (rd *reader) survey(s ooxml.Sheet) (*sheetReader, error) {
 	return sr, nil
 }
 
-// noteMisses remembers texts that are nearly known headers.
+// noteMisses remembers what came near to being a header: a known word for a
+// person in a row with nothing to score, and texts that are nearly known.
 func (rd *reader) noteMisses(sheet string, rows []headRow) {
 	const most = 200
 	looked := 0
 	for _, row := range rows {
 		for _, c := range row.cells {
+			if h, ok := rd.match(c.Text); ok && c.Kind == cell.Text && isPerson(h.Role) && rd.partial == "" && looked < most {
+				rd.partial = fmt.Sprintf("the row of %q in %s!%s has nothing beside it to score", c.Text, sheet, ooxml.Address(c.Col, row.number))
+			}
 			if looked++; looked > most {
 				return
 			}
@@ -178,17 +192,17 @@ func (sr *sheetReader) keep(number int, hidden, afterGap bool, cells []ooxml.Cel
 		if c.Kind == cell.Text && isSummary(c.Text) {
 			row.summary = true
 		}
-		for at < len(sr.columns) && sr.columns[at].Index < c.Col {
+		for at < len(sr.used) && sr.used[at].Index < c.Col {
 			at++
 		}
-		if at == len(sr.columns) || sr.columns[at].Index != c.Col || sr.columns[at].slot < 0 {
+		if at == len(sr.used) || sr.used[at].Index != c.Col {
 			continue
 		}
 		if row.cells == nil {
-			row.cells = make([]cell.Raw, sr.width)
+			row.cells = make([]cell.Raw, len(sr.used))
 		}
-		row.cells[sr.columns[at].slot] = c.Raw
-		sr.rd.texts += int64(len(c.Text))
+		row.cells[at] = c.Raw
+		sr.rd.bytes += int64(len(c.Text))
 	}
 	if row.cells == nil {
 		return nil
@@ -197,24 +211,22 @@ func (sr *sheetReader) keep(number int, hidden, afterGap bool, cells []ooxml.Cel
 		sr.hidden++
 	}
 	sr.kept = append(sr.kept, row)
+	sr.rd.bytes += int64(len(sr.used)) * int64(unsafe.Sizeof(cell.Raw{}))
 	sr.rd.people++
 	switch {
 	case sr.rd.people > MaxPeople:
 		return &OpenError{Path: sr.rd.path, Sheet: sr.sheet.Name, Kind: ErrTooLarge,
 			Why: fmt.Sprintf("the workbook has more than %d rows of people; split it", MaxPeople)}
-	case sr.rd.texts > maxTexts:
+	case sr.rd.bytes > maxKept:
 		return &OpenError{Path: sr.rd.path, Sheet: sr.sheet.Name, Kind: ErrTooLarge,
-			Why: "the workbook holds more text than this program agrees to read; split it"}
+			Why: "the workbook holds more than this program agrees to read at once; split it"}
 	}
 	return nil
 }
 
 // observe lets the cells of a column tell about each other.
 func (sr *sheetReader) observe() {
-	for _, c := range sr.columns {
-		if c.slot < 0 {
-			continue
-		}
+	for _, c := range sr.used {
 		switch {
 		case c.Meaning.Role == Birth || c.Meaning.Role == TestDate:
 			for i := range sr.kept {
@@ -241,7 +253,7 @@ func (sr *sheetReader) observe() {
 // testBefore is the test that a row names to the left of a Result column.
 func (sr *sheetReader) testBefore(row *rawRow, c *sheetColumn) *scoring.Test {
 	var name *sheetColumn
-	for _, d := range sr.columns {
+	for _, d := range sr.used {
 		if d.Index > c.Index {
 			break
 		}

@@ -73,6 +73,28 @@ type Meaning struct {
 	UnitGiven bool
 }
 
+var roleNames = [...]string{Unknown: "not recognised, left alone", Ours: "result of an earlier run", Name: "name", GivenName: "given name",
+	FamilyName: "family name", ID: "ID", Group: "group", Birth: "date of birth", TestDate: "test date", TestName: "which test",
+	Result: "result of the test named in the row", Minutes: "minutes", SecondsOf: "seconds beside the minutes",
+	ListNumber: "number in the list, not used", HeartRate: "heart rate, not clear which, not used", Unscored: "a test that is not scored", Other: "known, not used"}
+
+// String says in words what a column was taken to be.
+func (m Meaning) String() string {
+	s := ""
+	if m.Role != InputData {
+		s = roleNames[m.Role]
+	} else {
+		s = m.Input.Info().Name
+	}
+	if m.Test != nil {
+		s = m.Test.Name + ": " + s
+	}
+	if m.Role == InputData && m.Unit != scoring.NoUnit && m.Input != scoring.SexInput {
+		s += " in " + m.Unit.String()
+	}
+	return s
+}
+
 // Row is one person on one line.
 type Row struct {
 	Sheet    string

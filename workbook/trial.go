@@ -47,7 +47,7 @@ func blockers(row *Row) int {
 // resultFix names the columns that take a result.
 func (sr *sheetReader) resultFix() string {
 	var names []string
-	for _, c := range sr.columns {
+	for _, c := range sr.used {
 		if c.isResult() && len(names) < 4 {
 			names = append(names, c.Header)
 		}
@@ -64,7 +64,7 @@ func (b *rowTrials) readNamed() {
 	var name *sheetColumn
 	var test *scoring.Test
 	at := -1
-	for _, c := range b.sr.columns {
+	for _, c := range b.sr.used {
 		switch {
 		case c.Meaning.Role == TestName:
 			name, test, at = c, nil, -1
@@ -123,7 +123,7 @@ func (b *rowTrials) set(at int, c *sheetColumn) bool {
 // make the trials, then what goes with them.
 func (b *rowTrials) readOwn() {
 	for _, results := range []bool{true, false} {
-		for _, c := range b.sr.columns {
+		for _, c := range b.sr.used {
 			m := c.Meaning
 			if m.Test == nil || c.repeats || m.Role != InputData && m.Role != Minutes || isResultOf(m.Test, m.Input) != results {
 				continue
@@ -165,7 +165,7 @@ func (b *rowTrials) trialOf(t *scoring.Test) int {
 // shared lists the filled columns of inputs that serve any test.
 func (b *rowTrials) shared() []*sheetColumn {
 	var all []*sheetColumn
-	for _, c := range b.sr.columns {
+	for _, c := range b.sr.used {
 		m := c.Meaning
 		if m.Role != InputData || m.Test != nil || c.repeats || m.Input.Info().Personal {
 			continue

@@ -391,3 +391,18 @@ func TestCorpus(t *testing.T) {
 		t.Errorf("only %d workbooks could be read", read)
 	}
 }
+
+// FuzzSheet puts fuzzed XML into a sound file, where checksums would keep a
+// fuzzer of whole files out.
+func FuzzSheet(f *testing.F) {
+	f.Add(`<worksheet><sheetData><row r="1"><c r="A1" t="s"><v>0</v></c><c t="inlineStr"><is><r><t>x</t></r></is></c></row></sheetData><mergeCells><mergeCell ref="A1:B2"/></mergeCells></worksheet>`, `<sst><si><t>_x0041_</t></si></sst>`, `<styleSheet><cellXfs><xf numFmtId="20"/></cellXfs></styleSheet>`)
+	f.Fuzz(func(t *testing.T, sheet, texts, styles string) {
+		p := minimal("").withStrings("sharedStrings.xml", "").withStyles("")
+		p["xl/worksheets/sheet1.xml"], p["xl/sharedStrings.xml"], p["xl/styles.xml"] = sheet, texts, styles
+		_, err := cellsOf(p.zip(t), defaultLimits)
+		var known *Error
+		if err != nil && !errors.As(err, &known) {
+			t.Errorf("%v is no error of this package", err)
+		}
+	})
+}

@@ -1,0 +1,78 @@
+package workbook
+
+import "testing"
+
+func TestHeadings(t *testing.T) {
+	for header, want := range map[string]string{
+		"Name":                       "name",
+		" STUDENT  NAME: ":           "name",
+		"AttendeeName":               "name",
+		"Vorname":                    "given name",
+		"Nazwisko":                   "family name",
+		"Student #":                  "ID",
+		"学号":                         "ID",
+		"№":                          "number in the list, not used",
+		"Grade":                      "group",
+		"班级名称":                       "group",
+		"DateOfBirth":                "date of birth",
+		"Date of birth (dd/mm/yyyy)": "date of birth",
+		"Rok urodzenia":              "date of birth",
+		"Test_Date":                  "test date",
+		"Płeć":                       "sex",
+		"Sex (1=male, 2=female)":     "sex",
+		"M/W":                        "sex",
+		"wt_pounds":                  "body mass in lb",
+		"Weight [kg]":                "body mass in kg",
+		"Shoe size in cm":            "", "Körpergröße in cm": "stature in cm",
+		"ht_inches":                          "stature in in",
+		"hr_rest":                            "resting heart rate in beats/min",
+		"Frecuencia cardiaca en reposo, lpm": "resting heart rate in beats/min",
+		"HR":                                 "heart rate, not clear which, not used",
+		"RunPulse":                           "heart rate at the end of the exercise in beats/min",
+		"Body fat (%)":                       "body fat in %",
+		"RunTime":                            "result of the test named in the row",
+		"1.5 Mile Run Time":                  "1.5-mile run: time in s",
+		"1,5 mile run":                       "1.5-mile run: time in s",
+		"1.5-mile run (min)":                 "1.5-mile run: time in min",
+		"15 mile run":                        "",
+		"1.5 mile run heart rate":            "1.5-mile run: heart rate at the end of the exercise in beats/min",
+		"1-mile walk pulse":                  "1-mile walk: heart rate at the end of the exercise in beats/min",
+		"HR at end of 1 mile walk":           "1-mile walk: heart rate at the end of the exercise in beats/min",
+		"walk HR":                            "1-mile walk: heart rate at the end of the exercise in beats/min",
+		"1.5 mile run effort":                "1.5-mile run: effort",
+		"resting HR before the walk":         "",
+		"20-MST Stage & Shuttle":             "20 m shuttle run: shuttle level in levels",
+		"(20 meter) Laps":                    "20 m shuttle run: 20 m laps in laps",
+		"My Goal: laps":                      "",
+		"20mシャトルラン(回)":                       "20 m shuttle run: 20 m laps in laps",
+		"Week 8 beep test":                   "20 m shuttle run: shuttle level in levels",
+		"Measured VO2max (L/min)":            "Measured VO2max: measured VO2max in L/min",
+		"Measured VO2max":                    "Measured VO2max: measured VO2max in mL/kg/min",
+		"12 minute run (km)":                 "12-minute run: distance in km",
+		"800米跑":                              "a test that is not scored",
+		"E-mail":                             "known, not used",
+		"Min.":                               "minutes",
+		"Parent signature":                   "",
+		"":                                   "",
+		"12":                                 "",
+		"(kg)":                               "",
+	} {
+		got := ""
+		if h, ok := knownHeadings().match(header); ok {
+			got = h.Meaning.String()
+		}
+		if got != want {
+			t.Errorf("%q is %q, want %q", header, got, want)
+		}
+	}
+}
+
+// The words of headings.csv must not contradict each other: one word, one
+// meaning, but for measured values, whose unit tells them apart.
+func TestHeadingsHaveOneMeaning(t *testing.T) {
+	for key, meanings := range knownHeadings().words {
+		if len(meanings) > 1 && !(meanings[0].Test != nil && meanings[0].Test == meanings[1].Test) {
+			t.Errorf("%q is %v", key, meanings)
+		}
+	}
+}
