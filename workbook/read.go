@@ -33,9 +33,8 @@ type sheetReader struct {
 	tested   *sheetColumn
 	age      *sheetColumn
 	kept     []rawRow
-	gap      bool // the row before was empty
-	hidden   int  // rows with people that were hidden
-	right    int  // right edge of what is not ours
+	hidden   int // rows with people that were hidden
+	right    int // right edge of what is not ours
 	skipped  tally
 	problems []Problem // of the columns, told once the sheet is chosen
 }

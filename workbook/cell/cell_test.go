@@ -28,8 +28,8 @@ func TestParseFormat(t *testing.T) {
 		"0.00E+00":               {Class: Plain},
 		"@":                      {Class: AsText},
 		"h:mm":                   {Class: Clock},
-		"hh:mm:ss":               {Class: Clock},
-		"[h]:mm:ss":              {Class: Clock},
+		"hh:mm:ss":               {Class: Clock, Seconds: true},
+		"[h]:mm:ss":              {Class: Clock, Seconds: true},
 		"h:mm AM/PM":             {Class: Clock},
 		"mm:ss":                  {Class: Stopwatch},
 		"[mm]:ss":                {Class: Stopwatch},
@@ -272,6 +272,7 @@ func TestParseTime(t *testing.T) {
 	inSeconds := with(func(c *TimeContext) { c.Style = InSeconds })
 	inMinutes := with(func(c *TimeContext) { c.Style = InMinutes })
 	dotted := with(func(c *TimeContext) { c.Style = Dotted })
+	race := TimeContext{Least: time.Second, Most: 6 * time.Hour}
 	decimalColumn := with(func(c *TimeContext) { c.Column.Decimal = true })
 	secondsColumn := with(func(c *TimeContext) { c.Column.Seconds = true })
 	const both = "doubt: this could be "
@@ -302,6 +303,11 @@ func TestParseTime(t *testing.T) {
 		{run, Raw{Text: "2023-03-15", Kind: ISODate}, "doubt: this is a date, not a time"},
 		{TimeContext{}, num("0.47916666666666669", "h:mm"), both + "11:30 (minutes and seconds) or 11:30:00 (hours)"},
 		{TimeContext{}, num("7.9861111111111105E-3", "mm:ss"), "11m30s"},
+		// A race may well take hours.
+		{race, num("0.1875", "h:mm"), both + "4:30 (minutes and seconds) or 4:30:00 (hours)"},
+		{race, num("0.1875", "h:mm:ss"), "4h30m0s"},
+		{race, num("0.14599537037037036", "h:mm:ss"), "3h30m14s"},
+		{race, num("0.47916666666666669", "h:mm"), "11m30s from hours"},
 		// Text with marks.
 		{run, text("11:30"), "11m30s"},
 		{run, text(" 11 : 30 "), "doubt: this is no time"},

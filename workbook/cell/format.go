@@ -7,6 +7,7 @@ type Format struct {
 	Class    FormatClass
 	Decimals uint8 // decimals shown by a Plain format
 	Zeros    uint8 // least number of digits before the decimals, as in 00000
+	Seconds  bool  // a Clock that shows seconds
 	Unit     unit  // unit that the format shows behind the number, as in 0.0 "min"
 }
 
@@ -53,7 +54,7 @@ func ParseFormat(code string) Format {
 		}
 		return f
 	case has("h"):
-		f.Class = Clock
+		f.Class, f.Seconds = Clock, has("s")
 		return f
 	case has("s"):
 		f.Class = Stopwatch

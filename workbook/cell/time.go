@@ -202,7 +202,7 @@ func (c TimeContext) stored(r Raw) (Time, *Doubt) {
 	}
 	switch f := r.Format; {
 	case f.IsTime(), f.Class == DayTime && x < 3:
-		return c.clock(x, f.Class == Stopwatch)
+		return c.clock(x, f)
 	case f.Class == Date, f.Class == DayTime:
 		return Time{}, doubt(timeFix+", and give the cell the format mm:ss", "the spreadsheet turned what was typed into a date")
 	case f.Class == PerCent:
@@ -217,21 +217,23 @@ func (c TimeContext) stored(r Raw) (Time, *Doubt) {
 }
 
 // clock reads a fraction of a day that is shown as a time.
-func (c TimeContext) clock(days float64, stopwatch bool) (Time, *Doubt) {
+func (c TimeContext) clock(days float64, f Format) (Time, *Doubt) {
 	if days > 10 {
 		return Time{}, doubt(timeFix, "this is a time of more than ten days")
 	}
 	literal := seconds(days * 86400)
-	if literal < time.Hour || c.Most != 0 && c.fits(literal) || stopwatch && c.Most == 0 {
+	whole := literal%time.Minute == 0
+	meant := timeReading{literal / 60, scoring.Clock(literal/60) + " (minutes and seconds)", FromHours}
+	switch {
+	case literal < time.Hour, c.Most == 0 && f.Class == Stopwatch:
 		return Time{Duration: literal}, nil
-	}
-	if literal%time.Minute != 0 {
+	case c.fits(literal) && whole && c.fits(meant.d) && !f.Seconds:
+		return c.choose([]timeReading{meant, {d: literal, label: scoring.Clock(literal) + " (hours)"}})
+	case c.fits(literal):
+		return Time{Duration: literal}, nil
+	case !whole:
 		// 11:30:20 was typed; whether the last pair is hundredths is anyone's guess.
 		return Time{}, doubt(timeFix+", or hours too: 0:11:30", "the spreadsheet holds %s, hours first", scoring.Clock(literal))
-	}
-	meant := timeReading{literal / 60, scoring.Clock(literal/60) + " (minutes and seconds)", FromHours}
-	if c.Most == 0 {
-		return c.choose([]timeReading{meant, {d: literal, label: scoring.Clock(literal) + " (hours)"}})
 	}
 	return Time{meant.d, FromHours}, nil
 }
@@ -257,7 +259,7 @@ func (c TimeContext) plain(x float64, whole, decimals string) (Time, *Doubt) {
 func (c TimeContext) plainReadings(x float64, whole, decimals string) []timeReading {
 	var all []timeReading
 	if x < 1 {
-		if t, d := c.clock(x, false); d == nil {
+		if t, d := c.clock(x, Format{Class: Clock}); d == nil {
 			all = append(all, timeReading{t.Duration, scoring.Clock(t.Duration) + " (a time without its format)", t.Rule})
 		}
 	}
@@ -478,5 +480,5 @@ func (c TimeContext) clockText(s string) (Time, *Doubt) {
 	if d == 0 {
 		return Time{}, doubt(timeFix, "this is a date, not a time")
 	}
-	return c.clock(d.Hours()/24, false)
+	return c.clock(d.Hours()/24, Format{Class: Clock})
 }
