@@ -1,9 +1,15 @@
 package main
 
 import (
+	"encoding/json"
 	"fmt"
+	"io"
 
 	"github.com/urfave/cli/v2"
+	"github.com/xuri/excelize/v2"
+
+	"tenback/scoring"
+	"tenback/workbook"
 )
 
 func checkCommand() *cli.Command {
@@ -14,10 +20,13 @@ func checkCommand() *cli.Command {
 		Description: `Does all the reading and scoring of a run and lists every cell that could not
 be used, with what to type instead, and every remark.
 
-Example:  tenback check fitness-week.xlsx
+Example:  tenback check fitness-week.xlsx --columns
 
 ` + exitStatusHelp,
-		Flags: readFlags(),
+		Flags: append(readFlags(),
+			&cli.BoolFlag{Name: "columns", Usage: "print what each column was taken to be; mend it with --column"},
+			&cli.BoolFlag{Name: "json", Usage: "print everything as JSON"},
+		),
 		Action: func(c *cli.Context) error {
 			path, err := oneArgument(c, "a roster")
 			if err != nil {
@@ -27,27 +36,135 @@ Example:  tenback check fitness-week.xlsx
 			if err != nil {
 				return err
 			}
-			w := c.App.Writer
-			printClinician(w, outcomes)
-			blocking, remarks := gather(roster, outcomes)
-			if len(blocking) > 0 {
-				fmt.Fprintf(w, "To mend: %s\n", count(len(blocking), "cell", "cells"))
-				printProblems(w, blocking)
-				fmt.Fprintln(w)
+			if c.Bool("json") {
+				err = checkJSON(c.App.Writer, roster, outcomes)
+			} else {
+				checkText(c.App.Writer, roster, outcomes, c.Bool("columns"))
 			}
-			if len(remarks) > 0 {
-				fmt.Fprintf(w, "Good to know: %s\n", count(len(remarks), "remark", "remarks"))
-				printProblems(w, remarks)
-				fmt.Fprintln(w)
+			if err != nil {
+				return err
 			}
-			left := 0
-			for i := range outcomes {
-				if outcomes[i].LeftOut() {
-					left++
-				}
-			}
-			fmt.Fprintf(w, "%s of %s can be scored\n", fmt.Sprint(len(outcomes)-left), count(len(outcomes), "person", "people"))
 			return leftOut(outcomes)
 		},
 	}
 }
+
+func checkText(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome, columns bool) {
+	if columns {
+		printColumns(w, roster)
+	}
+	printClinician(w, outcomes)
+	blocking, remarks := gather(roster, outcomes)
+	if len(blocking) > 0 {
+		fmt.Fprintf(w, "To mend: %s\n", count(len(blocking), "cell", "cells"))
+		printProblems(w, blocking)
+		fmt.Fprintln(w)
+	}
+	if len(remarks) > 0 {
+		fmt.Fprintf(w, "Good to know: %s\n", count(len(remarks), "remark", "remarks"))
+		printProblems(w, remarks)
+		fmt.Fprintln(w)
+	}
+	fmt.Fprintf(w, "%d of %s can be scored\n", len(outcomes)-countLeftOut(outcomes), count(len(outcomes), "person", "people"))
+}
+
+func countLeftOut(outcomes []workbook.Outcome) int {
+	n := 0
+	for i := range outcomes {
+		if outcomes[i].LeftOut() {
+			n++
+		}
+	}
+	return n
+}
+
+// printColumns tells what each column of each sheet was taken to be.
+func printColumns(w io.Writer, roster *workbook.Roster) {
+	for _, sheet := range roster.Sheets {
+		fmt.Fprintf(w, "%s, header in row %d\n", sheet.Name, sheet.HeaderRow)
+		t := newTable(w)
+		for _, c := range sheet.Columns {
+			t.AppendRow([]any{"  " + columnLetters(c.Index), c.Header, "→ " + c.Meaning.String()})
+		}
+		t.Render()
+		fmt.Fprintln(w)
+	}
+}
+
+// columnLetters names a column as sheets do: A, B, ... AA.
+func columnLetters(index int) string {
+	name, err := excelize.ColumnNumberToName(index)
+	if err != nil {
+		return fmt.Sprint(index)
+	}
+	return name
+}
+
+// The form of `check --json`. Names in it are a promise to scripts.
+type (
+	jsonCheck struct {
+		People   int           `json:"people"`
+		Scored   int           `json:"scored"`
+		Columns  []jsonColumn  `json:"columns"`
+		Problems []jsonProblem `json:"problems"`
+		Rows     []jsonRow     `json:"rows"`
+	}
+	jsonColumn struct {
+		Sheet   string `json:"sheet"`
+		Column  string `json:"column"`
+		Header  string `json:"header"`
+		Meaning string `json:"meaning"`
+	}
+	jsonProblem struct {
+		Sheet    string `json:"sheet"`
+		Cell     string `json:"cell,omitempty"`
+		Read     string `json:"read,omitempty"`
+		What     string `json:"what"`
+		Fix      string `json:"fix,omitempty"`
+		Blocking bool   `json:"blocking"`
+	}
+	jsonRow struct {
+		Sheet    string   `json:"sheet"`
+		Row      int      `json:"row"`
+		VO2max   *float64 `json:"vo2max,omitempty"`
+		SD       *float64 `json:"standard_error,omitempty"`
+		Equation string   `json:"equation,omitempty"`
+		Flags    []string `json:"flags,omitempty"`
+	}
+)
+
+func checkJSON(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome) error {
+	all := jsonCheck{People: len(outcomes), Scored: len(outcomes) - countLeftOut(outcomes),
+		Columns: []jsonColumn{}, Problems: []jsonProblem{}, Rows: []jsonRow{}}
+	for _, sheet := range roster.Sheets {
+		for _, c := range sheet.Columns {
+			all.Columns = append(all.Columns, jsonColumn{sheet.Name, columnLetters(c.Index), c.Header, c.Meaning.String()})
+		}
+	}
+	blocking, remarks := gather(roster, outcomes)
+	for _, p := range append(blocking, remarks...) {
+		all.Problems = append(all.Problems, jsonProblem{p.Sheet, p.Cell, p.Read, p.What, p.Fix, p.Blocking})
+	}
+	for i := range outcomes {
+		all.Rows = append(all.Rows, jsonRowOf(&outcomes[i]))
+	}
+	out := json.NewEncoder(w)
+	out.SetIndent("", "  ")
+	out.SetEscapeHTML(false)
+	return out.Encode(all)
+}
+
+func jsonRowOf(o *workbook.Outcome) jsonRow {
+	row := jsonRow{Sheet: o.Row.Sheet, Row: o.Row.Number}
+	if best := o.Score.Best(); best != nil {
+		v, sd := roundTo2(best.VO2), roundTo2(best.SD)
+		row.VO2max, row.SD, row.Equation = &v, &sd, best.Equation.ID
+	}
+	for _, f := range o.Score.Flags {
+		row.Flags = append(row.Flags, f.Code.ID())
+	}
+	return row
+}
+
+// roundTo2 keeps two decimals, more than any field test can tell.
+func roundTo2(v scoring.VO2) float64 { return float64(int(float64(v)*100+0.5)) / 100 }
