@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"tenback/scoring"
+	"tenback/scoring/reference"
 	"tenback/templates"
 )
 
@@ -32,7 +33,10 @@ type made struct {
 	paper        Paper
 	shuttleStart float64
 	stature      float64
-	activity     float64 // level 1 to 5, for an estimate without a test
+	activity     float64                   // level 1 to 5, for an estimate without a test
+	more         map[scoring.Input]float64 // further values, in the inputs' own units
+	adults       *reference.GroupTable
+	youth        string // ID of the table of health lines
 }
 
 // trial is a test with its values.
@@ -72,6 +76,9 @@ func (m made) person(t testing.TB) Person {
 	set(scoring.ShuttleStart, m.shuttleStart, scoring.KmPerHour)
 	set(scoring.Stature, m.stature, scoring.Centimetres)
 	set(scoring.ActivityLevel, m.activity, scoring.ActivityLevel.Info().Unit)
+	for in, amount := range m.more {
+		entry.Set(in, scoring.Q(amount, in.Info().Unit), "E2")
+	}
 	for _, tr := range m.tests {
 		test, ok := scoring.TestByID(tr.test)
 		if !ok {
@@ -83,8 +90,9 @@ func (m made) person(t testing.TB) Person {
 		}
 		entry.Trials = append(entry.Trials, trial)
 	}
-	score := scoring.Options{Fallback: m.activity != 0}.Assess(entry)
-	if score.Best() == nil {
+	youth, _ := reference.YouthTableByID(m.youth)
+	score := scoring.Options{Fallback: m.activity != 0, Adults: m.adults, Youth: youth}.Assess(entry)
+	if score.Best() == nil && len(score.Norms) == 0 {
 		t.Fatalf("%s: not scored: %+v", m.name, score.Refused)
 	}
 	p := Person{Name: m.name, Group: m.group, Score: &score, Tested: testDay, Paper: m.paper,
@@ -98,6 +106,39 @@ func (m made) person(t testing.TB) Person {
 func measured(value float64) []trial {
 	return one("measured", scoring.MeasuredVO2, value, scoring.MLPerKgMin)
 }
+
+func inPlace(count float64) []trial {
+	return one("step-in-place-2-min", scoring.StepsInPlace, count, scoring.Laps)
+}
+
+// table finds a published table for adults.
+func table(id string) *reference.GroupTable {
+	t, ok := reference.AdultTable(id)
+	if !ok {
+		panic(id)
+	}
+	return t
+}
+
+// ownTable is an invented table with names that put the drawing to the test.
+func ownTable() *reference.GroupTable {
+	t, err := reference.OwnGroupTable("Harbour table.csv", [][]string{
+		{"sex", "age_min", "age_max", "unit", "just starting out", "**fair** going", "sound", "strong enough for the rescue boat crew", "superb"},
+		{"F", "18", "39", "mL/kg/min", "", "30", "34", "38", "45"},
+		{"F", "40", "", "mL/kg/min", "", "26", "30", "34", "41"},
+	})
+	if err != nil {
+		panic(err)
+	}
+	return t
+}
+
+// laboratory is a full set of laboratory values.
+var laboratory = map[scoring.Input]float64{scoring.MaxHR: 193, scoring.Threshold1HR: 148, scoring.Threshold2HR: 174,
+	scoring.MaxVentilation: 128, scoring.ExchangeRatio: 1.14, scoring.StrokeVolume: 112}
+
+// heartOnly lets the oxygen uptake be worked out.
+var heartOnly = map[scoring.Input]float64{scoring.MaxHR: 176, scoring.CardiacOutput: 17.5, scoring.OxygenDifference: 152}
 
 // cases are invented people, one for each kind of page.
 var cases = map[string]made{
@@ -131,5 +172,30 @@ var cases = map[string]made{
 	"tests-differ":     {name: "Wanda Pilch", sex: scoring.Female, age: 58.3, mass: 72, rest: 68, tests: append(walk(12.5, 100), one("run-12-minute", scoring.Distance, 1000, scoring.Metres)...)},
 	"beyond-test":      {name: "Gita Holm", sex: scoring.Female, age: 31, mass: 118, rest: 59, tests: walk(19, 178)},
 	"no-test":          {name: "Uma Brook", sex: scoring.Female, age: 51, mass: 70, rest: 63, stature: 166, activity: 3},
-	"below-line":       {name: "Edda Nordahl", sex: scoring.Female, age: 84, mass: 60, rest: 76, tests: measured(13.1)},
+	"squad-lab": {name: "Kerstin Aalto", group: "Long-distance squad", sex: scoring.Female, age: 26.9, mass: 54, rest: 46, more: laboratory,
+		tests: append(measured(59.4), append(one("run-1.5-mile", scoring.Time, 8.7, scoring.Minutes), one("run-12-minute", scoring.Distance, 3010, scoring.Metres)...)...)},
+	"lab-impossible": {name: "Vigo Tamm", sex: scoring.Male, age: 34.1, mass: 75, rest: 62, tests: measured(52),
+		more: map[scoring.Input]float64{scoring.MaxHR: 185, scoring.StrokeVolume: 120, scoring.CardiacOutput: 15, scoring.ExchangeRatio: 0.95, scoring.Threshold1HR: 160, scoring.Threshold2HR: 150}},
+	"lab-uptake":        {name: "Jorun Vik", sex: scoring.Female, age: 41.2, rest: 58, tests: one("run-12-minute", scoring.Distance, 2300, scoring.Metres), more: heartOnly},
+	"max-measured":      {name: "Oona Brask", sex: scoring.Female, age: 37.8, mass: 63, rest: 60, tests: one("run-12-minute", scoring.Distance, 2350, scoring.Metres), more: map[scoring.Input]float64{scoring.MaxHR: 182}},
+	"medicine":          {name: "Gunnar Almqvist", sex: scoring.Male, age: 63.4, mass: 82, rest: 52, tests: one("run-12-minute", scoring.Distance, 1650, scoring.Metres), more: map[scoring.Input]float64{scoring.HeartRateDrug: scoring.Yes}},
+	"symptoms":          {name: "Runa Halvors", group: "Harbour office", sex: scoring.Female, age: 57.3, mass: 74, rest: 71, tests: walk(15.9, 131), more: map[scoring.Input]float64{scoring.Symptoms: scoring.Yes}},
+	"symptoms-medicine": {name: "Leif Odin", sex: scoring.Male, age: 81.3, mass: 74, rest: 71, tests: one("run-12-minute", scoring.Distance, 900, scoring.Metres), more: map[scoring.Input]float64{scoring.KnownDisease: scoring.Yes, scoring.HeartRateDrug: scoring.Yes}},
+	"man-78-near":       {name: "Sixten Wahl", group: "Tuesday walkers", sex: scoring.Male, age: 78.3, mass: 77, rest: 66, stature: 174, tests: walk(17.2, 118)},
+	"man-92":            {name: "Ambrose Lind", sex: scoring.Male, age: 92.3, mass: 68, rest: 66, tests: measured(18.9)},
+	"woman-50-low":      {name: "Tove Ekman", sex: scoring.Female, age: 50.2, mass: 101, rest: 78, stature: 161, tests: measured(13.5)},
+	"norm-man-67":       {name: "Anselm Birk", group: "Tuesday walkers", sex: scoring.Male, age: 67.4, mass: 82, rest: 68, tests: inPlace(86)},
+	"norm-woman-81":     {name: "Perpetua Sand", sex: scoring.Female, age: 81.6, tests: inPlace(48)},
+	"norm-high":         {name: "Cyrus Hagen", sex: scoring.Male, age: 72.6, rest: 58, tests: inPlace(128), more: map[scoring.Input]float64{scoring.Symptoms: scoring.Yes}},
+	"norm-beside":       {name: "Alma Reyes", sex: scoring.Female, age: 66.2, mass: 66, rest: 64, tests: append(walk(16.5, 122), inPlace(95)...)},
+	"friend-treadmill":  {name: "Teodor Brandvik", group: "Harbour office", sex: scoring.Male, age: 55.1, mass: 84, rest: 58, stature: 181, tests: one("run-1.5-mile", scoring.Time, 13.4, scoring.Minutes), adults: table("friend-2022-treadmill")},
+	"friend-cycle":      {name: "Marta Lindgren-Okafor", sex: scoring.Female, age: 45.4, mass: 68, rest: 66, tests: walk(14.6, 138), adults: table("friend-2017-cycle")},
+	"almeida":           {name: "Marta Lindgren-Okafor", sex: scoring.Female, age: 45.4, mass: 68, rest: 66, tests: walk(14.6, 138), adults: table("almeida-2019")},
+	"nhanes":            {name: "Marta Lindgren-Okafor", sex: scoring.Female, age: 45.4, mass: 68, rest: 66, tests: walk(14.6, 138), adults: table("nhanes-2001-2004")},
+	"no-row":            {name: "Teodor Brandvik", sex: scoring.Male, age: 55.1, mass: 84, rest: 58, tests: one("run-1.5-mile", scoring.Time, 13.4, scoring.Minutes), adults: table("nhanes-2001-2004")},
+	"own-table":         {name: "Marta Lindgren-Okafor", group: "Harbour office", sex: scoring.Female, age: 45.4, mass: 68, rest: 66, tests: walk(14.6, 138), adults: ownTable()},
+	"boy-other-line":    {name: "Jonas Pettit", group: "Class 7b", sex: scoring.Male, age: 12.4, mass: 44, rest: 82, tests: one("shuttle-20-m", scoring.ShuttleLevel, 3, scoring.Levels), youth: "lobelo2009"},
+	"girl-symptoms":     {name: "Ayla Demirtaş", group: "Class 7b", sex: scoring.Female, age: 12.1, mass: 41, rest: 78, tests: one("shuttle-20-m", scoring.ShuttleLaps, 26, scoring.Laps), more: map[scoring.Input]float64{scoring.Symptoms: scoring.Yes}},
+	"tests-agree":       {name: "Solveig Ness", sex: scoring.Female, age: 44.3, mass: 64, rest: 63, stature: 168, tests: append(walk(14.2, 130), one("run-12-minute", scoring.Distance, 2010, scoring.Metres)...)},
+	"below-line":        {name: "Edda Nordahl", sex: scoring.Female, age: 84, mass: 60, rest: 76, tests: measured(13.1)},
 }

@@ -163,6 +163,22 @@ func (f *fontSet) glyph(r rune) glyph {
 	return f.glyphs[missingMark]
 }
 
+// cut shortens a text to a width (a share of the type size) and shows that more
+// followed.
+func (f *fontSet) cut(text string, w weight, width float64) string {
+	if f.width(text, w) <= width {
+		return text
+	}
+	const more = "…"
+	room := width - f.width(more, w)
+	for i, r := range text {
+		if room -= f.width(string(r), w); room < 0 {
+			return text[:i] + more
+		}
+	}
+	return text
+}
+
 // width measures a text as a share of the type size.
 func (f *fontSet) width(text string, w weight) float64 {
 	var total float64

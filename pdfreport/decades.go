@@ -29,7 +29,7 @@ func (c *composer) decades() block {
 			b = append(b, space(5), textPiece(c.fonts.breakLines(plain(title, bold), c.width/sizeBody), bodyFace.with(bold), c.width, left))
 		}
 		b = append(b, space(4))
-		if len(st.Decades) > 1 && c.spare < spareDecadeChart {
+		if len(st.Decades) > 1 && !c.spares(spareDecadeChart) {
 			b = append(b, c.decadeChart(st), space(7))
 		}
 		b = append(b, c.decadeTable(st)...)
@@ -94,6 +94,10 @@ func drawOpening(s *sheet, x, y float64, reached bool) {
 	s.ring(x, y-openingMark/2, openingMark/2-0.6, soft, 0.9)
 }
 
+// headLinesMost is how many lines the name of a group may take in the head of
+// the table.
+const headLinesMost = 2
+
 // decadeTable gives the values, what is reached, the gaps, and the gaps in the
 // terms of the test that was done.
 func (c *composer) decadeTable(st scoring.Standing) block {
@@ -101,15 +105,14 @@ func (c *composer) decadeTable(st scoring.Standing) block {
 	textWidth := cell - 8
 	phrase, shorten := c.longPhrase(st, textWidth)
 	var b block
-	var head []string
-	for _, g := range reference.Groups()[1:] {
-		head = append(head, c.groupName(g))
+	var head []column
+	look := bodyFace.with(bold).in(petrol)
+	for i, g := range reference.Groups()[1:] {
+		name := limitLines(c.fonts.breakLines(plain(c.groupName(st.Table, g), bold), textWidth/look.size), headLinesMost)
+		head = append(head, column{decadeLabelWidth + float64(i)*cell, block{textPiece(name, look, textWidth, left)}})
 	}
-	b = append(b, piece{13, func(s *sheet, x, y float64) {
-		for i, name := range head {
-			s.write(x+decadeLabelWidth+float64(i)*cell, y+9, name, bodyFace.with(bold).in(petrol))
-		}
-		s.rule(x, y+13, x+c.width, y+13, hairline, 0.7)
+	b = append(b, beside(head...), piece{1, func(s *sheet, x, y float64) {
+		s.rule(x, y+0.5, x+c.width, y+0.5, hairline, 0.7)
 	}})
 	for i, d := range st.Decades {
 		text := c.say(decadeKeys[i], words{"Ages": c.ages(d.Ages)})
@@ -135,7 +138,7 @@ func (c *composer) longPhrase(st scoring.Standing, width float64) (phrase string
 	shorten = func(text string) string { return text }
 	for _, d := range st.Decades {
 		for _, goal := range d.Goals {
-			text := typeset(goal.InTest.String())
+			text := c.inTest(goal)
 			if text == "" || c.fonts.width(text, regular)*sizeSmall <= width {
 				continue
 			}
@@ -156,12 +159,21 @@ func (c *composer) goalCell(goal scoring.Goal, width float64, shorten func(strin
 		return block{c.valueCell(value, bold, true, c.say("decades.reached", nil))}
 	}
 	b := block{c.valueCell(value, regular, false, c.say("decades.gap", words{"Gap": float64(goal.Gap)}))}
-	inTest := shorten(typeset(goal.InTest.String()))
-	turnsBack := !c.best.Measured() && !c.best.Test.Fallback && !c.best.Equation.NoTarget
+	inTest := shorten(c.inTest(goal))
+	turnsBack := !c.best.Measured() && !c.best.Test.Fallback && !c.best.Equation.NoTarget && !c.clinicianFirst()
 	if inTest == "" && turnsBack {
 		inTest = c.say("decades.beyond", nil)
 	}
 	return append(b, c.fonts.paragraphs(inTest, smallFace, width)...)
+}
+
+// inTest is the result in the person's test that reaches a goal. It is not given
+// to someone who should see a clinician before another test.
+func (c *composer) inTest(goal scoring.Goal) string {
+	if c.clinicianFirst() {
+		return ""
+	}
+	return typeset(goal.InTest.String())
 }
 
 // valueCell is a value with its mark and a word.

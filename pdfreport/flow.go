@@ -9,10 +9,10 @@ type part struct {
 }
 
 // flow shares parts out over pages, in order, the first page and the further
-// ones having the given heights, and tells
-// the gap between the parts of each page: where a page has room left, the
+// ones having the given heights and the parts at least gapLeast between them, and
+// tells the gap between the parts of each page: where a page has room left, the
 // gaps take some of it.
-func flow(parts []part, first, further float64) (pages [][]block, gaps []float64) {
+func flow(parts []part, first, further, gapLeast float64) (pages [][]block, gaps []float64) {
 	rest, height := parts, first
 	for len(rest) > 0 {
 		var page []block
@@ -22,7 +22,7 @@ func flow(parts []part, first, further float64) (pages [][]block, gaps []float64
 		for _, p := range rest {
 			needs := p.block.height()
 			if len(page) > 0 {
-				needs += blockGap
+				needs += gapLeast
 			}
 			if (full && !p.early) || (used+needs > height && len(page) > 0) {
 				full = true
@@ -32,9 +32,9 @@ func flow(parts []part, first, further float64) (pages [][]block, gaps []float64
 			page = append(page, p.block)
 			used += needs
 		}
-		gap := blockGap
+		gap := gapLeast
 		if len(page) > 1 && len(later) > 0 {
-			gap = min(blockGapMost, blockGap+(height-used)/float64(len(page)-1))
+			gap = min(blockGapMost, gapLeast+(height-used)/float64(len(page)-1))
 		}
 		pages, gaps = append(pages, page), append(gaps, gap)
 		rest, height = later, further

@@ -26,8 +26,13 @@ func (c *composer) title() string {
 }
 
 func (c *composer) numberKey() string {
-	if c.best.Measured() {
+	switch {
+	case c.norm != nil:
+		return "norm.number"
+	case c.best.Measured():
 		return "number.measured"
+	case c.best.Test.Fallback:
+		return "number.rough"
 	}
 	return "number.estimate"
 }
@@ -113,11 +118,14 @@ func (c *composer) drawFoot(s *sheet, page, pages int, height float64) {
 }
 
 // panel sets a block on a field with a bar at its left edge.
-func panel(b block, width float64, field, bar colour) block {
-	const padding = 7.0
+func (c *composer) panel(b block, bar colour) block {
+	padding := 7.0
+	if c.spares(spareAir) {
+		padding = 4
+	}
 	height := b.height() + 2*padding
 	return block{{height, func(s *sheet, x, y float64) {
-		s.box(x, y, width, height, field)
+		s.box(x, y, c.width, height, mist)
 		s.box(x, y, 3, height, bar)
 		b.draw(s, x+panelInset, y+padding)
 	}}}
@@ -133,8 +141,12 @@ func (c *composer) clinicianBox() block {
 		if f.Code.Severity() != scoring.Clinician {
 			continue
 		}
+		text := c.flag(f)
+		if c.youth {
+			text = c.say("youth.see-doctor", nil) // the one such remark that the young can have
+		}
 		// Two answers can lead to the same advice.
-		if text := c.flag(f); !slices.Contains(texts, text) {
+		if !slices.Contains(texts, text) {
 			texts = append(texts, text)
 		}
 	}
@@ -145,7 +157,13 @@ func (c *composer) clinicianBox() block {
 	inner := c.fonts.paragraphs(c.say("clinician.heading", nil), bodyFace.with(bold), width)
 	inner = append(inner, space(1.5))
 	inner = append(inner, c.fonts.paragraphs(strings.Join(texts, "\n"), bodyFace, width)...)
-	return panel(inner, c.width, mist, ink)
+	return c.panel(inner, ink)
+}
+
+// clinicianFirst tells whether a clinician should see the person before another
+// test or hard exercise.
+func (c *composer) clinicianFirst() bool {
+	return slices.ContainsFunc(c.score.Flags, func(f scoring.Flag) bool { return f.Code.Severity() == scoring.Clinician })
 }
 
 // flag says a remark.
@@ -164,14 +182,7 @@ func (c *composer) headline() block {
 	low, high := c.best.Likely()
 	label, number, unit := c.say(c.numberKey(), nil), c.one(c.best.VO2), c.say("unit", nil)
 	likely := c.say("number.range", words{"Low": float64(low), "High": float64(high)})
-	figure := block{
-		textPiece(c.fonts.breakLines(plain(label, bold), headlineColumn/sizeBody), bodyFace.with(bold).in(petrol), headlineColumn, left),
-		{height: 46, draw: func(s *sheet, x, y float64) {
-			end := s.write(x-2, y+39, number, face{size: sizeNumber, weight: bold, colour: copper})
-			s.write(end+5, y+39, unit, bodyFace.in(soft))
-		}},
-		textPiece(c.fonts.breakLines(plain(likely, bold), headlineColumn/sizeBody), bodyFace.with(bold), headlineColumn, left),
-	}
+	figure := c.figure(label, number, unit, likely)
 	prefix := "adult."
 	if c.youth {
 		prefix = "youth."
@@ -181,13 +192,26 @@ func (c *composer) headline() block {
 	case c.best.Measured():
 		chance = c.say(prefix+"chance.measured", nil)
 	case c.best.Test.Fallback:
-		chance = c.say("adult.chance.no-test", nil) // made for adults only
+		least, most := c.best.Range90()
+		chance = c.say("adult.chance.no-test", words{"Low": float64(least), "High": float64(most)}) // made for adults only
 	default:
 		chance = c.say(prefix+"chance.estimate", words{"Test": typeset(c.best.Test.Name), "Result": typeset(c.best.ResultText())})
 	}
 	textWidth := c.width - headlineColumn - panelInset
 	text := c.fonts.paragraphs(c.say(prefix+"meaning", words{"Value": float64(c.best.VO2)})+"\n"+chance, bodyFace, textWidth)
 	return block{beside(column{0, figure}, column{headlineColumn + panelInset, text})}
+}
+
+// figure is the page's number between its name and its range.
+func (c *composer) figure(label, number, unit, spread string) block {
+	return block{
+		textPiece(c.fonts.breakLines(plain(label, bold), headlineColumn/sizeBody), bodyFace.with(bold).in(petrol), headlineColumn, left),
+		{height: 46, draw: func(s *sheet, x, y float64) {
+			end := s.write(x-2, y+39, number, face{size: sizeNumber, weight: bold, colour: copper})
+			s.write(end+5, y+39, unit, bodyFace.in(soft))
+		}},
+		textPiece(c.fonts.breakLines(plain(spread, bold), headlineColumn/sizeBody), bodyFace.with(bold), headlineColumn, left),
+	}
 }
 
 // typesetter gives texts of the scoring package the page's typography.

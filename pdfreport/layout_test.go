@@ -79,7 +79,7 @@ func TestFlow(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			pages, gaps := flow(tt.parts, 700, 700)
+			pages, gaps := flow(tt.parts, 700, 700, blockGap)
 			if len(pages) != len(tt.want) {
 				t.Fatalf("%d pages, want %d", len(pages), len(tt.want))
 			}
@@ -128,7 +128,7 @@ func TestLabelsNeverCollide(t *testing.T) {
 				a := c.groupAxis(st.Decades[:1], c.width)
 				where := sex.String() + " " + c.ages(own.Ages) + " " + c.one(c.best.VO2)
 				apart(t, where, c.openingLabels(a, own), c.width)
-				apart(t, where, c.groupLabels(a, own, st.Group), c.width)
+				apart(t, where, c.groupLabels(a, st), c.width)
 				low, high := c.best.Likely()
 				for _, end := range []scoring.VO2{low, high} {
 					text := c.labelled(0, c.one(end), smallFace)

@@ -34,12 +34,11 @@ func (c *composer) method() block {
 	c.methodRow(&b, "method.sure", c.sureText())
 	c.methodRow(&b, "method.others", c.othersText())
 	c.remarkRow(&b)
-	if !c.best.Measured() && !c.youth {
+	if !c.best.Measured() && !c.youth && !c.spares(spareSmallPrint) {
 		b = append(b, space(3))
 		b = append(b, c.text(c.say("method.lab", nil))...)
 	}
-	b = append(b, space(9))
-	return append(b, c.sources()...)
+	return b
 }
 
 // methodRow adds a labelled row; a row without text is left out.
@@ -101,8 +100,10 @@ func workingText(w scoring.Working) string {
 func (c *composer) sureText() string {
 	e := c.best
 	see := words{"SEE": float64(e.SEE)}
+	low, high := e.Range90()
+	nine := " " + c.say("method.sure.nine", words{"Low": float64(low), "High": float64(high)})
 	if e.Measured() {
-		return c.say("method.sure.measured", see)
+		return c.say("method.sure.measured", see) + nine
 	}
 	key := "method.sure.published"
 	switch e.Equation.Error.Status {
@@ -121,14 +122,19 @@ func (c *composer) sureText() string {
 	if e.FromSteps > 0 || e.Outside > 0 {
 		text += " " + c.say("method.sure.whole", words{"SD": float64(e.SD)})
 	}
-	return text
+	return text + nine
 }
 
-// othersText lists the person's other estimates.
+// othersText lists what other equations make of the same tests; what the other
+// tests gave has a part of its own.
 func (c *composer) othersText() string {
+	firsts := c.firstOfEachTest()
 	var all []string
-	for i := range c.score.Estimates[1:] {
-		other := &c.score.Estimates[1+i]
+	for i := range c.score.Estimates {
+		other := &c.score.Estimates[i]
+		if slices.Contains(firsts, other) {
+			continue
+		}
 		low, high := other.Likely()
 		all = append(all, c.say("method.other", words{"Test": typeset(other.Test.Name), "Equation": other.Equation.Name, "Value": float64(other.VO2), "Low": float64(low), "High": float64(high)}))
 	}
@@ -137,7 +143,7 @@ func (c *composer) othersText() string {
 
 // saidElsewhere are remarks that have their own place on the page.
 var saidElsewhere = []scoring.FlagCode{scoring.FlagErrorAssumed, scoring.FlagIndependence,
-	scoring.FlagSexMissing, scoring.FlagAgeMissing, scoring.FlagNoTable, scoring.FlagNoExercise}
+	scoring.FlagSexMissing, scoring.FlagAgeMissing, scoring.FlagNoTable, scoring.FlagNoExercise, scoring.FlagTestsDiffer}
 
 // remarkRow adds what else should be known about the number and the entry.
 func (c *composer) remarkRow(b *block) {
@@ -175,24 +181,31 @@ func (c *composer) sources() block {
 			keys = append(keys, key)
 		}
 	}
-	if !c.best.Measured() {
+	if c.norm != nil {
+		add("rikli-jones")
+	} else if !c.best.Measured() {
 		for _, step := range c.best.Working().Steps {
 			add(step.Source)
 		}
 	}
-	if len(c.score.Adults) > 0 {
-		add("mandsager2018")
-		for _, st := range c.score.Adults {
-			if st.HasPercent {
-				add("kaminsky2022")
-			}
+	for _, st := range c.score.Adults {
+		if !st.Table.Own {
+			add(st.Table.Source)
 		}
-		if c.years >= independenceFrom {
-			add("shephard2009")
+		if c.hasSecond(st) {
+			add("kaminsky2022")
 		}
 	}
-	if len(c.score.Youth) > 0 {
-		add("ruiz2016")
+	if c.usual() != "" {
+		add(c.score.Expected.Source)
+	}
+	if c.readsIndependence() {
+		add("shephard2009")
+		add("paterson1999")
+		add("fleg2005")
+	}
+	for _, h := range c.score.Youth {
+		add(h.Source)
 	}
 	if r := c.score.Resting; r != nil {
 		if len(r.Percentiles) > 0 {
@@ -203,10 +216,28 @@ func (c *composer) sources() block {
 			add("ostchega2011")
 		}
 	}
+	if _, ok := c.trainingGain(); ok {
+		add("bouchard1999")
+	}
+	if ranges := c.trainingRanges(); ranges != nil && !ranges[0].Measured {
+		add("garber2011")
+		if ranges[0].Error > 0 {
+			add("tanaka2001")
+			add("sarzynski2013")
+		}
+	}
+	if c.score.Entry().Has(scoring.ExchangeRatio) && c.norm == nil {
+		add("kaminsky2015")
+		add("kaminsky2022")
+	}
+	add("who2020")
 	var citations []string
 	for _, key := range keys {
 		citations = append(citations, scoring.Cite(key))
 	}
-	citations = append(citations, c.say("source.who", nil))
-	return c.fonts.paragraphs("**"+c.say("sources.heading", nil)+":** "+strings.Join(citations, " · "), sourceFace, c.width)
+	look := sourceFace
+	if c.spares(spareSmallPrint) {
+		look = look.at(sizeFine)
+	}
+	return c.fonts.paragraphs("**"+c.say("sources.heading", nil)+":** "+strings.Join(citations, " · "), look, c.width)
 }

@@ -1,9 +1,16 @@
 package pdfreport
 
+import (
+	"slices"
+
+	"tenback/scoring"
+	"tenback/scoring/reference"
+)
+
 // balanceFrom is the age in whole years from which balance training is
 // advised.
 //
-// Source: the World Health Organization's guidelines of 2020.
+// Source: who2020.
 const balanceFrom = 65
 
 // next is what the person can do: general advice from published guidance, one
@@ -16,21 +23,45 @@ func (c *composer) next() block {
 		}
 		b = append(b, c.text(text)...)
 	}
+	if c.clinicianFirst() {
+		add(c.say("next.clinician", nil))
+	}
 	add(c.say("next.move", nil))
+	if mean, ok := c.trainingGain(); ok {
+		add(c.say("next.gain", words{"Mean": float64(mean)}))
+	}
 	add(c.say("next.strength", nil))
 	if c.years >= balanceFrom {
 		add(c.say("next.balance", nil))
 	}
-	if len(c.score.Adults) == 1 && c.score.Adults[0].Next != nil {
-		goal := c.score.Adults[0].Next
-		add(c.say("next.goal", words{"Group": c.groupName(goal.Group), "Opens": float64(goal.VO2), "InTest": typeset(goal.InTest.String())}))
+	if len(c.score.Adults) == 1 && c.score.Adults[0].Next != nil && !c.clinicianFirst() && !c.spares(spareSmallPrint) {
+		st := c.score.Adults[0]
+		add(c.say("next.goal", words{"Group": c.groupName(st.Table, st.Next.Group), "Opens": float64(st.Next.VO2), "InTest": c.inTest(*st.Next)}))
 	}
-	if c.best.Test.Fallback {
-		add(c.say("next.get-tested", nil))
-	} else {
-		add(c.say("next.again", nil))
-	}
+	add(c.say(c.againKey(), nil))
 	return b
+}
+
+// againKey is what is said of the next test.
+func (c *composer) againKey() string {
+	switch {
+	case c.clinicianFirst():
+		return "next.again.clinician"
+	case c.norm != nil:
+		return "next.again.norm"
+	case c.best.Test.Fallback:
+		return "next.get-tested"
+	}
+	return "next.again"
+}
+
+// trainingGain is what training brought people who did not train: not told to
+// those in the two upper groups, who are past where that study began.
+func (c *composer) trainingGain() (mean scoring.VO2, ok bool) {
+	if len(c.score.Adults) == 0 || slices.ContainsFunc(c.score.Adults, func(st scoring.Standing) bool { return st.Group > reference.AboveAverage }) {
+		return 0, false
+	}
+	return scoring.TrainingGain(c.score.Entry())
 }
 
 // cautions says what the page is not, who should see a clinician first, and
@@ -46,5 +77,5 @@ func (c *composer) cautions() block {
 		inner = append(inner, space(3.5))
 		inner = append(inner, c.fonts.paragraphs(c.say(prefix+key, nil), bodyFace, width)...)
 	}
-	return panel(inner, c.width, mist, petrol)
+	return c.panel(inner, petrol)
 }

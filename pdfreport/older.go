@@ -8,45 +8,93 @@ import (
 )
 
 // independenceFrom is the age in whole years from which the part on living
-// independently is shown.
-const independenceFrom = 60
+// independently is shown: early enough to do something about it.
+const independenceFrom = 50
 
-// independence sets the number against what living on one's own asks for.
+// readsIndependence tells whether the page has the part on living
+// independently.
+func (c *composer) readsIndependence() bool { return c.norm == nil && c.years >= independenceFrom }
+
+// independence sets the number against what living on one's own asks for, now
+// and at 80 and 90.
 func (c *composer) independence() block {
-	if c.years < independenceFrom || len(c.score.Adults) == 0 {
+	if !c.readsIndependence() {
 		return nil
 	}
-	b := c.heading("older.heading")
+	age, _ := c.score.Entry().Get(scoring.Age)
 	low, high := c.best.Likely()
+	sexes := c.sexes()
 	var lines []refLine
 	texts := []string{c.say("older.intro", nil)}
+	var ahead []string
 	buildUp := false
-	for _, st := range c.score.Adults {
-		key, margin := "older.above", c.best.VO2-st.Independence
+	for _, sex := range sexes {
+		line := scoring.Independence(sex)
+		key, margin := "older.above", c.best.VO2-line
 		switch {
 		case margin < 0:
 			key, buildUp = "older.below", true
-		case low < st.Independence:
+		case low < line:
 			key, buildUp = "older.close", true
 		}
-		slots := words{"Sex": sexWord(st.Sex), "Line": float64(st.Independence), "Margin": math.Abs(float64(margin))}
+		slots := words{"Sex": sexWord(sex), "Line": float64(line), "Margin": math.Abs(float64(margin))}
 		texts = append(texts, c.say(key, slots))
-		label := c.say("older.line", words{"Line": float64(st.Independence)})
-		if len(c.score.Adults) > 1 {
-			label = c.say("older.line.sex", words{"Sex": sexWord(st.Sex), "Line": float64(st.Independence)})
+		label := c.say("older.line", words{"Line": float64(line)})
+		if len(sexes) > 1 {
+			label = c.say("older.line.sex", words{"Sex": sexWord(sex), "Line": float64(line)})
 		}
-		lines = append(lines, refLine{float64(st.Independence), label})
+		lines = append(lines, refLine{float64(line), label})
+		if len(sexes) > 1 && c.spares(spareComparison) {
+			continue
+		}
+		ahead = append(ahead, c.aheadWords(len(ahead) == 0, sex, scoring.OutlookFor(c.best, sex, age.Amount))...)
 	}
 	if buildUp {
 		texts = append(texts, c.say("older.build-up", nil))
 	}
-	b = append(b, c.text(strings.Join(texts, " "))...)
-	b = append(b, space(2))
-	b = append(b, c.text(c.say("older.decline", nil))...)
-	if c.spare >= spareOlderScale {
-		return b
+	text := strings.Join(texts, " ")
+	if len(ahead) > 0 {
+		text += "\n" + strings.Join(append(ahead, c.say("older.no-promise", nil)), " ")
 	}
+	b := c.heading("older.heading")
+	switch {
+	case c.spares(spareOutlook):
+		return append(b, c.text(text)...)
+	case len(sexes) == 1 && len(ahead) > 0:
+		// The drawing stands beside the words, as high as they are.
+		width := (c.width - gutter) / 2
+		said := c.fonts.paragraphs(text, bodyFace, width)
+		chart := c.outlookChart(sexes[0], age.Amount, lines[0], width, max(outlookLeast, said.height()))
+		return append(b, beside(column{0, said}, column{width + gutter, block{chart}}))
+	}
+	b = append(b, c.text(text)...)
 	return append(b, space(4), c.lineScale(axisAround(lines, low, high, c.width), lines))
+}
+
+// aheadWords tells the usual pace of decline and what it takes now to be above
+// the line at the ages to come; nothing where none is to come. What holds for
+// both sexes is said with the first.
+func (c *composer) aheadWords(first bool, sex scoring.Sex, outlooks []scoring.Outlook) []string {
+	if len(outlooks) == 0 {
+		return nil
+	}
+	slow, fast := scoring.Decline(sex)
+	key := "older.decline"
+	if !first {
+		key = "older.decline.sex"
+	}
+	texts := []string{c.say(key, words{"Sex": sexWord(sex), "Slow": float64(10 * slow), "Fast": float64(10 * fast)})}
+	for _, o := range outlooks {
+		state := "within"
+		switch {
+		case o.Reached:
+			state = "above"
+		case o.OutOfReach:
+			state = "below"
+		}
+		texts = append(texts, c.say("older.need", words{"At": o.At, "NeedSlow": float64(o.NeedSlow), "NeedFast": float64(o.NeedFast), "State": state}))
+	}
+	return texts
 }
 
 // refLine is a line that a value is read against.

@@ -24,8 +24,9 @@ var (
 var groupTones = [...]colour{{229, 238, 240}, {186, 212, 218}, {131, 176, 186}, {66, 128, 143}, {15, 78, 93}}
 
 // The type sizes, in points: two for reading, one for headings, and two for
-// display. Leading is the distance from line to line as a share of the size.
+// display; the finest is for sources where a page is short of room. Leading is the distance from line to line as a share of the size.
 const (
+	sizeFine    = 6.7
 	sizeSmall   = 7.6
 	sizeBody    = 9.2
 	sizeHeading = 12.5
@@ -40,8 +41,9 @@ const (
 const (
 	marginSide   = 48.0
 	marginTop    = 40.0
-	marginBottom = 46.0 // above it nothing but the foot
+	marginBottom = 42.0 // above it nothing but the foot
 	gutter       = 18.0
 	blockGap     = 13.0 // between blocks at least
 	blockGapMost = 27.0 // and at most, where a page has room
+	tightGap     = 7.0  // where there is too much to say
 )

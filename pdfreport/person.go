@@ -18,7 +18,7 @@ import (
 type Person struct {
 	Name     string
 	Group    string         // class, department or squad; may be empty
-	Score    *scoring.Score // with at least one estimate
+	Score    *scoring.Score // with an estimate, or a reading against norms
 	Tested   time.Time      // the test day; zero if unknown
 	Paper    Paper
 	Words    *templates.Set
@@ -34,9 +34,9 @@ type Report struct {
 	Replaced []rune
 }
 
-// ErrNoScore is returned for a person without an estimate: there is no page
-// without a number.
-var ErrNoScore = errors.New("there is no estimate to make a page of")
+// ErrNoScore is returned for a person with neither an estimate nor a reading
+// against norms: there is no page without a number.
+var ErrNoScore = errors.New("there is no number to make a page of")
 
 // undated is the date written into a document whose test day is unknown, so
 // that the same input gives the same bytes.
@@ -50,18 +50,24 @@ func WritePerson(w io.Writer, p Person) (Report, error) {
 }
 
 // pagesMost is how many pages a report should have: one sheet of paper. Where
-// there is more to say, drawings that repeat what a table or a sentence says are
-// left out, one after another.
+// there is more to say, drawings and sentences that repeat what stands elsewhere
+// are left out, one after another, and at last the parts move closer together.
 const pagesMost = 2
 
-// What is spared to save room; each level includes those before it.
+// sparing is a set of what is left out or made smaller to save room.
+type sparing uint8
+
 const (
-	spareNothing = iota
-	spareDecadeChart
-	spareOlderScale
+	spareDecadeChart sparing = 1 << iota // the table says the same
+	spareSmallPrint                      // smaller sources; no advice on laboratories, no goal that the table has
 	spareRestingScale
-	spareMost = spareRestingScale
+	spareOutlook
+	spareAir
+	spareComparison // with what is usual for the size; how heart rates feel; years ahead where the sex is not given
+	spareEnd
 )
+
+func (c *composer) spares(what sparing) bool { return c.spare&what != 0 }
 
 // options are for tests.
 type options struct {
@@ -77,17 +83,13 @@ func write(w io.Writer, p Person, o options) (report Report, err error) {
 			err = fmt.Errorf("page of %q: %v", p.Name, fault)
 		}
 	}()
-	if p.Score == nil || p.Score.Best() == nil {
+	if p.Score == nil || p.Score.Best() == nil && len(p.Score.Norms) == 0 {
 		return Report{}, ErrNoScore
 	}
 	c := newComposer(p, o)
 	width, height := p.Paper.size()
 	room := height - marginTop - marginBottom
-	pages, gaps := flow(c.parts(), room, room-continuedHeight)
-	for len(pages) > pagesMost && c.spare < spareMost {
-		c.spare++
-		pages, gaps = flow(c.parts(), room, room-continuedHeight)
-	}
+	pages, gaps := c.fit(room)
 	if c.err != nil {
 		return Report{}, c.err
 	}
@@ -118,6 +120,39 @@ func write(w io.Writer, p Person, o options) (report Report, err error) {
 	return Report{Pages: len(pages), Replaced: c.clean.replaced}, nil
 }
 
+// fit shares the parts out over at most pagesMost pages of the given room, if
+// that can be done. What is spared on the way comes back, the last first, where
+// something else made room for it.
+func (c *composer) fit(room float64) (pages [][]block, gaps []float64) {
+	share := func() ([][]block, []float64) {
+		gap := blockGap
+		if c.spares(spareAir) {
+			gap = tightGap
+		}
+		return flow(c.parts(), room, room-continuedHeight, gap)
+	}
+	pages, gaps = share()
+	for what := spareDecadeChart; len(pages) > pagesMost && what < spareEnd; what <<= 1 {
+		c.spare |= what
+		pages, gaps = share()
+	}
+	if len(pages) > pagesMost {
+		return pages, gaps
+	}
+	for what := spareEnd >> 1; what > 0; what >>= 1 {
+		if !c.spares(what) {
+			continue
+		}
+		c.spare &^= what
+		if more, moreGaps := share(); len(more) <= pagesMost {
+			pages, gaps = more, moreGaps
+		} else {
+			c.spare |= what
+		}
+	}
+	return pages, gaps
+}
+
 // words are the slots of a block.
 type words map[string]any
 
@@ -127,14 +162,15 @@ type composer struct {
 	problems             []string
 	tested               time.Time
 	score                *scoring.Score
-	best                 *scoring.Estimate
-	years                int // whole years lived; -1 if the age is not known
+	best                 *scoring.Estimate    // nil for someone who is only read against norms,
+	norm                 *scoring.NormReading // which are here then
+	years                int                  // whole years lived; -1 if the age is not known
 	youth                bool
 	language             *templates.Set
 	fonts                *fontSet
 	clean                cleaner
 	width                float64 // of the type area
-	spare                int     // what is left out to save room
+	spare                sparing // what is left out to save room
 	options              options
 	err                  error // the first that happened
 }
@@ -150,6 +186,9 @@ func newComposer(p Person, o options) *composer {
 	if age, ok := p.Score.Entry().Get(scoring.Age); ok {
 		c.years = reference.WholeYears(age.Amount)
 		c.youth = scoring.IsYouth(age.Amount)
+	}
+	if c.best == nil {
+		c.norm = &p.Score.Norms[0]
 	}
 	paperWidth, _ := p.Paper.size()
 	c.width = paperWidth - 2*marginSide
@@ -167,6 +206,15 @@ func (c *composer) say(key string, slots words) string {
 		c.options.said(key, text)
 	}
 	return text
+}
+
+// sexes are the sexes to read against: the person's, or both where it is not
+// given.
+func (c *composer) sexes() []scoring.Sex {
+	if sex := c.score.Entry().Sex(); sex != scoring.SexUnspecified {
+		return []scoring.Sex{sex}
+	}
+	return []scoring.Sex{scoring.Female, scoring.Male}
 }
 
 // one writes a number with one decimal, as the language does.
@@ -194,16 +242,22 @@ func (c *composer) document(width, height float64) *fpdf.Fpdf {
 
 // parts lists what the page holds, in the order of reading.
 func (c *composer) parts() []part {
-	all := []part{{block: c.head()}, {block: c.clinicianBox()}, {block: c.headline()}}
-	if c.youth {
-		all = append(all, part{block: c.healthLine()}, part{block: c.growth(), early: true},
-			part{block: c.helps(), early: true}, part{block: c.resting()})
-	} else {
-		all = append(all, part{block: c.standing()}, part{block: c.decades()},
-			part{block: c.independence(), early: true}, part{block: c.resting()},
-			part{block: c.next(), early: true})
+	all := []part{{block: c.head()}, {block: c.clinicianBox()}}
+	switch {
+	case c.norm != nil:
+		all = append(all, part{block: c.normHeadline()}, part{block: c.normStanding()}, part{block: c.resting()},
+			part{block: c.training(), early: true}, part{block: c.next(), early: true},
+			part{block: c.cautions(), early: true}, part{block: c.normMethod()}, part{block: c.sources()})
+	case c.youth:
+		all = append(all, part{block: c.headline()}, part{block: c.tests()}, part{block: c.healthLine()},
+			part{block: c.growth(), early: true}, part{block: c.helps(), early: true}, part{block: c.resting()},
+			part{block: c.laboratory(), early: true}, part{block: c.cautions(), early: true}, part{block: c.method()}, part{block: c.sources()})
+	default:
+		all = append(all, part{block: c.headline()}, part{block: c.tests()}, part{block: c.standing()}, part{block: c.decades()},
+			part{block: c.independence(), early: true}, part{block: c.resting(), early: true},
+			part{block: c.training(), early: true}, part{block: c.laboratory(), early: true},
+			part{block: c.next(), early: true}, part{block: c.cautions(), early: true}, part{block: c.method()}, part{block: c.sources()})
 	}
-	all = append(all, part{block: c.cautions(), early: true}, part{block: c.method()})
 	kept := all[:0]
 	for _, p := range all {
 		if len(p.block) > 0 {

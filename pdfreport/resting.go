@@ -24,7 +24,7 @@ func (c *composer) resting() block {
 	} else {
 		b = append(b, c.text(c.adultResting(r))...)
 	}
-	if c.spare >= spareRestingScale {
+	if c.spares(spareRestingScale) {
 		return b
 	}
 	return append(b, space(5), c.restingScale(r))
@@ -52,7 +52,11 @@ func (c *composer) adultResting(r *scoring.RestingReading) string {
 	if c.onHeartRateDrug() {
 		reading = c.say("flag.heart-rate-drug", nil)
 	}
-	return strings.Join(append(paragraphs, reading, c.say("resting.clinical", nil)), "\n")
+	paragraphs = append(paragraphs, reading)
+	if c.spares(spareRestingScale) { // else the scale says it
+		paragraphs = append(paragraphs, c.say("resting.clinical", nil))
+	}
+	return strings.Join(paragraphs, "\n")
 }
 
 // onHeartRateDrug tells whether a medicine makes the practitioner's reading of

@@ -126,6 +126,12 @@ func (s *sheet) diamond(x, y, radius float64, c colour) {
 	s.pdf.Polygon(shape(radius), "F")
 }
 
+// area fills a shape with the given corners.
+func (s *sheet) area(corners []fpdf.PointType, c colour) {
+	s.setFill(c)
+	s.pdf.Polygon(corners, "F")
+}
+
 // tick draws a check mark in a box of the given size, its top left corner at
 // x, y.
 func (s *sheet) tick(x, y, size float64, c colour) {

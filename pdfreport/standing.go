@@ -8,11 +8,6 @@ import (
 	"tenback/scoring/reference"
 )
 
-// groupKeys are the names of the groups in the words.
-var groupKeys = [...]string{"group.low", "group.below-average", "group.above-average", "group.high", "group.elite"}
-
-func (c *composer) groupName(g reference.Group) string { return c.say(groupKeys[g], nil) }
-
 // oldest is the age from which a row of a table counts as open-ended.
 const oldest = 100
 
@@ -34,12 +29,13 @@ func sexWord(s scoring.Sex) string {
 // standing tells and draws where the number lies among people of the same age
 // and sex; twice where the sex is not given.
 func (c *composer) standing() block {
-	if c.years >= 0 && len(c.score.Adults) == 0 {
-		return nil
-	}
 	b := c.heading("standing.heading")
 	if len(c.score.Adults) == 0 {
-		return append(b, c.text(c.say("standing.no-age", nil))...)
+		key := "standing.no-row"
+		if c.years < 0 {
+			key = "standing.no-age"
+		}
+		return append(b, c.text(c.say(key, nil))...)
 	}
 	if len(c.score.Adults) > 1 {
 		b = append(b, c.text(c.say("flag.sex-missing", nil))...)
@@ -49,47 +45,77 @@ func (c *composer) standing() block {
 		b = append(b, c.text(c.groupWords(st))...)
 		b = append(b, space(5), c.groupScale(st), space(4))
 	}
-	b = append(b, c.fonts.paragraphs(c.say("standing.groups", nil), smallFace, c.width)...)
-	var friends []string
-	for _, st := range c.score.Adults {
-		if st.HasPercent {
-			friends = append(friends, c.friend(st))
+	b = append(b, c.fonts.paragraphs(c.tableNote(c.score.Adults[0].Table), smallFace, c.width)...)
+	for _, text := range []string{c.second(), c.usual()} {
+		if text != "" {
+			b = append(b, space(3.5))
+			b = append(b, c.text(text)...)
 		}
-	}
-	if len(friends) > 0 {
-		second := append([]string{c.say("standing.second", nil)}, append(friends, c.say("standing.differ", nil))...)
-		b = append(b, space(3.5))
-		b = append(b, c.text(strings.Join(second, " "))...)
 	}
 	return b
 }
 
+// second is the reading of the percentile table, unless the groups are of that
+// table too.
+func (c *composer) second() string {
+	var friends []string
+	for _, st := range c.score.Adults {
+		if c.hasSecond(st) {
+			friends = append(friends, c.friend(st))
+		}
+	}
+	if friends == nil {
+		return ""
+	}
+	texts := append([]string{c.say("standing.second", nil)}, friends...)
+	return strings.Join(append(texts, c.say("standing.differ", nil)), " ")
+}
+
+func (c *composer) hasSecond(st scoring.Standing) bool { return st.HasPercent && !isFriend(st.Table) }
+
+// usual compares the number with what is usual for age, sex and body size. An
+// estimate without a test is itself made from these, so it is not compared.
+func (c *composer) usual() string {
+	e := c.score.Expected
+	if e == nil || len(c.score.Adults) != 1 || c.best.Test.Fallback || c.spares(spareComparison) {
+		return ""
+	}
+	gap := float64(c.best.VO2 - e.VO2)
+	side := "near"
+	switch {
+	case gap >= nearUsual:
+		side = "above"
+	case gap <= -nearUsual:
+		side = "below"
+	}
+	return c.say("standing.usual", words{"Sex": sexWord(c.score.Adults[0].Sex), "Value": float64(e.VO2), "SEE": float64(e.SEE),
+		"Gap": math.Abs(gap), "Side": side, "Inside": math.Abs(gap) <= float64(e.SEE), "Source": e.Source})
+}
+
+// nearUsual is the distance (mL/kg/min) from the usual value below which the
+// number counts as the same.
+const nearUsual = 0.5
+
 // groupWords names the group and how far the likely range reaches.
 func (c *composer) groupWords(st scoring.Standing) string {
 	own := st.Decades[0]
-	text := c.say("standing.group", words{"Sex": sexWord(st.Sex), "Ages": c.ages(own.Ages),
-		"Value": float64(c.best.VO2), "Group": c.groupName(st.Group), "InTen": inTen(st.Chances[st.Group])})
+	key := "standing.group"
+	if st.Table != reference.AdultGroups {
+		key = "standing.group.named"
+	}
+	text := c.say(key, words{"Sex": sexWord(st.Sex), "Ages": c.ages(own.Ages),
+		"Value": float64(c.best.VO2), "Group": c.groupName(st.Table, st.Group), "InTen": inTen(st.Chances[st.Group])})
+	row, _ := st.Table.Row(st.Sex, c.years)
 	low, high := c.best.Likely()
-	lowest, highest := groupAt(own, low), groupAt(own, high)
+	lowest, highest := row.Group(low), row.Group(high)
 	if lowest == highest {
 		return text + " " + c.say("standing.within", nil)
 	}
-	return text + " " + c.say("standing.across", words{"Lowest": c.groupName(lowest), "Highest": c.groupName(highest)})
+	return text + " " + c.say("standing.across", words{"Lowest": c.groupName(st.Table, lowest), "Highest": c.groupName(st.Table, highest)})
 }
 
 // inTen puts a chance in tenths: 10 from 95 % on, and never 0.
 func inTen(chance float64) int { return max(1, int(math.Round(10*chance))) }
-
-// groupAt is the group that a value would fall in.
-func groupAt(d scoring.Decade, v scoring.VO2) reference.Group {
-	g := reference.Low
-	for _, goal := range d.Goals {
-		if reference.RoundMET(v.METs()) >= reference.RoundMET(goal.VO2.METs()) {
-			g = goal.Group
-		}
-	}
-	return g
-}
 
 // friend is the second reading, always in sentences of its own.
 func (c *composer) friend(st scoring.Standing) string {
@@ -130,7 +156,7 @@ func (c *composer) groupScale(st scoring.Standing) piece {
 	low, high := c.best.Likely()
 	drawYou := c.you(a, float64(c.best.VO2), float64(low), float64(high))
 	openings := c.openingLabels(a, own)
-	names := c.groupLabels(a, own, st.Group)
+	names := c.groupLabels(a, st)
 	const height = youHeight + stripHeight + tickLength + 11 + 12
 	return piece{height, func(s *sheet, x, y float64) {
 		top := y + youHeight
@@ -165,18 +191,24 @@ func (c *composer) openingLabels(a axis, d scoring.Decade) []label {
 	return spread(all, 4, 0, a.width)
 }
 
-// groupLabels are the names of the groups, the person's own in bold.
-func (c *composer) groupLabels(a axis, d scoring.Decade, own reference.Group) []label {
+// groupLabelGap is the room between the names of groups.
+const groupLabelGap = 7.0
+
+// groupLabels are the names of the groups, the person's own in bold. A name that
+// is too long for all five to stand side by side is cut; the table under the
+// scale has it whole.
+func (c *composer) groupLabels(a axis, st scoring.Standing) []label {
 	var all []label
 	for _, g := range reference.Groups() {
-		from, to := segment(a, d, g)
+		from, to := segment(a, st.Decades[0], g)
 		f := bodyFace.in(soft)
-		if g == own {
+		if g == st.Group {
 			f = bodyFace.with(bold)
 		}
-		all = append(all, c.labelled((from+to)/2, c.groupName(g), f))
+		name := c.fonts.cut(c.groupName(st.Table, g), f.weight, (a.width/float64(len(reference.Groups()))-groupLabelGap)/f.size)
+		all = append(all, c.labelled((from+to)/2, name, f))
 	}
-	return spread(all, 7, 0, a.width)
+	return spread(all, groupLabelGap, 0, a.width)
 }
 
 // segment is where a group begins and ends on the axis.

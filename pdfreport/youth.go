@@ -1,5 +1,7 @@
 package pdfreport
 
+import "tenback/scoring/reference"
+
 // healthLine sets a young person's number against the health line: at or
 // above it, or below, and nothing else.
 func (c *composer) healthLine() block {
@@ -18,7 +20,7 @@ func (c *composer) healthLine() block {
 		} else {
 			below = true
 			text += c.say("youth.line.below", slots) + " "
-			if target := typeset(h.InTest.String()); target != "" {
+			if target := typeset(h.InTest.String()); target != "" && !c.clinicianFirst() {
 				text += c.say("youth.line.target", words{"InTest": target}) + " "
 			}
 		}
@@ -42,6 +44,10 @@ func (c *composer) healthLine() block {
 	}
 	b = append(b, c.text(text)...)
 	b = append(b, space(5), c.lineScale(axisAround(lines, low, high, c.width), lines), space(5))
+	if study := c.score.Youth[0].Source; study != reference.YouthTables[0].ID {
+		b = append(b, c.fonts.paragraphs(c.say("youth.line.study", words{"Study": study}), smallFace, c.width)...)
+		b = append(b, space(2))
+	}
 	return append(b, c.text(c.say(meaning, nil))...)
 }
 
@@ -56,5 +62,9 @@ func (c *composer) growth() block {
 func (c *composer) helps() block {
 	b := append(c.heading("youth.helps.heading"), c.text(c.say("youth.helps", nil))...)
 	b = append(b, space(3.5))
-	return append(b, c.text(c.say("next.again", nil))...)
+	again := "next.again"
+	if c.clinicianFirst() {
+		again = "youth.again.doctor"
+	}
+	return append(b, c.text(c.say(again, nil))...)
 }

@@ -1,0 +1,81 @@
+package pdfreport
+
+import (
+	"slices"
+	"strings"
+
+	"tenback/scoring"
+)
+
+// labInputs are the values that only a laboratory gives; the measured maximum
+// heart rate, which a field test gives too, is shown beside them.
+var labInputs = []scoring.Input{scoring.Threshold1HR, scoring.Threshold2HR, scoring.MaxVentilation, scoring.ExchangeRatio,
+	scoring.StrokeVolume, scoring.CardiacOutput, scoring.OxygenDifference}
+
+// labValue is one value of the laboratory's.
+type labValue struct {
+	input    scoring.Input
+	amount   float64
+	computed bool // worked out from the others
+}
+
+// labValues lists what the laboratory measured and what follows from it.
+func (c *composer) labValues() []labValue {
+	e := c.score.Entry()
+	if !slices.ContainsFunc(labInputs, e.Has) {
+		return nil
+	}
+	solved, found := scoring.FickOf(e).Solve()
+	var all []labValue
+	add := func(in scoring.Input, worked scoring.Quantity) {
+		if q, ok := e.Get(in); ok {
+			all = append(all, labValue{in, q.Amount, false})
+		} else if slices.Contains(found, in) {
+			all = append(all, labValue{in, worked.Amount, true})
+		}
+	}
+	none := scoring.Quantity{}
+	add(scoring.MaxHR, solved.HeartRate)
+	add(scoring.Threshold1HR, none)
+	add(scoring.Threshold2HR, none)
+	add(scoring.MaxVentilation, none)
+	add(scoring.ExchangeRatio, none)
+	add(scoring.StrokeVolume, solved.StrokeVolume)
+	add(scoring.CardiacOutput, solved.CardiacOutput)
+	add(scoring.OxygenDifference, solved.Difference)
+	add(scoring.MeasuredVO2Abs, solved.Uptake)
+	return all
+}
+
+const labColumns = 3
+
+// laboratory lists the values of a laboratory test beyond VO2max.
+func (c *composer) laboratory() block {
+	values := c.labValues()
+	if values == nil {
+		return nil
+	}
+	b := c.heading("lab.heading")
+	cell := c.width / labColumns
+	for row := range slices.Chunk(values, labColumns) {
+		var columns []column
+		for i, v := range row {
+			name, value, _ := strings.Cut(c.say("lab."+v.input.String(), words{"Value": v.amount}), "\n")
+			if v.computed {
+				name += " " + c.say("lab.computed", nil)
+			}
+			text := c.fonts.paragraphs(name, smallFace, cell-gutter)
+			text = append(text, c.fonts.paragraphs(value, bodyFace.with(bold), cell-gutter)...)
+			columns = append(columns, column{float64(i) * cell, text})
+		}
+		b = append(b, beside(columns...), space(3))
+	}
+	var notes []string
+	if _, ok := c.score.Entry().Get(scoring.ExchangeRatio); ok {
+		notes = append(notes, c.say("lab.note.ratio", nil))
+	}
+	if slices.ContainsFunc(values, func(v labValue) bool { return v.computed }) {
+		notes = append(notes, c.say("lab.note.computed", nil))
+	}
+	return append(b, c.fonts.paragraphs(strings.Join(notes, " "), smallFace, c.width)...)
+}

@@ -1,0 +1,113 @@
+package pdfreport
+
+import (
+	"slices"
+	"strings"
+
+	"tenback/scoring"
+)
+
+// firstOfEachTest lists the estimates that lead their trial, the headline
+// first; a trial is told by its test and its result.
+func (c *composer) firstOfEachTest() []*scoring.Estimate {
+	var firsts []*scoring.Estimate
+	for i := range c.score.Estimates {
+		e := &c.score.Estimates[i]
+		known := slices.ContainsFunc(firsts, func(f *scoring.Estimate) bool { return sameTrial(f, e) })
+		if !known {
+			firsts = append(firsts, e)
+		}
+	}
+	return firsts
+}
+
+func sameTrial(a, b *scoring.Estimate) bool {
+	return a.Test == b.Test && a.ResultText() == b.ResultText()
+}
+
+// tests sets the tests of one person side by side, and says whether they agree.
+func (c *composer) tests() block {
+	firsts := c.firstOfEachTest()
+	if len(firsts) < 2 && len(c.score.Norms) == 0 {
+		return nil
+	}
+	b := c.heading("tests.heading")
+	if len(firsts) > 1 {
+		b = append(b, c.testStrips(firsts), space(4))
+		differ := ""
+		for _, f := range c.score.Flags {
+			if f.Code == scoring.FlagTestsDiffer {
+				differ = c.say("tests.differ", nil)
+			}
+		}
+		if differ == "" {
+			differ = c.say("tests.agree", nil)
+		}
+		b = append(b, c.text(c.say("tests.first", nil)+" "+differ)...)
+	}
+	var norms []string
+	for i := range c.score.Norms {
+		norms = append(norms, c.normLine(&c.score.Norms[i]))
+	}
+	return append(b, c.text(strings.Join(norms, "\n"))...)
+}
+
+// normLine is a result read against norms, in a sentence.
+func (c *composer) normLine(n *scoring.NormReading) string {
+	return c.say("tests.norm", words{"Test": typeset(n.Test.Name), "Count": n.Result.Amount, "Mean": n.Mean,
+		"Sex": sexWord(c.score.Entry().Sex()), "Ages": c.ages(n.Ages)})
+}
+
+const (
+	testNameWidth  = 190.0
+	testValueWidth = 34.0
+	testRow        = 17.0
+)
+
+// testStrips draws each test's value and likely range on one axis, the headline
+// in the reader's colour.
+func (c *composer) testStrips(firsts []*scoring.Estimate) piece {
+	first, last := firsts[0].Likely()
+	for _, e := range firsts {
+		low, high := e.Likely()
+		first, last = min(first, low), max(last, high)
+	}
+	room := roomForEnds * (last - first)
+	a := axis{float64(first - room), float64(last + room), c.width - testNameWidth - testValueWidth}
+	type row struct {
+		name            string
+		value           string
+		at, from, to    float64
+		lowest, highest string
+	}
+	var rows []row
+	for _, e := range firsts {
+		name := e.Test.Name
+		if result := e.ResultText(); result != "" && !e.Measured() {
+			name += ": " + result
+		}
+		low, high := e.Likely()
+		rows = append(rows, row{c.fonts.cut(typeset(name), bold, (testNameWidth-8)/sizeBody), c.one(e.VO2),
+			a.at(float64(e.VO2)), a.at(float64(low)), a.at(float64(high)), c.one(low), c.one(high)})
+	}
+	return piece{float64(len(rows)) * testRow, func(s *sheet, x, y float64) {
+		for i, r := range rows {
+			look, mark, band := bodyFace, petrol, groupTones[0]
+			if i == 0 {
+				look, mark, band = bodyFace.with(bold), copper, copperTwo
+			}
+			middle := y + (float64(i)+0.5)*testRow
+			base := middle + 3.2
+			s.write(x, base, r.name, look)
+			s.writeRight(x+testNameWidth+testValueWidth-10, base, r.value, look.in(mark))
+			left := x + testNameWidth + testValueWidth
+			s.box(left+r.from, middle-bandHeight/2, r.to-r.from, bandHeight, band)
+			for _, end := range []float64{r.from, r.to} {
+				s.rule(left+end, middle-bandHeight/2-1, left+end, middle+bandHeight/2+1, mark, 1.1)
+			}
+			s.diamond(left+r.at, middle, 4.2, mark)
+			s.writeRight(left+r.from-4, middle+2.7, r.lowest, smallFace)
+			s.write(left+r.to+4, middle+2.7, r.highest, smallFace)
+		}
+	}}
+}
