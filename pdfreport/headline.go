@@ -182,6 +182,11 @@ func (c *composer) headline() block {
 	low, high := c.best.Likely()
 	label, number, unit := c.say(c.numberKey(), nil), c.one(c.best.VO2), c.say("unit", nil)
 	likely := c.say("number.range", words{"Low": float64(low), "High": float64(high)})
+	least, most := c.best.Range90()
+	nine := words{"Low": float64(least), "High": float64(most)}
+	if c.best.Test.Fallback {
+		likely = c.say("number.range.rough", nine)
+	}
 	figure := c.figure(label, number, unit, likely)
 	prefix := "adult."
 	if c.youth {
@@ -192,8 +197,7 @@ func (c *composer) headline() block {
 	case c.best.Measured():
 		chance = c.say(prefix+"chance.measured", nil)
 	case c.best.Test.Fallback:
-		least, most := c.best.Range90()
-		chance = c.say("adult.chance.no-test", words{"Low": float64(least), "High": float64(most)}) // made for adults only
+		chance = c.say("adult.chance.no-test", nine) // made for adults only
 	default:
 		chance = c.say(prefix+"chance.estimate", words{"Test": typeset(c.best.Test.Name), "Result": typeset(c.best.ResultText())})
 	}

@@ -146,6 +146,74 @@ func TestLabelsNeverCollide(t *testing.T) {
 	}
 }
 
+// TestGroupLabelsOfOtherTables draws the names of every other table.
+func TestGroupLabelsOfOtherTables(t *testing.T) {
+	for _, table := range append([]*reference.GroupTable{ownTable()}, reference.AdultTables[1:]...) {
+		for _, years := range []float64{20.5, 45.5} {
+			for v := 8.0; v <= 97; v += 3 {
+				m := made{name: "x", sex: scoring.Female, age: years, tests: measured(v), adults: table}
+				c := newComposer(m.person(t), options{})
+				st := c.score.Adults[0]
+				a := c.groupAxis(st.Decades[:1], c.width)
+				where := table.ID + " " + c.ages(st.Decades[0].Ages) + " " + c.one(c.best.VO2)
+				apart(t, where, c.openingLabels(a, st.Decades[0]), c.width)
+				apart(t, where, c.groupLabels(a, st), c.width)
+			}
+		}
+	}
+}
+
+// TestOutlookLabels: whatever the value and the age, the names of the edges and
+// of the line stand apart beside the drawing, and the wedge stays in it.
+func TestOutlookLabels(t *testing.T) {
+	const height = outlookLeast
+	for _, sex := range []scoring.Sex{scoring.Female, scoring.Male} {
+		for age := 50.2; age < lastAge; age += 4.3 {
+			for v := float64(scoring.Independence(sex)); v <= 97; v++ {
+				m := made{name: "x", sex: sex, age: age, tests: measured(v)}
+				c := newComposer(m.person(t), options{})
+				line := refLine{float64(scoring.Independence(sex)), c.say("older.line", words{"Line": float64(scoring.Independence(sex))})}
+				o, ages, values := c.outlookAxes(sex, age, line, 240, height)
+				for _, p := range o.corners() {
+					if x, y := ages.at(p[0]), values.at(p[1]); x < -1e-6 || x > ages.width+1e-6 || y < -1e-6 || y > values.width+1e-6 {
+						t.Fatalf("%s %.1f %.0f: corner %v is drawn at %.1f, %.1f", sex, age, v, p, x, y)
+					}
+				}
+				bottom := 0.0
+				for _, e := range c.outlookEnds(o, line, height, func(v float64) float64 { return height - outlookFoot - values.at(v) }) {
+					if top := e.middle - e.text.height/2; top < bottom-1e-6 {
+						t.Errorf("%s %.1f %.0f: a name begins at %.1f, before %.1f", sex, age, v, top, bottom)
+					}
+					bottom = e.middle + e.text.height/2
+				}
+				if bottom > height-outlookFoot+1e-6 {
+					t.Errorf("%s %.1f %.0f: the names end at %.1f", sex, age, v, bottom)
+				}
+				last := -10.0
+				for _, l := range c.outlookAges(ages) {
+					if l.at-l.width/2 < last {
+						t.Errorf("%s %.1f: %q touches the age before it", sex, age, l.text)
+					}
+					last = l.at + l.width/2
+				}
+			}
+		}
+	}
+}
+
+// TestCut: a text that is too long is cut to the width, and only then.
+func TestCut(t *testing.T) {
+	f := fonts()
+	if got := f.cut("short", regular, 50); got != "short" {
+		t.Errorf("%q", got)
+	}
+	long := strings.Repeat("wide ", 20)
+	got := f.cut(long, bold, 9)
+	if w := f.width(got, bold); w > 9 || w < 7 || !strings.HasSuffix(got, "…") || !strings.HasPrefix(long, strings.TrimSuffix(got, "…")) {
+		t.Errorf("%q is %.1f wide", got, w)
+	}
+}
+
 // TestRestingLabels draws the resting scale for every rate that can be typed.
 func TestRestingLabels(t *testing.T) {
 	for rate := 25.0; rate <= 150; rate++ {

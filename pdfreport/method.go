@@ -101,7 +101,7 @@ func (c *composer) sureText() string {
 	e := c.best
 	see := words{"SEE": float64(e.SEE)}
 	low, high := e.Range90()
-	nine := " " + c.say("method.sure.nine", words{"Low": float64(low), "High": float64(high)})
+	nine := " " + c.say("method.sure.nine", words{"Low": float64(max(0, low)), "High": float64(high)})
 	if e.Measured() {
 		return c.say("method.sure.measured", see) + nine
 	}
@@ -145,12 +145,30 @@ func (c *composer) othersText() string {
 var saidElsewhere = []scoring.FlagCode{scoring.FlagErrorAssumed, scoring.FlagIndependence,
 	scoring.FlagSexMissing, scoring.FlagAgeMissing, scoring.FlagNoTable, scoring.FlagNoExercise, scoring.FlagTestsDiffer}
 
+// joined makes one of the remarks of a kind, with all their details.
+func joined(flags []scoring.Flag) []scoring.Flag {
+	var all []scoring.Flag
+	for _, f := range flags {
+		i := slices.IndexFunc(all, func(g scoring.Flag) bool { return g.Code == f.Code })
+		switch {
+		case i < 0:
+			all = append(all, f)
+		case f.Detail != "" && all[i].Detail != "":
+			all[i].Detail += "; " + f.Detail
+		}
+	}
+	return all
+}
+
 // remarkRow adds what else should be known about the number and the entry.
 func (c *composer) remarkRow(b *block) {
 	var texts []string
-	for _, f := range c.score.Flags {
+	for _, f := range joined(c.score.Flags) {
 		if f.Code.Severity() == scoring.Clinician || slices.Contains(saidElsewhere, f.Code) {
 			continue
+		}
+		if f.Code == scoring.FlagHeartRateDrug && c.score.Resting != nil && !c.youth {
+			continue // said with the resting heart rate
 		}
 		if text := c.flag(f); !slices.Contains(texts, text) {
 			texts = append(texts, text)
@@ -201,8 +219,12 @@ func (c *composer) sources() block {
 	}
 	if c.readsIndependence() {
 		add("shephard2009")
-		add("paterson1999")
-		add("fleg2005")
+		for _, sex := range c.sexes() {
+			if c.outlooks(sex) != nil {
+				add("paterson1999")
+				add("fleg2005")
+			}
+		}
 	}
 	for _, h := range c.score.Youth {
 		add(h.Source)

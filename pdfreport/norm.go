@@ -63,6 +63,7 @@ func (c *composer) normScale(n *scoring.NormReading) piece {
 		at[0], at[1] = at[1], at[0]
 	}
 	marks = spread(marks, 10, 0, a.width)
+	ends := []label{c.endLabel(a, low, count, -1), c.endLabel(a, high, count, 1)}
 	const bar, drop = 14.0, 9.0
 	const youRow = youLabelHeight + 2*diamondRadius
 	return piece{youRow + bar + drop + 13, func(s *sheet, x, y float64) {
@@ -74,11 +75,27 @@ func (c *composer) normScale(n *scoring.NormReading) piece {
 			s.rule(x+a.at(v), top+bar+3, x+marks[i].at, top+bar+drop, petrol, 0.7)
 			s.writeCentred(x+marks[i].at, top+bar+drop+8.5, marks[i].text, marks[i].face)
 		}
+		for _, l := range ends {
+			s.writeCentred(x+l.at, top+bar/2+2.7, l.text, l.face)
+		}
 		s.writeCentred(x+you.at, y+8.5, you.text, you.face)
 		s.rule(x+a.at(count), top-diamondRadius, x+a.at(count), top+bar, paper, 3)
 		s.rule(x+a.at(count), top-diamondRadius, x+a.at(count), top+bar, copper, 1.4)
 		s.diamond(x+a.at(count), top-diamondRadius-0.5, diamondRadius, copper)
 	}}
+}
+
+// endLabel is the number at an end of the usual range: beyond the end, or within
+// the range where the reader's line would run through it. side is -1 for the
+// lower end and 1 for the upper one.
+func (c *composer) endLabel(a axis, end, count, side float64) label {
+	l := c.labelled(0, c.language.Number(end, 0), smallFace.in(ink))
+	const inset = 4.0
+	l.at = a.at(end) + side*(l.width/2+inset)
+	if math.Abs(l.at-a.at(count)) < l.width/2+inset {
+		l.at = a.at(end) - side*(l.width/2+inset)
+	}
+	return l
 }
 
 // normMethod shows what the reading rests on.

@@ -44,10 +44,7 @@ func (c *composer) independence() block {
 			label = c.say("older.line.sex", words{"Sex": sexWord(sex), "Line": float64(line)})
 		}
 		lines = append(lines, refLine{float64(line), label})
-		if len(sexes) > 1 && c.spares(spareComparison) {
-			continue
-		}
-		ahead = append(ahead, c.aheadWords(len(ahead) == 0, sex, scoring.OutlookFor(c.best, sex, age.Amount))...)
+		ahead = append(ahead, c.aheadWords(len(ahead) == 0, sex)...)
 	}
 	if buildUp {
 		texts = append(texts, c.say("older.build-up", nil))
@@ -71,11 +68,22 @@ func (c *composer) independence() block {
 	return append(b, space(4), c.lineScale(axisAround(lines, low, high, c.width), lines))
 }
 
+// outlooks are the ages to come that the page looks at: none for someone below
+// the line, who needs no forecast to start building up.
+func (c *composer) outlooks(sex scoring.Sex) []scoring.Outlook {
+	below := c.best.VO2 < scoring.Independence(sex)
+	if !c.readsIndependence() || below || len(c.sexes()) > 1 && c.spares(spareComparison) {
+		return nil
+	}
+	age, _ := c.score.Entry().Get(scoring.Age)
+	return scoring.OutlookFor(c.best, sex, age.Amount)
+}
+
 // aheadWords tells the usual pace of decline and what it takes now to be above
-// the line at the ages to come; nothing where none is to come. What holds for
-// both sexes is said with the first.
-func (c *composer) aheadWords(first bool, sex scoring.Sex, outlooks []scoring.Outlook) []string {
-	if len(outlooks) == 0 {
+// the line at the ages to come. What holds for both sexes is said with the first.
+func (c *composer) aheadWords(first bool, sex scoring.Sex) []string {
+	outlooks := c.outlooks(sex)
+	if outlooks == nil {
 		return nil
 	}
 	slow, fast := scoring.Decline(sex)

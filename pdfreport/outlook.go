@@ -55,16 +55,10 @@ func (o outlook) corners() [][2]float64 {
 // fast decline make of it until 90, over the line of independent living.
 func (c *composer) outlookChart(sex scoring.Sex, age float64, line refLine, width, height float64) piece {
 	foot := height - outlookFoot
-	slow, fast := scoring.Decline(sex)
-	value := float64(c.best.VO2)
 	likelyLow, likelyHigh := c.best.Likely()
-	low, high := float64(likelyLow), float64(likelyHigh)
-	o := outlook{now: age, value: value, slow: float64(slow), fast: float64(fast)}
-	o.bottom = math.Max(0, math.Min(math.Min(line.at-4, low-2), math.Max(line.at-belowLine, o.at(o.fast, lastAge)-2)))
-	ages := axis{age, lastAge, width - outlookLeft - outlookRight}
-	values := axis{o.bottom, math.Max(high, line.at), foot - outlookHead}
+	value, low, high := float64(c.best.VO2), float64(likelyLow), float64(likelyHigh)
+	o, ages, values := c.outlookAxes(sex, age, line, width, height)
 	down := func(v float64) float64 { return foot - values.at(v) }
-
 	you := c.labelled(0, c.say("scale.you", words{"Value": value}), bodyFace.with(bold).in(copper))
 	ends := c.outlookEnds(o, line, height, down)
 	axisTexts, years := c.outlookAges(ages), c.say("older.years", nil)
@@ -105,6 +99,18 @@ func (c *composer) outlookChart(sex scoring.Sex, age float64, line refLine, widt
 	}}
 }
 
+// outlookAxes are the wedge and the axes of its drawing: ages to the right, values
+// upwards.
+func (c *composer) outlookAxes(sex scoring.Sex, age float64, line refLine, width, height float64) (o outlook, ages, values axis) {
+	slow, fast := scoring.Decline(sex)
+	low, high := c.best.Likely()
+	o = outlook{now: age, value: float64(c.best.VO2), slow: float64(slow), fast: float64(fast)}
+	o.bottom = math.Max(0, math.Min(math.Min(line.at-4, float64(low)-2), math.Max(line.at-belowLine, o.at(o.fast, lastAge)-2)))
+	ages = axis{age, lastAge, width - outlookLeft - outlookRight}
+	values = axis{o.bottom, math.Max(float64(high), line.at), height - outlookFoot - outlookHead}
+	return o, ages, values
+}
+
 // outlookEnd is a text at the right of the drawing, and the height where what it
 // names ends.
 type outlookEnd struct {
@@ -134,7 +140,7 @@ func (c *composer) outlookEnds(o outlook, line refLine, height float64, down fun
 	for _, e := range ends {
 		heights = append(heights, label{at: e.from, width: e.text.height})
 	}
-	for i, l := range spread(heights, 1, 0, height) {
+	for i, l := range spread(heights, 1, 0, height-outlookFoot) {
 		ends[i].middle = l.at
 	}
 	return ends

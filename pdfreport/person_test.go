@@ -35,7 +35,9 @@ func caseNames() []string { return slices.Sorted(maps.Keys(cases)) }
 // reviewed by eye.
 func TestGolden(t *testing.T) {
 	for _, name := range []string{"woman-45", "man-55", "woman-71", "man-82-near", "boy-12-below", "girl-12-above",
-		"sex-not-given", "squad-62", "measured-no-rest", "rest-104", "man-23", "age-missing", "adult-shuttle", "youth-both", "greek"} {
+		"sex-not-given", "squad-62", "measured-no-rest", "rest-104", "man-23", "age-missing", "adult-shuttle", "youth-both", "greek",
+		"symptoms", "medicine", "norm-man-67", "norm-high", "no-test", "squad-lab", "lab-impossible", "friend-treadmill", "own-table",
+		"man-78-near", "woman-50-low", "tests-differ", "boy-other-line", "girl-symptoms"} {
 		t.Run(name, func(t *testing.T) {
 			pdf, _ := page(t, cases[name].person(t))
 			got := dump(extract(t, pdf))

@@ -153,8 +153,10 @@ func (c *composer) restingScale(r *scoring.RestingReading) piece {
 	barsHeight := float64(max(1, len(bars)))*(restingBar+restingBarGap) + restingBarGap
 	if r.IsAdult {
 		clinical = c.clinicalLines(a, youRow+barsHeight)
-		marks = c.practiceMarks(a)
-		notes = append(notes, c.say("resting.mark.practice", nil))
+		if !c.onHeartRateDrug() {
+			marks = c.practiceMarks(a)
+			notes = append(notes, c.say("resting.mark.practice", nil))
+		}
 	}
 	if len(bars) > 0 {
 		notes = append(notes, c.say("resting.legend", nil))

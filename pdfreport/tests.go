@@ -31,7 +31,11 @@ func (c *composer) tests() block {
 	if len(firsts) < 2 && len(c.score.Norms) == 0 {
 		return nil
 	}
-	b := c.heading("tests.heading")
+	heading := "tests.heading"
+	if len(firsts) < 2 {
+		heading = "tests.heading.other"
+	}
+	b := c.heading(heading)
 	if len(firsts) > 1 {
 		b = append(b, c.testStrips(firsts), space(4))
 		differ := ""

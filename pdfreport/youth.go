@@ -60,7 +60,12 @@ func (c *composer) growth() block {
 
 // helps is what the family can do.
 func (c *composer) helps() block {
-	b := append(c.heading("youth.helps.heading"), c.text(c.say("youth.helps", nil))...)
+	b := c.heading("youth.helps.heading")
+	if c.clinicianFirst() {
+		b = append(b, c.text(c.say("youth.helps.doctor", nil))...)
+		b = append(b, space(3.5))
+	}
+	b = append(b, c.text(c.say("youth.helps", nil))...)
 	b = append(b, space(3.5))
 	again := "next.again"
 	if c.clinicianFirst() {

@@ -13,7 +13,7 @@ import (
 )
 
 // Score assesses every row of a roster, in the order of the sheets, and gives
-// each scored one the file name of its page.
+// each that is not left out the file name of its page.
 func Score(roster *workbook.Roster, options scoring.Options) []workbook.Outcome {
 	var outcomes []workbook.Outcome
 	var names filename.Set
@@ -21,7 +21,7 @@ func Score(roster *workbook.Roster, options scoring.Options) []workbook.Outcome 
 		for i := range sheet.Rows {
 			row := &sheet.Rows[i]
 			o := workbook.Outcome{Sheet: sheet, Row: row, Score: options.Assess(&row.Entry)}
-			if o.Score.Best() != nil {
+			if !o.LeftOut() {
 				o.Report = names.Unique(".pdf", row.Person.Name, row.Person.Name+" "+row.Person.ID,
 					row.Person.Name+" "+row.Person.ID+" "+row.Sheet)
 			}

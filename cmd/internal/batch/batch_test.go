@@ -46,6 +46,20 @@ func TestScoreKeepsTheOrderOfTheSheet(t *testing.T) {
 	}
 }
 
+// A test that is only read against norms has a page too.
+func TestNormsGetAPage(t *testing.T) {
+	roster := rosterOf(1)
+	entry := &roster.Sheets[0].Rows[0].Entry
+	entry.Set(scoring.Age, scoring.Q(67, scoring.Years), "")
+	test, _ := scoring.TestByID("step-in-place-2-min")
+	trial := scoring.Trial{Test: test}
+	trial.Set(scoring.StepsInPlace, scoring.Q(86, scoring.Laps), "")
+	entry.Trials = []scoring.Trial{trial}
+	if got := Score(roster, scoring.Options{})[0]; got.Score.Best() != nil || got.Report != "Person 000.pdf" {
+		t.Errorf("report %q", got.Report)
+	}
+}
+
 // Namesakes get names that differ, the same ones on every run.
 func TestNamesakes(t *testing.T) {
 	names := func() []string {

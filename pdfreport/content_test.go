@@ -1,0 +1,110 @@
+package pdfreport
+
+import (
+	"io"
+	"regexp"
+	"strings"
+	"testing"
+
+	"tenback/scoring"
+)
+
+// textOf is a case's page as running text.
+func textOf(t *testing.T, name string) string {
+	t.Helper()
+	pdf, _ := page(t, cases[name].person(t))
+	return strings.Join(strings.Fields(dump(extract(t, pdf))), " ")
+}
+
+// TestContent holds pages to what they must and must not say.
+func TestContent(t *testing.T) {
+	for _, tt := range []struct {
+		name      string
+		has, lack []string
+	}{
+		// Someone a clinician should see first is sent to one before all else.
+		{"symptoms", []string{"First see a clinician", "Ask the clinician first how hard", "Test again only once the clinician agrees"},
+			[]string{"8 to 12 weeks", "Near maximal", "mile walked", "In your test that is"}},
+		{"girl-symptoms", []string{"First see a doctor", "only once the doctor agrees"}, []string{"8 to 12 weeks", "clinician", "In the same test"}},
+		{"norm-high", []string{"First see a clinician"}, []string{"8 to 12 weeks", "Near maximal"}},
+		{"rest-104", []string{"First see a clinician"}, []string{"8 to 12 weeks", "Near maximal"}},
+		// A medicine takes the meaning from heart rates.
+		{"medicine", []string{"Go by your breath"}, []string{"Near maximal", "most fit adults", "endurance athletes"}},
+		// Heart rates: 185 − 57 = 128 (208 − 0.7 × 33.2 = 184.76); 57 + 0.4 × 127.76 = 108.
+		{"greek", []string{"95–108", "108–134", "134–172", "172–185", "predicted from age", "about 5 (light) to 11 (near maximal)", "Garber CE"}, nil},
+		{"max-measured", []string{"the maximum that was measured, 182", "97–109"}, []string{"predicted from age", "Tanaka"}},
+		{"squad-lab", []string{"up to 148", "148–174", "from 174", "128 L/min", "1.14", "112 mL a beat", "Cardiac output (worked out)", "21.6 L/min", "1.5-mile run: 8:42", "as far as their errors go"},
+			[]string{"Garber CE", "Vigorous"}},
+		{"lab-impossible", []string{"can't all be right", "may not have been a maximal one", "do not fit together"}, nil},
+		{"lab-uptake", []string{"Oxygen uptake (worked out)", "2.66 L/min"}, nil},
+		{"tests-differ", []string{"The tests differ by more than their errors allow", "12-minute run: 1000 m"}, []string{"as far as their errors go"}},
+		{"norm-beside", []string{"2-minute step in place: 95", "Your other test"}, nil},
+		// Tables say whose they are, and only those in use are cited.
+		{"friend-treadmill", []string{"falls in the group top fifth", "FRIEND 2022", "Kaminsky LA"}, []string{"A second reading", "Mandsager"}},
+		{"friend-cycle", []string{"on cycles", "FRIEND 2017", "less on a cycle"}, []string{"A second reading", "Mandsager"}},
+		{"almeida", []string{"Almeida AEM", "A second reading"}, []string{"Mandsager"}},
+		{"nhanes", []string{"too high", "A second reading"}, []string{"Mandsager"}},
+		{"no-row", []string{"has no row for your age"}, []string{"Mandsager", "A second reading"}},
+		{"own-table", []string{"Harbour table.csv", "falls in the group strong enough for the rescue boat crew", "*fair* going"}, []string{"Mandsager"}},
+		{"boy-other-line", []string{"health line for boys, 44.1", "comes from Lobelo 2009", "Lobelo F"}, []string{"Ruiz"}},
+		{"boy-12-below", []string{"health line for boys, 41.8", "Ruiz JR"}, []string{"Lobelo"}},
+		// What is usual; what training brings, to those it was found for.
+		{"woman-45", []string{"about 29.5 is usual, give or take 7.2 (Myers 2017). Yours is 5.0 above that, inside that margin", "gave inactive people of your weight 5.9 more", "Bouchard C"}, nil},
+		{"friend-treadmill", []string{"(de Souza e Silva 2018)"}, []string{"What training can bring"}},
+		{"woman-71", nil, []string{"What training can bring", "Bouchard"}},
+		{"squad-lab", nil, []string{"What training can bring"}},
+		// No exercise test was done: rough, and nothing in terms of a test.
+		{"no-test", []string{"Rough estimate", "No exercise test was done", "Wide range 19.0 to 35.8", "Do a field test"}, []string{"is usual, give or take", "8 to 12 weeks", "Estimated VO", "beyond this test"}},
+		// The years ahead, from 50 on.
+		{"man-55", []string{"at 80 takes 25.7 to 30.4 now; you have more", "at 90 takes 28.8 to 35.5 now", "no promise of years", "slow fall: 28.7", "fast fall: 22.1", "Paterson DH"}, nil},
+		{"man-78-near", []string{"you have more", "you have less", "reaches down to it"}, nil},
+		{"woman-50-low", []string{"below that line", "Building up now"}, []string{"you have less", "slow fall", "Paterson"}},
+		{"man-92", []string{"least for living on your own: 18"}, []string{"slow fall", "at 90"}},
+		{"woman-45", nil, []string{"living on your own"}},
+		// Read against norms: a count, and no uptake.
+		{"norm-man-67", []string{"86 times", "Men aged 65–69 reach 101 on average", "78 to 124", "within that range", "15 more than you", "Rikli RE", "8 to 12 weeks", "96–105", "This page is no diagnosis"},
+			[]string{"mL/kg/min", "Mandsager", "Likely range"}},
+		{"norm-woman-81", []string{"below that range"}, []string{"Heart rates to train at"}},
+		{"norm-high", []string{"above that range", "You have reached that"}, nil},
+		{"squad-62", []string{"Nine chances in ten: 56.9 to 67.1"}, nil},
+		{"symptoms-medicine", []string{"Nine chances in ten: 0.0 to"}, nil},
+	} {
+		text := textOf(t, tt.name)
+		for _, want := range tt.has {
+			if !strings.Contains(text, want) {
+				t.Errorf("%s: the page does not say %q:\n%s", tt.name, want, text)
+			}
+		}
+		for _, not := range tt.lack {
+			if strings.Contains(text, not) {
+				t.Errorf("%s: the page says %q", tt.name, not)
+			}
+		}
+	}
+}
+
+// TestClinicianBeginsNext: the advice starts with the clinician.
+func TestClinicianBeginsNext(t *testing.T) {
+	text := textOf(t, "symptoms")
+	if first, move := strings.Index(text, "First see a clinician"), strings.Index(text, "Move on most days"); first < 0 || first > move {
+		t.Errorf("the clinician comes at %d, moving at %d", first, move)
+	}
+}
+
+// TestEveryFlagHasWords: each remark has a block, and the page of someone who
+// carries it says something of it.
+func TestEveryFlagHasWords(t *testing.T) {
+	elsewhere := regexp.MustCompile("^(error-assumed|independence|sex-missing|age-missing|no-table|no-exercise|tests-differ)$")
+	for _, code := range scoring.FlagCodes() {
+		p := cases["woman-45"].person(t)
+		p.Score.Flags = append(p.Score.Flags, scoring.Flag{Code: code, Detail: "detail"})
+		said := false
+		o := options{said: func(key, _ string) { said = said || key == "flag."+code.ID() }}
+		if _, err := write(io.Discard, p, o); err != nil {
+			t.Fatal(err)
+		}
+		if !said && !elsewhere.MatchString(code.ID()) {
+			t.Errorf("no page says %s", code.ID())
+		}
+	}
+}
