@@ -98,7 +98,7 @@ func TestResultTexts(t *testing.T) {
 		}, map[string]string{
 			"estimated-from": "measured",
 			"group":          "Elite",
-			"percentile":     "above 95th",
+			"percentile":     "above the 95th",
 			"next":           "top group reached",
 			"decade-1":       "20–29: Elite, top group reached",
 			"decade-2":       "",
@@ -132,7 +132,7 @@ func TestResultTexts(t *testing.T) {
 			person(e, scoring.Male, 40)
 			e.Set(scoring.RestingHR, scoring.Q(104, scoring.BeatsPerMinute), "E2")
 		}, map[string]string{
-			"resting": "104: fast; above 97.5th percentile (low is slow)",
+			"resting": "104: fast; above the 97.5th percentile (low is slow)",
 			"flags":   "resting heart rate 100 or more: see a clinician before hard exercise; not scored: no test result in this row",
 		}},
 	} {
@@ -209,14 +209,6 @@ func TestFlagsTellWhatStoodInTheWay(t *testing.T) {
 	want := "not scored: D2: 11 min 30 s or 11.3 minutes → type 11:30 or 11:18; D2: 1-mile walk needs the body mass → add a column for the body mass"
 	if got := valueOf(t, o, "flags").Text; got != want {
 		t.Errorf("flags:\n got %q\nwant %q", got, want)
-	}
-}
-
-func TestOrdinals(t *testing.T) {
-	for x, want := range map[float64]string{1: "1st", 2: "2nd", 3: "3rd", 4: "4th", 11: "11th", 12: "12th", 13: "13th", 21: "21st", 52: "52nd", 93: "93rd", 97.5: "97.5th", 2.5: "2.5th"} {
-		if got := ordinal(x); got != want {
-			t.Errorf("%v is written %q, want %q", x, got, want)
-		}
 	}
 }
 

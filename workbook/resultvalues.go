@@ -4,11 +4,9 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 
 	"tenback/scoring"
-	"tenback/scoring/reference"
 )
 
 func bestVO2(o *Outcome) Value {
@@ -105,37 +103,8 @@ func percentile(o *Outcome) Value {
 		if !st.HasPercent {
 			return ""
 		}
-		return percentileText(st.Percentile)
+		return st.Percentile.String()
 	})
-}
-
-// percentileText writes a percentile as an ordinal; outside the printed ones
-// it says only on which side.
-func percentileText(p reference.Percentile) string {
-	switch {
-	case p.Below:
-		return "below " + ordinal(p.At)
-	case p.Above:
-		return "above " + ordinal(p.At)
-	}
-	return ordinal(math.Round(p.At))
-}
-
-// ordinal writes 1st, 2nd, 3rd, 11th, 97.5th.
-func ordinal(x float64) string {
-	s := strconv.FormatFloat(x, 'f', -1, 64)
-	suffix := "th"
-	if n := int(x); float64(n) == x && (n%100 < 11 || n%100 > 13) {
-		switch n % 10 {
-		case 1:
-			suffix = "st"
-		case 2:
-			suffix = "nd"
-		case 3:
-			suffix = "rd"
-		}
-	}
-	return s + suffix
 }
 
 func nextGroup(o *Outcome) Value {
@@ -227,7 +196,7 @@ func restingText(o *Outcome) Value {
 		table = youthTable
 	}
 	place := byTable(r.Percentiles, func(p scoring.RestingPercentile) string { return table[p.Sex] + ": " },
-		func(p scoring.RestingPercentile) string { return percentileText(p.Percentile) + " percentile" })
+		func(p scoring.RestingPercentile) string { return p.Percentile.String() + " percentile" })
 	if place.Text != "" {
 		s += "; " + place.Text + " (low is slow)"
 	}

@@ -162,7 +162,7 @@ func explainStanding(w io.Writer, s *scoring.Score, st *scoring.Standing) {
 	}
 	fmt.Fprintf(w, "      source: %s\n", scoring.Cite(st.Table.Source))
 	if st.HasPercent {
-		fmt.Fprintf(w, "FRIEND percentile (2022 treadmill edition, RER of at least 1.10), a second table and a separate reading: %s\n", percentile(st.Percentile))
+		fmt.Fprintf(w, "FRIEND percentile (2022 treadmill edition, RER of at least 1.10), a second table and a separate reading: %s\n", st.Percentile)
 		fmt.Fprintf(w, "      source: %s\n", scoring.Cite("kaminsky2022"))
 	}
 	if st.Decades[0].Ages.Max < scoring.IndependenceFrom {
@@ -197,7 +197,7 @@ func explainResting(w io.Writer, r *scoring.RestingReading) {
 	}
 	fmt.Fprintf(w, "\nResting heart rate: %s\n", r.Rate)
 	for _, p := range r.Percentiles {
-		fmt.Fprintf(w, "  %s percentile among the same age group, %s (a low one is a slow pulse)\n", percentile(p.Percentile), sexWord(p.Sex))
+		fmt.Fprintf(w, "  %s percentile among the same age group, %s (a low one is a slow pulse)\n", p.Percentile, sexWord(p.Sex))
 	}
 	fmt.Fprintf(w, "      source: %s\n", scoring.Cite("nhanes0104"))
 }
@@ -217,35 +217,4 @@ func sexWord(s scoring.Sex) string {
 		return "men"
 	}
 	return "women"
-}
-
-// percentile writes a percentile, never beyond what the table prints.
-func percentile(p reference.Percentile) string {
-	switch {
-	case p.Below:
-		return fmt.Sprintf("below the %s", ordinal(p.At))
-	case p.Above:
-		return fmt.Sprintf("above the %s", ordinal(p.At))
-	}
-	return ordinal(p.At)
-}
-
-// ordinal writes 1st, 2nd, 3rd, 4th; halves as they are (2.5th).
-func ordinal(x float64) string {
-	if x != float64(int(x)) && (x == 2.5 || x == 97.5) {
-		return fmt.Sprintf("%gth", x)
-	}
-	n := int(x + 0.5)
-	suffix := "th"
-	if n%100 < 11 || n%100 > 13 {
-		switch n % 10 {
-		case 1:
-			suffix = "st"
-		case 2:
-			suffix = "nd"
-		case 3:
-			suffix = "rd"
-		}
-	}
-	return fmt.Sprintf("%d%s", n, suffix)
 }

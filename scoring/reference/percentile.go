@@ -1,5 +1,10 @@
 package reference
 
+import (
+	"math"
+	"strconv"
+)
+
 // Percentile is where a value stands among the people of a table.
 // Between two printed percentiles it is interpolated in a straight line;
 // outside the printed ones nothing is extrapolated: At is then the outermost
@@ -31,4 +36,32 @@ func percentileOf(points []point, x float64) Percentile {
 		}
 	}
 	return Percentile{At: last.percent}
+}
+
+// String writes the percentile as an ordinal: "31st", and beyond what is
+// printed only the side: "above the 95th".
+func (p Percentile) String() string {
+	switch {
+	case p.Below:
+		return "below the " + ordinal(p.At)
+	case p.Above:
+		return "above the " + ordinal(p.At)
+	}
+	return ordinal(math.Round(p.At))
+}
+
+// ordinal writes 1st, 2nd, 3rd, 11th, 97.5th.
+func ordinal(x float64) string {
+	suffix := "th"
+	if n := int(x); float64(n) == x && (n%100 < 11 || n%100 > 13) {
+		switch n % 10 {
+		case 1:
+			suffix = "st"
+		case 2:
+			suffix = "nd"
+		case 3:
+			suffix = "rd"
+		}
+	}
+	return strconv.FormatFloat(x, 'f', -1, 64) + suffix
 }
