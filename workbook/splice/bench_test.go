@@ -3,8 +3,11 @@ package splice
 import (
 	"bytes"
 	"context"
+	"fmt"
+	"io"
 	"iter"
 	"runtime"
+	"strings"
 	"sync"
 	"testing"
 
@@ -113,6 +116,53 @@ func BenchmarkVerify(b *testing.B) {
 	b.ResetTimer()
 	for b.Loop() {
 		if err := Verify(context.Background(), in, in.Size(), edited, edited.Size(), edit); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// manyGroups is a workbook of 20,000 rows of 12 columns and an edit that
+// replaces the last two of every second row, as when people and blank lines
+// take turns.
+func manyGroups(b *testing.B) ([]byte, Edit) {
+	const rows, cols = 20_000, 12
+	var sheet strings.Builder
+	edit := roster()
+	for r := 1; r <= rows; r++ {
+		fmt.Fprintf(&sheet, `<row r="%d">`, r)
+		for c := 1; c <= cols; c++ {
+			fmt.Fprintf(&sheet, `<c r="%v"><v>1</v></c>`, Address{r, c})
+		}
+		sheet.WriteString(`</row>`)
+		if r%2 == 0 {
+			edit.Sheets[0].Clear = append(edit.Sheets[0].Clear, Range{r, cols - 1, r, cols})
+		}
+	}
+	return oneSheet(data(sheet.String())).zip(b), edit
+}
+
+// BenchmarkClear removes earlier results from 10,000 groups of rows.
+func BenchmarkClear(b *testing.B) {
+	file, edit := manyGroups(b)
+	in := bytes.NewReader(file)
+	b.ResetTimer()
+	for b.Loop() {
+		if _, err := Apply(context.Background(), in, in.Size(), io.Discard, edit); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// BenchmarkVerifyClear compares the outcome of BenchmarkClear.
+func BenchmarkVerifyClear(b *testing.B) {
+	file, edit := manyGroups(b)
+	out, _, err := apply(file, edit)
+	if err != nil {
+		b.Fatal(err)
+	}
+	b.ResetTimer()
+	for b.Loop() {
+		if err := verify(file, out, edit); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -151,20 +151,17 @@ func (b *block) refuse(a Address) error {
 // results may be replaced inside a table that was drawn around them, as long
 // as the header cells keep the names the table knows.
 func (t *target) checkBlocks() error {
-	clears := t.req.Clear
 	headers := 0 // header cells of tables that are cleared and must come again
 	var near []block
 	for _, b := range t.facts.blocks {
-		for _, c := range clears {
-			if !b.overlaps(c) {
-				continue
-			}
-			corner := Address{max(b.FirstRow, c.FirstRow), max(b.FirstCol, c.FirstCol)}
-			if b.table == nil || c.LastRow > b.LastRow-b.table.totals && b.table.totals > 0 {
-				return b.refuse(corner)
-			}
+		fixed := b.Range // what must not be cleared
+		if b.table != nil {
+			fixed.FirstRow = max(b.FirstRow, b.LastRow-b.table.totals+1)
 		}
-		if b.table != nil && b.table.headers > 0 && len(clears) > 0 {
+		if cell, ok := t.clear.meets(fixed); ok && fixed.FirstRow <= fixed.LastRow {
+			return b.refuse(cell)
+		}
+		if b.table != nil && b.table.headers > 0 && len(t.req.Clear) > 0 {
 			for col := b.FirstCol; col <= b.LastCol; col++ {
 				if t.cleared(b.FirstRow, col) {
 					headers++

@@ -340,6 +340,11 @@ func TestTables(t *testing.T) {
 			wantRefusal(t, out, err, ErrTable, tt.says)
 		})
 	}
+	t.Run("whole column of a table without totals", func(t *testing.T) {
+		edit := roster(header)
+		edit.Sheets[0].Clear = []Range{Columns(3, 3)}
+		mustApply(t, file("table", strings.Replace(tableXML, ` totalsRowCount="1"`, "", 1)), edit)
+	})
 	t.Run("pivot table", func(t *testing.T) {
 		pivot := `<pivotTableDefinition xmlns="` + nsMain + `" name="Sums"><location ref="E1:G9"/></pivotTableDefinition>`
 		out, _, err := apply(file("pivotTable", pivot), roster(num(2, 6, 1)))

@@ -22,19 +22,13 @@ type target struct {
 	styles     int // how many styles the edit lists
 	blockLimit int
 	widths     []width // by column
+	clear      rangeSet
 	facts      facts
 	xf         []int // format index by Cell.Style
 	filter     Range // new range of the automatic filter; zero to leave it
 }
 
-func (t *target) cleared(row, col int) bool {
-	for _, r := range t.req.Clear {
-		if r.contains(row, col) {
-			return true
-		}
-	}
-	return false
-}
+func (t *target) cleared(row, col int) bool { return t.clear.contains(row, col) }
 
 // plan is a checked edit.
 type plan struct {
@@ -129,7 +123,7 @@ func (pl *plan) newTarget(req *Sheet) (*target, error) {
 			return nil, &Error{Kind: ErrRequest, Why: fmt.Sprintf("the range to clear %v is not inside the sheet", r)}
 		}
 	}
-	t := &target{req: req, ref: ref, styles: len(pl.edit.Styles), blockLimit: pl.pkg.limits.blocks}
+	t := &target{req: req, ref: ref, styles: len(pl.edit.Styles), blockLimit: pl.pkg.limits.blocks, clear: newRangeSet(req.Clear)}
 	for _, col := range slices.Sorted(maps.Keys(req.Widths)) {
 		w := width{col, req.Widths[col]}
 		if col < 1 || col > MaxCol || !(w.width >= 0 && w.width <= 255) {

@@ -292,6 +292,7 @@ func skipElement(s *scanner, kind tokenKind) error {
 type side struct {
 	rd    *sheetReader
 	req   *Sheet
+	clear rangeSet
 	cells *source // new cells not yet met
 	other maphash.Hash
 	looks []string // entry of each column in the list of widths
@@ -309,6 +310,7 @@ func (v *verifier) sheet(pa, pb *part, req *Sheet, index, styles int) error {
 	}
 	defer rb.Close()
 	before := &oldSide{side: makeSide(ra, req, styles)}
+	before.clear = newRangeSet(req.Clear)
 	after := &newSide{side: makeSide(rb, req, styles)}
 	after.other.SetSeed(before.other.Seed())
 	defer before.cells.stop()
@@ -443,10 +445,8 @@ func (s *oldSide) gone(it *item) (bool, error) {
 	if it.formula {
 		return false, nil
 	}
-	for _, r := range s.req.Clear {
-		if r.contains(it.row, it.col) {
-			return true, nil
-		}
+	if s.clear.contains(it.row, it.col) {
+		return true, nil
 	}
 	return s.req.OverBlank && it.blank && s.cells.ok && s.cells.cell.Row == it.row && s.cells.cell.Col == it.col, nil
 }
