@@ -1,0 +1,178 @@
+package group
+
+import (
+	"slices"
+	"strings"
+
+	"golang.org/x/text/cases"
+	"golang.org/x/text/unicode/norm"
+
+	"tenback/scoring"
+	"tenback/scoring/reference"
+)
+
+// Member is one person of a roster, as far as the summary needs to know them.
+type Member struct {
+	// Group is the class, department or squad as it stands in the roster;
+	// empty if none is given.
+	Group string
+	// Score is what was read of the person; nil if nothing was.
+	Score *scoring.Score
+	// LeftOut says why the person has no place in the tables, where the caller
+	// knows better than the score does. It counts only for people without one.
+	LeftOut Reason
+}
+
+// Part is one of the three sets of people that a summary is about. Nobody is
+// in two, and no table mixes them.
+type Part uint8
+
+// The parts.
+const (
+	Adults   Part = iota // 18 and over, with a place among the five groups
+	Youth                // under 18, with a side of the health line
+	Unplaced             // everyone else of the roster; Reason says why
+	partCount
+)
+
+// partKeys are the keys of the parts' labels.
+var partKeys = [partCount]string{"adults", "youth", "unplaced"}
+
+// String names the part.
+func (p Part) String() string {
+	return [partCount]string{"18 and over", "under 18", "without a place in the tables"}[p]
+}
+
+// Reason is why a person has no place in the tables.
+type Reason uint8
+
+// The reasons. A refusal because of a medicine or another answer about health
+// is not a reason of its own: it counts among the results that cannot be used.
+const (
+	Unstated     Reason = iota // to be worked out from the score
+	NoResult                   // no test result in the row
+	Unreadable                 // a cell could not be read
+	ValueMissing               // a value that the test needs is not there
+	NotUsable                  // outside what the test is for or what can be believed
+	OwnNorms                   // a test with norms of its own, and no VO2max
+	AgeMissing                 // VO2max but no age
+	SexMissing                 // VO2max but no sex, so two readings and no single place
+	NoTable                    // VO2max but no table for this age
+	reasonCount
+)
+
+// reasonWords declares the reasons' short names and their plain words.
+var reasonWords = [reasonCount]struct{ id, text string }{
+	Unstated:     {"unstated", "not stated"},
+	NoResult:     {"no-result", "no test result"},
+	Unreadable:   {"unreadable", "a cell could not be read"},
+	ValueMissing: {"value-missing", "a value that the test needs is missing"},
+	NotUsable:    {"not-usable", "the result cannot be used"},
+	OwnNorms:     {"own-norms", "a test that gives no VO2max"},
+	AgeMissing:   {"age-missing", "age not given"},
+	SexMissing:   {"sex-missing", "sex not given"},
+	NoTable:      {"no-table", "no table for the age"},
+}
+
+// ID is the reason's stable short name.
+func (r Reason) ID() string { return reasonWords[r].id }
+
+// String is the reason in plain words.
+func (r Reason) String() string { return reasonWords[r].text }
+
+// person is what the summary uses of a member. What belongs to the other
+// parts is zero.
+type person struct {
+	part     Part
+	group    string // as written, in one form of letters and single spaces
+	sex      scoring.Sex
+	years    int
+	vo2      scoring.VO2
+	standing int // place among the categories of the standing, counted from 0
+	table    *reference.GroupTable
+	test     *scoring.Test
+	resting  *scoring.RestingReading
+	reason   Reason
+}
+
+// personOf sorts a member into its part.
+func personOf(m Member) person {
+	p := person{group: tidyGroup(m.Group), part: Unplaced}
+	if p.reason = placeless(m); p.reason != Unstated {
+		return p
+	}
+	best, entry := m.Score.Best(), m.Score.Entry()
+	age, _ := entry.Get(scoring.Age)
+	p.sex, p.years = entry.Sex(), reference.WholeYears(age.Amount)
+	p.vo2, p.test, p.resting = best.VO2, best.Test, m.Score.Resting
+	if len(m.Score.Adults) == 1 {
+		p.part, p.standing, p.table = Adults, int(m.Score.Adults[0].Group), m.Score.Adults[0].Table
+		return p
+	}
+	p.part = Youth
+	if m.Score.Youth[0].Above {
+		p.standing = 1
+	}
+	return p
+}
+
+// placeless tells why a member has no place in the tables; Unstated if they
+// have one.
+func placeless(m Member) Reason {
+	why := worked(m.Score)
+	if why != Unstated && m.LeftOut > Unstated && m.LeftOut < reasonCount {
+		return m.LeftOut
+	}
+	return why
+}
+
+// worked reads the reason from the score.
+func worked(s *scoring.Score) Reason {
+	switch {
+	case s == nil || s.Entry() == nil:
+		return NoResult
+	case s.Best() == nil:
+		return unscored(s)
+	case !s.Entry().Has(scoring.Age):
+		return AgeMissing
+	case s.Entry().Sex() == scoring.SexUnspecified:
+		return SexMissing
+	case len(s.Adults)+len(s.Youth) != 1:
+		return NoTable
+	}
+	return Unstated
+}
+
+// unscored tells why there is no VO2max. A value that is missing is named
+// before one that cannot be used: it is the one that is easily filled in.
+func unscored(s *scoring.Score) Reason {
+	switch {
+	case len(s.Norms) > 0:
+		return OwnNorms
+	case len(s.Refused) == 0:
+		return NoResult
+	case slices.ContainsFunc(s.Refused, func(r scoring.Refusal) bool { return r.Missing }):
+		return ValueMissing
+	}
+	return NotUsable
+}
+
+// tidyGroup puts a group's name into one form of letters, with single spaces.
+func tidyGroup(name string) string { return strings.Join(strings.Fields(norm.NFC.String(name)), " ") }
+
+// groupKey is what two spellings of one group have in common: letter case and
+// spaces do not count, but a space between two digits does, for room 1 1 is
+// not room 11.
+func groupKey(tidy string) string {
+	var b strings.Builder
+	runes := []rune(cases.Fold().String(tidy))
+	for i, r := range runes {
+		if r == ' ' && i > 0 && i+1 < len(runes) && (!isDigit(runes[i-1]) || !isDigit(runes[i+1])) {
+			continue
+		}
+		b.WriteRune(r)
+	}
+	return b.String()
+}
+
+func isDigit(r rune) bool { return '0' <= r && r <= '9' }

@@ -1,0 +1,160 @@
+package group
+
+import (
+	"fmt"
+
+	"tenback/scoring"
+	"tenback/scoring/reference"
+)
+
+// The limits of the smallest number of people that a printed cell may hold.
+const (
+	DefaultSmallest = 5
+	LeastSmallest   = 3
+)
+
+// Summary is what may be printed about a roster. It holds no number that may
+// not be: a hidden cell is empty here already.
+type Summary struct {
+	Smallest int // no shown cell holds fewer people
+	Tables   []Table
+	Figures  []Figure
+	// TooSmall lists the parts with fewer than Smallest people, be it none:
+	// nothing more is said of them.
+	TooSmall []Part
+	// Withheld lists the tables in which nothing could be shown.
+	Withheld []Withheld
+}
+
+// Withheld names a table that is not there.
+type Withheld struct {
+	Part Part
+	ID   TableID
+}
+
+// Table is one table of counts. Its last row and its last column are totals
+// and have the key "all"; a table of counts by one thing has no other column.
+type Table struct {
+	ID      TableID
+	Part    Part // not used by PeopleTable, which is about all three
+	Rows    []Label
+	Columns []Label
+	Cells   [][]Cell // by row, then column
+}
+
+// Title is the table's heading.
+func (t *Table) Title() string {
+	if t.ID == PeopleTable {
+		return titles[t.ID]
+	}
+	return titles[t.ID] + ", " + t.Part.String()
+}
+
+// Cell is one count of people.
+type Cell struct {
+	Shown bool
+	Count int // 0 if hidden
+	// Share is Count as a part of its row's total, and in the last column as a
+	// part of everyone in the table. It goes from 0 to 1, unrounded, and is
+	// there only where that total is shown too, so that it tells nothing that
+	// the counts don't.
+	Share    float64
+	HasShare bool
+}
+
+// TableID says what a table is about.
+type TableID uint8
+
+// The tables.
+const (
+	PeopleTable     TableID = iota // how many people of each part
+	ByGroup                        // people by class, department or squad
+	BySex                          // people by sex
+	ByAge                          // people by decade of age
+	ByTest                         // people by the test that their value comes from
+	ByStanding                     // adults by the five groups, youths by the side of the health line
+	ByResting                      // adults by band of the resting heart rate
+	ByReason                       // people without a place, by why
+	GroupBySex                     // class by sex
+	AgeBySex                       // decade by sex
+	GroupByStanding                // class by lower and upper groups, or by side of the health line
+	tableCount
+)
+
+var titles = [tableCount]string{
+	PeopleTable: "People", ByGroup: "By class or department", BySex: "By sex", ByAge: "By age",
+	ByTest: "Tests used", ByStanding: "Fitness", ByResting: "Resting heart rate", ByReason: "Why not",
+	GroupBySex: "By class or department and sex", AgeBySex: "By age and sex", GroupByStanding: "Fitness by class or department",
+}
+
+// String names the table without its part.
+func (id TableID) String() string { return titles[id] }
+
+// Label heads a row or a column, or names the people of a figure.
+type Label struct {
+	// Key is the same in every language: "all", "sex-female", "ages-30-39",
+	// "test-" with the test's ID, "reason-" with the reason's, "group-1" and
+	// on for the groups of the roster in their order, "no-group" ... A joint
+	// label's key is the keys of what it takes together with "+" between,
+	// or the whole range of ages.
+	Key string
+	// Text is the English wording, or what the roster calls the group.
+	Text string
+	// Of lists the keys of what a joint row or column takes together; empty
+	// for a single one.
+	Of []string
+	// Ages are the years of a row of ages; zero for any other.
+	Ages reference.Ages
+}
+
+// Quantity is what a figure measures.
+type Quantity uint8
+
+// The quantities.
+const (
+	VO2max      Quantity = iota // mL/kg/min
+	RestingRate                 // beats/min
+)
+
+// Unit is the quantity's unit.
+func (q Quantity) Unit() scoring.Unit {
+	return [...]scoring.Unit{scoring.MLPerKgMin, scoring.BeatsPerMinute}[q]
+}
+
+// Figure is the middle and the spread of a quantity in a set of people.
+type Figure struct {
+	Part     Part
+	Quantity Quantity
+	Of       Label // whose: "all", or a row of ByGroup, BySex or ByAge
+	People   Cell  // how many; hidden where that would tell what a table hides
+
+	LowerQuartile, Median, UpperQuartile Value
+}
+
+// Value is a figure's number.
+type Value struct {
+	Shown  bool
+	Amount float64 // whole units; 0 if hidden
+}
+
+// Summarise makes the summary of a roster in which no shown cell holds fewer
+// than smallest people. It is an error to ask for fewer than LeastSmallest.
+// The order of members decides only the order of groups and which spelling of
+// a group's name is taken, the first.
+func Summarise(members []Member, smallest int) (Summary, error) {
+	if smallest < LeastSmallest {
+		return Summary{}, fmt.Errorf("the smallest group shown cannot be %d: with fewer than %d people in a cell the others can be told apart; use %d or more",
+			smallest, LeastSmallest, LeastSmallest)
+	}
+	s := Summary{Smallest: smallest}
+	var parts [partCount][]person
+	for _, m := range members {
+		p := personOf(m)
+		parts[p.part] = append(parts[p.part], p)
+	}
+	s.addPeople(parts)
+	for part := range partCount {
+		s.addPart(part, parts[part])
+	}
+	return s, nil
+}

@@ -1,0 +1,264 @@
+package group
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"tenback/scoring"
+	"tenback/scoring/reference"
+)
+
+// labelAll heads totals.
+var labelAll = Label{Key: "all", Text: "All"}
+
+// addPeople makes the table of the three parts. There the total is what is
+// hidden beside a small part, and not another part: what is said of one part
+// must not depend on the others.
+func (s *Summary) addPeople(parts [partCount][]person) {
+	t := Table{ID: PeopleTable, Columns: []Label{labelAll}}
+	hidden, people, total := 0, 0, 0
+	for p := range partCount {
+		n := len(parts[p])
+		total += n
+		t.Rows = append(t.Rows, Label{Key: partKeys[p], Text: p.String()})
+		cell := Cell{Shown: true, Count: n}
+		if n < s.Smallest {
+			s.TooSmall = append(s.TooSmall, p)
+			cell = Cell{}
+			hidden, people = hidden+1, people+n
+		}
+		t.Cells = append(t.Cells, []Cell{cell})
+	}
+	if hidden == int(partCount) {
+		return
+	}
+	t.Rows = append(t.Rows, labelAll)
+	t.Cells = append(t.Cells, []Cell{{}})
+	if hidden == 0 || hidden > 1 && people >= s.Smallest {
+		for _, row := range t.Cells {
+			if row[0].Shown {
+				row[0] = shown(row[0].Count, total)
+			}
+		}
+		t.Cells[partCount][0] = shown(total, total)
+	}
+	s.Tables = append(s.Tables, t)
+}
+
+// addPart makes the tables and figures of one part, if there are people enough.
+func (s *Summary) addPart(part Part, people []person) {
+	if len(people) < s.Smallest {
+		return
+	}
+	if part == Unplaced {
+		s.addOneWay(ByReason, part, byReason(people).classify(s.Smallest))
+		return
+	}
+	groups := byGroup(people).classify(s.Smallest)
+	sexes := bySex(people).classify(s.Smallest)
+	ages := byAge(people, part).classify(s.Smallest)
+	standing := byStanding(people, part).classify(s.Smallest)
+	sides := bySide(people, part).classify(s.Smallest)
+	resting := byResting(people, part).classify(s.Smallest)
+
+	several := len(groups.categories) > 1
+	if several {
+		s.addOneWay(ByGroup, part, groups)
+	}
+	s.addOneWay(BySex, part, sexes)
+	s.addOneWay(ByAge, part, ages)
+	s.addOneWay(ByTest, part, byTest(people).classify(s.Smallest))
+	s.addOneWay(ByStanding, part, standing)
+	if part == Adults {
+		s.addOneWay(ByResting, part, resting)
+	}
+	f := figures{s, part, people, standing, sides}
+	f.addAll()
+	if several {
+		s.addCross(GroupBySex, part, groups, sexes)
+		s.addCross(GroupByStanding, part, groups, sides)
+		f.addEach(groups)
+	}
+	s.addCross(AgeBySex, part, ages, sexes)
+	f.addEach(sexes)
+	f.addEach(ages)
+	f.addResting(resting)
+}
+
+// addOneWay adds a table of counts by one variable, unless all its categories
+// had to be taken together.
+func (s *Summary) addOneWay(id TableID, part Part, v *variable) {
+	if len(v.classes) == 1 && v.classes[0].joined() {
+		s.Withheld = append(s.Withheld, Withheld{part, id})
+		return
+	}
+	t := Table{ID: id, Part: part, Rows: append(v.labels(), labelAll), Columns: []Label{labelAll}}
+	for _, c := range v.classes {
+		t.Cells = append(t.Cells, []Cell{shown(c.count, len(v.of))})
+	}
+	t.Cells = append(t.Cells, []Cell{shown(len(v.of), len(v.of))})
+	s.Tables = append(s.Tables, t)
+}
+
+// shown is a cell of that many people out of a total that is shown too.
+func shown(n, total int) Cell { return Cell{true, n, float64(n) / float64(total), true} }
+
+// addCross adds a table of counts by two variables, unless all its rows had to
+// be taken together.
+func (s *Summary) addCross(id TableID, part Part, v, by *variable) {
+	x := crossed(v, by, s.Smallest)
+	if len(x.rows) == 1 || len(by.classes) == 1 {
+		s.Withheld = append(s.Withheld, Withheld{part, id})
+		return
+	}
+	t := Table{ID: id, Part: part, Columns: append(by.labels(), labelAll)}
+	labels, everyone := v.labels(), len(v.of)
+	add := func(label Label, counts []int, total int) {
+		var cells []Cell
+		for _, n := range counts {
+			cells = append(cells, shown(n, total))
+		}
+		t.Rows = append(t.Rows, label)
+		t.Cells = append(t.Cells, append(cells, shown(total, everyone)))
+	}
+	for _, r := range x.rows {
+		total := 0
+		for _, n := range r.counts {
+			total += n
+		}
+		add(joint(labels[r.from:r.to]), r.counts, total)
+	}
+	var totals []int
+	for _, c := range by.classes {
+		totals = append(totals, c.count)
+	}
+	add(labelAll, totals, everyone)
+	s.Tables = append(s.Tables, t)
+}
+
+// byGroup sorts people by class or department in the order of the roster, those
+// without one last.
+func byGroup(people []person) sorted {
+	at := map[string]int{}
+	var names []Label
+	for i := range people {
+		name := people[i].group
+		key := groupKey(name)
+		if _, known := at[key]; !known && key != "" {
+			at[key] = len(names)
+			names = append(names, Label{Key: fmt.Sprintf("group-%d", len(names)+1), Text: name})
+		}
+	}
+	at[""] = len(names)
+	return sortPeople(people, append(names, Label{Key: "no-group", Text: "none given"}), always,
+		func(p *person) int { return at[groupKey(p.group)] })
+}
+
+func bySex(people []person) sorted {
+	return sortPeople(people, []Label{{Key: "sex-female", Text: "female"}, {Key: "sex-male", Text: "male"}}, always,
+		func(p *person) int { return int(p.sex - scoring.Female) })
+}
+
+// The bands of age: decades, but for the turn of 18, where the tables change.
+var bands = [partCount][]reference.Ages{
+	Adults: {{Min: 18, Max: 29}, {Min: 30, Max: 39}, {Min: 40, Max: 49}, {Min: 50, Max: 59}, {Min: 60, Max: 69}, {Min: 70, Max: 79}, {Min: 80, Max: 120}},
+	Youth:  {{Min: 0, Max: 9}, {Min: 10, Max: 17}},
+}
+
+func byAge(people []person, part Part) sorted {
+	var names []Label
+	for _, b := range bands[part] {
+		names = append(names, agesLabel(b))
+	}
+	return sortPeople(people, names, always, func(p *person) int {
+		last := len(bands[part]) - 1
+		return max(0, min(last, slices.IndexFunc(bands[part], func(b reference.Ages) bool { return p.years <= b.Max })))
+	})
+}
+
+func byTest(people []person) sorted {
+	var names []Label
+	at := map[*scoring.Test]int{}
+	for i, t := range scoring.Tests() {
+		at[t] = i
+		names = append(names, Label{Key: "test-" + t.ID, Text: t.Name})
+	}
+	return sortPeople(people, names, always, func(p *person) int { return at[p.test] })
+}
+
+func byReason(people []person) sorted {
+	var names []Label
+	for r := range reasonCount {
+		names = append(names, Label{Key: "reason-" + r.ID(), Text: r.String()})
+	}
+	return sortPeople(people, names, always, func(p *person) int { return int(p.reason) })
+}
+
+// byStanding sorts adults by the five groups and youths by the side of the
+// health line.
+func byStanding(people []person, part Part) sorted {
+	if part == Youth {
+		return bySide(people, part)
+	}
+	var names []Label
+	for g, name := range people[0].table.Names {
+		names = append(names, Label{Key: fmt.Sprintf("adults-%d", g+1), Text: name})
+	}
+	return sortPeople(people, names, never, func(p *person) int { return p.standing })
+}
+
+// lowerGroups is how many of the five groups make the lower side: in the
+// default table, those below the middle of the people it was made from. It is
+// also where split makes its first cut.
+const lowerGroups = 2
+
+// bySide sorts people into two sides, which is what a class or department is
+// told by: five groups of a dozen people would nearly all be too small.
+func bySide(people []person, part Part) sorted {
+	names := []Label{{Key: "line-below", Text: "below the health line"}, {Key: "line-above", Text: "at the health line or above"}}
+	if part == Adults {
+		groups := people[0].table.Names[:]
+		names = []Label{
+			{Key: "adults-lower", Text: strings.Join(groups[:lowerGroups], ", ")},
+			{Key: "adults-upper", Text: strings.Join(groups[lowerGroups:], ", ")},
+		}
+	}
+	return sortPeople(people, names, never, func(p *person) int {
+		if part == Adults && p.standing >= lowerGroups || part == Youth && p.standing > 0 {
+			return 1
+		}
+		return 0
+	})
+}
+
+// restingBands are the bands of the resting heart rate, slow to fast; their
+// limits are in package scoring.
+var restingBands = [...]Label{
+	scoring.RestingVerySlow: {Key: "resting-very-slow", Text: "under 40"},
+	scoring.RestingFit:      {Key: "resting-fit", Text: "40–59"},
+	scoring.RestingUsual:    {Key: "resting-usual", Text: "60–69"},
+	scoring.RestingRaised:   {Key: "resting-raised", Text: "70–80"},
+	scoring.RestingFast:     {Key: "resting-fast", Text: "above 80"},
+}
+
+// byResting sorts adults by band and youths, for whom there are none, by
+// whether a rate is given. Those without one come first, so that a few of them
+// are taken together with slow hearts rather than with fast ones.
+func byResting(people []person, part Part) sorted {
+	names := []Label{{Key: "resting-not-given", Text: "not given"}}
+	if part == Adults {
+		names = append(names, restingBands[:]...)
+	} else {
+		names = append(names, Label{Key: "resting-given", Text: "given"})
+	}
+	return sortPeople(people, names, func(i int) bool { return i == 0 }, func(p *person) int {
+		switch {
+		case p.resting == nil:
+			return 0
+		case part == Youth:
+			return 1
+		}
+		return 1 + int(p.resting.Band)
+	})
+}
