@@ -63,6 +63,16 @@ func stepping(pulse, minutes float64) []trial {
 // person makes the page's input.
 func (m made) person(t testing.TB) Person {
 	t.Helper()
+	p, ok := m.score(t)
+	if !ok {
+		t.Fatalf("%s: not scored: %+v", m.name, p.Score.Refused)
+	}
+	return p
+}
+
+// score is the page's input, and whether there is a number to show.
+func (m made) score(t testing.TB) (Person, bool) {
+	t.Helper()
 	entry := &scoring.Entry{}
 	entry.SetSex(m.sex, "C2")
 	set := func(in scoring.Input, amount float64, unit scoring.Unit) {
@@ -92,15 +102,12 @@ func (m made) person(t testing.TB) Person {
 	}
 	youth, _ := reference.YouthTableByID(m.youth)
 	score := scoring.Options{Fallback: m.activity != 0, Adults: m.adults, Youth: youth}.Assess(entry)
-	if score.Best() == nil && len(score.Norms) == 0 {
-		t.Fatalf("%s: not scored: %+v", m.name, score.Refused)
-	}
 	p := Person{Name: m.name, Group: m.group, Score: &score, Tested: testDay, Paper: m.paper,
 		Words: english, Program: "tenback 0.1", Problems: m.problems}
 	if m.undated {
 		p.Tested = time.Time{}
 	}
-	return p
+	return p, score.Best() != nil || len(score.Norms) > 0
 }
 
 func measured(value float64) []trial {

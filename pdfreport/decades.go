@@ -160,17 +160,22 @@ func (c *composer) goalCell(goal scoring.Goal, width float64, shorten func(strin
 	}
 	b := block{c.valueCell(value, regular, false, c.say("decades.gap", words{"Gap": float64(goal.Gap)}))}
 	inTest := shorten(c.inTest(goal))
-	turnsBack := !c.best.Measured() && !c.best.Test.Fallback && !c.best.Equation.NoTarget && !c.clinicianFirst()
-	if inTest == "" && turnsBack {
+	turnsBack := !c.best.Measured() && !c.best.Test.Fallback && !c.best.Equation.NoTarget
+	if inTest == "" && turnsBack && c.tellsTargets() {
 		inTest = c.say("decades.beyond", nil)
 	}
 	return append(b, c.fonts.paragraphs(inTest, smallFace, width)...)
 }
 
-// inTest is the result in the person's test that reaches a goal. It is not given
-// to someone who should see a clinician before another test.
+// tellsTargets tells whether goals are put in terms of the test: not to someone
+// who should see a clinician before another test.
+func (c *composer) tellsTargets() bool {
+	return !c.clinicianFirst() && !(len(c.score.Adults) > 1 && c.spares(spareTargets))
+}
+
+// inTest is the result in the person's test that reaches a goal.
 func (c *composer) inTest(goal scoring.Goal) string {
-	if c.clinicianFirst() {
+	if !c.tellsTargets() {
 		return ""
 	}
 	return typeset(goal.InTest.String())

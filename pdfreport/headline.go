@@ -110,11 +110,13 @@ func (c *composer) drawContinued(s *sheet, y float64) float64 {
 // continuedHeight is the room that the head of a further page takes.
 const continuedHeight = 24.0
 
-// drawFoot writes the program and the page number.
+// drawFoot writes the program and the page number, as large and as low on every
+// page, however small the rest is drawn.
 func (c *composer) drawFoot(s *sheet, page, pages int, height float64) {
-	y := height - 26
-	s.write(marginSide, y, c.program, smallFace)
-	s.writeRight(marginSide+c.width, y, c.say("foot.page", words{"Page": page, "Pages": pages}), smallFace)
+	y := marginTop + (height-26-marginTop)/c.scale
+	look := smallFace.at(smallFace.size / c.scale)
+	s.write(marginSide, y, c.program, look)
+	s.writeRight(marginSide+c.width, y, c.say("foot.page", words{"Page": page, "Pages": pages}), look)
 }
 
 // panel sets a block on a field with a bar at its left edge.

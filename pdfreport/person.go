@@ -49,26 +49,6 @@ func WritePerson(w io.Writer, p Person) (Report, error) {
 	return write(w, p, options{compress: true})
 }
 
-// pagesMost is how many pages a report should have: one sheet of paper. Where
-// there is more to say, drawings and sentences that repeat what stands elsewhere
-// are left out, one after another, and at last the parts move closer together.
-const pagesMost = 2
-
-// sparing is a set of what is left out or made smaller to save room.
-type sparing uint8
-
-const (
-	spareDecadeChart sparing = 1 << iota // the table says the same
-	spareSmallPrint                      // smaller sources; no advice on laboratories, no goal that the table has
-	spareRestingScale
-	spareOutlook
-	spareAir
-	spareComparison // with what is usual for the size; how heart rates feel; years ahead where the sex is not given
-	spareEnd
-)
-
-func (c *composer) spares(what sparing) bool { return c.spare&what != 0 }
-
 // options are for tests.
 type options struct {
 	compress bool
@@ -97,15 +77,17 @@ func write(w io.Writer, p Person, o options) (report Report, err error) {
 	s := newSheet(pdf, c.fonts)
 	for i, page := range pages {
 		pdf.AddPage()
-		y := marginTop
-		if i > 0 {
-			y = c.drawContinued(s, y)
-		}
-		for _, b := range page {
-			b.draw(s, marginSide, y)
-			y += b.height() + gaps[i]
-		}
-		c.drawFoot(s, i+1, len(pages), height)
+		s.smaller(c.scale, func() {
+			y := marginTop
+			if i > 0 {
+				y = c.drawContinued(s, y)
+			}
+			for _, b := range page {
+				b.draw(s, marginSide, y)
+				y += b.height() + gaps[i]
+			}
+			c.drawFoot(s, i+1, len(pages), height)
+		})
 	}
 	if c.err != nil {
 		return Report{}, c.err
@@ -118,39 +100,6 @@ func write(w io.Writer, p Person, o options) (report Report, err error) {
 		return Report{}, err
 	}
 	return Report{Pages: len(pages), Replaced: c.clean.replaced}, nil
-}
-
-// fit shares the parts out over at most pagesMost pages of the given room, if
-// that can be done. What is spared on the way comes back, the last first, where
-// something else made room for it.
-func (c *composer) fit(room float64) (pages [][]block, gaps []float64) {
-	share := func() ([][]block, []float64) {
-		gap := blockGap
-		if c.spares(spareAir) {
-			gap = tightGap
-		}
-		return flow(c.parts(), room, room-continuedHeight, gap)
-	}
-	pages, gaps = share()
-	for what := spareDecadeChart; len(pages) > pagesMost && what < spareEnd; what <<= 1 {
-		c.spare |= what
-		pages, gaps = share()
-	}
-	if len(pages) > pagesMost {
-		return pages, gaps
-	}
-	for what := spareEnd >> 1; what > 0; what >>= 1 {
-		if !c.spares(what) {
-			continue
-		}
-		c.spare &^= what
-		if more, moreGaps := share(); len(more) <= pagesMost {
-			pages, gaps = more, moreGaps
-		} else {
-			c.spare |= what
-		}
-	}
-	return pages, gaps
 }
 
 // words are the slots of a block.
@@ -169,14 +118,15 @@ type composer struct {
 	language             *templates.Set
 	fonts                *fontSet
 	clean                cleaner
-	width                float64 // of the type area
+	width                float64 // of the type area, before it is drawn smaller
+	scale                float64 // 1, or less where everything is drawn smaller
 	spare                sparing // what is left out to save room
 	options              options
 	err                  error // the first that happened
 }
 
 func newComposer(p Person, o options) *composer {
-	c := &composer{tested: p.Tested, score: p.Score, best: p.Score.Best(), years: -1,
+	c := &composer{tested: p.Tested, score: p.Score, best: p.Score.Best(), years: -1, scale: 1,
 		language: p.Words, fonts: fonts(), options: o}
 	c.clean.fonts = c.fonts
 	c.name, c.group, c.program = c.clean.text(p.Name), c.clean.text(p.Group), c.clean.text(p.Program)

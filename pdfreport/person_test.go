@@ -114,6 +114,51 @@ func TestOneSheet(t *testing.T) {
 }
 
 // TestInsideMargins checks that no text leaves the type area.
+// TestOneSheetWhateverIsAdded: two sides are enough too for people of whom more
+// is known, or less.
+func TestOneSheetWhateverIsAdded(t *testing.T) {
+	long := strings.Repeat("what was typed here could not be read ", 12)
+	changes := map[string]func(m *made){
+		"sex not given": func(m *made) { m.sex = scoring.SexUnspecified },
+		"at 58":         func(m *made) { m.age = 58 },
+		"at 72":         func(m *made) { m.age = 72 },
+		"at 72, sex not given": func(m *made) {
+			m.age, m.sex = 72, scoring.SexUnspecified
+		},
+		"laboratory": func(m *made) { m.more = laboratory },
+		"symptoms":   func(m *made) { m.more = map[scoring.Input]float64{scoring.Symptoms: scoring.Yes} },
+		"remarks":    func(m *made) { m.problems = []string{long, long, long, long} },
+		"two tests": func(m *made) {
+			m.tests = append(slices.Clone(m.tests), one("race", scoring.Distance, 5000, scoring.Metres)...)
+			m.tests = append(m.tests, one("run-12-minute", scoring.Distance, 1900, scoring.Metres)...)
+		},
+		"all of it, at 61": func(m *made) {
+			m.age, m.problems, m.more = 61, []string{long, long, long, long}, laboratory
+			m.tests = append(slices.Clone(m.tests), one("run-12-minute", scoring.Distance, 1900, scoring.Metres)...)
+		},
+		"all of it, at 61, sex not given": func(m *made) {
+			m.age, m.sex, m.problems, m.more = 61, scoring.SexUnspecified, []string{long, long, long, long}, laboratory
+			m.tests = append(slices.Clone(m.tests), one("run-12-minute", scoring.Distance, 1900, scoring.Metres)...)
+		},
+	}
+	for name, m := range cases {
+		for change, do := range changes {
+			for _, paper := range []Paper{A4, Letter} {
+				m := m
+				do(&m)
+				p, ok := m.score(t)
+				if !ok {
+					continue // the change left nothing to score
+				}
+				p.Paper = paper
+				if _, report := page(t, p); report.Pages > pagesMost {
+					t.Errorf("%s, %s, %s: %d pages", name, change, paper, report.Pages)
+				}
+			}
+		}
+	}
+}
+
 func TestInsideMargins(t *testing.T) {
 	for _, name := range caseNames() {
 		p := cases[name].person(t)

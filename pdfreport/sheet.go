@@ -27,6 +27,19 @@ func newSheet(pdf *fpdf.Fpdf, fonts *fontSet) *sheet {
 		face: face{colour: unset}, fill: unset, stroke: unset, width: -1}
 }
 
+// smaller draws with everything scaled around the top left corner of the type
+// area. Nothing may be drawn on the page after it.
+func (s *sheet) smaller(scale float64, draw func()) {
+	if scale == 1 {
+		draw()
+		return
+	}
+	s.pdf.TransformBegin()
+	s.pdf.TransformScaleXY(100*scale, marginSide, marginTop)
+	draw()
+	s.pdf.TransformEnd()
+}
+
 // use selects a code page, loading it into the document at first use.
 func (s *sheet) use(page uint8, f face) {
 	p := &s.fonts.pages[page]

@@ -1,0 +1,69 @@
+package pdfreport
+
+// pagesMost is how many pages a report should have: one sheet of paper. Where
+// there is more to say, drawings and sentences that repeat what stands elsewhere
+// are left out, one after another, the parts move closer together, and at last
+// everything is drawn smaller.
+const pagesMost = 2
+
+// sparing is a set of what is left out or made smaller to save room.
+type sparing uint8
+
+const (
+	spareDecadeChart sparing = 1 << iota // the table says the same
+	spareSmallPrint                      // smaller sources; no advice on laboratories, no goal that the table has
+	spareRestingScale
+	spareOutlook
+	spareAir
+	spareComparison // with what is usual for the size; how heart rates feel; years ahead where the sex is not given
+	spareTargets    // results to reach where the sex is not given
+	spareEnd
+)
+
+func (c *composer) spares(what sparing) bool { return c.spare&what != 0 }
+
+// Where nothing is left to spare, everything is drawn smaller, in steps down to
+// the smallest scale at which people still read.
+const (
+	scaleStep  = 0.03
+	scaleLeast = 0.78
+)
+
+// fit shares the parts out over at most pagesMost pages with the given room. What
+// is spared on the way comes back, the last first, where something else made
+// room for it.
+func (c *composer) fit(room float64) (pages [][]block, gaps []float64) {
+	width := c.width
+	share := func() ([][]block, []float64) {
+		gap := blockGap
+		if c.spares(spareAir) {
+			gap = tightGap
+		}
+		c.width = width / c.scale
+		return flow(c.parts(), room/c.scale, room/c.scale-continuedHeight, gap)
+	}
+	pages, gaps = share()
+	for what := spareDecadeChart; len(pages) > pagesMost && what < spareEnd; what <<= 1 {
+		c.spare |= what
+		pages, gaps = share()
+	}
+	if len(pages) > pagesMost {
+		for len(pages) > pagesMost && c.scale-scaleStep >= scaleLeast {
+			c.scale -= scaleStep
+			pages, gaps = share()
+		}
+		return pages, gaps
+	}
+	for what := spareEnd >> 1; what > 0; what >>= 1 {
+		if !c.spares(what) {
+			continue
+		}
+		c.spare &^= what
+		if more, moreGaps := share(); len(more) <= pagesMost {
+			pages, gaps = more, moreGaps
+		} else {
+			c.spare |= what
+		}
+	}
+	return pages, gaps
+}
