@@ -19,8 +19,8 @@ var _ = register(Test{
 		Vars: []Var{{"HR", RecoveryHR, BeatsPerMinute}, {"age", Age, Years}},
 		// The equation takes the 30-second count, half of the beats a minute.
 		Formula: "84.687 - 0.722*(HR/2) - 0.383*age",
-		Ages:    adults, Accepts: adults, Population: "not found",
-		Limits: []Limit{recoveryPulse}, Error: assumed(), Correlation: "not found", Source: "milligan",
+		Ages:    adults, Accepts: adults, Population: "not stated in the texts that were seen",
+		Limits: []Limit{recoveryPulse}, Error: assumed(), Correlation: "not stated", Source: "milligan",
 		Status: "seen in the repository of an author who uses it",
 	}},
 })

@@ -1,0 +1,82 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"regexp"
+	"strings"
+	"testing"
+
+	"tenback/scoring/audit"
+	"tenback/testdata/evidence"
+)
+
+// What the README says about the evidence is what the evidence says.
+func TestReadmeStatesTheEvidence(t *testing.T) {
+	text := readme(t)
+	examples, err := audit.Examples()
+	if err != nil {
+		t.Fatal(err)
+	}
+	points, err := audit.Points()
+	if err != nil {
+		t.Fatal(err)
+	}
+	wrong := 0
+	for _, x := range examples {
+		if x.Status == evidence.Rejected {
+			wrong++
+		}
+		if !x.Agrees() {
+			t.Errorf("%s disagrees, and the README says that all agree", x.ID)
+		}
+	}
+	men, err := audit.Men()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{
+		fmt.Sprintf("%d worked examples and %d points", len(examples), len(points)),
+		fmt.Sprintf("%d of the examples are answers known to be wrong", wrong),
+		fmt.Sprintf("3.5 + 483/t read %.1f too high on average, with a root mean square error of %.1f", men[0].Bias, men[0].RMSE),
+		fmt.Sprintf("outside its ages there, %.1f and %.1f", men[1].Bias, men[1].RMSE),
+	} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the README should say %q", want)
+		}
+	}
+}
+
+// Every command and option that the README names exists.
+func TestReadmeNamesWhatExists(t *testing.T) {
+	app := newApp(io.Discard, io.Discard)
+	text := readme(t)
+	known := map[string]bool{"--help": true, "--version": true}
+	for _, c := range app.Commands {
+		for _, f := range c.Flags {
+			for _, name := range f.Names() {
+				known["--"+name] = true
+			}
+		}
+	}
+	for _, option := range regexp.MustCompile(`--[a-z][a-z-]+`).FindAllString(text, -1) {
+		if !known[option] {
+			t.Errorf("there is no option %s", option)
+		}
+	}
+	for _, m := range regexp.MustCompile(`(?m)^tenback ([a-z]+)`).FindAllStringSubmatch(text, -1) {
+		if findCommand(app, m[1]) == nil {
+			t.Errorf("there is no command %s", m[1])
+		}
+	}
+}
+
+func readme(t *testing.T) string {
+	t.Helper()
+	data, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return strings.Join(strings.Fields(string(data)), " ") + "\n" + string(data)
+}
