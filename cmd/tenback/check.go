@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"strings"
 
 	"github.com/urfave/cli/v2"
 	"github.com/xuri/excelize/v2"
@@ -52,6 +53,8 @@ Example:  tenback check fitness-week.xlsx --columns
 func checkText(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome, columns bool) {
 	if columns {
 		printColumns(w, roster)
+	} else {
+		defer printLeftAlone(w, roster)
 	}
 	printClinician(w, outcomes)
 	blocking, remarks := gather(roster, outcomes)
@@ -88,6 +91,23 @@ func printColumns(w io.Writer, roster *workbook.Roster) {
 		}
 		t.Render()
 		fmt.Fprintln(w)
+	}
+}
+
+// printLeftAlone names the columns that were not recognised: one of them may
+// hold a screening answer that should have been read.
+func printLeftAlone(w io.Writer, roster *workbook.Roster) {
+	for _, sheet := range roster.Sheets {
+		var headers []string
+		for _, c := range sheet.Columns {
+			if c.Meaning.Role == workbook.Unknown {
+				headers = append(headers, fmt.Sprintf("%s (%s)", c.Header, columnLetters(c.Index)))
+			}
+		}
+		if len(headers) > 0 {
+			fmt.Fprintf(w, "Not recognised and left alone in %s: %s\n", sheet.Name, strings.Join(headers, ", "))
+			fmt.Fprintln(w, "  name one with --column \"HEADER=MEANING\" if it should be read")
+		}
 	}
 }
 
