@@ -18,6 +18,7 @@ type sheetColumn struct {
 	seconds *sheetColumn   // of a Minutes column
 	again   []*sheetColumn // later columns that say they hold the same
 	repeats bool           // it is such a later column
+	listed  bool           // an ID that is a place in the list
 
 	times    cell.TimeEvidence
 	dates    cell.DateColumn
@@ -157,7 +158,7 @@ func (sr *sheetReader) settleNames() {
 	}
 	if number := sr.columnWith(ListNumber); number != nil && sr.columnWith(ID) == nil &&
 		sr.columnWith(Name) == nil && sr.columnWith(GivenName) == nil && sr.columnWith(FamilyName) == nil {
-		number.Meaning.Role = ID
+		number.Meaning.Role, number.listed = ID, true
 	}
 }
 

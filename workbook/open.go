@@ -199,6 +199,7 @@ func (rd *reader) readSheets() error {
 		}
 	}
 	rd.nameGroups()
+	rd.comparePeople()
 	if rd.said > maxProblems {
 		rd.roster.Problems = append(rd.roster.Problems, Problem{
 			What: fmt.Sprintf("there are more than %d problems; the rest of them are not listed", maxProblems), Fix: "correct these first", Blocking: true})

@@ -2,31 +2,34 @@ package workbook
 
 import (
 	"cmp"
-
-	"github.com/xuri/excelize/v2"
+	"slices"
+	"strings"
 
 	"tenback/scoring"
+	"tenback/workbook/ooxml"
 )
 
 // LeftOut tells that no test of the row could be read.
 func (o *Outcome) LeftOut() bool { return o.Score.Best() == nil && len(o.Score.Norms) == 0 }
 
-// Problems lists what stood in the way in this row: what could not be read,
+// Lines lists all rows that the outcome is of, the first one first.
+func (o *Outcome) Lines() []Line {
+	return append([]Line{{o.Sheet, o.Row}}, o.More...)
+}
+
+// Problems lists what stood in the way in its rows: what could not be read,
 // then the tests that could not be scored.
 func (o *Outcome) Problems() []Problem {
 	problems := append([]Problem(nil), o.Row.Problems...)
 	for _, r := range o.Score.Refused {
-		p := Problem{
-			Sheet: o.Row.Sheet,
-			Cell:  cmp.Or(r.Cell, r.ResultCell, o.Row.Person.NameCell),
-			What:  r.Why, Fix: r.Fix, Blocking: true,
-		}
+		p := Problem{What: r.Why, Fix: r.Fix, Blocking: true}
+		p.Sheet, p.Cell = o.place(cmp.Or(r.Cell, r.ResultCell, o.Row.Person.NameCell))
 		if r.Missing {
-			if cell := o.emptyCell(r.Input, r.Test); cell != "" {
-				if o.hasProblemAt(cell) {
+			if sheet, cell := o.emptyCell(r.Input, r.Test); cell != "" {
+				if o.hasProblemAt(sheet, cell) {
 					continue
 				}
-				p.Cell, p.Fix = cell, "fill in the "+r.Input.Info().Name
+				p.Sheet, p.Cell, p.Fix = sheet, cell, "fill in the "+r.Input.Info().Name
 			}
 		}
 		problems = append(problems, p)
@@ -34,31 +37,36 @@ func (o *Outcome) Problems() []Problem {
 	return problems
 }
 
-// emptyCell is the cell of this row in which a missing input would stand, if
-// the sheet has a column for it. An age may also come from the date of birth.
-func (o *Outcome) emptyCell(in scoring.Input, test *scoring.Test) string {
-	if o.Sheet == nil {
-		return ""
+// place takes the name of the sheet from a cell of a joined row; it is that of
+// the first row where the cell names none.
+func (o *Outcome) place(cell string) (sheet, address string) {
+	if at := strings.LastIndex(cell, "!"); at >= 0 {
+		return cell[:at], cell[at+1:]
 	}
-	for _, c := range o.Sheet.Columns {
-		serves := c.Meaning.Role == InputData && c.Meaning.Input == in && (c.Meaning.Test == nil || c.Meaning.Test == test)
-		if serves || in == scoring.Age && c.Meaning.Role == Birth {
-			cell, err := excelize.CoordinatesToCellName(c.Index, o.Row.Number)
-			if err == nil {
-				return cell
+	return o.Row.Sheet, cell
+}
+
+// emptyCell is the cell in which a missing input would stand, of the first row
+// whose sheet has a column for it. An age may also come from the date of birth.
+func (o *Outcome) emptyCell(in scoring.Input, test *scoring.Test) (sheet, cell string) {
+	for _, line := range o.Lines() {
+		if line.Sheet == nil {
+			continue
+		}
+		for _, c := range line.Sheet.Columns {
+			serves := c.Meaning.Role == InputData && c.Meaning.Input == in && (c.Meaning.Test == nil || c.Meaning.Test == test)
+			if serves || in == scoring.Age && c.Meaning.Role == Birth {
+				return line.Sheet.Name, ooxml.Address(c.Index, line.Row.Number)
 			}
 		}
 	}
-	return ""
+	return "", ""
 }
 
 // hasProblemAt tells whether reading already met a problem in the cell, which
 // is then why the input is missing.
-func (o *Outcome) hasProblemAt(cell string) bool {
-	for _, p := range o.Row.Problems {
-		if p.Cell == cell && p.Blocking {
-			return true
-		}
-	}
-	return false
+func (o *Outcome) hasProblemAt(sheet, cell string) bool {
+	return slices.ContainsFunc(o.Row.Problems, func(p Problem) bool {
+		return p.Sheet == sheet && p.Cell == cell && p.Blocking
+	})
 }

@@ -76,7 +76,7 @@ func (sr *sheetReader) readPerson(raw *rawRow, row *Row) {
 			family = append(family, text)
 		case ID:
 			if p.ID == "" {
-				p.ID, idCell = text, at
+				p.ID, idCell, row.listed = text, at, c.listed
 			}
 		case Group:
 			if p.Group == "" {
@@ -249,6 +249,7 @@ func (sr *sheetReader) readAge(raw *rawRow, row *Row) {
 		return
 	}
 	at := ooxml.Address(c.Index, raw.number)
+	row.bornYear = born.Time.Year()
 	if !born.YearOnly {
 		e.Born = born.Time
 	}

@@ -56,9 +56,11 @@ func planEdits(roster *Roster, outcomes []Outcome, info splice.Info) ([]sheetEdi
 			edit.rows = append(edit.rows, sheet.Rows[i].Number)
 		}
 		for i := range outcomes {
-			if o := &outcomes[i]; o.Row.Sheet == sheet.Name {
-				edit.outcomes[o.Row.Number] = o
-				edit.rows = append(edit.rows, o.Row.Number)
+			for _, line := range outcomes[i].Lines() {
+				if line.Row.Sheet == sheet.Name {
+					edit.outcomes[line.Row.Number] = &outcomes[i]
+					edit.rows = append(edit.rows, line.Row.Number)
+				}
 			}
 		}
 		left, err := edit.leftovers(roster.Path)

@@ -216,7 +216,7 @@ func flagsText(o *Outcome) Value {
 	}
 	for _, p := range o.Problems() {
 		if p.Blocking {
-			stops = append(stops, shortProblem(p))
+			stops = append(stops, o.shortProblem(p))
 		}
 	}
 	for _, n := range o.Score.Norms {
@@ -242,11 +242,15 @@ func normText(n scoring.NormReading) string {
 	return s
 }
 
-// shortProblem tells a problem within the row it belongs to.
-func shortProblem(p Problem) string {
+// shortProblem tells a problem within the row it belongs to; the sheet is
+// named where the outcome is of rows on several.
+func (o *Outcome) shortProblem(p Problem) string {
 	s := p.What
 	if p.Cell != "" {
 		s = p.Cell + ": " + s
+		if slices.ContainsFunc(o.More, func(l Line) bool { return l.Sheet.Name != o.Row.Sheet }) {
+			s = p.Sheet + "!" + s
+		}
 	}
 	if p.Fix != "" {
 		s += " → " + p.Fix

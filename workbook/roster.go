@@ -102,6 +102,9 @@ type Row struct {
 	Person   Person
 	Entry    scoring.Entry
 	Problems []Problem
+
+	bornYear int  // 0 if not given
+	listed   bool // the ID is a place in a list
 }
 
 // Person is who a row is about. The texts are data: never a path, never a
@@ -150,10 +153,12 @@ func (p Problem) String() string {
 	return s
 }
 
-// Outcome is what became of a row: what the result columns are made from.
+// Outcome is what became of a [Visit]: what the result columns of all its rows
+// are made from.
 type Outcome struct {
 	Sheet  *Sheet // nil where the columns do not matter
-	Row    *Row
+	Row    *Row   // as in the visit
+	More   []Line // the other rows, as in the visit
 	Score  scoring.Score
 	Report string // file name of the person's page; empty if none was made
 }

@@ -30,9 +30,11 @@ func (sr *sheetReader) readTrials(raw *rawRow, row *Row) {
 	b.finish()
 	if len(row.Entry.Trials) == 0 && !b.failed && blockers(row) == before {
 		row.Problems = append(row.Problems, Problem{Sheet: sr.sheet.Name, Cell: row.Person.NameCell, Read: row.Person.Label(),
-			What: "there is no test result in this row", Fix: sr.resultFix(), Blocking: true})
+			What: noResultHere, Fix: sr.resultFix(), Blocking: true})
 	}
 }
+
+const noResultHere = "there is no test result in this row"
 
 func blockers(row *Row) int {
 	n := 0

@@ -61,12 +61,8 @@ func testWorkbook(t *testing.T) string {
 
 func scoreAll(roster *Roster) []Outcome {
 	var all []Outcome
-	for _, s := range roster.Sheets {
-		for i := range s.Rows {
-			o := Outcome{Row: &s.Rows[i], Score: scoring.Assess(&s.Rows[i].Entry)}
-			o.Report = "=" + o.Row.Person.Name + ".pdf"
-			all = append(all, o)
-		}
+	for _, v := range roster.Visits() {
+		all = append(all, Outcome{Sheet: v.Sheet, Row: v.Row, More: v.More, Score: scoring.Assess(&v.Row.Entry), Report: "=" + v.Row.Person.Name + ".pdf"})
 	}
 	return all
 }

@@ -166,7 +166,9 @@ func checkJSON(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome
 		all.Problems = append(all.Problems, jsonProblem{p.Sheet, p.Cell, p.Read, p.What, p.Fix, p.Blocking})
 	}
 	for i := range outcomes {
-		all.Rows = append(all.Rows, jsonRowOf(&outcomes[i]))
+		for _, line := range outcomes[i].Lines() {
+			all.Rows = append(all.Rows, jsonRowOf(&outcomes[i], line.Row))
+		}
 	}
 	out := json.NewEncoder(w)
 	out.SetIndent("", "  ")
@@ -174,8 +176,8 @@ func checkJSON(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome
 	return out.Encode(all)
 }
 
-func jsonRowOf(o *workbook.Outcome) jsonRow {
-	row := jsonRow{Sheet: o.Row.Sheet, Row: o.Row.Number}
+func jsonRowOf(o *workbook.Outcome, of *workbook.Row) jsonRow {
+	row := jsonRow{Sheet: of.Sheet, Row: of.Number}
 	if best := o.Score.Best(); best != nil {
 		v, sd := roundTo2(best.VO2), roundTo2(best.SD)
 		row.VO2max, row.SD, row.Equation = &v, &sd, best.Equation.ID

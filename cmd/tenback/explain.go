@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -41,7 +42,7 @@ Example:  tenback explain fitness-week.xlsx --row 7`,
 			found := 0
 			for i := range outcomes {
 				row := outcomes[i].Row
-				byRow := c.IsSet("row") && row.Number == c.Int("row")
+				byRow := c.IsSet("row") && slices.ContainsFunc(outcomes[i].Lines(), func(l workbook.Line) bool { return l.Row.Number == c.Int("row") })
 				byName := c.IsSet("name") && (strings.EqualFold(row.Person.Name, c.String("name")) || row.Person.ID == c.String("name"))
 				if byRow || byName {
 					if found > 0 {

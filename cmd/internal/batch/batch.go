@@ -3,30 +3,38 @@
 package batch
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"sync"
+	"time"
 
 	"tenback/cmd/internal/filename"
 	"tenback/scoring"
 	"tenback/workbook"
 )
 
-// Score assesses every row of a roster, in the order of the sheets, and gives
-// each that is not left out the file name of its page.
+// Score assesses every visit of a roster, in the order of the sheets, and gives
+// each that is not left out the file name of its page: the person's name, with
+// the day where the person was tested on several.
 func Score(roster *workbook.Roster, options scoring.Options) []workbook.Outcome {
-	var outcomes []workbook.Outcome
+	visits := roster.Visits()
+	days := map[int]int{}
+	for _, v := range visits {
+		days[v.Person]++
+	}
+	outcomes := make([]workbook.Outcome, 0, len(visits))
 	var names filename.Set
-	for _, sheet := range roster.Sheets {
-		for i := range sheet.Rows {
-			row := &sheet.Rows[i]
-			o := workbook.Outcome{Sheet: sheet, Row: row, Score: options.Assess(&row.Entry)}
-			if !o.LeftOut() {
-				o.Report = names.Unique(".pdf", row.Person.Name, row.Person.Name+" "+row.Person.ID,
-					row.Person.Name+" "+row.Person.ID+" "+row.Sheet)
+	for _, v := range visits {
+		o := workbook.Outcome{Sheet: v.Sheet, Row: v.Row, More: v.More, Score: options.Assess(&v.Row.Entry)}
+		if !o.LeftOut() {
+			name := v.Row.Person.Name
+			if tested := v.Row.Entry.Tested; days[v.Person] > 1 && !tested.IsZero() {
+				name = cmp.Or(name, v.Row.Person.ID) + " " + tested.Format(time.DateOnly)
 			}
-			outcomes = append(outcomes, o)
+			o.Report = names.Unique(".pdf", name, name+" "+v.Row.Person.ID, name+" "+v.Row.Person.ID+" "+v.Row.Sheet)
 		}
+		outcomes = append(outcomes, o)
 	}
 	return outcomes
 }

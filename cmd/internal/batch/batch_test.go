@@ -9,6 +9,7 @@ import (
 	"sync"
 	"sync/atomic"
 	"testing"
+	"time"
 
 	"tenback/scoring"
 	"tenback/workbook"
@@ -79,6 +80,27 @@ func TestNamesakes(t *testing.T) {
 	}
 	if again := names(); !slices.Equal(first, again) {
 		t.Errorf("then %q", again)
+	}
+}
+
+// One person on two rows of a day is one outcome and one page; on two days the
+// pages carry the day.
+func TestOnePageAVisit(t *testing.T) {
+	roster := rosterOf(5)
+	rows := roster.Sheets[0].Rows
+	monday := time.Date(2026, time.May, 11, 0, 0, 0, 0, time.UTC)
+	for i, p := range []workbook.Person{{Name: "Ida Calloway", ID: "7"}, {Name: "Ida Calloway", ID: "7"}, {Name: "Jo Wren", ID: "8"}, {Name: "Jo Wren", ID: "8"}, {ID: "9"}} {
+		rows[i].Person = p
+		rows[i].Entry.Tested = monday
+	}
+	rows[3].Entry.Tested = monday.AddDate(0, 0, 4)
+	var got []string
+	for _, o := range Score(roster, scoring.Options{}) {
+		got = append(got, fmt.Sprint(len(o.Lines()), " ", o.Report))
+	}
+	want := []string{"2 Ida Calloway.pdf", "1 Jo Wren 2026-05-11.pdf", "1 Jo Wren 2026-05-15.pdf", "1 9.pdf"}
+	if !slices.Equal(got, want) {
+		t.Errorf("got %q, want %q", got, want)
 	}
 }
 

@@ -1,0 +1,422 @@
+package workbook
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+	"unicode"
+
+	"github.com/agnivade/levenshtein"
+
+	"tenback/scoring"
+	"tenback/workbook/cell"
+)
+
+// Bounds on the comparing of people, for hostile rosters in which all are
+// called or born alike.
+const (
+	maxAlike       = 50      // people of one ID or name that a row is compared with
+	maxComparisons = 500_000 // of names letter by letter
+)
+
+// matching tells which rows are about the same person.
+type matching struct {
+	lines  []Line
+	person []int // of each line, by first mention
+	people int
+
+	known   []*individual
+	byID    map[string][]*individual
+	byName  map[nameOfBirth][]*individual
+	clashes []clash
+}
+
+// nameOfBirth is what tells people apart who have no ID.
+type nameOfBirth struct {
+	name string
+	born time.Time
+}
+
+// individual is one person with what the rows so far say of them.
+type individual struct {
+	lines  []int // of the person, in the order in which they were matched
+	id     string
+	name   string // key of the name
+	named  int    // the line that gave the name; -1 if none has
+	sex    scoring.Sex
+	born   time.Time
+	year   int
+	listed bool
+	tests  map[*scoring.Test]*Sheet // where each test stands first
+}
+
+// clash is a row that should be about the same person as another and can't be.
+type clash struct {
+	line, other int
+	what, fix   string
+}
+
+// match finds the rows that are about the same person.
+func (r *Roster) match() *matching {
+	m := &matching{byID: map[string][]*individual{}, byName: map[nameOfBirth][]*individual{}}
+	for _, s := range r.Sheets {
+		for i := range s.Rows {
+			m.lines = append(m.lines, Line{s, &s.Rows[i]})
+		}
+	}
+	for i, line := range m.lines {
+		if line.Row.Person.ID != "" {
+			m.placeByID(i)
+		}
+	}
+	for i, line := range m.lines {
+		if line.Row.Person.ID == "" {
+			m.placeByName(i)
+		}
+	}
+	m.number()
+	return m
+}
+
+// number counts people by first mention.
+func (m *matching) number() {
+	owner := make([]*individual, len(m.lines))
+	for _, p := range m.known {
+		for _, i := range p.lines {
+			owner[i] = p
+		}
+	}
+	numbers := map[*individual]int{}
+	m.person = make([]int, len(m.lines))
+	for i, p := range owner {
+		n, ok := numbers[p]
+		if !ok {
+			n = len(numbers)
+			numbers[p] = n
+		}
+		m.person[i] = n
+	}
+	m.people = len(numbers)
+}
+
+// placeByID gives a row with an ID to its person.
+func (m *matching) placeByID(i int) {
+	row := m.lines[i].Row
+	same := m.byID[row.Person.ID]
+	var why clash
+	for n, p := range same[:min(len(same), maxAlike)] {
+		c, ok := m.contradicts(i, p)
+		if !ok {
+			m.add(p, i)
+			return
+		}
+		if n == 0 {
+			why = c
+		}
+	}
+	p := m.addNew(i)
+	m.byID[row.Person.ID] = append(same, p)
+	if why.what != "" {
+		m.clashes = append(m.clashes, why)
+	}
+}
+
+// placeByName gives a row without an ID to the one person of that name and
+// date of birth.
+func (m *matching) placeByName(i int) {
+	key, ok := nameAndBirth(m.lines[i].Row)
+	if !ok {
+		m.addNew(i)
+		return
+	}
+	same := m.byName[key]
+	switch len(same) {
+	case 0:
+	case 1:
+		c, contradiction := m.contradicts(i, same[0])
+		if !contradiction {
+			m.add(same[0], i)
+			return
+		}
+		m.clashes = append(m.clashes, c)
+	default:
+		m.clashes = append(m.clashes, clash{i, same[0].lines[0],
+			"several people have this name and date of birth, and the row does not say which it is about", "add the ID"})
+	}
+	m.addNew(i)
+}
+
+func nameAndBirth(row *Row) (nameOfBirth, bool) {
+	_, exact := nameKeys(row.Person.Name)
+	return nameOfBirth{exact, row.Entry.Born}, exact != "" && !row.Entry.Born.IsZero()
+}
+
+func (m *matching) addNew(i int) *individual {
+	p := &individual{id: m.lines[i].Row.Person.ID, named: -1, listed: m.lines[i].Row.listed, tests: map[*scoring.Test]*Sheet{}}
+	m.known = append(m.known, p)
+	m.add(p, i)
+	return p
+}
+
+// add notes what a row says of a person.
+func (m *matching) add(p *individual, i int) {
+	line := m.lines[i]
+	p.lines = append(p.lines, i)
+	if _, exact := nameKeys(line.Row.Person.Name); exact != "" && p.named < 0 {
+		p.name, p.named = exact, i
+	}
+	if p.sex == scoring.SexUnspecified {
+		p.sex = line.Row.Entry.Sex()
+	}
+	if p.born.IsZero() {
+		p.born = line.Row.Entry.Born
+	}
+	if p.year == 0 {
+		p.year = line.Row.bornYear
+	}
+	for _, t := range line.Row.Entry.Trials {
+		if p.tests[t.Test] == nil {
+			p.tests[t.Test] = line.Sheet
+		}
+	}
+	if key, ok := nameAndBirth(line.Row); ok && !slices.Contains(m.byName[key], p) && len(m.byName[key]) < maxAlike {
+		m.byName[key] = append(m.byName[key], p)
+	}
+}
+
+// contradicts tells what speaks against a row being about a person.
+func (m *matching) contradicts(i int, p *individual) (clash, bool) {
+	line := m.lines[i]
+	row := line.Row
+	_, name := nameKeys(row.Person.Name)
+	c := clash{line: i, other: p.lines[0]}
+	whose := "this name and date of birth"
+	if row.Person.ID != "" {
+		whose = "this ID"
+	}
+	switch {
+	case name != "" && p.named >= 0 && name != p.name:
+		c.other = p.named
+		c.what, c.fix = whose+" stands beside another name", "write the name alike in both rows, or give one of the people another ID"
+	case row.Entry.Sex() != scoring.SexUnspecified && p.sex != scoring.SexUnspecified && row.Entry.Sex() != p.sex:
+		c.what, c.fix = whose+" stands beside the other sex", "correct the one that is wrong"
+	case !row.Entry.Born.IsZero() && !p.born.IsZero() && !row.Entry.Born.Equal(p.born), row.bornYear != 0 && p.year != 0 && row.bornYear != p.year:
+		c.what, c.fix = whose+" stands beside another date of birth", "correct the one that is wrong"
+	case row.listed || p.listed:
+		// A place in a list starts again with the next list.
+		return clash{}, true
+	case name == "" || p.named < 0:
+		for _, t := range row.Entry.Trials {
+			if s := p.tests[t.Test]; s != nil && s != line.Sheet {
+				c.what, c.fix = whose+" stands on another sheet with the same test, and no name tells whether this is the same person", "add names, or give every person an ID of their own"
+				return c, true
+			}
+		}
+		return clash{}, false
+	default:
+		return clash{}, false
+	}
+	return c, true
+}
+
+// nameKeys reduces a name to what is compared: its words without case, accents
+// and order. Names that look alike and differ in signs that nobody sees have
+// the same visible key and another exact one.
+func nameKeys(name string) (visible, exact string) {
+	words := strings.FieldsFunc(cell.Fold(name), func(r rune) bool {
+		return !unicode.IsLetter(r) && !unicode.IsDigit(r) && !unicode.IsMark(r)
+	})
+	slices.Sort(words)
+	visible = strings.Join(words, " ")
+	exact = visible
+	for _, r := range name {
+		if unicode.Is(unicode.Cf, r) {
+			exact += string(r)
+		}
+	}
+	return visible, exact
+}
+
+// idKey is an ID without what gets lost when it is typed or copied: case,
+// leading zeros, blanks and signs that nobody sees.
+func idKey(id string) string {
+	key := strings.TrimLeft(strings.ReplaceAll(cell.Fold(id), " ", ""), "0")
+	if key == "" {
+		return "0"
+	}
+	return key
+}
+
+// comparePeople adds to the rows what contradicts itself between them and to
+// the roster what looks like the same person twice.
+func (rd *reader) comparePeople() {
+	m := rd.roster.match()
+	for _, c := range m.clashes {
+		if rd.said++; rd.said > maxProblems {
+			break
+		}
+		line, other := m.lines[c.line], m.lines[c.other]
+		p := m.pointAt(line, other, c.what, c.fix)
+		p.Blocking = true
+		line.Row.Problems = append(line.Row.Problems, p)
+	}
+	t := twins{matching: m, rd: rd, told: map[[2]int]bool{}}
+	for _, c := range m.clashes {
+		t.told[t.pair(c.line, c.other)] = true
+	}
+	t.sameNames()
+	t.sameIDs()
+	t.nearNames()
+}
+
+// pointAt says something of a row that has to do with another one.
+func (m *matching) pointAt(line, other Line, what, fix string) Problem {
+	return Problem{Sheet: line.Sheet.Name, Cell: line.Row.Person.NameCell, Read: line.Row.Person.Label(),
+		What: fmt.Sprintf("%s (%s!%s)", what, other.Sheet.Name, other.Row.Person.NameCell), Fix: fix}
+}
+
+// twins looks for people who may be one.
+type twins struct {
+	*matching
+	rd   *reader
+	told map[[2]int]bool // pairs of people
+}
+
+func (t *twins) pair(i, j int) [2]int {
+	a, b := t.person[i], t.person[j]
+	return [2]int{min(a, b), max(a, b)}
+}
+
+// tell says once of two people what is suspicious about rows i and j.
+func (t *twins) tell(i, j int, what, fix string) {
+	pair := t.pair(i, j)
+	if pair[0] == pair[1] || t.told[pair] {
+		return
+	}
+	t.told[pair] = true
+	if t.rd.said++; t.rd.said <= maxProblems {
+		t.rd.roster.Problems = append(t.rd.roster.Problems, t.pointAt(t.lines[i], t.lines[j], what+"; taken as two people", fix))
+	}
+}
+
+const oneOrTwo = "if this is one person, write ID, name and date of birth alike in both rows"
+
+// sameNames finds people of one name whom nothing tells apart.
+func (t *twins) sameNames() {
+	first := map[string][]int{}
+	for i, line := range t.lines {
+		visible, _ := nameKeys(line.Row.Person.Name)
+		if visible == "" {
+			continue
+		}
+		for _, j := range first[visible] {
+			if !t.differ(line.Row, t.lines[j].Row) {
+				t.tell(i, j, t.alike(line.Row, t.lines[j].Row), oneOrTwo)
+			}
+		}
+		if len(first[visible]) < maxAlike {
+			first[visible] = append(first[visible], i)
+		}
+	}
+}
+
+// differ tells that two rows of one name are surely about two people.
+func (t *twins) differ(a, b *Row) bool {
+	sexes := a.Entry.Sex() != b.Entry.Sex() && a.Entry.Sex() != scoring.SexUnspecified && b.Entry.Sex() != scoring.SexUnspecified
+	years := a.bornYear != 0 && b.bornYear != 0 && a.bornYear != b.bornYear
+	days := !a.Entry.Born.IsZero() && !b.Entry.Born.IsZero() && !a.Entry.Born.Equal(b.Entry.Born)
+	born := !a.Entry.Born.IsZero() && a.Entry.Born.Equal(b.Entry.Born)
+	ids := a.Person.ID != "" && b.Person.ID != "" && !born && idKey(a.Person.ID) != idKey(b.Person.ID)
+	return sexes || years || days || ids
+}
+
+// alike says in what two rows of one name agree.
+func (t *twins) alike(a, b *Row) string {
+	_, x := nameKeys(a.Person.Name)
+	_, y := nameKeys(b.Person.Name)
+	switch {
+	case x != y:
+		return "the name looks like another one and differs in signs that cannot be seen"
+	case a.Person.ID != "" && b.Person.ID != "":
+		return "the name and the date of birth stand under another ID too"
+	}
+	return "the name stands in another row too, and nothing tells whether this is the same person"
+}
+
+// sameIDs finds IDs that differ only in what gets lost in typing.
+func (t *twins) sameIDs() {
+	first := map[string][]int{}
+	for i, line := range t.lines {
+		id := line.Row.Person.ID
+		if id == "" || line.Row.listed {
+			continue
+		}
+		key := idKey(id)
+		for _, j := range first[key] {
+			if other := t.lines[j].Row.Person.ID; other != id {
+				t.tell(i, j, fmt.Sprintf("the ID %q is nearly %q", id, other), "if this is one person, write the ID alike in both rows")
+			}
+		}
+		if !slices.ContainsFunc(first[key], func(j int) bool { return t.lines[j].Row.Person.ID == id }) && len(first[key]) < maxAlike {
+			first[key] = append(first[key], i)
+		}
+	}
+}
+
+// nearNames finds people born on the same day whose names are a slip of the
+// hand apart.
+func (t *twins) nearNames() {
+	type named struct {
+		line int
+		name string
+	}
+	born := map[time.Time][]named{}
+	compared := 0
+	for i, line := range t.lines {
+		visible, _ := nameKeys(line.Row.Person.Name)
+		day := line.Row.Entry.Born
+		if visible == "" || day.IsZero() {
+			continue
+		}
+		for _, other := range born[day] {
+			if compared++; compared > maxComparisons {
+				t.rd.roster.Problems = append(t.rd.roster.Problems, Problem{Sheet: line.Sheet.Name,
+					What: "too many people are born on one day for their names to be compared letter by letter; names that are nearly alike are not told"})
+				return
+			}
+			if other.name == visible || t.person[other.line] == t.person[i] {
+				continue
+			}
+			if nearlySame(visible, other.name) {
+				t.tell(i, other.line, "the name is nearly that of another row with the same date of birth", oneOrTwo)
+				break
+			}
+		}
+		born[day] = append(born[day], named{i, visible})
+	}
+}
+
+// nearlySame tells whether two names, as compared, may be one with a slip of
+// the hand or with a word left out. "Sample A" and "Sample B" are not: a word of
+// one or two letters, or with a digit, is there to tell people apart.
+func nearlySame(a, b string) bool {
+	one, two := strings.Fields(a), strings.Fields(b)
+	shared := 0
+	for i := len(one) - 1; i >= 0; i-- {
+		if at := slices.Index(two, one[i]); at >= 0 {
+			one, two = slices.Delete(one, i, i+1), slices.Delete(two, at, at+1)
+			shared++
+		}
+	}
+	if len(one) == 0 || len(two) == 0 {
+		return shared >= 2
+	}
+	for _, w := range append(slices.Clone(one), two...) {
+		if len([]rune(w)) < 3 || strings.ContainsFunc(w, unicode.IsDigit) {
+			return false
+		}
+	}
+	x, y := strings.Join(one, " "), strings.Join(two, " ")
+	return levenshtein.ComputeDistance(x, y) <= max(1, min(2, slips(min(len([]rune(a)), len([]rune(b))))))
+}

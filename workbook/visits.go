@@ -1,0 +1,190 @@
+package workbook
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"tenback/scoring"
+)
+
+// Line is one row with its sheet.
+type Line struct {
+	Sheet *Sheet
+	Row   *Row
+}
+
+// Visit is one person on one test day, which may stand on several rows.
+type Visit struct {
+	Sheet *Sheet // of the first row
+	// Row is the row as read. Where several rows are about the visit it is the
+	// first one with what all of them say; cells of other sheets then carry
+	// the name of the sheet, as in "5b!C7".
+	Row    *Row
+	More   []Line // the other rows
+	Person int    // visits of one person on several days have the same number, counted from 0
+}
+
+// Visits tells who did what when. Rows are about one person if they have the
+// same ID or, where one has none, the same name and date of birth; never if
+// their names, sexes or dates of birth contradict each other. Of such rows
+// those of one test day make one visit; a row without a date joins the visit
+// of a person who was tested on a single day.
+func (r *Roster) Visits() []Visit {
+	return r.match().visits()
+}
+
+// visits makes the visits, in the order of the roster.
+func (m *matching) visits() []Visit {
+	type key struct {
+		person int
+		day    time.Time
+	}
+	days := make([][]time.Time, m.people)
+	for i, line := range m.lines {
+		day := line.Row.Entry.Tested
+		if p := m.person[i]; !day.IsZero() && (len(days[p]) == 0 || len(days[p]) == 1 && !days[p][0].Equal(day)) {
+			days[p] = append(days[p], day)
+		}
+	}
+	at := map[key]int{}
+	var groups [][]Line
+	var persons []int
+	for i, line := range m.lines {
+		k := key{m.person[i], line.Row.Entry.Tested}
+		if k.day.IsZero() && len(days[k.person]) == 1 {
+			k.day = days[k.person][0]
+		}
+		n, known := at[k]
+		if !known {
+			n = len(groups)
+			at[k] = n
+			groups, persons = append(groups, nil), append(persons, k.person)
+		}
+		groups[n] = append(groups[n], line)
+	}
+	visits := make([]Visit, len(groups))
+	for n, lines := range groups {
+		visits[n] = Visit{Sheet: lines[0].Sheet, Row: lines[0].Row, Person: persons[n]}
+		if len(lines) > 1 {
+			visits[n].Row, visits[n].More = joinRows(lines), lines[1:]
+		}
+	}
+	return visits
+}
+
+// joining makes one row of several.
+type joining struct {
+	row   *Row
+	first string // name of the first row's sheet
+}
+
+// joinRows makes a row that says what all of the lines say, the first of them
+// where they differ.
+func joinRows(lines []Line) *Row {
+	first := lines[0].Row
+	j := joining{first: lines[0].Sheet.Name, row: &Row{Sheet: first.Sheet, Number: first.Number, Person: first.Person}}
+	for _, line := range lines {
+		j.person(&line)
+		j.values(&line)
+		j.trials(&line)
+	}
+	for _, line := range lines {
+		for _, p := range line.Row.Problems {
+			if p.What != noResultHere || len(j.row.Entry.Trials) == 0 && line.Row == first {
+				j.row.Problems = append(j.row.Problems, p)
+			}
+		}
+	}
+	return j.row
+}
+
+// at is a cell as the joined row calls it.
+func (j *joining) at(line *Line, cell string) string {
+	if line.Sheet.Name == j.first || cell == "" {
+		return cell
+	}
+	return line.Sheet.Name + "!" + cell
+}
+
+func (j *joining) person(line *Line) {
+	p, q := &j.row.Person, line.Row.Person
+	if p.Name == "" {
+		p.Name = q.Name
+	}
+	if p.ID == "" {
+		p.ID = q.ID
+	}
+	if p.Group == "" {
+		p.Group = q.Group
+	}
+	e, other := &j.row.Entry, line.Row.Entry
+	if e.Tested.IsZero() {
+		e.Tested = other.Tested
+	}
+}
+
+// values takes over what is known of the person. An age worked out from a date
+// of birth counts before one that was typed.
+func (j *joining) values(line *Line) {
+	e, other := &j.row.Entry, &line.Row.Entry
+	better := e.Born.IsZero() && !other.Born.IsZero()
+	for in := range scoring.InputCount {
+		q, ok := other.Get(in)
+		if !ok {
+			continue
+		}
+		cell := j.at(line, other.Cell(in))
+		had, known := e.Get(in)
+		switch {
+		case !known, in == scoring.Age && better:
+			e.Set(in, q, cell)
+		case in == scoring.Age && math.Abs(had.Amount-q.Amount) <= 1:
+		case math.Abs(had.Amount-q.Amount) >= 0.05:
+			j.row.Problems = append(j.row.Problems, Problem{Sheet: line.Sheet.Name, Cell: other.Cell(in), Read: q.String(),
+				What: fmt.Sprintf("the %s differs from that in %s of the same person, which was used", in.Info().Name, e.Cell(in)),
+				Fix:  "correct the one that is wrong"})
+		}
+	}
+	if better {
+		e.Born = other.Born
+	}
+}
+
+// trials takes over the tests; one that stands there already, with every value
+// the same, counts once.
+func (j *joining) trials(line *Line) {
+	for i := range line.Row.Entry.Trials {
+		theirs := &line.Row.Entry.Trials[i]
+		trial := scoring.Trial{Test: theirs.Test}
+		for in := range scoring.InputCount {
+			if q, ok := theirs.Get(in); ok {
+				trial.Set(in, q, j.at(line, theirs.Cell(in)))
+			}
+		}
+		if same := j.sameTrial(&trial); same != nil {
+			result, _ := theirs.ResultOf()
+			q, _ := theirs.Get(result.Input)
+			j.row.Problems = append(j.row.Problems, Problem{Sheet: line.Sheet.Name, Cell: theirs.Cell(result.Input), Read: q.String(),
+				What: fmt.Sprintf("the same person has the same result in %s; it was counted once", same.Cell(result.Input))})
+			continue
+		}
+		j.row.Entry.Trials = append(j.row.Entry.Trials, trial)
+	}
+}
+
+func (j *joining) sameTrial(trial *scoring.Trial) *scoring.Trial {
+	for i := range j.row.Entry.Trials {
+		had := &j.row.Entry.Trials[i]
+		same := had.Test == trial.Test
+		for in := range scoring.InputCount {
+			a, okA := had.Get(in)
+			b, okB := trial.Get(in)
+			same = same && okA == okB && a.Amount == b.Amount
+		}
+		if same {
+			return had
+		}
+	}
+	return nil
+}
