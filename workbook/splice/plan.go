@@ -24,8 +24,10 @@ type target struct {
 	widths     []width // by column
 	clear      rangeSet
 	facts      facts
-	xf         []int // format index by Cell.Style
-	filter     Range // new range of the automatic filter; zero to leave it
+	xf         []int  // format index by Cell.Style
+	filter     Range  // new range of the automatic filter; zero to leave it
+	legacyID   string // relationship of the drawing to be named in the sheet; empty for none
+	commented  int
 }
 
 func (t *target) cleared(row, col int) bool { return t.clear.contains(row, col) }
@@ -39,6 +41,8 @@ type plan struct {
 	small   map[*part][]byte // parts with new content that are held in memory
 	extra   []newPart
 	report  Report
+
+	lastBlock int // of shape numbers in use; 0 until it is known
 }
 
 type newPart struct {
@@ -72,11 +76,14 @@ func newPlan(ctx context.Context, p *pkg, edit Edit) (*plan, error) {
 		return nil, inPart(err, b.part.file.Name)
 	}
 	for _, t := range pl.targets {
+		if err := pl.comments(t); err != nil {
+			return nil, inSheet(err, t.ref.name)
+		}
 		if len(t.widths) > 0 && t.facts.cols.irregular {
 			pl.note(t, "the list of column widths is irregular, so widths were left as they are")
 		}
 		pl.report.Sheets = append(pl.report.Sheets, SheetReport{Name: t.ref.name,
-			Added: t.facts.added, Removed: t.facts.removed, FilterExtended: t.filter != Range{}})
+			Added: t.facts.added, Removed: t.facts.removed, FilterExtended: t.filter != Range{}, Comments: t.commented})
 	}
 	return pl, nil
 }
@@ -123,6 +130,9 @@ func (pl *plan) newTarget(req *Sheet) (*target, error) {
 			return nil, &Error{Kind: ErrRequest, Why: fmt.Sprintf("the range to clear %v is not inside the sheet", r)}
 		}
 	}
+	if err := checkComments(req); err != nil {
+		return nil, err
+	}
 	t := &target{req: req, ref: ref, styles: len(pl.edit.Styles), blockLimit: pl.pkg.limits.blocks, clear: newRangeSet(req.Clear)}
 	for _, col := range slices.Sorted(maps.Keys(req.Widths)) {
 		w := width{col, req.Widths[col]}
@@ -132,6 +142,12 @@ func (pl *plan) newTarget(req *Sheet) (*target, error) {
 		t.widths = append(t.widths, w)
 	}
 	t.facts = facts{used: map[int]bool{}, likes: map[Address]*like{}}
+	if req.CommentAuthor != "" {
+		t.facts.rulers = newRulers()
+		for _, w := range t.widths {
+			t.facts.rulers.wish(w)
+		}
+	}
 	for _, st := range pl.edit.Styles {
 		if st.Like != (Address{}) {
 			t.facts.likes[st.Like] = &like{}
@@ -219,7 +235,7 @@ func (pl *plan) loadStyles() (*styleSheet, error) {
 // that makes it the workbook's.
 func (pl *plan) addStylesPart(data []byte) error {
 	p := pl.pkg
-	types := p.byName["[content_types].xml"]
+	types := p.byName[typesPart]
 	relsPart := p.byName[partKey(relsName(pl.book.name))]
 	if types == nil || relsPart == nil {
 		return &Error{Kind: ErrDamaged, Why: "the file lacks its list of content types", Do: doResave}
@@ -242,44 +258,14 @@ func (pl *plan) addStylesPart(data []byte) error {
 		kind = "http://purl.oclc.org/ooxml/officeDocument/relationships/styles"
 		data = bytes.Replace(data, []byte(nsMain), []byte(nsStrict), 1)
 	}
-	add := func(pt *part, element, attrs string) error {
-		old, err := p.load(pt)
-		if err != nil {
-			return err
-		}
-		pl.small[pt], err = appendChild(old, element, attrs)
-		return inPart(err, pt.file.Name)
-	}
-	if err := add(types, "Override", fmt.Sprintf(`PartName="/%s" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.styles+xml"`, name)); err != nil {
+	if err := pl.appendTo(types, "Override", fmt.Sprintf(`PartName="/%s" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.styles+xml"`, name)); err != nil {
 		return err
 	}
-	if err := add(relsPart, "Relationship", fmt.Sprintf(`Id="%s" Type="%s" Target="/%s"`, id, kind, name)); err != nil {
+	if err := pl.appendTo(relsPart, "Relationship", fmt.Sprintf(`Id="%s" Type="%s" Target="/%s"`, id, kind, name)); err != nil {
 		return err
 	}
 	pl.extra = append(pl.extra, newPart{name, data})
 	return nil
-}
-
-// appendChild adds an element at the end of a document's root, in the root's
-// own namespace.
-func appendChild(doc []byte, element, attrs string) ([]byte, error) {
-	s := newBytesScanner(doc)
-	prefix := ""
-	for {
-		kind, err := s.next()
-		if err == io.EOF {
-			return nil, damaged("the XML has an empty root")
-		}
-		if err != nil {
-			return nil, err
-		}
-		if s.level == 1 && kind == tokStart {
-			prefix = prefixOf(s.raw())
-		}
-		if s.level == 1 && kind == tokEnd {
-			return splice(doc, s.offset(), s.offset(), "<"+prefix+element+" "+attrs+"/>"), nil
-		}
-	}
 }
 
 // filters decides which automatic filters grow, and changes the hidden names

@@ -24,6 +24,9 @@ const (
 	itemFilter                     // <autoFilter ...>
 	itemMerge                      // <mergeCell ...>
 	itemProtection                 // <sheetProtection ...>
+	itemSection                    // start of another element below the root
+	itemLegacy                     // the whole element that holds <legacyDrawing>
+	itemRootEnd                    // </worksheet>
 )
 
 // item is a stretch of a sheet's XML. The items in order are the whole part.
@@ -52,6 +55,7 @@ type sheetReader struct {
 	prefix   string // of sheetData, with the colon
 	row, col int    // of the last row and cell
 	hasData  bool
+	legacy   legacyPlace
 }
 
 func newSheetReader(r io.Reader) *sheetReader {
@@ -88,6 +92,7 @@ func (r *sheetReader) start(it *item) error {
 		if string(r.ns.local(s.name)) != "worksheet" {
 			return unsupported("the sheet's part is not a worksheet")
 		}
+		return r.legacy.readRoot(s.attrs())
 	case s.level == 2:
 		return r.startSection(it)
 	case s.level == 3:
@@ -122,6 +127,10 @@ func (r *sheetReader) start(it *item) error {
 
 func (r *sheetReader) startSection(it *item) error {
 	r.section = string(r.ns.local(r.s.name))
+	if r.section == "" || r.section == "legacyDrawing" {
+		return r.foreignSection(it)
+	}
+	r.legacy.pass(r.section)
 	switch r.section {
 	case "dimension":
 		it.kind = itemDimension
@@ -140,13 +149,52 @@ func (r *sheetReader) startSection(it *item) error {
 		it.kind = itemProtection
 	case "mergeCells":
 	default:
+		it.kind = itemSection
 		return nil
 	}
 	return r.ns.checkRedeclared(r.s.attrs())
 }
 
+// foreignSection reads an element of another namespace, or the legacy drawing
+// itself, to its end. It may hold alternative versions of one of the sections.
+func (r *sheetReader) foreignSection(it *item) error {
+	it.kind = itemSection
+	if err := r.whole(it); err != nil {
+		return err
+	}
+	r.section = ""
+	within, drawing, err := r.sectionsWithin(it.raw)
+	if err != nil {
+		return err
+	}
+	if drawing == nil {
+		r.legacy.pass(within)
+		return nil
+	}
+	it.kind = itemLegacy
+	return r.legacy.found(drawing)
+}
+
+// sectionsWithin gives the first section in alternative versions, and the
+// attributes of the legacy drawing if there is one.
+func (r *sheetReader) sectionsWithin(element []byte) (first string, drawing []byte, err error) {
+	err = eachStart(element, func(s *scanner) error {
+		name := string(r.ns.local(s.name))
+		if name == "legacyDrawing" && (s.level == 1 || s.level == 3) {
+			drawing = append([]byte{}, s.attrs()...)
+		}
+		if s.level == 3 && first == "" {
+			first = name
+		}
+		return nil
+	})
+	return first, drawing, err
+}
+
 func (r *sheetReader) end(it *item) {
 	switch {
+	case r.s.level == 1:
+		it.kind = itemRootEnd
 	case r.s.level == 2:
 		switch r.section {
 		case "cols":

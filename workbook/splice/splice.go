@@ -18,6 +18,11 @@
 // appended to the styles part, and reused when an earlier run left the same
 // ones. A workbook without a styles part gets one if it needs it.
 //
+// Cell comments are added at the end of the sheet's list of comments and of
+// the old kind of drawing (VML) that has their boxes; a sheet without gets
+// both, with the relationships, content types and the element that name them.
+// Sheets whose comments are of an unusual form keep them and get none.
+//
 // Text is stored in the cell itself, so the shared strings stay as they are.
 // It is always text: "=1+1" never becomes a formula.
 //
@@ -116,6 +121,15 @@ type Sheet struct {
 	// if it starts in the first new row and ends just left of, or among, the
 	// new columns. Filters in other places stay.
 	ExtendFilter bool
+
+	// Comments are cell comments by CommentAuthor, at most one a cell, the
+	// most important first. They take the place of the author's comments of
+	// an earlier run, of which those at other cells are removed. Comments of
+	// others stay, and so do the author's that someone has changed since;
+	// what could not be written for them is told in Report.Notes. Without an
+	// author all comments are left alone.
+	Comments      []Comment
+	CommentAuthor string
 }
 
 // Edit is everything to be done to one workbook.
@@ -137,6 +151,7 @@ type SheetReport struct {
 	Added          int    // new cells
 	Removed        int    // old cells cleared or replaced
 	FilterExtended bool
+	Comments       int // comments of CommentAuthor that the sheet holds now
 }
 
 // Apply reads the workbook of size bytes in r and writes the edited copy to w.

@@ -18,7 +18,10 @@ import (
 //     same bytes at the same place, everything around the cells is the same
 //     but for what the package comment lists, and the new cells are exactly
 //     the ones asked for, place by place;
-//   - the old formats are all there under their old numbers.
+//   - the old formats are all there under their old numbers;
+//   - in sheets that were to get comments, the comments and boxes of others
+//     have the same bytes in the same order, those of the author have the texts
+//     asked for, and only new parts for them are added to the lists of parts.
 //
 // It does not compare the values of the new cells.
 func Verify(ctx context.Context, orig io.ReaderAt, origSize int64, edited io.ReaderAt, editedSize int64, edit Edit) error {
@@ -34,7 +37,7 @@ func Verify(ctx context.Context, orig io.ReaderAt, origSize int64, edited io.Rea
 	if err != nil {
 		return unreadable(err)
 	}
-	v := &verifier{ctx: ctx, a: a, b: b, book: book}
+	v := &verifier{ctx: ctx, a: a, b: b, book: book, later: map[*part]bool{}, fresh: map[string]bool{}}
 	return v.run(&edit)
 }
 
@@ -51,10 +54,13 @@ func unreadable(err error) error {
 }
 
 type verifier struct {
-	ctx     context.Context
-	a, b    *pkg
-	book    *book
-	filters []filterChange
+	ctx       context.Context
+	a, b      *pkg
+	book      *book
+	filters   []filterChange
+	later     map[*part]bool  // parts of the original that are compared when the sheets have been
+	fresh     map[string]bool // new parts for comments, by key
+	commented []editedComments
 }
 
 type filterChange struct {
@@ -71,6 +77,16 @@ func (v *verifier) run(edit *Edit) error {
 			return err
 		}
 		sheets[ref.part], refs[ref.part] = &edit.Sheets[i], ref
+		if edit.Sheets[i].CommentAuthor != "" {
+			if err := v.mayDiffer(ref); err != nil {
+				return err
+			}
+		}
+	}
+	for _, pt := range v.a.parts {
+		if v.book.styles == nil && v.announces(pt) {
+			v.later[pt] = true
+		}
 	}
 	var bookCopy *part
 	for _, pa := range v.a.parts {
@@ -86,13 +102,12 @@ func (v *verifier) run(edit *Edit) error {
 		switch {
 		case sheets[pa] != nil:
 			ref := refs[pa]
-			err = inSheet(v.sheet(pa, pb, sheets[pa], ref.index, len(edit.Styles)), ref.name)
+			err = inSheet(v.sheet(ref, pb, sheets[pa], len(edit.Styles)), ref.name)
 		case pa == v.book.part:
 			bookCopy = pb // compared when the filters are known
 		case pa == v.book.styles:
 			err = v.small(pa, pb, sameStyles)
-		case v.book.styles == nil && v.announces(pa):
-			err = v.small(pa, pb, oneInsertion)
+		case v.later[pa]:
 		default:
 			err = v.same(pa, pb)
 		}
@@ -103,26 +118,31 @@ func (v *verifier) run(edit *Edit) error {
 	if err := v.small(v.book.part, bookCopy, v.sameBook); err != nil {
 		return err
 	}
+	if err := v.laterParts(); err != nil {
+		return err
+	}
 	return v.newParts()
 }
 
-// announces: the parts in which a new styles part has to be named.
+// announces: the parts in which new parts of the workbook have to be named.
 func (v *verifier) announces(pt *part) bool {
 	key := partKey(pt.file.Name)
-	return key == "[content_types].xml" || key == partKey(relsName(v.book.name))
+	return key == typesPart || key == partKey(relsName(v.book.name))
 }
 
-// newParts allows one new part, the styles of a workbook that had none.
+// newParts allows those for comments, and the styles of a workbook that had
+// none.
 func (v *verifier) newParts() error {
-	more := len(v.b.parts) - len(v.a.parts)
-	if more == 0 {
-		return nil
-	}
+	styles := v.book.styles == nil
 	for _, pb := range v.b.parts {
 		key := partKey(pb.file.Name)
-		if v.a.byName[key] == nil && (more > 1 || v.book.styles != nil || !strings.Contains(key, "styles")) {
+		if v.a.byName[key] != nil || v.fresh[key] {
+			continue
+		}
+		if !styles || !strings.Contains(key, "styles") {
 			return changed(pb.file.Name, "the edited copy has a part that the original has not")
 		}
+		styles = false
 	}
 	return nil
 }
@@ -182,15 +202,6 @@ func (v *verifier) small(pa, pb *part, same func(a, b []byte) (bool, error)) err
 		return changed(pa.file.Name, "the part's content changed")
 	}
 	return nil
-}
-
-// oneInsertion: b is a with bytes put in at one place.
-func oneInsertion(a, b []byte) (bool, error) {
-	n := 0
-	for n < len(a) && n < len(b) && a[n] == b[n] {
-		n++
-	}
-	return len(b) >= len(a) && bytes.Equal(a[n:], b[len(b)-len(a)+n:]), nil
 }
 
 func (v *verifier) sameBook(a, b []byte) (bool, error) {
@@ -296,10 +307,11 @@ type side struct {
 	cells *source // new cells not yet met
 	other maphash.Hash
 	looks []string // entry of each column in the list of widths
+	drawn string   // element that names the old drawing
 }
 
-func (v *verifier) sheet(pa, pb *part, req *Sheet, index, styles int) error {
-	ra, err := v.a.open(pa)
+func (v *verifier) sheet(ref *sheetRef, pb *part, req *Sheet, styles int) error {
+	ra, err := v.a.open(ref.part)
 	if err != nil {
 		return err
 	}
@@ -340,7 +352,7 @@ func (v *verifier) sheet(pa, pb *part, req *Sheet, index, styles int) error {
 		}
 		same := errA == nil && errB == nil && ia.kind == ib.kind
 		if same {
-			if same, err = v.sameItem(&ia, &ib, after, index); err != nil {
+			if same, err = v.sameItem(&ia, &ib, after, ref.index); err != nil {
 				return unreadable(err)
 			}
 		}
@@ -351,6 +363,12 @@ func (v *verifier) sheet(pa, pb *part, req *Sheet, index, styles int) error {
 			}
 			return e
 		}
+	}
+	if !sameDrawing(&before.side, &after.side) {
+		return changed("", "the old drawing changed")
+	}
+	if req.CommentAuthor != "" {
+		v.commented = append(v.commented, editedComments{ref, pb, req, before.rd.legacy, after.rd.legacy})
 	}
 	if after.cells.ok {
 		e := changed("", "a new cell is missing")
@@ -373,12 +391,29 @@ func makeSide(in io.Reader, req *Sheet, styles int) side {
 	return s
 }
 
+// sameDrawing: the sheet names the old drawing as before, or as new comments
+// need it.
+func sameDrawing(before, after *side) bool {
+	was, is := &before.rd.legacy, &after.rd.legacy
+	if was.at == is.at && before.drawn == after.drawn {
+		return true
+	}
+	return was.at == 0 && !was.disorder && !is.disorder && is.at == was.place && after.drawn == was.element(before.rd.prefix, is.id)
+}
+
 // between takes items that need not agree one by one. taken is false for
 // those that must.
 func (s *side) between(it *item) (taken bool, err error) {
 	switch it.kind {
-	case itemOther:
+	case itemOther, itemSection, itemRootEnd:
 		s.other.Write(it.raw)
+		return true, nil
+	case itemLegacy:
+		if s.drawn != "" || s.req.CommentAuthor == "" {
+			s.other.Write(it.raw)
+		} else {
+			s.drawn = string(it.raw)
+		}
 		return true, nil
 	case itemCols, itemColsEnd:
 		return s.looks != nil, nil

@@ -1,0 +1,307 @@
+package splice
+
+import (
+	"bytes"
+	"errors"
+	"io"
+	"strings"
+)
+
+// editedComments is one sheet whose comments may have changed.
+type editedComments struct {
+	ref           *sheetRef
+	copy          *part
+	req           *Sheet
+	before, after legacyPlace
+}
+
+// mayDiffer lists the parts of the original in which comments of a sheet are,
+// which are compared when the sheets have been read.
+func (v *verifier) mayDiffer(ref *sheetRef) error {
+	name := partKey(ref.part.file.Name)
+	rels, err := v.a.rels(name)
+	if err != nil {
+		return err
+	}
+	for _, r := range rels {
+		if pt := v.a.byName[r.target]; pt != nil && (r.kind == "comments" || r.kind == "vmlDrawing") {
+			v.later[pt] = true
+		}
+	}
+	for _, key := range []string{partKey(relsName(name)), typesPart} {
+		if pt := v.a.byName[key]; pt != nil {
+			v.later[pt] = true
+		}
+	}
+	return nil
+}
+
+// laterParts compares the parts that were put off.
+func (v *verifier) laterParts() error {
+	for i := range v.commented {
+		c := &v.commented[i]
+		if err := v.comments(c); err != nil {
+			return inSheet(err, c.ref.name)
+		}
+	}
+	for pt := range v.later {
+		pb := v.b.byName[partKey(pt.file.Name)]
+		var err error
+		if v.announces(pt) {
+			err = v.small(pt, pb, v.sameTypes)
+		} else {
+			err = v.same(pt, pb)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// comments holds the comments of a sheet, and all that names them, to be the
+// old ones and those asked for.
+func (v *verifier) comments(c *editedComments) error {
+	old, err := v.a.readComments(c.ref.part, &c.before)
+	if refused(err) {
+		return nil // so nothing may have changed, as with all other parts
+	}
+	if err != nil {
+		return err
+	}
+	is, err := v.b.readComments(c.copy, &c.after)
+	if err != nil {
+		return unreadable(err)
+	}
+	comments, drawing := old.comments, old.vml
+	if comments == nil {
+		if comments, err = readCommentPart(newCommentPart(c.before.strict), maxOldComments); err != nil {
+			return err
+		}
+	}
+	if drawing == nil {
+		if drawing, err = readVML([]byte(vmlHead+"</xml>"), maxOldComments); err != nil {
+			return err
+		}
+	}
+	if !v.samePlace(old.part, is.part) || !v.samePlace(old.vmlPart, is.vmlPart) {
+		return changed("", "the sheet's comments are another part")
+	}
+	if is.part == nil {
+		return nil
+	}
+	if is.vml == nil {
+		return changed(is.part.file.Name, "the comments have no boxes")
+	}
+	texts := map[Address]string{}
+	for _, w := range c.req.wanted() {
+		texts[Address{w.Row, w.Col}] = signed(c.req.CommentAuthor, w.Text)
+	}
+	same, err := sameComments(comments, is.comments, texts, c.req.CommentAuthor)
+	if err != nil {
+		return err
+	}
+	if !same {
+		return changed(is.part.file.Name, "an old comment changed, or there is one that was not asked for")
+	}
+	if !sameBoxes(drawing, is.vml, comments, is.comments, texts, c.req.CommentAuthor) {
+		return changed(is.vmlPart.file.Name, "the boxes of comments changed")
+	}
+	for _, pt := range []*part{old.part, old.vmlPart} {
+		delete(v.later, pt)
+	}
+	return v.relations(c, old, is)
+}
+
+func refused(err error) bool {
+	var e *Error
+	return errors.As(err, &e)
+}
+
+// samePlace: the part is the old one, or a new one where there was none.
+func (v *verifier) samePlace(old, is *part) bool {
+	switch {
+	case is == nil:
+		return old == nil
+	case old == nil:
+		v.fresh[partKey(is.file.Name)] = true
+		return v.a.byName[partKey(is.file.Name)] == nil
+	}
+	return old.file.Name == is.file.Name
+}
+
+// relations holds the sheet's relationships to be the old ones and those to
+// the new parts.
+func (v *verifier) relations(c *editedComments, old, is *sheetComments) error {
+	if is.rels == nil {
+		return changed("", "the list of relationships is missing")
+	}
+	was := []byte(newRelationships)
+	if old.rels != nil {
+		var err error
+		if was, err = v.a.load(old.rels); err != nil {
+			return err
+		}
+		delete(v.later, old.rels)
+	} else {
+		v.fresh[partKey(is.rels.file.Name)] = true
+	}
+	now, err := v.b.load(is.rels)
+	if err != nil {
+		return unreadable(err)
+	}
+	same, err := sameButAdded(was, now, func(s *scanner) (bool, error) {
+		target, _, err := attrValue(s.attrs(), "Target")
+		key := v.b.resolve(partKey(c.ref.part.file.Name[:strings.LastIndexAny(c.ref.part.file.Name, `/\`)+1]), target)
+		return localName(s.name) == "Relationship" && v.fresh[key], err
+	})
+	if err != nil {
+		return unreadable(err)
+	}
+	if !same {
+		return changed(is.rels.file.Name, "the list of relationships changed")
+	}
+	return nil
+}
+
+// sameTypes: b is the list of content types, or of the workbook's
+// relationships, with new parts added.
+func (v *verifier) sameTypes(a, b []byte) (bool, error) {
+	return sameButAdded(a, b, func(s *scanner) (bool, error) {
+		switch localName(s.name) {
+		case "Default":
+			kind, _, err := attrValue(s.attrs(), "Extension")
+			return kind == "vml" && len(v.commented) > 0, err
+		case "Override":
+			name, _, err := attrValue(s.attrs(), "PartName")
+			key := v.b.resolve("", name)
+			return v.fresh[key] || v.book.styles == nil && strings.Contains(key, "styles"), err
+		case "Relationship":
+			kind, _, err := attrValue(s.attrs(), "Type")
+			return v.book.styles == nil && strings.HasSuffix(kind, "/styles"), err
+		}
+		return false, nil
+	})
+}
+
+// sameButAdded: b is a with children added at the end of its root, all of
+// which are allowed.
+func sameButAdded(a, b []byte, allowed func(*scanner) (bool, error)) (bool, error) {
+	sa, sb := newBytesScanner(a), newBytesScanner(b)
+	ka, errA := sa.next()
+	kb, errB := sb.next()
+	wasClosed := false // a's root closes itself and b's does not
+	for {
+		if errA == io.EOF && errB == io.EOF {
+			return !wasClosed, nil
+		}
+		if errA != nil && errA != io.EOF || errB != nil {
+			if errB == io.EOF {
+				return false, nil
+			}
+			return false, errors.Join(errA, errB)
+		}
+		endOfA := errA == nil && ka == tokEnd && sa.level == 1
+		switch {
+		case (wasClosed || endOfA) && kb == tokEmpty && sb.level == 2:
+			if ok, err := allowed(sb); !ok || err != nil {
+				return false, err
+			}
+			kb, errB = sb.next()
+		case wasClosed && kb == tokEnd && sb.level == 1:
+			wasClosed = false
+			kb, errB = sb.next()
+		case errA != nil || wasClosed:
+			return false, nil
+		case ka == tokEmpty && sa.level == 1 && kb == tokStart && bytes.Equal(opened(sa.raw()), sb.raw()):
+			wasClosed = true
+			ka, errA = sa.next()
+			kb, errB = sb.next()
+		case ka == kb && bytes.Equal(sa.raw(), sb.raw()):
+			ka, errA = sa.next()
+			kb, errB = sb.next()
+		default:
+			return false, nil
+		}
+	}
+}
+
+// sameComments: b has the comments of a that are not ours byte for byte and in
+// their order, and apart from them only comments of ours with the texts.
+func sameComments(a, b *commentPart, texts map[Address]string, author string) (bool, error) {
+	if !bytes.Equal(a.rest(), b.rest()) {
+		grown, err := readCommentPart(a.bytes(&commentEdit{author: author, add: []Comment{{Row: 1, Col: 1}}}), maxOldComments+1)
+		if err != nil || !bytes.Equal(grown.rest(), b.rest()) {
+			return false, err
+		}
+	}
+	i := 0
+	for k := range b.items {
+		is := &b.items[k]
+		for i < len(a.items) && !bytes.Equal(a.items[i].raw(a.data), is.raw(b.data)) && a.items[i].ours(author) {
+			i++
+		}
+		if i < len(a.items) && bytes.Equal(a.items[i].raw(a.data), is.raw(b.data)) {
+			i++
+			continue
+		}
+		if !is.ours(author) || texts[Address{is.place.FirstRow, is.place.FirstCol}] != is.text {
+			return false, nil
+		}
+	}
+	for ; i < len(a.items); i++ {
+		if !a.items[i].ours(author) {
+			return false, nil
+		}
+	}
+	return true, nil
+}
+
+// sameBoxes: b has the shapes of a but for those of comments of ours that went,
+// byte for byte and in their order, and apart from them only the boxes of our
+// comments, each of which has one.
+func sameBoxes(a, b *vmlPart, was, is *commentPart, texts map[Address]string, author string) bool {
+	if !bytes.Equal(a.rest(), b.rest()) {
+		return false
+	}
+	here := map[Address]bool{} // comments of ours
+	for i := range is.items {
+		if c := &is.items[i]; c.ours(author) {
+			here[Address{c.place.FirstRow, c.place.FirstCol}] = true
+		}
+	}
+	gone := map[Address]bool{}
+	for i := range was.items {
+		c := &was.items[i]
+		at := Address{c.place.FirstRow, c.place.FirstCol}
+		gone[at] = c.ours(author) && !here[at]
+	}
+	i := 0
+	for k := range b.items {
+		shape := &b.items[k]
+		for i < len(a.items) && a.items[i].note && gone[a.items[i].cell] {
+			i++
+		}
+		if i < len(a.items) && bytes.Equal(a.items[i].raw(a.data), shape.raw(b.data)) {
+			delete(here, shape.cell)
+			i++
+			continue
+		}
+		raw := string(shape.raw(b.data))
+		_, asked := texts[shape.cell]
+		switch {
+		case shape.note && asked && here[shape.cell]:
+			delete(here, shape.cell)
+		case raw == boxType && !a.hasType:
+		case len(a.items) == 0 && raw == shapeLayout(b.blocks):
+		default:
+			return false
+		}
+	}
+	for ; i < len(a.items); i++ {
+		if !a.items[i].note || !gone[a.items[i].cell] {
+			return false
+		}
+	}
+	return len(here) == 0
+}

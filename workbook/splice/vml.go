@@ -1,0 +1,230 @@
+package splice
+
+import (
+	"fmt"
+	"io"
+	"regexp"
+	"strconv"
+	"strings"
+)
+
+// The boxes in which comments show are shapes of the drawing language VML.
+
+const (
+	nsVML    = "urn:schemas-microsoft-com:vml"
+	nsOffice = "urn:schemas-microsoft-com:office:office"
+	nsExcel  = "urn:schemas-microsoft-com:office:excel"
+
+	// shapesPerBlock is how many numbers a drawing has to give to its shapes
+	// in each of the blocks it names. Number 0 of a block is the drawing's own.
+	shapesPerBlock = 1023
+)
+
+const vmlHead = `<xml xmlns:v="` + nsVML + `" xmlns:o="` + nsOffice + `" xmlns:x="` + nsExcel + `">`
+
+// boxType declares what the shapes of comments have in common.
+const boxType = `<v:shapetype id="_x0000_t202" coordsize="21600,21600" o:spt="202" path="m,l,21600r21600,l21600,xe">` +
+	`<v:stroke joinstyle="miter"/><v:path gradientshapeok="t" o:connecttype="rect"/></v:shapetype>`
+
+// vmlPart is a drawing with the boxes of one sheet's comments, cut into the
+// elements below its root.
+type vmlPart struct {
+	data    []byte
+	items   []vmlItem
+	blocks  []int        // of numbers for shapes, as the drawing names them
+	numbers map[int]bool // in use
+	hasType bool
+	end     int // of the root
+}
+
+// vmlItem is one element below the root, mostly a shape.
+type vmlItem struct {
+	from, to int
+	note     bool    // the box of a comment
+	cell     Address // of a comment
+}
+
+func (v *vmlItem) raw(data []byte) []byte { return data[v.from:v.to] }
+
+// newVMLPart is a drawing without shapes that takes its numbers from blocks.
+func newVMLPart(blocks []int) []byte { return []byte(vmlHead + shapeLayout(blocks) + `</xml>`) }
+
+func shapeLayout(blocks []int) string {
+	names := make([]string, len(blocks))
+	for i, n := range blocks {
+		names[i] = strconv.Itoa(n)
+	}
+	return `<o:shapelayout v:ext="edit"><o:idmap v:ext="edit" data="` + strings.Join(names, ",") + `"/></o:shapelayout>`
+}
+
+var shapeNumber = regexp.MustCompile(`_x0000_s([0-9]{1,9})\b`)
+
+// readVML refuses a drawing that has not the usual form.
+func readVML(data []byte, limit int) (*vmlPart, error) {
+	v := &vmlPart{data: data, numbers: map[int]bool{}}
+	r := vmlReader{part: v, s: newBytesScanner(data), limit: limit}
+	for {
+		kind, err := r.s.next()
+		if err == io.EOF {
+			break
+		}
+		if err == nil {
+			err = r.token(kind)
+		}
+		if err != nil {
+			return nil, err
+		}
+	}
+	if v.end == 0 {
+		return nil, unsupported("the drawing of the comments is empty")
+	}
+	for _, m := range shapeNumber.FindAllSubmatch(data, -1) {
+		n, _ := strconv.Atoi(string(m[1])) // at most nine digits
+		v.numbers[n] = true
+	}
+	return v, nil
+}
+
+type vmlReader struct {
+	part        *vmlPart
+	s           *scanner
+	limit       int
+	item        vmlItem
+	row, column string
+	into        *string // where text goes
+}
+
+func (r *vmlReader) token(kind tokenKind) error {
+	s := r.s
+	switch kind {
+	case tokText:
+		if r.into != nil && len(*r.into) < 20 {
+			*r.into += string(s.raw())
+		}
+	case tokStart, tokEmpty:
+		return r.start(kind == tokEmpty)
+	case tokEnd:
+		r.into = nil
+		switch s.level {
+		case 1:
+			r.part.end = s.offset()
+		case 2:
+			r.item.to = s.offset() + len(s.raw())
+			if r.item.note {
+				row, errRow := strconv.Atoi(strings.TrimSpace(r.row))
+				col, errCol := strconv.Atoi(strings.TrimSpace(r.column))
+				if errRow != nil || errCol != nil {
+					return unsupported("the box of a comment has no cell")
+				}
+				r.item.cell = Address{row + 1, col + 1}
+			}
+			r.part.items = append(r.part.items, r.item)
+		}
+	}
+	return nil
+}
+
+func (r *vmlReader) start(empty bool) error {
+	s := r.s
+	name := localName(s.name)
+	r.into = nil
+	switch s.level {
+	case 1:
+		return r.root()
+	case 2:
+		if len(r.part.items) >= r.limit {
+			return &Error{Kind: ErrLimit, Why: "the sheet has more shapes than allowed", Do: doCopy}
+		}
+		r.item = vmlItem{from: s.offset(), to: s.offset() + len(s.raw())}
+		r.row, r.column = "", ""
+		if empty {
+			r.part.items = append(r.part.items, r.item)
+		}
+		if name == "shapetype" {
+			id, _, err := attrValue(s.attrs(), "id")
+			r.part.hasType = r.part.hasType || id == "_x0000_t202"
+			return err
+		}
+	case 3:
+		switch name {
+		case "idmap":
+			blocks, _, err := attrValue(s.attrs(), "data")
+			for _, b := range strings.Split(blocks, ",") {
+				if n, err := strconv.Atoi(strings.TrimSpace(b)); err == nil && n > 0 && n < 1<<20 {
+					r.part.blocks = append(r.part.blocks, n)
+				}
+			}
+			return err
+		case "ClientData":
+			kind, _, err := attrValue(s.attrs(), "ObjectType")
+			r.item.note = r.item.note || kind == "Note"
+			return err
+		}
+	case 4:
+		switch {
+		case name == "Row" && !empty:
+			r.into = &r.row
+		case name == "Column" && !empty:
+			r.into = &r.column
+		}
+	}
+	return nil
+}
+
+// root makes sure that the prefixes we write with mean what they usually do.
+func (r *vmlReader) root() error {
+	known := map[string]string{}
+	if err := eachAttr(r.s.attrs(), func(name, value string) { known[name] = value }); err != nil {
+		return err
+	}
+	if string(r.s.name) != "xml" || known["xmlns"] != "" || known["xmlns:v"] != nsVML || known["xmlns:o"] != nsOffice || known["xmlns:x"] != nsExcel {
+		return unsupported("the drawing of the comments has an unusual form")
+	}
+	return nil
+}
+
+// box is the shape of one comment.
+type box struct {
+	number      int
+	cell        Address
+	left, right edge // in columns
+	top, bottom edge // in rows
+}
+
+// edge is a place in a sheet: pixels from the start of a column or row, which
+// count from 0 here.
+type edge struct{ line, pixels int }
+
+// xml writes the shape. Readers place it by the anchor; the size in the style
+// is for those that do not.
+func (b *box) xml(width, height int) string {
+	return fmt.Sprintf(`<v:shape id="_x0000_s%d" type="#_x0000_t202" style="position:absolute;margin-left:60pt;margin-top:2pt;width:%gpt;height:%gpt;z-index:1;visibility:hidden" fillcolor="#ffffe1" o:insetmode="auto">`+
+		`<v:fill color2="#ffffe1"/><v:shadow on="t" color="black" obscured="t"/><v:path o:connecttype="none"/>`+
+		`<v:textbox style="mso-direction-alt:auto"><div style="text-align:left"></div></v:textbox>`+
+		`<x:ClientData ObjectType="Note"><x:MoveWithCells/><x:SizeWithCells/>`+
+		`<x:Anchor>%d, %d, %d, %d, %d, %d, %d, %d</x:Anchor><x:AutoFill>False</x:AutoFill><x:Row>%d</x:Row><x:Column>%d</x:Column></x:ClientData></v:shape>`,
+		b.number, float64(width)*0.75, float64(height)*0.75,
+		b.left.line, b.left.pixels, b.top.line, b.top.pixels, b.right.line, b.right.pixels, b.bottom.line, b.bottom.pixels,
+		b.cell.Row-1, b.cell.Col-1)
+}
+
+// bytes gives the drawing with shapes added, and without the items in remove.
+func (v *vmlPart) bytes(shapes string, remove map[int]bool) []byte {
+	if shapes != "" && !v.hasType {
+		shapes = boxType + shapes
+	}
+	cuts := []cut{{v.end, v.end, shapes}}
+	for i := range remove {
+		cuts = append(cuts, cut{v.items[i].from, v.items[i].to, ""})
+	}
+	return patch(v.data, cuts)
+}
+
+// rest is the drawing without the elements below its root.
+func (v *vmlPart) rest() []byte {
+	cuts := make([]cut, len(v.items))
+	for i := range v.items {
+		cuts[i] = cut{v.items[i].from, v.items[i].to, ""}
+	}
+	return patch(v.data, cuts)
+}
