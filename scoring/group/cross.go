@@ -1,5 +1,7 @@
 package group
 
+import "slices"
+
 // cross counts people by the classes of one variable and by the two classes of
 // another, in rows: single classes of the first, or neighbours taken together
 // because a cell of one of them is too small.
@@ -18,16 +20,19 @@ type crossRow struct {
 func (r crossRow) joined() bool { return r.to-r.from > 1 }
 
 // crossed counts people by two variables, the second of no more than two
-// classes, and takes rows together until no cell is too small.
+// classes, and takes rows together where a cell is too small: it cuts the rows
+// in the middle, and each half in the middle, as long as all cells of both
+// sides may be shown.
 //
-// Two classes and no more are what makes this safe. A row's total is known, so
-// one of its cells tells the other, and a row is either told whole or not at
-// all. Of two rows A and B taken together the reader knows both totals and the
-// sums of their columns. All that is open is how many of the first column are
-// in A, and from the least to the most that the totals allow there are at least
-// smallest steps. At each of the first smallest of them some cell is too small,
-// so the rows would have been taken together, and likewise at the last: the
-// reader who knows this rule can rule out only what is in between.
+// Two classes and no more are what makes this safe, and no other place than the
+// middle. A row's total is known, so one of its cells tells the other. Of two
+// sides A and B taken together the reader knows both totals and the sums of
+// their columns. All that is open is how many of the first column are in A, and
+// from the least to the most that these allow there are at least smallest
+// steps. At each of the first smallest numbers some cell is too small, so A and
+// B would have been taken together, and likewise at the last: the reader who
+// knows this rule can rule out only what is in between. If another place were
+// tried after the middle, he could rule out more, and at times all but one.
 func crossed(v, by *variable, smallest int) cross {
 	counts := make([][]int, len(v.classes))
 	for i := range counts {
@@ -45,14 +50,13 @@ func crossed(v, by *variable, smallest int) cross {
 		}
 		return s
 	}
+	showable := func(from, to int) bool { return slices.Min(sum(from, to)) >= smallest }
 	x := cross{of: make([]int, len(v.classes))}
-	for _, cut := range split(0, len(counts), func(from, to int) bool {
-		for _, n := range sum(from, to) {
-			if n < smallest {
-				return false
-			}
+	for _, cut := range split(0, len(counts), func(from, to int) int {
+		if middle := (from + to) / 2; middle > from && showable(from, middle) && showable(middle, to) {
+			return middle
 		}
-		return true
+		return to
 	}) {
 		for i := cut[0]; i < cut[1]; i++ {
 			x.of[i] = len(x.rows)

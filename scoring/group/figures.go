@@ -13,108 +13,222 @@ import (
 // halves is a group of its own.
 func quartilesFrom(smallest int) int { return max(8, 2*smallest) }
 
-// figures makes the figures of one part.
-type figures struct {
-	to              *Summary
-	part            Part
-	people          []person
-	standing, sides *variable
-}
-
-// sample is one person's value, and whether the person is in an open cell, one
-// whose count the reader may know.
+// sample is one person's value, the place of the person's category, and the
+// values at which each category but the first opens for the person.
 type sample struct {
-	value float64
-	open  bool
+	value    float64
+	category int
+	lines    []float64
 }
 
-// addEach adds a figure for each class of a variable. Its people count as open
-// if the class has a row of its own in the table by this variable and the sides
-// of the standing, be that table printed or not.
-func (f *figures) addEach(v *variable) {
-	if len(v.classes) == 1 {
-		return // everyone
-	}
-	x := crossed(v, f.sides, f.to.Smallest)
-	samples := make([][]sample, len(v.classes))
-	for i, c := range v.of {
-		samples[c] = append(samples[c], f.uptake(i, !x.rows[x.of[c]].joined()))
-	}
-	for c, class := range v.classes {
-		f.add(VO2max, class.label, Cell{Shown: true, Count: class.count}, samples[c])
-	}
+// set is the people of a figure, and what a reader knows of them already. A cut
+// is a place between categories, from 0, before the first of them.
+type set struct {
+	samples []sample // rising
+	// known tells of each cut whether the reader knows how many of the people
+	// are below it.
+	known []bool
+	// summed tells of each cut whether the reader knows so of everyone. What he
+	// learns of one set he can then subtract, and learns it of the others.
+	summed []bool
 }
 
-// addAll adds the figure of everyone.
-func (f *figures) addAll() {
-	var samples []sample
-	for i := range f.people {
-		samples = append(samples, f.uptake(i, true))
+func newSet(samples []sample, known, summed []bool) set {
+	slices.SortFunc(samples, func(a, b sample) int { return cmp.Compare(a.value, b.value) })
+	return set{samples, known, summed}
+}
+
+// cutsOf marks the cuts between the classes of a variable, and the two ends.
+// skip is the number of categories that the figure's people are not in, at the
+// beginning.
+func cutsOf(v *variable, skip int) []bool {
+	cuts := make([]bool, len(v.categories)-skip+1)
+	for _, c := range v.classes {
+		cuts[max(0, c.from-skip)] = true
 	}
-	f.add(VO2max, labelAll, Cell{Shown: true, Count: len(samples)}, samples)
+	cuts[len(cuts)-1] = true
+	return cuts
 }
 
-// uptake is one person's VO2max. It is open if the person's standing is printed
-// by itself.
-func (f *figures) uptake(i int, open bool) sample {
-	return sample{float64(f.people[i].vo2), open && !f.standing.classes[f.standing.of[i]].joined()}
-}
-
-// addResting adds the resting rate of those who have one. Youths have no
-// bands, so there is nothing hidden that theirs could tell.
-func (f *figures) addResting(v *variable) {
-	var samples []sample
-	people := Cell{Shown: true}
-	for i := range f.people {
-		class := v.classes[v.of[i]]
-		if r := f.people[i].resting; r != nil {
-			samples = append(samples, sample{r.Rate.Amount, f.part == Youth || !class.joined()})
-			people.Count++
-		} else if class.joined() {
-			people.Shown = false // how many have one tells how many have none
+// addFigures adds the figures of VO2max: of everyone, and of each class of some
+// variables.
+func (s *Summary) addFigures(part Part, people []person, standing, sides *variable, by ...*variable) {
+	sampled := func(within func(i int) bool) []sample {
+		var samples []sample
+		for i, p := range people {
+			if within(i) {
+				samples = append(samples, sample{float64(p.vo2), p.standing, p.lines})
+			}
+		}
+		return samples
+	}
+	summed := cutsOf(standing, 0)
+	s.addFigure(Figure{Part: part, Of: labelAll}, true, newSet(sampled(func(int) bool { return true }), summed, summed))
+	for _, v := range by {
+		if len(v.classes) == 1 {
+			continue // everyone
+		}
+		// The two sides of a class are as good as known if it has a row of its
+		// own in the table by sides, even where that table is not printed.
+		x := crossed(v, sides, s.Smallest)
+		for c, class := range v.classes {
+			known := make([]bool, len(summed))
+			if x.rows[x.of[c]].joined() {
+				known[0], known[len(known)-1] = true, true
+			} else {
+				known = cutsOf(sides, 0)
+			}
+			s.addFigure(Figure{Part: part, Of: class.label}, true, newSet(sampled(func(i int) bool { return v.of[i] == c }), known, summed))
 		}
 	}
-	if !people.Shown {
-		people.Count = 0
-	}
-	f.add(RestingRate, labelAll, people, samples)
 }
 
-// add adds a figure if a number of it can be shown.
-func (f *figures) add(q Quantity, of Label, people Cell, samples []sample) {
-	n := len(samples)
-	if n < f.to.Smallest {
+// addResting adds the figure of the resting rate of those who have one.
+func (s *Summary) addResting(part Part, people []person, v *variable) {
+	var samples []sample
+	// How many have a rate tells how many have none.
+	count := true
+	for i, p := range people {
+		switch {
+		case p.resting == nil:
+			count = count && !v.classes[v.of[i]].joined()
+		case part == Adults:
+			samples = append(samples, sample{p.resting.Rate.Amount, int(p.resting.Band), restingLines})
+		default:
+			samples = append(samples, sample{value: p.resting.Rate.Amount}) // no bands
+		}
+	}
+	cuts := []bool{true, true}
+	if part == Adults {
+		cuts = cutsOf(v, len(v.categories)-len(restingBands))
+	}
+	s.addFigure(Figure{Part: part, Quantity: RestingRate, Of: labelAll}, count, newSet(samples, cuts, cuts))
+}
+
+// addFigure fills in a figure, as far as it may be printed, and adds it if
+// anything is left of it.
+func (s *Summary) addFigure(f Figure, count bool, of set) {
+	n := len(of.samples)
+	if n < s.Smallest {
 		return
 	}
-	slices.SortFunc(samples, func(a, b sample) int { return cmp.Compare(a.value, b.value) })
-	figure := Figure{Part: f.part, Quantity: q, Of: of, People: people, Median: quantile(samples, 2)}
-	if n >= quartilesFrom(f.to.Smallest) {
-		figure.LowerQuartile, figure.UpperQuartile = quantile(samples, 1), quantile(samples, 3)
+	if count {
+		f.People = Cell{Shown: true, Count: n}
 	}
-	if figure.LowerQuartile.Shown || figure.Median.Shown || figure.UpperQuartile.Shown {
-		f.to.Figures = append(f.to.Figures, figure)
+	quartiles := []int{2}
+	if n >= quartilesFrom(s.Smallest) {
+		quartiles = []int{2, 1, 3}
+	}
+	values := [4]*Value{1: &f.LowerQuartile, 2: &f.Median, 3: &f.UpperQuartile}
+	var printed []int
+	for _, q := range quartiles {
+		if with := append(slices.Clone(printed), q); of.safe(with, s.Smallest) {
+			printed = with
+			*values[q] = of.quartile(q)
+		}
+	}
+	if len(printed) > 0 {
+		s.Figures = append(s.Figures, f)
 	}
 }
 
-// quantile gives a quartile (2 is the median) of sorted samples, as the
-// function QUARTILE.INC of spreadsheets has it: the value at place q(n-1)/4,
-// counted from 0, on a straight line between the two people there. It is
-// rounded to whole units, so that it is nobody's own value to the decimal.
-//
-// It is hidden if any of the people it could be drawn from, those whose rounded
-// values lie where these two lie, is in a cell that is not open.
-func quantile(samples []sample, q int) Value {
-	low := q * (len(samples) - 1) / 4
-	part := float64(q*(len(samples)-1)%4) / 4
-	high := low
-	if part > 0 {
+// ranks are the two places in order, from 0, that a quartile lies between; the
+// same place twice where it is one person's value.
+func (s set) ranks(q int) (low, high int, part float64) {
+	low = q * (len(s.samples) - 1) / 4
+	part = float64(q*(len(s.samples)-1)%4) / 4
+	if high = low; part > 0 {
 		high++
 	}
-	from, to := math.Round(samples[low].value), math.Round(samples[high].value)
-	for _, s := range samples {
-		if r := math.Round(s.value); !s.open && from <= r && r <= to {
-			return Value{}
+	return low, high, part
+}
+
+// quartile gives a quartile (2 is the median) as the function QUARTILE.INC of
+// spreadsheets has it: the value at place q(n-1)/4, counted from 0, on a
+// straight line between the two people there. It is rounded to whole units, so
+// that it is nobody's own value to the decimal.
+func (s set) quartile(q int) Value {
+	low, high, part := s.ranks(q)
+	from, to := s.samples[low].value, s.samples[high].value
+	return Value{true, math.Round(from + part*(to-from))}
+}
+
+// safe tells whether some quartiles may be printed together: whether they tell
+// nothing more than is known of those cuts of which more is known of everyone,
+// and leave every category that is not known open up to smallest people.
+//
+// The reader is taken to know the line at which each category opens, for each
+// person of the set, and to hold the quartiles against the lines: if the median
+// is above everyone's line of health, at most half are below it.
+func (s set) safe(quartiles []int, smallest int) bool {
+	before, after := s.below(nil), s.below(quartiles)
+	for c := range before {
+		if s.summed[c] && after[c] != before[c] {
+			return false
+		}
+		if c == 0 || s.known[c-1] && s.known[c] {
+			continue
+		}
+		was, is := between(before[c-1], before[c]), between(after[c-1], after[c])
+		if is.low > was.low || is.high < min(smallest, was.high) {
+			return false
 		}
 	}
-	return Value{true, math.Round(samples[low].value + part*(samples[high].value-samples[low].value))}
+	return true
+}
+
+type bounds struct{ low, high int }
+
+// between bounds the people between two cuts by those below each.
+func between(lower, upper bounds) bounds {
+	return bounds{max(0, upper.low-lower.high), upper.high - lower.low}
+}
+
+// below works out what the reader can tell of how many people are below each
+// cut, from what is known and from some quartiles.
+func (s set) below(quartiles []int) []bounds {
+	n, last := len(s.samples), len(s.known)-1
+	cuts := make([]bounds, last+1)
+	for c := range cuts {
+		cuts[c].high = n
+		if s.known[c] {
+			exact := 0
+			for _, x := range s.samples {
+				if x.category < c {
+					exact++
+				}
+			}
+			cuts[c] = bounds{exact, exact}
+		}
+	}
+	for _, q := range quartiles {
+		low, high, _ := s.ranks(q)
+		value := s.quartile(q).Amount
+		for c := 1; c < last; c++ {
+			// Those from high on have the value or more. They are not below the
+			// cut, but for those whose line is higher than the value.
+			higher := 0
+			for _, x := range s.samples {
+				if x.lines[c-1] > value+0.5 {
+					higher++
+				}
+			}
+			cuts[c].high = min(cuts[c].high, high+higher)
+			// Those up to low have the value or less, and likewise.
+			lower := 0
+			for _, x := range s.samples {
+				if x.lines[c-1] < value-0.5 {
+					lower++
+				}
+			}
+			cuts[c].low = max(cuts[c].low, low+1-lower)
+		}
+	}
+	for c := range last {
+		cuts[c+1].low = max(cuts[c+1].low, cuts[c].low)
+	}
+	for c := last; c > 0; c-- {
+		cuts[c-1].high = min(cuts[c-1].high, cuts[c].high)
+	}
+	return cuts
 }

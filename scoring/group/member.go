@@ -2,10 +2,6 @@ package group
 
 import (
 	"slices"
-	"strings"
-
-	"golang.org/x/text/cases"
-	"golang.org/x/text/unicode/norm"
 
 	"tenback/scoring"
 	"tenback/scoring/reference"
@@ -84,11 +80,12 @@ func (r Reason) String() string { return reasonWords[r].text }
 // parts is zero.
 type person struct {
 	part     Part
-	group    string // as written, in one form of letters and single spaces
+	group    int // place in the roll, or noGroup
 	sex      scoring.Sex
 	years    int
 	vo2      scoring.VO2
-	standing int // place among the categories of the standing, counted from 0
+	standing int       // place among the categories of the standing, counted from 0
+	lines    []float64 // VO2max at which each category but the first opens for this person
 	table    *reference.GroupTable
 	test     *scoring.Test
 	resting  *scoring.RestingReading
@@ -97,7 +94,7 @@ type person struct {
 
 // personOf sorts a member into its part.
 func personOf(m Member) person {
-	p := person{group: tidyGroup(m.Group), part: Unplaced}
+	p := person{part: Unplaced}
 	if p.reason = placeless(m); p.reason != Unstated {
 		return p
 	}
@@ -106,11 +103,17 @@ func personOf(m Member) person {
 	p.sex, p.years = entry.Sex(), reference.WholeYears(age.Amount)
 	p.vo2, p.test, p.resting = best.VO2, best.Test, m.Score.Resting
 	if len(m.Score.Adults) == 1 {
-		p.part, p.standing, p.table = Adults, int(m.Score.Adults[0].Group), m.Score.Adults[0].Table
+		st := m.Score.Adults[0]
+		p.part, p.standing, p.table = Adults, int(st.Group), st.Table
+		row, _ := st.Table.Row(p.sex, p.years)
+		for _, g := range reference.Groups()[1:] {
+			p.lines = append(p.lines, float64(row.Reaches(g)))
+		}
 		return p
 	}
-	p.part = Youth
-	if m.Score.Youth[0].Above {
+	line := m.Score.Youth[0]
+	p.part, p.lines = Youth, []float64{float64(line.Line)}
+	if line.Above {
 		p.standing = 1
 	}
 	return p
@@ -156,23 +159,3 @@ func unscored(s *scoring.Score) Reason {
 	}
 	return NotUsable
 }
-
-// tidyGroup puts a group's name into one form of letters, with single spaces.
-func tidyGroup(name string) string { return strings.Join(strings.Fields(norm.NFC.String(name)), " ") }
-
-// groupKey is what two spellings of one group have in common: letter case and
-// spaces do not count, but a space between two digits does, for room 1 1 is
-// not room 11.
-func groupKey(tidy string) string {
-	var b strings.Builder
-	runes := []rune(cases.Fold().String(tidy))
-	for i, r := range runes {
-		if r == ' ' && i > 0 && i+1 < len(runes) && (!isDigit(runes[i-1]) || !isDigit(runes[i+1])) {
-			continue
-		}
-		b.WriteRune(r)
-	}
-	return b.String()
-}
-
-func isDigit(r rune) bool { return '0' <= r && r <= '9' }

@@ -148,13 +148,15 @@ func Summarise(members []Member, smallest int) (Summary, error) {
 	}
 	s := Summary{Smallest: smallest}
 	var parts [partCount][]person
+	var names roll
 	for _, m := range members {
 		p := personOf(m)
+		p.group = names.place(m.Group)
 		parts[p.part] = append(parts[p.part], p)
 	}
 	s.addPeople(parts)
 	for part := range partCount {
-		s.addPart(part, parts[part])
+		s.addPart(part, parts[part], &names)
 	}
 	return s, nil
 }

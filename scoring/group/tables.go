@@ -3,7 +3,6 @@ package group
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"tenback/scoring"
 	"tenback/scoring/reference"
@@ -47,7 +46,7 @@ func (s *Summary) addPeople(parts [partCount][]person) {
 }
 
 // addPart makes the tables and figures of one part, if there are people enough.
-func (s *Summary) addPart(part Part, people []person) {
+func (s *Summary) addPart(part Part, people []person, names *roll) {
 	if len(people) < s.Smallest {
 		return
 	}
@@ -55,11 +54,11 @@ func (s *Summary) addPart(part Part, people []person) {
 		s.addOneWay(ByReason, part, byReason(people).classify(s.Smallest))
 		return
 	}
-	groups := byGroup(people).classify(s.Smallest)
+	groups := byGroup(people, names).classify(s.Smallest)
 	sexes := bySex(people).classify(s.Smallest)
 	ages := byAge(people, part).classify(s.Smallest)
-	standing := byStanding(people, part).classify(s.Smallest)
-	sides := bySide(people, part).classify(s.Smallest)
+	standings := byStanding(people, part)
+	standing, sides := standings.classify(s.Smallest), standings.sides(s.Smallest)
 	resting := byResting(people, part).classify(s.Smallest)
 
 	several := len(groups.categories) > 1
@@ -73,17 +72,13 @@ func (s *Summary) addPart(part Part, people []person) {
 	if part == Adults {
 		s.addOneWay(ByResting, part, resting)
 	}
-	f := figures{s, part, people, standing, sides}
-	f.addAll()
 	if several {
 		s.addCross(GroupBySex, part, groups, sexes)
 		s.addCross(GroupByStanding, part, groups, sides)
-		f.addEach(groups)
 	}
 	s.addCross(AgeBySex, part, ages, sexes)
-	f.addEach(sexes)
-	f.addEach(ages)
-	f.addResting(resting)
+	s.addFigures(part, people, standing, sides, groups, sexes, ages)
+	s.addResting(part, people, resting)
 }
 
 // addOneWay adds a table of counts by one variable, unless all its categories
@@ -139,20 +134,15 @@ func (s *Summary) addCross(id TableID, part Part, v, by *variable) {
 
 // byGroup sorts people by class or department in the order of the roster, those
 // without one last.
-func byGroup(people []person) sorted {
-	at := map[string]int{}
-	var names []Label
-	for i := range people {
-		name := people[i].group
-		key := groupKey(name)
-		if _, known := at[key]; !known && key != "" {
-			at[key] = len(names)
-			names = append(names, Label{Key: fmt.Sprintf("group-%d", len(names)+1), Text: name})
+func byGroup(people []person, names *roll) sorted {
+	last := len(names.labels)
+	all := append(slices.Clone(names.labels), Label{Key: "no-group", Text: "none given"})
+	return sortPeople(people, all, always, func(p *person) int {
+		if p.group == noGroup {
+			return last
 		}
-	}
-	at[""] = len(names)
-	return sortPeople(people, append(names, Label{Key: "no-group", Text: "none given"}), always,
-		func(p *person) int { return at[groupKey(p.group)] })
+		return p.group
+	})
 }
 
 func bySex(people []person) sorted {
@@ -198,38 +188,14 @@ func byReason(people []person) sorted {
 // byStanding sorts adults by the five groups and youths by the side of the
 // health line.
 func byStanding(people []person, part Part) sorted {
-	if part == Youth {
-		return bySide(people, part)
-	}
-	var names []Label
-	for g, name := range people[0].table.Names {
-		names = append(names, Label{Key: fmt.Sprintf("adults-%d", g+1), Text: name})
-	}
-	return sortPeople(people, names, never, func(p *person) int { return p.standing })
-}
-
-// lowerGroups is how many of the five groups make the lower side: in the
-// default table, those below the middle of the people it was made from. It is
-// also where split makes its first cut.
-const lowerGroups = 2
-
-// bySide sorts people into two sides, which is what a class or department is
-// told by: five groups of a dozen people would nearly all be too small.
-func bySide(people []person, part Part) sorted {
 	names := []Label{{Key: "line-below", Text: "below the health line"}, {Key: "line-above", Text: "at the health line or above"}}
 	if part == Adults {
-		groups := people[0].table.Names[:]
-		names = []Label{
-			{Key: "adults-lower", Text: strings.Join(groups[:lowerGroups], ", ")},
-			{Key: "adults-upper", Text: strings.Join(groups[lowerGroups:], ", ")},
+		names = nil
+		for g, name := range people[0].table.Names {
+			names = append(names, Label{Key: fmt.Sprintf("adults-%d", g+1), Text: name})
 		}
 	}
-	return sortPeople(people, names, never, func(p *person) int {
-		if part == Adults && p.standing >= lowerGroups || part == Youth && p.standing > 0 {
-			return 1
-		}
-		return 0
-	})
+	return sortPeople(people, names, never, func(p *person) int { return p.standing })
 }
 
 // restingBands are the bands of the resting heart rate, slow to fast; their
@@ -241,6 +207,9 @@ var restingBands = [...]Label{
 	scoring.RestingRaised:   {Key: "resting-raised", Text: "70–80"},
 	scoring.RestingFast:     {Key: "resting-fast", Text: "above 80"},
 }
+
+// restingLines are where each band but the first opens, in beats/min.
+var restingLines = []float64{40, 60, 70, 80}
 
 // byResting sorts adults by band and youths, for whom there are none, by
 // whether a rate is given. Those without one come first, so that a few of them

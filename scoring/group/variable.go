@@ -71,12 +71,26 @@ func never(int) bool  { return false }
 
 // classify decides what is printed.
 func (s sorted) classify(smallest int) *variable {
+	return s.in(split(0, len(s.categories), s.cut(smallest)))
+}
+
+// sides is the coarsest of what is printed: the two sides of the first cut, or
+// everyone if there is none.
+func (s sorted) sides(smallest int) *variable {
+	n := len(s.categories)
+	cut := s.cut(smallest)(0, n)
+	if cut == n {
+		return s.in([][2]int{{0, n}})
+	}
+	return s.in([][2]int{{0, cut}, {cut, n}})
+}
+
+// in takes the categories of each piece together.
+func (s sorted) in(pieces [][2]int) *variable {
 	v := &variable{categories: s.categories, of: make([]int, len(s.of))}
 	at := make([]int, len(s.categories))
-	for k, cut := range split(0, len(s.categories), func(from, to int) bool {
-		return showable(s.categories[from:to], smallest)
-	}) {
-		c := class{from: cut[0], to: cut[1]}
+	for k, piece := range pieces {
+		c := class{from: piece[0], to: piece[1]}
 		var labels []Label
 		for i := c.from; i < c.to; i++ {
 			c.count += s.categories[i].count
@@ -92,26 +106,42 @@ func (s sorted) classify(smallest int) *variable {
 	return v
 }
 
-// split cuts the places from..to-1 in the middle, and the halves in the middle
-// again and again, for as long as both sides may be shown.
-//
-// Whether a cut is made depends on its own two sides alone, and where it would
-// be made on nothing but the number of places. That is on purpose. A rule that
-// hides beside a small count the smallest of the large ones, as is common, can
-// be reckoned back by those who know it: of 4, 10 and 10 it hides 4 and one 10;
-// together they are 14; the hidden large one is no larger than the 10 that is
-// shown; so the small one is at least 4, and being small, it is 4.
-func split(from, to int, showable func(from, to int) bool) [][2]int {
-	middle := (from + to) / 2
-	if to-from < 2 || !showable(from, middle) || !showable(middle, to) {
+// split cuts the places from..to-1 in two, and each side in two again and again.
+// cut tells where; to for nowhere.
+func split(from, to int, cut func(from, to int) int) [][2]int {
+	at := cut(from, to)
+	if at == to {
 		return [][2]int{{from, to}}
 	}
-	return append(split(from, middle, showable), split(middle, to, showable)...)
+	return append(split(from, at, cut), split(at, to, cut)...)
+}
+
+// cut is the place nearest to the middle that has two sides whose sums may be
+// shown, the earlier of two; to if there is none.
+//
+// It depends on what may be shown and on nothing else, never on which of
+// several counts is the larger. That is on purpose. A rule that hides beside a
+// small count the smallest of the large ones, as is common, can be reckoned
+// back by those who know it: of 4, 10 and 10 it hides 4 and one 10; together
+// they are 14; the hidden large one is no larger than the 10 that is shown; so
+// the small one is at least 4, and being small, it is 4.
+func (s sorted) cut(smallest int) func(from, to int) int {
+	return func(from, to int) int {
+		middle := (from + to) / 2
+		for d := range to - from {
+			for _, at := range [2]int{middle - d, middle + d} {
+				if from < at && at < to && showable(s.categories[from:at], smallest) && showable(s.categories[at:to], smallest) {
+					return at
+				}
+			}
+		}
+		return to
+	}
 }
 
 // showable tells whether the sum of some categories may be shown: whether each
-// of them might by itself have people enough, when each of the others that is
-// listed has one at least.
+// of them might by itself have people enough, when every other that is listed
+// has one at least.
 func showable(categories []category, smallest int) bool {
 	people, listed := 0, 0
 	for _, c := range categories {
@@ -120,7 +150,10 @@ func showable(categories []category, smallest int) bool {
 			listed++
 		}
 	}
-	return people-max(0, listed-1) >= smallest
+	if listed == len(categories) {
+		listed-- // the one itself
+	}
+	return people-listed >= smallest
 }
 
 // joint labels what is taken together: "High, Elite", or "50 and over".
