@@ -12,6 +12,9 @@
 // them, all or none. Besides slots there are {{if}}, comparisons and the
 // helpers of [Set]: num, qty and date; nothing else.
 //
+// A block named for an audience, such as "squad/title", stands in for the block
+// "title" on the pages of that audience and has the same slots; see [Audience].
+//
 // In the text a blank line starts a new paragraph, and so does a line that
 // begins with "- ", which is an item of a list. **Two stars** around words
 // make them bold.
@@ -48,9 +51,10 @@ var ErrUnknownLanguage = errors.New("no words in this language")
 // Set is a language's complete words. It is safe for use by several
 // goroutines at once.
 type Set struct {
-	lang   string
-	blocks map[string]*block
-	format format
+	lang     string
+	audience Audience
+	blocks   map[string]*block
+	format   format
 }
 
 // block is one named text.
@@ -82,18 +86,29 @@ func Languages() []string {
 // uses, a slot or helper that does not exist, a block the language lacks.
 func Load(lang, overrideDir string) (*Set, error) {
 	if !slices.Contains(Languages(), lang) {
-		return nil, fmt.Errorf("%w: %q; there are %s", ErrUnknownLanguage, lang, strings.Join(Languages(), ", "))
+		return nil, fmt.Errorf("%w: %q; there are: %s", ErrUnknownLanguage, lang, strings.Join(Languages(), ", "))
 	}
-	base, err := readFolder(builtin, reference, "templates/"+reference)
+	return load(builtin, lang, overrideDir)
+}
+
+// load is Load on folders of any file system.
+func load(folders fs.FS, lang, overrideDir string) (*Set, error) {
+	base, err := readFolder(folders, reference, "templates/"+reference)
 	if err != nil {
 		return nil, err
 	}
-	for _, b := range base {
+	for key, b := range base {
 		b.slots = declaredSlots(b.tree)
+		if common, ok := commonKey(key); ok {
+			if base[common] == nil {
+				return nil, fmt.Errorf("%s: there is no block %q for %q to stand in for", b.where(b.tree.Root), common, key)
+			}
+			b.slots = declaredSlots(base[common].tree)
+		}
 	}
 	blocks := maps.Clone(base)
 	if lang != reference {
-		own, err := readFolder(builtin, lang, "templates/"+lang)
+		own, err := readFolder(folders, lang, "templates/"+lang)
 		if err != nil {
 			return nil, err
 		}
@@ -144,6 +159,9 @@ func isFolder(name string) bool {
 func replace(blocks, own map[string]*block) error {
 	for _, key := range slices.Sorted(maps.Keys(own)) {
 		known := blocks[key]
+		if common, ok := commonKey(key); ok && known == nil {
+			known = blocks[common]
+		}
 		if known == nil {
 			return fmt.Errorf("%s: no page uses a block named %q%s", own[key].where(own[key].tree.Root), key, nearest(key, blocks))
 		}
@@ -300,7 +318,7 @@ func (s *Set) Slots(key string) []string {
 // nil where the block has no slots. A key that does not exist and a slot that
 // data lacks are errors.
 func (s *Set) Say(key string, data any) (string, error) {
-	b := s.blocks[key]
+	b := s.blocks[s.Key(key)]
 	if b == nil {
 		return "", fmt.Errorf("there are no words named %q", key)
 	}

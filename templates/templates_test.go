@@ -7,10 +7,11 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"testing/fstest"
 	"time"
 )
 
-func load(t *testing.T, lang, dir string) *Set {
+func loaded(t *testing.T, lang, dir string) *Set {
 	t.Helper()
 	s, err := Load(lang, dir)
 	if err != nil {
@@ -40,8 +41,25 @@ func TestEveryLanguageLoads(t *testing.T) {
 		t.Fatalf("languages %v lack the reference", Languages())
 	}
 	for _, lang := range Languages() {
-		if got := load(t, lang, "").Lang(); got != lang {
+		if got := loaded(t, lang, "").Lang(); got != lang {
 			t.Errorf("Lang() = %q, want %q", got, lang)
+		}
+	}
+}
+
+// TestLanguageLacksABlock: a language is complete or it does not load.
+func TestLanguageLacksABlock(t *testing.T) {
+	english := `{{define "format.decimal"}}.{{end}}{{define "format.months"}}a b c d e f g h i j k l{{end}}` +
+		`{{define "title"}}Report{{end}}{{define "squad/title"}}Squad report{{end}}`
+	german := `{{define "format.decimal"}},{{end}}{{define "format.months"}}a b c d e f g h i j k l{{end}}{{define "title"}}Bericht{{end}}`
+	for _, tt := range []struct{ name, more, missing string }{
+		{"a block of an audience", "", "squad/title"},
+		{"none", `{{define "squad/title"}}Bericht der Mannschaft{{end}}`, ""},
+	} {
+		folders := fstest.MapFS{"en/all.tmpl": {Data: []byte(english)}, "xx/all.tmpl": {Data: []byte(german + tt.more)}}
+		_, err := load(folders, "xx", "")
+		if tt.missing == "" && err != nil || tt.missing != "" && (err == nil || !strings.Contains(err.Error(), tt.missing)) {
+			t.Errorf("%s: error %v", tt.name, err)
 		}
 	}
 }
@@ -53,7 +71,7 @@ func TestUnknownLanguage(t *testing.T) {
 }
 
 func TestSay(t *testing.T) {
-	s := load(t, "en", "")
+	s := loaded(t, "en", "")
 	got, err := s.Say("number.range", map[string]any{"Low": 29.46, "High": 39.46})
 	if err != nil || got != "Likely range 29.5 to 39.5" {
 		t.Errorf("%q, %v", got, err)
@@ -69,7 +87,7 @@ func TestSay(t *testing.T) {
 }
 
 func TestSayErrors(t *testing.T) {
-	s := load(t, "en", "")
+	s := loaded(t, "en", "")
 	tests := []struct {
 		name, key string
 		data      any
@@ -100,7 +118,7 @@ func TestOverride(t *testing.T) {
 		"a subfolder of a language": folder(t, map[string]string{"en/mine.tmpl": `{{define "title"}}Club report{{end}}`, "de/mine.tmpl": `{{define "nonsense"}}{{end}}`}),
 	} {
 		t.Run(name, func(t *testing.T) {
-			s := load(t, "en", dir)
+			s := loaded(t, "en", dir)
 			if got, err := s.Say("title", nil); err != nil || got != "Club report" {
 				t.Errorf("%q, %v", got, err)
 			}
@@ -129,6 +147,9 @@ func TestOverrideErrors(t *testing.T) {
 		{"variable", "{{define \"title\"}}{{$x := 1}}{{end}}", []string{"mine.tmpl:1", "variable"}},
 		{"whole data", "{{define \"title\"}}{{.}}{{end}}", []string{"mine.tmpl:1"}},
 		{"words outside", "\nHello\n{{define \"title\"}}x{{end}}", []string{"mine.tmpl:1", "outside"}},
+		{"unknown block of an audience", "\n{{define \"squad/number.rang\"}}x{{end}}", []string{"mine.tmpl:2", "squad/number.rang"}},
+		{"unknown audience", "{{define \"family/title\"}}x{{end}}", []string{"mine.tmpl:1", "family/title"}},
+		{"unknown slot for an audience", "{{define \"squad/number.range\"}}\n{{.Lwo}}{{end}}", []string{"mine.tmpl:2", ".Lwo", ".Low, .High"}},
 		{"eleven months", "{{define \"format.months\"}}a b c d e f g h i j k{{end}}", []string{"mine.tmpl", "11 month names"}},
 	}
 	for _, tt := range tests {
@@ -162,8 +183,8 @@ func TestOverrideFolderErrors(t *testing.T) {
 }
 
 func TestNumber(t *testing.T) {
-	s := load(t, "en", "")
-	comma := load(t, "en", folder(t, map[string]string{"mine.tmpl": `{{define "format.decimal"}},{{end}}`}))
+	s := loaded(t, "en", "")
+	comma := loaded(t, "en", folder(t, map[string]string{"mine.tmpl": `{{define "format.decimal"}},{{end}}`}))
 	tests := []struct {
 		x        float64
 		decimals int
@@ -197,7 +218,7 @@ func TestLayOut(t *testing.T) {
 }
 
 func TestSlotsAndKeys(t *testing.T) {
-	s := load(t, "en", "")
+	s := loaded(t, "en", "")
 	if got := s.Slots("number.range"); !slices.Equal(got, []string{"Low", "High"}) {
 		t.Errorf("slots %v", got)
 	}
@@ -228,4 +249,67 @@ func FuzzLoad(f *testing.F) {
 			_, _ = s.Say(key, map[string]any{"Low": 1.0, "High": 2.0})
 		}
 	})
+}
+
+// TestAudiences: an audience has its own blocks where there are any, and those of
+// everyone else.
+func TestAudiences(t *testing.T) {
+	dir := folder(t, map[string]string{"mine.tmpl": `
+{{define "squad/number.range"}}{{num 1 .Low}}–{{num 1 .High}}{{end}}
+{{define "school/title"}}Report for the family{{end}}`})
+	s := loaded(t, "en", dir)
+	say := func(a Audience, key string) string {
+		t.Helper()
+		text, err := s.For(a).Say(key, map[string]any{"Low": 1.0, "High": 2.0})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return text
+	}
+	for _, tt := range []struct {
+		audience  Audience
+		key, want string
+	}{
+		{Squad, "number.range", "1.0–2.0"},
+		{School, "number.range", "Likely range 1.0 to 2.0"},
+		{Anyone, "number.range", "Likely range 1.0 to 2.0"},
+		{School, "title", "Report for the family"},
+		{Workplace, "title", "Fitness report"},
+		{Anyone, "title", "Fitness report"},
+	} {
+		if got := say(tt.audience, tt.key); got != tt.want {
+			t.Errorf("%q, %s: %q, want %q", tt.audience, tt.key, got, tt.want)
+		}
+	}
+	if got := s.For(Squad).Key("number.range"); got != "squad/number.range" {
+		t.Errorf("the block is said to be %q", got)
+	}
+	for _, a := range Audiences() {
+		if got, err := ParseAudience(" " + strings.ToUpper(string(a))); err != nil || got != a {
+			t.Errorf("%q: %q, %v", a, got, err)
+		}
+	}
+	for _, name := range []string{"", "family", "/"} {
+		if got, err := ParseAudience(name); err == nil {
+			t.Errorf("%q is taken for %q", name, got)
+		}
+	}
+}
+
+func TestFindLanguage(t *testing.T) {
+	for _, text := range []string{"en", "EN", " en-GB", "en_US", "English", "english"} {
+		if got, err := FindLanguage(text); err != nil || got != "en" {
+			t.Errorf("%q: %q, %v", text, got, err)
+		}
+	}
+	for _, text := range []string{"", "xx", "e", "Englisch sprechend"} {
+		if _, err := FindLanguage(text); !errors.Is(err, ErrUnknownLanguage) || !strings.Contains(err.Error(), "en English") {
+			t.Errorf("%q: error %v", text, err)
+		}
+	}
+	for _, lang := range Languages() {
+		if got, err := FindLanguage(lang); err != nil || got != lang || len(languageNames()[lang]) == 0 {
+			t.Errorf("%s: %q, %v, names %v", lang, got, err, languageNames()[lang])
+		}
+	}
 }
