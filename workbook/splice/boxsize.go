@@ -1,36 +1,36 @@
 package splice
 
 import (
+	"sort"
 	"strconv"
 )
 
 // rulers are the widths of columns and the usual height of rows, in pixels as
 // spreadsheet programs count them with their default font.
 type rulers struct {
-	columns [MaxCol + 1]int // by column from 1; -1 for the default
-	wished  map[int]int     // columns whose width will be another
-	column  int
-	row     int
+	columns     []columnSize // by rising columns
+	wished      map[int]int  // columns that get another width
+	column, row int          // where nothing else is said
 }
 
-func newRulers() *rulers {
+// columnSize is the width of neighbouring columns.
+type columnSize struct{ first, last, pixels int }
+
+func newRulers(wishes []width) *rulers {
 	r := &rulers{column: 64, row: 20, wished: map[int]int{}}
-	for i := range r.columns {
-		r.columns[i] = -1
+	for _, w := range wishes {
+		r.wished[w.col] = pixels(w.width)
 	}
 	return r
 }
 
-// wish notes the width that a column will have.
-func (r *rulers) wish(w width) { r.wished[w.col] = pixels(w.width) }
-
-// size of a column.
 func (r *rulers) size(col int) int {
 	if px, ok := r.wished[col]; ok {
 		return px
 	}
-	if px := r.columns[col]; px >= 0 {
-		return px
+	i := sort.Search(len(r.columns), func(i int) bool { return r.columns[i].last >= col })
+	if i < len(r.columns) && r.columns[i].first <= col {
+		return r.columns[i].pixels
 	}
 	return r.column
 }
@@ -56,24 +56,24 @@ func (r *rulers) defaults(attrs []byte) error {
 	})
 }
 
-// set takes the width of the columns in one <col>.
+// set takes the width of the columns in one <col>, which come by rising
+// columns.
 func (r *rulers) set(from, to int, attrs []byte) error {
-	size := -1
+	size, hidden := r.column, false
 	err := eachAttr(attrs, func(name, value string) {
 		switch name {
 		case "width":
-			if x, err := strconv.ParseFloat(value, 64); err == nil && size != 0 {
+			if x, err := strconv.ParseFloat(value, 64); err == nil {
 				size = pixels(x)
 			}
 		case "hidden":
-			if value == "1" || value == "true" {
-				size = 0
-			}
+			hidden = value == "1" || value == "true"
 		}
 	})
-	for col := max(from, 1); col <= min(to, MaxCol); col++ {
-		r.columns[col] = size
+	if hidden {
+		size = 0
 	}
+	r.columns = append(r.columns, columnSize{from, to, size})
 	return err
 }
 

@@ -40,6 +40,8 @@ type commentItem struct {
 
 func (c *commentItem) raw(data []byte) []byte { return data[c.from:c.to] }
 
+func (c *commentItem) cell() Address { return Address{c.place.FirstRow, c.place.FirstCol} }
+
 // newCommentPart is one without comments.
 func newCommentPart(strict bool) []byte {
 	ns := nsMain
@@ -262,6 +264,11 @@ func (c *commentItem) ours(author string) bool {
 	return at >= 0 && signed(author, text[:at]) == text
 }
 
+// says tells whether the comment has that text and is signed by the author.
+func (c *commentItem) says(author, text string) bool {
+	return strings.TrimRight(c.text, " \n") == signed(author, text)
+}
+
 // cut is a stretch of bytes with what takes its place.
 type cut struct {
 	from, to int
@@ -302,8 +309,9 @@ func commentText(prefix, text string) string {
 type commentEdit struct {
 	author string
 	add    []Comment
-	change map[int]string // new text by place in items
-	remove map[int]bool   // places in items
+	keep   []Comment       // are there already
+	change map[int]Comment // new ones by place in items
+	remove map[int]bool    // places in items
 }
 
 // bytes gives the part with the edit made.
@@ -324,9 +332,9 @@ func (p *commentPart) bytes(e *commentEdit) []byte {
 		}
 		cuts = append(cuts, p.list.add(p.data, b.String()))
 	}
-	for i, text := range e.change {
-		c := &p.items[i]
-		cuts = append(cuts, cut{c.textFrom, c.textTo, commentText(p.list.prefix, signed(e.author, text))})
+	for i, c := range e.change {
+		old := &p.items[i]
+		cuts = append(cuts, cut{old.textFrom, old.textTo, commentText(p.list.prefix, signed(e.author, c.Text))})
 	}
 	for i := range e.remove {
 		cuts = append(cuts, cut{p.items[i].from, p.items[i].to, ""})

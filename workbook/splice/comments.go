@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
-	"maps"
 	"path"
 	"regexp"
 	"slices"
@@ -59,11 +58,12 @@ func (s *Sheet) wanted() []Comment {
 	for i := range list {
 		list[i].Text = storable(list[i].Text)
 	}
-	slices.SortFunc(list, func(a, b Comment) int { return cmp.Or(a.Row-b.Row, a.Col-b.Col) })
+	slices.SortFunc(list, byCell)
 	return list
 }
 
-// sheetComments is what a sheet has of comments.
+// sheetComments is what a sheet has of comments. A sheet that lacks a part has
+// an empty one in its place.
 type sheetComments struct {
 	part     *part // nil if there is none
 	comments *commentPart
@@ -103,25 +103,22 @@ func (p *pkg) readComments(sheet *part, legacy *legacyPlace) (*sheetComments, er
 	case legacy.at > 0 && sc.vmlPart == nil, legacy.at == 0 && sc.part != nil:
 		return nil, unsupported("the drawing of the comments is missing")
 	}
+	list, drawing := newCommentPart(legacy.strict), []byte(vmlHead+"</xml>")
 	if sc.part != nil {
-		data, err := p.load(sc.part)
-		if err != nil {
+		if list, err = p.load(sc.part); err != nil {
 			return nil, err
-		}
-		if sc.comments, err = readCommentPart(data, maxOldComments); err != nil {
-			return nil, inPart(err, sc.part.file.Name)
 		}
 	}
 	if sc.vmlPart != nil {
-		data, err := p.load(sc.vmlPart)
-		if err != nil {
+		if drawing, err = p.load(sc.vmlPart); err != nil {
 			return nil, err
 		}
-		if sc.vml, err = readVML(data, maxOldComments); err != nil {
-			return nil, inPart(err, sc.vmlPart.file.Name)
-		}
 	}
-	return sc, nil
+	if sc.comments, err = readCommentPart(list, maxOldComments); err != nil {
+		return nil, err
+	}
+	sc.vml, err = readVML(drawing, maxOldComments)
+	return sc, err
 }
 
 // readThreads adds the cells that hold conversations.
@@ -172,12 +169,7 @@ func (pl *plan) tryComments(t *target) error {
 	if extra := len(t.req.Comments) - MaxComments; extra > 0 {
 		pl.note(t, fmt.Sprintf("%d comments were left out, for a sheet gets no more than %d", extra, MaxComments))
 	}
-	edit, gone := pl.sortComments(t, sc)
-	t.commented = len(edit.add) + len(edit.change)
-	if len(edit.add)+len(edit.change)+len(edit.remove) == 0 {
-		return nil
-	}
-	return pl.writeComments(t, sc, edit, gone)
+	return pl.writeComments(t, sc, pl.sortComments(t, sc))
 }
 
 // unshared refuses comments that another sheet has too.
@@ -203,58 +195,56 @@ func (pl *plan) unshared(t *target, sc *sheetComments) error {
 	return nil
 }
 
-// sortComments decides what happens at each cell. gone are the cells whose
-// comment is taken away.
-func (pl *plan) sortComments(t *target, sc *sheetComments) (edit *commentEdit, gone map[Address]bool) {
+// sortComments decides what happens at each cell.
+func (pl *plan) sortComments(t *target, sc *sheetComments) *commentEdit {
 	author := t.req.CommentAuthor
-	edit = &commentEdit{author: author, change: map[int]string{}, remove: map[int]bool{}}
-	gone = map[Address]bool{}
-	old := map[Address]int{} // places of our comments
-	theirs := sc.threads     // cells with comments that stay as they are
-	var wide []Range         // the same for comments that name several cells
-	var changed []Address    // of ours that someone has changed
-	if sc.comments != nil {
-		for i := range sc.comments.items {
-			c := &sc.comments.items[i]
-			at := Address{c.place.FirstRow, c.place.FirstCol}
-			_, twice := old[at]
-			switch {
-			case c.place.FirstRow != c.place.LastRow || c.place.FirstCol != c.place.LastCol:
-				wide = append(wide, c.place)
-			case c.ours(author) && !twice && !theirs[at]:
-				old[at] = i
-			default:
-				theirs[at] = true
-				delete(old, at)
-				if c.author == author && strings.Contains(c.text, "\n("+author+" ") {
-					changed = append(changed, at)
-				}
+	ours := map[Address]int{} // places of comments
+	theirs := sc.threads      // cells with what stays as it is
+	var wide []Range          // the same for comments that name several cells
+	var changed []Address     // cells with a comment of ours that someone has changed
+	for i := range sc.comments.items {
+		c := &sc.comments.items[i]
+		at := c.cell()
+		_, twice := ours[at]
+		switch {
+		case c.place.FirstRow != c.place.LastRow || c.place.FirstCol != c.place.LastCol:
+			wide = append(wide, c.place)
+		case c.ours(author) && !twice && !theirs[at]:
+			ours[at] = i
+		default:
+			theirs[at] = true
+			delete(ours, at)
+			if c.author == author && !c.ours(author) && strings.Contains(c.text, "\n("+author+" ") {
+				changed = append(changed, at)
 			}
 		}
 	}
+	edit := &commentEdit{author: author, change: map[int]Comment{}, remove: map[int]bool{}}
 	var taken []Address
 	for _, c := range t.req.wanted() {
 		at := Address{c.Row, c.Col}
-		i, ours := old[at]
+		i, known := ours[at]
+		delete(ours, at)
 		switch {
 		case theirs[at] || slices.ContainsFunc(wide, func(r Range) bool { return r.contains(c.Row, c.Col) }):
 			if !slices.Contains(changed, at) {
 				taken = append(taken, at)
 			}
-		case !ours:
+		case !known:
 			edit.add = append(edit.add, c)
+		case sc.comments.items[i].says(author, c.Text):
+			edit.keep = append(edit.keep, c)
 		default:
-			edit.change[i] = c.Text
-			delete(old, at)
+			edit.change[i] = c
 		}
 	}
-	for at, i := range old {
+	for _, i := range ours {
 		edit.remove[i] = true
-		gone[at] = true
 	}
 	pl.noteCells(t, "already had a comment, which was left as it was", taken)
 	pl.noteCells(t, "had a comment that someone has changed, so it was left as it was", changed)
-	return edit, gone
+	t.commented = len(edit.add) + len(edit.keep) + len(edit.change)
+	return edit
 }
 
 // noteCells notes something about cells, of which it names the first few.
@@ -273,55 +263,58 @@ func (pl *plan) noteCells(t *target, what string, cells []Address) {
 	}
 }
 
-// writeComments makes the changed and new parts.
-func (pl *plan) writeComments(t *target, sc *sheetComments, edit *commentEdit, gone map[Address]bool) error {
-	comments, drawing := sc.comments, sc.vml
-	var err error
-	if comments == nil {
-		if comments, err = readCommentPart(newCommentPart(t.facts.legacy.strict), maxOldComments); err != nil {
-			return err
-		}
+// writeComments makes the changed and new parts. A comment that says something
+// else now gets a new box, for the old one may be too small.
+func (pl *plan) writeComments(t *target, sc *sheetComments, edit *commentEdit) error {
+	refit := map[Address]bool{} // cells whose old box goes
+	for i := range edit.remove {
+		refit[sc.comments.items[i].cell()] = true
 	}
-	if drawing == nil {
-		blocks := pl.freeBlocks(1 + len(edit.add)/shapesPerBlock)
-		if drawing, err = readVML(newVMLPart(blocks), maxOldComments); err != nil {
-			return err
-		}
+	need := slices.Concat(edit.add, edit.keep)
+	for i, c := range edit.change {
+		refit[sc.comments.items[i].cell()] = true
+		need = append(need, c)
 	}
-	boxes := map[Address]bool{}
+	boxed := map[Address]bool{}
 	remove := map[int]bool{}
-	for i, item := range drawing.items {
-		if item.note {
-			boxes[item.cell] = true
-			remove[i] = gone[item.cell]
+	for i, item := range sc.vml.items {
+		switch {
+		case item.note && refit[item.cell]:
+			remove[i] = true
+		case item.note:
+			boxed[item.cell] = true
 		}
 	}
-	maps.DeleteFunc(remove, func(_ int, yes bool) bool { return !yes })
-	need := slices.Clone(edit.add)
-	for i, text := range edit.change {
-		p := comments.items[i].place
-		need = append(need, Comment{p.FirstRow, p.FirstCol, text})
+	need = slices.DeleteFunc(need, func(c Comment) bool { return boxed[Address{c.Row, c.Col}] })
+	if len(need)+len(edit.change)+len(edit.remove) == 0 {
+		return nil
 	}
-	need = slices.DeleteFunc(need, func(c Comment) bool { return boxes[Address{c.Row, c.Col}] })
-	slices.SortFunc(need, func(a, b Comment) int { return cmp.Or(a.Row-b.Row, a.Col-b.Col) })
+	if sc.vmlPart == nil {
+		var err error
+		if sc.vml, err = readVML(newVMLPart(pl.freeBlocks(1+len(need)/shapesPerBlock)), maxOldComments); err != nil {
+			return err
+		}
+	}
+	slices.SortFunc(need, byCell)
 	var shapes strings.Builder
-	numbers := pl.shapeNumbers(drawing, len(need))
+	numbers := pl.shapeNumbers(sc.vml, len(need))
 	for i, c := range need {
 		b, width, height := t.facts.rulers.place(Address{c.Row, c.Col}, signed(edit.author, c.Text))
 		b.number = numbers[i]
 		shapes.WriteString(b.xml(width, height))
 	}
-	return pl.relateComments(t, sc, comments.bytes(edit), drawing.bytes(shapes.String(), remove))
+	return pl.relateComments(t, sc, sc.comments.bytes(edit), sc.vml.bytes(shapes.String(), remove))
 }
+
+func byCell(a, b Comment) int { return cmp.Or(a.Row-b.Row, a.Col-b.Col) }
 
 // relateComments puts the two parts into the package and names those that are
 // new. Everything that may fail comes before the plan is changed.
 func (pl *plan) relateComments(t *target, sc *sheetComments, comments, drawing []byte) error {
 	put := func(pt *part, data []byte) {
-		if pt == nil {
-			return
+		if pt != nil {
+			pl.small[pt] = data
 		}
-		pl.small[pt] = data
 	}
 	if sc.part != nil && sc.vmlPart != nil {
 		put(sc.part, comments)

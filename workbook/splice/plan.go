@@ -143,10 +143,7 @@ func (pl *plan) newTarget(req *Sheet) (*target, error) {
 	}
 	t.facts = facts{used: map[int]bool{}, likes: map[Address]*like{}}
 	if req.CommentAuthor != "" {
-		t.facts.rulers = newRulers()
-		for _, w := range t.widths {
-			t.facts.rulers.wish(w)
-		}
+		t.facts.rulers = newRulers(t.widths)
 	}
 	for _, st := range pl.edit.Styles {
 		if st.Like != (Address{}) {

@@ -20,8 +20,9 @@ import (
 //     the ones asked for, place by place;
 //   - the old formats are all there under their old numbers;
 //   - in sheets that were to get comments, the comments and boxes of others
-//     have the same bytes in the same order, those of the author have the texts
-//     asked for, and only new parts for them are added to the lists of parts.
+//     have the same bytes in the same order, those of the author that are new
+//     or changed have the texts asked for, and only new parts for them are
+//     added to the lists of parts.
 //
 // It does not compare the values of the new cells.
 func Verify(ctx context.Context, orig io.ReaderAt, origSize int64, edited io.ReaderAt, editedSize int64, edit Edit) error {

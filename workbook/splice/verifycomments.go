@@ -73,38 +73,27 @@ func (v *verifier) comments(c *editedComments) error {
 	if err != nil {
 		return unreadable(err)
 	}
-	comments, drawing := old.comments, old.vml
-	if comments == nil {
-		if comments, err = readCommentPart(newCommentPart(c.before.strict), maxOldComments); err != nil {
-			return err
-		}
-	}
-	if drawing == nil {
-		if drawing, err = readVML([]byte(vmlHead+"</xml>"), maxOldComments); err != nil {
-			return err
-		}
-	}
 	if !v.samePlace(old.part, is.part) || !v.samePlace(old.vmlPart, is.vmlPart) {
 		return changed("", "the sheet's comments are another part")
 	}
 	if is.part == nil {
 		return nil
 	}
-	if is.vml == nil {
+	if is.vmlPart == nil {
 		return changed(is.part.file.Name, "the comments have no boxes")
 	}
 	texts := map[Address]string{}
 	for _, w := range c.req.wanted() {
-		texts[Address{w.Row, w.Col}] = signed(c.req.CommentAuthor, w.Text)
+		texts[Address{w.Row, w.Col}] = w.Text
 	}
-	same, err := sameComments(comments, is.comments, texts, c.req.CommentAuthor)
+	same, err := sameComments(old.comments, is.comments, texts, c.req.CommentAuthor)
 	if err != nil {
 		return err
 	}
 	if !same {
 		return changed(is.part.file.Name, "an old comment changed, or there is one that was not asked for")
 	}
-	if !sameBoxes(drawing, is.vml, comments, is.comments, texts, c.req.CommentAuthor) {
+	if !sameBoxes(old, is, texts, c.req.CommentAuthor) {
 		return changed(is.vmlPart.file.Name, "the boxes of comments changed")
 	}
 	for _, pt := range []*part{old.part, old.vmlPart} {
@@ -236,8 +225,12 @@ func sameComments(a, b *commentPart, texts map[Address]string, author string) (b
 		}
 	}
 	i := 0
+	done := map[Address]bool{} // cells with a comment of ours
 	for k := range b.items {
 		is := &b.items[k]
+		ours := is.ours(author)
+		twice := ours && done[is.cell()]
+		done[is.cell()] = done[is.cell()] || ours
 		for i < len(a.items) && !bytes.Equal(a.items[i].raw(a.data), is.raw(b.data)) && a.items[i].ours(author) {
 			i++
 		}
@@ -245,7 +238,7 @@ func sameComments(a, b *commentPart, texts map[Address]string, author string) (b
 			i++
 			continue
 		}
-		if !is.ours(author) || texts[Address{is.place.FirstRow, is.place.FirstCol}] != is.text {
+		if text, asked := texts[is.cell()]; !asked || !ours || twice || !is.says(author, text) {
 			return false, nil
 		}
 	}
@@ -257,24 +250,30 @@ func sameComments(a, b *commentPart, texts map[Address]string, author string) (b
 	return true, nil
 }
 
-// sameBoxes: b has the shapes of a but for those of comments of ours that went,
-// byte for byte and in their order, and apart from them only the boxes of our
-// comments, each of which has one.
-func sameBoxes(a, b *vmlPart, was, is *commentPart, texts map[Address]string, author string) bool {
+// ours gives the texts of the author's comments by cell.
+func (p *commentPart) ours(author string) map[Address]string {
+	texts := map[Address]string{}
+	for i := range p.items {
+		if c := &p.items[i]; c.ours(author) {
+			texts[c.cell()] = c.text
+		}
+	}
+	return texts
+}
+
+// sameBoxes: the shapes of the old drawing are there byte for byte and in their
+// order, but for those of our comments that went or say something else now,
+// and apart from them only boxes of our comments, each of which has one.
+func sameBoxes(old, is *sheetComments, asked map[Address]string, author string) bool {
+	a, b := old.vml, is.vml
 	if !bytes.Equal(a.rest(), b.rest()) {
 		return false
 	}
-	here := map[Address]bool{} // comments of ours
-	for i := range is.items {
-		if c := &is.items[i]; c.ours(author) {
-			here[Address{c.place.FirstRow, c.place.FirstCol}] = true
-		}
-	}
+	was, open := old.comments.ours(author), is.comments.ours(author)
 	gone := map[Address]bool{}
-	for i := range was.items {
-		c := &was.items[i]
-		at := Address{c.place.FirstRow, c.place.FirstCol}
-		gone[at] = c.ours(author) && !here[at]
+	for at, text := range was {
+		now, there := open[at]
+		gone[at] = !there || now != text
 	}
 	i := 0
 	for k := range b.items {
@@ -282,20 +281,20 @@ func sameBoxes(a, b *vmlPart, was, is *commentPart, texts map[Address]string, au
 		for i < len(a.items) && a.items[i].note && gone[a.items[i].cell] {
 			i++
 		}
-		if i < len(a.items) && bytes.Equal(a.items[i].raw(a.data), shape.raw(b.data)) {
-			delete(here, shape.cell)
-			i++
-			continue
-		}
 		raw := string(shape.raw(b.data))
-		_, asked := texts[shape.cell]
+		_, wanted := asked[shape.cell]
+		_, unboxed := open[shape.cell]
 		switch {
-		case shape.note && asked && here[shape.cell]:
-			delete(here, shape.cell)
+		case i < len(a.items) && string(a.items[i].raw(a.data)) == raw:
+			i++
+		case shape.note && wanted && unboxed:
 		case raw == boxType && !a.hasType:
-		case len(a.items) == 0 && raw == shapeLayout(b.blocks):
+		case old.vmlPart == nil && raw == shapeLayout(b.blocks):
 		default:
 			return false
+		}
+		if shape.note {
+			delete(open, shape.cell)
 		}
 	}
 	for ; i < len(a.items); i++ {
@@ -303,5 +302,5 @@ func sameBoxes(a, b *vmlPart, was, is *commentPart, texts map[Address]string, au
 			return false
 		}
 	}
-	return len(here) == 0
+	return len(open) == 0
 }
