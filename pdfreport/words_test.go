@@ -39,7 +39,8 @@ func TestEveryWordIsSaid(t *testing.T) {
 		}
 	})
 	for _, key := range english.Keys() {
-		if !said[key] && !strings.HasPrefix(key, "format.") {
+		sheets := strings.HasPrefix(key, "day.") // see TestEveryDayWordIsSaid
+		if !said[key] && !sheets && !strings.HasPrefix(key, "format.") {
 			t.Errorf("no page says %q", key)
 		}
 	}

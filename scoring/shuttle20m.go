@@ -31,6 +31,15 @@ func shuttleTable(start float64) [shuttleLevels]int {
 	return shuttlesStart80
 }
 
+// ShuttlesInLevels is the number of 20 m shuttles in each level, from the
+// first, on a recording that starts at 8.0 or 8.5 km/h. The counts for 8.0 are
+// those of public texts; those for 8.5 are worked out here (60 s at the level's
+// speed, in whole shuttles), for no published table was found.
+func ShuttlesInLevels(start float64) []int {
+	table := shuttleTable(start)
+	return table[:]
+}
+
 // ShuttleLevelSpeed is the speed of a level (1-21) in km/h on a recording that
 // starts at 8.0 or 8.5 km/h.
 //

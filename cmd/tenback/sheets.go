@@ -1,0 +1,215 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"tenback/cmd/internal/version"
+	"tenback/pdfreport"
+	"tenback/scoring"
+	"tenback/templates"
+	"tenback/workbook"
+	"tenback/workbook/safefile"
+)
+
+// blankMost bounds the empty lines of a sheet.
+const blankMost = 1000
+
+func sheetsCommand() *cli.Command {
+	return &cli.Command{
+		Name:      "sheets",
+		Usage:     "make recording sheets to print, and a plan of the test day",
+		ArgsUsage: "[ROSTER.xlsx]",
+		Description: `Makes one PDF a test: how it is run, what to say, when to stop someone, tables
+to read from, and the people of the roster in order with room to write. Beside
+them test-day-plan.pdf says how many waves, minutes and helpers the tests take.
+
+With a roster the tests are those it has columns for, and the folder is
+ROSTER-sheets. With --blank the lines are empty and the tests must be named.
+
+Example:  tenback sheets fitness-week.xlsx
+          tenback sheets --blank 24 --test walk-1-mile --test step-41-cm`,
+		Flags: []cli.Flag{
+			&cli.IntFlag{Name: "blank", Usage: "`N` empty lines instead of the people of a roster"},
+			&cli.StringSliceFlag{Name: "test", Usage: "make the sheets of the test called `ID` (see tenback tests; may be given again)"},
+			&cli.StringFlag{Name: "shuttle-start", Value: "8.0", Usage: "`SPEED` of level 1 on your shuttle recording: 8.0 or 8.5 km/h"},
+			&cli.StringFlag{Name: "out", Usage: "write the sheets into `DIR` instead of ROSTER-sheets (with --blank: blank-sheets)"},
+			&cli.StringFlag{Name: "paper", Usage: "a4 or letter (default: from the locale, else a4)"},
+			&cli.StringSliceFlag{Name: "sheet", Usage: "read only the sheet called `NAME` (may be given again)"},
+			&cli.StringSliceFlag{Name: "column", Usage: "what a column holds, as `\"HEADER=MEANING\"`: a header that is known, or ignore (may be given again)"},
+		},
+		Action: func(c *cli.Context) error {
+			day, err := testDayFromFlags(c)
+			if err != nil {
+				return err
+			}
+			return day.print(c.Context, c.App.Writer)
+		},
+	}
+}
+
+// testDay is the papers of one test day.
+type testDay struct {
+	out          string // folder
+	tests        []*scoring.Test
+	people       []pdfreport.Listed
+	blank        int
+	shuttleStart float64
+	paper        pdfreport.Paper
+}
+
+func testDayFromFlags(c *cli.Context) (testDay, error) {
+	d := testDay{out: c.String("out"), blank: c.Int("blank"), paper: localePaper(os.Getenv)}
+	var err error
+	if c.IsSet("paper") {
+		if d.paper, err = pdfreport.ParsePaper(c.String("paper")); err != nil {
+			return d, usageError(fmt.Sprintf("--paper: %v", err))
+		}
+	}
+	switch start := c.String("shuttle-start"); start {
+	case "8.0", "8":
+		d.shuttleStart = 8.0
+	case "8.5":
+		d.shuttleStart = 8.5
+	default:
+		return d, usageError(fmt.Sprintf("--shuttle-start is 8.0 or 8.5, not %q", start))
+	}
+	for _, id := range c.StringSlice("test") {
+		t, ok := scoring.TestByID(id)
+		switch {
+		case !ok:
+			return d, usageError(fmt.Sprintf("--test: there is no test %q; tenback tests lists them", id))
+		case !pdfreport.Recordable(t):
+			return d, usageError(fmt.Sprintf("--test: %s: %v", id, pdfreport.ErrNotRecordable))
+		}
+		d.tests = append(d.tests, t)
+	}
+	if c.IsSet("blank") {
+		return d, d.fillBlank(c)
+	}
+	path, err := oneArgument(c, "a roster, or --blank N")
+	if err != nil {
+		return d, err
+	}
+	return d, d.fillFrom(c, path)
+}
+
+// fillBlank prepares sheets without people.
+func (d *testDay) fillBlank(c *cli.Context) error {
+	switch {
+	case c.Args().Len() > 0:
+		return usageError(fmt.Sprintf("sheets takes a roster or --blank, not both, but got %q too", c.Args().First()))
+	case d.blank < 1 || d.blank > blankMost:
+		return usageError(fmt.Sprintf("--blank takes a whole number from 1 to %d", blankMost))
+	case len(d.tests) == 0:
+		return usageError("--blank needs to know the tests: add --test ID, such as --test walk-1-mile; tenback tests lists them")
+	}
+	if d.out == "" {
+		d.out = "blank-sheets"
+	}
+	return nil
+}
+
+// fillFrom takes the people, and the tests where none are named, from a roster.
+func (d *testDay) fillFrom(c *cli.Context, path string) error {
+	reading, err := readOptions(c)
+	if err != nil {
+		return err
+	}
+	roster, err := workbook.Open(path, reading)
+	if errors.Is(err, workbook.ErrNoPeople) {
+		return hinted{err, "fill in the names first, or print empty lines with --blank N --test ID"}
+	}
+	if err != nil {
+		return err
+	}
+	for _, sheet := range roster.Sheets {
+		for i := range sheet.Rows {
+			row := &sheet.Rows[i]
+			d.people = append(d.people, pdfreport.Listed{Name: row.Person.Name, ID: row.Person.ID, Group: row.Person.Group,
+				Sheet: sheet.Name, Row: row.Number, Known: &row.Entry})
+		}
+	}
+	if len(d.tests) == 0 {
+		for _, t := range roster.ResultTests() {
+			if pdfreport.Recordable(t) {
+				d.tests = append(d.tests, t)
+			}
+		}
+	}
+	if len(d.tests) == 0 {
+		return hinted{fmt.Errorf("%s: no column of the roster belongs to a test that is run with a group", path),
+			"name the tests with --test ID; tenback tests lists them"}
+	}
+	if d.out == "" {
+		base := filepath.Base(path)
+		d.out = filepath.Join(filepath.Dir(path), strings.TrimSuffix(base, filepath.Ext(base))+"-sheets")
+	}
+	return nil
+}
+
+// print makes the files and says what they are.
+func (d *testDay) print(ctx context.Context, out io.Writer) error {
+	words, err := templates.Load("en", "")
+	if err != nil {
+		return err
+	}
+	if err := writable(d.out); err != nil {
+		return err
+	}
+	seen := map[rune]bool{}
+	var missing []string
+	made := func(name string, report pdfreport.Report) {
+		fmt.Fprintf(out, "%-28s%s\n", name, count(report.Pages, "page", "pages"))
+		for _, r := range report.Replaced {
+			if !seen[r] {
+				seen[r] = true
+				missing = append(missing, string(r))
+			}
+		}
+	}
+	for _, t := range d.tests {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		recording := pdfreport.Recording{Test: t, People: d.people, Blank: d.blank, ShuttleStart: d.shuttleStart,
+			Paper: d.paper, Words: words, Program: version.Program()}
+		for _, c := range workbook.TestColumns(t) {
+			recording.Columns = append(recording.Columns, pdfreport.RecordingColumn(c))
+		}
+		report, err := d.save(t.ID+".pdf", func(w io.Writer) (pdfreport.Report, error) { return pdfreport.WriteRecording(w, recording) })
+		if err != nil {
+			return err
+		}
+		made(t.ID+".pdf", report)
+	}
+	plan := pdfreport.DayPlan{Tests: d.tests, People: max(len(d.people), d.blank), Paper: d.paper, Words: words, Program: version.Program()}
+	report, err := d.save("test-day-plan.pdf", func(w io.Writer) (pdfreport.Report, error) { return pdfreport.WriteDayPlan(w, plan) })
+	if err != nil {
+		return err
+	}
+	made("test-day-plan.pdf", report)
+	if len(missing) > 0 {
+		fmt.Fprintf(out, "\nNote: no font here has %s; a box stands in place\n", strings.Join(missing, " "))
+	}
+	fmt.Fprintf(out, "\nSheets  %s (%s)\n", d.out, count(len(d.tests)+1, "file", "files"))
+	return nil
+}
+
+// save writes one document whole or not at all.
+func (d *testDay) save(name string, draw func(io.Writer) (pdfreport.Report, error)) (pdfreport.Report, error) {
+	var page bytes.Buffer
+	report, err := draw(&page)
+	if err != nil {
+		return report, fmt.Errorf("%s: %w", name, err)
+	}
+	return report, safefile.WriteBytes(filepath.Join(d.out, name), page.Bytes())
+}

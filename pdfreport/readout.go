@@ -1,0 +1,208 @@
+package pdfreport
+
+import (
+	"strings"
+	"time"
+
+	"tenback/scoring"
+)
+
+// lapLength is a lap of a running track, in metres.
+const lapLength = 400
+
+// tables are what the day's helpers read from: timetable, cadence, pulse, pace
+// and levels, each where the test has use for it.
+func (q *recording) tables() []block {
+	return []block{q.levels(), q.clockAndCadence(), q.pulses(), q.paces(), q.distances()}
+}
+
+// clockAndCadence is the timetable, with the cadence beside it.
+func (q *recording) clockAndCadence() block {
+	if q.day.clock == "" {
+		return nil
+	}
+	clock := func(width float64) block {
+		const times = 32.0
+		b := q.heading(q.say("day.clock", nil), width)
+		for _, line := range strings.Split(q.say("day.clock."+q.day.clock, nil), "\n") {
+			at, text, ok := strings.Cut(line, " ")
+			if !ok || !strings.Contains(at, ":") {
+				at, text = "", line
+			}
+			words := textPiece(q.fonts.breakLines(plain(text, regular), (width-times)/dayBody.size), dayBody, width, left)
+			b = append(b, piece{words.height, func(s *sheet, x, y float64) {
+				s.writeRight(x+times-8, y+s.fonts.baseline(dayBody), at, dayBody.with(bold))
+				words.draw(s, x+times, y)
+			}}, space(2))
+		}
+		return b
+	}
+	if len(q.day.cadence) == 0 {
+		return q.framed(q.width, thin, 0, clock)
+	}
+	return q.pair(thin, clock, func(width float64) block {
+		var rows [][]string
+		for _, cycles := range q.day.cadence {
+			rows = append(rows, []string{whole(cycles), whole(cycles * beatsInCycle)})
+		}
+		return append(q.heading(q.say("day.cadence", nil), width),
+			q.grid([]string{q.say("day.cadence.cycles", nil), q.say("day.cadence.beats", nil)}, rows, []float64{width / 2, width / 2})...)
+	})
+}
+
+// beatsInCycle is how often a metronome ticks in a step cycle: up, up, down,
+// down.
+const beatsInCycle = 4
+
+// pulses turns counts into beats a minute. Twice a count needs no table.
+func (q *recording) pulses() block {
+	var b block
+	switch q.day.count {
+	case count10:
+		b = append(q.pulse(count10, 10, 34), space(6))
+		b = append(b, q.pulse(count15, 15, 51)...)
+	case count15:
+		b = q.pulse(count15, 20, 54)
+	default:
+		return nil
+	}
+	return q.framed(q.width, thin, 0, func(width float64) block {
+		return append(b, append(block{space(4)}, q.text(q.say("day.pulse.note", nil), daySmall, width)...)...)
+	})
+}
+
+// pulse is the table of one way of counting.
+func (q *recording) pulse(f countForm, from, to int) block {
+	const label, rowHeight = 50.0, 17.0
+	look := dayBody.at(10.6)
+	width := q.width - 2*dayPadding
+	perLine := int((width - label) / 25)
+	lines := (to - from + perLine) / perLine
+	perLine = (to - from + lines) / lines
+	step := (width - label) / float64(perLine)
+	b := q.heading(q.say("day.pulse", words{"Seconds": f.seconds, "Times": f.times}), width)
+	for first := from; first <= to; first += perLine {
+		last := min(first+perLine-1, to)
+		b = append(b, piece{2*rowHeight + 5, func(s *sheet, x, y float64) {
+			s.write(x, y+12, q.say("day.pulse.count", nil), dayHead)
+			s.write(x, y+rowHeight+12, q.say("day.pulse.rate", nil), dayHead)
+			for n := first; n <= last; n++ {
+				at := x + label + (float64(n-first)+0.5)*step
+				s.writeCentred(at, y+12, whole(n), look.with(bold))
+				s.writeCentred(at, y+rowHeight+12, whole(n*f.times), look)
+			}
+			end := x + label + float64(last-first+1)*step
+			s.rule(x, y+rowHeight, end, y+rowHeight, hairline, thin)
+			s.rule(x, y+2*rowHeight+1, end, y+2*rowHeight+1, ink, thin)
+		}})
+	}
+	return b
+}
+
+// paces is the table of even pace over a set distance.
+func (q *recording) paces() block {
+	if q.day.pace == (span60{}) {
+		return nil
+	}
+	head := []string{q.say("day.pace.finish", nil)}
+	laps := int(q.day.course) / lapLength
+	for lap := 1; lap <= laps; lap++ {
+		head = append(head, q.say("day.pace.at", words{"Metres": lap * lapLength}))
+	}
+	var rows [][]string
+	for finish := q.day.pace.from; finish <= q.day.pace.to; finish += q.day.pace.step {
+		each := float64(finish) * lapLength / q.day.course
+		row := []string{clockOf(float64(finish))}
+		for lap := 1; lap <= laps; lap++ {
+			row = append(row, clockOf(each*float64(lap)))
+		}
+		rows = append(rows, row)
+	}
+	return q.paceTable(head, rows)
+}
+
+// distances is the table of even pace for the 12-minute run.
+func (q *recording) distances() block {
+	if q.Test.ID != run12Minute {
+		return nil
+	}
+	const from, to, step, duration = 1400, 3400, 200, 12 * 60
+	head := []string{q.say("day.pace.distance", nil), q.say("day.pace.laps", nil), q.say("day.pace.lap", nil)}
+	var rows [][]string
+	for d := from; d <= to; d += step {
+		rows = append(rows, []string{whole(d), q.say("day.pace.of", words{"Laps": d / lapLength, "Metres": d % lapLength}),
+			clockOf(duration * lapLength / float64(d))})
+	}
+	return q.paceTable(head, rows)
+}
+
+func (q *recording) paceTable(head []string, rows [][]string) block {
+	return q.framed(q.width, thin, 0, func(width float64) block {
+		b := q.heading(q.say("day.pace", nil), width)
+		b = append(b, q.grid(head, rows, evenly(width, len(head)))...)
+		b = append(b, space(4))
+		return append(b, q.text(q.say("day.pace.note", nil), daySmall, width)...)
+	})
+}
+
+// evenly parts a width.
+func evenly(width float64, n int) []float64 {
+	all := make([]float64, n)
+	for i := range all {
+		all[i] = width / float64(n)
+	}
+	return all
+}
+
+// clockOf writes seconds as m:ss.
+func clockOf(seconds float64) string {
+	return scoring.Clock(time.Duration(seconds * float64(time.Second)))
+}
+
+// shuttleSeconds is how long a 20 m shuttle of a level takes on a recording
+// that starts at a speed in km/h.
+func shuttleSeconds(level int, start float64) float64 {
+	const length, perHour = 20, 3.6
+	return length / (scoring.ShuttleLevelSpeed(level, start) / perHour)
+}
+
+// The speeds in km/h at which recordings start.
+const (
+	start80 = 8.0
+	start85 = 8.5
+)
+
+// levels is the table of the shuttle run's levels on the recording in use.
+func (q *recording) levels() block {
+	if q.Test.ID != shuttle1Minute {
+		return nil
+	}
+	head := []string{q.say("day.level", nil), q.say("day.level.speed", nil), q.say("day.level.shuttles", nil),
+		q.say("day.level.sum", nil), q.say("day.level.each", nil), q.say("day.level.clock", nil)}
+	var rows [][]string
+	sum, clock := 0, 0.0
+	for i, shuttles := range scoring.ShuttlesInLevels(q.ShuttleStart) {
+		level := i + 1
+		each := shuttleSeconds(level, q.ShuttleStart)
+		sum += shuttles
+		clock += float64(shuttles) * each
+		rows = append(rows, []string{whole(level), q.language.Number(scoring.ShuttleLevelSpeed(level, q.ShuttleStart), 1), whole(shuttles),
+			whole(sum), q.language.Number(each, 2), clockOf(clock)})
+	}
+	source, other := "day.levels.source.80", start85
+	if q.ShuttleStart == start85 {
+		source, other = "day.levels.source.85", start80
+	}
+	return q.framed(q.width, thin, 0, func(width float64) block {
+		b := q.heading(q.say("day.levels", words{"Start": q.ShuttleStart}), width)
+		check := q.say("day.levels.check", words{"Start": q.ShuttleStart, "Seconds": shuttleSeconds(1, q.ShuttleStart),
+			"Other": other, "OtherSeconds": shuttleSeconds(1, other)})
+		b = append(b, q.text(check, dayBody, width)...)
+		b = append(b, space(2))
+		column1 := (width - 2*gutter) / 2
+		half := (len(rows) + 1) / 2
+		widths := evenly(column1, len(head))
+		b = append(b, beside(column{0, q.grid(head, rows[:half], widths)}, column{column1 + 2*gutter, q.grid(head, rows[half:], widths)}), space(4))
+		return append(b, q.text(q.say(source, nil), daySmall, width)...)
+	})
+}

@@ -1,0 +1,186 @@
+package pdfreport
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"tenback/scoring"
+	"tenback/templates"
+)
+
+// Recording is what the recording sheets of one test are made from: how the
+// test is run and when to stop someone, what to read from on the day, and the
+// list of people with room to write.
+type Recording struct {
+	Test    *scoring.Test
+	Columns []RecordingColumn // in the order in which they are typed in
+	People  []Listed          // in the order of the roster
+	Blank   int               // empty lines, where nobody is listed
+	// ShuttleStart is the speed in km/h at which level 1 of the shuttle run's
+	// recording runs: 8.0 or 8.5; zero is 8.0.
+	ShuttleStart float64
+	Paper        Paper
+	Words        *templates.Set
+	Program      string // name and version, for the foot
+}
+
+// RecordingColumn is a column of the roster that the test fills.
+type RecordingColumn struct {
+	Header string
+	Input  scoring.Input
+}
+
+// Listed is a person of the list.
+type Listed struct {
+	Name, ID string
+	Group    string // class, department or squad; may be empty
+	Sheet    string // the worksheet, where the roster has several
+	Row      int    // in the worksheet
+	Known    *scoring.Entry
+}
+
+// Errors of recording sheets.
+var (
+	ErrNotRecordable = errors.New("this test is not run with a group, so there is nothing to write down")
+	ErrNobodyListed  = errors.New("there is nobody to list")
+)
+
+// WriteRecording writes the recording sheets of one test as a PDF: the same
+// bytes for the same input. Whatever the texts hold, it returns an error rather
+// than panic.
+func WriteRecording(w io.Writer, r Recording) (Report, error) {
+	return writeRecording(w, r, options{compress: true})
+}
+
+func writeRecording(w io.Writer, r Recording, o options) (report Report, err error) {
+	defer asError(&err, "recording sheets")
+	if r.Test == nil || !Recordable(r.Test) {
+		return Report{}, ErrNotRecordable
+	}
+	if len(r.People) == 0 && r.Blank <= 0 {
+		return Report{}, ErrNobodyListed
+	}
+	if r.ShuttleStart != start85 {
+		r.ShuttleStart = start80
+	}
+	q := &recording{papers: newPapers(r.Paper, r.Words, r.Program, o), Recording: r, day: dayTests[r.Test.ID]}
+	q.title = q.name() + " · " + q.say("day.recording", nil)
+	listed := *q
+	for stages := stagesMost; stages > 0; stages-- {
+		listed.papers = q.papers
+		listed.columns = listed.listColumns(stages)
+		if listed.leastWidth() > listed.width {
+			listed.papers = q.landscape()
+		}
+		if listed.leastWidth() <= listed.width {
+			break
+		}
+	}
+	listed.widen()
+	pages := slices.Concat(q.sheets(q.share(q.front())), listed.sheets(listed.list()))
+	if r.Test.ID == shuttle1Minute {
+		pages = append(pages, q.sheets(q.cards())...)
+	}
+	return q.write(w, pages)
+}
+
+// recording lays out the sheets of one test.
+type recording struct {
+	*papers
+	Recording
+	day     dayTest
+	columns []listColumn
+}
+
+// name is what the test is called.
+func (q *recording) name() string { return typeset(q.Test.Name) }
+
+// front is what stands before the list: how to run the test, safety, and tables
+// to read from.
+func (q *recording) front() []block {
+	return append([]block{q.head(), q.protocol(), q.safety(), q.emergency()}, q.tables()...)
+}
+
+// head names the test and whom it suits.
+func (q *recording) head() block {
+	b := block{
+		{dayTitle.leading(), func(s *sheet, x, y float64) {
+			s.write(x, y+s.fonts.baseline(dayTitle), q.name(), dayTitle)
+			s.writeRight(x+q.width, y+s.fonts.baseline(dayTitle), q.say("day.recording", nil), dayBody)
+		}},
+	}
+	b = append(b, q.text(typeset(q.Test.Suits), dayBody, q.width)...)
+	return append(b, q.fields([]field{
+		{q.say("day.date", nil), q.width * 0.25}, {q.say("day.place", nil), q.width * 0.40}, {q.say("day.leader", nil), q.width*0.35 + 8},
+	}))
+}
+
+// protocol is the box that tells how the test is run.
+func (q *recording) protocol() block {
+	return q.framed(q.width, thick, 0, func(width float64) block {
+		b := q.heading(q.say("day.how", nil), width)
+		var steps []string
+		for _, step := range q.Test.Protocol {
+			steps = append(steps, typeset(step))
+		}
+		b = append(b, q.numbered(steps, dayBody, width)...)
+		b = append(b, space(5))
+		b = append(b, q.heading(q.say("day.warm-up", nil), width)...)
+		b = append(b, q.text(q.say("day.warm-up."+q.day.warmUp, nil), dayBody, width)...)
+		b = append(b, space(5))
+		b = append(b, q.heading(q.say("day.say", nil), width)...)
+		b = append(b, q.text(q.say("day.say."+q.day.say, nil), dayBody, width)...)
+		b = append(b, space(3))
+		b = append(b, q.text(q.say("day.say.stop", nil), dayBody, width)...)
+		b = append(b, space(3))
+		return append(b, q.text(q.say("day.practice", nil), daySmall, width)...)
+	})
+}
+
+// safety sets side by side whom to ask what before, and when to stop someone.
+func (q *recording) safety() block {
+	return q.pair(thick,
+		func(width float64) block {
+			b := q.heading(q.say("day.ask", nil), width)
+			b = append(b, q.text(strings.Join(scoring.ScreenFirst(), "\n"), dayBody, width)...)
+			b = append(b, space(4))
+			return append(b, q.text(q.say("day.ask.tick", nil), dayBody, width)...)
+		},
+		func(width float64) block {
+			b := q.heading(q.say("day.stop", nil), width)
+			signs := append(scoring.StopSigns(), q.Test.Cautions...)
+			b = append(b, q.text("**"+signs[0]+"**\n"+strings.Join(signs[1:], "\n"), dayBody, width)...)
+			b = append(b, space(4))
+			return append(b, q.text(q.say("day.after", nil), dayBody, width)...)
+		})
+}
+
+// emergency is the box to fill in before the first start.
+func (p *papers) emergency() block {
+	return p.framed(p.width, thick, 0, func(width float64) block {
+		half := (width + 8) / 2 // the rules end short of their fields
+		b := p.heading(p.say("day.emergency", nil), width)
+		for _, keys := range [][2]string{{"number", "telephone"}, {"first-aider", "defibrillator"}} {
+			b = append(b, p.fields([]field{{p.say("day.emergency."+keys[0], nil), half}, {p.say("day.emergency."+keys[1], nil), half}}))
+		}
+		for _, key := range []string{"address", "meeting"} {
+			b = append(b, p.fields([]field{{p.say("day.emergency."+key, nil), width + 8}}))
+		}
+		return b
+	})
+}
+
+// listItems are the texts of a list.
+func listItems(text string) []string {
+	var all []string
+	for _, line := range strings.Split(text, "\n") {
+		all = append(all, strings.TrimPrefix(line, "- "))
+	}
+	return all
+}
+
+// whole writes a whole number.
+func whole(n int) string { return fmt.Sprint(n) }

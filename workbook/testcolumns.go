@@ -1,0 +1,66 @@
+package workbook
+
+import (
+	"slices"
+
+	"tenback/scoring"
+)
+
+// TestColumn is a column of a roster that takes something of a test.
+type TestColumn struct {
+	Header string
+	Input  scoring.Input
+}
+
+// TestColumns lists the columns for one test in the order of a starter roster,
+// but the test's own come first: its result, what goes with the result, and
+// what the test shares with others; then the later stages, which a starter
+// roster leaves to those who use them; last, of the person, what the test's
+// equations need and can be measured on the day.
+func TestColumns(t *scoring.Test) []TestColumn {
+	var all []TestColumn
+	for _, f := range fieldsOf([]*scoring.Test{t}) {
+		all = append(all, TestColumn{f.header, f.input})
+	}
+	for _, in := range t.Needs() {
+		if laterStage(in) {
+			all = append(all, TestColumn{inputHeader(in), in})
+		}
+	}
+	for _, in := range []scoring.Input{scoring.BodyMass, scoring.Stature, scoring.RestingHR} {
+		if neededByDefault(t, in) {
+			all = append(all, TestColumn{inputHeader(in), in})
+		}
+	}
+	return all
+}
+
+// neededByDefault tells whether an equation that is used without being named
+// takes the input.
+func neededByDefault(t *scoring.Test, in scoring.Input) bool {
+	return slices.ContainsFunc(t.Equations, func(e *scoring.Equation) bool {
+		return !e.Choice && slices.Contains(e.Inputs(), in)
+	})
+}
+
+// ResultTests lists the tests that the roster has a column for the result of,
+// or results of, in the order of listings.
+func (r *Roster) ResultTests() []*scoring.Test {
+	var all []*scoring.Test
+	for _, t := range scoring.Tests() {
+		if slices.ContainsFunc(r.Sheets, func(s *Sheet) bool { return s.takes(t) }) {
+			all = append(all, t)
+		}
+	}
+	return all
+}
+
+func (s *Sheet) takes(t *scoring.Test) bool {
+	column := slices.ContainsFunc(s.Columns, func(c Column) bool {
+		m := c.Meaning
+		return m.Test == t && (m.Role == Minutes || m.Role == Result || m.Role == InputData && isResultOf(t, m.Input))
+	})
+	return column || slices.ContainsFunc(s.Rows, func(r Row) bool {
+		return slices.ContainsFunc(r.Entry.Trials, func(tr scoring.Trial) bool { return tr.Test == t })
+	})
+}
