@@ -45,10 +45,12 @@ func (sr *sheetReader) readColumns(headers []string) {
 		sr.columns = append(sr.columns, c)
 	}
 	sr.pairMinutes()
+	sr.pairLevels()
 	sr.settleNames()
 	sr.settleHeartRates()
 	sr.settleResults()
 	sr.settleRepeats()
+	sr.tellRaces()
 	sr.nameUnused()
 	sr.chooseUsed()
 }
@@ -146,6 +148,31 @@ func (sr *sheetReader) pairMinutes() {
 	}
 }
 
+// pairLevels joins a column of levels with the column of shuttles beside it.
+// Neither word by itself means a shuttle run.
+func (sr *sheetReader) pairLevels() {
+	test := mustTest("shuttle-20-m")
+	for i, c := range sr.columns {
+		level := c.Meaning.Role == levelPart || c.Meaning.Test == test && c.Meaning.Input == scoring.ShuttleLevel
+		if !level || i+1 == len(sr.columns) || sr.columns[i+1].Index != c.Index+1 || !isShuttlePart(sr.columns[i+1].Meaning, sr.columns[i+1].Header) {
+			continue
+		}
+		c.Meaning = Meaning{Role: InputData, Input: scoring.ShuttleLevel, Unit: scoring.Levels, Test: test}
+		sr.columns[i+1].Meaning = Meaning{Role: InputData, Input: scoring.ShuttleInLevel, Unit: scoring.Laps, Test: test}
+	}
+	for _, c := range sr.columns {
+		if c.Meaning.Role == levelPart || c.Meaning.Role == shuttlePart {
+			c.Meaning = Meaning{}
+		}
+	}
+}
+
+// isShuttlePart tells whether a column beside a level may hold the shuttles
+// done in it. Shuttles are those of the whole run where they stand alone.
+func isShuttlePart(m Meaning, header string) bool {
+	return m.Role == shuttlePart || m.Input == scoring.ShuttleLaps && headerKey(header) == "shuttles"
+}
+
 // settleNames tells apart whole, given and family names: "Name" beside
 // "Vorname" is the family name, "Nome" beside "Cognome" the given one.
 func (sr *sheetReader) settleNames() {
@@ -217,7 +244,7 @@ func (sr *sheetReader) settleRepeats() {
 	first := map[Meaning]*sheetColumn{}
 	for _, c := range sr.columns {
 		m := c.Meaning
-		key := Meaning{Role: m.Role, Input: m.Input, Test: m.Test}
+		key := Meaning{Role: m.Role, Input: m.Input, Test: m.Test, Distance: m.Distance}
 		switch m.Role {
 		case InputData, Birth, TestDate, Minutes:
 		default:
@@ -247,6 +274,10 @@ func (sr *sheetReader) nameUnused() {
 	for i, c := range sr.columns {
 		switch c.Meaning.Role {
 		case Unscored:
+			if c.unclear != "" {
+				sr.columnProblem(c, true, "", "%s", c.unclear)
+				continue
+			}
 			sr.columnProblem(c, false, "", "this test is not among those that are scored here; tenback tests lists them")
 		case Unknown:
 			if i >= headerWidth {

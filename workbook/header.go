@@ -54,15 +54,18 @@ func (rd *reader) scoreHeader(texts []string) int {
 	seen := map[Meaning]bool{}
 	person, matter := false, false
 	looked := 0
+	last := Unknown
 	for _, text := range texts {
 		if text == "" {
+			last = Unknown
 			continue
 		}
 		if looked++; looked > headerWidth {
 			break
 		}
 		h, ok := rd.match(text)
-		if !ok || h.Role == Minutes || h.Role == SecondsOf {
+		pair := last == levelPart && isShuttlePart(h.Meaning, text)
+		if last = h.Role; !ok || h.Role == Minutes || h.Role == SecondsOf || h.Role == levelPart || h.Role == shuttlePart && !pair {
 			continue
 		}
 		seen[h.Meaning] = true
@@ -154,7 +157,7 @@ func (rd *reader) needsMore(header string) bool {
 	case h.Role == InputData:
 		return h.Test == nil && !h.Input.Info().Personal
 	}
-	return slices.Contains([]Role{Result, Minutes, SecondsOf, HeartRate}, h.Role)
+	return slices.Contains([]Role{Result, Minutes, SecondsOf, HeartRate, levelPart, shuttlePart}, h.Role)
 }
 
 func (rd *reader) isKnown(header string) bool {

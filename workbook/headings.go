@@ -115,6 +115,7 @@ var roleWords = map[string]Meaning{
 	"name": {Role: Name}, "given name": {Role: GivenName}, "family name": {Role: FamilyName},
 	"id": {Role: ID}, "list number": {Role: ListNumber}, "group": {Role: Group}, "birth": {Role: Birth},
 	"test date": {Role: TestDate}, "test name": {Role: TestName}, "heart rate": {Role: HeartRate},
+	"level part": {Role: levelPart}, "shuttle part": {Role: shuttlePart},
 	"result":          {Role: Result, Input: scoring.InputCount},
 	"result time":     {Role: Result, Input: scoring.Time},
 	"result distance": {Role: Result, Input: scoring.Distance},
@@ -286,7 +287,7 @@ func (v *vocabulary) match(header string) (heading, bool) {
 			return withHints(found, hints), true
 		}
 	}
-	return heading{}, false
+	return matchRace(header, hints)
 }
 
 // unitAlone recognises the Min and Sec of a time in two cells.
@@ -364,9 +365,13 @@ func (v *vocabulary) measuredIn(t *scoring.Test, words []string) (Meaning, bool)
 				in = scoring.ExerciseHR
 			case m.Role == HeartRate && hasInput(t, scoring.RecoveryHR):
 				in = scoring.RecoveryHR
+			case m.Role == levelPart && hasInput(t, scoring.ShuttleLevel):
+				in = scoring.ShuttleLevel
+			case m.Role == shuttlePart && hasInput(t, scoring.ShuttleInLevel):
+				in = scoring.ShuttleInLevel
 			case m.Role == Result && in == scoring.InputCount && len(t.Results) > 0:
 				in = t.Results[0].Input
-			case m.Role != Result && m.Role != InputData:
+			case m.Role != Result && m.Role != InputData && m.Role != levelPart && m.Role != shuttlePart:
 				continue
 			}
 			if in < scoring.InputCount && !in.Info().Personal && hasInput(t, in) {

@@ -159,16 +159,12 @@ const ignored = "ignore"
 // renameColumns checks the names that the user gave to columns.
 func (rd *reader) renameColumns() error {
 	for header, known := range rd.opt.Columns {
-		if _, ok := rd.words.match(known); !ok && headerKey(known) != ignored {
-			why := fmt.Sprintf("%q is no column known here", known)
-			if near, ok := rd.words.nearest(known); ok {
-				why += fmt.Sprintf("; did you mean %q?", near)
-			}
+		if why := rd.unknownMeaning(known); why != "" {
 			return &OpenError{Path: rd.path, Kind: ErrColumn, Why: why}
 		}
 		rd.renamed[headerKey(header)] = known
 	}
-	return nil
+	return rd.readMapping()
 }
 
 // readSheets reads those sheets that hold people.
@@ -218,7 +214,7 @@ func (rd *reader) chooseSheets() ([]ooxml.Sheet, error) {
 	for _, s := range rd.book.Sheets() {
 		names = append(names, s.Name)
 		switch {
-		case !s.Cells:
+		case !s.Cells, isMappingSheet(s.Name):
 		case s.Hidden:
 			hidden = append(hidden, s)
 		default:

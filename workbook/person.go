@@ -233,6 +233,9 @@ func (sr *sheetReader) readDay(raw *rawRow, row *Row, c *sheetColumn) (day cell.
 func (sr *sheetReader) readAge(raw *rawRow, row *Row) {
 	e := &row.Entry
 	e.Tested = sr.rd.opt.TestDate
+	if e.Tested.IsZero() {
+		e.Tested = sr.titled.day
+	}
 	if day, c := sr.readDay(raw, row, sr.tested); c != nil {
 		e.Tested = day.Time
 	}

@@ -33,10 +33,12 @@ type sheetReader struct {
 	tested   *sheetColumn
 	age      *sheetColumn
 	kept     []rawRow
-	hidden   int // rows with people that were hidden
+	hidden   tally // rows in use that are hidden
+	filtered bool
 	right    int // right edge of what is not ours
 	skipped  tally
 	problems []Problem // of the columns, told once the sheet is chosen
+	titled   titleDay
 }
 
 // rawRow is a row below the header, with the cells of the columns in use.
@@ -80,6 +82,12 @@ func (rd *reader) survey(s ooxml.Sheet) (*sheetReader, error) {
 	sr.next = at + depth
 	before := len(rd.roster.Problems)
 	sr.readColumns(texts)
+	if sr.tested == nil && rd.opt.TestDate.IsZero() {
+		sr.titled = rd.findTitleDay(s.Name, looked[:at])
+		if sr.titled.said.What != "" {
+			rd.roster.Problems = append(rd.roster.Problems, sr.titled.said)
+		}
+	}
 	sr.problems = slices.Clone(rd.roster.Problems[before:])
 	rd.roster.Problems = rd.roster.Problems[:before]
 	for _, c := range sr.columns {
@@ -172,10 +180,11 @@ func (sr *sheetReader) isOurs(col int) bool {
 }
 
 func (sr *sheetReader) findRightEdge() error {
-	tables, err := sr.rd.book.Tables(sr.tab)
+	tables, filtered, err := sr.rd.book.Tables(sr.tab)
 	if err != nil {
 		return err
 	}
+	sr.filtered = filtered || sr.rows.Filtered()
 	for _, block := range append(tables, sr.rows.Merged()...) {
 		sr.right = max(sr.right, block.Right)
 	}
@@ -207,7 +216,7 @@ func (sr *sheetReader) keep(number int, hidden, afterGap bool, cells []ooxml.Cel
 		return nil
 	}
 	if hidden {
-		sr.hidden++
+		sr.hidden.add(Problem{Sheet: sr.sheet.Name, Cell: ooxml.Address(cells[0].Col, number)})
 	}
 	sr.kept = append(sr.kept, row)
 	sr.rd.bytes += int64(len(sr.used)) * int64(unsafe.Sizeof(cell.Raw{}))
@@ -335,8 +344,33 @@ func (sr *sheetReader) tellRemarks() {
 	if sr.skipped.count > 0 {
 		add(&sr.skipped, "taken as a note, not as a person")
 	}
-	if sr.hidden > 0 {
-		sr.rd.roster.Problems = append(sr.rd.roster.Problems, Problem{Sheet: sr.sheet.Name,
-			What: fmt.Sprintf("hidden rows were read like the others: %d", sr.hidden)})
+	sr.tellHidden()
+}
+
+// tellHidden says that hidden rows and columns were read.
+func (sr *sheetReader) tellHidden() {
+	if n := sr.hidden.count; n > 0 {
+		p := sr.hidden.first
+		p.What = fmt.Sprintf("hidden rows were read like the others: %d, of which this is the first", n)
+		if sr.filtered {
+			p.What = fmt.Sprintf("a filter is on; the rows that it hides were read like the others: %d, of which this is the first", n)
+		}
+		p.Fix = "delete rows that do not belong to the roster"
+		sr.rd.roster.Problems = append(sr.rd.roster.Problems, p)
+	}
+	var headers []string
+	first := ""
+	for _, c := range sr.used {
+		if !sr.rows.HiddenColumn(c.Index) {
+			continue
+		}
+		if first == "" {
+			first = sr.headerCell(c)
+		}
+		headers = append(headers, c.Header)
+	}
+	if len(headers) > 0 {
+		sr.rd.roster.Problems = append(sr.rd.roster.Problems, Problem{Sheet: sr.sheet.Name, Cell: first,
+			What: "hidden columns were read like the others: " + quoted(headers), Fix: `name a column that is not to be used with --column "HEADER=ignore"`})
 	}
 }

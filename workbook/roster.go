@@ -57,6 +57,10 @@ const (
 	HeartRate  // a heart rate that may be the resting or the exercise one
 	Unscored   // result of a test that is not scored
 	Other      // known, such as a remark, and not used
+
+	// Level and Shuttle mean a shuttle run only side by side.
+	levelPart
+	shuttlePart
 )
 
 // Meaning is what a column was taken to be.
@@ -69,6 +73,8 @@ type Meaning struct {
 	// Test is the field test the column belongs to, where the header names
 	// one; nil for a column that serves any test of its row.
 	Test *scoring.Test
+	// Distance is how far a race was, in metres, where the header says so.
+	Distance float64
 	// UnitGiven tells that the header names the unit.
 	UnitGiven bool
 }
@@ -76,7 +82,8 @@ type Meaning struct {
 var roleNames = [...]string{Unknown: "not recognised, left alone", Ours: "result of an earlier run", Name: "name", GivenName: "given name",
 	FamilyName: "family name", ID: "ID", Group: "group", Birth: "date of birth", TestDate: "test date", TestName: "which test",
 	Result: "result of the test named in the row", Minutes: "minutes", SecondsOf: "seconds beside the minutes",
-	ListNumber: "number in the list, not used", HeartRate: "heart rate, not clear which, not used", Unscored: "a test that is not scored", Other: "known, not used"}
+	ListNumber: "number in the list, not used", HeartRate: "heart rate, not clear which, not used", Unscored: "a test that is not scored", Other: "known, not used",
+	levelPart: "level of a shuttle run beside its shuttle", shuttlePart: "shuttle beside the level of a shuttle run"}
 
 // String says in words what a column was taken to be.
 func (m Meaning) String() string {
@@ -86,7 +93,10 @@ func (m Meaning) String() string {
 	} else {
 		s = m.Input.Info().Name
 	}
-	if m.Test != nil {
+	switch {
+	case m.Test != nil && m.Distance > 0:
+		s = m.Test.Name + " over " + scoring.Q(m.Distance, scoring.Metres).String() + ": " + s
+	case m.Test != nil:
 		s = m.Test.Name + ": " + s
 	}
 	if m.Role == InputData && m.Unit != scoring.NoUnit && m.Input != scoring.SexInput {

@@ -141,10 +141,16 @@ func (b *rowTrials) readOwn() {
 				continue
 			}
 			at := b.trialOf(m.Test)
+			if m.Distance > 0 {
+				at = b.raceOver(m.Distance)
+			}
 			if at < 0 {
 				b.trials = append(b.trials, scoring.Trial{Test: m.Test})
 				b.named = append(b.named, nil)
 				at = len(b.trials) - 1
+			}
+			if m.Distance > 0 {
+				b.trials[at].Set(scoring.Distance, scoring.Q(m.Distance, scoring.Metres), b.sr.headerCell(c))
 			}
 			for _, v := range values {
 				b.trials[at].Set(v.in, v.q, v.cell)
@@ -162,6 +168,15 @@ func (b *rowTrials) readResult(c *sheetColumn) ([]value, bool) {
 
 func (b *rowTrials) trialOf(t *scoring.Test) int {
 	return slices.IndexFunc(b.trials, func(tr scoring.Trial) bool { return tr.Test == t })
+}
+
+// raceOver finds the race of a distance in metres; every distance is a race of
+// its own.
+func (b *rowTrials) raceOver(metres float64) int {
+	return slices.IndexFunc(b.trials, func(tr scoring.Trial) bool {
+		q, ok := tr.Get(scoring.Distance)
+		return tr.Test == race && ok && q.In(scoring.Metres) == metres
+	})
 }
 
 // shared lists the filled columns of inputs that serve any test.

@@ -210,6 +210,10 @@ func (sr *sheetReader) timeContext(c *sheetColumn, t *scoring.Test) cell.TimeCon
 		ctx.Least, ctx.Most = duration(scoring.Q(info.Min, info.Unit)), duration(scoring.Q(info.Max, info.Unit))
 		return ctx
 	}
+	if c.Meaning.Distance > 0 {
+		ctx.Least, ctx.Most = possibleRaceTimes(c.Meaning.Distance)
+		return ctx
+	}
 	if t == nil {
 		return ctx
 	}

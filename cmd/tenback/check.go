@@ -59,13 +59,13 @@ func checkText(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome
 	printClinician(w, outcomes)
 	blocking, remarks := gather(roster, outcomes)
 	if len(blocking) > 0 {
-		fmt.Fprintf(w, "To mend: %s\n", count(len(blocking), "cell", "cells"))
-		printProblems(w, blocking)
+		fmt.Fprintf(w, "To mend: %s\n", count(workbook.CellCount(blocking), "cell", "cells"))
+		printFindings(w, blocking)
 		fmt.Fprintln(w)
 	}
 	if len(remarks) > 0 {
 		fmt.Fprintf(w, "Good to know: %s\n", count(len(remarks), "remark", "remarks"))
-		printProblems(w, remarks)
+		printFindings(w, remarks)
 		fmt.Fprintln(w)
 	}
 	fmt.Fprintf(w, "%d of %s can be scored\n", len(outcomes)-countLeftOut(outcomes), count(len(outcomes), "person", "people"))
@@ -136,12 +136,13 @@ type (
 		Meaning string `json:"meaning"`
 	}
 	jsonProblem struct {
-		Sheet    string `json:"sheet"`
-		Cell     string `json:"cell,omitempty"`
-		Read     string `json:"read,omitempty"`
-		What     string `json:"what"`
-		Fix      string `json:"fix,omitempty"`
-		Blocking bool   `json:"blocking"`
+		Sheet    string   `json:"sheet"`
+		Cell     string   `json:"cell,omitempty"`  // the first
+		Cells    []string `json:"cells,omitempty"` // all, where one cause hits several
+		Read     string   `json:"read,omitempty"`
+		What     string   `json:"what"`
+		Fix      string   `json:"fix,omitempty"`
+		Blocking bool     `json:"blocking"`
 	}
 	jsonRow struct {
 		Sheet    string   `json:"sheet"`
@@ -162,8 +163,12 @@ func checkJSON(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome
 		}
 	}
 	blocking, remarks := gather(roster, outcomes)
-	for _, p := range append(blocking, remarks...) {
-		all.Problems = append(all.Problems, jsonProblem{p.Sheet, p.Cell, p.Read, p.What, p.Fix, p.Blocking})
+	for _, f := range append(blocking, remarks...) {
+		p := jsonProblem{Sheet: f.Sheet, Cell: f.Cell, Read: f.Read, What: f.What, Fix: f.Fix, Blocking: f.Blocking}
+		if len(f.Cells) > 1 {
+			p.Cells = f.Cells
+		}
+		all.Problems = append(all.Problems, p)
 	}
 	for i := range outcomes {
 		for _, line := range outcomes[i].Lines() {

@@ -77,7 +77,9 @@ func explain(w io.Writer, o *workbook.Outcome) {
 	}
 	if problems := o.Problems(); len(problems) > 0 {
 		fmt.Fprintln(w, "\nNot used")
-		printProblems(w, problems)
+		for _, p := range problems {
+			printFindings(w, []workbook.Finding{{Problem: p}})
+		}
 	}
 	for i := range o.Score.Adults {
 		explainStanding(w, &o.Score, &o.Score.Adults[i])

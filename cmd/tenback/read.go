@@ -25,7 +25,7 @@ func readFlags() []cli.Flag {
 		&cli.StringFlag{Name: "sex-code", Usage: "what numbers in the sex column mean, such as `1=M,2=F`"},
 		&cli.StringFlag{Name: "test-date", Usage: "`DATE` of the test (2026-05-31) for rows without one"},
 		&cli.StringSliceFlag{Name: "equation", Usage: "use the equation called `ID` for its test (see tenback tests ID; may be given again)"},
-		&cli.StringFlag{Name: "adult-table", Usage: "read adults against `TABLE`: " + strings.Join(adultTables(), ", ") + ", or a CSV file of your own"},
+		&cli.StringFlag{Name: "adult-table", Usage: "read adults against `TABLE`: " + strings.Join(adultTables(), ", ") + ", or one of your own: a CSV file, or sheet:NAME for a sheet of the roster"},
 		&cli.StringFlag{Name: "youth-table", Usage: "read people under 18 against `TABLE`: " + strings.Join(youthTables(), ", ")},
 		&cli.BoolFlag{Name: "fallback", Usage: "estimate people without a test from what else is known: rough, and marked so"},
 	}
@@ -82,7 +82,7 @@ func scoreOptions(c *cli.Context) (scoring.Options, error) {
 	}
 	var err error
 	if id := c.String("adult-table"); id != "" {
-		if options.Adults, err = adultTable(id); err != nil {
+		if options.Adults, err = adultTable(id, c.Args().First()); err != nil {
 			return options, err
 		}
 	}
@@ -95,13 +95,21 @@ func scoreOptions(c *cli.Context) (scoring.Options, error) {
 	return options, nil
 }
 
-// adultTable finds a published table by name, or reads one from a CSV file.
-func adultTable(id string) (*reference.GroupTable, error) {
+// adultTable finds a published table by name, or reads one from a CSV file or
+// from a sheet of the roster.
+func adultTable(id, roster string) (*reference.GroupTable, error) {
 	if t, ok := reference.AdultTable(id); ok {
 		return t, nil
 	}
+	if sheet, ok := strings.CutPrefix(id, "sheet:"); ok {
+		rows, err := workbook.SheetText(roster, sheet)
+		if err != nil {
+			return nil, fmt.Errorf("the adult table cannot be read: %w", err)
+		}
+		return reference.OwnGroupTable(sheet, rows)
+	}
 	if !strings.EqualFold(filepath.Ext(id), ".csv") {
-		return nil, usageError(fmt.Sprintf("--adult-table: there is no table %q; known are %s, or give a CSV file", id, strings.Join(adultTables(), ", ")))
+		return nil, usageError(fmt.Sprintf("--adult-table: there is no table %q; known are %s, or give a CSV file or sheet:NAME", id, strings.Join(adultTables(), ", ")))
 	}
 	f, err := os.Open(id)
 	if err != nil {

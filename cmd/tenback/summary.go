@@ -58,8 +58,8 @@ func printSummary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outc
 	tests.Render()
 	blocking, remarks := gather(roster, outcomes)
 	if len(blocking) > 0 {
-		fmt.Fprintf(w, "\nTo mend, so that nobody is left out: %s\n", count(len(blocking), "cell", "cells"))
-		printProblems(w, blocking)
+		fmt.Fprintf(w, "\nTo mend, so that nobody is left out: %s\n", count(workbook.CellCount(blocking), "cell", "cells"))
+		printFindings(w, blocking)
 	}
 	if len(remarks) > 0 {
 		fmt.Fprintf(w, "\n%s; tenback check lists them\n", count(len(remarks), "remark", "remarks"))
@@ -68,35 +68,32 @@ func printSummary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outc
 
 // gather collects the problems of a roster: those that kept a score from being
 // made, and mere remarks.
-func gather(roster *workbook.Roster, outcomes []workbook.Outcome) (blocking, remarks []workbook.Problem) {
+func gather(roster *workbook.Roster, outcomes []workbook.Outcome) (blocking, remarks []workbook.Finding) {
 	all := append([]workbook.Problem(nil), roster.Problems...)
 	for i := range outcomes {
 		all = append(all, outcomes[i].Problems()...)
 	}
-	for _, p := range all {
-		if p.Blocking {
-			blocking = append(blocking, p)
-		} else {
-			remarks = append(remarks, p)
+	findings := roster.Findings(all)
+	for i := range findings {
+		if !findings[i].Blocking {
+			return findings[:i], findings[i:]
 		}
 	}
-	return blocking, remarks
+	return findings, nil
 }
 
-// printProblems lists problems as sheet, cell, what stands there, why it can't
+// printFindings lists problems as sheet, cell, what stands there, why it can't
 // be used and what to type.
-func printProblems(w io.Writer, problems []workbook.Problem) {
-	for _, p := range problems {
-		where := p.Sheet
-		if p.Cell != "" {
-			where += "!" + p.Cell
+func printFindings(w io.Writer, findings []workbook.Finding) {
+	for i := range findings {
+		f := &findings[i]
+		where := f.Where()
+		if f.Read != "" {
+			where += fmt.Sprintf("  %q", f.Read)
 		}
-		if p.Read != "" {
-			where += fmt.Sprintf("  %q", p.Read)
-		}
-		fmt.Fprintf(w, "  %s\n      %s\n", where, p.What)
-		if p.Fix != "" {
-			fmt.Fprintf(w, "      → %s\n", p.Fix)
+		fmt.Fprintf(w, "  %s\n      %s\n", where, f.What)
+		if f.Fix != "" {
+			fmt.Fprintf(w, "      → %s\n", f.Fix)
 		}
 	}
 }

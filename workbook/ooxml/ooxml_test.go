@@ -200,8 +200,8 @@ func TestBook(t *testing.T) {
 	if m := rows.Merged(); len(m) != 1 || m[0] != (Range{1, 1, 16, 1}) {
 		t.Errorf("merged %v", m)
 	}
-	if tables, err := b.Tables(b.Sheets()[0]); err != nil || len(tables) != 1 || tables[0] != (Range{1, 3, 20, 9}) {
-		t.Errorf("tables %v, %v", tables, err)
+	if tables, filtered, err := b.Tables(b.Sheets()[0]); err != nil || filtered || len(tables) != 1 || tables[0] != (Range{1, 3, 20, 9}) {
+		t.Errorf("tables %v, %v, %v", tables, filtered, err)
 	}
 }
 

@@ -35,6 +35,8 @@ type Rows struct {
 	lastRow int
 	err     error
 	merged  []Range
+	hidden  []Range // columns
+	filter  bool
 	item    richText
 }
 
@@ -62,6 +64,16 @@ func (r *Rows) Row() *Row { return &r.row }
 // Merged lists the merged ranges; complete once Next has returned false.
 func (r *Rows) Merged() []Range { return r.merged }
 
+// HiddenColumn tells whether a column is hidden; the sheet's columns are known
+// once the first row has been read.
+func (r *Rows) HiddenColumn(col int) bool {
+	return slices.ContainsFunc(r.hidden, func(h Range) bool { return h.Left <= col && col <= h.Right })
+}
+
+// Filtered tells whether a filter of the sheet is on; complete once Next has
+// returned false. Tables have filters of their own.
+func (r *Rows) Filtered() bool { return r.filter }
+
 // Next moves to the next row with a filled cell. It goes through the sheet to
 // its end, so that damage anywhere in it is an error.
 func (r *Rows) Next() bool {
@@ -88,6 +100,14 @@ func (r *Rows) Next() bool {
 		case e.depth == 3 && e.name == "mergeCell":
 			if rng, ok := parseRange(e.attr("ref")); ok && len(r.merged) < MaxRows {
 				r.merged = append(r.merged, rng)
+			}
+		case e.depth == 3 && e.name == "filterColumn":
+			r.filter = true
+		case e.depth == 3 && e.name == "col" && isTrue(e.attr("hidden")):
+			left, errLeft := strconv.Atoi(e.attr("min"))
+			right, errRight := strconv.Atoi(e.attr("max"))
+			if errLeft == nil && errRight == nil && len(r.hidden) < MaxCols {
+				r.hidden = append(r.hidden, Range{Left: left, Right: right})
 			}
 		}
 	}
@@ -284,19 +304,20 @@ func ColumnName(col int) string {
 	return string(b)
 }
 
-// Tables lists the ranges of a sheet's tables and pivot tables.
-func (b *Book) Tables(s Sheet) ([]Range, error) {
+// Tables lists the ranges of a sheet's tables and pivot tables, and tells
+// whether a filter is on in one of the tables.
+func (b *Book) Tables(s Sheet) (all []Range, filtered bool, err error) {
 	rels, err := b.pkg.relations(s.key)
 	if err != nil {
-		return nil, err
+		return nil, false, err
 	}
-	var all []Range
 	for _, rel := range rels {
 		part := b.pkg.byName[rel.target]
 		if part == nil || rel.kind != "table" && rel.kind != "pivotTable" {
 			continue
 		}
 		err := b.pkg.walk(part, b.pkg.limits.small, func(e *element) error {
+			filtered = filtered || e.depth == 3 && e.name == "filterColumn" && rel.kind == "table"
 			if !e.end && (e.depth == 1 && e.name == "table" || e.depth == 2 && e.name == "location") {
 				if rng, ok := parseRange(e.attr("ref")); ok {
 					all = append(all, rng)
@@ -305,8 +326,8 @@ func (b *Book) Tables(s Sheet) ([]Range, error) {
 			return nil
 		})
 		if err != nil {
-			return nil, err
+			return nil, false, err
 		}
 	}
-	return all, nil
+	return all, filtered, nil
 }

@@ -1,0 +1,115 @@
+package workbook
+
+import (
+	"regexp"
+	"strconv"
+	"strings"
+	"time"
+
+	"tenback/scoring"
+	"tenback/workbook/cell"
+)
+
+// raceHeader is a header that is a distance, with or without words for running
+// around it: "3000 m", "5 km run", "Бег 3 км", "10K time (min)".
+var raceHeader = func() *regexp.Regexp {
+	const words = `run|running|race|result|time|test|trial|tt|over|cross|road|track|min|mins|minutes|sec|` +
+		`lauf|laufen|laufzeit|zeit|auf|uber|course|temps|chrono|sur|a pied|de|carrera|tiempo|corsa|tempo|corrida|` +
+		`loop|hardlopen|lopen|tijd|lopning|lop|tid|lob|bieg|na|czas|бег|на|время|кросс|lari|waktu|kosu|走|跑步|跑|长跑|달리기|오래달리기`
+	const between = `[ _-]*`
+	return regexp.MustCompile(`^(?:(?:` + words + `)` + between + `)*` +
+		`(\d{1,5}|\d{1,3}[.,]\d{1,3}|\d{1,2} \d{3})` + between +
+		`(?:(km|kms|k|kilometers?|kilometres?|m|mtrs?|meters?|metres?|metros|metri|mi|miles?)\b|(км|м|метров|公里|千米|キロ|米|メートル|미터|킬로미터))` +
+		`((?:` + between + `(?:` + words + `))*)$`)
+}()
+
+// marathons are the distances that have names, folded, in metres.
+var marathons = map[string]float64{"half marathon": 21097.5, "halfmarathon": 21097.5, "halbmarathon": 21097.5, "semi marathon": 21097.5,
+	"media maraton": 21097.5, "mezza maratona": 21097.5, "halve marathon": 21097.5, "halvmaraton": 21097.5, "polmaraton": 21097.5, "полумарафон": 21097.5,
+	"marathon": 42195, "maraton": 42195, "maratona": 42195, "марафон": 42195}
+
+// raceDistance reads the distance in metres from a header of a run. told is
+// false where the header is nothing but the distance.
+func raceDistance(header string) (metres float64, told, ok bool) {
+	s := strings.Join(strings.Fields(withoutParentheses(header)), " ")
+	if d, named := marathons[strings.ReplaceAll(s, "-", " ")]; named {
+		return d, true, true
+	}
+	m := raceHeader.FindStringSubmatch(s)
+	if m == nil {
+		return 0, false, false
+	}
+	word := m[2] + m[3]
+	unit, _ := cell.UnitOf(word)
+	switch word {
+	case "k", "キロ":
+		unit = scoring.Kilometres
+	case "metros", "metri":
+		unit = scoring.Metres
+	}
+	number := strings.Replace(m[1], ",", ".", 1)
+	if _, decimals, _ := strings.Cut(number, "."); unit == scoring.Metres && len(decimals) == 3 {
+		number = strings.Replace(number, ".", "", 1) // "3.000 m" are three thousand
+	}
+	x, err := strconv.ParseFloat(strings.ReplaceAll(number, " ", ""), 64)
+	told = s != m[1]+word && s != m[1]+" "+word && s != m[1]+"-"+word
+	return scoring.Q(x, unit).In(scoring.Metres), told, err == nil && x > 0
+}
+
+// race is the test that takes any distance from raceLimits.
+var race = mustTest("race")
+
+func mustTest(id string) *scoring.Test {
+	t, ok := scoring.TestByID(id)
+	if !ok {
+		panic("workbook: there is no test " + id) // a fault in the program; every test run meets it
+	}
+	return t
+}
+
+// raceLimit is the limit that the race's equation sets to one of its symbols.
+func raceLimit(symbol string) (least, most float64) {
+	for _, l := range race.Equations[0].Limits {
+		if l.Symbol == symbol {
+			return l.Min, l.Max
+		}
+	}
+	return 0, 0
+}
+
+// matchRace recognises a header that is the distance of a run: a test of its
+// own, a race, or one that is not scored.
+func matchRace(header string, hints []string) (heading, bool) {
+	metres, told, ok := raceDistance(header)
+	if !ok {
+		return heading{}, false
+	}
+	least, most := raceLimit("d")
+	m := Meaning{Role: InputData, Input: scoring.Time, Test: race, Distance: metres}
+	switch {
+	case metres > 2390 && metres < 2420:
+		m.Test, m.Distance = mustTest("run-1.5-mile"), 0
+	case !told && (metres == 2000 || metres > 1600 && metres < 1620):
+		return heading{Meaning: Meaning{Role: Unscored}, unclear: `the header does not say whether this was run or walked; call it "2 km walk", "1 mile walk" or "1 mile run", or for a race of 2 km "2 km run"`}, true
+	case metres < least || metres > most:
+		return heading{Meaning: Meaning{Role: Unscored}}, true
+	}
+	return withHints([]Meaning{m}, hints), true
+}
+
+// possibleRaceTimes is the range of times for a distance in metres that are
+// running speeds at all.
+func possibleRaceTimes(metres float64) (least, most time.Duration) {
+	slowest, fastest := raceLimit("v")
+	return duration(scoring.Q(metres/fastest, scoring.Minutes)), duration(scoring.Q(metres/slowest, scoring.Minutes))
+}
+
+// tellRaces says of each column that is a distance that it was read as a race.
+func (sr *sheetReader) tellRaces() {
+	for _, c := range sr.columns {
+		if d := c.Meaning.Distance; d > 0 && !c.repeats {
+			sr.columnProblem(c, false, `if it was not, name the column with --column "HEADER=ignore"`,
+				"read as a race over %s, run all out", scoring.Q(d, scoring.Metres))
+		}
+	}
+}

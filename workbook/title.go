@@ -1,0 +1,171 @@
+package workbook
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+	"time"
+
+	"tenback/workbook/cell"
+	"tenback/workbook/ooxml"
+)
+
+// titleDay is the test day that the lines above a header give.
+type titleDay struct {
+	day  time.Time // zero if there is none that can be used
+	said Problem   // what to say of it; the zero Problem if nothing
+}
+
+// Ways in which a title has a date within other words. Each is read as a cell
+// of its own, so that its meaning is settled in one place.
+var (
+	titleDates = []*regexp.Regexp{
+		regexp.MustCompile(`\b\d{4}[-./]\d{1,2}[-./]\d{1,2}\b`),
+		regexp.MustCompile(`\d{4} ?[年년] ?\d{1,2} ?[月월] ?\d{1,2} ?[日일]?`),
+		regexp.MustCompile(`\b(?:\d{1,2}\. ?\d{1,2}\. ?(?:\d{4}|\d{2})|\d{1,2}/\d{1,2}/(?:\d{4}|\d{2})|\d{1,2}-\d{1,2}-(?:\d{4}|\d{2}))\b`),
+		regexp.MustCompile(`\d{1,2}(?:st|nd|rd|th|er)?\.? (?:de |of )?\p{L}{3,12}\.?,? (?:de |del )?\d{4}`),
+		regexp.MustCompile(`\p{L}{3,12}\.? \d{1,2}(?:st|nd|rd|th)?,? \d{4}`),
+	}
+	// severalDays are titles such as "11.–15. May 2026" and "11 and 12 May 2026".
+	severalDays = regexp.MustCompile(`\b\d{1,2}(?:st|nd|rd|th|[./]\d{1,2}|\.? \p{L}{3,12})?\.? ?(?:-|to|bis|au|al|do|и|по|and|und|et|&|\+) ?\d{1,2}(?:st|nd|rd|th)?[./ ]`)
+	monthOfYear = regexp.MustCompile(`(?:^| )\p{L}{3,12}\.? \d{4}(?:$|[ ,.)])|\d{4} ?[年년] ?\d{1,2} ?[月월]`)
+	// otherDays are words that make a date something else than a test day.
+	otherDays = regexp.MustCompile(`print|export|updated|version|as of|stand|gedruckt|erstellt|born|birth|geboren|imprim|mis a jour|actualiz|stampa|wydruk|school year|schuljahr|since|due|bis zum`)
+)
+
+// findTitleDay looks for the test day in the rows above the header.
+func (rd *reader) findTitleDay(sheet string, above []headRow) titleDay {
+	var found titleDay
+	for _, row := range above {
+		for i, c := range row.cells {
+			texts := titleTexts(c.Raw)
+			if row.isDateLabelled(rd, i) {
+				texts = []cell.Raw{c.Raw}
+			}
+			for _, text := range texts {
+				day, doubt := cell.ParseDate(text, cell.DateContext{Date1904: rd.book.Date1904(), Order: rd.opt.DateOrder, Latest: rd.opt.Today.AddDate(0, 0, 1)})
+				p := Problem{Sheet: sheet, Cell: ooxml.Address(c.Col, row.number), Read: cell.Display(c.Raw, rd.book.Date1904())}
+				switch {
+				case doubt != nil:
+					p.What, p.Fix = "there is no column for the test date, and the one in this line was not used: "+doubt.What, titleFix
+					return titleDay{said: p}
+				case found.day.IsZero():
+					found.day = day.Time
+					p.What = fmt.Sprintf("there is no column for the test date, so %s was taken from this line for the whole sheet", day.Time.Format("2 January 2006"))
+					found.said = p
+				case !found.day.Equal(day.Time):
+					p.What, p.Fix = "there is no column for the test date, and the lines above the header name several days, so none was used", titleFix
+					return titleDay{said: p}
+				}
+			}
+		}
+	}
+	if found.day.IsZero() {
+		return rd.vagueTitle(sheet, above)
+	}
+	return found
+}
+
+const titleFix = `add a column "Test date", or give the day with --test-date`
+
+// titleTexts takes the dates out of a title.
+func titleTexts(r cell.Raw) []cell.Raw {
+	if r.Kind != cell.Text || len(r.Text) > maxHeader {
+		return nil
+	}
+	s := cell.Fold(r.Text)
+	if otherDays.MatchString(s) || spansDays(s) {
+		return nil
+	}
+	for n, form := range titleDates {
+		inWords := n > 2
+		var all []cell.Raw
+		for _, at := range form.FindAllStringIndex(s, 4) {
+			if inWords && namesGroup(s[:at[0]]) {
+				continue // "Class 7 May 2026"
+			}
+			raw := cell.Raw{Kind: cell.Text, Text: strings.TrimRight(s[at[0]:at[1]], ". ")}
+			if _, doubt := cell.ParseDate(raw, cell.DateContext{}); doubt == nil || !inWords {
+				all = append(all, raw)
+			}
+		}
+		if len(all) > 0 {
+			return all
+		}
+	}
+	return nil
+}
+
+// spansDays tells whether a folded title names a range or a list of days.
+func spansDays(s string) bool {
+	return severalDays.MatchString(titleDates[0].ReplaceAllString(s, ""))
+}
+
+// namesGroup tells whether a text ends in a word that a number follows, such
+// as class or week.
+func namesGroup(s string) bool {
+	words := strings.Fields(s)
+	if len(words) == 0 {
+		return false
+	}
+	last := strings.TrimRight(words[len(words)-1], ":.")
+	if m, ok := knownHeadings().match(last); ok && m.Role == Group {
+		return true
+	}
+	return slices.Contains([]string{"year", "stage", "stufe", "jahrgang", "jahrgangsstufe", "no", "nr"}, last)
+}
+
+// isDateLabelled tells that a cell stands beside the word for a test date.
+func (h *headRow) isDateLabelled(rd *reader, i int) bool {
+	if i == 0 || h.cells[i-1].Kind != cell.Text || h.cells[i].Kind == cell.Text && len(titleTexts(h.cells[i].Raw)) > 0 {
+		return false
+	}
+	m, ok := rd.match(strings.TrimRight(h.cells[i-1].Text, ": "))
+	return ok && m.Role == TestDate
+}
+
+// vagueTitle says that a title names a month or several days, which is no test
+// day.
+func (rd *reader) vagueTitle(sheet string, above []headRow) titleDay {
+	for _, row := range above {
+		for _, c := range row.cells {
+			if c.Kind != cell.Text || len(c.Text) > maxHeader {
+				continue
+			}
+			s := cell.Fold(c.Text)
+			p := Problem{Sheet: sheet, Cell: ooxml.Address(c.Col, row.number), Read: cell.Display(c.Raw, false), Fix: titleFix}
+			switch {
+			case otherDays.MatchString(s):
+			case spansDays(s) && (namesMonth(s) || len(datesIn(s)) > 0):
+				p.What = "there is no column for the test date, and this line gives several days, so none was used"
+				return titleDay{said: p}
+			case namesMonth(s):
+				p.What = "there is no column for the test date, and this line gives the month without the day, so it was not used"
+				return titleDay{said: p}
+			}
+		}
+	}
+	return titleDay{}
+}
+
+func datesIn(s string) (all []string) {
+	for _, form := range titleDates {
+		all = append(all, form.FindAllString(s, 2)...)
+	}
+	return all
+}
+
+// namesMonth tells whether a folded text has a month with its year.
+func namesMonth(s string) bool {
+	for _, m := range monthOfYear.FindAllString(s, 4) {
+		m = strings.Trim(m, " ,.)")
+		if strings.ContainsAny(m, "年년") {
+			return true
+		}
+		if _, doubt := cell.ParseDate(cell.Raw{Kind: cell.Text, Text: "1 " + m}, cell.DateContext{}); doubt == nil {
+			return true
+		}
+	}
+	return false
+}
