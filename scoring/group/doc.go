@@ -27,21 +27,21 @@
 //
 // 2. Small ones are taken together. The rows of a table are kept in their order
 // (classes as in the roster, ages from young to old, groups from low to elite)
-// and cut in the middle, each half in the middle again, and so on. A cut is
-// made only if both sides have five people or more. Where it is not, the rows
-// stay together as one: "High, Elite: 7", "50 and over: 9", "3a, 3b: 26". All
-// rows add up to the total, and there is nothing left to subtract. Where a row
-// is there only because someone is in it (a class, a decade, a test), one
-// person more is asked for each further row that is taken together with it, so
-// that none of them has to be small.
+// and cut in two as near to the middle as there is a place with five people or
+// more on both sides, then each side likewise, and so on. Where there is no such
+// place the rows stay together as one: "High, Elite: 7", "50 and over: 9",
+// "3a, 3b: 26". All rows add up to the total, and there is nothing left to
+// subtract. Where a row is there only because someone is in it (a class, a
+// decade, a test), one person more is asked for each further row that is taken
+// together with it, so that none of them has to be small.
 //
-// 3. So in tables of two things, such as class and sex. Both counts of a row
-// have to be five or more; if one is not, the row stays together with its
-// neighbour. Only two things are ever counted against each other, the second
-// of them has two sides only, and each thing is joined to the others in one
-// chain: age with sex, sex with class, class with fitness. There is no table of
-// fitness by sex, nor by age. With one, the tables would close to a ring, and
-// three tables of a ring can tell together what none of them tells alone.
+// 3. So in tables of two things, such as class and sex. Here both counts of
+// every row have to be five or more, and a cut is made in the middle or not at
+// all. Only two things are counted against each other, the second of them in two
+// halves only, and the things are joined in one chain: age with sex, sex with
+// class, class with fitness. There is no table of fitness by sex, nor by age.
+// With one, the tables would close to a ring, and three tables of a ring can
+// tell together what none of them tells alone.
 //
 // 4. Shares are printed only beside their counts and the total they are shares
 // of. They tell nothing more, however they are rounded.
@@ -50,14 +50,16 @@
 // (twice the smallest count, and never fewer than eight): among five people the
 // quartiles are the values of the second and the fourth person, and the quarter
 // below is one person. All are rounded to whole units, so that nobody finds
-// their own 37.4 in them. And a figure is printed only if it falls in a part of
-// the fitness table that is printed: where "High" and "Elite" had to be taken
-// together, an upper quartile between the two would tell how many are in which.
-// The same holds for the resting heart rate and its bands, and for a class or
-// an age whose row in the fitness table had to be taken together with another.
-// For a quartile by sex or age that fitness table is made in the same way and
-// not printed. How many people a figure is of is printed only where that does
-// not tell how many are missing.
+// their own 37.4 in them. And a figure is left out if the tables say less than
+// it would: the lines between the groups are published, and where a whole class
+// has the same line, a median above it says that at most half are below. So each
+// figure is held against every line of every person it is of. It is not printed
+// if it would bring the count of rows taken together down to fewer than five or
+// a small one up from nobody; nor, for a class, an age or a sex, if it would
+// tell anything new about a line that parts two printed rows, for such news can
+// be added up. That is strict for a class, in which all are of one age, and
+// rarely in the way of a department. How many people a figure is of is printed
+// only where that does not tell how many are missing.
 //
 // 6. Where all rows of a table would have to be taken together the table is
 // withheld. That happens to a class of 30 in which two are below the line: that
@@ -70,20 +72,28 @@
 //
 // # Why it holds
 //
-// Take any row that is taken together with others, and move its people to the
-// others, or theirs to it. Nothing that is printed changes. So a reader can't
-// tell whether it has nobody (or the one that a named class must have) or five
-// and more. Because the tables make a chain, every such move in one of them fits
-// with every such move in the others.
+// Take rows that were taken together and move people from one to another: to
+// just one of them, say, so that it has all and the others nobody (or the one
+// that a named class must have). Nothing that is printed changes. So a reader
+// can't tell whether any of them has nobody or five and more. In a table of two
+// things whose rows have known totals, people change places in pairs instead,
+// a woman of one class with a man of another, and there are at least five steps
+// from the fewest to the most. Because the tables make a chain, every such move
+// in one of them goes with every such move in the others.
 //
-// A reader who also knows the rule knows that one of the two sides of a cut not
-// made is small, but not which, nor how small: whether a cut is made depends on
-// its two sides only, where it would be made on nothing that is secret, and any
-// number from the fewest to four fits as well. The usual rule, which hides the
-// smallest of the large counts beside a small one, does not have this property;
-// the comment at split has an example. The tests take both sides: one reader who solves all
-// that is printed as a system of equations, one who knows the rule and tries
-// every roster there could be.
+// A reader who also knows the rule knows that one of two sides that were not
+// parted is small, but not how small. Where a cut is made depends on what may be
+// shown, and never on which of several counts is the larger. The usual rule,
+// which hides the smallest of the large counts beside a small one, can be
+// reckoned back; the comment at cut in variable.go has an example.
+//
+// The tests take both sides. One reader puts all printed tables and figures into
+// one system of equations and works out the range of every count that is not
+// printed; for each it has to reach up to five and span at least as many values
+// as a small count can have. The other knows the rule, goes through every table
+// of a few rows there could be, and keeps those that would have been printed in
+// the same way. The first of them does find hidden counts if only the small ones
+// are blank, and if figures are printed without care: that is tested too.
 //
 // # What it can't do
 //

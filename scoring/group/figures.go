@@ -28,8 +28,9 @@ type set struct {
 	// known tells of each cut whether the reader knows how many of the people
 	// are below it.
 	known []bool
-	// summed tells of each cut whether the reader knows so of everyone. What he
-	// learns of one set he can then subtract, and learns it of the others.
+	// summed tells of each cut whether the reader knows so of everyone, where the
+	// set is not everyone. What he learns of one set he can then subtract, and
+	// learns it of the others.
 	summed []bool
 }
 
@@ -63,7 +64,7 @@ func (s *Summary) addFigures(part Part, people []person, standing, sides *variab
 		return samples
 	}
 	summed := cutsOf(standing, 0)
-	s.addFigure(Figure{Part: part, Of: labelAll}, true, newSet(sampled(func(int) bool { return true }), summed, summed))
+	s.addFigure(Figure{Part: part, Of: labelAll}, true, newSet(sampled(func(int) bool { return true }), summed, nil))
 	for _, v := range by {
 		if len(v.classes) == 1 {
 			continue // everyone
@@ -102,7 +103,7 @@ func (s *Summary) addResting(part Part, people []person, v *variable) {
 	if part == Adults {
 		cuts = cutsOf(v, len(v.categories)-len(restingBands))
 	}
-	s.addFigure(Figure{Part: part, Quantity: RestingRate, Of: labelAll}, count, newSet(samples, cuts, cuts))
+	s.addFigure(Figure{Part: part, Quantity: RestingRate, Of: labelAll}, count, newSet(samples, cuts, nil))
 }
 
 // addFigure fills in a figure, as far as it may be printed, and adds it if
@@ -153,28 +154,44 @@ func (s set) quartile(q int) Value {
 	return Value{true, math.Round(from + part*(to-from))}
 }
 
-// safe tells whether some quartiles may be printed together: whether they tell
-// nothing more than is known of those cuts of which more is known of everyone,
-// and leave every category that is not known open up to smallest people.
+// safe tells whether some quartiles may be printed together. The reader is taken
+// to know the line at which each category opens, for each person of the set, and
+// to hold the quartiles against the lines: if the median is above everyone's line
+// of health, at most half are below it.
 //
-// The reader is taken to know the line at which each category opens, for each
-// person of the set, and to hold the quartiles against the lines: if the median
-// is above everyone's line of health, at most half are below it.
+// They are safe if they tell nothing more about the cuts that are known of
+// everyone, and leave the count of every category that is not known open: up to
+// smallest people at least, and down to where it was if it is small. Where there
+// are cuts known of everyone, no category at all may be raised, for what several
+// sets have at least adds up, and what is left for others shrinks.
 func (s set) safe(quartiles []int, smallest int) bool {
 	before, after := s.below(nil), s.below(quartiles)
+	strict := len(s.summed) > 2 && slices.Contains(s.summed[1:len(s.summed)-1], true)
 	for c := range before {
-		if s.summed[c] && after[c] != before[c] {
+		if strict && s.summed[c] && after[c] != before[c] {
 			return false
 		}
 		if c == 0 || s.known[c-1] && s.known[c] {
 			continue
 		}
 		was, is := between(before[c-1], before[c]), between(after[c-1], after[c])
-		if is.low > was.low || is.high < min(smallest, was.high) {
+		raised := is.low > was.low && (strict || s.count(c-1) < smallest)
+		if raised || is.high < min(smallest, was.high) {
 			return false
 		}
 	}
 	return true
+}
+
+// count is how many of the people are in a category.
+func (s set) count(category int) int {
+	n := 0
+	for _, x := range s.samples {
+		if x.category == category {
+			n++
+		}
+	}
+	return n
 }
 
 type bounds struct{ low, high int }
@@ -193,10 +210,8 @@ func (s set) below(quartiles []int) []bounds {
 		cuts[c].high = n
 		if s.known[c] {
 			exact := 0
-			for _, x := range s.samples {
-				if x.category < c {
-					exact++
-				}
+			for category := range c {
+				exact += s.count(category)
 			}
 			cuts[c] = bounds{exact, exact}
 		}

@@ -56,6 +56,9 @@ func (r *reader) readFigures(figures []Figure) {
 			continue
 		}
 		n, part := f.People.Count, partKeys[f.Part]
+		if f.Quantity == RestingRate && f.Part == Adults {
+			r.equals(product(part, []string{"resting-very-slow", "resting-fit", "resting-usual", "resting-raised", "resting-fast"}, []string{"all"}), "", float64(n))
+		}
 		for _, l := range linesOf(f) {
 			below := product(part, keysOf(f.Of), l.below)
 			if f.Quantity == RestingRate && slices.Contains(l.below, "resting-not-given") {

@@ -7,10 +7,10 @@ import "math"
 // printed tables together. It is solved by the simplex method (Dantzig), with
 // Bland's rule so that it ends.
 //
-// The numbers are counts of people, whole ones. Their ranges may be narrower
-// than those of any numbers; here they are not, for the tables make a chain,
-// and such a system is one of flows through a network, whose corners are whole
-// (Hoffman and Kruskal).
+// The numbers are counts of people, whole ones, whose ranges could be narrower
+// than those of any numbers. What the tables print makes a chain, and such a
+// system is one of flows through a network, whose corners are whole (Hoffman and
+// Kruskal), so they are not.
 type program struct {
 	rows  [][]float64 // coefficients, then the right side
 	basis []int       // the number that each row is solved for
