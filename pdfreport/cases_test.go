@@ -37,6 +37,8 @@ type made struct {
 	more         map[scoring.Input]float64 // further values, in the inputs' own units
 	adults       *reference.GroupTable
 	youth        string // ID of the table of health lines
+	audience     templates.Audience
+	brand        *Brand
 }
 
 // trial is a test with its values.
@@ -103,7 +105,7 @@ func (m made) score(t testing.TB) (Person, bool) {
 	youth, _ := reference.YouthTableByID(m.youth)
 	score := scoring.Options{Fallback: m.activity != 0, Adults: m.adults, Youth: youth}.Assess(entry)
 	p := Person{Name: m.name, Group: m.group, Score: &score, Tested: testDay, Paper: m.paper,
-		Words: english, Program: "tenback 0.1", Problems: m.problems}
+		Words: english, Program: "tenback 0.1", Problems: m.problems, Audience: m.audience, Brand: m.brand}
 	if m.undated {
 		p.Tested = time.Time{}
 	}
@@ -204,5 +206,24 @@ var cases = map[string]made{
 	"boy-other-line":    {name: "Jonas Pettit", group: "Class 7b", sex: scoring.Male, age: 12.4, mass: 44, rest: 82, tests: one("shuttle-20-m", scoring.ShuttleLevel, 3, scoring.Levels), youth: "lobelo2009"},
 	"girl-symptoms":     {name: "Ayla Demirtaş", group: "Class 7b", sex: scoring.Female, age: 12.1, mass: 41, rest: 78, tests: one("shuttle-20-m", scoring.ShuttleLaps, 26, scoring.Laps), more: map[scoring.Input]float64{scoring.Symptoms: scoring.Yes}},
 	"tests-agree":       {name: "Solveig Ness", sex: scoring.Female, age: 44.3, mass: 64, rest: 63, stature: 168, tests: append(walk(14.2, 130), one("run-12-minute", scoring.Distance, 2010, scoring.Metres)...)},
-	"below-line":        {name: "Edda Nordahl", sex: scoring.Female, age: 84, mass: 60, rest: 76, tests: measured(13.1)},
+	"school-adult":      {name: "Marta Lindgren-Okafor", group: "Staff", sex: scoring.Female, age: 45.4, mass: 68, rest: 66, tests: walk(14.6, 138), audience: templates.School},
+	"school-18":         {name: "Dario Vance", group: "Class 12a", sex: scoring.Male, age: 18.6, mass: 77, rest: 63, tests: one("shuttle-20-m", scoring.ShuttleLaps, 71, scoring.Laps), audience: templates.School, brand: harbour},
+	"school-girl":       {name: "Ayla Demirtaş", group: "Class 7b", sex: scoring.Female, age: 12.1, mass: 41, rest: 78, tests: one("shuttle-20-m", scoring.ShuttleLaps, 46, scoring.Laps), audience: templates.School, brand: school},
+	"school-symptoms":   {name: "Jonas Pettit", group: "Class 7b", sex: scoring.Male, age: 12.4, mass: 44, rest: 82, tests: one("shuttle-20-m", scoring.ShuttleLaps, 26, scoring.Laps), more: map[scoring.Input]float64{scoring.Symptoms: scoring.Yes}, audience: templates.School, brand: school, paper: Letter},
+	"work-woman":        {name: "Marta Lindgren-Okafor", group: "Harbour office", sex: scoring.Female, age: 45.4, mass: 68, rest: 66, tests: walk(14.6, 138), audience: templates.Workplace, brand: harbour},
+	"work-symptoms":     {name: "Runa Halvors", group: "Harbour office", sex: scoring.Female, age: 57.3, mass: 74, rest: 71, tests: walk(15.9, 131), more: map[scoring.Input]float64{scoring.Symptoms: scoring.Yes}, audience: templates.Workplace, brand: harbour},
+	"work-16":           {name: "Lea Strand", group: "Apprentices", sex: scoring.Female, age: 16.2, mass: 58, rest: 69, tests: one("shuttle-20-m", scoring.ShuttleLaps, 38, scoring.Laps), audience: templates.Workplace, brand: longOwner},
+	"work-long":         {name: "Maria-Magdalena Konstantina Featherstonehaugh von Hohenstein-Wallersdorf de Alcántara", group: "Harbour office", sex: scoring.Female, age: 61.2, mass: 67, rest: 70, tests: walk(15.2, 132), audience: templates.Workplace, brand: longOwner, paper: Letter},
+	"squad-runner": {name: "Inés Calderón", group: "Quillhaven Striders", sex: scoring.Female, age: 41.3, mass: 61, rest: 47, stature: 168, audience: templates.Squad, brand: striders,
+		tests: append(one("run-1.5-mile", scoring.Time, 12.2, scoring.Minutes), append(one("run-12-minute", scoring.Distance, 2350, scoring.Metres), one("shuttle-20-m", scoring.ShuttleLaps, 60, scoring.Laps)...)...)},
+	"squad-full": {name: "Kerstin Aalto", group: "Long-distance squad", sex: scoring.Female, age: 46.9, mass: 54, rest: 46, more: laboratory, audience: templates.Squad,
+		tests: append(measured(43.4), append(one("run-1.5-mile", scoring.Time, 11.2, scoring.Minutes), one("run-12-minute", scoring.Distance, 2500, scoring.Metres)...)...)},
+	"squad-youth": {name: "Jonas Pettit", group: "Juniors", sex: scoring.Male, age: 15.4, mass: 58, rest: 61, audience: templates.Squad, brand: striders,
+		tests: append(one("shuttle-20-m", scoring.ShuttleLaps, 64, scoring.Laps), one("run-1-mile", scoring.Time, 7.2, scoring.Minutes)...)},
+	"squad-symptoms": {name: "Leif Odin", group: "Long-distance squad", sex: scoring.Male, age: 33.3, mass: 74, rest: 71, tests: one("run-1.5-mile", scoring.Time, 11.4, scoring.Minutes), more: map[scoring.Input]float64{scoring.Symptoms: scoring.Yes}, audience: templates.Squad, brand: striders, paper: Letter},
+	"squad-norm":     {name: "Anselm Birk", group: "Tuesday walkers", sex: scoring.Male, age: 67.4, mass: 82, rest: 68, tests: append(walk(15.2, 120), inPlace(86)...), audience: templates.Squad},
+	"school-low":     {name: "Otto Lowmark", sex: scoring.Male, age: 47, rest: 74, tests: measured(14), audience: templates.School},
+	"school-high":    {name: "Bella Topping", sex: scoring.Female, age: 29.5, rest: 44, tests: measured(63), audience: templates.School},
+	"squad-top":      {name: "Bella Topping", sex: scoring.Female, age: 26.5, rest: 41, tests: measured(63), audience: templates.Squad},
+	"below-line":     {name: "Edda Nordahl", sex: scoring.Female, age: 84, mass: 60, rest: 76, tests: measured(13.1)},
 }

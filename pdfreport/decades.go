@@ -22,7 +22,11 @@ func (c *composer) decades() block {
 	if len(c.score.Adults[0].Decades) == 1 {
 		heading, intro = "decades.heading.own", "decades.intro.own"
 	}
-	b := append(c.heading(heading), c.text(c.say(intro, nil))...)
+	text := c.say(intro, nil)
+	if c.targetRows(c.score.Adults[0], c.width) != nil {
+		text += " " + c.say("decades.by-test", nil)
+	}
+	b := append(c.heading(heading), c.text(text)...)
 	for _, st := range c.score.Adults {
 		if len(c.score.Adults) > 1 {
 			title := c.say("standing.table", words{"Sex": sexWord(st.Sex), "Ages": c.ages(st.Decades[0].Ages)})
@@ -103,10 +107,14 @@ const headLinesMost = 2
 func (c *composer) decadeTable(st scoring.Standing) block {
 	cell := (c.width - decadeLabelWidth) / float64(len(reference.Groups())-1)
 	textWidth := cell - 8
+	byTest := c.targetRows(st, textWidth)
 	phrase, shorten := c.longPhrase(st, textWidth)
+	if byTest != nil {
+		phrase = ""
+	}
 	var b block
 	var head []column
-	look := bodyFace.with(bold).in(petrol)
+	look := c.labelFace(paper)
 	for i, g := range reference.Groups()[1:] {
 		name := limitLines(c.fonts.breakLines(plain(c.groupName(st.Table, g), bold), textWidth/look.size), headLinesMost)
 		head = append(head, column{decadeLabelWidth + float64(i)*cell, block{textPiece(name, look, textWidth, left)}})
@@ -118,9 +126,17 @@ func (c *composer) decadeTable(st scoring.Standing) block {
 		text := c.say(decadeKeys[i], words{"Ages": c.ages(d.Ages)})
 		columns := []column{{0, c.fonts.paragraphs(text, bodyFace, decadeLabelWidth-6)}}
 		for j, goal := range d.Goals {
-			columns = append(columns, column{decadeLabelWidth + float64(j)*cell, c.goalCell(goal, textWidth, shorten)})
+			content := c.goalCell(goal, textWidth, shorten)
+			if byTest != nil {
+				content = content[:1] // the tests say the rest
+			}
+			columns = append(columns, column{decadeLabelWidth + float64(j)*cell, content})
 		}
-		b = append(b, space(3), beside(columns...), piece{3, func(s *sheet, x, y float64) {
+		b = append(b, space(3), beside(columns...))
+		if byTest != nil {
+			b = append(b, byTest[i]...)
+		}
+		b = append(b, piece{3, func(s *sheet, x, y float64) {
 			s.rule(x, y+3, x+c.width, y+3, hairline, 0.7)
 		}})
 	}

@@ -25,7 +25,7 @@ var (
 	fontRefPattern = regexp.MustCompile(`/F([0-9a-f]{40}) (\d+) 0 R`)
 	baseFont       = regexp.MustCompile(`/BaseFont /(\S+)`)
 	streamPattern  = regexp.MustCompile(`(?s)^<</Filter /FlateDecode /Length (\d+)>>\nstream\n`)
-	operation      = regexp.MustCompile(`(?s)BT (?:/F([0-9a-f]{40}) ([\d.]+) Tf|([-\d.]+) ([-\d.]+) Td \(((?:\\.|[^\\)])*)\) Tj) ET`)
+	operation      = regexp.MustCompile(`(?s)(?:([-\d.]+) [-\d.]+ [-\d.]+ [-\d.]+ ([-\d.]+) ([-\d.]+) cm\n|(\nQ)\n|BT (?:/F([0-9a-f]{40}) ([\d.]+) Tf|([-\d.]+) ([-\d.]+) Td \(((?:\\.|[^\\)])*)\) Tj) ET)`)
 )
 
 // extract reads the text back out of a PDF, by way of the fonts in it: what a
@@ -72,7 +72,19 @@ func readOps(t testing.TB, page int, content []byte, chars map[string][]rune) []
 	var ops []textOp
 	var font []rune
 	var size float64
+	scale, right, up := 1.0, 0.0, 0.0 // what a smaller page is drawn with
 	for _, m := range operation.FindAllSubmatch(content, -1) {
+		switch {
+		case len(m[1]) > 0:
+			scale, _ = strconv.ParseFloat(string(m[1]), 64)
+			right, _ = strconv.ParseFloat(string(m[2]), 64)
+			up, _ = strconv.ParseFloat(string(m[3]), 64)
+			continue
+		case len(m[4]) > 0:
+			scale, right, up = 1, 0, 0
+			continue
+		}
+		m = m[4:]
 		if len(m[1]) > 0 {
 			font = chars[string(m[1])]
 			size, _ = strconv.ParseFloat(string(m[2]), 64)
@@ -95,7 +107,7 @@ func readOps(t testing.TB, page int, content []byte, chars map[string][]rune) []
 		}
 		x, _ := strconv.ParseFloat(string(m[3]), 64)
 		y, _ := strconv.ParseFloat(string(m[4]), 64)
-		ops = append(ops, textOp{page, x, y, size, text.String()})
+		ops = append(ops, textOp{page, scale*x + right, scale*y + up, scale * size, text.String()})
 	}
 	return ops
 }

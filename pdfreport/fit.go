@@ -1,5 +1,7 @@
 package pdfreport
 
+import "tenback/templates"
+
 // pagesMost is how many pages a report should have: one sheet of paper. Where
 // there is more to say, drawings and sentences that repeat what stands elsewhere
 // are left out, one after another, the parts move closer together, and at last
@@ -29,18 +31,33 @@ const (
 	scaleLeast = 0.78
 )
 
+// denseScale is the scale of pages for a squad, which read many of them.
+const denseScale = 0.92
+
+// dense tells whether the page is set closer, with what a coach looks for first.
+func (c *composer) dense() bool { return c.audience == templates.Squad }
+
 // fit shares the parts out over at most pagesMost pages with the given room. What
 // is spared on the way comes back, the last first, where something else made
 // room for it.
 func (c *composer) fit(room float64) (pages [][]block, gaps []float64) {
 	width := c.width
+	if c.dense() {
+		c.scale = denseScale
+	}
 	share := func() ([][]block, []float64) {
 		gap := blockGap
-		if c.spares(spareAir) {
+		if c.spares(spareAir) || c.dense() {
 			gap = tightGap
 		}
 		c.width = width / c.scale
-		return flow(c.parts(), room/c.scale, room/c.scale-continuedHeight, gap)
+		pages, gaps := flow(c.parts(), room/c.scale, room/c.scale-continuedHeight, gap)
+		if c.dense() {
+			for i := range gaps {
+				gaps[i] = min(gaps[i], blockGap)
+			}
+		}
+		return pages, gaps
 	}
 	pages, gaps = share()
 	for what := spareDecadeChart; len(pages) > pagesMost && what < spareEnd; what <<= 1 {

@@ -40,17 +40,50 @@ func (c *composer) numberKey() string {
 // head is the title line, the name, and who and when.
 func (c *composer) head() block {
 	title := c.title()
+	owner := c.motif
+	if c.hasOwner() {
+		owner = c.owner(c.fonts.width(title, bold) * sizeHeading)
+	}
 	b := block{{height: 27, draw: func(s *sheet, x, y float64) {
-		s.write(x, y+10, title, headingFace)
-		motif(s, x+c.width-motifWidth, y)
-		s.rule(x, y+16.5, x+c.width, y+16.5, petrol, 0.9)
+		s.write(x, y+10, title, c.headingFace(paper))
+		owner(s, x, y)
+		s.rule(x, y+16.5, x+c.width, y+16.5, c.accent(), 0.9)
 	}}}
 	b = append(b, c.nameLines())
 	if line := c.whoAndWhen(); line != "" {
 		lines := limitLines(c.fonts.breakLines(plain(line, regular), c.width/sizeBody), 2)
 		b = append(b, space(2), textPiece(lines, bodyFace.in(soft), c.width, left))
 	}
-	return b
+	if c.name == "" {
+		return b
+	}
+	key := "head.for"
+	if c.youth {
+		key = "youth.for"
+	}
+	// A name from a sheet must not be taken for a mark of bold.
+	text := c.say(key, words{"Name": strings.ReplaceAll(c.name, "**", "*")})
+	lines := limitLines(c.fonts.breakLines(spans(text, regular), c.width/sizeBody), forLinesMost)
+	return append(b, space(1), textPiece(lines, bodyFace, c.width, left))
+}
+
+// forLinesMost bounds the words on whom the page is for, which hold the name.
+const forLinesMost = 3
+
+// hasOwner tells whether the head names an organisation or shows its logo.
+func (c *composer) hasOwner() bool { return c.organisation != "" || c.brand.Logo != nil }
+
+// accent is the colour of headings and rules.
+func (c *composer) accent() colour { return c.brand.Accent.or(petrol) }
+
+// headingFace is that of headings on a field of the given colour.
+func (c *composer) headingFace(field colour) face {
+	return headingFace.in(c.brand.Accent.on(field))
+}
+
+// labelFace is that of the names of things, on a field of the given colour.
+func (c *composer) labelFace(field colour) face {
+	return bodyFace.with(bold).in(c.brand.Accent.on(field))
 }
 
 // nameLines sets the name as large as fits.
@@ -80,18 +113,20 @@ func (c *composer) whoAndWhen() string {
 	return strings.Join(facts, " · ")
 }
 
-// motif is the mark of the page: ten steps back along a rule.
-func motif(s *sheet, x, y float64) {
+// motif is the mark of a page without an owner, at the right of its head: ten
+// steps back along a rule.
+func (c *composer) motif(s *sheet, x, y float64) {
 	const steps = 10
+	x += c.width - motifWidth
 	for i := range steps + 1 {
 		at := x + float64(i)*motifWidth/steps
 		switch {
 		case i == 0:
 			s.box(at-1.2, y+2, 2.4, 14.5, copper)
 		case i == steps:
-			s.box(at-2.4, y+6, 2.4, 10.5, petrol)
+			s.box(at-2.4, y+6, 2.4, 10.5, c.accent())
 		default:
-			s.box(at-0.5, y+11.5, 1, 5, petrol)
+			s.box(at-0.5, y+11.5, 1, 5, c.accent())
 		}
 	}
 }
@@ -100,24 +135,47 @@ func motif(s *sheet, x, y float64) {
 // name is bold as on the first page, so that a code page that only a name needs
 // is embedded in one weight.
 func (c *composer) drawContinued(s *sheet, y float64) float64 {
-	lines := limitLines(c.fonts.breakLines(plain(c.say("head.continued", words{"Name": c.name}), bold), (c.width-motifWidth-gutter)/sizeBody), 1)
+	owner := motifWidth
+	if c.hasOwner() {
+		owner = c.width / 2
+	}
+	lines := limitLines(c.fonts.breakLines(plain(c.say("head.continued", words{"Name": c.name}), bold), (c.width-owner-gutter)/sizeBody), 1)
 	textPiece(lines, bodyFace.with(bold).in(soft), c.width, left).draw(s, marginSide, y-2)
-	motif(s, marginSide+c.width-motifWidth, y-6)
-	s.rule(marginSide, y+10.5, marginSide+c.width, y+10.5, petrol, 0.9)
+	if !c.hasOwner() {
+		c.motif(s, marginSide, y-6)
+	} else if c.organisation != "" {
+		look := bodyFace.in(soft)
+		s.writeRight(marginSide+c.width, y-2+s.fonts.baseline(look), c.fonts.cut(c.organisation, regular, owner/look.size), look)
+	}
+	s.rule(marginSide, y+10.5, marginSide+c.width, y+10.5, c.accent(), 0.9)
 	return y + continuedHeight
 }
 
 // continuedHeight is the room that the head of a further page takes.
 const continuedHeight = 24.0
 
-// drawFoot writes the program and the page number, as large and as low on every
-// page, however small the rest is drawn.
+// drawFoot writes the contact, the program and the page number, as large and as
+// low on every page, however small the rest is drawn.
 func (c *composer) drawFoot(s *sheet, page, pages int, height float64) {
 	y := marginTop + (height-26-marginTop)/c.scale
 	look := smallFace.at(smallFace.size / c.scale)
-	s.write(marginSide, y, c.program, look)
-	s.writeRight(marginSide+c.width, y, c.say("foot.page", words{"Page": page, "Pages": pages}), look)
+	at := c.say("foot.page", words{"Page": page, "Pages": pages})
+	if c.contact == "" {
+		s.write(marginSide, y, c.program, look)
+		s.writeRight(marginSide+c.width, y, at, look)
+		return
+	}
+	at = c.program + " · " + at
+	room := c.width - c.fonts.width(at, regular)*look.size - gutter
+	lines := limitLines(c.fonts.breakLines(plain(c.contact, regular), room/look.size), contactLinesMost)
+	for i, l := range lines {
+		s.line(marginSide, y-float64(len(lines)-1-i)*look.size*denseLeading, l, look)
+	}
+	s.writeRight(marginSide+c.width, y, at, look)
 }
+
+// contactLinesMost is how many lines a contact may take at the foot.
+const contactLinesMost = 2
 
 // panel sets a block on a field with a bar at its left edge.
 func (c *composer) panel(b block, bar colour) block {
@@ -211,7 +269,7 @@ func (c *composer) headline() block {
 // figure is the page's number between its name and its range.
 func (c *composer) figure(label, number, unit, spread string) block {
 	return block{
-		textPiece(c.fonts.breakLines(plain(label, bold), headlineColumn/sizeBody), bodyFace.with(bold).in(petrol), headlineColumn, left),
+		textPiece(c.fonts.breakLines(plain(label, bold), headlineColumn/sizeBody), c.labelFace(paper), headlineColumn, left),
 		{height: 46, draw: func(s *sheet, x, y float64) {
 			end := s.write(x-2, y+39, number, face{size: sizeNumber, weight: bold, colour: copper})
 			s.write(end+5, y+39, unit, bodyFace.in(soft))
@@ -247,7 +305,7 @@ func capital(text string) string {
 // heading opens a part.
 func (c *composer) heading(key string) block {
 	return block{
-		textPiece(c.fonts.breakLines(plain(c.say(key, nil), bold), c.width/sizeHeading), headingFace, c.width, left),
+		textPiece(c.fonts.breakLines(plain(c.say(key, nil), bold), c.width/sizeHeading), c.headingFace(paper), c.width, left),
 		space(3),
 	}
 }

@@ -50,7 +50,7 @@ func (c *composer) methodRow(b *block, key, text string) {
 }
 
 func (c *composer) addRow(b *block, key string, content block) {
-	name := c.fonts.paragraphs(c.say(key, nil), smallFace.with(bold).in(petrol), methodLabel-8)
+	name := c.fonts.paragraphs(c.say(key, nil), smallFace.with(bold).in(c.brand.Accent.on(paper)), methodLabel-8)
 	*b = append(*b, beside(column{0, name}, column{methodLabel, content}), space(1.5))
 }
 

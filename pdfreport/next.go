@@ -5,6 +5,7 @@ import (
 
 	"tenback/scoring"
 	"tenback/scoring/reference"
+	"tenback/templates"
 )
 
 // balanceFrom is the age in whole years from which balance training is
@@ -25,6 +26,9 @@ func (c *composer) next() block {
 	}
 	if c.clinicianFirst() {
 		add(c.say("next.clinician", nil))
+	}
+	if c.audience == templates.School {
+		add(c.say("youth.effort", nil))
 	}
 	add(c.say("next.move", nil))
 	if mean, ok := c.trainingGain(); ok {
@@ -72,10 +76,10 @@ func (c *composer) cautions() block {
 		prefix = "youth."
 	}
 	width := c.width - 2*panelInset
-	inner := c.fonts.paragraphs(c.say(prefix+"cautions.heading", nil), headingFace, width)
+	inner := c.fonts.paragraphs(c.say(prefix+"cautions.heading", nil), c.headingFace(mist), width)
 	for _, key := range []string{"cautions.stop", "cautions.before", "cautions.estimate"} {
 		inner = append(inner, space(3.5))
 		inner = append(inner, c.fonts.paragraphs(c.say(prefix+key, nil), bodyFace, width)...)
 	}
-	return c.panel(inner, petrol)
+	return c.panel(inner, c.accent())
 }

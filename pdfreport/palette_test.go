@@ -1,38 +1,6 @@
 package pdfreport
 
-import (
-	"math"
-	"testing"
-)
-
-// linear turns a colour channel into linear light, 0 to 1.
-func linear(channel float64) float64 {
-	c := channel / 255
-	if c <= 0.04045 {
-		return c / 12.92
-	}
-	return math.Pow((c+0.055)/1.055, 2.4)
-}
-
-// rgb is linear light.
-type rgb [3]float64
-
-func (c colour) linear() rgb {
-	return rgb{linear(float64(c.r)), linear(float64(c.g)), linear(float64(c.b))}
-}
-
-// luminance as defined for contrast on the web.
-//
-// Source: W3C, Web Content Accessibility Guidelines 2.1, relative luminance.
-func (c rgb) luminance() float64 { return 0.2126*c[0] + 0.7152*c[1] + 0.0722*c[2] }
-
-func contrast(a, b rgb) float64 {
-	high, low := a.luminance(), b.luminance()
-	if high < low {
-		high, low = low, high
-	}
-	return (high + 0.05) / (low + 0.05)
-}
+import "testing"
 
 // sight simulates full loss of one kind of cone on linear light.
 //

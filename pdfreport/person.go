@@ -2,6 +2,7 @@ package pdfreport
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -24,6 +25,9 @@ type Person struct {
 	Words    *templates.Set
 	Program  string   // name and version, for the foot
 	Problems []string // short remarks on what the sheet held for the person
+
+	Audience templates.Audience // who reads the page
+	Brand    *Brand             // of the organisation; nil for none
 }
 
 // Report tells what was made.
@@ -115,7 +119,11 @@ type composer struct {
 	norm                 *scoring.NormReading // which are here then
 	years                int                  // whole years lived; -1 if the age is not known
 	youth                bool
+	audience             templates.Audience
 	language             *templates.Set
+	brand                *Brand
+	organisation         string // of the brand, and
+	contact              string // as drawn
 	fonts                *fontSet
 	clean                cleaner
 	width                float64 // of the type area, before it is drawn smaller
@@ -127,9 +135,13 @@ type composer struct {
 
 func newComposer(p Person, o options) *composer {
 	c := &composer{tested: p.Tested, score: p.Score, best: p.Score.Best(), years: -1, scale: 1,
-		language: p.Words, fonts: fonts(), options: o}
+		audience: p.Audience, language: p.Words.For(p.Audience), brand: p.Brand, fonts: fonts(), options: o}
+	if c.brand == nil {
+		c.brand = &Brand{}
+	}
 	c.clean.fonts = c.fonts
 	c.name, c.group, c.program = c.clean.text(p.Name), c.clean.text(p.Group), c.clean.text(p.Program)
+	c.organisation, c.contact = c.clean.text(c.brand.Organisation), c.clean.text(c.brand.Contact)
 	for _, problem := range p.Problems {
 		c.problems = append(c.problems, c.clean.text(problem))
 	}
@@ -153,7 +165,7 @@ func (c *composer) say(key string, slots words) string {
 		c.err = err
 	}
 	if c.options.said != nil {
-		c.options.said(key, text)
+		c.options.said(c.language.Key(key), text)
 	}
 	return text
 }
@@ -184,7 +196,7 @@ func (c *composer) document(width, height float64) *fpdf.Fpdf {
 	pdf.SetAutoPageBreak(false, 0)
 	pdf.SetTitle(c.title()+" – "+c.name, true)
 	pdf.SetSubject(c.say(c.numberKey(), nil), true)
-	pdf.SetAuthor(c.program, true)
+	pdf.SetAuthor(cmp.Or(c.organisation, c.program), true)
 	pdf.SetCreator(c.program, true)
 	pdf.SetLang(c.language.Lang())
 	return pdf
@@ -202,6 +214,11 @@ func (c *composer) parts() []part {
 		all = append(all, part{block: c.headline()}, part{block: c.tests()}, part{block: c.healthLine()},
 			part{block: c.growth(), early: true}, part{block: c.helps(), early: true}, part{block: c.resting()},
 			part{block: c.laboratory(), early: true}, part{block: c.cautions(), early: true}, part{block: c.method()}, part{block: c.sources()})
+	case c.dense():
+		all = append(all, part{block: c.headline()}, part{block: c.tests()}, part{block: c.standing()}, part{block: c.decades()},
+			part{block: c.training(), early: true}, part{block: c.laboratory(), early: true}, part{block: c.resting(), early: true},
+			part{block: c.independence(), early: true},
+			part{block: c.next(), early: true}, part{block: c.cautions(), early: true}, part{block: c.method()}, part{block: c.sources()})
 	default:
 		all = append(all, part{block: c.headline()}, part{block: c.tests()}, part{block: c.standing()}, part{block: c.decades()},
 			part{block: c.independence(), early: true}, part{block: c.resting(), early: true},

@@ -72,7 +72,7 @@ func (c *composer) rangesTable(ranges []scoring.HRRange) piece {
 		low, high := math.Round(r.Low.Amount), math.Round(r.High.Amount)
 		rates := c.say("training.rates", words{"Low": low, "High": high})
 		var text block
-		text = append(text, c.fonts.paragraphs(c.say(keys[i], nil), bodyFace.with(bold).in(petrol), cell-2*inset)...)
+		text = append(text, c.fonts.paragraphs(c.say(keys[i], nil), c.labelFace(mist), cell-2*inset)...)
 		text = append(text, c.fonts.paragraphs(rates, headingFace.in(ink), cell-2*inset)...)
 		if !c.spares(spareComparison) {
 			text = append(text, c.fonts.paragraphs(c.say(keys[i]+".feel", nil), smallFace, cell-2*inset)...)
@@ -85,7 +85,7 @@ func (c *composer) rangesTable(ranges []scoring.HRRange) piece {
 		height := content.height + 2*padding
 		s.box(x, y, c.width, height, mist)
 		for i := range ranges {
-			s.box(x+float64(i)*cell, y, 1.2, height, petrol)
+			s.box(x+float64(i)*cell, y, 1.2, height, c.accent())
 		}
 		content.draw(s, x, y+padding)
 	}}

@@ -114,9 +114,10 @@ func TestEveryLetterIsDrawn(t *testing.T) {
 func TestReadingLevel(t *testing.T) {
 	const gradeMost = 8.0
 	// The small print is for those who check, and names papers and formulas.
-	small := regexp.MustCompile(`^(method|source|sources|format|foot|head|resting\.mark|resting\.legend|standing\.groups)\b`)
+	small := regexp.MustCompile(`^(\w+/)?(method|source|sources|format|foot|head|resting\.mark|resting\.legend|standing\.groups)\b`)
 	for _, name := range []string{"woman-45", "woman-71", "man-82-near", "boy-12-below", "girl-12-above", "rest-104", "measured-no-rest", "sex-not-given",
-		"symptoms", "girl-symptoms", "norm-man-67", "norm-high", "medicine", "squad-lab", "tests-differ", "no-test", "friend-treadmill", "man-78-near", "woman-50-low"} {
+		"symptoms", "girl-symptoms", "norm-man-67", "norm-high", "medicine", "squad-lab", "tests-differ", "no-test", "friend-treadmill", "man-78-near", "woman-50-low",
+		"school-adult", "school-18", "school-girl", "school-symptoms", "work-woman", "work-symptoms", "work-16", "work-long"} {
 		var text []string
 		o := options{compress: true, said: func(key, said string) {
 			if !small.MatchString(key) && strings.ContainsAny(said, ".:") && len(said) > 40 {

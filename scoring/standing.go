@@ -98,6 +98,23 @@ func (e *Estimate) decade(row reference.GroupRow, back int) Decade {
 	return d
 }
 
+// Targets gives, for each decade of a standing and each of its goals, the result
+// in this estimate's own test that would reach it. The standing may be that of
+// another test of the same person, as where a measured value is the headline. A
+// goal that the estimate has reached gets the result there is.
+func (e *Estimate) Targets(st Standing) [][]Target {
+	var all [][]Target
+	for _, d := range st.Decades {
+		row, _ := st.Table.Row(st.Sex, d.Ages.Min)
+		var targets []Target
+		for _, g := range d.Goals {
+			targets = append(targets, e.target(func(v VO2) bool { return row.Group(v) >= g.Group }))
+		}
+		all = append(all, targets)
+	}
+	return all
+}
+
 // HealthLine is where an estimate stands against the line for people under 18.
 type HealthLine struct {
 	Sex    Sex

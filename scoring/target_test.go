@@ -230,3 +230,45 @@ func TestNoTarget(t *testing.T) {
 		}
 	}
 }
+
+// TestTargetsOfAnotherTest: under a measured headline, each field test has targets
+// of its own, which reach the goal when done.
+func TestTargetsOfAnotherTest(t *testing.T) {
+	e := personOf(t, "age=31;sex=F;body-mass=61 kg")
+	addTrial(t, e, "measured", "measured-vo2max=36")
+	addTrial(t, e, "run-12-minute", "distance=2100")
+	s := Assess(e)
+	if len(s.Estimates) < 2 || !s.Best().Measured() {
+		t.Fatalf("estimates %v", equationIDs(s))
+	}
+	run := &s.Estimates[1]
+	st := s.Adults[0]
+	found := 0
+	for i, d := range st.Decades {
+		row, _ := st.Table.Row(st.Sex, d.Ages.Min)
+		for j, target := range run.Targets(st)[i] {
+			if !target.OK {
+				continue
+			}
+			found++
+			v, _ := resultOf(&Entry{Values: e.Values, Trials: e.Trials[1:]}, run.Equation, Distance, target.Quantity.Amount)
+			if row.Group(v) < d.Goals[j].Group {
+				t.Errorf("%v: %s gives %.1f, not %v", d.Ages, target, float64(v), d.Goals[j].Group)
+			}
+		}
+	}
+	if found == 0 {
+		t.Error("no targets")
+	}
+	// Of the headline itself they are those of the standing.
+	alone := *e
+	alone.Trials = e.Trials[1:]
+	s = Assess(&alone)
+	for i, d := range s.Adults[0].Decades {
+		for j, target := range s.Best().Targets(s.Adults[0])[i] {
+			if goal := d.Goals[j]; !goal.Reached && target.String() != goal.InTest.String() {
+				t.Errorf("%v, %v: %s, and in the standing %s", d.Ages, goal.Group, target, goal.InTest)
+			}
+		}
+	}
+}

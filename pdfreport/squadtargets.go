@@ -1,0 +1,64 @@
+package pdfreport
+
+import (
+	"strings"
+
+	"tenback/scoring"
+)
+
+// targetRows are, for a squad, the rows under each decade: one for every field
+// test done, with the results that reach the goals. nil where there is none to
+// show.
+func (c *composer) targetRows(st scoring.Standing, width float64) []block {
+	if !c.dense() || !c.tellsTargets() {
+		return nil
+	}
+	var rows []block
+	for _, e := range c.firstOfEachTest() {
+		if e.Measured() || e.Test.Fallback || e.Equation.NoTarget {
+			continue
+		}
+		if rows == nil {
+			rows = make([]block, len(st.Decades))
+		}
+		for i, targets := range e.Targets(st) {
+			rows[i] = append(rows[i], c.targetRow(e, st, i, targets, width))
+		}
+	}
+	return rows
+}
+
+// targetRow is one test's row under a decade.
+func (c *composer) targetRow(e *scoring.Estimate, st scoring.Standing, decade int, targets []scoring.Target, width float64) piece {
+	name := typeset(e.Test.Name)
+	for _, t := range targets {
+		if t.OK {
+			name = strings.Replace(typeset(t.Result.Phrase), "%s", "…", 1)
+		}
+	}
+	cell := (c.width - decadeLabelWidth) / float64(len(targets))
+	columns := []column{{0, c.fonts.paragraphs(name, smallFace, decadeLabelWidth-6)}}
+	row, _ := st.Table.Row(st.Sex, st.Decades[decade].Ages.Min)
+	for j, goal := range st.Decades[decade].Goals {
+		target := targets[j]
+		var content block
+		switch {
+		case row.Group(e.VO2) >= goal.Group:
+			content = block{{smallFace.leading(), func(s *sheet, x, y float64) {
+				s.tick(x+0.5, y+s.fonts.baseline(smallFace)-5.4, 5.6, petrol)
+			}}}
+		case target.OK:
+			content = c.fonts.paragraphs(targetNumber(target), smallFace.with(bold).in(ink), width)
+		default:
+			content = c.fonts.paragraphs(c.say("decades.beyond", nil), smallFace, width)
+		}
+		columns = append(columns, column{decadeLabelWidth + float64(j)*cell, content})
+	}
+	return beside(columns...)
+}
+
+// targetNumber is a target without the words around it.
+func targetNumber(t scoring.Target) string {
+	before, after, _ := strings.Cut(t.Result.Phrase, "%s")
+	return strings.TrimSuffix(strings.TrimPrefix(t.String(), before), after)
+}
