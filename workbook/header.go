@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"slices"
+	"strings"
 
 	"tenback/workbook/cell"
 	"tenback/workbook/ooxml"
@@ -165,30 +166,56 @@ func (rd *reader) isKnown(header string) bool {
 	return ok
 }
 
-// secondRow joins a row below the header if all of it are words that complete
-// the header, such as units.
+// secondRow joins a row below the header if it completes the header: words such
+// as "min" and "pulse" below the name of a test, or units. Other words, of which
+// a row of units may have some, complete nothing.
 func (rd *reader) secondRow(own []string, row *headRow) ([]string, bool) {
 	below := row.texts()
 	joined := append([]string(nil), own...)
 	for len(joined) < len(below) {
 		joined = append(joined, "")
 	}
-	completed := false
+	completed, units, others := false, 0, 0
 	for _, c := range row.cells {
 		i := c.Col - 1
 		if c.Kind != cell.Text {
 			return nil, false
 		}
 		head := carried(own, i)
-		_, isUnit := cell.UnitOf(below[i])
 		text := joinHeaders(head, below[i])
+		isUnit := namesUnit(below[i])
 		if isUnit {
 			text = head + " (" + below[i] + ")"
+			units++
 		}
-		if !rd.isKnown(text) || !isUnit && !rd.isKnown(below[i]) {
-			return nil, false
+		switch known := rd.isKnown(text) && (isUnit || rd.isKnown(below[i])); {
+		case known:
+			joined[i], completed = text, true
+		case isUnit:
+		case rd.namesPerson(head):
+			return nil, false // someone's name
+		default:
+			others++
 		}
-		joined[i], completed = text, true
 	}
-	return joined, completed
+	return joined, completed && (others == 0 || units > others)
+}
+
+// namesUnit tells whether a text is a unit, or minutes and seconds together.
+func namesUnit(text string) bool {
+	if _, ok := cell.UnitOf(text); ok {
+		return true
+	}
+	text = cell.Fold(text)
+	inner := strings.Trim(text, "()[]（） ")
+	if _, ok := cell.UnitOf(inner); ok {
+		return true
+	}
+	_, _, style := readHints([]string{inner})
+	return style == cell.Dotted
+}
+
+func (rd *reader) namesPerson(header string) bool {
+	h, ok := rd.match(header)
+	return ok && isPerson(h.Role)
 }

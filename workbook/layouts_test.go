@@ -120,7 +120,7 @@ func TestHiddenColumnsAndFiltersAreSaid(t *testing.T) {
 		change func(f *excelize.File) error
 		say    []string
 	}{
-		{func(f *excelize.File) error { return f.SetColVisible("People", "B:C", false) }, []string{`B1: hidden columns were read like the others: "Weight"; name a column`}},
+		{func(f *excelize.File) error { return f.SetColVisible("People", "B:C", false) }, []string{`B1: hidden columns were read like the others: "Weight"; leave out`}},
 		{func(f *excelize.File) error { return f.SetRowVisible("People", 3, false) }, []string{`A3: hidden rows were read like the others: 1`}},
 		{func(f *excelize.File) error {
 			if err := f.AutoFilter("People", "A1:D3", []excelize.AutoFilterOptions{{Column: "A", Expression: "x == Ada"}}); err != nil {

@@ -265,8 +265,8 @@ func (rd *reader) comparePeople() {
 	for _, c := range m.clashes {
 		t.told[t.pair(c.line, c.other)] = true
 	}
-	t.sameNames()
 	t.sameIDs()
+	t.sameNames()
 	t.nearNames()
 }
 

@@ -38,7 +38,7 @@ func TestVisits(t *testing.T) {
 			{"Shuttle", [][]any{{"ID", "Name", "Weight", "20 m shuttle level"}, {"007", "Lind, Ada", 52, "7.4"}}},
 		}, want: "0 Run:2+Shuttle:2 Ada Lind #007 of Run body-mass=50 kg@C2 [run-1.5-mile time=11:30@D2] [shuttle-20-m shuttle-level=7 levels@Shuttle!D2 shuttle-in-level=4 laps@Shuttle!D2]\n" +
 			"1 Run:3 Ben Ohm #008 of Run [run-1.5-mile time=12:00@D3]",
-			say: []string{`Shuttle!C2 ("52 kg"): the body mass differs from that in C2 of the same person, which was used`}},
+			say: []string{`Shuttle!C2 ("52 kg"): the body mass differs from that in Run!C2 of the same person, which was used`}},
 		{name: "name and date of birth without an ID", sheets: []sheetOf{
 			{"P", [][]any{{"Name", "DOB", "Test date", "1.5 mile run", "20 m shuttle level"}, {"Ada Lind", born, monday, "11:30", nil}, {"ada LIND ", born, monday, nil, "7.4"}, {"Ada Lind", other, monday, "12:30", nil}}},
 		}, want: "0 P:2+P:3 Ada Lind age=16.03 years@B2 [run-1.5-mile time=11:30@D2] [shuttle-20-m shuttle-level=7 levels@E3 shuttle-in-level=4 laps@E3]\n" +
@@ -86,9 +86,9 @@ func TestVisits(t *testing.T) {
 			"4 P:6 Cyd Marlow age=16.03 years@C6 [run-1.5-mile time=11:30@E6]\n5 P:7 Cyd Marlov age=16.03 years@C7 [run-1.5-mile time=11:30@E7]\n6 P:8 Cyd\u200b Marlow age=16.03 years@C8 [run-1.5-mile time=11:31@E8]\n" +
 			"7 P:9 Dot Rue [run-1.5-mile time=12:00@E9]\n8 P:10 Dot Rue [run-1.5-mile time=12:01@E10]",
 			say: []string{
+				`P!A3 ("417"): the ID "417" is nearly "0417"; taken as two people (P!B2)`, `P!A5 ("A1"): the ID "A1" is nearly "a1"; taken as two people (P!A4)`,
 				`P!B8 ("Cyd\u200b Marlow"): the name looks like another one and differs in signs that cannot be seen; taken as two people (P!B6)`,
 				`P!B10 ("Dot Rue"): the name stands in another row too, and nothing tells whether this is the same person; taken as two people (P!B9)`,
-				`P!A3 ("417"): the ID "417" is nearly "0417"; taken as two people (P!B2)`, `P!A5 ("A1"): the ID "A1" is nearly "a1"; taken as two people (P!A4)`,
 				`P!B7 ("Cyd Marlov"): the name is nearly that of another row with the same date of birth; taken as two people (P!B6)`,
 				`P!B8 ("Cyd\u200b Marlow"): the name is nearly that of another row with the same date of birth; taken as two people (P!B7)`,
 			}},

@@ -134,10 +134,29 @@ func (sr *sheetReader) repeatsHeader(raw *rawRow) bool {
 
 // isNote tells whether a text alone in its row is a remark rather than a name.
 func isNote(s string, afterGap bool) bool {
-	words := len(strings.Fields(s))
+	fields := strings.Fields(s)
+	words := len(fields)
+	if headsGroup(fields) {
+		return true
+	}
 	return strings.ContainsAny(s, ":=?!") || strings.HasPrefix(s, "*") || words > 6 ||
 		words > 3 && strings.HasSuffix(s, ".") || afterGap && words > 4 ||
 		!hasLetters(s)
+}
+
+// headsGroup tells whether words alone in a row are the heading of a group, such
+// as "Class 7a", "Team B" or "7a".
+func headsGroup(words []string) bool {
+	if len(words) == 0 || len(words) > 3 {
+		return false
+	}
+	last := []rune(words[len(words)-1])
+	counted := len(last) <= 3 && (unicode.IsDigit(last[0]) || len(last) == 1)
+	if len(words) == 1 {
+		return counted && unicode.IsDigit(last[0])
+	}
+	m, ok := knownHeadings().match(words[0])
+	return counted && ok && m.Role == Group
 }
 
 // problem describes a cell of the row.

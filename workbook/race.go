@@ -108,7 +108,7 @@ func possibleRaceTimes(metres float64) (least, most time.Duration) {
 func (sr *sheetReader) tellRaces() {
 	for _, c := range sr.columns {
 		if d := c.Meaning.Distance; d > 0 && !c.repeats {
-			sr.columnProblem(c, false, `if it was not, name the column with --column "HEADER=ignore"`,
+			sr.columnProblem(c, false, `if it was not, leave the column out with --column "HEADER=ignore"`,
 				"read as a race over %s, run all out", scoring.Q(d, scoring.Metres))
 		}
 	}

@@ -371,6 +371,6 @@ func (sr *sheetReader) tellHidden() {
 	}
 	if len(headers) > 0 {
 		sr.rd.roster.Problems = append(sr.rd.roster.Problems, Problem{Sheet: sr.sheet.Name, Cell: first,
-			What: "hidden columns were read like the others: " + quoted(headers), Fix: `name a column that is not to be used with --column "HEADER=ignore"`})
+			What: "hidden columns were read like the others: " + quoted(headers), Fix: `leave out what is not to be used with --column "HEADER=ignore"`})
 	}
 }

@@ -28,10 +28,15 @@ func (sr *sheetReader) readTrials(raw *rawRow, row *Row) {
 	b.startStages()
 	b.share()
 	b.finish()
-	if len(row.Entry.Trials) == 0 && !b.failed && blockers(row) == before {
+	if len(row.Entry.Trials) == 0 && !b.failed && blockers(row) == before && !sr.saysAbsent(raw) {
 		row.Problems = append(row.Problems, Problem{Sheet: sr.sheet.Name, Cell: row.Person.NameCell, Read: row.Person.Label(),
 			What: noResultHere, Fix: sr.resultFix(), Blocking: true})
 	}
+}
+
+// saysAbsent tells that a row says itself why it has no result.
+func (sr *sheetReader) saysAbsent(raw *rawRow) bool {
+	return slices.ContainsFunc(sr.used, func(c *sheetColumn) bool { return c.isResult() && cell.SaysNoResult(raw.cells[c.slot]) })
 }
 
 const noResultHere = "there is no test result in this row"
@@ -252,7 +257,7 @@ func (b *rowTrials) finish() {
 			b.row.Entry.Trials = append(b.row.Entry.Trials, *t)
 			continue
 		}
-		if b.named[i] != nil && !b.failed {
+		if b.named[i] != nil && !b.failed && !b.sr.saysAbsent(b.raw) {
 			b.sr.block(b.row, b.raw, b.named[i], "the test has no result", b.sr.resultFix())
 		}
 	}

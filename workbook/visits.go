@@ -3,6 +3,7 @@ package workbook
 import (
 	"fmt"
 	"math"
+	"strings"
 	"time"
 
 	"tenback/scoring"
@@ -107,6 +108,14 @@ func (j *joining) at(line *Line, cell string) string {
 	return line.Sheet.Name + "!" + cell
 }
 
+// from is a cell of the joined row as a line of any sheet calls it.
+func (j *joining) from(line *Line, cell string) string {
+	if line.Sheet.Name == j.first || strings.Contains(cell, "!") {
+		return cell
+	}
+	return j.first + "!" + cell
+}
+
 func (j *joining) person(line *Line) {
 	p, q := &j.row.Person, line.Row.Person
 	if p.Name == "" {
@@ -142,7 +151,7 @@ func (j *joining) values(line *Line) {
 		case in == scoring.Age && math.Abs(had.Amount-q.Amount) <= 1:
 		case math.Abs(had.Amount-q.Amount) >= 0.05:
 			j.row.Problems = append(j.row.Problems, Problem{Sheet: line.Sheet.Name, Cell: other.Cell(in), Read: q.String(),
-				What: fmt.Sprintf("the %s differs from that in %s of the same person, which was used", in.Info().Name, e.Cell(in)),
+				What: fmt.Sprintf("the %s differs from that in %s of the same person, which was used", in.Info().Name, j.from(line, e.Cell(in))),
 				Fix:  "correct the one that is wrong"})
 		}
 	}
@@ -166,7 +175,7 @@ func (j *joining) trials(line *Line) {
 			result, _ := theirs.ResultOf()
 			q, _ := theirs.Get(result.Input)
 			j.row.Problems = append(j.row.Problems, Problem{Sheet: line.Sheet.Name, Cell: theirs.Cell(result.Input), Read: q.String(),
-				What: fmt.Sprintf("the same person has the same result in %s; it was counted once", same.Cell(result.Input))})
+				What: fmt.Sprintf("the same person has the same result in %s; it was counted once", j.from(line, same.Cell(result.Input)))})
 			continue
 		}
 		j.row.Entry.Trials = append(j.row.Entry.Trials, trial)

@@ -1,0 +1,156 @@
+package workbook
+
+import "time"
+
+// messyRoster is a roster made for one or two kinds of mess. All people are
+// invented.
+type messyRoster struct {
+	name, about string
+	book        rosterBook
+}
+
+func oneTab(name string, rows ...[]any) rosterBook {
+	return rosterBook{tabs: []tab{{name: name, rows: rows}}}
+}
+
+// clock is a time of day as a spreadsheet stores it.
+func clock(h, m, s int, format string) typed {
+	return typed{float64(h*3600+m*60+s) / 86400, format}
+}
+
+func messyRosters() []messyRoster { return append(plainMess(), strangersMess()...) }
+
+func plainMess() []messyRoster {
+	const nbsp, thin = "\u00a0", "\u2009"
+	return []messyRoster{
+		{"title-rows", "Merged titles, empty rows and a day above the header, which stands in row 6.", rosterBook{tabs: []tab{{
+			name: "Fitness", merged: []string{"A1:G1", "A2:G2"}, rows: [][]any{
+				{"Harbour School fitness week, 11 May 2026"}, {"Name of the organiser: Ms Tarn"}, {}, {"All values by hand"}, {},
+				{"Name", "Class", "Sex", "Date of birth", "Weight (kg)", "Resting HR", "20 m shuttle level"}, {},
+				{"Ada Lind", "7c", "F", day(2012, 6, 1), 45.5, 72, "5.4"}, {"Ben Ohm", "7c", "M", day(2012, 9, 30), 51, 66, "7.10"},
+			}}}}},
+		{"two-row-headers", "Tests in one row, what was measured in them in the row below.", rosterBook{tabs: []tab{{
+			name: "Squad", merged: []string{"D1:E1", "F1:G1", "H1:I1"}, rows: [][]any{
+				{nil, nil, nil, "1.5 mile run", nil, "Beep test", nil, "1 mile walk", nil},
+				{"Name", "Age", "Sex", "min", "sec", "Level", "Shuttle", "Time", "HR"},
+				{"Ada Lind", 31, "F", 13, 5, nil, nil, nil, nil}, {"Ben Ohm", 44, "M", nil, nil, 7, 4, nil, nil}, {"Cyd Rue", 52, "F", nil, nil, nil, nil, "15:20", 131},
+			}}}}},
+		{"units-below", "The row below the header names the units.", oneTab("Wellness",
+			[]any{"Name", "Sex", "Age", "Weight", "Height", "1 mile walk", "1 mile walk pulse"}, []any{nil, nil, "years", "lb", "in", "min:sec", "bpm"},
+			[]any{"Ada Lind", "F", 44, 154, 66, "15:20", 131}, []any{"Ben Ohm", "M", 51, 190, 70, "14:05", 125})},
+		{"german", "German headers, decimal commas, dates with dots as text.", oneTab("Klasse 9b",
+			[]any{"Name", "Vorname", "Klasse", "m/w", "Geb.-Datum", "Testdatum", "Gewicht (kg)", "Ruhepuls", "12-Minuten-Lauf (m)", "Bemerkung"},
+			[]any{"Lind", "Änne", "9b", "w", "04.03.2011", "11.05.2026", "52,5", "71/min", "2.150", nil}, []any{"Ohm", "Bernd", "9b", "m", "17.11.2010", "11.05.2026", "61,0 kg", 64, 2480, "gut"})},
+		{"french", "French headers, H and F for the sexes; a distance with a blank among its digits.", oneTab("4e B",
+			[]any{"Nom", "Prénom", "Classe", "H/F", "Né(e) le", "Date du test", "Poids", "FC repos", "Dernier palier", "Course de 12 minutes"},
+			[]any{"Lind", "Adèle", "4e B", "F", day(2012, 3, 4), day(2026, 5, 11), "48,5", 74, "5.03", nil}, []any{"Ohm", "Benoît", "4e B", "H", day(2012, 8, 9), day(2026, 5, 11), "55", 68, nil, "2 310 m"}, []any{"Rue", "Cyr", "4e B", "H", day(2012, 2, 9), day(2026, 5, 11), "55", 68, "abs", "dispensé"})},
+		{"polish", "Polish headers; K and M for the sexes.", oneTab("Klasa 2a",
+			[]any{"L.p.", "Nazwisko i imię", "Płeć", "Data urodzenia", "Data badania", "Masa ciała", "Tętno spoczynkowe", "Bieg 12 minut"},
+			[]any{1, "Lind Ada", "K", "2009-03-04", "2026-05-11", "55,5", 70, 2250}, []any{2, "Ohm Błażej", "M", "2009-07-14", "2026-05-11", "66", 62, "2650 m"}, []any{3, "Rue Cyd", "K", "2009-10-02", "2026-05-11", "60", 66, "zw."})},
+		{"chinese", "Chinese headers; full-width digits; a run that is not scored.", oneTab("七年级",
+			[]any{"学号", "姓名", "性别", "出生日期", "测试日期", "身高(厘米)", "体重(公斤)", "安静心率", "20米折返跑", "1000米跑"},
+			[]any{"０１２", "林爱", "女", "20120304", "2026年5月11日", 158, "４８．５", "７２次/分", 35, nil}, []any{"013", "欧本", "男", 20120809, "2026年5月11日", 163, 53, 68, "48次", "4'10\""})},
+		{"japanese", "Japanese headers; ages with their sign, laps with theirs.", oneTab("2年A組",
+			[]any{"組", "番号", "氏名", "性別", "年齢", "測定日", "体重(kg)", "20mシャトルラン(回)"},
+			[]any{"A", 1, "青木 愛", "女", "１３歳", "2026/05/11", "４５．０", "５２回"}, []any{"A", 2, "大谷 弁", "男", "14歳", "2026/05/11", 52, "見学"})},
+		{"russian", "Russian headers; years of birth; metres with their unit.", oneTab("8А",
+			[]any{"№ п/п", "ФИО", "Пол", "Год рождения", "Дата теста", "Масса тела, кг", "ЧСС в покое", "Бег 12 минут"},
+			[]any{1, "Линд Ада", "ж", 2011, "11.05.2026", "52,5", "72 уд/мин", "2250 м"}, []any{2, "Ом Борис", "м", 2011, "11.05.2026", 60, 66, "2,65 км"}, []any{3, "Рю Сид", "м", 2012, "11.05.2026", 60, 66, "освобожден"})},
+		{"korean", "Korean headers; a 20 m shuttle run counted in laps.", oneTab("1반",
+			[]any{"학번", "이름", "성별", "생년월일", "측정일", "체중", "안정심박", "왕복오래달리기"},
+			[]any{"10101", "린아", "여", "2012.03.04", "2026.05.11", "48kg", 74, "41회"}, []any{"10102", "오벤", "남", "2012.08.09", "2026.05.11", 55, 68, "결석"})},
+		{"numbers-as-text", "Numbers stored as text, with units, no-break, thin and full-width signs.", oneTab("People",
+			[]any{"Name", "ID", "Sex", "Age", "Weight", "Height (cm)", "Resting HR", "Max HR", "12 minute run"},
+			[]any{"Ada Lind", "0417", "F", "31", "58,5 kg", "166", "72 bpm", "189" + nbsp + "bpm", "2" + nbsp + "150 m"},
+			[]any{"Ben Ohm", typed{418, "0000"}, "M", "４４", "7２.5", "1,82 m", " 66 ", "176", "2" + thin + "480"},
+			[]any{"Cyd Rue", "0419", "F", "29 yrs", "9 st 4", "5'6\"", "~ 70", "ca. 190", "1.3 miles"})},
+		{"times-as-hours", "Runs typed as 11:30, which the spreadsheet took for half past eleven.", oneTab("Run",
+			[]any{"Name", "Sex", "Age", "Weight", "1.5 mile run"},
+			[]any{"Ada Lind", "F", 31, 58, clock(13, 5, 0, "h:mm")}, []any{"Ben Ohm", "M", 44, 72, clock(11, 30, 0, "h:mm:ss")}, []any{"Cyd Rue", "F", 29, 60, clock(12, 40, 0, "[h]:mm")}, []any{"Dot Fell", "F", 33, 61, clock(11, 30, 20, "h:mm:ss")})},
+		{"times-as-minutes", "Runs stored as minutes and seconds in several formats.", oneTab("Run",
+			[]any{"Name", "Sex", "Age", "Weight", "1.5 mile run"},
+			[]any{"Ada Lind", "F", 31, 58, clock(0, 13, 5, "mm:ss")}, []any{"Ben Ohm", "M", 44, 72, clock(0, 11, 30, "h:mm:ss")}, []any{"Cyd Rue", "F", 29, 60, typed{760.5 / 86400, "mm:ss.0"}}, []any{"Dot Fell", "F", 33, 61, clock(0, 12, 20, "[mm]:ss")}, []any{"Eve Gill", "F", 33, 61, clock(0, 12, 20, "General")})},
+		{"times-mixed", "Every way of typing a time in one column.", oneTab("Run",
+			[]any{"Name", "Sex", "Age", "Weight", "1.5 mile run"},
+			[]any{"Ada Lind", "F", 31, 58, "13:05"}, []any{"Ben Ohm", "M", 44, 72, "11'30\""}, []any{"Cyd Rue", "F", 29, 60, "760 s"}, []any{"Dot Fell", "F", 33, 61, "12 min 20 s"},
+			[]any{"Eve Gill", "F", 33, 61, "12.5 min"}, []any{"Fay Holm", "F", 33, 61, "0:12:20"}, []any{"Gil Ivey", "M", 33, 61, "12-20"}, []any{"Hal Jett", "M", 33, 61, "12：20"}, []any{"Ian Kerr", "M", 33, 61, "l2:20"}, []any{"Jan Lowe", "F", 33, 61, "12:7"})},
+		{"times-decimal", "Minutes with decimals: 11.75 can be nothing else, which decides for 11.30.", oneTab("Run",
+			[]any{"Name", "Sex", "Age", "Weight", "1.5 mile run"},
+			[]any{"Ada Lind", "F", 31, 58, 13.3}, []any{"Ben Ohm", "M", 44, 72, 11.75}, []any{"Cyd Rue", "F", 29, 60, "12,98"}, []any{"Dot Fell", "F", 33, 61, typed{12.3, "0.00"}})},
+		{"times-ambiguous", "11.30 and its like, which nothing decides; one cause for a whole column.", oneTab("Run",
+			[]any{"Name", "Sex", "Age", "Weight", "1.5 mile run"},
+			[]any{"Ada Lind", "F", 31, 58, 13.3}, []any{"Ben Ohm", "M", 44, 72, typed{11.3, "0.00"}}, []any{"Cyd Rue", "F", 29, 60, "12.40"}, []any{"Dot Fell", "F", 33, 61, 12.05}, []any{"Eve Gill", "F", 33, 61, "12:05"})},
+		{"minutes-and-seconds", "Minutes and seconds in two cells, with slips.", oneTab("Run",
+			[]any{"Name", "Sex", "Age", "Weight", "1.5 mile run (min)", "1.5 mile run (sec)"},
+			[]any{"Ada Lind", "F", 31, 58, 13, 5}, []any{"Ben Ohm", "M", 44, 72, "11", "30"}, []any{"Cyd Rue", "F", 29, 60, 12, nil}, []any{"Dot Fell", "F", 33, 61, 12, 75}, []any{"Eve Gill", "F", 33, 61, 12.5, 30})},
+		{"dates-1904", "A workbook that counts days from 1904.", rosterBook{date1904: true, tabs: []tab{{name: "Run", rows: [][]any{
+			{"Name", "Sex", "DOB", "Test date", "Weight", "1.5 mile run"},
+			{"Ada Lind", "F", day(1995, 3, 4), day(2026, 5, 11), 58, "13:05"}, {"Ben Ohm", "M", day(1982, 12, 31), day(2026, 5, 11), 72, clock(11, 30, 0, "h:mm")}}}}}},
+		{"dates-mixed-order", "Dates as text with the day in front in some cells and the month in others.", oneTab("Run",
+			[]any{"Name", "Sex", "DOB", "Test date", "Weight", "1.5 mile run"},
+			[]any{"Ada Lind", "F", "13/04/1995", "2026-05-11", 58, "13:05"}, []any{"Ben Ohm", "M", "04/31/1982", "2026-05-11", 72, "11:30"}, []any{"Cyd Rue", "F", "04/17/1990", "2026-05-11", 60, "12:40"}, []any{"Dot Fell", "F", "05/06/1993", "2026-05-11", 61, "12:20"}, []any{"Eve Gill", "F", "7 Aug 1993", "2026-05-11", 61, "12:20"})},
+		{"dates-exchanged", "Dates that the spreadsheet read with the month in front where it could; the others stayed text.", oneTab("Run",
+			[]any{"Name", "Sex", "DOB", "Test date", "Weight", "1.5 mile run"},
+			[]any{"Ada Lind", "F", day(1995, 4, 3), "2026-05-11", 58, "13:05"}, []any{"Ben Ohm", "M", "31/12/1982", "2026-05-11", 72, "11:30"}, []any{"Cyd Rue", "F", day(1990, 2, 11), "2026-05-11", 60, "12:40"}, []any{"Dot Fell", "F", "25/06/1993", "2026-05-11", 61, "12:20"}, []any{"Eve Gill", "F", day(1993, 1, 9), "2026-05-11", 61, "12:20"})},
+		{"birth-years", "Years of birth alone, dates without separators, a two-digit year, a date to come.", oneTab("Run",
+			[]any{"Name", "Sex", "Born", "Test date", "Weight", "1.5 mile run"},
+			[]any{"Ada Lind", "F", 1995, "2026-05-11", 58, "13:05"}, []any{"Ben Ohm", "M", 19821231, "2026-05-11", 72, "11:30"}, []any{"Cyd Rue", "F", "20030501", "2026-05-11", 60, "12:40"}, []any{"Dot Fell", "F", "25.6.93", "2026-05-11", 61, "12:20"}, []any{"Eve Gill", "F", day(2027, 1, 9), "2026-05-11", 61, "12:20"})},
+		{"sex-codes", "Numbers for the sexes without a legend.", oneTab("Run",
+			[]any{"Name", "Sex", "Age", "Weight", "1.5 mile run"},
+			[]any{"Ada Lind", 2, 31, 58, "13:05"}, []any{"Ben Ohm", 1, 44, 72, "11:30"}, []any{"Cyd Rue", 2, 29, 60, "12:40"})},
+		{"sex-legend", "Numbers for the sexes with a legend in the header; blank, other and a number that is not in it.", oneTab("Run",
+			[]any{"Name", "Gender (1 = girl, 2 = boy)", "Age", "Weight", "1.5 mile run"},
+			[]any{"Ada Lind", 1, 31, 58, "13:05"}, []any{"Ben Ohm", "2", 44, 72, "11:30"}, []any{"Cyd Rue", nil, 29, 60, "12:40"}, []any{"Dot Fell", "other", 33, 61, "12:20"}, []any{"Eve Gill", 3, 33, 61, "12:20"})},
+		{"shuttle-zeros", "Level 11.10 as a number, as text and with two decimals shown.", oneTab("Beep",
+			[]any{"Name", "Sex", "Age", "20 m shuttle level"},
+			[]any{"Ada Lind", "F", 31, 11.1}, []any{"Ben Ohm", "M", 44, "11.10"}, []any{"Cyd Rue", "F", 29, typed{11.1, "0.00"}}, []any{"Dot Fell", "F", 33, "L7 S4"}, []any{"Eve Gill", "F", 33, 8}, []any{"Fay Holm", "F", 33, "9-3"}, []any{"Gil Ivey", "M", 33, clock(7, 10, 0, "h:mm")}, []any{"Hal Jett", "M", 33, day(2026, 10, 7)})},
+		{"shuttle-laps", "Laps in a column of their own, and typed where the level belongs.", oneTab("Beep",
+			[]any{"Name", "Sex", "Age", "20 m shuttle level", "Shuttle run laps"},
+			[]any{"Ada Lind", "F", 31, nil, 52}, []any{"Ben Ohm", "M", 44, "61 laps", nil}, []any{"Cyd Rue", "F", 29, 48, nil}, []any{"Dot Fell", "F", 33, "6", "51"})},
+		{"level-and-shuttle", "Level and shuttle as two plain columns side by side.", oneTab("Beep",
+			[]any{"Name", "Sex", "Age", "Level", "Shuttle"},
+			[]any{"Ada Lind", "F", 31, 6, 4}, []any{"Ben Ohm", "M", 44, "9", "11"}, []any{"Cyd Rue", "F", 29, 5, nil}, []any{"Dot Fell", "F", 33, 5, 40})},
+		{"races", "Distances as headers: races, tests that have them for a name, and runs too short to be scored.", oneTab("Club",
+			[]any{"Name", "Sex", "Age", "400 m", "1500m", "2.4 km", "3.000 m Lauf", "5k", "10 km run", "Half marathon"},
+			[]any{"Ada Lind", "F", 31, 75.2, "6:02", nil, nil, nil, nil, nil}, []any{"Ben Ohm", "M", 44, nil, nil, "11:30", "14:20", nil, nil, nil},
+			[]any{"Cyd Rue", "F", 29, nil, nil, nil, nil, "24:10", "51:00", nil}, []any{"Dot Fell", "F", 33, nil, nil, nil, nil, nil, nil, clock(1, 52, 30, "h:mm:ss")}, []any{"Eve Gill", "F", 16, nil, nil, nil, nil, "23:30", nil, nil})},
+		{"sheet-per-class", "One sheet a class, the columns in another order on each; lists that are not rosters.", rosterBook{tabs: []tab{
+			{name: "7a", rows: [][]any{{"Name", "Sex", "Age", "20 m shuttle level"}, {"Ada Lind", "F", 13, "5.4"}, {"Ben Ohm", "M", 13, "6.2"}}},
+			{name: "7b", rows: [][]any{{"Class 7b"}, {}, {"20 m shuttle level", "Age", "Gender", "Student name"}, {"4.7", 12, "girl", "Cyd Rue"}, {"7.1", 13, "boy", "Dan Fell"}}},
+			{name: "Teachers", rows: [][]any{{"Name", "Email"}, {"Tarn", "tarn@example.org"}}},
+			{name: "2025", hidden: true, rows: [][]any{{"Name", "20 m shuttle level"}, {"Ada Lind", "4.1"}}}}}},
+		{"last-year", "The result columns of last year are still there, in the middle.", oneTab("Staff",
+			[]any{"Name", "Sex", "Age", "Weight", "1 mile walk", "1 mile walk pulse", "VO2max (mL/kg/min)", "Likely low", "Likely high", "Estimated from", "Group", "Percentile", "Department"},
+			[]any{"Ada Lind", "F", 44, 70, "15:20", 131, 33.1, 28.1, 38.1, "1-mile walk: Kline 1987", "Average", 40, "Stores"}, []any{"Ben Ohm", "M", 51, 86, "14:05", 125, 35.2, 30.2, 40.2, "1-mile walk: Kline 1987", "Average", 40, "Office"})},
+		{"hidden-and-filtered", "A hidden column, a filter that hides a row.", rosterBook{tabs: []tab{{name: "Staff", hiddenCols: []int{4, 7}, hiddenRows: []int{3}, filter: "A1:G4", rows: [][]any{
+			{"Name", "Sex", "Age", "Weight", "1 mile walk", "1 mile walk pulse", "Remark"},
+			{"Ada Lind", "F", 44, 70, "15:20", 131, nil}, {"Ben Ohm", "M", 51, 86, "14:05", 125, "left"}, {"Cyd Rue", "F", 39, 64, "14:45", 128, nil}}}}}},
+		{"subtotals-and-notes", "Class headings, subtotals, the header again, and notes under the table.", oneTab("School",
+			[]any{"Name", "Class", "Sex", "Age", "20 m shuttle level"}, []any{"Class 7a"},
+			[]any{"Ada Lind", "7a", "F", 13, "5.4"}, []any{"Ben Ohm", "7a", "M", 13, "6.2"}, []any{"Average", nil, nil, 13, cached{"AVERAGE(5.4,6.2)", 5.8}}, []any{},
+			[]any{"Class 7b"}, []any{"Name", "Class", "Sex", "Age", "20 m shuttle level"}, []any{"Cyd Rue", "7b", "F", 12, "4.7"}, []any{"Subtotal", nil, nil, nil, 1}, []any{"Total", nil, nil, nil, 3}, []any{},
+			[]any{"* tested in the hall, shoes on"}, []any{"Note: Ben ran with a cold."})},
+		{"formulas", "Formulas with stored results, with errors and without a result.", oneTab("Staff",
+			[]any{"Name", "Sex", "Age", "Weight", "1 mile walk", "1 mile walk pulse"},
+			[]any{cached{`"Ada"&" Lind"`, "Ada Lind"}, "F", cached{"2026-1982", 44.0}, cached{"154*0.4536", 69.8544}, cached{`"15:"&20`, "15:20"}, cached{"22*6", 132.0}},
+			[]any{"Ben Ohm", "M", 51, cached{"VLOOKUP(A3,x,2)", errorValue("#N/A")}, "14:05", 125}, []any{"Cyd Rue", "F", 39, cached{"B9", nil}, "14:45", 128},
+			[]any{"Dot Fell", "F", errorValue("#REF!"), 64, "14:45", cached{"D5/0", errorValue("#DIV/0!")}}, []any{"Eve Gill", "F", 33, 61, "14:20", true})},
+		{"no-results", "Did not finish, absent, exempt, a dash: no result is not a mistake.", oneTab("Klass 8",
+			[]any{"Namn", "Kön", "Ålder", "1.5 mile run", "20 m shuttle level"},
+			[]any{"Ada Lind", "K", 14, "DNF", "5.4"}, []any{"Ben Ohm", "M", 14, "abs.", "-"}, []any{"Cyd Rue", "K", 14, "sjuk", "n/a"}, []any{"Dan Fell", "M", 14, nil, nil}, []any{"Eve Gill", "K", 14, "12:40", "x"})},
+		{"same-people", "One person on several rows and sheets, namesakes, IDs that are nearly alike.", rosterBook{tabs: []tab{
+			{name: "Run", rows: [][]any{{"ID", "Name", "Sex", "DOB", "Test date", "Weight", "1.5 mile run"},
+				{"0417", "Ada Lind", "F", day(1995, 3, 4), day(2026, 5, 11), 58, "13:05"}, {"0418", "Ben Ohm", "M", day(1982, 12, 31), day(2026, 5, 11), 72, "11:30"},
+				{"0419", "Cyd Rue", "F", day(1990, 2, 11), day(2026, 5, 11), 60, "12:40"}, {"0419", "Dot Fell", "F", day(1993, 6, 25), day(2026, 5, 11), 61, "12:20"}}},
+			{name: "Walk", rows: [][]any{{"ID", "Name", "Sex", "DOB", "Test date", "Weight", "1 mile walk", "1 mile walk pulse"},
+				{"0417", "LIND, Ada", "F", day(1995, 3, 4), day(2026, 5, 11), 59, "14:20", 128}, {"418", "Ben Ohm", "M", nil, day(2026, 5, 11), 72, "13:30", 121},
+				{nil, "Cyd Rue", "F", day(1990, 2, 12), day(2026, 5, 11), 60, "14:40", 130}, {"0417", "Ada Lind", "F", day(1995, 3, 4), day(2026, 5, 18), 58, "14:10", 126}}}}}},
+		{"mapping-sheet", "Headers of the house, explained on a sheet of the workbook.", rosterBook{tabs: []tab{
+			{name: "Mätning", rows: [][]any{{"Vem", "K/M", "År", "Tyngd", "Prov A", "Slag efteråt"}, {"Ada Lind", "K", 44, 70, "15:20", 131}, {"Ben Ohm", "M", 51, 86, "14:05", 125}}},
+			{name: "tenback columns", rows: [][]any{{"Header", "Meaning"}, {"Vem", "Name"}, {"K/M", "Sex"}, {"År", "Age"}, {"Tyngd", "Body mass (kg)"}, {"Prov A", "1 mile walk"}, {"Slag efteråt", "1 mile walk pulse"}}}}}},
+	}
+}
+
+func strangersMess() []messyRoster { return nil }
+
+var _ = time.Monday

@@ -1,0 +1,164 @@
+package workbook
+
+import (
+	"bytes"
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"tenback/scoring"
+	"tenback/workbook/ooxml"
+)
+
+var update = flag.Bool("update", false, "write the rosters of testdata/rosters and what is read from them anew")
+
+const rosterFolder = "../testdata/rosters"
+
+// TestRosters reads rosters as people keep them, each made for a kind of mess,
+// and compares what is read with the text beside it. The files are those that
+// the list of rosters describes.
+func TestRosters(t *testing.T) {
+	known := map[string]bool{}
+	for _, r := range messyRosters() {
+		known[r.name+".xlsx"], known[r.name+".txt"] = true, true
+		t.Run(r.name, func(t *testing.T) {
+			path := filepath.Join(rosterFolder, r.name+".xlsx")
+			made := r.book.bytes(t)
+			if *update {
+				if err := os.MkdirAll(rosterFolder, 0o755); err != nil {
+					t.Fatal(err)
+				}
+				if err := os.WriteFile(path, made, 0o644); err != nil {
+					t.Fatal(err)
+				}
+			}
+			kept, err := os.ReadFile(path)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if !bytes.Equal(kept, made) {
+				t.Errorf("the file is not what the list describes; write it with -update")
+			}
+			got := r.about + "\n\n" + readInFull(path)
+			golden := filepath.Join(rosterFolder, r.name+".txt")
+			if *update {
+				if err := os.WriteFile(golden, []byte(got), 0o644); err != nil {
+					t.Fatal(err)
+				}
+			}
+			want, err := os.ReadFile(golden)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if got != string(want) {
+				t.Errorf("read\n%s\nwant\n%s", got, want)
+			}
+		})
+	}
+	files, err := os.ReadDir(rosterFolder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range files {
+		if !known[f.Name()] {
+			t.Errorf("%s is in the folder and not in the list", f.Name())
+		}
+	}
+}
+
+// readInFull writes all that is read from a roster.
+func readInFull(path string) string {
+	roster, err := Open(path, ReadOptions{Today: testToday})
+	if err != nil {
+		return "refused: " + strings.TrimPrefix(err.Error(), path+": ") + "\n"
+	}
+	var b strings.Builder
+	for _, s := range roster.Sheets {
+		fmt.Fprintf(&b, "%s, header in row %d\n", s.Name, s.HeaderRow)
+		for _, c := range s.Columns {
+			fmt.Fprintf(&b, "  %s  %q is %s\n", ooxml.ColumnName(c.Index), c.Header, c.Meaning)
+		}
+	}
+	problems := roster.Problems
+	b.WriteString("\npeople\n")
+	for _, v := range roster.Visits() {
+		rows := fmt.Sprintf("%s row %d", v.Sheet.Name, v.Row.Number)
+		for _, l := range v.More {
+			rows += fmt.Sprintf(" and %s row %d", l.Sheet.Name, l.Row.Number)
+		}
+		fmt.Fprintf(&b, "  %s: %s\n", rows, personInWords(v.Row))
+		for i := range v.Row.Entry.Trials {
+			trial := &v.Row.Entry.Trials[i]
+			fmt.Fprintf(&b, "      %s: %s\n", trial.Test.ID, valuesInWords(&trial.Values))
+		}
+		score := scoring.Assess(&v.Row.Entry)
+		if best := score.Best(); best != nil {
+			fmt.Fprintf(&b, "      scored by %s\n", best.Equation.ID)
+		} else {
+			b.WriteString("      not scored\n")
+		}
+		o := Outcome{Sheet: v.Sheet, Row: v.Row, More: v.More, Score: score}
+		problems = append(problems, o.Problems()...)
+	}
+	blocking := true
+	for i, f := range roster.Findings(problems) {
+		switch {
+		case f.Blocking && i == 0:
+			b.WriteString("\nto mend\n")
+		case !f.Blocking && blocking:
+			b.WriteString("\ngood to know\n")
+			blocking = false
+		}
+		fmt.Fprintf(&b, "  %s", f.Where())
+		if f.Read != "" {
+			fmt.Fprintf(&b, " %q", f.Read)
+		}
+		fmt.Fprintf(&b, ": %s", f.What)
+		if f.Fix != "" {
+			fmt.Fprintf(&b, " → %s", f.Fix)
+		}
+		b.WriteString("\n")
+	}
+	return b.String()
+}
+
+func personInWords(row *Row) string {
+	s := row.Person.Name
+	if row.Person.ID != "" {
+		s += " #" + row.Person.ID
+	}
+	if row.Person.Group != "" {
+		s += " of " + row.Person.Group
+	}
+	s = strings.TrimSpace(s)
+	if !row.Entry.Born.IsZero() {
+		s += ", born " + row.Entry.Born.Format(time.DateOnly)
+	}
+	if !row.Entry.Tested.IsZero() {
+		s += ", tested " + row.Entry.Tested.Format(time.DateOnly)
+	}
+	if known := valuesInWords(&row.Entry.Values); known != "" {
+		s += "; " + known
+	}
+	return s
+}
+
+func valuesInWords(v *scoring.Values) string {
+	var all []string
+	for in := range scoring.InputCount {
+		q, ok := v.Get(in)
+		if !ok {
+			continue
+		}
+		value := strings.TrimSpace(q.String())
+		if in == scoring.SexInput {
+			value = map[float64]string{0: "female", 1: "male"}[q.Amount]
+		}
+		all = append(all, fmt.Sprintf("%s %s (%s)", in, value, v.Cell(in)))
+	}
+	return strings.Join(all, ", ")
+}
