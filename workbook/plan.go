@@ -19,6 +19,7 @@ type sheetEdit struct {
 	columns   []placedColumn // by rising col
 	rows      []int          // rows to write, rising
 	outcomes  map[int]*Outcome
+	marks     []splice.Comment // nil leaves all comments alone
 }
 
 // placedColumn is a result column with its place in a sheet.

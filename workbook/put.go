@@ -38,6 +38,9 @@ func spliceEdit(edits []sheetEdit) splice.Edit {
 				sheet.Widths[c.col] = c.Width
 			}
 		}
+		if e.marks != nil {
+			sheet.Comments, sheet.CommentAuthor = e.marks, markAuthor
+		}
 		all.Sheets = append(all.Sheets, sheet)
 	}
 	return all

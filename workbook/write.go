@@ -19,6 +19,12 @@ type WriteOptions struct {
 	InPlace bool
 	// Now is the time that a backup is named after.
 	Now time.Time
+	// Mark puts a cell comment on each cell that could not be used, which says
+	// why and what to type, and on the headers of the result columns. Comments
+	// of an earlier run are brought up to date; those of other people, and
+	// those that someone has changed since, stay. Without Mark no comment is
+	// touched.
+	Mark bool
 }
 
 // Written tells what WriteResults did.
@@ -51,7 +57,7 @@ func WriteResults(ctx context.Context, roster *Roster, outcomes []Outcome, dst s
 		return Written{}, fmt.Errorf("the results cannot be written: %w", err)
 	}
 	defer pending.Discard()
-	report, err := writeCopy(ctx, roster, outcomes, pending, opt.InPlace)
+	report, err := writeCopy(ctx, roster, outcomes, pending, opt)
 	if err != nil {
 		return Written{}, fmt.Errorf("the results were not written: %w", err)
 	}
@@ -72,7 +78,7 @@ func WriteResults(ctx context.Context, roster *Roster, outcomes []Outcome, dst s
 
 // writeCopy writes the roster with the results to pending and compares the
 // two. The roster is closed again when it returns, so that it can be replaced.
-func writeCopy(ctx context.Context, roster *Roster, outcomes []Outcome, pending *safefile.Pending, thorough bool) (splice.Report, error) {
+func writeCopy(ctx context.Context, roster *Roster, outcomes []Outcome, pending *safefile.Pending, opt WriteOptions) (splice.Report, error) {
 	src, err := os.Open(roster.Path)
 	if err != nil {
 		return splice.Report{}, err
@@ -90,6 +96,11 @@ func writeCopy(ctx context.Context, roster *Roster, outcomes []Outcome, pending 
 	if err != nil {
 		return splice.Report{}, err
 	}
+	if opt.Mark {
+		for i := range edits {
+			edits[i].mark(roster)
+		}
+	}
 	edit := spliceEdit(edits)
 	report, err := splice.Apply(ctx, src, stat.Size(), pending, edit)
 	if err != nil {
@@ -102,7 +113,7 @@ func writeCopy(ctx context.Context, roster *Roster, outcomes []Outcome, pending 
 	if err := splice.Verify(ctx, src, stat.Size(), pending, written.Size(), edit); err != nil {
 		return report, err
 	}
-	if !thorough {
+	if !opt.InPlace {
 		return report, nil
 	}
 	return report, compareOldCells(ctx, roster.Path, pending.Name(), edits)

@@ -35,7 +35,7 @@ type commentItem struct {
 	from, to         int // the whole element
 	textFrom, textTo int // its text element; both 0 if there is none
 	place            Range
-	author, text     string
+	text             string
 }
 
 func (c *commentItem) raw(data []byte) []byte { return data[c.from:c.to] }
@@ -170,26 +170,13 @@ func (r *commentReader) startEntry(name string, from, to int, empty bool) error 
 		return &Error{Kind: ErrLimit, Why: "the sheet has more comments than allowed", Do: doCopy}
 	}
 	r.item = commentItem{from: from, to: to}
-	ref, author := "", -1
-	err := eachAttr(r.s.attrs(), func(name, value string) {
-		switch name {
-		case "ref":
-			ref = value
-		case "authorId":
-			if n, err := strconv.Atoi(value); err == nil {
-				author = n
-			}
-		}
-	})
+	ref, _, err := attrValue(r.s.attrs(), "ref")
 	if err != nil {
 		return err
 	}
 	var ok bool
 	if r.item.place, ok = parseRange(ref); !ok {
 		return unsupported("a comment belongs to the cell " + strconv.Quote(clip([]byte(ref))))
-	}
-	if author >= 0 && author < len(r.part.names) {
-		r.item.author = r.part.names[author]
 	}
 	if empty {
 		r.part.items = append(r.part.items, r.item)
@@ -242,10 +229,11 @@ func plainText(raw []byte) (string, error) {
 	return decodeEscapes(strings.ReplaceAll(s, "\r\n", "\n")), err
 }
 
-// signed closes a comment's text. Whoever edits a comment in a spreadsheet
-// program leaves its author as it was, so the author alone does not tell that
-// nothing a user typed is in it; a checksum does, and the sentence tells the
-// user what will become of the comment.
+// signed closes a comment's text with who wrote it and a checksum. Whoever
+// edits a comment in a spreadsheet program leaves its author as it was, and some
+// programs leave authors out, so the author that the part names does not tell
+// whether something a user typed is in the text. The checksum does, and the
+// sentence tells the user what will become of the comment.
 func signed(author, text string) string {
 	h := fnv.New32a()
 	io.WriteString(h, text)
@@ -256,7 +244,7 @@ func signed(author, text string) string {
 // ours tells whether a comment was made by this package for that author and
 // nobody has changed it since.
 func (c *commentItem) ours(author string) bool {
-	if author == "" || c.author != author || c.place.FirstRow != c.place.LastRow || c.place.FirstCol != c.place.LastCol {
+	if author == "" || c.place.FirstRow != c.place.LastRow || c.place.FirstCol != c.place.LastCol {
 		return false
 	}
 	text := strings.TrimRight(c.text, " \n")

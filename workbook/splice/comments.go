@@ -214,7 +214,7 @@ func (pl *plan) sortComments(t *target, sc *sheetComments) *commentEdit {
 		default:
 			theirs[at] = true
 			delete(ours, at)
-			if c.author == author && !c.ours(author) && strings.Contains(c.text, "\n("+author+" ") {
+			if !c.ours(author) && strings.Contains(c.text, "\n("+author+" ") {
 				changed = append(changed, at)
 			}
 		}
@@ -301,7 +301,7 @@ func (pl *plan) writeComments(t *target, sc *sheetComments, edit *commentEdit) e
 	for i, c := range need {
 		b, width, height := t.facts.rulers.place(Address{c.Row, c.Col}, signed(edit.author, c.Text))
 		b.number = numbers[i]
-		shapes.WriteString(b.xml(width, height))
+		shapes.WriteString(b.xml(sc.vml.declare, width, height))
 	}
 	return pl.relateComments(t, sc, sc.comments.bytes(edit), sc.vml.bytes(shapes.String(), remove))
 }

@@ -14,6 +14,9 @@ import (
 
 const by = "tenback"
 
+// boxType is that element in a drawing that knows the usual prefixes.
+const boxType = "<v:shapetype" + boxTypeRest
+
 // marked asks for comments on the sheet that oneSheet makes.
 func marked(comments ...Comment) Edit {
 	edit := roster()
@@ -257,8 +260,9 @@ func TestCommentsThatStay(t *testing.T) {
 			p[newNotes] = strings.ReplaceAll(strings.ReplaceAll(p[newNotes], "<r", "\n  <r"), "<text", "\n <text")
 		}, "", false},
 		{"with a reading aid", replaceIn(newNotes, "</r></text>", `</r><rPh sb="0" eb="1"><t>x</t></rPh></text>`), "", false},
-		{"another author", replaceIn(newNotes, "<author>tenback</author>", "<author>Tenback</author>"), "B2 already had a comment", true},
-		{"author unknown", replaceIn(newNotes, `authorId="0"`, `authorId="8"`), "B2 already", true},
+		{"saved without its author", replaceIn(newNotes, "<author>tenback</author>", "<author> </author>"), "", false},
+		{"saved with an author that is not listed", replaceIn(newNotes, `authorId="0"`, `authorId="8"`), "", false},
+		{"by another author", replaceIn(newNotes, signed(by, "old text"), signed("other", "old text")), "B2 already", true},
 		{"several cells", replaceIn(newNotes, `ref="B2"`, `ref="B2:B3"`), "B2 already", true},
 		{"the box lost", func(p parts) {
 			from := strings.Index(p[newBoxes], "<v:shape ")
@@ -319,7 +323,6 @@ func TestOddComments(t *testing.T) {
 		{"drawing named twice", replaceIn(sheetPart, "<tableParts", `<legacyDrawing r:id="rId2"/><tableParts`), "out of order"},
 		{"sections out of order", replaceIn(sheetPart, "<pageMargins", "<extLst/><pageMargins"), "out of order"},
 		{"drawing is no well-formed XML", replaceIn(boxes, "</xml>", "<br></xml>"), "tags do not match"},
-		{"drawing with other prefixes", replaceIn(boxes, "xmlns:x=", "xmlns:y="), "unusual form"},
 		{"drawing with another root", func(p parts) {
 			p[boxes] = strings.ReplaceAll(p[boxes], "xml>", "xmm>")
 			p[boxes] = "<xmm" + p[boxes][4:]
@@ -398,6 +401,11 @@ func TestCommentParts(t *testing.T) {
 			p[sheetRels] = relsHead + form + `</Relationships>`
 			p["xl/drawings/form.vml"] = vmlHead + `<v:shape id="_x0000_s1025"><x:ClientData ObjectType="Button"/></v:shape></xml>`
 		}, map[string]string{"xl/drawings/form.vml": `ObjectType="Button"/></v:shape>` + boxType + `<v:shape id="_x0000_s1026"`, newNotes: "B2"}},
+		{"a drawing with prefixes of its own", func(p parts) {
+			p[sheetPart] = `<worksheet xmlns="` + nsMain + `" xmlns:r="` + nsRelations + `"><sheetData/><legacyDrawing r:id="f"/></worksheet>`
+			p[sheetRels] = relsHead + form + `</Relationships>`
+			p["xl/drawings/form.vml"] = `<xml xmlns="urn:a" xmlns:o="` + nsOffice + `"><a:shape xmlns:a="` + nsVML + `"/></xml>`
+		}, map[string]string{"xl/drawings/form.vml": `<a:shape xmlns:a="` + nsVML + `"/><v:shapetype xmlns:v="` + nsVML + `" xmlns:x="` + nsExcel + `" xmlns="" id=`}},
 		{"drawing of page headers only", func(p parts) {
 			p[sheetPart] = `<worksheet xmlns="` + nsMain + `" xmlns:r="` + nsRelations + `"><sheetData/><legacyDrawingHF r:id="f"/></worksheet>`
 			p[sheetRels] = relsHead + form + `</Relationships>`
@@ -651,6 +659,7 @@ func TestVerifyNoticesComments(t *testing.T) {
 		{"an old type", fresh.zip(t), freshOut, types, `Extension="rels"`, `Extension="rel"`},
 		{"another default", fresh.zip(t), freshOut, types, `Extension="vml"`, `Extension="xml"`},
 		{"a new comment's author", fresh.zip(t), freshOut, newNotes, "<author>tenback", "<author>someone"},
+		{"another author in the text", fresh.zip(t), freshOut, newNotes, "(tenback ", "(someone "},
 		{"a new part lost", fresh.zip(t), freshOut, newNotes, "", ""},
 		{"the new boxes lost", fresh.zip(t), freshOut, newBoxes, "", ""},
 		{"something else in the new drawing", fresh.zip(t), freshOut, newBoxes, "</xml>", "<v:group></v:group></xml>"},

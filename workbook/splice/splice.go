@@ -124,10 +124,11 @@ type Sheet struct {
 
 	// Comments are cell comments by CommentAuthor, at most one a cell, the
 	// most important first. They take the place of the author's comments of
-	// an earlier run, of which those at other cells are removed. Comments of
-	// others stay, and so do the author's that someone has changed since;
-	// what could not be written for them is told in Report.Notes. Without an
-	// author all comments are left alone.
+	// an earlier run, of which those at other cells are removed. A line at the
+	// end of each tells them from comments of others, and from those that
+	// someone has changed since: these stay, and what could not be written
+	// for them is told in Report.Notes. Without an author all comments are
+	// left alone.
 	Comments      []Comment
 	CommentAuthor string
 }

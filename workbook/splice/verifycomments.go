@@ -288,7 +288,7 @@ func sameBoxes(old, is *sheetComments, asked map[Address]string, author string) 
 		case i < len(a.items) && string(a.items[i].raw(a.data)) == raw:
 			i++
 		case shape.note && wanted && unboxed:
-		case raw == boxType && !a.hasType:
+		case raw == a.boxType() && !a.hasType:
 		case old.vmlPart == nil && raw == shapeLayout(b.blocks):
 		default:
 			return false

@@ -22,8 +22,9 @@ const (
 
 const vmlHead = `<xml xmlns:v="` + nsVML + `" xmlns:o="` + nsOffice + `" xmlns:x="` + nsExcel + `">`
 
-// boxType declares what the shapes of comments have in common.
-const boxType = `<v:shapetype id="_x0000_t202" coordsize="21600,21600" o:spt="202" path="m,l,21600r21600,l21600,xe">` +
+// boxTypeRest is the rest of the element that declares what the shapes of
+// comments have in common.
+const boxTypeRest = ` id="_x0000_t202" coordsize="21600,21600" o:spt="202" path="m,l,21600r21600,l21600,xe">` +
 	`<v:stroke joinstyle="miter"/><v:path gradientshapeok="t" o:connecttype="rect"/></v:shapetype>`
 
 // vmlPart is a drawing with the boxes of one sheet's comments, cut into the
@@ -34,7 +35,8 @@ type vmlPart struct {
 	blocks  []int        // of numbers for shapes, as the drawing names them
 	numbers map[int]bool // in use
 	hasType bool
-	end     int // of the root
+	end     int    // of the root
+	declare string // attributes that our shapes need to make their prefixes known
 }
 
 // vmlItem is one element below the root, mostly a shape.
@@ -171,17 +173,26 @@ func (r *vmlReader) start(empty bool) error {
 	return nil
 }
 
-// root makes sure that the prefixes we write with mean what they usually do.
+// root finds out which of our prefixes have to be made known on our shapes.
 func (r *vmlReader) root() error {
-	known := map[string]string{}
-	if err := eachAttr(r.s.attrs(), func(name, value string) { known[name] = value }); err != nil {
-		return err
-	}
-	if string(r.s.name) != "xml" || known["xmlns"] != "" || known["xmlns:v"] != nsVML || known["xmlns:o"] != nsOffice || known["xmlns:x"] != nsExcel {
+	if string(r.s.name) != "xml" {
 		return unsupported("the drawing of the comments has an unusual form")
 	}
-	return nil
+	known := map[string]string{}
+	err := eachAttr(r.s.attrs(), func(name, value string) { known[name] = value })
+	for _, ns := range [][2]string{{"xmlns:v", nsVML}, {"xmlns:o", nsOffice}, {"xmlns:x", nsExcel}} {
+		if known[ns[0]] != ns[1] {
+			r.part.declare += " " + ns[0] + `="` + ns[1] + `"`
+		}
+	}
+	if known["xmlns"] != "" {
+		r.part.declare += ` xmlns=""` // the text box holds an element without a prefix
+	}
+	return err
 }
+
+// boxType declares what the shapes of comments have in common.
+func (v *vmlPart) boxType() string { return "<v:shapetype" + v.declare + boxTypeRest }
 
 // box is the shape of one comment.
 type box struct {
@@ -195,15 +206,15 @@ type box struct {
 // count from 0 here.
 type edge struct{ line, pixels int }
 
-// xml writes the shape. Readers place it by the anchor; the size in the style
-// is for those that do not.
-func (b *box) xml(width, height int) string {
-	return fmt.Sprintf(`<v:shape id="_x0000_s%d" type="#_x0000_t202" style="position:absolute;margin-left:60pt;margin-top:2pt;width:%gpt;height:%gpt;z-index:1;visibility:hidden" fillcolor="#ffffe1" o:insetmode="auto">`+
+// xml writes the shape, with the attributes in declare. Readers place it by the
+// anchor; the size in the style is for those that do not.
+func (b *box) xml(declare string, width, height int) string {
+	return fmt.Sprintf(`<v:shape%s id="_x0000_s%d" type="#_x0000_t202" style="position:absolute;margin-left:60pt;margin-top:2pt;width:%gpt;height:%gpt;z-index:1;visibility:hidden" fillcolor="#ffffe1" o:insetmode="auto">`+
 		`<v:fill color2="#ffffe1"/><v:shadow on="t" color="black" obscured="t"/><v:path o:connecttype="none"/>`+
 		`<v:textbox style="mso-direction-alt:auto"><div style="text-align:left"></div></v:textbox>`+
 		`<x:ClientData ObjectType="Note"><x:MoveWithCells/><x:SizeWithCells/>`+
 		`<x:Anchor>%d, %d, %d, %d, %d, %d, %d, %d</x:Anchor><x:AutoFill>False</x:AutoFill><x:Row>%d</x:Row><x:Column>%d</x:Column></x:ClientData></v:shape>`,
-		b.number, float64(width)*0.75, float64(height)*0.75,
+		declare, b.number, float64(width)*0.75, float64(height)*0.75,
 		b.left.line, b.left.pixels, b.top.line, b.top.pixels, b.right.line, b.right.pixels, b.bottom.line, b.bottom.pixels,
 		b.cell.Row-1, b.cell.Col-1)
 }
@@ -211,7 +222,7 @@ func (b *box) xml(width, height int) string {
 // bytes gives the drawing with shapes added, and without the items in remove.
 func (v *vmlPart) bytes(shapes string, remove map[int]bool) []byte {
 	if shapes != "" && !v.hasType {
-		shapes = boxType + shapes
+		shapes = v.boxType() + shapes
 	}
 	cuts := []cut{{v.end, v.end, shapes}}
 	for i := range remove {

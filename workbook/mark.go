@@ -1,0 +1,87 @@
+package workbook
+
+import (
+	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"github.com/xuri/excelize/v2"
+
+	"tenback/workbook/splice"
+)
+
+// markAuthor is who the comments on marked cells are by.
+const markAuthor = "tenback"
+
+// longestMark bounds the text of one comment, in bytes. A box with more cannot
+// be read at a glance.
+const longestMark = 1000
+
+// mark collects the comments of a sheet, the most important first: what each
+// result column says, what to type into the cells that could not be used, and
+// remarks.
+func (e *sheetEdit) mark(roster *Roster) {
+	for _, c := range e.columns {
+		e.marks = append(e.marks, splice.Comment{Row: e.headerRow, Col: c.col, Text: c.Explain})
+	}
+	problems := e.problems(roster)
+	marked := map[splice.Address]int{} // place in e.marks
+	for i, m := range e.marks {
+		marked[splice.Address{Row: m.Row, Col: m.Col}] = i
+	}
+	for _, blocking := range []bool{true, false} {
+		for _, p := range problems {
+			col, row, err := excelize.CellNameToCoordinates(p.Cell)
+			if p.Blocking != blocking || err != nil { // what concerns a whole sheet has no cell
+				continue
+			}
+			at := splice.Address{Row: row, Col: col}
+			text := markText(p)
+			n, again := marked[at]
+			switch {
+			case !again:
+				marked[at] = len(e.marks)
+				e.marks = append(e.marks, splice.Comment{Row: row, Col: col, Text: shorten(text, longestMark)})
+			case !strings.Contains(e.marks[n].Text, text):
+				e.marks[n].Text = shorten(e.marks[n].Text+"\n"+text, longestMark)
+			}
+		}
+	}
+}
+
+// problems lists those of the sheet and of its rows.
+func (e *sheetEdit) problems(roster *Roster) []Problem {
+	all := slices.Clone(roster.Problems)
+	for _, sheet := range roster.Sheets {
+		for i := range sheet.Rows {
+			if o := e.outcomes[sheet.Rows[i].Number]; o != nil && sheet.Name == e.name {
+				all = append(all, o.Problems()...)
+			}
+		}
+	}
+	return slices.DeleteFunc(all, func(p Problem) bool { return p.Sheet != e.name })
+}
+
+// markText tells what is wrong and, on a line of its own, what to type. A
+// remark asks for nothing.
+func markText(p Problem) string {
+	text := sentence(p.What)
+	if p.Blocking && p.Fix != "" {
+		text += "\n" + sentence(p.Fix)
+	}
+	return text
+}
+
+// sentence gives a capital and a full stop.
+func sentence(s string) string {
+	first, n := utf8.DecodeRuneInString(s)
+	if n == 0 {
+		return ""
+	}
+	s = string(unicode.ToUpper(first)) + s[n:]
+	if last, _ := utf8.DecodeLastRuneInString(s); !strings.ContainsRune(".?!…", last) {
+		s += "."
+	}
+	return s
+}
