@@ -37,6 +37,7 @@ Example:  tenback run fitness-week.xlsx --sheet "Class 8B"
 		Flags: append(readFlags(),
 			&cli.StringFlag{Name: "out", Usage: "write the results into `DIR` instead of beside the roster"},
 			&cli.BoolFlag{Name: "in-place", Usage: "write the columns into the roster itself; a dated backup is made first"},
+			&cli.BoolFlag{Name: "mark", Usage: "put a cell comment on each faulty cell that says what to type, and on our headers"},
 			&cli.BoolFlag{Name: "no-reports", Usage: "write the columns only"},
 			&cli.StringFlag{Name: "paper", Usage: "a4 or letter (default: from the locale, else a4)"},
 			&cli.IntFlag{Name: "jobs", Usage: "pages made at the same time (`N`; default: one a processor)"},
@@ -63,6 +64,7 @@ type plan struct {
 	score   scoring.Options
 	out     string // folder for the results
 	inPlace bool
+	mark    bool
 	reports bool
 	paper   pdfreport.Paper
 	jobs    int
@@ -78,7 +80,7 @@ func planFromFlags(c *cli.Context, roster string) (plan, error) {
 	if err != nil {
 		return plan{}, err
 	}
-	p := plan{roster: roster, read: reading, score: score, out: c.String("out"), inPlace: c.Bool("in-place"),
+	p := plan{roster: roster, read: reading, score: score, out: c.String("out"), inPlace: c.Bool("in-place"), mark: c.Bool("mark"),
 		reports: !c.Bool("no-reports"), jobs: c.Int("jobs"), quiet: c.Bool("quiet")}
 	if c.IsSet("jobs") && p.jobs < 1 {
 		return plan{}, usageError("--jobs takes a whole number from 1")
@@ -138,7 +140,7 @@ func (p plan) run(ctx context.Context, out, errs io.Writer) error {
 			outcomes[i].Report = ""
 		}
 	}
-	written, err := workbook.WriteResults(ctx, roster, outcomes, p.scored(), workbook.WriteOptions{InPlace: p.inPlace, Now: time.Now()})
+	written, err := workbook.WriteResults(ctx, roster, outcomes, p.scored(), workbook.WriteOptions{InPlace: p.inPlace, Mark: p.mark, Now: time.Now()})
 	if err != nil {
 		return err
 	}

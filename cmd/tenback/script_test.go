@@ -30,6 +30,8 @@ func TestMain(m *testing.M) {
 //
 //	workbook FILE.xlsx SHEET=FILE.csv...   make a workbook of CSV files
 //	cells FILE.xlsx SHEET [COLUMN...]      print a sheet, or the columns with these headers
+//	[!] comments FILE.xlsx SHEET           print the cell comments of a sheet; with ! there must be none
+//	enter FILE.xlsx SHEET CELL TEXT        type a text into a cell and save
 func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir:           filepath.Join("testdata", "script"),
@@ -43,6 +45,8 @@ func TestScripts(t *testing.T) {
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"workbook": makeWorkbook,
 			"cells":    printCells,
+			"comments": printComments,
+			"enter":    enterText,
 		},
 	})
 }
@@ -146,4 +150,39 @@ func printCells(ts *testscript.TestScript, neg bool, args []string) {
 	if err := out.Error(); err != nil {
 		fmt.Fprintln(ts.Stderr(), err)
 	}
+}
+
+// printComments prints the comments of a sheet as another program sees them,
+// one a line: cell, author, text.
+func printComments(ts *testscript.TestScript, neg bool, args []string) {
+	if len(args) != 2 {
+		ts.Fatalf("usage: comments FILE.xlsx SHEET")
+	}
+	f, err := excelize.OpenFile(ts.MkAbs(args[0]))
+	ts.Check(err)
+	defer f.Close()
+	comments, err := f.GetComments(args[1])
+	ts.Check(err)
+	if neg != (len(comments) == 0) {
+		ts.Fatalf("%d comments on the sheet %q", len(comments), args[1])
+	}
+	for _, c := range comments {
+		text := c.Text
+		for _, run := range c.Paragraph {
+			text += run.Text
+		}
+		fmt.Fprintf(ts.Stdout(), "%s %s: %s\n", c.Cell, c.Author, strings.ReplaceAll(text, "\n", " | "))
+	}
+}
+
+// enterText changes a workbook as someone does who mends a cell.
+func enterText(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 4 {
+		ts.Fatalf("usage: enter FILE.xlsx SHEET CELL TEXT")
+	}
+	f, err := excelize.OpenFile(ts.MkAbs(args[0]))
+	ts.Check(err)
+	defer f.Close()
+	ts.Check(f.SetCellStr(args[1], args[2], args[3]))
+	ts.Check(f.Save())
 }
