@@ -9,10 +9,11 @@ import "tenback/templates"
 const pagesMost = 2
 
 // sparing is a set of what is left out or made smaller to save room.
-type sparing uint8
+type sparing uint16
 
 const (
-	spareDecadeChart sparing = 1 << iota // the table says the same
+	spareGap         sparing = 1 << iota // parts a little closer
+	spareDecadeChart                     // the table says the same
 	spareSmallPrint                      // smaller sources; no advice on laboratories, no goal that the table has
 	spareRestingScale
 	spareOutlook
@@ -47,8 +48,11 @@ func (c *composer) fit(room float64) (pages [][]block, gaps []float64) {
 	}
 	share := func() ([][]block, []float64) {
 		gap := blockGap
-		if c.spares(spareAir) || c.dense() {
+		switch {
+		case c.spares(spareAir) || c.dense():
 			gap = tightGap
+		case c.spares(spareGap):
+			gap = closeGap
 		}
 		c.width = width / c.scale
 		pages, gaps := flow(c.parts(), room/c.scale, room/c.scale-continuedHeight, gap)
@@ -60,7 +64,7 @@ func (c *composer) fit(room float64) (pages [][]block, gaps []float64) {
 		return pages, gaps
 	}
 	pages, gaps = share()
-	for what := spareDecadeChart; len(pages) > pagesMost && what < spareEnd; what <<= 1 {
+	for what := spareGap; len(pages) > pagesMost && what < spareEnd; what <<= 1 {
 		c.spare |= what
 		pages, gaps = share()
 	}

@@ -49,22 +49,24 @@ func (c *composer) head() block {
 		owner(s, x, y)
 		s.rule(x, y+16.5, x+c.width, y+16.5, c.accent(), 0.9)
 	}}}
-	b = append(b, c.nameLines())
-	if line := c.whoAndWhen(); line != "" {
-		lines := limitLines(c.fonts.breakLines(plain(line, regular), c.width/sizeBody), 2)
-		b = append(b, space(2), textPiece(lines, bodyFace.in(soft), c.width, left))
+	b = append(b, c.nameLines(), space(2))
+	facts := limitLines(c.fonts.breakLines(plain(c.whoAndWhen(), regular), c.width/sizeBody), 2)
+	whom := limitLines(c.fonts.breakLines(spans(c.whom(), regular), c.width/sizeBody), forLinesMost)
+	factsPiece := textPiece(facts, bodyFace.in(soft), c.width, left)
+	if len(facts) == 1 && len(whom) == 1 && (facts[0].width+whom[0].width)*sizeBody+gutter <= c.width {
+		return append(b, beside(column{0, block{factsPiece}}, column{c.width - whom[0].width*sizeBody, block{textPiece(whom, bodyFace, c.width, left)}}))
 	}
-	if c.name == "" {
-		return b
-	}
+	return append(b, factsPiece, space(1), textPiece(whom, bodyFace, c.width, left))
+}
+
+// whom says whom the page is for.
+func (c *composer) whom() string {
 	key := "head.for"
 	if c.youth {
 		key = "youth.for"
 	}
 	// A name from a sheet must not be taken for a mark of bold.
-	text := c.say(key, words{"Name": strings.ReplaceAll(c.name, "**", "*")})
-	lines := limitLines(c.fonts.breakLines(spans(text, regular), c.width/sizeBody), forLinesMost)
-	return append(b, space(1), textPiece(lines, bodyFace, c.width, left))
+	return c.say(key, words{"Name": strings.ReplaceAll(c.name, "**", "*")})
 }
 
 // forLinesMost bounds the words on whom the page is for, which hold the name.

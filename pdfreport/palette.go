@@ -45,5 +45,6 @@ const (
 	gutter       = 18.0
 	blockGap     = 13.0 // between blocks at least
 	blockGapMost = 27.0 // and at most, where a page has room
+	closeGap     = 10.0 // where a little room is missing
 	tightGap     = 7.0  // where there is too much to say
 )
