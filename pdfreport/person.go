@@ -67,20 +67,37 @@ func write(w io.Writer, p Person, o options) (report Report, err error) {
 			err = fmt.Errorf("page of %q: %v", p.Name, fault)
 		}
 	}()
-	if p.Score == nil || p.Score.Best() == nil && len(p.Score.Norms) == 0 {
+	if !p.hasNumber() {
 		return Report{}, ErrNoScore
 	}
 	c := newComposer(p, o)
-	width, height := p.Paper.size()
-	room := height - marginTop - marginBottom
-	pages, gaps := c.fit(room)
-	if c.err != nil {
-		return Report{}, c.err
+	pdf := c.document()
+	pages, err := c.draw(newSheet(pdf, c.fonts), func() {})
+	if err != nil {
+		return Report{}, err
 	}
-	pdf := c.document(width, height)
-	s := newSheet(pdf, c.fonts)
-	for i, page := range pages {
-		pdf.AddPage()
+	var out bytes.Buffer
+	if err := pdf.Output(&out); err != nil {
+		return Report{}, fmt.Errorf("page of %q: %w", p.Name, err)
+	}
+	if _, err := w.Write(out.Bytes()); err != nil {
+		return Report{}, err
+	}
+	return Report{Pages: pages, Replaced: c.clean.replaced}, nil
+}
+
+// draw lays out the person's pages and adds them to a document; begun is called
+// on the first of them.
+func (c *composer) draw(s *sheet, begun func()) (pages int, err error) {
+	shared, gaps := c.fit(c.paperHeight - marginTop - marginBottom)
+	if c.err != nil {
+		return 0, c.err
+	}
+	for i, page := range shared {
+		s.pdf.AddPage()
+		if i == 0 {
+			begun()
+		}
 		s.smaller(c.scale, func() {
 			y := marginTop
 			if i > 0 {
@@ -90,20 +107,15 @@ func write(w io.Writer, p Person, o options) (report Report, err error) {
 				b.draw(s, marginSide, y)
 				y += b.height() + gaps[i]
 			}
-			c.drawFoot(s, i+1, len(pages), height)
+			c.drawFoot(s, i+1, len(shared), c.paperHeight)
 		})
 	}
-	if c.err != nil {
-		return Report{}, c.err
-	}
-	var out bytes.Buffer
-	if err := pdf.Output(&out); err != nil {
-		return Report{}, fmt.Errorf("page of %q: %w", p.Name, err)
-	}
-	if _, err := w.Write(out.Bytes()); err != nil {
-		return Report{}, err
-	}
-	return Report{Pages: len(pages), Replaced: c.clean.replaced}, nil
+	return len(shared), c.err
+}
+
+// hasNumber tells whether there is a number to make a page of.
+func (p *Person) hasNumber() bool {
+	return p.Score != nil && (p.Score.Best() != nil || len(p.Score.Norms) > 0)
 }
 
 // words are the slots of a block.
@@ -126,6 +138,8 @@ type composer struct {
 	contact              string // as drawn
 	fonts                *fontSet
 	clean                cleaner
+	paperWidth           float64
+	paperHeight          float64
 	width                float64 // of the type area, before it is drawn smaller
 	scale                float64 // 1, or less where everything is drawn smaller
 	spare                sparing // what is left out to save room
@@ -152,8 +166,8 @@ func newComposer(p Person, o options) *composer {
 	if c.best == nil {
 		c.norm = &p.Score.Norms[0]
 	}
-	paperWidth, _ := p.Paper.size()
-	c.width = paperWidth - 2*marginSide
+	c.paperWidth, c.paperHeight = p.Paper.size()
+	c.width = c.paperWidth - 2*marginSide
 	return c
 }
 
@@ -183,8 +197,8 @@ func (c *composer) sexes() []scoring.Sex {
 func (c *composer) one(x scoring.VO2) string { return c.language.Number(float64(x), 1) }
 
 // document opens a document with fixed dates.
-func (c *composer) document(width, height float64) *fpdf.Fpdf {
-	pdf := fpdf.NewCustom(&fpdf.InitType{UnitStr: "pt", Size: fpdf.SizeType{Wd: width, Ht: height}})
+func (c *composer) document() *fpdf.Fpdf {
+	pdf := fpdf.NewCustom(&fpdf.InitType{UnitStr: "pt", Size: fpdf.SizeType{Wd: c.paperWidth, Ht: c.paperHeight}})
 	date := c.tested
 	if date.IsZero() {
 		date = undated

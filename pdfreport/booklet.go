@@ -1,0 +1,97 @@
+package pdfreport
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"io"
+	"unicode/utf16"
+)
+
+// BookletMost is the number of people from which a document of all pages should
+// be made in several: the library keeps all of a document in memory, about 90 MB
+// for so many people.
+const BookletMost = 1000
+
+// WriteBooklet writes the pages of people, in order, as one document for the
+// printer: each person begins on an odd page, with a blank page before where one
+// is missing, so that both sides of the paper can be used. Bookmarks name the
+// people, under their groups where each group stands together.
+//
+// title is the document's. What a single page would fail on is an error here;
+// so are no people.
+func WriteBooklet(w io.Writer, title string, people []Person) (pages int, err error) {
+	return writeBooklet(w, title, people, options{compress: true})
+}
+
+func writeBooklet(w io.Writer, title string, people []Person, o options) (pages int, err error) {
+	if len(people) == 0 {
+		return 0, errors.New("there is nobody to print")
+	}
+	name := people[0].Name
+	defer func() {
+		if fault := recover(); fault != nil { // as in write
+			err = fmt.Errorf("page of %q: %v", name, fault)
+		}
+	}()
+	for _, p := range people {
+		if !p.hasNumber() {
+			return 0, fmt.Errorf("page of %q: %w", p.Name, ErrNoScore)
+		}
+	}
+	first := newComposer(people[0], o)
+	pdf := first.document()
+	pdf.SetTitle(first.clean.text(title), true)
+	s := newSheet(pdf, first.fonts)
+	together, group := groupsTogether(people), ""
+	for _, p := range people {
+		name = p.Name
+		if pages%2 == 1 {
+			pdf.AddPage()
+			pages++
+		}
+		c := newComposer(p, o)
+		drawn, err := c.draw(s, func() {
+			depth := 0
+			if together && c.group != "" {
+				if c.group != group {
+					s.bookmark(c.group, 0)
+				}
+				depth = 1
+			}
+			group = c.group
+			s.bookmark(cmp.Or(c.name, c.group, "–"), depth)
+		})
+		if err != nil {
+			return 0, fmt.Errorf("page of %q: %w", p.Name, err)
+		}
+		pages += drawn
+	}
+	return pages, pdf.Output(w)
+}
+
+// groupsTogether tells whether people of one group stand one after another, for
+// every group.
+func groupsTogether(people []Person) bool {
+	seen := map[string]bool{}
+	for i, p := range people {
+		if i > 0 && p.Group == people[i-1].Group {
+			continue
+		}
+		if seen[p.Group] {
+			return false
+		}
+		seen[p.Group] = true
+	}
+	return true
+}
+
+// bookmark leads to the page begun last. The library writes the text as it is, so
+// it is put in the encoding of the format's text strings, UTF-16 with a mark.
+func (s *sheet) bookmark(text string, level int) {
+	encoded := []byte{0xfe, 0xff}
+	for _, unit := range utf16.Encode([]rune(text)) {
+		encoded = append(encoded, byte(unit>>8), byte(unit))
+	}
+	s.pdf.Bookmark(string(encoded), level, 0)
+}
