@@ -155,14 +155,13 @@ func (q *recording) leastWidth() float64 {
 	return askedWidth + rowWidth + nameLeast + q.columnsWidth() + notesLeast
 }
 
-// widen gives a share of the room that is left to what is crossed out.
+// widen gives the columns a share of the room that is left, each at most half
+// its width again.
 func (q *recording) widen() {
-	const share = 0.35
-	room := q.width - q.leastWidth()
+	const share = 0.4
+	grow := min(0.5, share*(q.width-q.leastWidth())/q.columnsWidth())
 	for i := range q.columns {
-		if c := &q.columns[i]; len(c.labels) > 0 {
-			c.width += min(share*room, 0.5*c.width)
-		}
+		q.columns[i].width *= 1 + grow
 	}
 }
 
@@ -202,7 +201,7 @@ func (q *recording) sections() []section {
 		}
 		for i, group := range groups {
 			heading := q.clean(sheet)
-			if name := q.clean(group[0].Group); name != "" && name != heading {
+			if name := q.clean(group[0].Group); !strings.Contains(heading, name) {
 				heading = strings.TrimPrefix(heading+" · "+name, " · ")
 			}
 			all = append(all, section{heading: heading, people: group, newPage: i == 0 || len(group) >= groupOnOwnPage})
@@ -462,14 +461,14 @@ func (q *recording) nameLines(name, group string) piece {
 	}
 	var lines []line
 	look := face{weight: bold, colour: ink, dense: true}
-	for most, size := range []float64{10, 8.6, 7.2} {
+	for most, size := range []float64{10, 8.6, 6.3} {
 		look.size = size
 		lines = q.fonts.breakLines(plain(name, bold), width/size)
 		if len(lines) <= most+1 {
 			return textPiece(lines, look, width, left)
 		}
 	}
-	look.size = 6.6
+	look.size = 6.2
 	lines = q.fonts.breakLines(plain(name, bold), (width-4)/look.size)
 	return textPiece(limitLines(lines, 3), look, width, left)
 }

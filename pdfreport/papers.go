@@ -14,7 +14,7 @@ import (
 // The looks of the papers of a test day: black on white and large enough to
 // read at arm's length outdoors.
 var (
-	dayBody    = face{size: 9.8, colour: ink, dense: true}
+	dayBody    = face{size: 10.4, colour: ink, dense: true}
 	daySmall   = face{size: 8.2, colour: ink, dense: true}
 	dayHead    = face{size: 8, weight: bold, colour: ink, dense: true} // of columns
 	dayHeading = face{size: 11.5, weight: bold, colour: ink}

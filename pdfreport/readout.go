@@ -66,8 +66,9 @@ func (q *recording) pulses() block {
 	default:
 		return nil
 	}
+	note := q.say("day.pulse.note", words{"Seconds": q.day.count.seconds, "Times": q.day.count.times, "AtOnce": q.day.count == count10})
 	return q.framed(q.width, thin, 0, func(width float64) block {
-		return append(b, append(block{space(4)}, q.text(q.say("day.pulse.note", nil), daySmall, width)...)...)
+		return append(b, append(block{space(4)}, q.text(note, daySmall, width)...)...)
 	})
 }
 
@@ -85,11 +86,13 @@ func (q *recording) pulse(f countForm, from, to int) block {
 		last := min(first+perLine-1, to)
 		b = append(b, piece{2*rowHeight + 5, func(s *sheet, x, y float64) {
 			s.write(x, y+12, q.say("day.pulse.count", nil), dayHead)
+			at := func(n int) float64 { return x + label + (float64(n-first)+0.5)*step }
+			for n := first; n <= last; n++ {
+				s.writeCentred(at(n), y+12, whole(n), look.with(bold))
+			}
 			s.write(x, y+rowHeight+12, q.say("day.pulse.rate", nil), dayHead)
 			for n := first; n <= last; n++ {
-				at := x + label + (float64(n-first)+0.5)*step
-				s.writeCentred(at, y+12, whole(n), look.with(bold))
-				s.writeCentred(at, y+rowHeight+12, whole(n*f.times), look)
+				s.writeCentred(at(n), y+rowHeight+12, whole(n*f.times), look)
 			}
 			end := x + label + float64(last-first+1)*step
 			s.rule(x, y+rowHeight, end, y+rowHeight, hairline, thin)
@@ -118,7 +121,7 @@ func (q *recording) paces() block {
 		}
 		rows = append(rows, row)
 	}
-	return q.paceTable(head, rows)
+	return q.paceTable("day.pace", head, rows)
 }
 
 // distances is the table of even pace for the 12-minute run.
@@ -126,22 +129,23 @@ func (q *recording) distances() block {
 	if q.Test.ID != run12Minute {
 		return nil
 	}
-	const from, to, step, duration = 1400, 3400, 200, 12 * 60
+	const from, to, step, duration = 1400, 3400, 100, 12 * 60
 	head := []string{q.say("day.pace.distance", nil), q.say("day.pace.laps", nil), q.say("day.pace.lap", nil)}
 	var rows [][]string
 	for d := from; d <= to; d += step {
 		rows = append(rows, []string{whole(d), q.say("day.pace.of", words{"Laps": d / lapLength, "Metres": d % lapLength}),
 			clockOf(duration * lapLength / float64(d))})
 	}
-	return q.paceTable(head, rows)
+	return q.paceTable("day.pace.12", head, rows)
 }
 
-func (q *recording) paceTable(head []string, rows [][]string) block {
+// paceTable sets a table between its heading and its note.
+func (q *recording) paceTable(key string, head []string, rows [][]string) block {
 	return q.framed(q.width, thin, 0, func(width float64) block {
-		b := q.heading(q.say("day.pace", nil), width)
+		b := q.heading(q.say(key, nil), width)
 		b = append(b, q.grid(head, rows, evenly(width, len(head)))...)
 		b = append(b, space(4))
-		return append(b, q.text(q.say("day.pace.note", nil), daySmall, width)...)
+		return append(b, q.text(q.say(key+".note", nil), daySmall, width)...)
 	})
 }
 
