@@ -36,6 +36,7 @@ func writeGuide(f *excelize.File, setting Setting, columns []starterColumn) erro
 	g.cautions()
 	g.columns(columns)
 	g.more()
+	g.pages()
 	for _, t := range setting.tests() {
 		g.test(t)
 	}
@@ -150,6 +151,15 @@ func (g *guideWriter) more() {
 		if info := in.Info(); info.YesNo {
 			g.line(g.top, inputHeader(in), info.Meaning)
 		}
+	}
+}
+
+// pages tells how the pages get a name and a look.
+func (g *guideWriter) pages() {
+	g.heading("Your name on the pages")
+	g.line(g.top, "", "Add a sheet called \""+SettingsSheet+"\". In its first column write any of these, and beside each its value.")
+	for _, s := range pageSettings {
+		g.line(g.top, s.name, s.explain)
 	}
 }
 

@@ -73,7 +73,7 @@ func (rd *reader) scoreHeader(texts []string) int {
 		switch {
 		case isPerson(h.Role):
 			person = true
-		case h.Role != Group && h.Role != TestDate && h.Role != Other:
+		case h.Role != Group && h.Role != TestDate && h.Role != Other && h.Role != Audience && h.Role != Language:
 			matter = true
 		}
 	}

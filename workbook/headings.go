@@ -119,7 +119,8 @@ var roleWords = map[string]Meaning{
 	"result":          {Role: Result, Input: scoring.InputCount},
 	"result time":     {Role: Result, Input: scoring.Time},
 	"result distance": {Role: Result, Input: scoring.Distance},
-	"unscored":        {Role: Unscored}, "other": {Role: Other},
+	"audience":        {Role: Audience}, "language": {Role: Language},
+	"unscored": {Role: Unscored}, "other": {Role: Other},
 }
 
 // addRecord registers one line of headings.csv.

@@ -69,6 +69,9 @@ type ReadOptions struct {
 	Columns   map[string]string
 	DateOrder cell.DateOrder         // of dates typed as text
 	SexCodes  map[string]scoring.Sex // what numbers in a column of sexes mean
+	// Language tells the language that a cell of a Language column names; an
+	// error is a remark on the row. Where it is nil the column is not read.
+	Language func(text string) (lang string, err error)
 }
 
 // MaxPeople bounds the rows of people in one workbook, and with them the
@@ -116,6 +119,9 @@ func openReader(path string, r io.ReaderAt, size int64, opt ReadOptions) (*Roste
 	rd := &reader{path: path, book: book, opt: opt, words: knownHeadings(), renamed: map[string]string{}, timeLimits: map[*scoring.Test][2]time.Duration{},
 		roster: &Roster{Path: path, Seen: Fingerprint(hash.Sum(nil))}}
 	if err := rd.renameColumns(); err != nil {
+		return nil, err
+	}
+	if err := rd.readPageSettings(); err != nil {
 		return nil, err
 	}
 	if err := rd.readSheets(); err != nil {
@@ -214,7 +220,7 @@ func (rd *reader) chooseSheets() ([]ooxml.Sheet, error) {
 	for _, s := range rd.book.Sheets() {
 		names = append(names, s.Name)
 		switch {
-		case !s.Cells, isMappingSheet(s.Name):
+		case !s.Cells, isMappingSheet(s.Name), isSettingsSheet(s.Name):
 		case s.Hidden:
 			hidden = append(hidden, s)
 		default:
@@ -342,7 +348,7 @@ func (rd *reader) nameGroups() {
 			continue
 		}
 		for i := range s.Rows {
-			s.Rows[i].Person.Group = s.Name
+			s.Rows[i].Person.Group, s.Rows[i].sheetGroup = s.Name, true
 		}
 	}
 }

@@ -82,6 +82,8 @@ func (sr *sheetReader) readPerson(raw *rawRow, row *Row) {
 			if p.Group == "" {
 				p.Group = text
 			}
+		case Audience, Language:
+			sr.readWish(raw, row, c, text)
 		}
 		if p.NameCell == "" && (c.Meaning.Role == GivenName || c.Meaning.Role == FamilyName) {
 			p.NameCell = at
@@ -105,7 +107,7 @@ func (sr *sheetReader) filled(raw *rawRow) (result *sheetColumn, others int) {
 			continue
 		}
 		switch c.Meaning.Role {
-		case Name, GivenName, FamilyName, ID, Group:
+		case Name, GivenName, FamilyName, ID, Group, Audience, Language:
 			continue
 		}
 		if result == nil && c.isResult() && !cell.SaysNoResult(raw.cells[c.slot]) {
@@ -247,6 +249,9 @@ func (sr *sheetReader) readDay(raw *rawRow, row *Row, c *sheetColumn) (day cell.
 	return cell.Day{}, nil
 }
 
+// noTestDay is said of a date of birth that makes no age.
+const noTestDay = "the age can't be worked out, for the day of the test is not known"
+
 // readAge works out the age on the test day from the date of birth, or takes
 // the one that was typed.
 func (sr *sheetReader) readAge(raw *rawRow, row *Row) {
@@ -271,13 +276,13 @@ func (sr *sheetReader) readAge(raw *rawRow, row *Row) {
 		return
 	}
 	at := ooxml.Address(c.Index, raw.number)
-	row.bornYear = born.Time.Year()
+	row.birth, row.birthCell = born, at
 	if !born.YearOnly {
 		e.Born = born.Time
 	}
 	if e.Tested.IsZero() {
 		if !hasTyped {
-			sr.block(row, raw, c, "the age can't be worked out, for the day of the test is not known", `add a column "Test date"`)
+			sr.block(row, raw, c, noTestDay, `add a column "Test date"`)
 		}
 		return
 	}

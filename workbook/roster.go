@@ -7,14 +7,17 @@ import (
 	"fmt"
 
 	"tenback/scoring"
+	"tenback/workbook/cell"
 )
 
 // Roster is a workbook as read.
 type Roster struct {
 	Path     string
 	Seen     Fingerprint // of the file as it was read
-	Sheets   []*Sheet    // those that hold people, in the workbook's order
-	Problems []Problem   // of the file and its sheets; those of a row are with the row
+	Sheets   []*Sheet    // those that hold people and results, in the workbook's order
+	Lists    []*Sheet    // lists of people without results; they complete what Sheets say of a person
+	Pages    PageSettings
+	Problems []Problem // of the file and its sheets; those of a row are with the row
 }
 
 // Sheet is one worksheet that holds people.
@@ -58,6 +61,9 @@ const (
 	Unscored   // result of a test that is not scored
 	Other      // known, such as a remark, and not used
 
+	Audience // who reads the person's page
+	Language // of the person's page
+
 	// Level and Shuttle mean a shuttle run only side by side.
 	levelPart
 	shuttlePart
@@ -82,7 +88,7 @@ type Meaning struct {
 var roleNames = [...]string{Unknown: "not recognised, left alone", Ours: "result of an earlier run", Name: "name", GivenName: "given name",
 	FamilyName: "family name", ID: "ID", Group: "group", Birth: "date of birth", TestDate: "test date", TestName: "which test",
 	Result: "result of the test named in the row", Minutes: "minutes", SecondsOf: "seconds beside the minutes",
-	ListNumber: "number in the list, not used", HeartRate: "heart rate, not clear which, not used", Unscored: "a test that is not scored", Other: "known, not used",
+	ListNumber: "number in the list, not used", HeartRate: "heart rate, not clear which, not used", Unscored: "a test that is not scored", Other: "known, not used", Audience: "who reads the page", Language: "language of the page",
 	levelPart: "level of a shuttle run beside its shuttle", shuttlePart: "shuttle beside the level of a shuttle run"}
 
 // String says in words what a column was taken to be.
@@ -113,8 +119,10 @@ type Row struct {
 	Entry    scoring.Entry
 	Problems []Problem
 
-	bornYear int  // 0 if not given
-	listed   bool // the ID is a place in a list
+	birth      cell.Day // zero if not given
+	birthCell  string
+	listed     bool // the ID is a place in a list
+	sheetGroup bool // the group is only the sheet's name
 }
 
 // Person is who a row is about. The texts are data: never a path, never a
@@ -124,6 +132,9 @@ type Person struct {
 	ID       string
 	Group    string
 	NameCell string // the cell to point at for the person as such
+
+	Audience Setting // who reads the page; empty if not given
+	Language string  // of the page, as ReadOptions.Language gave it; empty if not given
 }
 
 // Label is how the person is called in lists: the name, else the ID.

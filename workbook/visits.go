@@ -1,8 +1,10 @@
 package workbook
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -18,9 +20,9 @@ type Line struct {
 // Visit is one person on one test day, which may stand on several rows.
 type Visit struct {
 	Sheet *Sheet // of the first row
-	// Row is the row as read. Where several rows are about the visit it is the
-	// first one with what all of them say; cells of other sheets then carry
-	// the name of the sheet, as in "5b!C7".
+	// Row is the row as read. Where several rows are about the visit, or one of
+	// a list completes it, it is the first one with what all of them say; cells
+	// of other sheets then carry the name of the sheet, as in "5b!C7".
 	Row    *Row
 	More   []Line // the other rows
 	Person int    // visits of one person on several days have the same number, counted from 0
@@ -67,8 +69,8 @@ func (m *matching) visits() []Visit {
 	visits := make([]Visit, len(groups))
 	for n, lines := range groups {
 		visits[n] = Visit{Sheet: lines[0].Sheet, Row: lines[0].Row, Person: persons[n]}
-		if len(lines) > 1 {
-			visits[n].Row, visits[n].More = joinRows(lines), lines[1:]
+		if lists := m.more[persons[n]]; len(lines)+len(lists) > 1 {
+			visits[n].Row, visits[n].More = joinRows(lines, lists), lines[1:]
 		}
 	}
 	return visits
@@ -81,23 +83,54 @@ type joining struct {
 }
 
 // joinRows makes a row that says what all of the lines say, the first of them
-// where they differ.
-func joinRows(lines []Line) *Row {
+// where they differ, and of the person what only lists say.
+func joinRows(lines, lists []Line) *Row {
 	first := lines[0].Row
-	j := joining{first: lines[0].Sheet.Name, row: &Row{Sheet: first.Sheet, Number: first.Number, Person: first.Person}}
+	j := joining{first: lines[0].Sheet.Name, row: &Row{Sheet: first.Sheet, Number: first.Number, Person: first.Person, sheetGroup: first.sheetGroup}}
 	for _, line := range lines {
 		j.person(&line)
 		j.values(&line)
 		j.trials(&line)
 	}
-	for _, line := range lines {
+	for _, line := range lists {
+		j.person(&line)
+		j.values(&line)
+	}
+	noAge := j.age(lines, lists)
+	for _, line := range append(slices.Clone(lines), lists...) {
 		for _, p := range line.Row.Problems {
-			if p.What != noResultHere || len(j.row.Entry.Trials) == 0 && line.Row == first {
+			needless := p.What == noResultHere && (len(j.row.Entry.Trials) > 0 || line.Row != first) || p.What == noTestDay
+			if !needless {
 				j.row.Problems = append(j.row.Problems, p)
 			}
 		}
 	}
+	j.row.Problems = append(j.row.Problems, noAge...)
 	return j.row
+}
+
+// age works out the age where the day of the test and that of birth stand in
+// different rows; it gives the problem if there is no day of the test.
+func (j *joining) age(lines, lists []Line) []Problem {
+	e := &j.row.Entry
+	for _, line := range append(slices.Clone(lines), lists...) {
+		born := line.Row.birth
+		if e.Has(scoring.Age) || born.Time.IsZero() {
+			continue
+		}
+		p := Problem{Sheet: line.Sheet.Name, Cell: line.Row.birthCell, Read: born.Time.Format(time.DateOnly), Blocking: true}
+		if e.Tested.IsZero() {
+			p.What, p.Fix = noTestDay, `add a column "Test date"`
+			return []Problem{p}
+		}
+		years, err := scoring.AgeOn(born.Time, e.Tested)
+		if err != nil || scoring.Age.CheckRange(scoring.Q(years, scoring.Years)) != "" {
+			p.What, p.Fix = fmt.Sprintf("this does not fit to the test on %s", e.Tested.Format("2 January 2006")), "correct the date of birth or the test date"
+			return []Problem{p}
+		}
+		e.Set(scoring.Age, scoring.Q(years, scoring.Years), j.at(&line, line.Row.birthCell))
+	}
+	return nil
 }
 
 // at is a cell as the joined row calls it.
@@ -116,6 +149,8 @@ func (j *joining) from(line *Line, cell string) string {
 	return j.first + "!" + cell
 }
 
+// person takes over who the person is. The name of a sheet is a group only
+// where no other is given.
 func (j *joining) person(line *Line) {
 	p, q := &j.row.Person, line.Row.Person
 	if p.Name == "" {
@@ -124,9 +159,10 @@ func (j *joining) person(line *Line) {
 	if p.ID == "" {
 		p.ID = q.ID
 	}
-	if p.Group == "" {
-		p.Group = q.Group
+	if p.Group == "" || j.row.sheetGroup && q.Group != "" && !line.Row.sheetGroup {
+		p.Group, j.row.sheetGroup = q.Group, line.Row.sheetGroup
 	}
+	p.Audience, p.Language = cmp.Or(p.Audience, q.Audience), cmp.Or(p.Language, q.Language)
 	e, other := &j.row.Entry, line.Row.Entry
 	if e.Tested.IsZero() {
 		e.Tested = other.Tested

@@ -1,0 +1,152 @@
+package workbook
+
+import (
+	"fmt"
+	"strings"
+
+	"tenback/workbook/cell"
+	"tenback/workbook/ooxml"
+)
+
+// SettingsSheet is the name of a sheet that says what the pages look like: a
+// setting in its first column, and its value beside it.
+const SettingsSheet = "tenback settings"
+
+// maxPageSettings bounds the rows of the settings sheet.
+const maxPageSettings = 200
+
+// PageSetting is a value of the settings sheet, and where it stands; both are
+// empty if it is not given.
+type PageSetting struct {
+	Value string
+	Place string // such as "tenback settings!B3"
+}
+
+// PageSettings are what a workbook says of its pages. The values are as typed;
+// whoever uses them checks them.
+type PageSettings struct {
+	Organisation PageSetting
+	Logo         PageSetting // a file's name
+	Accent       PageSetting
+	Contact      PageSetting
+	Audience     PageSetting
+	Language     PageSetting
+}
+
+// pageSettings declares each setting once: its name, other names, and what to
+// write.
+var pageSettings = []struct {
+	name, others, explain string
+	of                    func(*PageSettings) *PageSetting
+}{
+	{"Organisation", "Organization", "Your name, at the head of every page.", func(s *PageSettings) *PageSetting { return &s.Organisation }},
+	{"Logo", "", "The name of a PNG or JPEG file that lies beside the roster, such as logo.png.", func(s *PageSettings) *PageSetting { return &s.Logo }},
+	{"Accent colour", "Accent color", "The colour of headings, dark enough to read, such as #0C4A58.", func(s *PageSettings) *PageSetting { return &s.Accent }},
+	{"Contact", "", "A line at the foot of every page: whom to ask.", func(s *PageSettings) *PageSetting { return &s.Contact }},
+	{"Audience", "", "Who reads the pages: school, workplace or squad. A column Audience says so for single people.", func(s *PageSettings) *PageSetting { return &s.Audience }},
+	{"Language", "", "The language of the pages, such as en. A column Language says so for single people.", func(s *PageSettings) *PageSetting { return &s.Language }},
+}
+
+func isSettingsSheet(name string) bool {
+	return strings.EqualFold(strings.Join(strings.Fields(name), " "), SettingsSheet)
+}
+
+// readPageSettings takes the settings that the workbook has for its pages.
+func (rd *reader) readPageSettings() error {
+	for _, s := range rd.book.Sheets() {
+		if !s.Cells || !isSettingsSheet(s.Name) {
+			continue
+		}
+		rows, err := rd.book.Rows(s)
+		if err != nil {
+			return fromFile(rd.path, s.Name, err)
+		}
+		for n := 0; rows.Next(); n++ {
+			if n == maxPageSettings {
+				rows.Close()
+				return &OpenError{Path: rd.path, Sheet: s.Name, Kind: ErrTooLarge, Why: fmt.Sprintf("there are more than %d lines", maxPageSettings)}
+			}
+			rd.readPageSetting(s.Name, rows.Row())
+		}
+		err = rows.Err()
+		rows.Close()
+		if err != nil {
+			return fromFile(rd.path, s.Name, err)
+		}
+	}
+	return nil
+}
+
+// readPageSetting reads one line. The first of two that set the same counts.
+func (rd *reader) readPageSetting(sheet string, row *ooxml.Row) {
+	var name, value string
+	for _, c := range row.Cells {
+		switch c.Col {
+		case 1:
+			name = cell.Label(c.Raw)
+		case 2:
+			value = cell.Label(c.Raw)
+		}
+	}
+	key := headerKey(name)
+	if key == "" || value == "" || key == "setting" {
+		return
+	}
+	say := func(what, fix string) {
+		rd.roster.Problems = append(rd.roster.Problems, Problem{Sheet: sheet, Cell: ooxml.Address(1, row.Number), Read: name, What: what, Fix: fix})
+	}
+	var known []string
+	for _, s := range pageSettings {
+		known = append(known, s.name)
+		if key != headerKey(s.name) && key != headerKey(s.others) {
+			continue
+		}
+		setting := s.of(&rd.roster.Pages)
+		if setting.Value != "" {
+			say("this setting stands here twice, and the first was used", "delete one of them")
+			return
+		}
+		*setting = PageSetting{value, sheet + "!" + ooxml.Address(2, row.Number)}
+		return
+	}
+	say("no such setting, so it was not used", "the settings are "+strings.Join(known, ", "))
+}
+
+// readWish reads who the person's page is for, or its language.
+func (sr *sheetReader) readWish(raw *rawRow, row *Row, c *sheetColumn, text string) {
+	if cell.SaysNoResult(raw.cells[c.slot]) {
+		return
+	}
+	switch c.Meaning.Role {
+	case Audience:
+		setting, err := ParseSetting(text)
+		if err != nil {
+			sr.say(row, raw, c, err.Error()+", so the page is worded as for the others", "write one of the three, or leave the cell empty")
+			return
+		}
+		row.Person.Audience = setting
+	case Language:
+		if sr.rd.opt.Language == nil {
+			return
+		}
+		lang, err := sr.rd.opt.Language(text)
+		if err != nil {
+			sr.say(row, raw, c, err.Error()+", so the page is in the language of the others", "write one that there is, or leave the cell empty")
+			return
+		}
+		row.Person.Language = lang
+	}
+}
+
+// Setting tells where the people of the sheet are tested, by what its column for
+// groups is called in a starter roster: Class, Department or Squad.
+func (s *Sheet) Setting() (setting Setting, ok bool) {
+	for _, c := range s.Columns {
+		for _, setting := range Settings() {
+			if c.Meaning.Role == Group && headerKey(c.Header) == headerKey(setting.groupHeader()) {
+				return setting, true
+			}
+		}
+	}
+	return "", false
+}
