@@ -3,7 +3,7 @@ package splice
 import (
 	"bytes"
 	"fmt"
-	"hash/fnv"
+	"hash/crc32"
 	"io"
 	"slices"
 	"strconv"
@@ -34,13 +34,11 @@ type list struct {
 type commentItem struct {
 	from, to         int // the whole element
 	textFrom, textTo int // its text element; both 0 if there is none
-	place            Range
+	cell             Address
 	text             string
 }
 
 func (c *commentItem) raw(data []byte) []byte { return data[c.from:c.to] }
-
-func (c *commentItem) cell() Address { return Address{c.place.FirstRow, c.place.FirstCol} }
 
 // newCommentPart is one without comments.
 func newCommentPart(strict bool) []byte {
@@ -175,7 +173,7 @@ func (r *commentReader) startEntry(name string, from, to int, empty bool) error 
 		return err
 	}
 	var ok bool
-	if r.item.place, ok = parseRange(ref); !ok {
+	if r.item.cell, ok = parseAddress([]byte(ref)); !ok {
 		return unsupported("a comment belongs to the cell " + strconv.Quote(clip([]byte(ref))))
 	}
 	if empty {
@@ -235,18 +233,13 @@ func plainText(raw []byte) (string, error) {
 // whether something a user typed is in the text. The checksum does, and the
 // sentence tells the user what will become of the comment.
 func signed(author, text string) string {
-	h := fnv.New32a()
-	io.WriteString(h, text)
-	sum := h.Sum32()
+	sum := crc32.ChecksumIEEE([]byte(text))
 	return fmt.Sprintf("%s\n(%s %04X: kept up to date until you change it)", text, author, sum>>16^sum&0xFFFF)
 }
 
 // ours tells whether a comment was made by this package for that author and
 // nobody has changed it since.
 func (c *commentItem) ours(author string) bool {
-	if author == "" || c.place.FirstRow != c.place.LastRow || c.place.FirstCol != c.place.LastCol {
-		return false
-	}
 	text := strings.TrimRight(c.text, " \n")
 	at := strings.LastIndexByte(text, '\n')
 	return at >= 0 && signed(author, text[:at]) == text

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"maps"
 	"path"
 	"regexp"
 	"slices"
@@ -169,7 +170,12 @@ func (pl *plan) tryComments(t *target) error {
 	if extra := len(t.req.Comments) - MaxComments; extra > 0 {
 		pl.note(t, fmt.Sprintf("%d comments were left out, for a sheet gets no more than %d", extra, MaxComments))
 	}
-	return pl.writeComments(t, sc, pl.sortComments(t, sc))
+	edit := pl.sortComments(t, sc)
+	if err := pl.writeComments(t, sc, edit); err != nil {
+		return err
+	}
+	t.commented = len(edit.add) + len(edit.keep) + len(edit.change)
+	return nil
 }
 
 // unshared refuses comments that another sheet has too.
@@ -198,25 +204,20 @@ func (pl *plan) unshared(t *target, sc *sheetComments) error {
 // sortComments decides what happens at each cell.
 func (pl *plan) sortComments(t *target, sc *sheetComments) *commentEdit {
 	author := t.req.CommentAuthor
-	ours := map[Address]int{} // places of comments
-	theirs := sc.threads      // cells with what stays as it is
-	var wide []Range          // the same for comments that name several cells
-	var changed []Address     // cells with a comment of ours that someone has changed
+	ours := map[Address]int{}     // places of comments
+	theirs := sc.threads          // cells with what stays as it is
+	changed := map[Address]bool{} // cells with a comment of ours that someone has changed
 	for i := range sc.comments.items {
 		c := &sc.comments.items[i]
-		at := c.cell()
-		_, twice := ours[at]
-		switch {
-		case c.place.FirstRow != c.place.LastRow || c.place.FirstCol != c.place.LastCol:
-			wide = append(wide, c.place)
-		case c.ours(author) && !twice && !theirs[at]:
-			ours[at] = i
-		default:
-			theirs[at] = true
-			delete(ours, at)
-			if !c.ours(author) && strings.Contains(c.text, "\n("+author+" ") {
-				changed = append(changed, at)
-			}
+		_, twice := ours[c.cell]
+		if c.ours(author) && !twice && !theirs[c.cell] {
+			ours[c.cell] = i
+			continue
+		}
+		theirs[c.cell] = true
+		delete(ours, c.cell)
+		if !c.ours(author) && strings.Contains(c.text, "\n("+author+" ") {
+			changed[c.cell] = true
 		}
 	}
 	edit := &commentEdit{author: author, change: map[int]Comment{}, remove: map[int]bool{}}
@@ -226,10 +227,9 @@ func (pl *plan) sortComments(t *target, sc *sheetComments) *commentEdit {
 		i, known := ours[at]
 		delete(ours, at)
 		switch {
-		case theirs[at] || slices.ContainsFunc(wide, func(r Range) bool { return r.contains(c.Row, c.Col) }):
-			if !slices.Contains(changed, at) {
-				taken = append(taken, at)
-			}
+		case changed[at]:
+		case theirs[at]:
+			taken = append(taken, at)
 		case !known:
 			edit.add = append(edit.add, c)
 		case sc.comments.items[i].says(author, c.Text):
@@ -242,8 +242,8 @@ func (pl *plan) sortComments(t *target, sc *sheetComments) *commentEdit {
 		edit.remove[i] = true
 	}
 	pl.noteCells(t, "already had a comment, which was left as it was", taken)
-	pl.noteCells(t, "had a comment that someone has changed, so it was left as it was", changed)
-	t.commented = len(edit.add) + len(edit.keep) + len(edit.change)
+	pl.noteCells(t, "had a comment that someone has changed, so it was left as it was",
+		slices.SortedFunc(maps.Keys(changed), func(a, b Address) int { return cmp.Or(a.Row-b.Row, a.Col-b.Col) }))
 	return edit
 }
 
@@ -268,11 +268,11 @@ func (pl *plan) noteCells(t *target, what string, cells []Address) {
 func (pl *plan) writeComments(t *target, sc *sheetComments, edit *commentEdit) error {
 	refit := map[Address]bool{} // cells whose old box goes
 	for i := range edit.remove {
-		refit[sc.comments.items[i].cell()] = true
+		refit[sc.comments.items[i].cell] = true
 	}
 	need := slices.Concat(edit.add, edit.keep)
 	for i, c := range edit.change {
-		refit[sc.comments.items[i].cell()] = true
+		refit[sc.comments.items[i].cell] = true
 		need = append(need, c)
 	}
 	boxed := map[Address]bool{}

@@ -231,7 +231,7 @@ func commentsOf(t *testing.T, part string) map[string]string {
 	}
 	texts := map[string]string{}
 	for _, c := range p.items {
-		texts[c.place.String()] = c.text
+		texts[c.cell.String()] = c.text
 	}
 	return texts
 }
@@ -263,7 +263,6 @@ func TestCommentsThatStay(t *testing.T) {
 		{"saved without its author", replaceIn(newNotes, "<author>tenback</author>", "<author> </author>"), "", false},
 		{"saved with an author that is not listed", replaceIn(newNotes, `authorId="0"`, `authorId="8"`), "", false},
 		{"by another author", replaceIn(newNotes, signed(by, "old text"), signed("other", "old text")), "B2 already", true},
-		{"several cells", replaceIn(newNotes, `ref="B2"`, `ref="B2:B3"`), "B2 already", true},
 		{"the box lost", func(p parts) {
 			from := strings.Index(p[newBoxes], "<v:shape ")
 			p[newBoxes] = p[newBoxes][:from] + "</xml>"
@@ -337,6 +336,7 @@ func TestOddComments(t *testing.T) {
 		{"two lists of comments", replaceIn(notes, "</commentList>", "</commentList><commentList/>"), "twice"},
 		{"something else among the comments", replaceIn(notes, "<commentList>", "<commentList><extra/>"), "something other"},
 		{"comment without a cell", replaceIn(notes, `ref="C3"`, `ref="?"`), `the cell "?"`},
+		{"comment of several cells", replaceIn(notes, `ref="C3"`, `ref="C3:D3"`), `the cell "C3:D3"`},
 		{"comment with two texts", replaceIn(notes, "<text><t>", "<text/><text><t>"), "two texts"},
 		{"CDATA", replaceIn(notes, "left early", "<![CDATA[left early]]>"), "unusual form"},
 		{"document type", replaceIn(notes, "<comments", "<!DOCTYPE a><comments"), "document type"},

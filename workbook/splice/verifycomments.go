@@ -229,8 +229,8 @@ func sameComments(a, b *commentPart, texts map[Address]string, author string) (b
 	for k := range b.items {
 		is := &b.items[k]
 		ours := is.ours(author)
-		twice := ours && done[is.cell()]
-		done[is.cell()] = done[is.cell()] || ours
+		twice := ours && done[is.cell]
+		done[is.cell] = done[is.cell] || ours
 		for i < len(a.items) && !bytes.Equal(a.items[i].raw(a.data), is.raw(b.data)) && a.items[i].ours(author) {
 			i++
 		}
@@ -238,7 +238,7 @@ func sameComments(a, b *commentPart, texts map[Address]string, author string) (b
 			i++
 			continue
 		}
-		if text, asked := texts[is.cell()]; !asked || !ours || twice || !is.says(author, text) {
+		if text, asked := texts[is.cell]; !asked || !ours || twice || !is.says(author, text) {
 			return false, nil
 		}
 	}
@@ -255,7 +255,7 @@ func (p *commentPart) ours(author string) map[Address]string {
 	texts := map[Address]string{}
 	for i := range p.items {
 		if c := &p.items[i]; c.ours(author) {
-			texts[c.cell()] = c.text
+			texts[c.cell] = c.text
 		}
 	}
 	return texts
