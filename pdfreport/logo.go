@@ -14,10 +14,12 @@ import (
 	"codeberg.org/go-pdf/fpdf"
 )
 
-// Bounds of a logo as it comes. The pixels are counted from the head of the file
+// LogoBytesMost bounds the file of a logo.
+const LogoBytesMost = 4 << 20
+
+// Bounds of a logo's shape. The pixels are counted from the head of the file
 // before anything of them is unpacked.
 const (
-	logoBytesMost  = 4 << 20
 	logoPixelsMost = 8 << 20
 	logoSideLeast  = 16
 	// A logo longer than this is a line when it is drawn small.
@@ -51,8 +53,8 @@ func NewLogo(file []byte) (*Logo, error) {
 	fail := func(format string, args ...any) (*Logo, error) {
 		return nil, fmt.Errorf("%w: %s", ErrLogo, fmt.Sprintf(format, args...))
 	}
-	if len(file) > logoBytesMost {
-		return fail("the file has %.1f MB, at most %d; save it smaller", float64(len(file))/(1<<20), logoBytesMost>>20)
+	if len(file) > LogoBytesMost {
+		return fail("the file has %.1f MB, at most %d; save it smaller", float64(len(file))/(1<<20), LogoBytesMost>>20)
 	}
 	head, kind, err := image.DecodeConfig(bytes.NewReader(file))
 	if err != nil || kind != "png" && kind != "jpeg" {

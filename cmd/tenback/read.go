@@ -12,6 +12,7 @@ import (
 	"tenback/cmd/internal/batch"
 	"tenback/scoring"
 	"tenback/scoring/reference"
+	"tenback/templates"
 	"tenback/workbook"
 	"tenback/workbook/cell"
 )
@@ -32,7 +33,7 @@ func readFlags() []cli.Flag {
 }
 
 func readOptions(c *cli.Context) (workbook.ReadOptions, error) {
-	options := workbook.ReadOptions{Sheets: c.StringSlice("sheet")}
+	options := workbook.ReadOptions{Sheets: c.StringSlice("sheet"), Language: templates.FindLanguage}
 	for _, pair := range c.StringSlice("column") {
 		at := strings.LastIndex(pair, "=") // a header may hold the sign itself
 		if at < 1 || at == len(pair)-1 {

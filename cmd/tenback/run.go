@@ -14,10 +14,8 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"tenback/cmd/internal/batch"
-	"tenback/cmd/internal/version"
 	"tenback/pdfreport"
 	"tenback/scoring"
-	"tenback/templates"
 	"tenback/workbook"
 	"tenback/workbook/safefile"
 )
@@ -34,7 +32,7 @@ ROSTER-reports with one PDF a person. The roster itself is not touched.
 Example:  tenback run fitness-week.xlsx --sheet "Class 8B"
 
 ` + exitStatusHelp,
-		Flags: append(readFlags(),
+		Flags: append(append(readFlags(), pageFlags()...),
 			&cli.StringFlag{Name: "out", Usage: "write the results into `DIR` instead of beside the roster"},
 			&cli.BoolFlag{Name: "in-place", Usage: "write the columns into the roster itself; a dated backup is made first"},
 			&cli.BoolFlag{Name: "mark", Usage: "put a cell comment on each faulty cell that says what to type, and on our headers"},
@@ -67,6 +65,7 @@ type plan struct {
 	mark    bool
 	reports bool
 	paper   pdfreport.Paper
+	pages   pageWishes
 	jobs    int
 	quiet   bool
 }
@@ -80,7 +79,11 @@ func planFromFlags(c *cli.Context, roster string) (plan, error) {
 	if err != nil {
 		return plan{}, err
 	}
-	p := plan{roster: roster, read: reading, score: score, out: c.String("out"), inPlace: c.Bool("in-place"), mark: c.Bool("mark"),
+	wishes, err := pageWishesFromFlags(c)
+	if err != nil {
+		return plan{}, err
+	}
+	p := plan{roster: roster, read: reading, score: score, pages: wishes, out: c.String("out"), inPlace: c.Bool("in-place"), mark: c.Bool("mark"),
 		reports: !c.Bool("no-reports"), jobs: c.Int("jobs"), quiet: c.Bool("quiet")}
 	if c.IsSet("jobs") && p.jobs < 1 {
 		return plan{}, usageError("--jobs takes a whole number from 1")
@@ -125,15 +128,25 @@ func (p plan) run(ctx context.Context, out, errs io.Writer) error {
 	if err != nil {
 		return err
 	}
+	maker, err := p.pages.maker(roster, p.paper)
+	if err != nil {
+		return err
+	}
 	outcomes := batch.Score(roster, p.score)
 	if err := writable(p.out); err != nil {
 		return err
 	}
 	var failures []batch.Failure
-	pages := 0
+	var combined []string
+	pages, printed := 0, 0
 	if p.reports {
-		if failures, pages, err = p.writePages(ctx, outcomes, errs); err != nil {
+		if failures, pages, err = p.writePages(ctx, outcomes, maker, errs); err != nil {
 			return err
+		}
+		if p.pages.combined {
+			if combined, printed, err = p.combined(ctx, outcomes, maker); err != nil {
+				return err
+			}
 		}
 	} else {
 		for i := range outcomes {
@@ -161,6 +174,12 @@ func (p plan) run(ctx context.Context, out, errs io.Writer) error {
 	if p.reports {
 		fmt.Fprintf(out, "Reports   %s (%s)\n", p.folder(), count(pages, "page file", "page files"))
 	}
+	for _, path := range combined {
+		fmt.Fprintf(out, "To print  %s\n", path)
+	}
+	if len(combined) > 0 {
+		fmt.Fprintf(out, "          %s; print on both sides, and each person has paper of their own\n", count(printed, "page", "pages"))
+	}
 	if len(failures) > 0 {
 		return fmt.Errorf("%s could not be made", count(len(failures), "page", "pages"))
 	}
@@ -168,11 +187,7 @@ func (p plan) run(ctx context.Context, out, errs io.Writer) error {
 }
 
 // writePages makes the pages and tells how many were made.
-func (p plan) writePages(ctx context.Context, outcomes []workbook.Outcome, errs io.Writer) ([]batch.Failure, int, error) {
-	words, err := templates.Load("en", "")
-	if err != nil {
-		return nil, 0, err
-	}
+func (p plan) writePages(ctx context.Context, outcomes []workbook.Outcome, maker *pageMaker, errs io.Writer) ([]batch.Failure, int, error) {
 	if err := os.MkdirAll(p.folder(), 0o700); err != nil {
 		return nil, 0, fmt.Errorf("the folder for the reports cannot be made: %w", err)
 	}
@@ -185,7 +200,7 @@ func (p plan) writePages(ctx context.Context, outcomes []workbook.Outcome, errs 
 	bar := newProgress(errs, total, p.quiet)
 	failures, err := batch.Pages(ctx, outcomes, p.jobs, func(o *workbook.Outcome) error {
 		var page bytes.Buffer
-		if err := writePage(&page, o, p.paper, words); err != nil {
+		if _, err := pdfreport.WritePerson(&page, maker.person(o)); err != nil {
 			return err
 		}
 		return safefile.WriteBytes(filepath.Join(p.folder(), o.Report), page.Bytes())
@@ -195,20 +210,6 @@ func (p plan) writePages(ctx context.Context, outcomes []workbook.Outcome, errs 
 		f.Outcome.Report = ""
 	}
 	return failures, total - len(failures), err
-}
-
-// writePage draws the page of one outcome.
-func writePage(w io.Writer, o *workbook.Outcome, paper pdfreport.Paper, words *templates.Set) error {
-	var remarks []string
-	for _, problem := range o.Problems() {
-		remarks = append(remarks, problem.What)
-	}
-	_, err := pdfreport.WritePerson(w, pdfreport.Person{
-		Name: o.Row.Person.Label(), Group: o.Row.Person.Group,
-		Score: &o.Score, Tested: o.Row.Entry.Tested,
-		Paper: paper, Words: words, Program: version.Program(), Problems: remarks,
-	})
-	return err
 }
 
 // leftOut is the error that ends a run with rows left out, or nil.

@@ -1,12 +1,19 @@
 package main
 
 import (
+	"bytes"
+	"compress/zlib"
 	"context"
 	"encoding/csv"
 	"flag"
 	"fmt"
+	"image"
+	"image/color"
+	"image/png"
+	"io"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strconv"
 	"strings"
 	"testing"
@@ -30,6 +37,8 @@ func TestMain(m *testing.M) {
 //
 //	workbook FILE.xlsx SHEET=FILE.csv...   make a workbook of CSV files
 //	cells FILE.xlsx SHEET [COLUMN...]      print a sheet, or the columns with these headers
+//	pdftext FILE.pdf                       print the text of a page, a piece a line
+//	picture FILE.png WIDTH HEIGHT          make a picture, for a logo
 //	[!] comments FILE.xlsx SHEET           print the cell comments of a sheet; with ! there must be none
 //	enter FILE.xlsx SHEET CELL TEXT        type a text into a cell and save
 func TestScripts(t *testing.T) {
@@ -45,6 +54,8 @@ func TestScripts(t *testing.T) {
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"workbook": makeWorkbook,
 			"cells":    printCells,
+			"pdftext":  printText,
+			"picture":  makePicture,
 			"comments": printComments,
 			"enter":    enterText,
 		},
@@ -185,4 +196,65 @@ func enterText(ts *testscript.TestScript, neg bool, args []string) {
 	defer f.Close()
 	ts.Check(f.SetCellStr(args[1], args[2], args[3]))
 	ts.Check(f.Save())
+}
+
+var (
+	streamStart = regexp.MustCompile(`/Length (\d+)>>\nstream\n`)
+	drawnText   = regexp.MustCompile(`\(((?:\\.|[^\\)])*)\) Tj`)
+	titleText   = regexp.MustCompile(`/(Title|Author|Lang) \(((?:\\.|[^\\)])*)\)`)
+)
+
+// printText prints title, author, language and bookmarks of a document, then the
+// text drawn on its pages. Letters beyond ASCII are printed as a question mark.
+func printText(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 1 {
+		ts.Fatalf("usage: pdftext FILE.pdf")
+	}
+	data := []byte(ts.ReadFile(args[0]))
+	plain := func(text []byte) string {
+		var b strings.Builder
+		for _, c := range bytes.TrimPrefix(text, []byte("\xfe\xff")) {
+			switch {
+			case c == 0: // the upper half of UTF-16
+			case c < ' ' || c > '~':
+				b.WriteByte('?')
+			default:
+				b.WriteByte(c)
+			}
+		}
+		return b.String()
+	}
+	for _, m := range titleText.FindAllSubmatch(data, -1) {
+		fmt.Fprintf(ts.Stdout(), "%s: %s\n", m[1], plain(m[2]))
+	}
+	for _, at := range streamStart.FindAllSubmatchIndex(data, -1) {
+		length, err := strconv.Atoi(string(data[at[2]:at[3]]))
+		ts.Check(err)
+		reader, err := zlib.NewReader(bytes.NewReader(data[at[1] : at[1]+length]))
+		if err != nil {
+			continue // a picture
+		}
+		content, err := io.ReadAll(reader)
+		if err != nil || !bytes.Contains(content, []byte(" Tj")) {
+			continue
+		}
+		for _, m := range drawnText.FindAllSubmatch(content, -1) {
+			fmt.Fprintln(ts.Stdout(), plain(m[1]))
+		}
+	}
+}
+
+// makePicture writes a dark picture.
+func makePicture(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 3 {
+		ts.Fatalf("usage: picture FILE.png WIDTH HEIGHT")
+	}
+	width, err := strconv.Atoi(args[1])
+	ts.Check(err)
+	height, err := strconv.Atoi(args[2])
+	ts.Check(err)
+	p := image.NewPaletted(image.Rect(0, 0, width, height), color.Palette{color.NRGBA{20, 60, 120, 255}})
+	var out bytes.Buffer
+	ts.Check(png.Encode(&out, p))
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]), out.Bytes(), 0o600))
 }

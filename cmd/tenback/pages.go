@@ -1,0 +1,266 @@
+package main
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"tenback/cmd/internal/version"
+	"tenback/pdfreport"
+	"tenback/scoring"
+	"tenback/templates"
+	"tenback/workbook"
+	"tenback/workbook/safefile"
+)
+
+// defaultLanguage is the language of pages unless another is asked for.
+const defaultLanguage = "en"
+
+// pageFlags are the options on what the pages say and look like.
+func pageFlags() []cli.Flag {
+	return []cli.Flag{
+		&cli.StringFlag{Name: "audience", Usage: "who reads the pages: `WHO` is school, workplace or squad (default: by the column Class, Department or Squad; under 18 school)"},
+		&cli.StringFlag{Name: "lang", Usage: "`LANGUAGE` of the pages: " + strings.Join(templates.Languages(), ", ")},
+		&cli.StringFlag{Name: "words", Usage: "use your own words from the .tmpl files in `DIR`"},
+		&cli.StringFlag{Name: "org", Usage: "`NAME` of your organisation, at the head of every page"},
+		&cli.StringFlag{Name: "logo", Usage: "PNG or JPEG `FILE` of your logo"},
+		&cli.StringFlag{Name: "accent", Usage: "`COLOUR` of headings, such as #0C4A58"},
+		&cli.StringFlag{Name: "contact", Usage: "`LINE` at the foot of every page: whom to ask"},
+		&cli.BoolFlag{Name: "combined", Usage: "also write all pages into one PDF for the printer, each person on a new sheet of paper"},
+		&cli.BoolFlag{Name: "by-group", Usage: "with --combined: one group after another, not the order of the roster"},
+	}
+}
+
+// pageWishes are the options as given; what is empty is left to the workbook.
+type pageWishes struct {
+	audience             templates.Audience
+	lang, words          string
+	org, accent, contact string
+	logo                 string // a path
+	combined, byGroup    bool
+}
+
+func pageWishesFromFlags(c *cli.Context) (pageWishes, error) {
+	w := pageWishes{words: c.String("words"), org: c.String("org"), accent: c.String("accent"), contact: c.String("contact"),
+		logo: c.String("logo"), combined: c.Bool("combined"), byGroup: c.Bool("by-group")}
+	var err error
+	if name := c.String("audience"); name != "" {
+		if w.audience, err = templates.ParseAudience(name); err != nil {
+			return w, usageError(fmt.Sprintf("--audience: %v", err))
+		}
+	}
+	if name := c.String("lang"); name != "" {
+		if w.lang, err = templates.FindLanguage(name); err != nil {
+			return w, usageError(fmt.Sprintf("--lang: %v", err))
+		}
+	}
+	switch {
+	case w.combined && c.Bool("no-reports"):
+		return w, usageError("--combined puts the pages together, and --no-reports makes none; leave one of them out")
+	case w.byGroup && !w.combined:
+		return w, usageError("--by-group is the order of --combined; add that too")
+	}
+	return w, nil
+}
+
+// pageMaker makes pages.
+type pageMaker struct {
+	paper    pdfreport.Paper
+	audience templates.Audience
+	lang     string
+	words    map[string]*templates.Set // by language
+	brand    *pdfreport.Brand
+}
+
+// maker settles what the options left to the workbook, and loads what the pages
+// need. Options count before the workbook's settings.
+func (w pageWishes) maker(roster *workbook.Roster, paper pdfreport.Paper) (*pageMaker, error) {
+	m := &pageMaker{paper: paper, audience: w.audience, lang: w.lang, words: map[string]*templates.Set{}}
+	var err error
+	set := roster.Pages
+	if set.Audience.Value != "" && m.audience == templates.Anyone {
+		if m.audience, err = templates.ParseAudience(set.Audience.Value); err != nil {
+			return nil, inWorkbook(roster, set.Audience, err)
+		}
+	}
+	if set.Language.Value != "" && m.lang == "" {
+		if m.lang, err = templates.FindLanguage(set.Language.Value); err != nil {
+			return nil, inWorkbook(roster, set.Language, err)
+		}
+	}
+	m.lang = cmp.Or(m.lang, defaultLanguage)
+	if err := m.loadWords(roster, w.words); err != nil {
+		return nil, err
+	}
+	m.brand, err = w.brand(roster)
+	return m, err
+}
+
+// inWorkbook says in which cell a setting stands that can't be used.
+func inWorkbook(roster *workbook.Roster, s workbook.PageSetting, err error) error {
+	return fmt.Errorf("%s: %s: %w", roster.Path, s.Place, err)
+}
+
+// loadWords loads the words of every language that a page is wanted in.
+func (m *pageMaker) loadWords(roster *workbook.Roster, dir string) error {
+	wanted := map[string]bool{m.lang: true}
+	for _, s := range roster.Sheets {
+		for i := range s.Rows {
+			wanted[cmp.Or(s.Rows[i].Person.Language, m.lang)] = true
+		}
+	}
+	for lang := range wanted {
+		words, err := templates.Load(lang, dir)
+		if err != nil {
+			return err
+		}
+		m.words[lang] = words
+	}
+	return nil
+}
+
+// brand is the organisation's name and look.
+func (w pageWishes) brand(roster *workbook.Roster) (*pdfreport.Brand, error) {
+	set := roster.Pages
+	b := &pdfreport.Brand{Organisation: cmp.Or(w.org, set.Organisation.Value), Contact: cmp.Or(w.contact, set.Contact.Value)}
+	var err error
+	switch {
+	case w.accent != "":
+		if b.Accent, err = pdfreport.ParseAccent(w.accent); err != nil {
+			return nil, usageError(fmt.Sprintf("--accent: %v", err))
+		}
+	case set.Accent.Value != "":
+		if b.Accent, err = pdfreport.ParseAccent(set.Accent.Value); err != nil {
+			return nil, inWorkbook(roster, set.Accent, err)
+		}
+	}
+	switch name := set.Logo.Value; {
+	case w.logo != "":
+		if b.Logo, err = readLogo(w.logo); err != nil {
+			return nil, fmt.Errorf("--logo: %w", err)
+		}
+	case name != "":
+		// A sheet that came from elsewhere must not open any file it likes.
+		if name != filepath.Base(name) || strings.ContainsAny(name, `/\:`) {
+			return nil, inWorkbook(roster, set.Logo, fmt.Errorf("%q should be the name of a file beside the roster, without a folder; or use --logo", name))
+		}
+		if b.Logo, err = readLogo(filepath.Join(filepath.Dir(roster.Path), name)); err != nil {
+			return nil, inWorkbook(roster, set.Logo, err)
+		}
+	}
+	return b, nil
+}
+
+// readLogo reads a logo's file, no more of it than a logo may have.
+func readLogo(path string) (*pdfreport.Logo, error) {
+	info, err := os.Stat(path)
+	if err != nil {
+		return nil, err
+	}
+	if !info.Mode().IsRegular() {
+		return nil, fmt.Errorf("%s is no ordinary file", path)
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	data, err := io.ReadAll(io.LimitReader(f, pdfreport.LogoBytesMost+1))
+	if err != nil {
+		return nil, err
+	}
+	logo, err := pdfreport.NewLogo(data)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", path, err)
+	}
+	return logo, nil
+}
+
+// person is what the page of an outcome is made from.
+func (m *pageMaker) person(o *workbook.Outcome) pdfreport.Person {
+	var remarks []string
+	for _, problem := range o.Problems() {
+		remarks = append(remarks, problem.What)
+	}
+	return pdfreport.Person{Name: o.Row.Person.Label(), Group: o.Row.Person.Group, Score: &o.Score, Tested: o.Row.Entry.Tested,
+		Paper: m.paper, Words: m.words[cmp.Or(o.Row.Person.Language, m.lang)], Program: version.Program(), Problems: remarks,
+		Audience: m.audienceOf(o), Brand: m.brand}
+}
+
+// audienceOf is who reads a person's page: as the row says, or all rows, or the
+// column for groups of the sheet; else the family of someone under 18.
+func (m *pageMaker) audienceOf(o *workbook.Outcome) templates.Audience {
+	if own := o.Row.Person.Audience; own != "" {
+		return templates.Audience(own)
+	}
+	if m.audience != templates.Anyone {
+		return m.audience
+	}
+	if o.Sheet != nil {
+		if setting, ok := o.Sheet.Setting(); ok {
+			return templates.Audience(setting)
+		}
+	}
+	if age, ok := o.Row.Entry.Get(scoring.Age); ok && scoring.IsYouth(age.Amount) {
+		return templates.School
+	}
+	return templates.Anyone
+}
+
+// combined writes the pages of all people into one document, or several where
+// they are very many. It stands outside the folder of the pages, where no
+// person's name can be the same.
+func (p plan) combined(ctx context.Context, outcomes []workbook.Outcome, m *pageMaker) (files []string, pages int, err error) {
+	var people []pdfreport.Person
+	for i := range outcomes {
+		if outcomes[i].Report != "" {
+			people = append(people, m.person(&outcomes[i]))
+		}
+	}
+	if len(people) == 0 {
+		return nil, 0, nil
+	}
+	if p.pages.byGroup {
+		byGroup(people)
+	}
+	for part := range slices.Chunk(people, pdfreport.BookletMost) {
+		if err := ctx.Err(); err != nil {
+			return files, pages, err
+		}
+		name := p.base() + "-all-pages"
+		if len(files) > 0 {
+			name += fmt.Sprintf("-%d", len(files)+1)
+		}
+		path := filepath.Join(p.out, name+".pdf")
+		err := safefile.Write(path, func(w io.Writer) error {
+			n, err := pdfreport.WriteBooklet(w, p.base(), part)
+			pages += n
+			return err
+		})
+		if err != nil {
+			return files, pages, fmt.Errorf("%s: %w", path, err)
+		}
+		files = append(files, path)
+	}
+	return files, pages, nil
+}
+
+// byGroup puts people of a group one after another, the groups in the order in
+// which the roster has them, and those without one last.
+func byGroup(people []pdfreport.Person) {
+	order := map[string]int{}
+	for _, p := range people {
+		if _, known := order[p.Group]; !known {
+			order[p.Group] = len(order)
+		}
+	}
+	order[""] = len(order)
+	slices.SortStableFunc(people, func(a, b pdfreport.Person) int { return cmp.Compare(order[a.Group], order[b.Group]) })
+}
