@@ -44,6 +44,7 @@ func (sr *sheetReader) readColumns(headers []string) {
 		}
 		sr.columns = append(sr.columns, c)
 	}
+	sr.cutSecondList()
 	sr.pairMinutes()
 	sr.pairLevels()
 	sr.settleNames()
@@ -161,6 +162,9 @@ func (sr *sheetReader) pairLevels() {
 		sr.columns[i+1].Meaning = Meaning{Role: InputData, Input: scoring.ShuttleInLevel, Unit: scoring.Laps, Test: test}
 	}
 	for _, c := range sr.columns {
+		if c.Meaning.Role == levelPart && sr.named.Test == test {
+			c.Meaning = Meaning{Role: InputData, Input: scoring.ShuttleLevel, Unit: scoring.Levels, Test: test}
+		}
 		if c.Meaning.Role == levelPart || c.Meaning.Role == shuttlePart {
 			c.Meaning = Meaning{}
 		}
@@ -221,6 +225,9 @@ func (sr *sheetReader) settleResults() {
 			continue
 		}
 		result = c
+		if tests == nil && sr.takeSheetTest(c) {
+			continue
+		}
 		if tests == nil || c.Index < tests.Index {
 			if tests == nil {
 				sr.columnProblem(c, true, `name the test in the header, such as "1.5 mile run", or add a column "Test"`,

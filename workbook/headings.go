@@ -266,8 +266,22 @@ func splitHeader(header string) (base string, hints []string) {
 
 func isFeet(word string) bool { return word == "ft" || word == "feet" || word == "foot" }
 
-// match recognises a header.
+// match recognises a header: as it is, as the question that it asks, or in the
+// languages that it is written in.
 func (v *vocabulary) match(header string) (heading, bool) {
+	if h, ok := v.matchOne(header); ok {
+		return h, true
+	}
+	if asked := withoutQuestion(header); asked != "" {
+		if h, ok := v.matchOne(asked); ok {
+			return h, true
+		}
+	}
+	return v.matchLanguages(header)
+}
+
+// matchOne recognises a header in one language.
+func (v *vocabulary) matchOne(header string) (heading, bool) {
 	base, hints := splitHeader(header)
 	for _, form := range []string{header, withoutParentheses(header), base} {
 		if !hasLetters(form) && form != header {

@@ -1,7 +1,5 @@
 package workbook
 
-import "time"
-
 // messyRoster is a roster made for one or two kinds of mess. All people are
 // invented.
 type messyRoster struct {
@@ -151,6 +149,41 @@ func plainMess() []messyRoster {
 	}
 }
 
-func strangersMess() []messyRoster { return nil }
-
-var _ = time.Monday
+// strangersMess are rosters as other people keep them, made without a look at
+// what the reader can do.
+func strangersMess() []messyRoster {
+	return []messyRoster{
+		{"station-sheets", "A list of pupils, and a sheet for each station with nothing but names or numbers and results; the sheet's name says the test.", rosterBook{tabs: []tab{
+			{name: "Pupils", rows: [][]any{{"No.", "Pupil", "Form", "Boy/Girl", "DOB", "Weight kg"},
+				{"P01", "Ada Lind", "9K", "G", day(2011, 10, 3), 52}, {"P02", "Ben Ohm", "9K", "B", day(2012, 1, 20), 60}, {"P03", "Cyd Rue", "9K", "G", day(2011, 12, 9), 55}, {"P04", "Dan Fell", "9K", "B", day(2011, 9, 30), 58}}},
+			{name: "Bleep test 12.05.26", rows: [][]any{{"No.", "Pupil", "Level", "Shuttle"}, {"P01", "Ada Lind", 5, 4}, {"P03", "Cyd Rue", 4, 7}}},
+			{name: "12 min run", rows: [][]any{{"Date:", day(2026, 5, 13)}, {"Pupil", "Distance"}, {"Ben Ohm", 2350}, {"Dan Fell", "2.1 km"}, {"Eve Gill", 2000}}}}}},
+		{"two-lists-abreast", "Boys on the left, girls on the right of one sheet.", oneTab("Beep test Yr 8",
+			[]any{"BOYS", nil, nil, nil, "GIRLS"}, []any{"Name", "Age", "Beep test", nil, "Name", "Age", "Beep test"},
+			[]any{"Ben Ohm", 13, "6.2", nil, "Ada Lind", 13, "5.4"}, []any{"Dan Fell", 13, nil, nil, "Cyd Rue", 12, "4.7"}, []any{nil, nil, nil, nil, "Eve Gill", 13, "5.1"})},
+		{"people-across", "One column a person, the values one below the other.", oneTab("Wellness day",
+			[]any{"Wellness day 22 April 2026"}, []any{"Name", "Ada Lind", "Ben Ohm", "Cyd Rue"}, []any{"Sex", "F", "M", "F"}, []any{"Age", 44, 51, 39}, []any{"Weight (kg)", 70, 86, 64}, []any{"1 mile walk", "15:20", "14:05", "14:45"}, []any{"1 mile walk pulse", 131, 125, 128})},
+		{"bilingual", "Headers in two languages, one above or beside the other.", oneTab("5C",
+			[]any{"班別 Class", "學號 No.", "姓名\nName", "性別 / Sex", "出生日期 (DOB)", "測試日期 Test date", "體重 Weight (kg)", "靜止心率 Resting HR", "二十米穿梭跑 20 m shuttle run laps"},
+			[]any{"5C", 1, "林愛 LIND Oi", "女 F", "2012/3/4", "2026/5/11", 48.5, 72, 35}, []any{"5C", 2, "歐本 OHM Pun", "男 M", "2012/8/9", "2026/5/11", 53, 68, 48})},
+		{"nurse", "An occupational nurse: personal numbers, yes and no for medicines, a walk and its pulse.", oneTab("Hälsokoll",
+			[]any{"Hälsokoll den 22 april 2026", nil, "Ansvarig: syster Tarn"}, []any{},
+			[]any{"Förnamn", "Efternamn", "Personnummer", "Kön", "Längd cm", "Vikt kg", "Vilopuls", "Betablockerare", "2 km gång", "Puls efter gång", "Anm."},
+			[]any{"Ada", "Lind", "850304-1234", "Kvinna", 166, "62,5", "68 slag/min", "nej", "17.40", 132, nil}, []any{"Ben", "Ohm", "19781231-5678", "Man", 181, 84, 61, "ja", "16:55", 118, "metoprolol"}, []any{"Cyd", "Rue", "900211-4321", "Kvinna", 171, "70", 64, "", "ej gjort", "-", "ont i knät"})},
+		{"coach", "A coach: the test in the title alone, ages and sexes in one column, the best of two attempts.", oneTab("Pretemporada",
+			[]any{"TEST DE 12 MINUTOS — 3 de septiembre de 2025"}, []any{"Dorsal", "Jugador/a", "Edad/Sexo", "F. nac.", "Peso", "FC reposo", "Metros 1er intento", "Metros 2º intento"},
+			[]any{"07", "Ada Lind", "24/F", "04/03/2001", "58,5", 54, 2650, 2700}, []any{"10", "Ben Ohm", "27/M", "31/12/1997", "74", 50, "3.050", nil}, []any{"11", "Cyd Rue", "19/F", "11/02/2006", "61", "52 ppm", "lesionada", nil})},
+		{"paper-copy", "Copied from paper: ticks, question marks, ditto signs, ranges, remarks in the cells.", oneTab("Gym",
+			[]any{"Mr Tarn's class, period 3"}, []any{"#", "Last, First", "Gr.", "Sex (B/G)", "Age", "Mile run", "Laps", "Rest pulse (10 s)"},
+			[]any{1, "Lind, Ada", 8, "G", 13, "9:02", 41, 12}, []any{2, "Ohm, Ben", "\"", "B", 14, "8.45", "52 (stopped early)", 11}, []any{3, "Rue, Cyd", 8, "G", "13?", "10:30 walked", "30-32", "11 x 6"}, []any{4, "Fell, Dan", 8, "B", 14, "√", "absent 5/12", 13})},
+		{"survey-export", "An export: long question texts, time stamps, both sexes spelled out, metric and imperial.", oneTab("Form Responses 1",
+			[]any{"Timestamp", "Email Address", "What is your full name?", "What is your gender?", "What is your date of birth?", "How tall are you? (feet and inches)", "What is your weight in pounds?", "Resting heart rate (bpm)", "Time for the 1 mile walk (mm:ss)", "Heart rate at the end of the 1 mile walk (bpm)"},
+			[]any{typed{46154.75, "m/d/yyyy h:mm:ss"}, "a@example.org", "Ada Lind", "Female", day(1982, 3, 4), "5'6\"", 154, 68, clock(15, 20, 0, "h:mm:ss"), 131}, []any{typed{46154.8, "m/d/yyyy h:mm:ss"}, "b@example.org", "Ben Ohm", "Male", day(1975, 12, 31), "5 ft 11 in", "190 lbs", 61, "14:05", 125}, []any{typed{46154.9, "m/d/yyyy h:mm:ss"}, "c@example.org", "Cyd Rue", "Prefer not to say", day(1987, 2, 11), "5.5", 141, 64, "14m45s", 128})},
+		{"club-history", "Every season a column of the same test, the newest on the right.", oneTab("Verein",
+			[]any{"Vereinsmitglieder", nil, nil, "12-Minuten-Lauf", nil, nil}, []any{"Name", "Geb.", "m/w", "2024", "2025", "2026"},
+			[]any{"Lind, Änne", 1985, "w", 2150, 2210, 2280}, []any{"Ohm, Bernd", 1979, "m", 2500, 2480, "-"})},
+		{"dutch-steps", "Steps of the shuttle run with halves; a column of medicine that is left empty.", oneTab("Klas 2B",
+			[]any{"Leerling", "Geslacht (m/v)", "Leeftijd", "Gewicht", "Rusthartslag", "Shuttle run test (trap)", "Opmerking"},
+			[]any{"Ada Lind", "v", 13, "48,5", 74, "6,5", nil}, []any{"Ben Ohm", "m", 14, 55, 70, "8", nil}, []any{"Cyd Rue", "v", 13, 50, 71, "7½", "goed"})},
+	}
+}

@@ -152,6 +152,7 @@ type reader struct {
 	said    int   // problems of rows
 	misses  []miss
 	partial string // a row that is a header but for something to score
+	across  string // a sheet with a column for each person
 
 	timeLimits map[*scoring.Test][2]time.Duration
 }
@@ -195,7 +196,7 @@ func (rd *reader) readSheets() error {
 	if len(found) == 0 {
 		return rd.noHeader("")
 	}
-	for _, sr := range rosters(found, len(rd.opt.Sheets) > 0) {
+	for _, sr := range rd.chooseRosters(found) {
 		if err := sr.read(); err != nil {
 			return err
 		}
@@ -206,7 +207,7 @@ func (rd *reader) readSheets() error {
 		rd.roster.Problems = append(rd.roster.Problems, Problem{
 			What: fmt.Sprintf("there are more than %d problems; the rest of them are not listed", maxProblems), Fix: "correct these first", Blocking: true})
 	}
-	if rd.people == 0 {
+	if len(rd.roster.Sheets) == 0 {
 		return &OpenError{Path: rd.path, Kind: ErrNoPeople, Why: "nobody stands below the header: no row has a name or an ID"}
 	}
 	return nil
@@ -297,29 +298,52 @@ func quoted(names []string) string {
 	return b.String()
 }
 
-// rosters picks, of the sheets with a header, those with a column for a test
-// result; all of them if none has one, or if they were asked for.
-func rosters(found []*sheetReader, all bool) []*sheetReader {
-	var with []*sheetReader
-	for _, sr := range found {
-		if sr.hasResults() {
-			with = append(with, sr)
-		}
-	}
-	if all || len(with) == 0 {
+// chooseRosters picks, of the sheets with a header, those with a column for a
+// test result, and those that tell more of their people; all of them as rosters
+// if none has a result.
+func (rd *reader) chooseRosters(found []*sheetReader) []*sheetReader {
+	if !slices.ContainsFunc(found, (*sheetReader).hasResults) {
 		return found
 	}
-	return with
+	var chosen []*sheetReader
+	for _, sr := range found {
+		switch {
+		case sr.hasResults():
+		case sr.tellsOfPeople():
+			sr.isList = true
+		default:
+			// A result that can't be used may be why it is no roster.
+			for _, p := range sr.problems {
+				if p.Blocking {
+					rd.roster.Problems = append(rd.roster.Problems, p)
+				}
+			}
+			sr.rows.Close()
+			continue
+		}
+		chosen = append(chosen, sr)
+	}
+	return chosen
+}
+
+// tellsOfPeople tells whether a sheet has columns for what is known of people.
+func (sr *sheetReader) tellsOfPeople() bool {
+	return slices.ContainsFunc(sr.columns, func(c *sheetColumn) bool {
+		return c.Meaning.Role == Birth || c.Meaning.Role == InputData && c.Meaning.Input.Info().Personal
+	})
 }
 
 // noHeader is the error for a sheet, or a whole workbook, without a header.
 func (rd *reader) noHeader(sheet string) error {
 	why := fmt.Sprintf("no row among the first %d is a header with a name or an ID and something to score; "+
 		"looked for headers such as Name, ID, Sex, Date of birth, Test date, %s", headerDepth, exampleHeaders())
-	if rd.partial != "" {
+	if rd.partial != "" && rd.across == "" {
 		why += "; " + rd.partial
 	}
-	if len(rd.misses) > 0 {
+	if rd.across != "" {
+		why = fmt.Sprintf("the headers seem to stand below one another in sheet %q, with a column for each person; one row for each person is needed: "+
+			"copy the table and paste it transposed", rd.across)
+	} else if len(rd.misses) > 0 {
 		m := rd.misses[0]
 		why += fmt.Sprintf("; %q in %s!%s looks like %q", m.text, m.sheet, m.address, m.known)
 	}

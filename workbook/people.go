@@ -30,6 +30,8 @@ type matching struct {
 	byID    map[string][]*individual
 	byName  map[nameOfBirth][]*individual
 	clashes []clash
+	more    map[int][]Line // by person: rows of lists that complete what is known
+	strange []Problem      // rows of lists that contradict the person of their ID
 }
 
 // nameOfBirth is what tells people apart who have no ID.
@@ -46,7 +48,7 @@ type individual struct {
 	named  int    // the line that gave the name; -1 if none has
 	sex    scoring.Sex
 	born   time.Time
-	year   int
+	year   int // of birth
 	listed bool
 	tests  map[*scoring.Test]*Sheet // where each test stands first
 }
@@ -76,7 +78,63 @@ func (r *Roster) match() *matching {
 		}
 	}
 	m.number()
+	m.complete(r.Lists)
 	return m
+}
+
+// complete finds in lists of people those who were tested: by ID, else by a
+// name that only one person and one row of the lists has.
+func (m *matching) complete(lists []*Sheet) {
+	m.more = map[int][]Line{}
+	if len(lists) == 0 {
+		return
+	}
+	named, rows := map[string][]*individual{}, map[string]int{}
+	for _, p := range m.known {
+		if p.name != "" {
+			named[p.name] = append(named[p.name], p)
+		}
+	}
+	for _, s := range lists {
+		for i := range s.Rows {
+			_, name := nameKeys(s.Rows[i].Person.Name)
+			rows[name]++
+		}
+	}
+	for _, s := range lists {
+		for i := range s.Rows {
+			line := Line{s, &s.Rows[i]}
+			p := m.completed(line)
+			if _, name := nameKeys(line.Row.Person.Name); p == nil && rows[name] == 1 && len(named[name]) == 1 {
+				only := named[name][0]
+				other := only.id != "" && line.Row.Person.ID != "" && only.id != line.Row.Person.ID
+				if _, no := m.contradicts(line, only); !no && !other {
+					p = only
+				}
+			}
+			if p != nil {
+				n := m.person[p.lines[0]]
+				m.more[n] = append(m.more[n], line)
+			}
+		}
+	}
+}
+
+// completed finds the person of a list's row by the ID.
+func (m *matching) completed(line Line) *individual {
+	same := m.byID[line.Row.Person.ID]
+	if len(same) == 0 || line.Row.listed {
+		return nil
+	}
+	for _, p := range same[:min(len(same), maxAlike)] {
+		if _, no := m.contradicts(line, p); !no {
+			return p
+		}
+	}
+	if c, _ := m.contradicts(line, same[0]); c.what != "" {
+		m.strange = append(m.strange, m.pointAt(line, m.lines[c.other], c.what, c.fix))
+	}
+	return nil
 }
 
 // number counts people by first mention.
@@ -106,11 +164,12 @@ func (m *matching) placeByID(i int) {
 	same := m.byID[row.Person.ID]
 	var why clash
 	for n, p := range same[:min(len(same), maxAlike)] {
-		c, ok := m.contradicts(i, p)
+		c, ok := m.contradicts(m.lines[i], p)
 		if !ok {
 			m.add(p, i)
 			return
 		}
+		c.line = i
 		if n == 0 {
 			why = c
 		}
@@ -134,11 +193,12 @@ func (m *matching) placeByName(i int) {
 	switch len(same) {
 	case 0:
 	case 1:
-		c, contradiction := m.contradicts(i, same[0])
+		c, contradiction := m.contradicts(m.lines[i], same[0])
 		if !contradiction {
 			m.add(same[0], i)
 			return
 		}
+		c.line = i
 		m.clashes = append(m.clashes, c)
 	default:
 		m.clashes = append(m.clashes, clash{i, same[0].lines[0],
@@ -173,7 +233,7 @@ func (m *matching) add(p *individual, i int) {
 		p.born = line.Row.Entry.Born
 	}
 	if p.year == 0 {
-		p.year = line.Row.bornYear
+		p.year = line.Row.bornYear()
 	}
 	for _, t := range line.Row.Entry.Trials {
 		if p.tests[t.Test] == nil {
@@ -186,11 +246,10 @@ func (m *matching) add(p *individual, i int) {
 }
 
 // contradicts tells what speaks against a row being about a person.
-func (m *matching) contradicts(i int, p *individual) (clash, bool) {
-	line := m.lines[i]
+func (m *matching) contradicts(line Line, p *individual) (clash, bool) {
 	row := line.Row
 	_, name := nameKeys(row.Person.Name)
-	c := clash{line: i, other: p.lines[0]}
+	c := clash{other: p.lines[0]}
 	whose := "this name and date of birth"
 	if row.Person.ID != "" {
 		whose = "this ID"
@@ -201,7 +260,7 @@ func (m *matching) contradicts(i int, p *individual) (clash, bool) {
 		c.what, c.fix = whose+" stands beside another name", "write the name alike in both rows, or give one of the people another ID"
 	case row.Entry.Sex() != scoring.SexUnspecified && p.sex != scoring.SexUnspecified && row.Entry.Sex() != p.sex:
 		c.what, c.fix = whose+" stands beside the other sex", "correct the one that is wrong"
-	case !row.Entry.Born.IsZero() && !p.born.IsZero() && !row.Entry.Born.Equal(p.born), row.bornYear != 0 && p.year != 0 && row.bornYear != p.year:
+	case !row.Entry.Born.IsZero() && !p.born.IsZero() && !row.Entry.Born.Equal(p.born), row.bornYear() != 0 && p.year != 0 && row.bornYear() != p.year:
 		c.what, c.fix = whose+" stands beside another date of birth", "correct the one that is wrong"
 	case row.listed || p.listed:
 		// A place in a list starts again with the next list.
@@ -218,6 +277,14 @@ func (m *matching) contradicts(i int, p *individual) (clash, bool) {
 		return clash{}, false
 	}
 	return c, true
+}
+
+// bornYear is the year of birth; 0 if not given.
+func (r *Row) bornYear() int {
+	if r.birth.Time.IsZero() {
+		return 0
+	}
+	return r.birth.Time.Year()
 }
 
 // nameKeys reduces a name to what is compared: its words without case, accents
@@ -260,6 +327,10 @@ func (rd *reader) comparePeople() {
 		p := m.pointAt(line, other, c.what, c.fix)
 		p.Blocking = true
 		line.Row.Problems = append(line.Row.Problems, p)
+	}
+	for _, p := range m.strange {
+		p.Blocking = true
+		rd.roster.Problems = append(rd.roster.Problems, p)
 	}
 	t := twins{matching: m, rd: rd, told: map[[2]int]bool{}}
 	for _, c := range m.clashes {
@@ -324,7 +395,7 @@ func (t *twins) sameNames() {
 // differ tells that two rows of one name are surely about two people.
 func (t *twins) differ(a, b *Row) bool {
 	sexes := a.Entry.Sex() != b.Entry.Sex() && a.Entry.Sex() != scoring.SexUnspecified && b.Entry.Sex() != scoring.SexUnspecified
-	years := a.bornYear != 0 && b.bornYear != 0 && a.bornYear != b.bornYear
+	years := a.bornYear() != 0 && b.bornYear() != 0 && a.bornYear() != b.bornYear()
 	days := !a.Entry.Born.IsZero() && !b.Entry.Born.IsZero() && !a.Entry.Born.Equal(b.Entry.Born)
 	born := !a.Entry.Born.IsZero() && a.Entry.Born.Equal(b.Entry.Born)
 	ids := a.Person.ID != "" && b.Person.ID != "" && !born && idKey(a.Person.ID) != idKey(b.Person.ID)

@@ -50,7 +50,9 @@ func (sr *sheetReader) readRow(raw *rawRow) {
 	}
 	sr.readAge(raw, &row)
 	sr.readPersonal(raw, &row)
-	sr.readTrials(raw, &row)
+	if !sr.isList {
+		sr.readTrials(raw, &row)
+	}
 	sr.sheet.Rows = append(sr.sheet.Rows, row)
 }
 

@@ -35,10 +35,12 @@ type sheetReader struct {
 	kept     []rawRow
 	hidden   tally // rows in use that are hidden
 	filtered bool
-	right    int // right edge of what is not ours
+	isList   bool // people without results
+	right    int  // right edge of what is not ours
 	skipped  tally
 	problems []Problem // of the columns, told once the sheet is chosen
 	titled   titleDay
+	named    Meaning // the test that the title or the sheet's name says, with the distance of a race
 }
 
 // rawRow is a row below the header, with the cells of the columns in use.
@@ -81,6 +83,7 @@ func (rd *reader) survey(s ooxml.Sheet) (*sheetReader, error) {
 	sr.sheet.HeaderRow = looked[at].number
 	sr.next = at + depth
 	before := len(rd.roster.Problems)
+	sr.named = rd.testOfSheet(s.Name, looked[:at])
 	sr.readColumns(texts)
 	if sr.tested == nil && rd.opt.TestDate.IsZero() {
 		sr.titled = rd.findTitleDay(s.Name, looked[:at])
@@ -101,6 +104,9 @@ func (rd *reader) survey(s ooxml.Sheet) (*sheetReader, error) {
 func (rd *reader) noteMisses(sheet string, rows []headRow) {
 	const most = 200
 	looked := 0
+	if rd.across == "" && rd.peopleAcross(rows) {
+		rd.across = sheet
+	}
 	for _, row := range rows {
 		for _, c := range row.cells {
 			if h, ok := rd.match(c.Text); ok && c.Kind == cell.Text && isPerson(h.Role) && rd.partial == "" && looked < most {
@@ -109,7 +115,7 @@ func (rd *reader) noteMisses(sheet string, rows []headRow) {
 			if looked++; looked > most {
 				return
 			}
-			if c.Kind != cell.Text || len(c.Text) > 60 {
+			if c.Kind != cell.Text || len(c.Text) > 60 || rd.isKnown(c.Text) {
 				continue
 			}
 			if known, ok := rd.words.nearest(c.Text); ok {
@@ -119,11 +125,23 @@ func (rd *reader) noteMisses(sheet string, rows []headRow) {
 	}
 }
 
+// peopleAcross tells that the first cells of the rows read like a header.
+func (rd *reader) peopleAcross(rows []headRow) bool {
+	var texts []string
+	for _, row := range rows {
+		if len(row.cells) > 1 && row.cells[0].Kind == cell.Text {
+			texts = append(texts, row.cells[0].Text)
+		}
+	}
+	return rd.scoreHeader(texts) >= 3
+}
+
 // read reads the rows below the header and makes people of them.
 func (sr *sheetReader) read() error {
 	defer sr.rows.Close()
 	rd := sr.rd
 	rd.roster.Problems = append(rd.roster.Problems, sr.problems...)
+	sr.tellNoResults()
 	for i := range sr.head {
 		sr.widen(sr.head[i].cells)
 	}
@@ -159,10 +177,38 @@ func (sr *sheetReader) read() error {
 	}
 	sr.kept = nil
 	sr.tellRemarks()
-	if len(sr.sheet.Rows) > 0 {
+	switch {
+	case len(sr.sheet.Rows) == 0:
+	case sr.isList:
+		rd.roster.Lists = append(rd.roster.Lists, sr.sheet)
+		rd.roster.Problems = append(rd.roster.Problems, Problem{Sheet: sr.sheet.Name,
+			What: "this sheet has no column for a test result; it was read as a list, and what other sheets do not say of a person was taken from it"})
+	default:
 		rd.roster.Sheets = append(rd.roster.Sheets, sr.sheet)
 	}
 	return nil
+}
+
+// tellNoResults says that nothing on the sheet is known as a test result, and
+// what is not known at all.
+func (sr *sheetReader) tellNoResults() {
+	blocking := slices.ContainsFunc(sr.problems, func(p Problem) bool { return p.Blocking })
+	if sr.isList || sr.hasResults() || blocking {
+		return
+	}
+	p := Problem{Sheet: sr.sheet.Name, Blocking: true, What: "no column is known as the result of a test",
+		Fix: `add one such as "` + scoring.Tests()[1].Results[0].Column + `"`}
+	var unknown []string
+	for _, c := range sr.columns {
+		if c.Meaning.Role == Unknown && len(unknown) < 8 {
+			unknown = append(unknown, c.Header)
+		}
+	}
+	if len(unknown) > 0 {
+		p.What += "; not recognised were " + quoted(unknown)
+		p.Fix = fmt.Sprintf("say what a column holds, such as --column \"%s=%s\", or on a sheet %q", unknown[len(unknown)-1], scoring.Tests()[1].Results[0].Column, MappingSheet)
+	}
+	sr.rd.roster.Problems = append(sr.rd.roster.Problems, p)
 }
 
 // widen moves the right edge to the last cell that is not ours.

@@ -28,7 +28,7 @@ var (
 		regexp.MustCompile(`\p{L}{3,12}\.? \d{1,2}(?:st|nd|rd|th)?,? \d{4}`),
 	}
 	// severalDays are titles such as "11.–15. May 2026" and "11 and 12 May 2026".
-	severalDays = regexp.MustCompile(`\b\d{1,2}(?:st|nd|rd|th|[./]\d{1,2}|\.? \p{L}{3,12})?\.? ?(?:-|to|bis|au|al|do|и|по|and|und|et|&|\+) ?\d{1,2}(?:st|nd|rd|th)?[./ ]`)
+	severalDays = regexp.MustCompile(`\b\d{1,2}(?:st|nd|rd|th|[./]\d{1,2}|\.? (\p{L}{3,12}))?\.? ?(?:-|to|bis|au|al|do|и|по|and|und|et|&|\+) ?\d{1,2}(?:st|nd|rd|th)?[./ ]`)
 	monthOfYear = regexp.MustCompile(`(?:^| )\p{L}{3,12}\.? \d{4}(?:$|[ ,.)])|\d{4} ?[年년] ?\d{1,2} ?[月월]`)
 	// otherDays are words that make a date something else than a test day.
 	otherDays = regexp.MustCompile(`print|export|updated|version|as of|stand|gedruckt|erstellt|born|birth|geboren|imprim|mis a jour|actualiz|stampa|wydruk|school year|schuljahr|since|due|bis zum`)
@@ -62,9 +62,28 @@ func (rd *reader) findTitleDay(sheet string, above []headRow) titleDay {
 		}
 	}
 	if found.day.IsZero() {
-		return rd.vagueTitle(sheet, above)
+		if vague := rd.vagueTitle(sheet, above); vague.said.What != "" {
+			return vague
+		}
+		return rd.dayOfName(sheet)
 	}
 	return found
+}
+
+// dayOfName takes the day from the name of the sheet.
+func (rd *reader) dayOfName(sheet string) titleDay {
+	texts := titleTexts(cell.Raw{Kind: cell.Text, Text: sheet})
+	if len(texts) != 1 {
+		return titleDay{}
+	}
+	day, doubt := cell.ParseDate(texts[0], cell.DateContext{Order: rd.opt.DateOrder, Latest: rd.opt.Today.AddDate(0, 0, 1)})
+	p := Problem{Sheet: sheet}
+	if doubt != nil {
+		p.What, p.Fix = "there is no column for the test date, and the one in the name of the sheet was not used: "+doubt.What, titleFix
+		return titleDay{said: p}
+	}
+	p.What = fmt.Sprintf("there is no column for the test date, so %s was taken from the name of the sheet", day.Time.Format("2 January 2006"))
+	return titleDay{day: day.Time, said: p}
 }
 
 const titleFix = `add a column "Test date", or give the day with --test-date`
@@ -99,7 +118,13 @@ func titleTexts(r cell.Raw) []cell.Raw {
 
 // spansDays tells whether a folded title names a range or a list of days.
 func spansDays(s string) bool {
-	return severalDays.MatchString(titleDates[0].ReplaceAllString(s, ""))
+	s = titleDates[0].ReplaceAllString(s, "")
+	for _, m := range severalDays.FindAllStringSubmatch(s, 4) {
+		if m[1] == "" || namesMonth(" "+m[1]+" 2000") { // "12 minutes - 3 May" is one day
+			return true
+		}
+	}
+	return false
 }
 
 // namesGroup tells whether a text ends in a word that a number follows, such

@@ -89,12 +89,15 @@ func joinRows(lines, lists []Line) *Row {
 	j := joining{first: lines[0].Sheet.Name, row: &Row{Sheet: first.Sheet, Number: first.Number, Person: first.Person, sheetGroup: first.sheetGroup}}
 	for _, line := range lines {
 		j.person(&line)
-		j.values(&line)
+		if j.row.Entry.Tested.IsZero() {
+			j.row.Entry.Tested = line.Row.Entry.Tested
+		}
+		j.values(&line, false)
 		j.trials(&line)
 	}
 	for _, line := range lists {
 		j.person(&line)
-		j.values(&line)
+		j.values(&line, true)
 	}
 	noAge := j.age(lines, lists)
 	for _, line := range append(slices.Clone(lines), lists...) {
@@ -163,20 +166,17 @@ func (j *joining) person(line *Line) {
 		p.Group, j.row.sheetGroup = q.Group, line.Row.sheetGroup
 	}
 	p.Audience, p.Language = cmp.Or(p.Audience, q.Audience), cmp.Or(p.Language, q.Language)
-	e, other := &j.row.Entry, line.Row.Entry
-	if e.Tested.IsZero() {
-		e.Tested = other.Tested
-	}
 }
 
 // values takes over what is known of the person. An age worked out from a date
-// of birth counts before one that was typed.
-func (j *joining) values(line *Line) {
+// of birth counts before one that was typed; one that a list has for another
+// day does not count.
+func (j *joining) values(line *Line, list bool) {
 	e, other := &j.row.Entry, &line.Row.Entry
 	better := e.Born.IsZero() && !other.Born.IsZero()
 	for in := range scoring.InputCount {
 		q, ok := other.Get(in)
-		if !ok {
+		if !ok || list && in == scoring.Age && !line.Row.birth.Time.IsZero() {
 			continue
 		}
 		cell := j.at(line, other.Cell(in))

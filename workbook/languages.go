@@ -1,0 +1,99 @@
+package workbook
+
+import (
+	"regexp"
+	"strings"
+	"unicode"
+
+	"tenback/workbook/cell"
+)
+
+// leadIn is what stands in front of the thing asked for, in forms.
+var leadIn = regexp.MustCompile(`^(?:(?:what(?:'s| is| was| are)|please|enter|state|select|give|choose|write|indicate|your|my|the|` +
+	`quel(?:le)? (?:est|etait)|votre|ton|ta|indiquez|wie (?:ist|lautet|war)|dein|deine|ihr|ihre|bitte|` +
+	`cual (?:es|fue)|tu|su|indica|indique|qual e|o seu|a sua|qual era|il tuo|la tua|wat is|je|jouw|uw|vad ar|din|ditt)\s+)+`)
+
+// withoutQuestion takes from a header the words with which a form asks, and
+// the signs behind; empty if there are none.
+func withoutQuestion(header string) string {
+	s := strings.Trim(cell.Fold(shorten(header, maxHeader)), "?*:¿ .")
+	asked := strings.TrimSpace(leadIn.ReplaceAllString(s, ""))
+	asked = strings.ReplaceAll(asked, "?", " ")
+	if asked == cell.Fold(header) {
+		return ""
+	}
+	return asked
+}
+
+// matchLanguages recognises a header that says the same in two languages, one
+// beside or above the other. Parts in one script must all be known and agree;
+// of two scripts one may be unknown.
+func (v *vocabulary) matchLanguages(header string) (heading, bool) {
+	header = shorten(header, maxHeader)
+	if east, west := scripts(header); east != "" && west != "" {
+		a, okA := v.matchOne(east)
+		b, okB := v.matchOne(west)
+		switch {
+		case okA && okB:
+			return agreed(a, b)
+		case okA:
+			return a, true
+		case okB:
+			return b, true
+		}
+	}
+	parts := strings.FieldsFunc(header, func(r rune) bool { return strings.ContainsRune("/|\n\r", r) })
+	if len(parts) < 2 || len(parts) > 4 {
+		return heading{}, false
+	}
+	all, ok := v.matchOne(parts[0])
+	for _, part := range parts[1:] {
+		if !ok {
+			return heading{}, false
+		}
+		h, known := v.matchOne(part)
+		if !known {
+			return heading{}, false
+		}
+		all, ok = agreed(all, h)
+	}
+	return all, ok
+}
+
+// agreed is the one meaning of two headings: that which names a unit, if one
+// does; a whole name before a part of it.
+func agreed(a, b heading) (heading, bool) {
+	switch {
+	case a.Role == Name && (b.Role == GivenName || b.Role == FamilyName):
+		return a, true
+	case b.Role == Name && (a.Role == GivenName || a.Role == FamilyName):
+		return b, true
+	case a.Role != b.Role || a.Input != b.Input || a.Distance != b.Distance:
+		return heading{}, false
+	case a.Test != b.Test && a.Test != nil && b.Test != nil:
+		return heading{}, false
+	case b.UnitGiven || a.Test == nil && b.Test != nil:
+		return b, true
+	}
+	return a, true
+}
+
+// scripts takes the words of a header in the scripts of China, Japan and Korea
+// apart from those in others.
+func scripts(header string) (east, west string) {
+	var e, w strings.Builder
+	eastern := false
+	for i, r := range header {
+		letter := unicode.IsLetter(r)
+		if letter || unicode.IsDigit(r) && i == 0 {
+			eastern = unicode.In(r, unicode.Han, unicode.Hiragana, unicode.Katakana, unicode.Hangul)
+		}
+		to := &w
+		if eastern {
+			to = &e
+		}
+		to.WriteRune(r)
+	}
+	trim := func(s string) string { return strings.Trim(s, " /|\n\r-–,;:·・　") }
+	return trim(e.String()), trim(w.String())
+}

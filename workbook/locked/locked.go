@@ -1,0 +1,161 @@
+// Package locked takes workbooks out of the container that a password puts
+// them in, and puts them back.
+//
+// A workbook with a password is no zip but a compound file with the encrypted
+// zip in one of its streams, in one of two schemes (ECMA-376, [MS-OFFCRYPTO]).
+// Both can be opened; only the older one can be written. Everything happens in
+// memory, so that no readable copy ever lies on a disk.
+package locked
+
+import (
+	"bytes"
+	"encoding/binary"
+	"errors"
+	"fmt"
+	"io"
+
+	"github.com/richardlehane/mscfb"
+	"github.com/xuri/excelize/v2"
+)
+
+// MaxBytes bounds a locked workbook, and with it the memory: up to about six
+// times as much while it is opened or locked.
+const MaxBytes = 256 << 20
+
+// MaxPassword is the length of the longest password, in UTF-16 code units.
+const MaxPassword = excelize.MaxFieldLength
+
+// Scheme is a way of encrypting a workbook.
+type Scheme uint8
+
+// The schemes.
+const (
+	// Standard is AES-128 with a key from 50,000 rounds of SHA-1, of Excel 2007.
+	Standard Scheme = iota + 1
+	// Agile is what programs write since 2010, mostly AES-256 with a key from
+	// 100,000 rounds of SHA-512.
+	Agile
+)
+
+var (
+	// ErrNotLocked: not a compound file with an encrypted workbook in it, but
+	// maybe an .xls file of before 2007.
+	ErrNotLocked = errors.New("no workbook with a password")
+	// ErrPassword: the password does not open the workbook.
+	ErrPassword = errors.New("wrong password")
+	// ErrDamaged: the container is broken.
+	ErrDamaged = errors.New("damaged file")
+	// ErrUnsupported: encrypted in a third way, as with a certificate.
+	ErrUnsupported = errors.New("encrypted in an unusual way")
+	// ErrTooLarge: over MaxBytes.
+	ErrTooLarge = errors.New("larger than this program agrees to unlock")
+)
+
+var magic = []byte{0xD0, 0xCF, 0x11, 0xE0, 0xA1, 0xB1, 0x1A, 0xE1}
+
+// IsContainer tells whether a file that begins with head is a compound file:
+// a workbook with a password, or an old .xls file.
+func IsContainer(head []byte) bool { return bytes.HasPrefix(head, magic) }
+
+// Inspect tells how the workbook in a compound file is encrypted. The error
+// wraps one of the Err values.
+func Inspect(r io.ReaderAt) (scheme Scheme, err error) {
+	defer caught(&err)
+	scheme, _, err = inspect(r)
+	return scheme, err
+}
+
+// caught turns a panic of the libraries, which were not made for hostile
+// files, into an error.
+func caught(err *error) {
+	if p := recover(); p != nil {
+		*err = fmt.Errorf("%w: %v", ErrDamaged, p)
+	}
+}
+
+// inspect gives the scheme, and the size that the package has when decrypted.
+func inspect(r io.ReaderAt) (scheme Scheme, size uint64, err error) {
+	doc, err := mscfb.New(r)
+	if err != nil {
+		return 0, 0, fmt.Errorf("%w: %w", ErrDamaged, err)
+	}
+	var version, length [8]byte
+	infos, packages := 0, 0
+	for _, f := range doc.File {
+		switch f.Name {
+		case "EncryptionInfo":
+			infos++
+			_, err = io.ReadFull(f, version[:])
+		case "EncryptedPackage":
+			packages++
+			_, err = io.ReadFull(f, length[:])
+		}
+		if err != nil {
+			return 0, 0, fmt.Errorf("%w: %w", ErrDamaged, err)
+		}
+	}
+	switch {
+	case packages == 0:
+		return 0, 0, ErrNotLocked
+	case packages > 1 || infos != 1:
+		return 0, 0, ErrDamaged
+	}
+	major, minor := binary.LittleEndian.Uint16(version[:]), binary.LittleEndian.Uint16(version[2:])
+	switch {
+	case major == 4 && minor == 4:
+		scheme = Agile
+	case major >= 2 && major <= 4 && minor == 2:
+		scheme = Standard
+	default:
+		return 0, 0, ErrUnsupported
+	}
+	return scheme, binary.LittleEndian.Uint64(length[:]), nil
+}
+
+// Open decrypts the workbook in a compound file. What comes out is the zip, to
+// the byte. raw is left as it is.
+//
+// Whether the password is right shows in what comes out, for a wrong one
+// makes noise; so does a file damaged at its beginning.
+func Open(raw []byte, password string) (plain []byte, scheme Scheme, err error) {
+	defer caught(&err)
+	if len(raw) > MaxBytes {
+		return nil, 0, ErrTooLarge
+	}
+	scheme, size, err := inspect(bytes.NewReader(raw))
+	if err != nil {
+		return nil, 0, err
+	}
+	plain, err = excelize.Decrypt(raw, &excelize.Options{Password: password})
+	switch {
+	case errors.Is(err, excelize.ErrUnsupportedHashAlgorithm), errors.Is(err, excelize.ErrUnsupportedEncryptMechanism):
+		return nil, 0, fmt.Errorf("%w: %w", ErrUnsupported, err)
+	case err != nil:
+		return nil, 0, fmt.Errorf("%w: %w", ErrDamaged, err)
+	case !bytes.HasPrefix(plain, []byte("PK\x03\x04")):
+		return nil, 0, ErrPassword
+	case uint64(len(plain)) < size:
+		return nil, 0, fmt.Errorf("%w: its end is missing", ErrDamaged)
+	}
+	return plain[:size], scheme, nil // without what fills the last block
+}
+
+// Close encrypts a workbook in the Standard scheme and makes sure that the
+// password opens it again. The password must not be empty.
+func Close(plain []byte, password string) ([]byte, error) {
+	if len(plain) > MaxBytes {
+		return nil, ErrTooLarge
+	}
+	raw, err := excelize.Encrypt(plain, &excelize.Options{Password: password})
+	if err != nil {
+		return nil, fmt.Errorf("encrypting: %w", err)
+	}
+	again, _, err := Open(raw, password)
+	if err != nil {
+		return nil, fmt.Errorf("the encrypted workbook does not open again: %w", err)
+	}
+	if !bytes.Equal(again, plain) {
+		return nil, errors.New("the encrypted workbook holds something else when it is opened again")
+	}
+	return raw, nil
+}
