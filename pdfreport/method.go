@@ -199,10 +199,14 @@ func (c *composer) sources() block {
 			keys = append(keys, key)
 		}
 	}
-	if c.norm != nil {
+	if len(c.score.Norms) > 0 {
 		add("rikli-jones")
-	} else if !c.best.Measured() {
-		for _, step := range c.best.Working().Steps {
+	}
+	for _, e := range c.firstOfEachTest() {
+		if e.Measured() {
+			continue
+		}
+		for _, step := range e.Working().Steps {
 			add(step.Source)
 		}
 	}

@@ -60,9 +60,10 @@ func (c *composer) againKey() string {
 }
 
 // trainingGain is what training brought people who did not train: not told to
-// those in the two upper groups, who are past where that study began.
+// those in the two upper groups, who are past where that study began, and not in
+// a school, where trying hard is told of instead.
 func (c *composer) trainingGain() (mean scoring.VO2, ok bool) {
-	if len(c.score.Adults) == 0 || slices.ContainsFunc(c.score.Adults, func(st scoring.Standing) bool { return st.Group > reference.AboveAverage }) {
+	if c.audience == templates.School || len(c.score.Adults) == 0 || slices.ContainsFunc(c.score.Adults, func(st scoring.Standing) bool { return st.Group > reference.AboveAverage }) {
 		return 0, false
 	}
 	return scoring.TrainingGain(c.score.Entry())
