@@ -138,12 +138,20 @@ func (sr *sheetReader) readWish(raw *rawRow, row *Row, c *sheetColumn, text stri
 	}
 }
 
-// Setting tells where the people of the sheet are tested, by what its column for
-// groups is called in a starter roster: Class, Department or Squad.
+// Setting tells where the people of the sheet are tested, by what a starter
+// roster calls its groups: Class, Department or Squad. It looks at the column for
+// groups or, where there is none, at the words of the sheet's name.
 func (s *Sheet) Setting() (setting Setting, ok bool) {
+	names := strings.Fields(s.Name)
 	for _, c := range s.Columns {
+		if c.Meaning.Role == Group {
+			names = []string{c.Header}
+			break
+		}
+	}
+	for _, name := range names {
 		for _, setting := range Settings() {
-			if c.Meaning.Role == Group && headerKey(c.Header) == headerKey(setting.groupHeader()) {
+			if headerKey(name) == headerKey(setting.groupHeader()) {
 				return setting, true
 			}
 		}

@@ -121,4 +121,10 @@ func TestSettingOfSheet(t *testing.T) {
 			t.Errorf("%s: %q, %v", header, got, ok)
 		}
 	}
+	for name, want := range map[string]Setting{"Otter squad": Squad, "Class 8B": School, "Classics": "", "People": ""} {
+		s := Sheet{Name: name}
+		if got, _ := s.Setting(); got != want {
+			t.Errorf("sheet %s: %q", name, got)
+		}
+	}
 }

@@ -26,7 +26,7 @@ const defaultLanguage = "en"
 // pageFlags are the options on what the pages say and look like.
 func pageFlags() []cli.Flag {
 	return []cli.Flag{
-		&cli.StringFlag{Name: "audience", Usage: "who reads the pages: `WHO` is school, workplace or squad (default: by the column Class, Department or Squad; under 18 school)"},
+		&cli.StringFlag{Name: "audience", Usage: "who reads the pages: `WHO` is school, workplace or squad (default: by a column Class, Department or Squad; under 18 school)"},
 		&cli.StringFlag{Name: "lang", Usage: "`LANGUAGE` of the pages: " + strings.Join(templates.Languages(), ", ")},
 		&cli.StringFlag{Name: "words", Usage: "use your own words from the .tmpl files in `DIR`"},
 		&cli.StringFlag{Name: "org", Usage: "`NAME` of your organisation, at the head of every page"},
