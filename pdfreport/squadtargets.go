@@ -4,11 +4,12 @@ import (
 	"strings"
 
 	"tenback/scoring"
+	"tenback/scoring/reference"
 )
 
 // targetRows are, for a squad, the rows under each decade: one for every field
-// test done, with the results that reach the goals. nil where there is none to
-// show.
+// test done that leaves a goal to reach, with the results that reach it. nil
+// where there is none to show.
 func (c *composer) targetRows(st scoring.Standing, width float64) []block {
 	if !c.dense() || !c.tellsTargets() {
 		return nil
@@ -18,10 +19,14 @@ func (c *composer) targetRows(st scoring.Standing, width float64) []block {
 		if e.Measured() || e.Test.Fallback || e.Equation.NoTarget {
 			continue
 		}
-		if rows == nil {
-			rows = make([]block, len(st.Decades))
-		}
 		for i, targets := range e.Targets(st) {
+			row, _ := st.Table.Row(st.Sex, st.Decades[i].Ages.Min)
+			if row.Group(e.VO2) == reference.Elite {
+				continue
+			}
+			if rows == nil {
+				rows = make([]block, len(st.Decades))
+			}
 			rows[i] = append(rows[i], c.targetRow(e, st, i, targets, width))
 		}
 	}
