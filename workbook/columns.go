@@ -21,6 +21,7 @@ type sheetColumn struct {
 	listed  bool           // an ID that is a place in the list
 
 	times    cell.TimeEvidence
+	halves   cell.HalfLevels
 	dates    cell.DateColumn
 	sexes    cell.SexColumn
 	remarked map[remark]*tally

@@ -61,13 +61,17 @@ func (v *vocabulary) matchLanguages(header string) (heading, bool) {
 }
 
 // agreed is the one meaning of two headings: that which names a unit, if one
-// does; a whole name before a part of it.
+// does; a whole name before a part of it; a number of a list before an ID.
 func agreed(a, b heading) (heading, bool) {
 	switch {
 	case a.Role == Name && (b.Role == GivenName || b.Role == FamilyName):
 		return a, true
 	case b.Role == Name && (a.Role == GivenName || a.Role == FamilyName):
 		return b, true
+	case a.Role == ID && b.Role == ListNumber:
+		return b, true
+	case a.Role == ListNumber && b.Role == ID:
+		return a, true
 	case a.Role != b.Role || a.Input != b.Input || a.Distance != b.Distance:
 		return heading{}, false
 	case a.Test != b.Test && a.Test != nil && b.Test != nil:

@@ -141,3 +141,88 @@ func TestHiddenColumnsAndFiltersAreSaid(t *testing.T) {
 		readsAs(t, roster, read, tc.say)
 	}
 }
+
+func TestTestOfTheSheet(t *testing.T) {
+	read := func(sheet string, rows ...[]any) *Roster {
+		t.Helper()
+		roster, err := openBook(buildBook(t, nil, sheetOf{sheet, rows}), ReadOptions{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return roster
+	}
+	head, ada := []any{"Name", "Time"}, []any{"Ada", "13:30"}
+	for _, tc := range []struct{ sheet, title, want string }{
+		{"1.5 mile run", "", "Ada [run-1.5-mile time=13:30@B2]"},
+		{"Results", "1.5 mile run, class 7c", "Ada [run-1.5-mile time=13:30@B2]"},
+		{"5 km run", "", "Ada [race time=13:30@B2 distance=5000 m@B1]"},
+		{"1.5 mile run", "1 mile walk", "Ada [walk-1-mile time=13:30@B2]"},
+		{"1.5 mile run and 1 mile walk", "", "Ada"},
+		{"Beep test", "", "Ada"}, // whose result is no time
+		{"Sheet1", "", "Ada"},
+	} {
+		rows := [][]any{head, ada}
+		want := tc.want
+		if tc.title != "" {
+			rows = [][]any{{tc.title}, head, ada}
+			want = strings.ReplaceAll(strings.ReplaceAll(want, "@B2", "@B3"), "@B1", "@B2")
+		}
+		roster := read(tc.sheet, rows...)
+		if got := strings.TrimSpace(inWords(&roster.Sheets[0].Rows[0])); got != want || want == "Ada" && len(roster.Problems) == 0 {
+			t.Errorf("sheet %q, title %q: %s, want %s; said %v", tc.sheet, tc.title, got, want, roster.Problems)
+		}
+	}
+	beep := read("Beep test", []any{"Name", "Age", "Level"}, []any{"Ada", 30, 7})
+	readsAs(t, beep, []string{"Ada age=30 years@B2 [shuttle-20-m shuttle-level=7 levels@C2]"}, nil)
+}
+
+func TestListsCompleteWhatOtherSheetsSay(t *testing.T) {
+	people := sheetOf{"Staff", [][]any{{"ID", "Name", "Sex", "DOB", "Weight"},
+		{"7", "Ada Lind", "F", day(1990, 5, 11), 60}, {"8", "Ben Ohm", "M", day(1980, 5, 11), 70}, {nil, "Cyd Rue", "F", day(1985, 5, 11), 65},
+		{nil, "Dot Fell", "F", nil, 61}, {nil, "Dot Fell", "F", nil, 62}, {"9", "Nobody Else", "F", day(1985, 5, 11), 65}, {"11", "Fay Holm", "F", "1/2/1985", 64}}}
+	run := sheetOf{"Run", [][]any{{"ID", "Name", "Test date", "1.5 mile run"},
+		{"7", nil, day(2026, 5, 11), "13:00"}, {nil, "Ben Ohm", day(2026, 5, 11), "12:00"}, {nil, "Cyd Rue", nil, "14:00"}, {nil, "Dot Fell", nil, "14:10"}, {"9", "Eve Gill", nil, "14:20"}, {"11", nil, nil, "14:30"}}}
+	roster, err := openBook(buildBook(t, nil, people, run), ReadOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := `0 Run:2 Ada Lind #7 sex=0 male 1, female 0@Staff!C2 age=36 years@Staff!D2 body-mass=60 kg@Staff!E2 [run-1.5-mile time=13:00@D2]
+1 Run:3 Ben Ohm #8 sex=1 male 1, female 0@Staff!C3 age=46 years@Staff!D3 body-mass=70 kg@Staff!E3 [run-1.5-mile time=12:00@D3]
+2 Run:4 Cyd Rue sex=0 male 1, female 0@Staff!C4 body-mass=65 kg@Staff!E4 [run-1.5-mile time=14:00@D4]
+3 Run:5 Dot Fell [run-1.5-mile time=14:10@D5]
+4 Run:6 Eve Gill #9 [run-1.5-mile time=14:20@D6]
+5 Run:7 Fay Holm #11 sex=0 male 1, female 0@Staff!C8 body-mass=64 kg@Staff!E8 [run-1.5-mile time=14:30@D7]`
+	if got := visitsInWords(roster); got != want {
+		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+	var said []string
+	for _, v := range roster.Visits() {
+		said = append(said, sayings(v.Row.Problems)...)
+	}
+	if len(roster.Lists) != 1 || len(roster.Sheets) != 1 || len(said) != 2 ||
+		!strings.HasPrefix(said[0], `!Staff!D4 ("1985-05-11"): the age can't be worked out`) || !strings.HasPrefix(said[1], `!Staff!D8 ("1/2/1985"): this could be`) {
+		t.Errorf("said %q", said)
+	}
+	all := sayings(roster.Problems)
+	if len(all) != 2 || !strings.HasPrefix(all[0], "Staff: this sheet has no column for a test result; it was read as a list") ||
+		!strings.HasPrefix(all[1], `!Staff!B7 ("Nobody Else"): this ID stands beside another name (Run!B6)`) {
+		t.Errorf("said %q", all)
+	}
+}
+
+// Two lists beside each other must never lend each other results.
+func TestListsAbreast(t *testing.T) {
+	readsAs(t, readRows(t, ReadOptions{}, []any{"Name", "Beep test", "Name", "Beep test"}, []any{"Ada", nil, "Ben", "7.2"}, []any{"Cyd", "6.1", "Dan", nil}),
+		[]string{"Ada", "Cyd [shuttle-20-m shuttle-level=6 levels@B3 shuttle-in-level=1 laps@B3]"},
+		[]string{`!C1 ("Name"): a second list of people begins here`, `!A2 ("Ada"): there is no test result in this row`})
+	// A name in a second script is no second list.
+	readsAs(t, readRows(t, ReadOptions{}, []any{"氏名", "カナ氏名", "Beep test"}, []any{"青木", "アオキ", "7.2"}),
+		[]string{"青木 [shuttle-20-m shuttle-level=7 levels@C2 shuttle-in-level=2 laps@C2]"}, nil)
+}
+
+func TestPeopleAcross(t *testing.T) {
+	_, err := openBook(buildBook(t, nil, sheetOf{"Day", [][]any{{"Name", "Ada", "Ben"}, {"Age", 30, 31}, {"1.5 mile run", "11:30", "12:00"}}}), ReadOptions{})
+	if !errors.Is(err, ErrNoHeader) || !strings.Contains(err.Error(), `below one another in sheet "Day"`) {
+		t.Errorf("%v", err)
+	}
+}

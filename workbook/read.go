@@ -196,8 +196,12 @@ func (sr *sheetReader) tellNoResults() {
 	if sr.isList || sr.hasResults() || blocking {
 		return
 	}
+	likely := scoring.Tests()[1]
+	if sr.named.Test != nil {
+		likely = sr.named.Test
+	}
 	p := Problem{Sheet: sr.sheet.Name, Blocking: true, What: "no column is known as the result of a test",
-		Fix: `add one such as "` + scoring.Tests()[1].Results[0].Column + `"`}
+		Fix: fmt.Sprintf("add one such as %q", likely.Results[0].Column)}
 	var unknown []string
 	for _, c := range sr.columns {
 		if c.Meaning.Role == Unknown && len(unknown) < 8 {
@@ -206,7 +210,7 @@ func (sr *sheetReader) tellNoResults() {
 	}
 	if len(unknown) > 0 {
 		p.What += "; not recognised were " + quoted(unknown)
-		p.Fix = fmt.Sprintf("say what a column holds, such as --column \"%s=%s\", or on a sheet %q", unknown[len(unknown)-1], scoring.Tests()[1].Results[0].Column, MappingSheet)
+		p.Fix = fmt.Sprintf("say what a column holds, such as --column \"%s=%s\", or on a sheet %q", unknown[len(unknown)-1], likely.Results[0].Column, MappingSheet)
 	}
 	sr.rd.roster.Problems = append(sr.rd.roster.Problems, p)
 }
@@ -289,6 +293,10 @@ func (sr *sheetReader) observe() {
 		case c.Meaning.Role == InputData && c.Meaning.Input == scoring.SexInput:
 			for i := range sr.kept {
 				c.sexes.Observe(sr.kept[i].cells[c.slot])
+			}
+		case c.Meaning.Role == InputData && c.Meaning.Input == scoring.ShuttleLevel:
+			for i := range sr.kept {
+				c.halves.Observe(sr.kept[i].cells[c.slot])
 			}
 		case c.Meaning.Role == InputData && c.Meaning.Input == scoring.Time:
 			for i := range sr.kept {

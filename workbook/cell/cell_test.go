@@ -190,14 +190,41 @@ func TestParseAmount(t *testing.T) {
 }
 
 func TestSaysNoResult(t *testing.T) {
-	for _, s := range []string{"n/a", "N.A.", "-", "–", "DNF", "dnf.", "Abs", "abs.", "absent", "did not finish", "krank", "缺考", "н/я", "欠席", "...", "?", "(absent)", "No Show", "dispensée"} {
+	for _, s := range []string{"n/a", "N.A.", "-", "–", "DNF", "dnf.", "Abs", "abs.", "absent", "did not finish", "krank", "缺考", "н/я", "欠席", "...", "?", "(absent)", "No Show", "dispensée", "absent 5/12", "DNF (cramp)", "sick since Monday", "\"", "〃"} {
 		if !SaysNoResult(text(s)) {
 			t.Errorf("%q is taken for a value", s)
 		}
 	}
-	for _, r := range []Raw{text("11:30"), text(""), text("Anna"), num("0", ""), text("0"), {Text: "-", Kind: Error}} {
+	for _, r := range []Raw{text("11:30"), text(""), text("Anna"), text("absent 11:30"), text("injured 8.45"), text("left 5/12"), text("Abs Ling Wu Tan Lo"), num("0", ""), text("0"), {Text: "-", Kind: Error}} {
 		if SaysNoResult(r) {
 			t.Errorf("%q is taken for no value", r.Text)
+		}
+	}
+}
+
+func TestHalfLevels(t *testing.T) {
+	for _, tc := range []struct {
+		column []Raw
+		doubts int
+	}{
+		{[]Raw{text("6,5"), num("7.5", ""), num("8", "")}, 2},
+		{[]Raw{text("6.5"), text("7½"), num("8", "")}, 1},
+		{[]Raw{text("6.5"), num("7.4", ""), num("8.5", "")}, 0},
+		{[]Raw{text("6.5"), text("8"), text("52 laps")}, 0},
+		{[]Raw{text("L6 S5"), text("L7 S5"), {Kind: Blank}, text("6.5")}, 0},
+	} {
+		var h HalfLevels
+		for _, r := range tc.column {
+			h.Observe(r)
+		}
+		doubts := 0
+		for _, r := range tc.column {
+			if h.Doubt(r) != nil {
+				doubts++
+			}
+		}
+		if doubts != tc.doubts {
+			t.Errorf("%v: %d doubts, want %d", tc.column, doubts, tc.doubts)
 		}
 	}
 }

@@ -1,11 +1,14 @@
 package cell
 
-import "strings"
+import (
+	"regexp"
+	"strings"
+)
 
 // noResult are the ways of saying that someone has no value, folded and
 // without full stops. That someone has none is information, not a mistake.
 var noResult = wordSet(
-	"- -- --- _ / // ? ?? x xx xxx * n/a na #n/a nil none null void nan missing unknown tbd tba",
+	"\" 〃 - -- --- _ / // ? ?? x xx xxx * n/a na #n/a nil none null void nan missing unknown tbd tba",
 	"dnf dns dnt dq abs absent absence away excused exempt exempted ill sick injured injury withdrawn retired left",
 	"krank verletzt fehlt fehlend entschuldigt abwesend abgemeldet befreit attest ka abgebrochen",
 	"absente absents dispense dispensee dispense(e) malade blesse blessee abandon",
@@ -38,6 +41,24 @@ func (w words) with(phrases ...string) words {
 	return w
 }
 
+// dayOfAbsence is a day and a month, as in "absent 5/12".
+var dayOfAbsence = regexp.MustCompile(`^\(?(?:\d{1,2}/\d{1,2}(?:/\d{2,4})?|\p{L}+)\)?$`)
+
+// absentOn tells whether a folded text is a word for no result of three letters
+// or more with at most three words or a day behind, such as "DNF (cramp)".
+func absentOn(s string) bool {
+	words := strings.Fields(s)
+	if len(words) < 2 || len(words) > 4 || len([]rune(words[0])) < 3 || words[0] == "left" || !noResult[strings.Trim(words[0], ".,:;")] {
+		return false
+	}
+	for _, w := range words[1:] {
+		if !dayOfAbsence.MatchString(strings.Trim(w, ".,:;")) {
+			return false
+		}
+	}
+	return true
+}
+
 // SaysNoResult tells whether the cell says that there is no value, such as
 // "n/a", "-", "DNF" or "absent".
 func SaysNoResult(r Raw) bool {
@@ -45,5 +66,5 @@ func SaysNoResult(r Raw) bool {
 		return false
 	}
 	s := Fold(r.Text)
-	return s != "" && (strings.Trim(s, ".") == "" || noResult[strings.ReplaceAll(s, ".", "")] || noResult[strings.Trim(s, "()")])
+	return s != "" && (absentOn(s) || strings.Trim(s, ".") == "" || noResult[strings.ReplaceAll(s, ".", "")] || noResult[strings.Trim(s, "()")])
 }

@@ -145,6 +145,9 @@ func (c *SexColumn) ParseSex(r Raw) (scoring.Sex, *Doubt) {
 	if sex, ok := c.word(key); ok {
 		return sex, nil
 	}
+	if sex, ok := c.twice(key); ok {
+		return sex, nil
+	}
 	if len([]rune(key)) == 1 {
 		return scoring.SexUnspecified, doubt(sexFix, "in this column the letter can mean either sex")
 	}
@@ -175,6 +178,17 @@ func (c *SexColumn) word(key string) (scoring.Sex, bool) {
 		return sex, true
 	}
 	return scoring.SexUnspecified, otherSex[key]
+}
+
+// twice reads a sex that is given in two ways, such as "female (F)" or "女 F".
+func (c *SexColumn) twice(key string) (sex scoring.Sex, ok bool) {
+	words := strings.FieldsFunc(key, func(r rune) bool { return strings.ContainsRune(" /()", r) })
+	if len(words) != 2 {
+		return scoring.SexUnspecified, false
+	}
+	first, okFirst := c.word(words[0])
+	second, okSecond := c.word(words[1])
+	return first, okFirst && okSecond && first == second
 }
 
 // letter reads one of the letters of sexCodings; ok is false for anything

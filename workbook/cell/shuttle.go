@@ -114,3 +114,43 @@ func storedShuttle(r Raw) (Shuttle, *Doubt) {
 	}
 	return levelAndShuttle(atoi(whole), atoi(decimals))
 }
+
+// HalfLevels tells whether a column holds levels and half levels rather than
+// levels and shuttles: 6.5 is either.
+type HalfLevels struct{ halves, others int }
+
+var levelWithFraction = regexp.MustCompile(`^(\d{1,2})(?:[.,](\d{1,2})|(½))$`)
+
+// Observe adds a cell of the column.
+func (h *HalfLevels) Observe(r Raw) {
+	switch half, fraction := fractionOf(r); {
+	case half:
+		h.halves++
+	case fraction:
+		h.others++
+	}
+}
+
+// fractionOf tells whether a cell holds a level and something behind it, and
+// whether that looks like a half.
+func fractionOf(r Raw) (half, fraction bool) {
+	if r.Kind != Number && r.Kind != Text || len(r.Text) > 8 {
+		return false, false
+	}
+	m := levelWithFraction.FindStringSubmatch(strings.TrimSpace(r.Text))
+	if m == nil {
+		return false, false
+	}
+	return m[2] == "5" || m[3] != "", true
+}
+
+// Doubt is why a cell can't be read where at least two results of the column
+// are halves and none has another shuttle; nil if it can. ½ is no shuttle at all.
+func (h *HalfLevels) Doubt(r Raw) *Doubt {
+	if half, _ := fractionOf(r); !half || h.halves < 2 || h.others > 0 || strings.Contains(r.Text, "½") {
+		return nil
+	}
+	level := levelWithFraction.FindStringSubmatch(strings.TrimSpace(r.Text))[1]
+	return doubt("type level and shuttle such as L"+level+" S5, or the whole level alone",
+		"this could be level %s with shuttle 5 or level %s and a half, for all results of the column are whole or halves", level, level)
+}
