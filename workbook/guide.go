@@ -36,6 +36,7 @@ func writeGuide(f *excelize.File, setting Setting, columns []starterColumn) erro
 	g.cautions()
 	g.columns(columns)
 	g.more()
+	g.mapping()
 	g.pages()
 	for _, t := range setting.tests() {
 		g.test(t)
@@ -161,6 +162,14 @@ func (g *guideWriter) pages() {
 	for _, s := range pageSettings {
 		g.line(g.top, s.name, s.explain)
 	}
+}
+
+// mapping tells how to keep headers of one's own.
+func (g *guideWriter) mapping() {
+	g.heading("Headers of your own")
+	g.line(g.top, "", "Headers are known in many languages and styles; tenback check FILE.xlsx --columns shows what each was taken for.")
+	g.line(g.top, "A sheet "+MappingSheet, "Add a sheet of this name to say what other headers mean: in its first column the header as it stands in your roster, beside it a header from this guide, with its unit in parentheses if it has another, or ignore. The first line may say Header and Meaning.")
+	g.line(g.top, "Example", "Weight before lunch | Body mass (lb)")
 }
 
 func (g *guideWriter) test(t *scoring.Test) {

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -83,7 +84,7 @@ func countLeftOut(outcomes []workbook.Outcome) int {
 
 // printColumns tells what each column of each sheet was taken to be.
 func printColumns(w io.Writer, roster *workbook.Roster) {
-	for _, sheet := range roster.Sheets {
+	for _, sheet := range slices.Concat(roster.Sheets, roster.Lists) {
 		fmt.Fprintf(w, "%s, header in row %d\n", sheet.Name, sheet.HeaderRow)
 		t := newTable(w)
 		for _, c := range sheet.Columns {
@@ -157,7 +158,7 @@ type (
 func checkJSON(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome) error {
 	all := jsonCheck{People: len(outcomes), Scored: len(outcomes) - countLeftOut(outcomes),
 		Columns: []jsonColumn{}, Problems: []jsonProblem{}, Rows: []jsonRow{}}
-	for _, sheet := range roster.Sheets {
+	for _, sheet := range slices.Concat(roster.Sheets, roster.Lists) {
 		for _, c := range sheet.Columns {
 			all.Columns = append(all.Columns, jsonColumn{sheet.Name, columnLetters(c.Index), c.Header, c.Meaning.String()})
 		}
