@@ -47,7 +47,7 @@ func (c *composer) normScale(n *scoring.NormReading) piece {
 	count := n.Result.Amount
 	low, high := n.Mean-n.SD, n.Mean+n.SD
 	a := axis{math.Max(0, math.Min(n.Mean-3*n.SD, count-8)), math.Max(n.Mean+3*n.SD, count+8), c.width}
-	you := spread([]label{c.labelled(a.at(count), c.say("norm.you", words{"Count": count}), bodyFace.with(bold).in(copper))}, 0, 0, a.width)[0]
+	you := spread([]label{c.labelled(a.at(count), c.say("norm.you", words{"Count": count}), bodyFace.with(bold).in(copper))}, 0, a.width)[0]
 	look := bodyFace.with(bold).in(petrol)
 	marks := []label{
 		c.labelled(a.at(n.Mean), c.say("norm.mark.mean", words{"Mean": n.Mean}), look),
@@ -62,7 +62,7 @@ func (c *composer) normScale(n *scoring.NormReading) piece {
 		marks[0], marks[1] = marks[1], marks[0]
 		at[0], at[1] = at[1], at[0]
 	}
-	marks = spread(marks, 10, 0, a.width)
+	marks = spread(marks, 10, a.width)
 	ends := []label{c.endLabel(a, low, count, -1), c.endLabel(a, high, count, 1)}
 	const bar, drop = 14.0, 9.0
 	const youRow = youLabelHeight + 2*diamondRadius

@@ -133,7 +133,7 @@ func (c *composer) lineScale(a axis, lines []refLine) piece {
 		labels[0], labels[1] = labels[1], labels[0]
 		lines = []refLine{lines[1], lines[0]}
 	}
-	labels = spread(labels, 8, 0, a.width)
+	labels = spread(labels, 8, a.width)
 	const bar = 9.0
 	return piece{youHeight + bar + tickLength + 13, func(s *sheet, x, y float64) {
 		top := y + youHeight

@@ -140,7 +140,7 @@ func (c *composer) outlookEnds(o outlook, line refLine, height float64, down fun
 	for _, e := range ends {
 		heights = append(heights, label{at: e.from, width: e.text.height})
 	}
-	for i, l := range spread(heights, 1, 0, height-outlookFoot) {
+	for i, l := range spread(heights, 1, height-outlookFoot) {
 		ends[i].middle = l.at
 	}
 	return ends

@@ -145,7 +145,7 @@ func (c *composer) restingScale(r *scoring.RestingReading) piece {
 	rate := r.Rate.Amount
 	a := restingAxis(rate, c.width)
 	bars := c.populationBars(r, a)
-	you := spread([]label{c.labelled(a.at(rate), c.say("resting.you", words{"Rate": rate}), bodyFace.with(bold).in(copper))}, 0, 0, a.width)[0]
+	you := spread([]label{c.labelled(a.at(rate), c.say("resting.you", words{"Rate": rate}), bodyFace.with(bold).in(copper))}, 0, a.width)[0]
 	// Rows from the top: words of the clinical lines, the reader's rate, bars,
 	// axis with its numbers, the practitioner's brackets, notes.
 	var clinical, marks piece

@@ -13,16 +13,16 @@ type label struct {
 }
 
 // spread moves labels sideways, as little as a simple rule can, until they lie
-// between lo and hi and at least gap apart. They keep their order.
-func spread(labels []label, gap, lo, hi float64) []label {
+// between 0 and end and at least gap apart. They keep their order.
+func spread(labels []label, gap, end float64) []label {
 	placed := append([]label(nil), labels...)
-	edge := lo
+	edge := 0.0
 	for i := range placed {
 		l := &placed[i]
 		l.at = max(l.at, edge+l.width/2)
 		edge = l.at + l.width/2 + gap
 	}
-	edge = hi
+	edge = end
 	for i := len(placed) - 1; i >= 0; i-- {
 		l := &placed[i]
 		l.at = min(l.at, edge-l.width/2)
@@ -51,7 +51,7 @@ const (
 func (c *composer) you(a axis, value, low, high float64) (draw func(s *sheet, x, y, scaleTop, scaleBottom float64)) {
 	text := c.labelled(a.at(value), c.say("scale.you", words{"Value": value}), bodyFace.with(bold).in(copper))
 	ends := [2]string{c.language.Number(low, 1), c.language.Number(high, 1)}
-	text = spread([]label{text}, 0, 0, a.width)[0]
+	text = spread([]label{text}, 0, a.width)[0]
 	return func(s *sheet, x, y, scaleTop, scaleBottom float64) {
 		s.writeCentred(x+text.at, y+8.5, text.text, text.face)
 		middle := y + youLabelHeight + diamondRadius

@@ -188,7 +188,7 @@ func (c *composer) openingLabels(a axis, d scoring.Decade) []label {
 	for _, goal := range d.Goals {
 		all = append(all, c.labelled(a.at(float64(goal.VO2)), c.one(goal.VO2), smallFace))
 	}
-	return spread(all, 4, 0, a.width)
+	return spread(all, 4, a.width)
 }
 
 // groupLabelGap is the room between the names of groups.
@@ -208,7 +208,7 @@ func (c *composer) groupLabels(a axis, st scoring.Standing) []label {
 		name := c.fonts.cut(c.groupName(st.Table, g), f.weight, (a.width/float64(len(reference.Groups()))-groupLabelGap)/f.size)
 		all = append(all, c.labelled((from+to)/2, name, f))
 	}
-	return spread(all, groupLabelGap, 0, a.width)
+	return spread(all, groupLabelGap, a.width)
 }
 
 // segment is where a group begins and ends on the axis.

@@ -201,7 +201,7 @@ func (sr *sheetReader) settleHeartRates() {
 		if c.Meaning.Role != HeartRate {
 			continue
 		}
-		in := scoring.Input(scoring.InputCount)
+		var in scoring.Input
 		switch {
 		case sr.inputColumn(scoring.RestingHR) != nil:
 			in = scoring.ExerciseHR

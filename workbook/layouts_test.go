@@ -85,8 +85,8 @@ func TestMappingSheet(t *testing.T) {
 		t.Fatal(err)
 	}
 	readsAs(t, roster, []string{"Ada body-mass=31.75 kg@D2 resting-hr=60 beats/min@B2"}, []string{`!C2 ("11:30")`})
-	_, err = openBook(buildBook(t, nil, people, mapping([]any{"Vem", "Nmae of student"})), ReadOptions{})
-	if !errors.Is(err, ErrColumn) || !strings.Contains(err.Error(), `B2: "Nmae of student" is no column known here`) {
+	_, err = openBook(buildBook(t, nil, people, mapping([]any{"Vem", "Naem of student"})), ReadOptions{})
+	if !errors.Is(err, ErrColumn) || !strings.Contains(err.Error(), `B2: "Naem of student" is no column known here`) {
 		t.Errorf("a meaning that is not known: %v", err)
 	}
 }

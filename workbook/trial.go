@@ -113,17 +113,16 @@ func (b *rowTrials) testNamed(c *sheetColumn) *scoring.Test {
 }
 
 // set reads a cell into a trial.
-func (b *rowTrials) set(at int, c *sheetColumn) bool {
+func (b *rowTrials) set(at int, c *sheetColumn) {
 	before := blockers(b.row)
 	values, ok := b.sr.readOne(b.raw, b.row, c, b.trials[at].Test)
 	if !ok {
 		b.failed = b.failed || blockers(b.row) > before
-		return false
+		return
 	}
 	for _, v := range values {
 		b.trials[at].Set(v.in, v.q, v.cell)
 	}
-	return true
 }
 
 // readOwn reads the columns that belong to one test: first the results, which

@@ -200,7 +200,7 @@ func (c *SexColumn) letter(key string) (sex scoring.Sex, ok bool) {
 			if wantCommon && !k.common || !c.allows(k.coding) {
 				continue
 			}
-			this := scoring.SexUnspecified
+			var this scoring.Sex
 			switch key {
 			case k.male:
 				this = scoring.Male

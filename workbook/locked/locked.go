@@ -38,16 +38,16 @@ const (
 )
 
 var (
-	// ErrNotLocked: not a compound file with an encrypted workbook in it, but
+	// ErrNotLocked means: not a compound file with an encrypted workbook in it, but
 	// maybe an .xls file of before 2007.
 	ErrNotLocked = errors.New("no workbook with a password")
-	// ErrPassword: the password does not open the workbook.
+	// ErrPassword means that the password does not open the workbook.
 	ErrPassword = errors.New("wrong password")
-	// ErrDamaged: the container is broken.
+	// ErrDamaged means that the container is broken.
 	ErrDamaged = errors.New("damaged file")
-	// ErrUnsupported: encrypted in a third way, as with a certificate.
+	// ErrUnsupported means: encrypted in a third way, as with a certificate.
 	ErrUnsupported = errors.New("encrypted in an unusual way")
-	// ErrTooLarge: over MaxBytes.
+	// ErrTooLarge means: over MaxBytes.
 	ErrTooLarge = errors.New("larger than this program agrees to unlock")
 )
 
