@@ -39,7 +39,7 @@ func Clean(text string) string {
 		b.WriteRune(r)
 	}
 	// A leading hyphen would read as an option to a shell tool.
-	name := strings.TrimRight(strings.TrimLeft(b.String(), "-"), " ")
+	name := strings.TrimRight(strings.TrimLeft(b.String(), "- "), " ")
 	if reserved[strings.ToLower(name)] {
 		name += " page"
 	}

@@ -16,6 +16,7 @@ func TestClean(t *testing.T) {
 		{"CON", "CON page"},
 		{"lpt1", "lpt1 page"},
 		{"-rf", "rf"},
+		{"- 0", "0"},
 		{"Łukasz Żuraw", "Łukasz Żuraw"},
 		{"Nguye\u0302\u0303n", "Nguyễn"},
 		{"Ада Ольхова", "Ада Ольхова"},
