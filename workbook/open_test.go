@@ -291,6 +291,9 @@ func FuzzOpen(f *testing.F) {
 		{"Ben", 1, "01/02/2003", nil, 11.3, "7.10", "n/a"},
 	}}))
 	f.Add(buildBook(f, nil, sheetOf{"A", [][]any{{"Name", "Test", "Result"}, {"Ada", "walk-1-mile", "15:10"}}}, sheetOf{"B", [][]any{{"x"}}}))
+	for _, r := range messyRosters() {
+		f.Add(r.book.bytes(f))
+	}
 	f.Fuzz(func(t *testing.T, data []byte) {
 		roster, err := openBook(data, ReadOptions{})
 		var known *OpenError
@@ -300,17 +303,21 @@ func FuzzOpen(f *testing.F) {
 		if (err == nil) != (roster != nil) {
 			t.Error("neither a roster nor an error, or both")
 		}
+		if err == nil {
+			roster.Visits()
+		}
 	})
 }
 
 // FuzzRoster puts fuzzed texts into the cells of a sound workbook.
 func FuzzRoster(f *testing.F) {
-	f.Add("Name\tSex\tDOB\tTest date\tAge\t1.5 mile run\tBeep test", "Ada\tF\t1/2/2003\t2026-01-01\t25\t11.30\t7.10")
-	f.Add("Name\tTest\tResult\tHR\tMin\tSec", "Ada\t1.5 mile run\t930\t150\t11\t30")
-	f.Add("Nom\tPrénom\tPoids (lb)\tTaille (ft) (in)\tFC\tPower", "Lind\tAda\t1,234\t5'7\"\t-\t1e300")
-	f.Fuzz(func(t *testing.T, head, row string) {
+	f.Add("Fitness week 11-15 May 2026", "Name\tSex\tDOB\tTest date\tAge\t1.5 mile run\tBeep test", "Ada\tF\t1/2/2003\t2026-01-01\t25\t11.30\t7.10")
+	f.Add("12 min run 12.05.26", "Name\tTest\tResult\tHR\tMin\tSec", "Ada\t1.5 mile run\t930\t150\t11\t30")
+	f.Add("1.5 mile run", "ID\tName\tLevel\tShuttle\tTime\tName\tTime\t5 km", "07\tAda\t6.5\t3\t11:30\tBen\t12:30\t23:10")
+	f.Add("", "Nom\tPrénom\tPoids (lb)\tTaille (ft) (in)\tFC\tPower", "Lind\tAda\t1,234\t5'7\"\t-\t1e300")
+	f.Fuzz(func(t *testing.T, title, head, row string) {
 		sheet := sheetOf{name: "People"}
-		for _, line := range []string{head, row, row} {
+		for _, line := range []string{title, head, row, row} {
 			var cells []any
 			for i, s := range strings.SplitN(line, "\t", 20) {
 				if x, err := strconv.ParseFloat(s, 64); err == nil && i%2 == 1 {
@@ -337,6 +344,15 @@ func FuzzRoster(f *testing.F) {
 						t.Errorf("a problem without words or place: %+v", p)
 					}
 				}
+			}
+		}
+		problems := roster.Problems
+		for _, v := range roster.Visits() {
+			problems = append(problems, v.Row.Problems...)
+		}
+		for _, finding := range roster.Findings(problems) {
+			if finding.What == "" || finding.Where() == "" {
+				t.Errorf("a finding without words or place: %+v", finding)
 			}
 		}
 	})

@@ -103,6 +103,10 @@ func FuzzParseShuttle(f *testing.F) {
 		if d != nil && d.What == "" {
 			t.Error("a doubt without words")
 		}
+		var h HalfLevels
+		h.Observe(rawOf(kind, content, format))
+		h.Observe(rawOf(kind, content, format))
+		h.Doubt(rawOf(kind, content, format))
 	})
 }
 
