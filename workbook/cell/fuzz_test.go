@@ -106,7 +106,9 @@ func FuzzParseShuttle(f *testing.F) {
 		var h HalfLevels
 		h.Observe(rawOf(kind, content, format))
 		h.Observe(rawOf(kind, content, format))
-		h.Doubt(rawOf(kind, content, format))
+		if d := h.Doubt(rawOf(kind, content, format)); d != nil && (d.What == "" || d.Fix == "") {
+			t.Error("a doubt without words")
+		}
 	})
 }
 
