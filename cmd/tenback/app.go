@@ -28,7 +28,7 @@ test, and follow local rules and the advice of licensed professionals.`,
 		Writer:    out,
 		ErrWriter: errs,
 		Commands: []*cli.Command{
-			runCommand(), checkCommand(), explainCommand(), newCommand(), demoCommand(),
+			runCommand(), checkCommand(), explainCommand(), groupCommand(), newCommand(), demoCommand(),
 			sheetsCommand(), testsCommand(), tablesCommand(), evidenceCommand(),
 		},
 		DisableSliceFlagSeparator: true, // sheet names may hold commas

@@ -6,12 +6,12 @@ import (
 	"slices"
 )
 
-// quartilesFrom is how many people a set must have for its quartiles to be
+// QuartilesFrom is how many people a set must have for its quartiles to be
 // printed. Among five people the quartiles are the second and the fourth
 // person's own values, and the quarter below is one person. From twice the
 // smallest group on, and from eight in any case, each half that a quartile
 // halves is a group of its own.
-func quartilesFrom(smallest int) int { return max(8, 2*smallest) }
+func QuartilesFrom(smallest int) int { return max(8, 2*smallest) }
 
 // sample is one person's value, the place of the person's category, and the
 // values at which each category but the first opens for the person.
@@ -117,7 +117,7 @@ func (s *Summary) addFigure(f Figure, count bool, of set) {
 		f.People = Cell{Shown: true, Count: n}
 	}
 	quartiles := []int{2}
-	if n >= quartilesFrom(s.Smallest) {
+	if n >= QuartilesFrom(s.Smallest) {
 		quartiles = []int{2, 1, 3}
 	}
 	values := [4]*Value{1: &f.LowerQuartile, 2: &f.Median, 3: &f.UpperQuartile}

@@ -1,0 +1,184 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/urfave/cli/v2"
+
+	"tenback/cmd/internal/version"
+	"tenback/pdfreport"
+	"tenback/scoring/group"
+	"tenback/templates"
+	"tenback/workbook"
+	"tenback/workbook/safefile"
+)
+
+func groupCommand() *cli.Command {
+	looks := slices.DeleteFunc(pageFlags(), func(f cli.Flag) bool { return slices.Contains([]string{"combined", "by-group"}, f.Names()[0]) })
+	return &cli.Command{
+		Name:      "group",
+		Usage:     "make the organiser's summary: counts, medians and charts that name nobody",
+		ArgsUsage: "ROSTER.xlsx",
+		Description: `Reads and scores the roster and writes, beside it, ROSTER-group.pdf and
+ROSTER-group.xlsx with the sheet "Group summary", which holds the same tables.
+The sheet has a file of its own on purpose: a summary that exposes nobody must
+not travel in the workbook that holds everyone's results. The roster itself is
+not touched.
+
+Fewer than five people are never shown alone: small groups are put together, and
+what could be worked out by subtraction is left out. Someone tested on several
+days counts once, with the latest day that gave a value.
+
+Example:  tenback group fitness-week.xlsx --smallest-group 10`,
+		Flags: append(append(readFlags(), looks...),
+			&cli.IntFlag{Name: "smallest-group", Value: group.DefaultSmallest, Usage: fmt.Sprintf("the fewest people ever shown alone: `N` from %d", group.LeastSmallest)},
+			&cli.StringFlag{Name: "out", Usage: "write the summary into `DIR` instead of beside the roster"},
+			&cli.StringFlag{Name: "paper", Usage: "a4 or letter (default: from the locale, else a4)"},
+		),
+		Action: func(c *cli.Context) error {
+			path, err := oneArgument(c, "a roster")
+			if err != nil {
+				return err
+			}
+			return summarise(c, path)
+		},
+	}
+}
+
+// summarise makes the organiser's summary of a roster.
+func summarise(c *cli.Context, path string) error {
+	smallest := c.Int("smallest-group")
+	if smallest < group.LeastSmallest {
+		return usageError(fmt.Sprintf("--smallest-group takes a whole number from %d: in smaller groups people can be told apart", group.LeastSmallest))
+	}
+	wishes, err := pageWishesFromFlags(c)
+	if err != nil {
+		return err
+	}
+	paper := localePaper(os.Getenv)
+	if c.IsSet("paper") {
+		if paper, err = pdfreport.ParsePaper(c.String("paper")); err != nil {
+			return usageError(fmt.Sprintf("--paper: %v", err))
+		}
+	}
+	options, err := scoreOptions(c)
+	if err != nil {
+		return err
+	}
+	roster, outcomes, err := read(c, path)
+	if err != nil {
+		return err
+	}
+	maker, err := wishes.maker(roster, paper)
+	if err != nil {
+		return err
+	}
+	out := c.String("out")
+	if out == "" {
+		out = filepath.Dir(path)
+	}
+	if err := writable(out); err != nil {
+		return err
+	}
+	summary, err := group.Summarise(membersOf(roster, outcomes), smallest)
+	if err != nil {
+		return err
+	}
+	tested := latestDay(outcomes)
+	report := pdfreport.GroupReport{Summary: summary, Adults: options.Adults, Youth: options.Youth, Tested: tested, Paper: paper,
+		Words: maker.words[maker.lang], Program: version.Program(), Audience: maker.audienceOfAll(roster), Brand: maker.brand}
+	var pdf, sheet bytes.Buffer
+	made, err := pdfreport.WriteGroup(&pdf, report)
+	if err != nil {
+		return err
+	}
+	if err := workbook.WriteGroup(&sheet, summary, tested); err != nil {
+		return fmt.Errorf("the sheet of the summary: %w", err)
+	}
+	base := strings.TrimSuffix(filepath.Base(path), filepath.Ext(path)) + "-group"
+	pdfPath, sheetPath := filepath.Join(out, base+".pdf"), filepath.Join(out, base+".xlsx")
+	if err := safefile.WriteBytes(pdfPath, pdf.Bytes()); err != nil {
+		return err
+	}
+	if err := safefile.WriteBytes(sheetPath, sheet.Bytes()); err != nil {
+		return err
+	}
+	printGroup(c.App.Writer, summary, made, pdfPath, sheetPath)
+	return nil
+}
+
+// printGroup says what was made. It tells no number that the summary hides.
+func printGroup(w io.Writer, s group.Summary, made pdfreport.Report, pdf, sheet string) {
+	if len(s.Tables) == 0 {
+		fmt.Fprintf(w, "Too few people for a summary: fewer than %d can be counted together. The page says so.\n\n", s.Smallest)
+	}
+	for _, r := range made.Replaced {
+		fmt.Fprintf(w, "Note      no font here has %c; a box stands in place\n", r)
+	}
+	fmt.Fprintf(w, "Summary   %s (%s)\n", pdf, count(made.Pages, "page", "pages"))
+	fmt.Fprintf(w, "Sheet     %s (%s)\n", sheet, workbook.GroupSheetName)
+}
+
+// membersOf are the people of a roster, each once: with the latest visit that
+// gave a value, or the latest if none did.
+func membersOf(roster *workbook.Roster, outcomes []workbook.Outcome) []group.Member {
+	var members []group.Member
+	var chosen []*workbook.Outcome
+	at := map[int]int{}
+	for i, v := range roster.Visits() { // outcomes are in their order
+		o := &outcomes[i]
+		n, known := at[v.Person]
+		if !known {
+			at[v.Person] = len(chosen)
+			chosen = append(chosen, o)
+			continue
+		}
+		has, had := o.Score.Best() != nil, chosen[n].Score.Best() != nil
+		if has && !had || has == had && o.Row.Entry.Tested.After(chosen[n].Row.Entry.Tested) {
+			chosen[n] = o
+		}
+	}
+	for _, o := range chosen {
+		m := group.Member{Group: o.Row.Person.Group, Score: &o.Score}
+		if slices.ContainsFunc(o.Row.Problems, func(p workbook.Problem) bool { return p.Blocking && p.Read != "" }) {
+			m.LeftOut = group.Unreadable
+		}
+		members = append(members, m)
+	}
+	return members
+}
+
+// latestDay is the last test day of a roster; zero if none is known.
+func latestDay(outcomes []workbook.Outcome) time.Time {
+	var latest time.Time
+	for i := range outcomes {
+		if day := outcomes[i].Row.Entry.Tested; day.After(latest) {
+			latest = day
+		}
+	}
+	return latest
+}
+
+// audienceOfAll is who the summary's words are put to: as all people's pages, or
+// as the columns for groups of all sheets have it, if they agree.
+func (m *pageMaker) audienceOfAll(roster *workbook.Roster) templates.Audience {
+	if m.audience != templates.Anyone {
+		return m.audience
+	}
+	all := templates.Anyone
+	for i, sheet := range roster.Sheets {
+		setting, ok := sheet.Setting()
+		if !ok || i > 0 && all != templates.Audience(setting) {
+			return templates.Anyone
+		}
+		all = templates.Audience(setting)
+	}
+	return all
+}

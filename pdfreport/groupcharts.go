@@ -1,0 +1,325 @@
+package pdfreport
+
+import (
+	"fmt"
+	"math"
+
+	"tenback/scoring/group"
+)
+
+// The grid of the summary's charts, in points.
+const (
+	rowLabel      = 150.0 // the names of rows
+	rowHeight     = 15.0
+	rowPadding    = 4.5 // of a row with a name of several lines
+	rowLinesMost  = 3
+	barHeight     = 8.5
+	chartGap      = 8.0
+	numberWidth   = 38.0
+	sidesWidth    = 54.0 // a count with its share
+	middleWidth   = 56.0
+	peopleWidth   = 36.0
+	ticksMost     = 8
+	swatch        = 6.5
+	stripLabelGap = 9.0
+)
+
+var (
+	rowFace    = face{size: 8.6, colour: ink, dense: true}
+	columnFace = face{size: sizeSmall, colour: soft, dense: true}
+)
+
+// rowOf is a row of a chart: its name at the left and what is drawn beside it
+// around the middle line.
+func (c *groupComposer) rowOf(l group.Label, width float64, isTotal bool, draw func(s *sheet, x, middle float64)) piece {
+	look := rowFace
+	if isTotal {
+		look = rowFace.with(bold)
+	}
+	name := textPiece(c.short(l, look, width, rowLinesMost), look, width, left)
+	height := max(rowHeight, name.height+rowPadding)
+	return piece{height, func(s *sheet, x, y float64) {
+		if isTotal {
+			s.rule(x, y, x+c.width, y, hairline, 0.6)
+		}
+		name.draw(s, x, y+(height-name.height)/2)
+		draw(s, x, y+height/2)
+	}}
+}
+
+// onRow is the baseline of a text around a middle line.
+func (c *groupComposer) onRow(middle float64, look face) float64 {
+	return middle - look.leading()/2 + c.fonts.baseline(look)
+}
+
+// countRows are the rows of a table of counts in a width: a bar, the people and
+// their share.
+func (c *groupComposer) countRows(t *group.Table, width float64) []piece {
+	label := min(rowLabel, width*0.45)
+	most := 1
+	for _, row := range t.Cells[:len(t.Cells)-1] {
+		most = max(most, row[0].Count)
+	}
+	room := width - label - 2*chartGap - 2*numberWidth
+	var rows []piece
+	for i, l := range t.Rows {
+		cell := t.Cells[i][0]
+		isTotal := i == len(t.Rows)-1
+		look := rowFace
+		if isTotal {
+			look = rowFace.with(bold)
+		}
+		count, share := fmt.Sprint(cell.Count), c.share(cell)
+		if !cell.Shown {
+			count, share = "", c.say("summary.hidden", nil)
+			if !isTotal {
+				share = c.say("summary.small.cell", words{"Smallest": c.Summary.Smallest})
+			}
+		}
+		nameWidth := label
+		if t.ID == group.PeopleTable {
+			nameWidth = 2 * label
+		}
+		r := c.rowOf(l, nameWidth, false, func(s *sheet, x, middle float64) {
+			if isTotal {
+				s.rule(x, middle-rowHeight/2, x+width, middle-rowHeight/2, hairline, 0.6)
+			} else if cell.Shown && t.ID != group.PeopleTable {
+				s.box(x+label+chartGap, middle-barHeight/2, room*float64(cell.Count)/float64(most), barHeight, groupTones[2])
+			}
+			s.writeRight(x+width-numberWidth, c.onRow(middle, look), count, look)
+			s.writeRight(x+width, c.onRow(middle, look), share, look.in(soft))
+		})
+		rows = append(rows, r)
+	}
+	return rows
+}
+
+// countHead heads the columns of countRows.
+func (c *groupComposer) countHead(width float64) piece {
+	people, share := c.say("summary.column.people", nil), c.say("summary.column.share", nil)
+	return piece{columnFace.leading() + 2, func(s *sheet, x, y float64) {
+		base := y + c.fonts.baseline(columnFace)
+		s.writeRight(x+width-numberWidth, base, people, columnFace)
+		s.writeRight(x+width, base, share, columnFace)
+	}}
+}
+
+// sideTones are the tones of the two columns of a table of two things: far apart
+// in lightness.
+var sideTones = [2]colour{groupTones[1], groupTones[3]}
+
+// sideRows are the rows of a table with two columns: the counts of both at the
+// ends of a bar that they share.
+func (c *groupComposer) sideRows(t *group.Table) []piece {
+	from := rowLabel + chartGap + sidesWidth
+	to := c.width - numberWidth - sidesWidth
+	var rows []piece
+	for i, l := range t.Rows {
+		cells := t.Cells[i]
+		isTotal := i == len(t.Rows)-1
+		look := rowFace
+		if isTotal {
+			look = rowFace.with(bold)
+		}
+		with := func(cell group.Cell) string { return fmt.Sprintf("%d · %s", cell.Count, c.share(cell)) }
+		texts := [2]string{with(cells[0]), with(cells[1])}
+		part := float64(cells[0].Count) / float64(max(1, cells[0].Count+cells[1].Count))
+		rows = append(rows, c.rowOf(l, rowLabel, isTotal, func(s *sheet, x, middle float64) {
+			at := from + part*(to-from)
+			s.box(x+from, middle-barHeight/2, at-from, barHeight, sideTones[0])
+			s.box(x+at, middle-barHeight/2, to-at, barHeight, sideTones[1])
+			s.rule(x+at, middle-barHeight/2, x+at, middle+barHeight/2, paper, 1)
+			s.writeRight(x+from-5, c.onRow(middle, look), texts[0], look)
+			s.write(x+to+5, c.onRow(middle, look), texts[1], look)
+			s.writeRight(x+c.width, c.onRow(middle, look), fmt.Sprint(cells[2].Count), look)
+		}))
+	}
+	return rows
+}
+
+// sideHead names the two columns over the ends of the bars.
+func (c *groupComposer) sideHead(t *group.Table) piece {
+	from, to := rowLabel+chartGap, c.width-numberWidth
+	room := (to-from)/2 - swatch - 4 - chartGap
+	one := c.short(t.Columns[0], columnFace.in(ink), room, 2)
+	other := c.short(t.Columns[1], columnFace.in(ink), room, 2)
+	all := c.label(t.Columns[2])
+	lines := float64(max(len(one), len(other)))
+	height := lines*columnFace.leading() + 3
+	return piece{height, func(s *sheet, x, y float64) {
+		middle := y + columnFace.leading()/2 - swatch/2
+		s.box(x+from, middle, swatch, swatch, sideTones[0])
+		textPiece(one, columnFace.in(ink), room, left).draw(s, x+from+swatch+4, y)
+		s.box(x+to-swatch, middle, swatch, swatch, sideTones[1])
+		for i, l := range other {
+			s.line(x+to-swatch-4-l.width*columnFace.size, y+float64(i)*columnFace.leading()+c.fonts.baseline(columnFace), l, columnFace.in(ink))
+		}
+		s.writeRight(x+c.width, y+c.fonts.baseline(columnFace), all, columnFace)
+	}}
+}
+
+// stripOf draws the counts of a table as a strip with a field for each row, and
+// names, counts and shares under it.
+func (c *groupComposer) stripOf(t *group.Table, tones []colour) piece {
+	n := len(t.Rows) - 1
+	total := 0.0
+	for _, row := range t.Cells[:n] {
+		total += float64(row[0].Count)
+	}
+	look := rowFace
+	natural := float64(n-1) * stripLabelGap
+	for _, l := range t.Rows[:n] {
+		natural += c.fonts.width(c.label(l), look.weight) * look.size
+	}
+	room := c.width // of a name
+	if natural > c.width {
+		room = (c.width - float64(n-1)*stripLabelGap) / float64(n)
+	}
+	var names [][]line
+	var places []label
+	var edges []float64
+	at, tallest := 0.0, 1
+	for i, l := range t.Rows[:n] {
+		cell := t.Cells[i][0]
+		next := at + float64(cell.Count)/total*c.width
+		lines := c.short(l, look, room, rowLinesMost)
+		numbers := fmt.Sprintf("%d · %s", cell.Count, c.share(cell))
+		wide := c.fonts.width(numbers, bold) * look.size
+		for _, l := range lines {
+			wide = max(wide, l.width*look.size)
+		}
+		names, tallest = append(names, lines), max(tallest, len(lines))
+		places = append(places, label{(at + next) / 2, wide, numbers, look.with(bold)})
+		edges = append(edges, next)
+		at = next
+	}
+	centres := make([]float64, n)
+	for i := range places {
+		centres[i] = places[i].at
+	}
+	places = spread(places, stripLabelGap, c.width)
+	const lead = 8.0
+	height := stripHeight + lead + float64(tallest+1)*look.leading() + 2
+	return piece{height, func(s *sheet, x, y float64) {
+		from := 0.0
+		for i, to := range edges {
+			s.box(x+from, y, to-from, stripHeight, tones[i])
+			if tones[i] == paper {
+				s.frame(x+from+0.4, y+0.4, to-from-0.8, stripHeight-0.8, hairline, 0.8)
+			}
+			if i > 0 {
+				s.rule(x+from, y, x+from, y+stripHeight, paper, 1)
+			}
+			s.rule(x+centres[i], y+stripHeight, x+centres[i], y+stripHeight+2.5, soft, 0.6)
+			s.rule(x+centres[i], y+stripHeight+2.5, x+places[i].at, y+stripHeight+lead-1, soft, 0.6)
+			from = to
+		}
+		for i, place := range places {
+			top := y + stripHeight + lead
+			s.writeCentred(x+place.at, top+c.fonts.baseline(look), place.text, place.face)
+			for k, l := range names[i] {
+				s.line(x+place.at-l.width*look.size/2, top+float64(k+1)*look.leading()+c.fonts.baseline(look), l, look)
+			}
+		}
+	}}
+}
+
+// mixed is the tone of fields taken together.
+func mixed(all []colour) colour {
+	var r, g, b int
+	for _, t := range all {
+		r, g, b = r+t.r, g+t.g, b+t.b
+	}
+	n := len(all)
+	return colour{r / n, g / n, b / n}
+}
+
+// valueAxis spans the figures, from and to whole steps.
+func valueAxis(figures []group.Figure, width float64) (a axis, step float64) {
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for _, f := range figures {
+		for _, v := range []group.Value{f.LowerQuartile, f.Median, f.UpperQuartile} {
+			if v.Shown {
+				lo, hi = min(lo, v.Amount), max(hi, v.Amount)
+			}
+		}
+	}
+	for _, step = range []float64{5, 10, 20, 50} {
+		a = axis{step * math.Floor((lo-1)/step), step * math.Ceil((hi+1)/step), width}
+		if (a.hi-a.lo)/step < ticksMost {
+			break
+		}
+	}
+	return a, step
+}
+
+// figureChart is where the columns of a chart of figures stand.
+type figureChart struct {
+	axis axis
+	step float64
+	from float64 // left edge of the axis
+}
+
+func (c *groupComposer) figureChart(figures []group.Figure) figureChart {
+	from := rowLabel + chartGap
+	a, step := valueAxis(figures, c.width-from-peopleWidth-numberWidth-middleWidth-chartGap)
+	return figureChart{a, step, from}
+}
+
+// figureHead names the columns and writes the axis.
+func (c *groupComposer) figureHead(f figureChart) piece {
+	people, median, middle := c.say("summary.column.people", nil), c.say("summary.column.median", nil), c.say("summary.column.middle", nil)
+	return piece{columnFace.leading() + 3, func(s *sheet, x, y float64) {
+		base := y + c.fonts.baseline(columnFace)
+		for v := f.axis.lo; v <= f.axis.hi; v += f.step {
+			s.writeCentred(x+f.from+f.axis.at(v), base, c.language.Number(v, 0), columnFace)
+		}
+		s.writeRight(x+c.width-middleWidth-numberWidth, base, people, columnFace)
+		s.writeRight(x+c.width-middleWidth, base, median, columnFace)
+		s.writeRight(x+c.width, base, middle, columnFace)
+	}}
+}
+
+// figureRow draws the middle half as a bar and the median as a line.
+func (c *groupComposer) figureRow(f figureChart, fig group.Figure, parted bool) piece {
+	people, median, middle := "", "", ""
+	if fig.People.Shown {
+		people = fmt.Sprint(fig.People.Count)
+	}
+	if fig.Median.Shown {
+		median = c.language.Number(fig.Median.Amount, 0)
+	}
+	if fig.LowerQuartile.Shown && fig.UpperQuartile.Shown {
+		middle = c.say("summary.range.middle", words{"Low": fig.LowerQuartile.Amount, "High": fig.UpperQuartile.Amount})
+	}
+	all := fig.Of.Key == allKey
+	look := rowFace
+	if all {
+		look = rowFace.with(bold)
+	}
+	row := c.rowOf(fig.Of, rowLabel, false, func(s *sheet, x, y float64) {
+		left := x + f.from
+		if fig.LowerQuartile.Shown && fig.UpperQuartile.Shown {
+			from, to := f.axis.at(fig.LowerQuartile.Amount), f.axis.at(fig.UpperQuartile.Amount)
+			s.box(left+from, y-barHeight/2, to-from, barHeight, groupTones[2])
+		}
+		if fig.Median.Shown {
+			at := left + f.axis.at(fig.Median.Amount)
+			s.rule(at, y-barHeight/2-1.5, at, y+barHeight/2+1.5, ink, 1.8)
+		}
+		base := c.onRow(y, look)
+		s.writeRight(x+c.width-middleWidth-numberWidth, base, people, look)
+		s.writeRight(x+c.width-middleWidth, base, median, look.with(bold))
+		s.writeRight(x+c.width, base, middle, look)
+	})
+	return piece{row.height, func(s *sheet, x, y float64) {
+		for v := f.axis.lo; v <= f.axis.hi; v += f.step {
+			at := x + f.from + f.axis.at(v)
+			s.rule(at, y, at, y+row.height, hairline, 0.4)
+		}
+		if parted {
+			s.rule(x, y, x+c.width, y, hairline, 0.6)
+		}
+		row.draw(s, x, y)
+	}}
+}

@@ -1,0 +1,97 @@
+package pdfreport
+
+// passage is a part of the summary. Its rows may be parted by a page break; what
+// precedes them, the head, may not, nor what follows them. On a further page the
+// rows stand under again.
+type passage struct {
+	head  block
+	rows  []piece
+	again block
+	foot  block
+}
+
+func (s passage) empty() bool { return len(s.head) == 0 }
+
+// block is the passage in one piece, from a row on.
+func (s passage) block(from, to int) block {
+	var b block
+	if from == 0 {
+		b = append(b, s.head...)
+	} else {
+		b = append(b, s.again...)
+	}
+	b = append(b, s.rows[from:to]...)
+	if to == len(s.rows) {
+		b = append(b, s.foot...)
+	}
+	return b
+}
+
+const (
+	// A passage is parted only with so many rows on each side, or where it is
+	// higher than a page.
+	rowsTogether = 4
+	// roomToLeave is the share of a page that may stay empty at its foot so that
+	// a passage stays whole.
+	roomToLeave = 0.3
+	passageGap  = 17.0
+)
+
+// pour sets passages on pages of the given height, in order. A passage that would
+// leave little room empty goes to the next page as a whole.
+func (c *groupComposer) pour(passages []passage, height float64) []block {
+	var pages []block
+	var page block
+	turn := func() {
+		pages, page = append(pages, page), nil
+	}
+	room := func() float64 {
+		rest := height - page.height()
+		if len(pages) > 0 {
+			rest -= continuedHeight
+		}
+		if len(page) > 0 {
+			rest -= passageGap
+		}
+		return rest
+	}
+	put := func(b block) {
+		if len(page) > 0 {
+			page = append(page, space(passageGap))
+		}
+		page = append(page, b...)
+	}
+	for _, s := range passages {
+		from, last := 0, len(s.rows)
+		for {
+			if s.block(from, last).height() <= room() {
+				put(s.block(from, last))
+				break
+			}
+			to := from
+			for to < last && s.block(from, to+1).height() <= room() {
+				to++
+			}
+			to = min(to, last-rowsTogether)
+			whole := from == 0 && s.block(0, last).height() <= height-continuedHeight
+			enough := to-from >= rowsTogether && !(whole && room() < roomToLeave*height)
+			switch {
+			case enough:
+				put(s.block(from, to))
+				from = to
+			case len(page) == 0: // nothing is gained by another page
+				to = max(to, from+1)
+				if last-from <= rowsTogether {
+					to = last
+				}
+				put(s.block(from, to))
+				from = to
+			}
+			if from == last {
+				break
+			}
+			turn()
+		}
+	}
+	return append(pages, page)
+}

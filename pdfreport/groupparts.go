@@ -1,0 +1,316 @@
+package pdfreport
+
+import (
+	"slices"
+	"strings"
+
+	"tenback/scoring"
+	"tenback/scoring/group"
+)
+
+// allKey is the key of totals.
+const allKey = "all"
+
+// groupHead is the title line, the title, and for whom.
+func (c *groupComposer) groupHead() block {
+	kicker := c.say("summary.kicker", nil)
+	owner := c.motif
+	if c.hasOwner() {
+		owner = c.owner(c.fonts.width(kicker, bold) * sizeHeading)
+	}
+	b := block{{height: 27, draw: func(s *sheet, x, y float64) {
+		s.write(x, y+10, kicker, c.headingFace(paper))
+		owner(s, x, y)
+		s.rule(x, y+16.5, x+c.width, y+16.5, c.accent(), 0.9)
+	}}}
+	b = append(b, c.nameLines(), space(2))
+	var facts []string
+	if t := c.table(group.PeopleTable, group.Adults); t != nil {
+		if total := t.Cells[len(t.Cells)-1][0]; total.Shown {
+			facts = append(facts, c.say("summary.people.count", words{"Count": total.Count}))
+		}
+	}
+	facts = append(facts, c.say("summary.for", nil))
+	return append(b, c.text(strings.Join(facts, " · "))...)
+}
+
+// boxed sets words under a heading on a field.
+func (c *groupComposer) boxed(heading, text string, bar colour) block {
+	width := c.width - 2*panelInset
+	inner := c.fonts.paragraphs(heading, c.labelFace(mist), width)
+	inner = append(inner, space(2))
+	inner = append(inner, c.fonts.paragraphs(text, bodyFace, width)...)
+	return c.panel(inner, bar)
+}
+
+func (c *groupComposer) groupCaution() block {
+	return c.boxed(c.say("summary.caution.heading", nil), c.say("summary.caution", words{"Smallest": c.Summary.Smallest}), ink)
+}
+
+// tooSmall is all that is said where nothing may be told.
+func (c *groupComposer) tooSmall() block {
+	return c.boxed(c.say("summary.small.heading", nil), c.say("summary.small", words{"Smallest": c.Summary.Smallest}), ink)
+}
+
+// titled is a passage's heading with a note under it.
+func (c *groupComposer) titled(title, note string) block {
+	b := block{textPiece(c.fonts.breakLines(plain(title, bold), c.width/sizeHeading), c.headingFace(paper), c.width, left), space(2)}
+	if note != "" {
+		b = append(b, c.fonts.paragraphs(note, smallFace, c.width)...)
+		b = append(b, space(4))
+	}
+	return b
+}
+
+// resumed heads what stands on a further page.
+func (c *groupComposer) resumed(title string) block {
+	look := c.labelFace(paper)
+	return block{textPiece(c.fonts.breakLines(plain(c.say("summary.continued", words{"What": title}), bold), c.width/look.size), look, c.width, left), space(2)}
+}
+
+// people is how many there are in all.
+func (c *groupComposer) people() passage {
+	t := c.table(group.PeopleTable, group.Adults)
+	title := c.titleOf(tableKeys[t.ID], group.Unplaced)
+	return passage{head: append(c.titled(title, ""), c.countRows(t, c.width)...)}
+}
+
+// counts is a table of counts by one thing.
+func (c *groupComposer) counts(id group.TableID, part group.Part, noteKey string) passage {
+	t := c.table(id, part)
+	if t == nil {
+		return passage{}
+	}
+	title, note := c.titleOf(tableKeys[id], part), ""
+	if noteKey != "" {
+		note = c.say(noteKey, nil)
+	}
+	head := c.countHead(c.width)
+	return passage{head: append(c.titled(title, note), head), rows: c.countRows(t, c.width), again: append(c.resumed(title), head)}
+}
+
+// sexAndAge are two short tables side by side.
+func (c *groupComposer) sexAndAge(part group.Part) passage {
+	sex, age := c.table(group.BySex, part), c.table(group.ByAge, part)
+	switch {
+	case sex == nil:
+		return c.counts(group.ByAge, part, "")
+	case age == nil:
+		return c.counts(group.BySex, part, "")
+	}
+	width := (c.width - 2*gutter) / 2
+	var columns []column
+	for i, t := range []*group.Table{sex, age} {
+		title := c.titleOf(tableKeys[t.ID], part)
+		b := append(c.titled(title, ""), c.countHead(width))
+		columns = append(columns, column{float64(i) * (width + 2*gutter), append(b, c.countRows(t, width)...)})
+	}
+	return passage{head: block{beside(columns...)}}
+}
+
+// crossed is a table of two things.
+func (c *groupComposer) crossed(id group.TableID, part group.Part) passage {
+	return c.bySides(id, part, "")
+}
+
+// sides are the classes by the sides of the standing.
+func (c *groupComposer) sides(part group.Part) passage {
+	return c.bySides(group.GroupByStanding, part, "summary.sides")
+}
+
+func (c *groupComposer) bySides(id group.TableID, part group.Part, noteKey string) passage {
+	t := c.table(id, part)
+	if t == nil {
+		return passage{}
+	}
+	title, note := c.titleOf(tableKeys[id], part), ""
+	if noteKey != "" {
+		note = c.say(noteKey, nil)
+	}
+	head := c.sideHead(t)
+	return passage{head: append(c.titled(title, note), head), rows: c.sideRows(t), again: append(c.resumed(title), head)}
+}
+
+// fitness is the strip of the groups, or of the sides of the health line.
+func (c *groupComposer) fitness(part group.Part) passage {
+	t := c.table(group.ByStanding, part)
+	if t == nil {
+		return passage{}
+	}
+	key, tones := "summary.standing.adults", c.standingTones(t)
+	if part == group.Youth {
+		key, tones = "summary.standing.youth", sideTones[:]
+	}
+	return passage{head: append(c.titled(c.titleOf(tableKeys[t.ID], part), c.say(key, nil)), c.stripOf(t, tones))}
+}
+
+// standingTones are the tones of the groups, mixed where some are taken
+// together.
+func (c *groupComposer) standingTones(t *group.Table) []colour {
+	var tones []colour
+	next := 0
+	for _, l := range t.Rows[:len(t.Rows)-1] {
+		n := max(1, len(l.Of))
+		tones = append(tones, mixed(groupTones[next:next+n]))
+		next += n
+	}
+	return tones
+}
+
+// uptakes are the medians and quartiles of VO2max.
+func (c *groupComposer) uptakes(part group.Part) passage {
+	figures := c.figures(part, group.VO2max)
+	if len(figures) == 0 {
+		return passage{}
+	}
+	chart := c.figureChart(figures)
+	title, head := c.titleOf("summary.vo2", part), c.figureHead(chart)
+	s := passage{head: append(c.titled(title, c.say("summary.vo2.note", nil)), head), again: append(c.resumed(title), head)}
+	for i, f := range figures {
+		s.rows = append(s.rows, c.figureRow(chart, f, i > 0 && kindOf(f.Of) != kindOf(figures[i-1].Of)))
+	}
+	return s
+}
+
+// kindOf is what a label is of: a class, a sex, an age.
+func kindOf(l group.Label) string {
+	kind, _, _ := strings.Cut(l.Key, "-")
+	if l.Key == noGroupKey {
+		kind, _, _ = strings.Cut(groupPrefix, "-")
+	}
+	return kind
+}
+
+func (c *groupComposer) figures(part group.Part, quantity group.Quantity) []group.Figure {
+	var all []group.Figure
+	for _, f := range c.Summary.Figures {
+		if f.Part == part && f.Quantity == quantity {
+			all = append(all, f)
+		}
+	}
+	return all
+}
+
+// restingPicture is the strip of the bands and the middle of the resting rates.
+func (c *groupComposer) restingPicture(part group.Part) passage {
+	t, figures := c.table(group.ByResting, part), c.figures(part, group.RestingRate)
+	if t == nil && len(figures) == 0 {
+		return passage{}
+	}
+	key := "summary.resting.adults"
+	if part == group.Youth {
+		key = "summary.resting.youth"
+	}
+	b := c.titled(c.titleOf(tableKeys[group.ByResting], part), "")
+	if len(figures) > 0 {
+		if text := c.restingWords(figures[0]); text != "" {
+			b = append(b, c.text(text)...)
+			b = append(b, space(4))
+		}
+	}
+	if t != nil {
+		b = append(b, c.stripOf(t, restingTones(t)), space(4))
+	}
+	if len(figures) > 0 {
+		chart := c.figureChart(figures)
+		b = append(b, c.figureHead(chart), c.figureRow(chart, figures[0], false), space(4))
+	}
+	return passage{head: append(b, c.fonts.paragraphs(c.say(key, nil), smallFace, c.width)...)}
+}
+
+func (c *groupComposer) restingWords(f group.Figure) string {
+	switch {
+	case !f.Median.Shown:
+		return ""
+	case !f.LowerQuartile.Shown || !f.UpperQuartile.Shown:
+		return c.say("summary.resting.figure", words{"Median": f.Median.Amount})
+	}
+	return c.say("summary.resting.figure.quartiles", words{"Median": f.Median.Amount, "Low": f.LowerQuartile.Amount, "High": f.UpperQuartile.Amount})
+}
+
+// restingTones go from slow and light to fast and dark; no rate is no tone.
+func restingTones(t *group.Table) []colour {
+	var tones []colour
+	next := 0
+	for _, l := range t.Rows[:len(t.Rows)-1] {
+		keys := l.Of
+		if len(keys) == 0 {
+			keys = []string{l.Key}
+		}
+		var own []colour
+		for _, key := range keys {
+			if key == "resting-not-given" {
+				own = append(own, paper)
+				continue
+			}
+			own = append(own, groupTones[min(next, len(groupTones)-1)])
+			next++
+		}
+		tones = append(tones, mixed(own))
+	}
+	return tones
+}
+
+// hiding tells what is taken together or left out.
+func (c *groupComposer) hiding() passage {
+	smallest := c.Summary.Smallest
+	s := passage{head: c.titled(c.say("summary.hiding.heading", nil),
+		c.say("summary.hiding", words{"Smallest": smallest, "Quartiles": group.QuartilesFrom(smallest)}))}
+	add := func(text string) {
+		lines := limitLines(c.fonts.breakLines(spans(text, regular), c.width/sizeSmall), hidingLinesMost)
+		s.rows = append(s.rows, textPiece(lines, smallFace, c.width, left), space(3))
+	}
+	if len(c.Summary.TooSmall) > 0 {
+		var parts []string
+		for _, p := range c.Summary.TooSmall {
+			parts = append(parts, c.partName(p))
+		}
+		add(c.say("summary.hiding.parts", words{"Parts": strings.Join(parts, ", "), "Smallest": smallest}))
+	}
+	var joined []string
+	for i := range c.Summary.Tables {
+		t := &c.Summary.Tables[i]
+		for _, l := range t.Rows {
+			if len(l.Of) > 0 {
+				joined = append(joined, c.titleOf(tableKeys[t.ID], t.Part)+": "+c.label(l))
+			}
+		}
+	}
+	if len(joined) > 0 {
+		add(c.say("summary.hiding.joined", words{"Rows": strings.Join(joined, "; ")}))
+	}
+	var withheld []string
+	for _, w := range c.Summary.Withheld {
+		withheld = append(withheld, c.titleOf(tableKeys[w.ID], w.Part))
+	}
+	if len(withheld) > 0 {
+		add(c.say("summary.hiding.withheld", words{"Tables": strings.Join(withheld, "; ")}))
+	}
+	add(c.say("summary.hiding.once", nil))
+	s.head, s.rows = append(s.head, s.rows...), nil
+	return s
+}
+
+// hidingLinesMost bounds a list of what is taken together.
+const hidingLinesMost = 14
+
+func (c *groupComposer) use() passage {
+	return passage{head: c.boxed(c.say("summary.use.heading", nil), c.say("summary.use", nil), c.accent())}
+}
+
+// groupSources are those of the tables that people were read against.
+func (c *groupComposer) groupSources() passage {
+	var texts []string
+	if !slices.Contains(c.Summary.TooSmall, group.Adults) {
+		if c.Adults.Own {
+			texts = append(texts, c.say("summary.sources.own", words{"Table": c.cleanName(c.Adults.Source)}))
+		} else {
+			texts = append(texts, c.say("summary.sources.adults", words{"Source": typeset(scoring.Cite(c.Adults.Source))}))
+		}
+	}
+	if !slices.Contains(c.Summary.TooSmall, group.Youth) {
+		texts = append(texts, c.say("summary.sources.youth", words{"Source": typeset(scoring.Cite(c.Youth.ID))}))
+	}
+	texts = append(texts, c.say("summary.sources.quartiles", nil))
+	return passage{head: c.fonts.paragraphs(c.say("summary.sources", words{"Text": strings.Join(texts, " ")}), sourceFace, c.width)}
+}

@@ -1,0 +1,112 @@
+package pdfreport
+
+import (
+	"strings"
+
+	"tenback/scoring"
+	"tenback/scoring/group"
+	"tenback/scoring/reference"
+)
+
+// tableKeys are the names of the tables in the words.
+var tableKeys = map[group.TableID]string{
+	group.PeopleTable: "summary.people", group.ByGroup: "summary.by-group", group.BySex: "summary.by-sex", group.ByAge: "summary.by-age",
+	group.ByTest: "summary.by-test", group.ByStanding: "summary.by-standing", group.ByResting: "summary.by-resting",
+	group.ByReason: "summary.by-reason", group.GroupBySex: "summary.group-by-sex", group.AgeBySex: "summary.age-by-sex",
+	group.GroupByStanding: "summary.group-by-standing",
+}
+
+func (c *groupComposer) partName(part group.Part) string {
+	return c.say([...]string{"summary.part.adults", "summary.part.youth", "summary.part.none"}[part], nil)
+}
+
+// title is the name of a table or chart with that of its part.
+func (c *groupComposer) titleOf(key string, part group.Part) string {
+	what := c.say(key, nil)
+	if part == group.Unplaced {
+		return what
+	}
+	return c.say("summary.of", words{"What": what, "Part": c.partName(part)})
+}
+
+// label is what a row or column is of, in the language of the page. What is
+// taken together is named by all its names.
+func (c *groupComposer) label(l group.Label) string {
+	switch {
+	case l.Ages.Max >= oldest:
+		return c.say("ages.open", words{"From": l.Ages.Min})
+	case l.Ages.Max > 0 && l.Ages.Min == 0:
+		return c.say("summary.ages-under", words{"Age": l.Ages.Max + 1})
+	case l.Ages.Max > 0:
+		return c.ages(l.Ages)
+	case strings.HasPrefix(l.Key, groupPrefix):
+		return c.groupNames(l)
+	case strings.HasPrefix(l.Key, adultsPrefix) && c.Adults != reference.AdultGroups:
+		return c.cleanName(l.Text)
+	case len(l.Of) == 0:
+		return c.single(l.Key)
+	}
+	var names []string
+	for _, key := range l.Of {
+		names = append(names, c.single(key))
+	}
+	return strings.Join(names, ", ")
+}
+
+// The beginnings of labels' keys.
+const (
+	groupPrefix  = "group-"
+	adultsPrefix = "adults-"
+	testPrefix   = "test-"
+	noGroupKey   = "no-group"
+)
+
+// groupNames are those of classes as the roster has them.
+func (c *groupComposer) groupNames(l group.Label) string {
+	text := l.Text
+	if n := len(l.Of); n > 0 && l.Of[n-1] == noGroupKey {
+		// The last name is not the roster's.
+		if at := strings.LastIndex(text, ", "); at >= 0 {
+			text = text[:at+2] + c.say("summary."+noGroupKey, nil)
+		}
+	}
+	return c.cleanName(text)
+}
+
+func (c *groupComposer) single(key string) string {
+	if id, ok := strings.CutPrefix(key, testPrefix); ok {
+		if t, known := scoring.TestByID(id); known {
+			return typeset(t.Name)
+		}
+	}
+	if n, ok := strings.CutPrefix(key, adultsPrefix); ok && len(n) == 1 {
+		return c.say(groupKeys[n[0]-'1'], nil)
+	}
+	return c.say("summary."+key, nil)
+}
+
+// short is a label in at most so many lines of a width. Classes taken together
+// whose names take more are named by the first and the last.
+func (c *groupComposer) short(l group.Label, look face, width float64, most int) []line {
+	text := c.label(l)
+	lines := c.fonts.breakLines(plain(text, look.weight), width/look.size)
+	if len(lines) <= most {
+		return lines
+	}
+	if names := strings.Split(text, ", "); strings.HasPrefix(l.Key, groupPrefix) && len(names) == len(l.Of) {
+		text = c.say("summary.range", words{"First": names[0], "Last": names[len(names)-1], "Count": len(names)})
+		lines = c.fonts.breakLines(plain(text, look.weight), width/look.size)
+	}
+	if len(lines) > most {
+		// Room for the sign that something is left out.
+		lines = limitLines(c.fonts.breakLines(plain(text, look.weight), width/look.size-c.fonts.width("…", look.weight)), most)
+	}
+	return lines
+}
+
+func (c *groupComposer) share(cell group.Cell) string {
+	if !cell.HasShare {
+		return ""
+	}
+	return c.say("summary.share", words{"Percent": 100 * cell.Share})
+}
