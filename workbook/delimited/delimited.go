@@ -29,9 +29,9 @@ const (
 )
 
 var (
-	// ErrTooLarge: over MaxBytes.
+	// ErrTooLarge means: over MaxBytes.
 	ErrTooLarge = errors.New("larger than this program agrees to read")
-	// ErrBinary: no text.
+	// ErrBinary means: no text.
 	ErrBinary = errors.New("not a text file")
 )
 
