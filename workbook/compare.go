@@ -18,13 +18,13 @@ import (
 // compareOldCells opens the workbook as it was and as it was written, by means
 // that had no part in the writing, and returns an error that names the first
 // difference in what was there before: sheets, values, formulas.
-func compareOldCells(ctx context.Context, before, after string, edits []sheetEdit) error {
-	old, err := excelize.OpenFile(before, excelize.Options{RawCellValue: true})
+func compareOldCells(ctx context.Context, before, after workbookFile, edits []sheetEdit) error {
+	old, err := before.openElsewhere()
 	if err != nil {
 		return err
 	}
 	defer old.Close()
-	now, err := excelize.OpenFile(after, excelize.Options{RawCellValue: true})
+	now, err := after.openElsewhere()
 	if err != nil {
 		return fmt.Errorf("the written workbook does not open: %w", err)
 	}
@@ -45,6 +45,20 @@ func compareOldCells(ctx context.Context, before, after string, edits []sheetEdi
 		}
 	}
 	return compareFormulas(ctx, before, after)
+}
+
+// maxSecret bounds the unpacked size of a workbook with a password that is
+// compared, for all of it is in memory.
+const maxSecret = 1 << 30
+
+// openElsewhere opens a workbook by means of the spreadsheet library. That one
+// puts large sheets into temporary files, unless they are secret.
+func (w workbookFile) openElsewhere() (*excelize.File, error) {
+	options := excelize.Options{RawCellValue: true}
+	if w.secret {
+		options.UnzipSizeLimit, options.UnzipXMLSizeLimit = maxSecret, maxSecret
+	}
+	return excelize.OpenReader(io.NewSectionReader(w, 0, w.size), options)
 }
 
 // compareValues compares the stored values of a sheet row by row.
@@ -92,9 +106,17 @@ func nextRow(rows *excelize.Rows) (cells []string, more bool, err error) {
 	return cells, true, err
 }
 
+// cellAt is the text in a 1-based column of a row as read.
+func cellAt(cells []string, col int) string {
+	if col < 1 || col > len(cells) {
+		return ""
+	}
+	return cells[col-1]
+}
+
 // compareFormulas holds the formulas of all sheets to be the same ones in the
 // same cells. Result cells never hold a formula, so nothing is exempt.
-func compareFormulas(ctx context.Context, before, after string) error {
+func compareFormulas(ctx context.Context, before, after workbookFile) error {
 	was, err := formulaDigests(ctx, before)
 	if err != nil {
 		return err
@@ -112,12 +134,11 @@ func compareFormulas(ctx context.Context, before, after string) error {
 }
 
 // formulaDigests sums up the formulas of each part that may be a sheet.
-func formulaDigests(ctx context.Context, file string) (map[string][sha256.Size]byte, error) {
-	z, err := zip.OpenReader(file)
+func formulaDigests(ctx context.Context, file workbookFile) (map[string][sha256.Size]byte, error) {
+	z, err := zip.NewReader(file, file.size)
 	if err != nil {
 		return nil, err
 	}
-	defer z.Close()
 	digests := map[string][sha256.Size]byte{}
 	for _, part := range z.File {
 		if path.Ext(part.Name) != ".xml" || path.Base(path.Dir(part.Name)) != "worksheets" {

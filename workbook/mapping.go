@@ -39,7 +39,7 @@ func (rd *reader) readMapping() error {
 	return nil
 }
 
-func (rd *reader) readMappings(sheet string, rows *ooxml.Rows) error {
+func (rd *reader) readMappings(sheet string, rows sheetRows) error {
 	for n := 0; rows.Next(); n++ {
 		row := rows.Row()
 		if n == maxMapped {

@@ -23,6 +23,7 @@ var (
 	ErrUnreadable  = errors.New("file can't be opened")
 	ErrEmpty       = ooxml.ErrEmpty
 	ErrLocked      = ooxml.ErrLocked
+	ErrPassword    = errors.New("wrong password")
 	ErrNotWorkbook = ooxml.ErrNotWorkbook
 	ErrDamaged     = ooxml.ErrDamaged
 	ErrTooLarge    = ooxml.ErrLimit
@@ -69,6 +70,9 @@ type ReadOptions struct {
 	Columns   map[string]string
 	DateOrder cell.DateOrder         // of dates typed as text
 	SexCodes  map[string]scoring.Sex // what numbers in a column of sexes mean
+	// Password asks for the password of a workbook that has one. Its error ends
+	// the reading. Where it is nil such a workbook is refused.
+	Password func() (string, error)
 	// Language tells the language that a cell of a Language column names; an
 	// error is a remark on the row. Where it is nil the column is not read.
 	Language func(text string) (lang string, err error)
@@ -80,7 +84,9 @@ const MaxPeople = 200_000
 
 // Open reads the roster at path. What is wrong with single cells, columns or
 // rows is in the Problems of the roster and its rows; an error, an
-// [*OpenError], means that nothing could be read.
+// [*OpenError] or that of the Password option, means that nothing could be
+// read. A file that ends in .csv, .tsv or .txt is read as text, as one sheet
+// with the name of the file.
 func Open(path string, opt ReadOptions) (*Roster, error) {
 	info, err := os.Stat(path)
 	switch {
@@ -109,15 +115,16 @@ func openReader(path string, r io.ReaderAt, size int64, opt ReadOptions) (*Roste
 	if _, err := io.Copy(hash, io.NewSectionReader(r, 0, size)); err != nil {
 		return nil, &OpenError{Path: path, Kind: ErrUnreadable, Why: "the file can't be read to its end", Cause: err}
 	}
-	book, err := ooxml.Open(r, size)
+	roster := &Roster{Path: path, Seen: Fingerprint(hash.Sum(nil))}
+	book, err := openSource(path, r, size, opt, roster)
 	if err != nil {
-		return nil, fromFile(path, "", err)
+		return nil, err
 	}
 	if opt.Today.IsZero() {
 		opt.Today = time.Now()
 	}
 	rd := &reader{path: path, book: book, opt: opt, words: knownHeadings(), renamed: map[string]string{}, timeLimits: map[*scoring.Test][2]time.Duration{},
-		roster: &Roster{Path: path, Seen: Fingerprint(hash.Sum(nil))}}
+		roster: roster}
 	if err := rd.renameColumns(); err != nil {
 		return nil, err
 	}
@@ -142,7 +149,7 @@ func fromFile(path, sheet string, err error) error {
 // reader reads one workbook.
 type reader struct {
 	path    string
-	book    *ooxml.Book
+	book    source
 	opt     ReadOptions
 	words   *vocabulary
 	renamed map[string]string // headers to others, by headerKey

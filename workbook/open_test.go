@@ -63,7 +63,7 @@ func TestOpenRefuses(t *testing.T) {
 		{"folder", dir, ReadOptions{}, ErrDirectory, "this is a folder; name the workbook in it"},
 		{"no access", locked, ReadOptions{}, ErrUnreadable, "you are not allowed to read the file"},
 		{"empty", write("empty.xlsx", nil), ReadOptions{}, ErrEmpty, "the file is empty"},
-		{"password", write("password.xlsx", encrypted.Bytes()), ReadOptions{}, ErrLocked, "the file is protected by a password or is an old .xls file"},
+		{"password", write("password.xlsx", encrypted.Bytes()), ReadOptions{}, ErrLocked, "the file is protected by a password"},
 		{"text", write("text.xlsx", []byte("Name;Age\n")), ReadOptions{}, ErrNotWorkbook, "this is a text file, not a workbook"},
 		{"cut", write("cut.xlsx", good[:len(good)/2]), ReadOptions{}, ErrDamaged, "the file is damaged or was not copied to its end"},
 		{"only charts", write("chart.xlsx", buildBook(t, chart, sheetOf{"People", nil})), ReadOptions{}, ErrNoCells, "only charts"},

@@ -5,9 +5,8 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/xuri/excelize/v2"
-
 	"tenback/scoring"
+	"tenback/workbook/ooxml"
 	"tenback/workbook/splice"
 )
 
@@ -39,7 +38,7 @@ func (e *sheetEdit) owns(row, col int) bool {
 
 // planEdits places the result columns of every sheet of people, to the right
 // of what info found in the sheet.
-func planEdits(roster *Roster, outcomes []Outcome, info splice.Info) ([]sheetEdit, error) {
+func planEdits(roster *Roster, outcomes []Outcome, info splice.Info, src workbookFile) ([]sheetEdit, error) {
 	edits := make([]sheetEdit, 0, len(roster.Sheets))
 	for _, sheet := range roster.Sheets {
 		edit := sheetEdit{name: sheet.Name, headerRow: sheet.HeaderRow, outcomes: map[int]*Outcome{}}
@@ -64,7 +63,7 @@ func planEdits(roster *Roster, outcomes []Outcome, info splice.Info) ([]sheetEdi
 				}
 			}
 		}
-		left, err := edit.leftovers(roster.Path)
+		left, err := edit.leftovers(src)
 		if err != nil {
 			return nil, err
 		}
@@ -109,32 +108,37 @@ func (e *sheetEdit) place(sheet *Sheet, used int) error {
 // leftovers finds rows that hold nobody any more but still hold results of an
 // earlier run. Other things below the people, such as a line of averages, are
 // the user's and stay.
-func (e *sheetEdit) leftovers(path string) ([]int, error) {
+func (e *sheetEdit) leftovers(src workbookFile) ([]int, error) {
 	source, flags := e.earlier("estimated-from"), e.earlier("flags")
 	if source == 0 && flags == 0 {
 		return nil, nil
 	}
-	f, err := excelize.OpenFile(path, excelize.Options{RawCellValue: true})
+	book, err := ooxml.Open(src, src.size)
 	if err != nil {
 		return nil, err
 	}
-	defer f.Close()
-	rows, err := f.Rows(e.name)
+	sheet, ok := sheetNamed(book.Sheets(), e.name)
+	if !ok {
+		return nil, ErrChangedSinceRead
+	}
+	rows, err := book.Rows(sheet)
 	if err != nil {
 		return nil, err
 	}
 	defer rows.Close()
 	var left []int
-	for n := 1; rows.Next(); n++ {
-		cells, err := rows.Columns()
-		if err != nil {
-			return nil, err
+	for rows.Next() {
+		row := rows.Row()
+		if row.Number <= e.headerRow {
+			continue
 		}
-		if n > e.headerRow && (saysSource(cellAt(cells, source)) || strings.Contains(cellAt(cells, flags), notScored)) {
-			left = append(left, n)
+		for _, c := range row.Cells {
+			if c.Col == source && saysSource(c.Text) || c.Col == flags && strings.Contains(c.Text, notScored) {
+				left = append(left, row.Number)
+			}
 		}
 	}
-	return left, rows.Error()
+	return left, rows.Err()
 }
 
 // earlier is the column in which an earlier run put a result column, or 0.
@@ -145,14 +149,6 @@ func (e *sheetEdit) earlier(id string) int {
 		}
 	}
 	return 0
-}
-
-// cellAt is the text in a 1-based column of a row as read.
-func cellAt(cells []string, col int) string {
-	if col < 1 || col > len(cells) {
-		return ""
-	}
-	return cells[col-1]
 }
 
 // saysSource tells whether a text is one that estimatedFrom writes.

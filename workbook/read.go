@@ -24,7 +24,7 @@ type sheetReader struct {
 	rd       *reader
 	tab      ooxml.Sheet
 	sheet    *Sheet
-	rows     *ooxml.Rows
+	rows     sheetRows
 	head     []headRow // the first rows
 	next     int       // of head, the first below the header
 	columns  []*sheetColumn

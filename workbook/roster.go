@@ -14,10 +14,13 @@ import (
 type Roster struct {
 	Path     string
 	Seen     Fingerprint // of the file as it was read
+	Signed   bool        // digitally signed; what is written has no signature that holds
 	Sheets   []*Sheet    // those that hold people and results, in the workbook's order
 	Lists    []*Sheet    // lists of people without results; they complete what Sheets say of a person
 	Pages    PageSettings
 	Problems []Problem // of the file and its sheets; those of a row are with the row
+
+	in container
 }
 
 // Sheet is one worksheet that holds people.

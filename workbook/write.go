@@ -1,22 +1,28 @@
 package workbook
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"strings"
 	"time"
 
+	"tenback/workbook/locked"
 	"tenback/workbook/safefile"
 	"tenback/workbook/splice"
 )
 
 // WriteOptions says how results are written.
 type WriteOptions struct {
-	// InPlace writes into the roster itself, after a dated backup beside it.
+	// InPlace writes into the roster itself, after a dated backup beside it. A
+	// text file cannot be written into.
 	InPlace bool
+	// BreakSignature agrees to write what a digital signature does not hold for.
+	BreakSignature bool
 	// Now is the time that a backup is named after.
 	Now time.Time
 	// Mark puts a cell comment on each cell that could not be used, which says
@@ -39,6 +45,10 @@ type Written struct {
 // read.
 var ErrChangedSinceRead = errors.New("the roster has been changed since it was read")
 
+// ErrSigned tells that the roster is digitally signed and that it was not
+// agreed to break the signature.
+var ErrSigned = errors.New("the roster is digitally signed, and the signature would not hold for what is written")
+
 // WriteResults writes the workbook with the result columns to dst: the roster
 // as it was, with the columns at the right of everything that each sheet of
 // people holds, or in the columns of an earlier run. In place dst is the
@@ -48,6 +58,9 @@ var ErrChangedSinceRead = errors.New("the roster has been changed since it was r
 // name everything that was there before is compared with the roster, in place
 // also as another reader sees it; any difference, and any failure, leaves what
 // was there.
+//
+// The rows of a text file are written as a new workbook. A roster with a
+// password gets a copy with the same password; it is decrypted in memory only.
 func WriteResults(ctx context.Context, roster *Roster, outcomes []Outcome, dst string, opt WriteOptions) (Written, error) {
 	if err := checkTarget(roster, dst, opt); err != nil {
 		return Written{}, err
@@ -62,6 +75,9 @@ func WriteResults(ctx context.Context, roster *Roster, outcomes []Outcome, dst s
 		return Written{}, fmt.Errorf("the results were not written: %w", err)
 	}
 	written := Written{Path: dst, Signed: report.Signed, Notes: report.Notes}
+	if roster.in.scheme == locked.Agile && roster.Locked() {
+		written.Notes = append(written.Notes, noteStandard)
+	}
 	if err := checkUnchanged(roster); err != nil {
 		return Written{}, err
 	}
@@ -76,23 +92,27 @@ func WriteResults(ctx context.Context, roster *Roster, outcomes []Outcome, dst s
 	return written, nil
 }
 
+// noteStandard is said where what was written is encrypted less well than the
+// roster was.
+const noteStandard = "the roster was encrypted in the newer way (agile); what was written has the same password in the older way (AES-128, SHA-1): " +
+	"to have the newer one again, take the password away in your spreadsheet program and set it anew"
+
 // writeCopy writes the roster with the results to pending and compares the
 // two. The roster is closed again when it returns, so that it can be replaced.
 func writeCopy(ctx context.Context, roster *Roster, outcomes []Outcome, pending *safefile.Pending, opt WriteOptions) (splice.Report, error) {
-	src, err := os.Open(roster.Path)
+	src, err := roster.openWorkbook()
 	if err != nil {
 		return splice.Report{}, err
 	}
-	defer src.Close()
-	stat, err := src.Stat()
+	defer src.close()
+	info, err := splice.Inspect(ctx, src, src.size)
 	if err != nil {
 		return splice.Report{}, err
 	}
-	info, err := splice.Inspect(ctx, src, stat.Size())
-	if err != nil {
-		return splice.Report{}, err
+	if info.Signed && !opt.BreakSignature {
+		return splice.Report{}, ErrSigned
 	}
-	edits, err := planEdits(roster, outcomes, info)
+	edits, err := planEdits(roster, outcomes, info, src)
 	if err != nil {
 		return splice.Report{}, err
 	}
@@ -102,7 +122,25 @@ func writeCopy(ctx context.Context, roster *Roster, outcomes []Outcome, pending 
 		}
 	}
 	edit := spliceEdit(edits)
-	report, err := splice.Apply(ctx, src, stat.Size(), pending, edit)
+	compare := func(dst workbookFile) error {
+		if err := splice.Verify(ctx, src, src.size, dst, dst.size, edit); err != nil || !opt.InPlace {
+			return err
+		}
+		return compareOldCells(ctx, src, dst, edits)
+	}
+	if roster.in.scheme != 0 {
+		// The decrypted workbook never goes to a file.
+		var plain bytes.Buffer
+		report, err := splice.Apply(ctx, src, src.size, &plain, edit)
+		if err != nil {
+			return report, err
+		}
+		if err := compare(inMemory(plain.Bytes())); err != nil {
+			return report, err
+		}
+		return report, lockInto(pending, plain.Bytes(), roster.in.password)
+	}
+	report, err := splice.Apply(ctx, src, src.size, pending, edit)
 	if err != nil {
 		return report, err
 	}
@@ -110,20 +148,44 @@ func writeCopy(ctx context.Context, roster *Roster, outcomes []Outcome, pending 
 	if err != nil {
 		return report, err
 	}
-	if err := splice.Verify(ctx, src, stat.Size(), pending, written.Size(), edit); err != nil {
-		return report, err
+	return report, compare(workbookFile{ReaderAt: pending, size: written.Size()})
+}
+
+// lockInto encrypts a workbook, writes it, and holds that what lies in the
+// file opens to the same workbook.
+func lockInto(pending *safefile.Pending, plain []byte, password string) error {
+	raw, err := locked.Close(plain, password)
+	if err != nil {
+		return fmt.Errorf("it could not be given its password again: %w", err)
 	}
-	if !opt.InPlace {
-		return report, nil
+	if _, err := pending.Write(raw); err != nil {
+		return err
 	}
-	return report, compareOldCells(ctx, roster.Path, pending.Name(), edits)
+	lies, err := io.ReadAll(io.NewSectionReader(pending, 0, int64(len(raw))+1))
+	if err != nil {
+		return err
+	}
+	opened, _, err := locked.Open(lies, password)
+	if err != nil {
+		return fmt.Errorf("the written workbook does not open: %w", err)
+	}
+	if !bytes.Equal(opened, plain) {
+		return errors.New("the written workbook opens to something else")
+	}
+	return nil
 }
 
 // checkTarget refuses a target that would harm the roster or make a workbook
 // that its program does not open.
 func checkTarget(roster *Roster, dst string, opt WriteOptions) error {
 	src := roster.Path
-	if from, to := filepath.Ext(src), filepath.Ext(dst); !strings.EqualFold(from, to) {
+	from, to := filepath.Ext(src), filepath.Ext(dst)
+	switch {
+	case roster.in.text && opt.InPlace:
+		return fmt.Errorf("%s is a text file, which has no room for result columns; the results go into a workbook beside it", src)
+	case roster.in.text && !strings.EqualFold(to, ".xlsx"):
+		return fmt.Errorf("the results of a text file are a workbook: the name must end in .xlsx, not %q", to)
+	case !roster.in.text && !strings.EqualFold(from, to):
 		return fmt.Errorf("the results are a copy of the roster and keep its kind: the name must end in %s, not %q", from, to)
 	}
 	same, err := sameFile(src, dst)

@@ -49,6 +49,17 @@ func (b *Book) Sheets() []Sheet { return b.sheets }
 // Date1904 tells that the workbook counts its days from 1904.
 func (b *Book) Date1904() bool { return b.date1904 }
 
+// Signed tells that the workbook has a digital signature, which any change
+// voids.
+func (b *Book) Signed() bool {
+	for key := range b.pkg.byName {
+		if strings.HasPrefix(key, "_xmlsignatures/") {
+			return true
+		}
+	}
+	return false
+}
+
 func (b *Book) read() error {
 	noWorkbook := &Error{Kind: ErrNotWorkbook, Why: "the file is a zip archive but no workbook", Do: "choose an .xlsx or .xlsm file"}
 	top, err := b.pkg.relations("")

@@ -55,6 +55,9 @@ func (s *source) advance() error {
 	return nil
 }
 
+// Fits tells whether a text is short enough for a cell.
+func Fits(text string) bool { return !tooLong(text) }
+
 func tooLong(s string) bool {
 	if len(s) <= MaxText {
 		return false

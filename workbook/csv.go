@@ -1,0 +1,161 @@
+package workbook
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"unicode/utf8"
+
+	"tenback/workbook/cell"
+	"tenback/workbook/delimited"
+	"tenback/workbook/ooxml"
+	"tenback/workbook/splice"
+)
+
+// maxOddities bounds the remarks about the quotation marks of a text file.
+const maxOddities = 20
+
+// textSource is a text file as a source: one sheet, of which every cell is
+// text. So 7.10 is the tenth shuttle and 11:30 minutes and seconds, as they
+// were typed.
+type textSource struct {
+	file  *delimited.File
+	sheet ooxml.Sheet
+}
+
+// openText reads a text file and checks all of it.
+func openText(path string, r io.ReaderAt, size int64, roster *Roster) (source, error) {
+	fail := func(kind error, why string, cause error) (source, error) {
+		return nil, &OpenError{Path: path, Kind: kind, Why: why, Cause: cause}
+	}
+	if size == 0 {
+		return fail(ErrEmpty, "the file is empty", nil)
+	}
+	data, err := io.ReadAll(io.NewSectionReader(r, 0, min(size, delimited.MaxBytes+1)))
+	if err != nil {
+		return fail(ErrUnreadable, "the file can't be read to its end", err)
+	}
+	file, err := delimited.Parse(data)
+	switch {
+	case errors.Is(err, delimited.ErrTooLarge):
+		return fail(ErrTooLarge, fmt.Sprintf("the file is larger than the %d MB of text that are read at once; split it", delimited.MaxBytes>>20), err)
+	case err != nil:
+		return fail(ErrNotWorkbook, `this is no text file that can be read; save it from your spreadsheet program as "CSV UTF-8" or as .xlsx`, err)
+	}
+	t := &textSource{file: file, sheet: ooxml.Sheet{Name: sheetNameOf(path), Cells: true}}
+	return t, t.check(path, roster)
+}
+
+// check holds the file to what a sheet can hold, for the results go into one,
+// and tells what may have been read otherwise than it was meant.
+func (t *textSource) check(path string, roster *Roster) error {
+	say := func(p Problem) {
+		p.Sheet = t.sheet.Name
+		roster.Problems = append(roster.Problems, p)
+	}
+	odd, foreign := 0, t.file.Encoding != delimited.Windows1252
+	for rows := t.file.Rows(); rows.Next(); {
+		number, fields := rows.Number(), rows.Fields()
+		if number > ooxml.MaxRows || len(fields) > ooxml.MaxCols {
+			return &OpenError{Path: path, Kind: ErrTooLarge, Why: fmt.Sprintf("row %d: the file has more rows or columns than a sheet can hold (%d and %d)", number, ooxml.MaxRows, ooxml.MaxCols)}
+		}
+		for i, field := range fields {
+			at := ooxml.Address(i+1, number)
+			if !splice.Fits(field) {
+				return &OpenError{Path: path, Kind: ErrTooLarge, Why: fmt.Sprintf("%s: there are more characters than a cell can hold; is a quotation mark missing?", at)}
+			}
+			if !foreign && strings.ContainsFunc(field, func(r rune) bool { return r >= utf8.RuneSelf }) {
+				foreign = true
+				say(Problem{Cell: at, Read: cell.Display(cell.Raw{Kind: cell.Text, Text: field}, false),
+					What: "the file does not say how its letters are stored; they were read as those of Western Europe", Fix: `if they look wrong, save the file as "CSV UTF-8"`})
+			}
+		}
+		for _, o := range rows.Oddities() {
+			if odd++; odd > maxOddities {
+				break
+			}
+			p := Problem{Cell: ooxml.Address(o.Field+1, number), What: "a quotation mark joins several lines to one cell", Fix: "if they are rows of their own, delete the quotation mark at the beginning"}
+			if o.Open {
+				p.What, p.Fix = "a quotation mark begins the cell and is never closed; it was taken as a character", "delete it, or close it"
+			}
+			p.Read = cell.Display(cell.Raw{Kind: cell.Text, Text: fields[o.Field]}, false)
+			say(p)
+		}
+	}
+	return nil
+}
+
+func (t *textSource) Sheets() []ooxml.Sheet { return []ooxml.Sheet{t.sheet} }
+func (t *textSource) Date1904() bool        { return false }
+
+func (t *textSource) Rows(ooxml.Sheet) (sheetRows, error) {
+	return &textRows{rows: t.file.Rows()}, nil
+}
+
+func (t *textSource) Tables(ooxml.Sheet) ([]ooxml.Range, bool, error) { return nil, false, nil }
+
+// textRows goes through the rows with a filled cell.
+type textRows struct {
+	rows *delimited.Rows
+	row  ooxml.Row
+}
+
+func (t *textRows) Next() bool {
+	for t.rows.Next() {
+		t.row = ooxml.Row{Number: t.rows.Number(), Cells: t.row.Cells[:0]}
+		for i, field := range t.rows.Fields() {
+			if text := fieldText(field); text != "" {
+				t.row.Cells = append(t.row.Cells, ooxml.Cell{Col: i + 1, Raw: cell.Raw{Kind: cell.Text, Text: text}})
+			}
+		}
+		if len(t.row.Cells) > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+func (t *textRows) Row() *ooxml.Row       { return &t.row }
+func (t *textRows) Err() error            { return nil }
+func (t *textRows) Close()                {}
+func (t *textRows) Merged() []ooxml.Range { return nil }
+func (t *textRows) HiddenColumn(int) bool { return false }
+func (t *textRows) Filtered() bool        { return false }
+
+// asFormula is how some programs keep a spreadsheet from reading ="0417" as a
+// number.
+var asFormula = regexp.MustCompile(`^="([^"]*)"$`)
+
+// fieldText is what a spreadsheet would show of a field.
+func fieldText(field string) string {
+	if strings.HasPrefix(field, `="`) {
+		if m := asFormula.FindStringSubmatch(field); m != nil {
+			return m[1]
+		}
+	}
+	return field
+}
+
+// maxSheetName is the length of the longest name of a sheet.
+const maxSheetName = 31
+
+// sheetNameOf makes the name of the sheet that a text file becomes from the
+// name of the file.
+func sheetNameOf(path string) string {
+	name := filepath.Base(path)
+	name = strings.TrimSuffix(name, filepath.Ext(name))
+	runes := []rune(strings.Map(func(r rune) rune {
+		if r < ' ' || r > 0xFFFF || strings.ContainsRune(`[]:*?/\`, r) {
+			return ' '
+		}
+		return r
+	}, strings.ToValidUTF8(name, " ")))
+	name = strings.Trim(string(runes[:min(len(runes), maxSheetName)]), "' ")
+	if name == "" || strings.EqualFold(name, "history") || isMappingSheet(name) || isSettingsSheet(name) {
+		return "Roster" // those names are taken
+	}
+	return name
+}
