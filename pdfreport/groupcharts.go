@@ -17,8 +17,7 @@ const (
 	chartGap      = 8.0
 	numberWidth   = 38.0
 	sidesWidth    = 54.0 // a count with its share
-	middleWidth   = 56.0
-	peopleWidth   = 36.0
+	quartileWidth = 40.0
 	ticksMost     = 8
 	swatch        = 6.5
 	stripLabelGap = 9.0
@@ -31,17 +30,10 @@ var (
 
 // rowOf is a row of a chart: its name at the left and what is drawn beside it
 // around the middle line.
-func (c *groupComposer) rowOf(l group.Label, width float64, isTotal bool, draw func(s *sheet, x, middle float64)) piece {
-	look := rowFace
-	if isTotal {
-		look = rowFace.with(bold)
-	}
+func (c *groupComposer) rowOf(l group.Label, width float64, look face, draw func(s *sheet, x, middle float64)) piece {
 	name := textPiece(c.short(l, look, width, rowLinesMost), look, width, left)
 	height := max(rowHeight, name.height+rowPadding)
 	return piece{height, func(s *sheet, x, y float64) {
-		if isTotal {
-			s.rule(x, y, x+c.width, y, hairline, 0.6)
-		}
 		name.draw(s, x, y+(height-name.height)/2)
 		draw(s, x, y+height/2)
 	}}
@@ -55,7 +47,14 @@ func (c *groupComposer) onRow(middle float64, look face) float64 {
 // countRows are the rows of a table of counts in a width: a bar, the people and
 // their share.
 func (c *groupComposer) countRows(t *group.Table, width float64) []piece {
-	label := min(rowLabel, width*0.45)
+	label := rowLabel
+	if width < c.width { // beside another table
+		label = 0
+		for _, l := range t.Rows {
+			label = max(label, c.fonts.width(c.label(l), rowFace.weight)*rowFace.size+1)
+		}
+		label = min(label, 0.45*width)
+	}
 	most := 1
 	for _, row := range t.Cells[:len(t.Cells)-1] {
 		most = max(most, row[0].Count)
@@ -63,6 +62,9 @@ func (c *groupComposer) countRows(t *group.Table, width float64) []piece {
 	room := width - label - 2*chartGap - 2*numberWidth
 	var rows []piece
 	for i, l := range t.Rows {
+		if i == 1 && len(t.Rows) == 2 {
+			break // one row is all
+		}
 		cell := t.Cells[i][0]
 		isTotal := i == len(t.Rows)-1
 		look := rowFace
@@ -80,7 +82,7 @@ func (c *groupComposer) countRows(t *group.Table, width float64) []piece {
 		if t.ID == group.PeopleTable {
 			nameWidth = 2 * label
 		}
-		r := c.rowOf(l, nameWidth, false, func(s *sheet, x, middle float64) {
+		rows = append(rows, c.rowOf(l, nameWidth, look, func(s *sheet, x, middle float64) {
 			if isTotal {
 				s.rule(x, middle-rowHeight/2, x+width, middle-rowHeight/2, hairline, 0.6)
 			} else if cell.Shown && t.ID != group.PeopleTable {
@@ -88,8 +90,7 @@ func (c *groupComposer) countRows(t *group.Table, width float64) []piece {
 			}
 			s.writeRight(x+width-numberWidth, c.onRow(middle, look), count, look)
 			s.writeRight(x+width, c.onRow(middle, look), share, look.in(soft))
-		})
-		rows = append(rows, r)
+		}))
 	}
 	return rows
 }
@@ -124,7 +125,10 @@ func (c *groupComposer) sideRows(t *group.Table) []piece {
 		with := func(cell group.Cell) string { return fmt.Sprintf("%d · %s", cell.Count, c.share(cell)) }
 		texts := [2]string{with(cells[0]), with(cells[1])}
 		part := float64(cells[0].Count) / float64(max(1, cells[0].Count+cells[1].Count))
-		rows = append(rows, c.rowOf(l, rowLabel, isTotal, func(s *sheet, x, middle float64) {
+		rows = append(rows, c.rowOf(l, rowLabel, look, func(s *sheet, x, middle float64) {
+			if isTotal {
+				s.rule(x, middle-rowHeight/2, x+c.width, middle-rowHeight/2, hairline, 0.6)
+			}
 			at := from + part*(to-from)
 			s.box(x+from, middle-barHeight/2, at-from, barHeight, sideTones[0])
 			s.box(x+at, middle-barHeight/2, to-at, barHeight, sideTones[1])
@@ -262,55 +266,76 @@ type figureChart struct {
 
 func (c *groupComposer) figureChart(figures []group.Figure) figureChart {
 	from := rowLabel + chartGap
-	a, step := valueAxis(figures, c.width-from-peopleWidth-numberWidth-middleWidth-chartGap)
+	a, step := valueAxis(figures, c.width-from-4*quartileWidth-chartGap)
 	return figureChart{a, step, from}
 }
 
 // figureHead names the columns and writes the axis.
 func (c *groupComposer) figureHead(f figureChart) piece {
-	people, median, middle := c.say("summary.column.people", nil), c.say("summary.column.median", nil), c.say("summary.column.middle", nil)
-	return piece{columnFace.leading() + 3, func(s *sheet, x, y float64) {
-		base := y + c.fonts.baseline(columnFace)
+	var heads []piece
+	for _, key := range []string{"people", "lower", "median", "upper"} {
+		heads = append(heads, textPiece(c.fonts.breakLines(plain(c.say("summary.column."+key, nil), regular), (quartileWidth-4)/columnFace.size), columnFace, quartileWidth, centre))
+	}
+	height := 0.0
+	for _, h := range heads {
+		height = max(height, h.height)
+	}
+	return piece{height + 3, func(s *sheet, x, y float64) {
 		for v := f.axis.lo; v <= f.axis.hi; v += f.step {
-			s.writeCentred(x+f.from+f.axis.at(v), base, c.language.Number(v, 0), columnFace)
+			s.writeCentred(x+f.from+f.axis.at(v), y+height-columnFace.leading()+c.fonts.baseline(columnFace), c.language.Number(v, 0), columnFace)
 		}
-		s.writeRight(x+c.width-middleWidth-numberWidth, base, people, columnFace)
-		s.writeRight(x+c.width-middleWidth, base, median, columnFace)
-		s.writeRight(x+c.width, base, middle, columnFace)
+		for i, h := range heads {
+			h.draw(s, x+c.width-float64(len(heads)-i)*quartileWidth, y+height-h.height)
+		}
 	}}
 }
 
-// figureRow draws the middle half as a bar and the median as a line.
+// drawable tells whether there is more than one number of a figure to draw.
+func drawable(f group.Figure) bool {
+	n := 0
+	for _, v := range []group.Value{f.LowerQuartile, f.Median, f.UpperQuartile} {
+		if v.Shown {
+			n++
+		}
+	}
+	return n > 1
+}
+
+// figureRow draws the middle half as a bar and the median as a line, as far as
+// they are shown.
 func (c *groupComposer) figureRow(f figureChart, fig group.Figure, parted bool) piece {
-	people, median, middle := "", "", ""
-	if fig.People.Shown {
-		people = fmt.Sprint(fig.People.Count)
-	}
-	if fig.Median.Shown {
-		median = c.language.Number(fig.Median.Amount, 0)
-	}
-	if fig.LowerQuartile.Shown && fig.UpperQuartile.Shown {
-		middle = c.say("summary.range.middle", words{"Low": fig.LowerQuartile.Amount, "High": fig.UpperQuartile.Amount})
-	}
-	all := fig.Of.Key == allKey
 	look := rowFace
-	if all {
+	if fig.Of.Key == allKey {
 		look = rowFace.with(bold)
 	}
-	row := c.rowOf(fig.Of, rowLabel, false, func(s *sheet, x, y float64) {
+	values := [3]group.Value{fig.LowerQuartile, fig.Median, fig.UpperQuartile}
+	texts := [4]string{hiddenFigure, hiddenFigure, hiddenFigure, hiddenFigure}
+	if fig.People.Shown {
+		texts[0] = fmt.Sprint(fig.People.Count)
+	}
+	var shown []float64
+	for i, v := range values {
+		if v.Shown {
+			texts[i+1] = c.language.Number(v.Amount, 0)
+			shown = append(shown, f.axis.at(v.Amount))
+		}
+	}
+	row := c.rowOf(fig.Of, rowLabel, look, func(s *sheet, x, y float64) {
 		left := x + f.from
-		if fig.LowerQuartile.Shown && fig.UpperQuartile.Shown {
-			from, to := f.axis.at(fig.LowerQuartile.Amount), f.axis.at(fig.UpperQuartile.Amount)
-			s.box(left+from, y-barHeight/2, to-from, barHeight, groupTones[2])
+		s.box(left+shown[0], y-barHeight/2, shown[len(shown)-1]-shown[0], barHeight, groupTones[2])
+		for i, v := range values {
+			at := left + f.axis.at(v.Amount)
+			if v.Shown && i == 1 {
+				s.rule(at, y-barHeight/2-1.5, at, y+barHeight/2+1.5, ink, 1.8)
+			}
 		}
-		if fig.Median.Shown {
-			at := left + f.axis.at(fig.Median.Amount)
-			s.rule(at, y-barHeight/2-1.5, at, y+barHeight/2+1.5, ink, 1.8)
+		for i, text := range texts {
+			own := look
+			if i == 2 {
+				own = look.with(bold)
+			}
+			s.writeCentred(x+c.width-(float64(len(texts)-i)-0.5)*quartileWidth, c.onRow(y, look), text, own)
 		}
-		base := c.onRow(y, look)
-		s.writeRight(x+c.width-middleWidth-numberWidth, base, people, look)
-		s.writeRight(x+c.width-middleWidth, base, median, look.with(bold))
-		s.writeRight(x+c.width, base, middle, look)
 	})
 	return piece{row.height, func(s *sheet, x, y float64) {
 		for v := f.axis.lo; v <= f.axis.hi; v += f.step {
@@ -323,3 +348,6 @@ func (c *groupComposer) figureRow(f figureChart, fig group.Figure, parted bool) 
 		row.draw(s, x, y)
 	}}
 }
+
+// hiddenFigure stands for a number that is not printed.
+const hiddenFigure = "–"

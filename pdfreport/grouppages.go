@@ -33,8 +33,8 @@ const (
 	rowsTogether = 4
 	// roomToLeave is the share of a page that may stay empty at its foot so that
 	// a passage stays whole.
-	roomToLeave = 0.3
-	passageGap  = 17.0
+	roomToLeave = 0.15
+	passageGap  = 15.0
 )
 
 // pour sets passages on pages of the given height, in order. A passage that would
@@ -61,34 +61,25 @@ func (c *groupComposer) pour(passages []passage, height float64) []block {
 		}
 		page = append(page, b...)
 	}
-	for _, s := range passages {
-		from, last := 0, len(s.rows)
-		for {
-			if s.block(from, last).height() <= room() {
-				put(s.block(from, last))
+	for _, p := range passages {
+		last := len(p.rows)
+		for from := 0; ; {
+			if whole := p.block(from, last); whole.height() <= room() || len(page) == 0 && last-from <= rowsTogether {
+				put(whole)
 				break
 			}
 			to := from
-			for to < last && s.block(from, to+1).height() <= room() {
+			for to < last && p.block(from, to+1).height() <= room() {
 				to++
 			}
 			to = min(to, last-rowsTogether)
-			whole := from == 0 && s.block(0, last).height() <= height-continuedHeight
-			enough := to-from >= rowsTogether && !(whole && room() < roomToLeave*height)
-			switch {
-			case enough:
-				put(s.block(from, to))
-				from = to
-			case len(page) == 0: // nothing is gained by another page
-				to = max(to, from+1)
-				if last-from <= rowsTogether {
-					to = last
-				}
-				put(s.block(from, to))
-				from = to
+			fitsOne := from == 0 && p.block(0, last).height() <= height-continuedHeight
+			if to-from < rowsTogether && len(page) == 0 {
+				to = from + rowsTogether // nothing is gained by another page
 			}
-			if from == last {
-				break
+			if to-from >= rowsTogether && !(fitsOne && room() < roomToLeave*height) {
+				put(p.block(from, to))
+				from = to
 			}
 			turn()
 		}

@@ -160,12 +160,19 @@ func (c *groupComposer) standingTones(t *group.Table) []colour {
 // uptakes are the medians and quartiles of VO2max.
 func (c *groupComposer) uptakes(part group.Part) passage {
 	figures := c.figures(part, group.VO2max)
+	all := len(figures)
+	// A single quartile says too little to draw; the sheet has it.
+	figures = slices.DeleteFunc(figures, func(f group.Figure) bool { return !drawable(f) })
 	if len(figures) == 0 {
 		return passage{}
 	}
+	note := c.say("summary.vo2.note", nil)
+	if len(figures) < all || all == 1 {
+		note += " " + c.say("summary.vo2.missing", nil)
+	}
 	chart := c.figureChart(figures)
 	title, head := c.titleOf("summary.vo2", part), c.figureHead(chart)
-	s := passage{head: append(c.titled(title, c.say("summary.vo2.note", nil)), head), again: append(c.resumed(title), head)}
+	s := passage{head: append(c.titled(title, note), head), again: append(c.resumed(title), head)}
 	for i, f := range figures {
 		s.rows = append(s.rows, c.figureRow(chart, f, i > 0 && kindOf(f.Of) != kindOf(figures[i-1].Of)))
 	}
@@ -211,8 +218,8 @@ func (c *groupComposer) restingPicture(part group.Part) passage {
 	if t != nil {
 		b = append(b, c.stripOf(t, restingTones(t)), space(4))
 	}
-	if len(figures) > 0 {
-		chart := c.figureChart(figures)
+	if len(figures) > 0 && drawable(figures[0]) {
+		chart := c.figureChart(figures[:1])
 		b = append(b, c.figureHead(chart), c.figureRow(chart, figures[0], false), space(4))
 	}
 	return passage{head: append(b, c.fonts.paragraphs(c.say(key, nil), smallFace, c.width)...)}
@@ -254,11 +261,10 @@ func restingTones(t *group.Table) []colour {
 // hiding tells what is taken together or left out.
 func (c *groupComposer) hiding() passage {
 	smallest := c.Summary.Smallest
-	s := passage{head: c.titled(c.say("summary.hiding.heading", nil),
-		c.say("summary.hiding", words{"Smallest": smallest, "Quartiles": group.QuartilesFrom(smallest)}))}
+	b := c.titled(c.say("summary.hiding.heading", nil), c.say("summary.hiding", words{"Smallest": smallest, "Quartiles": group.QuartilesFrom(smallest)}))
 	add := func(text string) {
 		lines := limitLines(c.fonts.breakLines(spans(text, regular), c.width/sizeSmall), hidingLinesMost)
-		s.rows = append(s.rows, textPiece(lines, smallFace, c.width, left), space(3))
+		b = append(b, textPiece(lines, smallFace, c.width, left), space(3))
 	}
 	if len(c.Summary.TooSmall) > 0 {
 		var parts []string
@@ -270,10 +276,17 @@ func (c *groupComposer) hiding() passage {
 	var joined []string
 	for i := range c.Summary.Tables {
 		t := &c.Summary.Tables[i]
+		if len(t.Columns) > 1 {
+			continue // the same and more, each beside its row
+		}
+		var rows []string
 		for _, l := range t.Rows {
 			if len(l.Of) > 0 {
-				joined = append(joined, c.titleOf(tableKeys[t.ID], t.Part)+": "+c.label(l))
+				rows = append(rows, c.label(l))
 			}
+		}
+		if len(rows) > 0 {
+			joined = append(joined, c.titleOf(tableKeys[t.ID], t.Part)+": "+strings.Join(rows, ", "))
 		}
 	}
 	if len(joined) > 0 {
@@ -287,8 +300,7 @@ func (c *groupComposer) hiding() passage {
 		add(c.say("summary.hiding.withheld", words{"Tables": strings.Join(withheld, "; ")}))
 	}
 	add(c.say("summary.hiding.once", nil))
-	s.head, s.rows = append(s.head, s.rows...), nil
-	return s
+	return passage{head: b}
 }
 
 // hidingLinesMost bounds a list of what is taken together.

@@ -40,9 +40,9 @@ func (c *groupComposer) label(l group.Label) string {
 	case l.Ages.Max > 0:
 		return c.ages(l.Ages)
 	case strings.HasPrefix(l.Key, groupPrefix):
-		return c.groupNames(l)
+		return strings.Join(c.groupNames(l), together)
 	case strings.HasPrefix(l.Key, adultsPrefix) && c.Adults != reference.AdultGroups:
-		return c.cleanName(l.Text)
+		return strings.Join(c.groupNames(l), together)
 	case len(l.Of) == 0:
 		return c.single(l.Key)
 	}
@@ -50,8 +50,11 @@ func (c *groupComposer) label(l group.Label) string {
 	for _, key := range l.Of {
 		names = append(names, c.single(key))
 	}
-	return strings.Join(names, ", ")
+	return strings.Join(names, together)
 }
+
+// together stands between the names of what is taken together.
+const together = " + "
 
 // The beginnings of labels' keys.
 const (
@@ -62,15 +65,19 @@ const (
 )
 
 // groupNames are those of classes as the roster has them.
-func (c *groupComposer) groupNames(l group.Label) string {
-	text := l.Text
-	if n := len(l.Of); n > 0 && l.Of[n-1] == noGroupKey {
-		// The last name is not the roster's.
-		if at := strings.LastIndex(text, ", "); at >= 0 {
-			text = text[:at+2] + c.say("summary."+noGroupKey, nil)
-		}
+func (c *groupComposer) groupNames(l group.Label) []string {
+	if len(l.Of) == 0 {
+		return []string{c.cleanName(l.Text)}
 	}
-	return c.cleanName(text)
+	var names []string
+	for i, key := range l.Of {
+		name := c.cleanName(l.Texts[i])
+		if key == noGroupKey { // not the roster's word
+			name = c.single(key)
+		}
+		names = append(names, name)
+	}
+	return names
 }
 
 func (c *groupComposer) single(key string) string {
@@ -93,7 +100,8 @@ func (c *groupComposer) short(l group.Label, look face, width float64, most int)
 	if len(lines) <= most {
 		return lines
 	}
-	if names := strings.Split(text, ", "); strings.HasPrefix(l.Key, groupPrefix) && len(names) == len(l.Of) {
+	if strings.HasPrefix(l.Key, groupPrefix) && len(l.Of) > 2 {
+		names := c.groupNames(l)
 		text = c.say("summary.range", words{"First": names[0], "Last": names[len(names)-1], "Count": len(names)})
 		lines = c.fonts.breakLines(plain(text, look.weight), width/look.size)
 	}

@@ -3,11 +3,13 @@ package workbook
 import (
 	"fmt"
 	"io"
+	"strings"
 	"time"
 
 	"github.com/xuri/excelize/v2"
 
 	"tenback/scoring/group"
+	"tenback/scoring/reference"
 )
 
 // GroupSheetName is the name of the one sheet of WriteGroup.
@@ -103,7 +105,7 @@ func (g *groupSheet) table(t *group.Table) {
 	g.line(g.title, t.Title())
 	heads := []any{""}
 	for _, c := range t.Columns {
-		name := c.Text
+		name := nameOf(c)
 		if len(t.Columns) == 1 {
 			name = "People"
 		}
@@ -111,7 +113,7 @@ func (g *groupSheet) table(t *group.Table) {
 	}
 	g.line(g.head, heads...)
 	for i, l := range t.Rows {
-		values := []any{l.Text}
+		values := []any{nameOf(l)}
 		for _, c := range t.Cells[i] {
 			values = append(values, countValue(c), shareValue(c))
 		}
@@ -123,6 +125,15 @@ func (g *groupSheet) table(t *group.Table) {
 			g.style(1, g.bold)
 		}
 	}
+}
+
+// nameOf joins the names of what is put together by a plus, for a name may hold
+// a comma. Ages are one range.
+func nameOf(l group.Label) string {
+	if len(l.Texts) > 0 && l.Ages == (reference.Ages{}) {
+		return strings.Join(l.Texts, " + ")
+	}
+	return l.Text
 }
 
 func countValue(c group.Cell) any {
@@ -152,7 +163,7 @@ func (g *groupSheet) figures(all []group.Figure) {
 			g.line(g.head, "", "People", heads[0], heads[1], heads[2])
 			last = title
 		}
-		values := []any{f.Of.Text, countValue(f.People)}
+		values := []any{nameOf(f.Of), countValue(f.People)}
 		for _, v := range []group.Value{f.LowerQuartile, f.Median, f.UpperQuartile} {
 			if v.Shown {
 				values = append(values, v.Amount)

@@ -147,7 +147,11 @@ func membersOf(roster *workbook.Roster, outcomes []workbook.Outcome) []group.Mem
 	}
 	for _, o := range chosen {
 		m := group.Member{Group: o.Row.Person.Group, Score: &o.Score}
-		if slices.ContainsFunc(o.Row.Problems, func(p workbook.Problem) bool { return p.Blocking && p.Read != "" }) {
+		// What is said of the person as such, that there is no result, is not about
+		// a cell that could not be read.
+		if slices.ContainsFunc(o.Row.Problems, func(p workbook.Problem) bool {
+			return p.Blocking && p.Read != "" && p.Cell != o.Row.Person.NameCell
+		}) {
 			m.LeftOut = group.Unreadable
 		}
 		members = append(members, m)

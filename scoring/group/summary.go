@@ -103,6 +103,8 @@ type Label struct {
 	// Of lists the keys of what a joint row or column takes together; empty
 	// for a single one.
 	Of []string
+	// Texts are the wordings of Of, one by one: names may hold commas.
+	Texts []string
 	// Ages are the years of a row of ages; zero for any other.
 	Ages reference.Ages
 }

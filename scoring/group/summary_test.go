@@ -341,11 +341,11 @@ func TestLabels(t *testing.T) {
 	}{
 		{[]Label{{Key: "a", Text: "A"}}, "a", "A", 0},
 		{[]Label{{Key: "a", Text: "A"}, {Key: "b", Text: "B"}}, "a+b", "A, B", 2},
-		{[]Label{{Key: "a+b", Text: "A, B", Of: []string{"a", "b"}}, {Key: "c", Text: "C"}}, "a+b+c", "A, B, C", 3},
+		{[]Label{{Key: "a+b", Text: "A, B", Of: []string{"a", "b"}, Texts: []string{"A", "B"}}, {Key: "c", Text: "C"}}, "a+b+c", "A, B, C", 3},
 		{[]Label{age(30, 39), age(40, 49)}, "ages-30-49", "30–49", 2},
 		{[]Label{age(60, 69), age(80, 120)}, "ages-60-120", "60 and over", 2},
 	} {
-		if got := joint(c.labels); got.Key != c.key || got.Text != c.text || len(got.Of) != c.of {
+		if got := joint(c.labels); got.Key != c.key || got.Text != c.text || len(got.Of) != c.of || len(got.Texts) != c.of {
 			t.Errorf("%+v", got)
 		}
 	}

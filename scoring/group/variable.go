@@ -165,16 +165,16 @@ func joint(labels []Label) Label {
 	var keys, texts []string
 	for _, l := range labels {
 		if len(l.Of) == 0 {
-			l.Of = []string{l.Key}
+			l.Of, l.Texts = []string{l.Key}, []string{l.Text}
 		}
 		keys = append(keys, l.Of...)
-		texts = append(texts, l.Text)
+		texts = append(texts, l.Texts...)
 	}
 	label := Label{Key: strings.Join(keys, "+"), Text: strings.Join(texts, ", ")}
 	if first.Ages != (reference.Ages{}) {
 		label = agesLabel(reference.Ages{Min: first.Ages.Min, Max: last.Ages.Max})
 	}
-	label.Of = keys
+	label.Of, label.Texts = keys, texts
 	return label
 }
 

@@ -1,0 +1,303 @@
+package pdfreport
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"tenback/scoring"
+	"tenback/scoring/group"
+	"tenback/scoring/reference"
+	"tenback/templates"
+)
+
+// isSummaryWord tells the words of the organiser's summary, of any audience.
+func isSummaryWord(key string) bool {
+	return regexp.MustCompile(`^(\w+/)?summary\.`).MatchString(key)
+}
+
+// memberOf is a person with a measured VO2max, and a resting rate unless zero.
+func memberOf(in string, sex scoring.Sex, age, vo2 float64, resting int) group.Member {
+	e := &scoring.Entry{}
+	e.SetSex(sex, "")
+	e.Set(scoring.Age, scoring.Q(age, scoring.Years), "")
+	if resting > 0 {
+		e.Set(scoring.RestingHR, scoring.Q(float64(resting), scoring.BeatsPerMinute), "")
+	}
+	trial := scoring.Trial{Test: scoring.Measured}
+	trial.Set(scoring.MeasuredVO2, scoring.Q(vo2, scoring.MLPerKgMin), "")
+	e.Trials = []scoring.Trial{trial}
+	score := scoring.Assess(e)
+	return group.Member{Group: in, Score: &score}
+}
+
+// inGroups are people of the given ages in groups of the given names, some
+// without a resting rate; the same on every run.
+func inGroups(names []string, each int, youngest, oldest float64) []group.Member {
+	draw := rand.New(rand.NewPCG(1, uint64(len(names))))
+	var all []group.Member
+	for _, name := range names {
+		for i := range each {
+			sex := []scoring.Sex{scoring.Female, scoring.Male}[i%2]
+			resting := 68 + int(9*draw.NormFloat64())
+			if i%6 == 5 {
+				resting = 0
+			}
+			age := youngest + (oldest-youngest)*draw.Float64()
+			all = append(all, memberOf(name, sex, age, 36+4*float64(i%2)+6*draw.NormFloat64(), resting))
+		}
+	}
+	return all
+}
+
+// leftOut are people without a place: some of each reason, many without a
+// result.
+func leftOut() []group.Member {
+	var all []group.Member
+	for r := group.NoResult; r <= group.NoTable; r++ {
+		for range 1 + 9*int(group.NoTable-r)/int(group.NoTable) {
+			all = append(all, group.Member{Group: "left out", LeftOut: r})
+		}
+	}
+	return all
+}
+
+func numberedGroups(form string, n int) []string {
+	var all []string
+	for i := range n {
+		all = append(all, fmt.Sprintf(form, i+1))
+	}
+	return all
+}
+
+// groupCases are summaries of every kind.
+func groupCases(t testing.TB) map[string]GroupReport {
+	t.Helper()
+	report := func(members []group.Member, a templates.Audience) GroupReport {
+		s, err := group.Summarise(members, group.DefaultSmallest)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return GroupReport{Summary: s, Words: english, Program: "tenback test", Audience: a, Tested: time.Date(2026, time.May, 12, 0, 0, 0, 0, time.UTC)}
+	}
+	departments := []string{"Stores", "Human resources and payroll", "Night shift, northern depot", "IT", "Fleet **and** workshop"}
+	long := strings.Repeat("upper school, river campus, ", 6)
+	all := map[string]GroupReport{
+		"work":    report(slices.Concat(inGroups(departments, 30, 19, 69), inGroups([]string{"Board", "Kitchen", "Gate"}, 4, 30, 60), leftOut()), templates.Workplace),
+		"school":  report(slices.Concat(inGroups(numberedGroups("%dB", 12), 25, 12, 16), inGroups([]string{"Teachers", ""}, 20, 25, 60), leftOut()), templates.School),
+		"squad":   report(inGroups([]string{"Otters", "Herons", "Juniors"}, 14, 17, 31), templates.Squad),
+		"class":   report(inGroups([]string{"8B"}, 7, 13, 14), templates.School),
+		"young":   report(inGroups([]string{"3a", "3b", ""}, 16, 8, 11), templates.Anyone),
+		"forty":   report(inGroups(numberedGroups("Form %d of the upper school, morning and afternoon shift", 40), 11, 11, 18), templates.School),
+		"tiny":    report(inGroups(numberedGroups(long+"%d", 30), 3, 20, 60), templates.Anyone),
+		"letters": report(inGroups([]string{"Αθήνα", "Київ", "Łódź", "北京", strings.Repeat("W", 700)}, 15, 20, 60), templates.Anyone),
+		"small":   report(inGroups([]string{"8B"}, 4, 13, 14), templates.School),
+		"nobody":  report(nil, templates.Anyone),
+		"reasons": report(leftOut(), templates.Anyone),
+	}
+	own, err := reference.OwnGroupTable("our table", ownGroups())
+	if err != nil {
+		t.Fatal(err)
+	}
+	members := inGroups([]string{"A", "B"}, 20, 31, 58)
+	for i := range members {
+		score := scoring.Options{Adults: own}.Assess(members[i].Score.Entry())
+		members[i].Score = &score
+	}
+	r := report(members, templates.Anyone)
+	r.Adults, r.Brand = own, &Brand{Organisation: "Quillhaven Harbour Office", Contact: "Ask in room 12"}
+	all["own-table"] = r
+	return all
+}
+
+// ownGroups is a table of an organiser's own with long names.
+func ownGroups() [][]string {
+	rows := [][]string{{"sex", "age_min", "age_max", "unit", "Rather short of breath at present", "Getting on", "Fine", "Strong", "As strong as anyone whom we know"}}
+	for _, sex := range []string{"F", "M"} {
+		rows = append(rows, []string{sex, "18", "99", "mL/kg/min", "", "30", "35", "40", "46"})
+	}
+	return rows
+}
+
+func groupPDF(t testing.TB, name string, r GroupReport) ([]byte, Report) {
+	t.Helper()
+	var out bytes.Buffer
+	report, err := WriteGroup(&out, r)
+	if err != nil {
+		t.Fatalf("%s: %v", name, err)
+	}
+	return out.Bytes(), report
+}
+
+// TestGroupGolden compares the text read back out of the summaries with files
+// that were reviewed by eye.
+func TestGroupGolden(t *testing.T) {
+	all := groupCases(t)
+	for _, name := range []string{"work", "school", "squad", "class", "small", "own-table", "reasons"} {
+		t.Run(name, func(t *testing.T) {
+			pdf, _ := groupPDF(t, name, all[name])
+			got, file := dump(extract(t, pdf)), filepath.Join("testdata", "group-"+name+".golden")
+			if *update {
+				if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
+					t.Fatal(err)
+				}
+				return
+			}
+			want, err := os.ReadFile(file)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if got != string(want) {
+				t.Errorf("text differs from %s (run with -update and look at the difference):\n%s", file, firstDifference(got, string(want)))
+			}
+		})
+	}
+}
+
+// TestGroupLayout: whatever the groups, no text leaves the type area or runs
+// into another, and the document is sound.
+func TestGroupLayout(t *testing.T) {
+	for name, r := range groupCases(t) {
+		for _, paper := range []Paper{A4, Letter} {
+			r.Paper = paper
+			pdf, report := groupPDF(t, name, r)
+			checkStructure(t, name, pdf)
+			width, height := paper.size()
+			ops := extract(t, pdf)
+			if last := ops[len(ops)-1].page; last != report.Pages {
+				t.Errorf("%s: %d pages are told, %d drawn", name, report.Pages, last)
+			}
+			end := func(op textOp) float64 { return op.x + fonts().width(op.text, regular)*op.size }
+			for i, op := range ops {
+				if op.x < marginSide-1 || end(op) > width-marginSide+8 || op.y < 24 || op.y > height-24 {
+					t.Errorf("%s, %s, page %d: %q at %.0f..%.0f, %.0f", name, paper, op.page, op.text, op.x, end(op), op.y)
+				}
+				for _, other := range ops[i+1:] {
+					apart := op.page != other.page || max(op.y-other.y, other.y-op.y) > 0.7*min(op.size, other.size) ||
+						end(op) <= other.x+0.5 || end(other) <= op.x+0.5
+					if !apart {
+						t.Errorf("%s, %s, page %d: %q and %q run into each other", name, paper, op.page, op.text, other.text)
+					}
+				}
+			}
+		}
+	}
+}
+
+// TestPour: every row is there once, in order, however rows and pages fall.
+func TestPour(t *testing.T) {
+	const pageHeight = 700.0
+	c := newGroupComposer(groupCases(t)["small"], options{})
+	draw := rand.New(rand.NewPCG(2, 3))
+	for range 300 {
+		var want, got []int
+		piece := func(height float64) piece {
+			n := len(want)
+			want = append(want, n)
+			return piece{height, func(*sheet, float64, float64) { got = append(got, n) }}
+		}
+		var all []passage
+		for range 1 + draw.IntN(6) {
+			p := passage{head: block{piece(20 + 200*draw.Float64())}, again: block{space(20)}}
+			for range draw.IntN(60) {
+				p.rows = append(p.rows, piece(14+20*draw.Float64()))
+			}
+			all = append(all, p)
+		}
+		for i, page := range c.pour(all, pageHeight) {
+			room := pageHeight
+			if i > 0 {
+				room -= continuedHeight
+			}
+			if page.height() > room || len(page) == 0 {
+				t.Errorf("page %d is %.0f high, with %d pieces", i+1, page.height(), len(page))
+			}
+			page.draw(nil, 0, 0)
+		}
+		if !slices.Equal(got, want) {
+			t.Fatalf("drawn %v", got)
+		}
+	}
+}
+
+// TestTooSmallIsOnePage that tells nothing of how many there are.
+func TestTooSmallIsOnePage(t *testing.T) {
+	all := groupCases(t)
+	small, nobody := all["small"], all["nobody"]
+	nobody.Audience = small.Audience
+	pdf, report := groupPDF(t, "small", small)
+	other, _ := groupPDF(t, "nobody", nobody)
+	if report.Pages != 1 || !bytes.Equal(pdf, other) {
+		t.Errorf("%d pages; the page of four people and that of nobody differ: %v", report.Pages, !bytes.Equal(pdf, other))
+	}
+}
+
+func TestGroupSameBytes(t *testing.T) {
+	r := groupCases(t)["work"]
+	first, _ := groupPDF(t, "work", r)
+	again, _ := groupPDF(t, "work", r)
+	if !bytes.Equal(first, again) {
+		t.Error("the bytes differ between runs")
+	}
+	if !bytes.Contains(first, []byte("D:20260512")) {
+		t.Error("the document has not the date of the test")
+	}
+}
+
+// TestEverySummaryWordIsSaid, with every slot that it declares, in words that
+// people read easily.
+func TestEverySummaryWordIsSaid(t *testing.T) {
+	var b strings.Builder
+	for _, key := range english.Keys() {
+		if isSummaryWord(key) {
+			fmt.Fprintf(&b, "{{define %q}}", key)
+			for _, slot := range english.Slots(key) {
+				fmt.Fprintf(&b, "{{.%s}} ", slot)
+			}
+			b.WriteString("x{{end}}\n")
+		}
+	}
+	dir := t.TempDir()
+	if err := os.WriteFile(filepath.Join(dir, "all.tmpl"), []byte(b.String()), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	slots, err := templates.Load("en", dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	said := map[string]bool{}
+	var text []string
+	small := regexp.MustCompile(`sources|summary\.hiding\.(joined|withheld)|summary\.range$`) // names and lists
+	o := options{compress: true, said: func(key, words string) {
+		said[key] = true
+		if strings.Contains(words, ".") && len(words) > 40 && !small.MatchString(key) {
+			text = append(text, words)
+		}
+	}}
+	for name, r := range groupCases(t) {
+		if _, err := writeGroup(io.Discard, r, o); err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+		r.Words = slots
+		if _, err := WriteGroup(io.Discard, r); err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+	for _, key := range english.Keys() {
+		if isSummaryWord(key) && !said[key] {
+			t.Errorf("no summary says %q", key)
+		}
+	}
+	slices.Sort(text)
+	if grade := gradeOf(strings.Join(slices.Compact(text), "\n")); grade > 8 {
+		t.Errorf("grade %.1f, at most 8", grade)
+	}
+}
