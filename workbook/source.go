@@ -152,7 +152,7 @@ type workbookFile struct {
 
 func (w workbookFile) close() {
 	if w.shut != nil {
-		w.shut()
+		_ = w.shut() // a file that was only read has nothing left to lose
 	}
 }
 
