@@ -302,7 +302,7 @@ func drawable(f group.Figure) bool {
 }
 
 // figureRow draws the middle half as a bar and the median as a line, as far as
-// they are shown.
+// they are shown, and with one quartile a thin line from it to the median.
 func (c *groupComposer) figureRow(f figureChart, fig group.Figure, parted bool) piece {
 	look := rowFace
 	if fig.Of.Key == allKey {
@@ -322,7 +322,12 @@ func (c *groupComposer) figureRow(f figureChart, fig group.Figure, parted bool) 
 	}
 	row := c.rowOf(fig.Of, rowLabel, look, func(s *sheet, x, y float64) {
 		left := x + f.from
-		s.box(left+shown[0], y-barHeight/2, shown[len(shown)-1]-shown[0], barHeight, groupTones[2])
+		from, to := left+shown[0], left+shown[len(shown)-1]
+		if fig.LowerQuartile.Shown && fig.UpperQuartile.Shown {
+			s.box(from, y-barHeight/2, to-from, barHeight, groupTones[2])
+		} else {
+			s.rule(from, y, to, y, groupTones[3], 1.2)
+		}
 		for i, v := range values {
 			at := left + f.axis.at(v.Amount)
 			if v.Shown && i == 1 {

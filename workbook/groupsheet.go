@@ -51,7 +51,8 @@ func WriteGroup(w io.Writer, s group.Summary, tested time.Time) error {
 type groupSheet struct {
 	f                        *excelize.File
 	row                      int // the next one
-	title, head, share, bold int // styles
+	title, head, share, bold int // styles, and
+	headRight, right         int // of what stands over and among numbers
 	err                      error
 }
 
@@ -66,6 +67,10 @@ func newGroupSheet(f *excelize.File) (*groupSheet, error) {
 		{&g.head, excelize.Style{Font: &excelize.Font{Family: typeface, Bold: true, Color: headInk},
 			Fill:      excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{headFill}},
 			Alignment: &excelize.Alignment{WrapText: true, Vertical: "center"}}},
+		{&g.headRight, excelize.Style{Font: &excelize.Font{Family: typeface, Bold: true, Color: headInk},
+			Fill:      excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{headFill}},
+			Alignment: &excelize.Alignment{WrapText: true, Vertical: "center", Horizontal: "right"}}},
+		{&g.right, excelize.Style{Alignment: &excelize.Alignment{Horizontal: "right"}}},
 		{&g.share, excelize.Style{CustomNumFmt: &percent}},
 		{&g.bold, excelize.Style{Font: &excelize.Font{Family: typeface, Bold: true}}},
 	} {
@@ -197,8 +202,15 @@ func (g *groupSheet) line(style int, values ...any) {
 		if err == nil {
 			err = g.f.SetCellValue(GroupSheetName, cell, v)
 		}
-		if err == nil && style != 0 {
-			err = g.f.SetCellStyle(GroupSheetName, cell, cell, style)
+		own := style
+		switch {
+		case style == g.head && i > 0:
+			own = g.headRight
+		case v == notShown:
+			own = g.right
+		}
+		if err == nil && own != 0 {
+			err = g.f.SetCellStyle(GroupSheetName, cell, cell, own)
 		}
 		g.fail(err)
 	}
