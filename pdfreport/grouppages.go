@@ -30,7 +30,7 @@ func (s passage) block(from, to int) block {
 const (
 	// A passage is parted only with so many rows on each side, or where it is
 	// higher than a page.
-	rowsTogether = 4
+	rowsTogether = 3
 	// roomToLeave is the share of a page that may stay empty at its foot so that
 	// a passage stays whole.
 	roomToLeave = 0.15

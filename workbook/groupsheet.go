@@ -80,7 +80,7 @@ func newGroupSheet(f *excelize.File) (*groupSheet, error) {
 		}
 		*s.id = id
 	}
-	if err := f.SetColWidth(GroupSheetName, "A", "A", 46); err != nil {
+	if err := f.SetColWidth(GroupSheetName, "A", "A", 60); err != nil {
 		return nil, err
 	}
 	return g, f.SetColWidth(GroupSheetName, "B", "I", 14)
@@ -117,6 +117,7 @@ func (g *groupSheet) table(t *group.Table) {
 		heads = append(heads, name, "share")
 	}
 	g.line(g.head, heads...)
+	g.fail(g.f.SetRowHeight(GroupSheetName, g.row-1, 30)) // the names of two groups take two lines
 	for i, l := range t.Rows {
 		values := []any{nameOf(l)}
 		for _, c := range t.Cells[i] {
