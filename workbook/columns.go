@@ -25,6 +25,7 @@ type sheetColumn struct {
 	dates    cell.DateColumn
 	sexes    cell.SexColumn
 	remarked map[remark]*tally
+	shuttles lostZeros
 }
 
 // readColumns gives every headed column its meaning.

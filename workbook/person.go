@@ -77,7 +77,9 @@ func (sr *sheetReader) readPerson(raw *rawRow, row *Row) {
 		case FamilyName:
 			family = append(family, text)
 		case ID:
-			if p.ID == "" {
+			if cutShort(raw.cells[c.slot]) {
+				sr.say(row, raw, c, "a spreadsheet cut this number short, so it is not used as an ID", "give the column the format Text where the file comes from, and type the ID again")
+			} else if p.ID == "" {
 				p.ID, idCell, row.listed = text, at, c.listed
 			}
 		case Group:

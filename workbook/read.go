@@ -390,6 +390,10 @@ func (sr *sheetReader) tellRemarks() {
 				add(t, remarkTexts[kind])
 			}
 		}
+		if sr.rd.roster.in.text && c.shuttles.possible() {
+			sr.columnProblem(c, false, "if shuttle 10 is meant, type 7.10, and give the column the format Text before saving as CSV",
+				"%s was read as shuttle 1 of its level, but a spreadsheet writes shuttle 10 just so when the column holds numbers", c.shuttles.first)
+		}
 		if c.dates.Exchanged() {
 			sr.columnProblem(c, false, "compare a few dates with your list, and type them as 2010-05-31 if they are wrong",
 				"the spreadsheet may have exchanged day and month in some dates: none of its own dates has a day above 12, and the dates that stayed text have")

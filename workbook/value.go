@@ -123,6 +123,7 @@ func (sr *sheetReader) parseAs(raw *rawRow, c *sheetColumn, in scoring.Input, t 
 		}
 		return one(read.Duration.Seconds(), scoring.Seconds, d)
 	case in == scoring.ShuttleLevel:
+		c.observeShuttle(r)
 		if d := c.halves.Doubt(r); d != nil {
 			return nil, d
 		}

@@ -152,6 +152,29 @@ func ParseDate(r Raw, c DateContext) (Day, *Doubt) {
 	return Day{}, doubt(dateFix, "this is no date")
 }
 
+// noYear is a date without its year, as a spreadsheet shows 7-10.
+var noYear = regexp.MustCompile(`^(?:\d{1,2}[-. ] ?(\pL{3,9})\.?|(\pL{3,9})\.?[- ]\d{1,2})$`)
+
+// writtenDate tells whether a text is a date, as a spreadsheet writes
+// what it took for one.
+func writtenDate(s string) bool {
+	s = Fold(s)
+	if m := noYear.FindStringSubmatch(s); m != nil {
+		_, ok := monthNamed(m[1] + m[2])
+		return ok
+	}
+	for _, form := range []struct {
+		re    *regexp.Regexp
+		month int
+	}{{wordDayFirst, 2}, {wordMonthFirst, 1}} {
+		if m := form.re.FindStringSubmatch(s); m != nil {
+			_, ok := monthNamed(m[form.month])
+			return ok
+		}
+	}
+	return yearFirst.MatchString(s) || numericDate.MatchString(s)
+}
+
 var (
 	yearFirst      = regexp.MustCompile(`^(\d{4}) ?[-./年년 ] ?(\d{1,2}) ?[-./月월 ] ?(\d{1,2}) ?[日일.]?(?:[t ].*)?$`)
 	wordDayFirst   = regexp.MustCompile(`^(\d{1,2})(?:st|nd|rd|th|er|°|º)?[. -]*(?:de |of )?(\p{L}{3,12})\.?[,. -]*(?:de |del |of )?'?(\d{4}|\d{2})(?: ?(?:г|года|r)\.?)?$`)

@@ -74,6 +74,8 @@ func (r Raw) unreadable(fix string) *Doubt {
 		return doubt("open the workbook in your spreadsheet program, save it and try again, or "+fix, "the result of the formula is not stored in the file")
 	case r.Kind == Bool:
 		return doubt(fix, "the cell holds %s", strings.ToUpper(r.Text))
+	case r.Kind == Text && len(r.Text) > 1 && strings.Trim(r.Text, "#") == "":
+		return doubt("widen the column in your spreadsheet program and save the file again, or "+fix, "the spreadsheet wrote %s, for its column was too narrow", Display(r, false))
 	case len(r.Text) > maxText:
 		return doubt(fix, "the text is too long for a value")
 	}

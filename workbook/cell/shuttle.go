@@ -50,6 +50,9 @@ func ParseShuttle(r Raw) (Shuttle, *Doubt) {
 	if fixed, ok := letterForDigit(s); ok {
 		return Shuttle{}, doubt("type "+fixed, "a letter stands in place of a digit")
 	}
+	if writtenDate(s) {
+		return Shuttle{}, shuttleDate()
+	}
 	readings, rest := leadingNumber(s)
 	if len(readings) != 1 {
 		return Shuttle{}, doubt(shuttleFix, "this is no level")

@@ -99,13 +99,11 @@ func ParseTime(r Raw, c TimeContext) (Time, *Doubt) {
 			return c.choose(readings)
 		}
 	}
-	if strings.HasSuffix(s, "am") || strings.HasSuffix(s, "pm") {
-		return Time{}, doubt(timeFix+", and give the cell the format mm:ss", "this is a time of the day")
+	if t, d, ok := c.shown(s); ok {
+		return t, d
 	}
-	if strings.HasPrefix(s, "18") || strings.HasPrefix(s, "19") {
-		if t, d := c.clockText(s); d == nil {
-			return t, nil
-		}
+	if writtenDate(s) {
+		return Time{}, doubt(timeFix+", and give the cell the format mm:ss", "the spreadsheet turned what was typed into a date")
 	}
 	if fixed, ok := letterForDigit(s); ok {
 		return Time{}, doubt("type "+fixed, "a letter stands in place of a digit")
@@ -464,6 +462,35 @@ func (c TimeContext) typed(s string) ([]timeReading, *Doubt) {
 		return nil, d
 	}
 	return []timeReading{{d: t.Duration, rule: t.Rule}}, nil
+}
+
+var (
+	dayClock = regexp.MustCompile(`^(\d{1,2}):(\d\d)(?::(\d\d))? ?([ap])\.? ?m\.?$`)
+	// firstDay is a day at the beginning of a spreadsheet's calendar, which has
+	// a 0 January 1900 too.
+	firstDay = regexp.MustCompile(`^(?:(?:1899|1900|1904)-\d\d-\d\d|\d{1,2}[-/. ](?:\d{1,2}|\pL{3,4}\.?)[-/. ](?:1899|1900|1904))(?:[ t]+|$)`)
+)
+
+// shown reads a time as a spreadsheet shows one that it took for a time of the
+// day, and as it hands it on in a text file: 11:30:00 AM, or behind the day at
+// which its calendar begins.
+func (c TimeContext) shown(s string) (t Time, d *Doubt, ok bool) {
+	if day := firstDay.FindString(s); day != "" {
+		if s = s[len(day):]; !dayClock.MatchString(s) {
+			t, d = c.clockText(s)
+			return t, d, true
+		}
+	}
+	m := dayClock.FindStringSubmatch(s)
+	if m == nil || atoi(m[1]) < 1 || atoi(m[1]) > 12 || atoi(m[2]) > 59 || atoi(m[3]) > 59 {
+		return Time{}, nil, false
+	}
+	hours := atoi(m[1]) % 12
+	if m[4] == "p" {
+		hours += 12
+	}
+	t, d = c.clock(clockOf(hours, atoi(m[2]), float64(atoi(m[3]))).Hours()/24, Format{Class: Clock, Seconds: m[3] != ""})
+	return t, d, true
 }
 
 var isoClock = regexp.MustCompile(`^(?:(18\d\d|1900)-(\d\d)-(\d\d)[t ])?(\d{1,2}):(\d\d)(?::(\d\d(?:\.\d{1,6})?))?z?$`)
