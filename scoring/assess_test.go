@@ -421,3 +421,16 @@ func TestTestsThatDiffer(t *testing.T) {
 		t.Error("two equations on one run are flagged as two tests")
 	}
 }
+
+// Someone of unknown age is not read by an equation for the young, and an
+// equation checked on the young only does not lead.
+func TestUnknownAge(t *testing.T) {
+	s := Assess(entryOf(t, "walk-1-mile", "sex=M;body-mass=72;time=13:30;exercise-hr=121"))
+	if r := refused(t, s); r.Input != Age || !r.Missing {
+		t.Errorf("refused for %+v, want the age that is missing", r)
+	}
+	s = Assess(entryOf(t, "run-1.5-mile", "sex=M;body-mass=72;time=11:30"))
+	if best := s.Best(); best == nil || best.Equation.ID != "run15-acsm" {
+		t.Errorf("read by %v, want the equation for every adult", equationIDs(s))
+	}
+}

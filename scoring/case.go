@@ -180,6 +180,10 @@ func estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
 		return Estimate{}, c.refuse(SexInput, "the equation is for the other sex", "")
 	}
 	age, hasAge := e.Get(Age)
+	if !hasAge && eq.Accepts.Max < adults.Max {
+		// An equation for the young must not read someone of unknown age.
+		return Estimate{}, missing(trial.Test, Age)
+	}
 	if hasAge && beyond(eq.Accepts, age.Amount) > 0 {
 		refusal := c.refuse(Age, fmt.Sprintf("%s is not meant for the age of %d", trial.Test.Name, reference.WholeYears(age.Amount)),
 			fmt.Sprintf("use a test for that age; this one is for %s", trial.Test.accepts()))
@@ -217,6 +221,9 @@ func estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
 	if !(est.VO2 >= VO2(inputs[MeasuredVO2].Min) && est.VO2 <= VO2(inputs[MeasuredVO2].Max)) {
 		result, _ := trial.ResultOf()
 		return Estimate{}, c.refuse(result.Input, fmt.Sprintf("%s gives a VO2max of %.0f mL/kg/min, which cannot be", trial.Test.Name, float64(est.VO2)), "check the result and what goes with it")
+	}
+	if !hasAge && eq.Ages.Max < adults.Max {
+		est.Outside = max(est.Outside, outsideLeast) // perhaps: nobody knows
 	}
 	if hasAge {
 		if years := beyond(eq.Ages, age.Amount); years > 0 {
