@@ -99,16 +99,16 @@ func TestSheetText(t *testing.T) {
 	if err := os.WriteFile(path, book, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	rows, err := SheetText(path, "table")
+	rows, err := SheetText(path, "table", nil)
 	if err != nil || !slices.EqualFunc(rows, [][]string{{"sex", "age_min"}, {"F", "20.5"}, {"", "x"}}, slices.Equal) {
 		t.Errorf("%q, %v", rows, err)
 	}
 	for sheet, kind := range map[string]error{"Wide": ErrTooLarge, "none": ErrNoSheet} {
-		if _, err := SheetText(path, sheet); !errors.Is(err, kind) {
+		if _, err := SheetText(path, sheet, nil); !errors.Is(err, kind) {
 			t.Errorf("sheet %s: %v, want %v", sheet, err, kind)
 		}
 	}
-	if _, err := SheetText(path+"x", "Table"); !errors.Is(err, ErrUnreadable) {
+	if _, err := SheetText(path+"x", "Table", nil); !errors.Is(err, ErrUnreadable) {
 		t.Errorf("no file: %v", err)
 	}
 }

@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"tenback/workbook/cell"
-	"tenback/workbook/ooxml"
 )
 
 // Bounds of SheetText: what it reads are small tables, not rosters.
@@ -18,8 +17,8 @@ const (
 // SheetText reads a sheet of the workbook at path as rows of text, numbers with
 // a full stop before the decimals. Empty rows are left out, and rows end at
 // their last filled cell. A sheet of more than 2000 rows or 100 columns is an
-// error.
-func SheetText(path, sheet string) ([][]string, error) {
+// error. password is as in [ReadOptions].
+func SheetText(path, sheet string, password func() (string, error)) ([][]string, error) {
 	f, err := os.Open(path)
 	if err != nil {
 		return nil, &OpenError{Path: path, Kind: ErrUnreadable, Why: "the file can't be opened", Cause: err}
@@ -29,9 +28,9 @@ func SheetText(path, sheet string) ([][]string, error) {
 	if err != nil {
 		return nil, &OpenError{Path: path, Kind: ErrUnreadable, Why: "the file can't be opened", Cause: err}
 	}
-	book, err := ooxml.Open(f, info.Size())
+	book, err := openSource(path, f, info.Size(), ReadOptions{Password: password}, &Roster{})
 	if err != nil {
-		return nil, fromFile(path, "", err)
+		return nil, err
 	}
 	s, ok := sheetNamed(book.Sheets(), sheet)
 	if !ok || !s.Cells {

@@ -104,12 +104,11 @@ func unlock(path string, r io.ReaderAt, size int64, opt ReadOptions) ([]byte, co
 	}
 	switch _, err := locked.Inspect(r); {
 	case errors.Is(err, locked.ErrNotLocked):
-		return fail(ErrLocked, "this is an old .xls file; open it in your spreadsheet program and save it as .xlsx", err)
+		return fail(ErrUnsupported, "this is an old .xls file; open it in your spreadsheet program and save it as .xlsx", err)
 	case errors.Is(err, locked.ErrUnsupported):
 		return fail(ErrUnsupported, "the file is encrypted in a way that can't be opened here; save it as .xlsx with an ordinary password or none", err)
 	case err != nil:
-		_, err := ooxml.Open(r, size)
-		return nil, container{}, fromFile(path, "", err)
+		return fail(ErrDamaged, "the file looks like one with a password or like an old .xls file, and is damaged; ask for a fresh copy of the file", err)
 	case size > locked.MaxBytes:
 		return fail(ErrTooLarge, fmt.Sprintf("the file has a password and is larger than the %d MB that are unlocked here; save it without a password, or split it", locked.MaxBytes>>20), nil)
 	}

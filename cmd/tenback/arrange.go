@@ -65,7 +65,7 @@ func meantCommand(app *cli.App, word string) error {
 	if near != "" {
 		return usageError(fmt.Sprintf("there is no command %q; did you mean %q?", word, near))
 	}
-	return usageError(fmt.Sprintf("there is no command %q, and a roster's name ends in .xlsx or .xlsm", word))
+	return usageError(fmt.Sprintf("there is no command %q, and a roster's name ends in .xlsx, .xlsm or .csv", word))
 }
 
 // split parts options, with their values, from operands.
@@ -80,6 +80,9 @@ func split(command *cli.Command, words []string) (options, operands []string, er
 			continue
 		}
 		name, _, hasValue := strings.Cut(strings.TrimLeft(word, "-"), "=")
+		if name == "password" && hasValue {
+			return nil, nil, usageError("--password takes no value, which others could see; it asks for the password")
+		}
 		options = append(options, word)
 		flag := findFlag(command, name)
 		if flag == nil {

@@ -28,12 +28,13 @@ func readFlags() []cli.Flag {
 		&cli.StringSliceFlag{Name: "equation", Usage: "use the equation called `ID` for its test (see tenback tests ID; may be given again)"},
 		&cli.StringFlag{Name: "adult-table", Usage: "read adults against `TABLE`: " + strings.Join(adultTables(), ", ") + ", or one of your own: a CSV file, or sheet:NAME for a sheet of the roster"},
 		&cli.StringFlag{Name: "youth-table", Usage: "read people under 18 against `TABLE`: " + strings.Join(youthTables(), ", ")},
+		passwordFlag(),
 		&cli.BoolFlag{Name: "fallback", Usage: "estimate people without a test from what else is known: rough, and marked so"},
 	}
 }
 
 func readOptions(c *cli.Context) (workbook.ReadOptions, error) {
-	options := workbook.ReadOptions{Sheets: c.StringSlice("sheet"), Language: templates.FindLanguage}
+	options := workbook.ReadOptions{Sheets: c.StringSlice("sheet"), Language: templates.FindLanguage, Password: passwordOf(c, c.Args().First())}
 	for _, pair := range c.StringSlice("column") {
 		at := strings.LastIndex(pair, "=") // a header may hold the sign itself
 		if at < 1 || at == len(pair)-1 {
@@ -83,7 +84,7 @@ func scoreOptions(c *cli.Context) (scoring.Options, error) {
 	}
 	var err error
 	if id := c.String("adult-table"); id != "" {
-		if options.Adults, err = adultTable(id, c.Args().First()); err != nil {
+		if options.Adults, err = adultTable(id, c.Args().First(), passwordOf(c, c.Args().First())); err != nil {
 			return options, err
 		}
 	}
@@ -98,12 +99,12 @@ func scoreOptions(c *cli.Context) (scoring.Options, error) {
 
 // adultTable finds a published table by name, or reads one from a CSV file or
 // from a sheet of the roster.
-func adultTable(id, roster string) (*reference.GroupTable, error) {
+func adultTable(id, roster string, password func() (string, error)) (*reference.GroupTable, error) {
 	if t, ok := reference.AdultTable(id); ok {
 		return t, nil
 	}
 	if sheet, ok := strings.CutPrefix(id, "sheet:"); ok {
-		rows, err := workbook.SheetText(roster, sheet)
+		rows, err := workbook.SheetText(roster, sheet, password)
 		if err != nil {
 			return nil, fmt.Errorf("the adult table cannot be read: %w", err)
 		}
@@ -146,7 +147,7 @@ func read(c *cli.Context, path string) (*workbook.Roster, []workbook.Outcome, er
 	if err != nil {
 		return nil, nil, err
 	}
-	roster, err := workbook.Open(path, reading)
+	roster, err := openRoster(path, reading)
 	if err != nil {
 		return nil, nil, err
 	}

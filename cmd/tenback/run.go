@@ -29,12 +29,16 @@ func runCommand() *cli.Command {
 ROSTER-scored.xlsx (a copy with result columns at the right) and the folder
 ROSTER-reports with one PDF a person. The roster itself is not touched.
 
+A roster may also be a text file such as CSV (.csv, .tsv, .txt); its results
+are a new workbook. What has a password gets results with the same password.
+
 Example:  tenback run fitness-week.xlsx --sheet "Class 8B"
 
 ` + exitStatusHelp,
 		Flags: append(append(readFlags(), pageFlags()...),
 			&cli.StringFlag{Name: "out", Usage: "write the results into `DIR` instead of beside the roster"},
 			&cli.BoolFlag{Name: "in-place", Usage: "write the columns into the roster itself; a dated backup is made first"},
+			&cli.BoolFlag{Name: "break-signature", Usage: "write the results of a digitally signed roster too; they are not signed"},
 			&cli.BoolFlag{Name: "mark", Usage: "put a cell comment on each faulty cell that says what to type, and on our headers"},
 			&cli.BoolFlag{Name: "no-reports", Usage: "write the columns only"},
 			&cli.StringFlag{Name: "paper", Usage: "a4 or letter (default: from the locale, else a4)"},
@@ -63,6 +67,9 @@ type plan struct {
 	out     string // folder for the results
 	inPlace bool
 	mark    bool
+
+	breakSignature bool
+
 	reports bool
 	paper   pdfreport.Paper
 	pages   pageWishes
@@ -83,8 +90,11 @@ func planFromFlags(c *cli.Context, roster string) (plan, error) {
 	if err != nil {
 		return plan{}, err
 	}
-	p := plan{roster: roster, read: reading, score: score, pages: wishes, out: c.String("out"), inPlace: c.Bool("in-place"), mark: c.Bool("mark"),
+	p := plan{roster: roster, read: reading, score: score, pages: wishes, out: c.String("out"), inPlace: c.Bool("in-place"), mark: c.Bool("mark"), breakSignature: c.Bool("break-signature"),
 		reports: !c.Bool("no-reports"), jobs: c.Int("jobs"), quiet: c.Bool("quiet")}
+	if p.inPlace && workbook.IsText(roster) {
+		return plan{}, usageError(fmt.Sprintf("--in-place: %s is a text file, which has no room for result columns; without it they go into a workbook beside the file", filepath.Base(roster)))
+	}
 	if c.IsSet("jobs") && p.jobs < 1 {
 		return plan{}, usageError("--jobs takes a whole number from 1")
 	}
@@ -114,7 +124,11 @@ func (p plan) scored() string {
 	if p.inPlace {
 		return p.roster
 	}
-	return filepath.Join(p.out, p.base()+"-scored"+filepath.Ext(p.roster))
+	ending := filepath.Ext(p.roster)
+	if workbook.IsText(p.roster) {
+		ending = ".xlsx"
+	}
+	return filepath.Join(p.out, p.base()+"-scored"+ending)
 }
 
 // folder is where the pages go.
@@ -124,9 +138,12 @@ func (p plan) run(ctx context.Context, out, errs io.Writer) error {
 	if p.quiet {
 		out = io.Discard
 	}
-	roster, err := workbook.Open(p.roster, p.read)
+	roster, err := openRoster(p.roster, p.read)
 	if err != nil {
 		return err
+	}
+	if roster.Signed && !p.breakSignature {
+		return hinted{fmt.Errorf("%s: %w", p.roster, workbook.ErrSigned), "with --break-signature the results are written all the same; sign the workbook again afterwards"}
 	}
 	maker, err := p.pages.maker(roster, p.paper)
 	if err != nil {
@@ -153,7 +170,8 @@ func (p plan) run(ctx context.Context, out, errs io.Writer) error {
 			outcomes[i].Report = ""
 		}
 	}
-	written, err := workbook.WriteResults(ctx, roster, outcomes, p.scored(), workbook.WriteOptions{InPlace: p.inPlace, Mark: p.mark, Now: time.Now()})
+	written, err := workbook.WriteResults(ctx, roster, outcomes, p.scored(), workbook.WriteOptions{
+		InPlace: p.inPlace, Mark: p.mark, BreakSignature: p.breakSignature, Now: time.Now()})
 	if err != nil {
 		return err
 	}
@@ -173,6 +191,9 @@ func (p plan) run(ctx context.Context, out, errs io.Writer) error {
 	}
 	if p.reports {
 		fmt.Fprintf(out, "Reports   %s (%s)\n", p.folder(), count(pages, "page file", "page files"))
+		if roster.Locked() {
+			fmt.Fprintln(out, "Note      the pages have no password, unlike the workbook; keep them where only those who need them can read them")
+		}
 	}
 	for _, path := range combined {
 		fmt.Fprintf(out, "To print  %s\n", path)

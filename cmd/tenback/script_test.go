@@ -20,6 +20,8 @@ import (
 
 	"github.com/rogpeppe/go-internal/testscript"
 	"github.com/xuri/excelize/v2"
+
+	"tenback/workbook/locked"
 )
 
 var update = flag.Bool("update", false, "rewrite the expected output in the scripts")
@@ -41,6 +43,9 @@ func TestMain(m *testing.M) {
 //	picture FILE.png WIDTH HEIGHT          make a picture, for a logo
 //	[!] comments FILE.xlsx SHEET           print the cell comments of a sheet; with ! there must be none
 //	enter FILE.xlsx SHEET CELL TEXT        type a text into a cell and save
+//	lock FILE.xlsx PASSWORD                give a workbook a password
+//	unlock FILE.xlsx PASSWORD TO.xlsx      make a copy without the password
+//	sign FILE.xlsx                         give a workbook the parts of a signature
 func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir:           filepath.Join("testdata", "script"),
@@ -58,6 +63,9 @@ func TestScripts(t *testing.T) {
 			"picture":  makePicture,
 			"comments": printComments,
 			"enter":    enterText,
+			"lock":     lockWorkbook,
+			"unlock":   unlockWorkbook,
+			"sign":     signWorkbook,
 		},
 	})
 }
@@ -257,4 +265,33 @@ func makePicture(ts *testscript.TestScript, neg bool, args []string) {
 	var out bytes.Buffer
 	ts.Check(png.Encode(&out, p))
 	ts.Check(os.WriteFile(ts.MkAbs(args[0]), out.Bytes(), 0o600))
+}
+
+func lockWorkbook(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 2 {
+		ts.Fatalf("usage: lock FILE.xlsx PASSWORD")
+	}
+	raw, err := locked.Close([]byte(ts.ReadFile(args[0])), args[1])
+	ts.Check(err)
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]), raw, 0o600))
+}
+
+func unlockWorkbook(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 3 {
+		ts.Fatalf("usage: unlock FILE.xlsx PASSWORD TO.xlsx")
+	}
+	plain, _, err := locked.Open([]byte(ts.ReadFile(args[0])), args[1])
+	ts.Check(err)
+	ts.Check(os.WriteFile(ts.MkAbs(args[2]), plain, 0o600))
+}
+
+func signWorkbook(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 1 {
+		ts.Fatalf("usage: sign FILE.xlsx")
+	}
+	f, err := excelize.OpenFile(ts.MkAbs(args[0]))
+	ts.Check(err)
+	defer f.Close()
+	f.Pkg.Store("_xmlsignatures/sig1.xml", []byte("<Signature/>"))
+	ts.Check(f.Save())
 }

@@ -45,6 +45,7 @@ Example:  tenback sheets fitness-week.xlsx
 			&cli.StringFlag{Name: "paper", Usage: "a4 or letter (default: from the locale, else a4)"},
 			&cli.StringSliceFlag{Name: "sheet", Usage: "read only the sheet called `NAME` (may be given again)"},
 			&cli.StringSliceFlag{Name: "column", Usage: "what a column holds, as `\"HEADER=MEANING\"`: a header that is known, or ignore (may be given again)"},
+			passwordFlag(),
 		},
 		Action: func(c *cli.Context) error {
 			day, err := testDayFromFlags(c)
@@ -124,7 +125,7 @@ func (d *testDay) fillFrom(c *cli.Context, path string) error {
 	if err != nil {
 		return err
 	}
-	roster, err := workbook.Open(path, reading)
+	roster, err := openRoster(path, reading)
 	if errors.Is(err, workbook.ErrNoPeople) {
 		return hinted{err, "fill in the names first, or print empty lines with --blank N --test ID"}
 	}

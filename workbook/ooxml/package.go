@@ -97,7 +97,7 @@ func notZip(head []byte, err error) error {
 	case bytes.HasPrefix(head, []byte("PK")):
 		return &Error{Kind: ErrDamaged, Why: "the file is damaged or was not copied to its end", Do: doCopy, Cause: err}
 	case utf8.Valid(head[:max(0, len(head)-utf8.UTFMax)]) && !bytes.ContainsRune(head, 0):
-		return &Error{Kind: ErrNotWorkbook, Why: "this is a text file, not a workbook", Do: "open it in your spreadsheet program and save it as .xlsx"}
+		return &Error{Kind: ErrNotWorkbook, Why: "this is a text file, not a workbook", Do: "open it in your spreadsheet program and save it as .xlsx, or give it the ending .csv"}
 	}
 	return &Error{Kind: ErrNotWorkbook, Why: "this is not a workbook", Do: choose}
 }

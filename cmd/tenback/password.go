@@ -1,0 +1,97 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+
+	"github.com/urfave/cli/v2"
+	"golang.org/x/term"
+
+	"tenback/workbook"
+)
+
+// passwordVariable is the environment variable that may hold the password of
+// the roster.
+const passwordVariable = "TENBACK_PASSWORD"
+
+// passwordFlag never takes the password itself, which would then stand in the
+// history of the terminal and in the list of processes.
+func passwordFlag() cli.Flag {
+	return &cli.BoolFlag{Name: "password", Usage: "ask for the roster's password; without a terminal set " + passwordVariable}
+}
+
+// passwordOf gives the way to a roster's password, nil if there is none. It
+// asks once however often it is called.
+func passwordOf(c *cli.Context, path string) func() (string, error) {
+	const asked = "password"
+	if !c.Bool(asked) {
+		return passwordFromEnvironment()
+	}
+	return func() (string, error) {
+		if known, ok := c.App.Metadata[asked].(string); ok {
+			return known, nil
+		}
+		password, err := askPassword(c.Context, c.App.Reader, c.App.ErrWriter, path)
+		if err == nil {
+			c.App.Metadata[asked] = password
+		}
+		return password, err
+	}
+}
+
+func passwordFromEnvironment() func() (string, error) {
+	password := os.Getenv(passwordVariable)
+	if password == "" {
+		return nil
+	}
+	return func() (string, error) { return password, nil }
+}
+
+// askPassword reads a password from the terminal, which does not show it.
+func askPassword(ctx context.Context, in io.Reader, errs io.Writer, path string) (string, error) {
+	terminal, ok := in.(*os.File)
+	if !ok || !term.IsTerminal(int(terminal.Fd())) {
+		return "", hinted{errors.New("there is no terminal at which to ask for the password"), "put the password into the environment variable " + passwordVariable}
+	}
+	fd := int(terminal.Fd())
+	state, err := term.GetState(fd)
+	if err != nil {
+		return "", fmt.Errorf("the terminal cannot be read: %w", err)
+	}
+	fmt.Fprintf(errs, "Password of %s: ", filepath.Base(path))
+	type answer struct {
+		password []byte
+		err      error
+	}
+	typed := make(chan answer, 1)
+	go func() {
+		password, err := term.ReadPassword(fd)
+		typed <- answer{password, err}
+	}()
+	select {
+	case <-ctx.Done():
+		_ = term.Restore(fd, state) // the reading still waits with the echo off
+		fmt.Fprintln(errs)
+		return "", ctx.Err()
+	case a := <-typed:
+		fmt.Fprintln(errs)
+		if a.err != nil {
+			return "", fmt.Errorf("the password cannot be read: %w", a.err)
+		}
+		return string(a.password), nil
+	}
+}
+
+// openRoster reads a roster; where it has a password and none was given the
+// error says how to give it.
+func openRoster(path string, reading workbook.ReadOptions) (*workbook.Roster, error) {
+	roster, err := workbook.Open(path, reading)
+	if errors.Is(err, workbook.ErrLocked) {
+		err = hinted{err, "--password asks for it; without a terminal put it into the environment variable " + passwordVariable}
+	}
+	return roster, err
+}
