@@ -141,7 +141,7 @@ func openReader(path string, r io.ReaderAt, size int64, opt ReadOptions) (*Roste
 func fromFile(path, sheet string, err error) error {
 	var e *ooxml.Error
 	if errors.As(err, &e) {
-		return &OpenError{Path: path, Sheet: sheet, Kind: e.Kind, Why: e.Error(), Cause: err}
+		return &OpenError{Path: path, Sheet: sheet, Kind: e.Kind, Why: e.Plain(), Cause: err}
 	}
 	return &OpenError{Path: path, Sheet: sheet, Kind: ErrUnreadable, Why: "the file can't be read", Cause: err}
 }

@@ -14,6 +14,8 @@ import (
 	"unicode/utf16"
 
 	"github.com/xuri/excelize/v2"
+
+	"tenback/workbook/opc"
 )
 
 // agile locks a workbook in the Agile scheme, AES-256 and SHA-512, after
@@ -143,7 +145,7 @@ func container(t testing.TB, streams map[string][]byte) []byte {
 		t.Fatal("the workbook is too large for this container")
 	}
 	head := make([]byte, sector)
-	copy(head, magic)
+	copy(head, opc.Magic)
 	le16 := func(at int, x uint16) { binary.LittleEndian.PutUint16(head[at:], x) }
 	le32 := func(at int, x uint32) { binary.LittleEndian.PutUint32(head[at:], x) }
 	le16(24, 0x3E)

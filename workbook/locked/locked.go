@@ -16,6 +16,8 @@ import (
 
 	"github.com/richardlehane/mscfb"
 	"github.com/xuri/excelize/v2"
+
+	"tenback/workbook/opc"
 )
 
 // MaxBytes bounds a locked workbook, and with it the memory: up to about six
@@ -51,11 +53,9 @@ var (
 	ErrTooLarge = errors.New("larger than this program agrees to unlock")
 )
 
-var magic = []byte{0xD0, 0xCF, 0x11, 0xE0, 0xA1, 0xB1, 0x1A, 0xE1}
-
 // IsContainer tells whether a file that begins with head is a compound file:
 // a workbook with a password, or an old .xls file.
-func IsContainer(head []byte) bool { return bytes.HasPrefix(head, magic) }
+func IsContainer(head []byte) bool { return bytes.HasPrefix(head, opc.Magic) }
 
 // Inspect tells how the workbook in a compound file is encrypted. The error
 // wraps one of the Err values.

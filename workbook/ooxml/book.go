@@ -1,12 +1,12 @@
 package ooxml
 
 import (
-	"archive/zip"
 	"io"
 	"strconv"
 	"strings"
 
 	"tenback/workbook/cell"
+	"tenback/workbook/opc"
 )
 
 // Book is an opened workbook.
@@ -15,7 +15,7 @@ type Book struct {
 	sheets   []Sheet
 	date1904 bool
 	formats  []cell.Format // by style number
-	stringsF *zip.File     // shared texts, nil if there are none
+	stringsF *opc.Part     // shared texts, nil if there are none
 	strings  []string
 	loaded   bool
 }
@@ -27,7 +27,7 @@ type Sheet struct {
 	// Cells tells whether the sheet has cells; charts and dialogs have none.
 	Cells bool
 
-	part *zip.File
+	part *opc.Part
 	key  string
 }
 
@@ -51,51 +51,44 @@ func (b *Book) Date1904() bool { return b.date1904 }
 
 // Signed tells that the workbook has a digital signature, which any change
 // voids.
-func (b *Book) Signed() bool {
-	for key := range b.pkg.byName {
-		if strings.HasPrefix(key, "_xmlsignatures/") {
-			return true
-		}
-	}
-	return false
-}
+func (b *Book) Signed() bool { return b.pkg.Signed() }
 
 func (b *Book) read() error {
-	noWorkbook := &Error{Kind: ErrNotWorkbook, Why: "the file is a zip archive but no workbook", Do: "choose an .xlsx or .xlsm file"}
-	top, err := b.pkg.relations("")
+	noWorkbook := &Error{Kind: ErrNotWorkbook, Why: "the file is a zip archive but no workbook", Do: opc.DoChoose}
+	top, err := b.pkg.Rels("")
 	if err != nil {
 		return err
 	}
 	main := ""
 	for _, r := range top {
-		if r.kind == "officeDocument" {
-			main = r.target
+		if r.Kind == "officeDocument" {
+			main = r.Target
 			break
 		}
 	}
-	part := b.pkg.byName[main]
+	part := b.pkg.Part(main)
 	if part == nil {
-		if b.pkg.byName["content.xml"] != nil {
+		if b.pkg.Part("content.xml") != nil {
 			return &Error{Kind: ErrNotWorkbook, Why: "this is an OpenDocument file", Do: "open it in your spreadsheet program and save it as .xlsx"}
 		}
 		return noWorkbook
 	}
 	if strings.HasSuffix(main, ".bin") {
-		return &Error{Kind: ErrUnsupported, Why: "the workbook is in the binary .xlsb format", Do: doResave}
+		return &Error{Kind: ErrUnsupported, Why: "the workbook is in the binary .xlsb format", Do: opc.DoResave}
 	}
-	rels, err := b.pkg.relations(main)
+	rels, err := b.pkg.Rels(main)
 	if err != nil {
 		return err
 	}
-	byID := map[string]relation{}
-	var styles *zip.File
+	byID := map[string]opc.Rel{}
+	var styles *opc.Part
 	for _, r := range rels {
-		byID[r.id] = r
-		switch r.kind {
+		byID[r.ID] = r
+		switch r.Kind {
 		case "styles":
-			styles = b.pkg.byName[r.target]
+			styles = b.pkg.Part(r.Target)
 		case "sharedStrings":
-			b.stringsF = b.pkg.byName[r.target]
+			b.stringsF = b.pkg.Part(r.Target)
 		}
 	}
 	if err := b.readSheets(part, byID, noWorkbook); err != nil {
@@ -104,9 +97,9 @@ func (b *Book) read() error {
 	return b.readStyles(styles)
 }
 
-func (b *Book) readSheets(part *zip.File, byID map[string]relation, noWorkbook error) error {
+func (b *Book) readSheets(part *opc.Part, byID map[string]opc.Rel, noWorkbook error) error {
 	inSheets := false
-	return b.pkg.walk(part, b.pkg.limits.small, func(e *element) error {
+	return b.pkg.walk(part, b.pkg.limits.Small, func(e *element) error {
 		switch {
 		case e.depth == 1 && e.name != "workbook":
 			return noWorkbook
@@ -117,16 +110,16 @@ func (b *Book) readSheets(part *zip.File, byID map[string]relation, noWorkbook e
 				b.date1904 = isTrue(e.attr("date1904"))
 			}
 		case e.depth == 3 && inSheets && e.name == "sheet":
-			if len(b.sheets) >= b.pkg.limits.entries {
-				return overLimit(part.Name, "the workbook has more sheets than any roster")
+			if len(b.sheets) >= b.pkg.limits.Entries {
+				return opc.OverLimit(part.Name, "the workbook has more sheets than any roster")
 			}
 			rel := byID[e.relID()]
 			state := e.attr("state")
 			s := Sheet{Name: e.attr("name"), Hidden: state != "" && state != "visible",
-				part: b.pkg.byName[rel.target], key: rel.target}
-			s.Cells = rel.kind == "worksheet"
+				part: b.pkg.Part(rel.Target), key: rel.Target}
+			s.Cells = rel.Kind == "worksheet"
 			if s.Cells && s.part == nil {
-				return damaged(part.Name, "the sheet "+strconv.Quote(s.Name)+" is missing in the file", nil)
+				return opc.Damaged(part.Name, "the sheet "+strconv.Quote(s.Name)+" is missing in the file", nil)
 			}
 			b.sheets = append(b.sheets, s)
 		}
@@ -148,13 +141,13 @@ var builtIn = map[int]string{
 	50: "yyyy-mm-dd", 51: "yyyy-mm-dd", 52: "yyyy-mm-dd", 53: "yyyy-mm-dd", 54: "yyyy-mm-dd", 55: "h:mm", 56: "h:mm:ss", 57: "yyyy-mm-dd", 58: "yyyy-mm-dd",
 }
 
-func (b *Book) readStyles(part *zip.File) error {
+func (b *Book) readStyles(part *opc.Part) error {
 	if part == nil {
 		return nil
 	}
 	custom := map[int]cell.Format{}
 	section := ""
-	return b.pkg.walk(part, b.pkg.limits.small, func(e *element) error {
+	return b.pkg.walk(part, b.pkg.limits.Small, func(e *element) error {
 		switch {
 		case e.end:
 		case e.depth == 2:
@@ -180,7 +173,7 @@ func (b *Book) loadStrings() error {
 	if b.loaded || b.stringsF == nil {
 		return nil
 	}
-	w, err := b.pkg.walker(b.stringsF, b.pkg.limits.part)
+	w, err := b.pkg.walker(b.stringsF, b.pkg.limits.Part)
 	if err != nil {
 		return err
 	}
@@ -196,7 +189,7 @@ func (b *Book) loadStrings() error {
 		if e := &w.element; e.name == "si" && e.depth == 2 && e.end {
 			s := unescape(item.take())
 			if total += int64(len(s)) + 16; total > b.pkg.limits.texts {
-				return overLimit(b.stringsF.Name, "the workbook holds more text than this program agrees to read")
+				return opc.OverLimit(b.stringsF.Name, "the workbook holds more text than this program agrees to read")
 			}
 			b.strings = append(b.strings, s)
 		} else {

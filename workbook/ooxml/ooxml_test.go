@@ -14,6 +14,7 @@ import (
 	"testing"
 
 	"tenback/workbook/cell"
+	"tenback/workbook/opc"
 )
 
 const (
@@ -215,7 +216,7 @@ func TestFiles(t *testing.T) {
 		kind error
 	}{
 		"empty":       {nil, ErrEmpty},
-		"old":         {append(bytes.Clone(oleMagic), make([]byte, 1000)...), ErrLocked},
+		"old":         {append(bytes.Clone(opc.Magic), make([]byte, 1000)...), ErrLocked},
 		"text":        {[]byte("Name,Age\nAda,30\n"), ErrNotWorkbook},
 		"binary":      {[]byte{0, 1, 2, 3, 255}, ErrNotWorkbook},
 		"cut":         {good[:len(good)-30], ErrDamaged},
@@ -265,12 +266,12 @@ func TestLimits(t *testing.T) {
 		change func(*limits)
 		book   parts
 	}{
-		"entries": {func(l *limits) { l.entries = 3 }, minimal("")},
-		"part":    {func(l *limits) { l.part = 1000 }, minimal(strings.Repeat(" ", 2000))},
-		"total":   {func(l *limits) { l.total = 1000 }, minimal(strings.Repeat(" ", 2000))},
-		"ratio":   {func(l *limits) { l.ratio, l.ratioFrom = 10, 1000 }, minimal(strings.Repeat(" ", 20000))},
+		"entries": {func(l *limits) { l.Entries = 3 }, minimal("")},
+		"part":    {func(l *limits) { l.Part = 1000 }, minimal(strings.Repeat(" ", 2000))},
+		"total":   {func(l *limits) { l.Total = 1000 }, minimal(strings.Repeat(" ", 2000))},
+		"ratio":   {func(l *limits) { l.Ratio, l.RatioFrom = 10, 1000 }, minimal(strings.Repeat(" ", 20000))},
 		"texts":   {func(l *limits) { l.texts = 10 }, minimal("").withStrings("sharedStrings.xml", `<si><t>a long text</t></si>`)},
-		"styles":  {func(l *limits) { l.small = 2000 }, minimal("").withStyles(strings.Repeat(" ", 3000))},
+		"styles":  {func(l *limits) { l.Small = 2000 }, minimal("").withStyles(strings.Repeat(" ", 3000))},
 	} {
 		lim := small
 		tc.change(&lim)

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"tenback/workbook/cell"
+	"tenback/workbook/opc"
 )
 
 // Cell is a filled cell and its column, 1-based.
@@ -45,7 +46,7 @@ func (b *Book) Rows(s Sheet) (*Rows, error) {
 	if err := b.loadStrings(); err != nil {
 		return nil, err
 	}
-	w, err := b.pkg.walker(s.part, b.pkg.limits.part)
+	w, err := b.pkg.walker(s.part, b.pkg.limits.Part)
 	if err != nil {
 		return nil, err
 	}
@@ -119,12 +120,12 @@ func (r *Rows) readRow() error {
 	if at := start.attr("r"); at != "" {
 		n, err := strconv.Atoi(at)
 		if err != nil || n < 1 || n > MaxRows {
-			return damaged(r.sheet.part.Name, "a row has the number "+strconv.Quote(shorten(at)), nil)
+			return opc.Damaged(r.sheet.part.Name, "a row has the number "+strconv.Quote(shorten(at)), nil)
 		}
 		number = n
 	}
 	if number > MaxRows {
-		return overLimit(r.sheet.part.Name, "the sheet has more rows than a spreadsheet can have")
+		return opc.OverLimit(r.sheet.part.Name, "the sheet has more rows than a spreadsheet can have")
 	}
 	r.lastRow = number
 	r.row = Row{Number: number, Hidden: isTrue(start.attr("hidden")), Cells: r.row.Cells[:0]}
@@ -144,13 +145,13 @@ func (r *Rows) readRow() error {
 		if at := e.attr("r"); at != "" {
 			c, _, ok := parseAddress(at)
 			if !ok {
-				return damaged(r.sheet.part.Name, "a cell has the address "+strconv.Quote(shorten(at)), nil)
+				return opc.Damaged(r.sheet.part.Name, "a cell has the address "+strconv.Quote(shorten(at)), nil)
 			}
 			sorted = sorted && c >= col
 			col = c
 		}
 		if col > MaxCols {
-			return overLimit(r.sheet.part.Name, "the sheet has more columns than a spreadsheet can have")
+			return opc.OverLimit(r.sheet.part.Name, "the sheet has more columns than a spreadsheet can have")
 		}
 		raw, err := r.readCell()
 		if err != nil {
@@ -168,7 +169,7 @@ func (r *Rows) readRow() error {
 
 func endTooEarly(r *Rows, err error) error {
 	if err == io.EOF {
-		return damaged(r.sheet.part.Name, "the sheet ends in the middle", nil)
+		return opc.Damaged(r.sheet.part.Name, "the sheet ends in the middle", nil)
 	}
 	return err
 }
@@ -222,7 +223,7 @@ func (r *Rows) raw(kind, value, inline string, style int) (cell.Raw, error) {
 		}
 		i, err := strconv.Atoi(strings.TrimSpace(value))
 		if err != nil || i < 0 || i >= len(r.book.strings) {
-			return raw, damaged(r.sheet.part.Name, "a cell points to a text that is not in the file", nil)
+			return raw, opc.Damaged(r.sheet.part.Name, "a cell points to a text that is not in the file", nil)
 		}
 		raw.Kind, raw.Text = cell.Text, r.book.strings[i]
 	case "inlineStr":
@@ -307,17 +308,17 @@ func ColumnName(col int) string {
 // Tables lists the ranges of a sheet's tables and pivot tables, and tells
 // whether a filter is on in one of the tables.
 func (b *Book) Tables(s Sheet) (all []Range, filtered bool, err error) {
-	rels, err := b.pkg.relations(s.key)
+	rels, err := b.pkg.Rels(s.key)
 	if err != nil {
 		return nil, false, err
 	}
 	for _, rel := range rels {
-		part := b.pkg.byName[rel.target]
-		if part == nil || rel.kind != "table" && rel.kind != "pivotTable" {
+		part := b.pkg.Part(rel.Target)
+		if part == nil || rel.Kind != "table" && rel.Kind != "pivotTable" {
 			continue
 		}
-		err := b.pkg.walk(part, b.pkg.limits.small, func(e *element) error {
-			filtered = filtered || e.depth == 3 && e.name == "filterColumn" && rel.kind == "table"
+		err := b.pkg.walk(part, b.pkg.limits.Small, func(e *element) error {
+			filtered = filtered || e.depth == 3 && e.name == "filterColumn" && rel.Kind == "table"
 			if !e.end && (e.depth == 1 && e.name == "table" || e.depth == 2 && e.name == "location") {
 				if rng, ok := parseRange(e.attr("ref")); ok {
 					all = append(all, rng)

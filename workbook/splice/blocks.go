@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
+
+	"tenback/workbook/opc"
 )
 
 // block is a range of cells that belong together: merged cells, a table, a
@@ -31,23 +33,23 @@ func (f *facts) addBlock(b block, limit int) error {
 
 // tables adds the tables and pivot tables on the sheet to its blocks.
 func (p *pkg) tables(f *facts, sheet *part) error {
-	rels, err := p.rels(partKey(sheet.file.Name))
+	rels, err := p.Rels(opc.Key(sheet.Name))
 	if err != nil {
 		return err
 	}
 	for _, r := range rels {
-		pt := p.byName[r.target]
-		if pt == nil || r.kind != "table" && r.kind != "pivotTable" {
+		pt := p.Part(r.Target)
+		if pt == nil || r.Kind != "table" && r.Kind != "pivotTable" {
 			continue
 		}
 		b, ok := p.tableOf[pt]
 		if !ok {
-			data, err := p.load(pt)
+			data, err := p.Load(pt)
 			if err != nil {
 				return err
 			}
 			if b, err = readTable(data); err != nil {
-				return inPart(err, pt.file.Name)
+				return inPart(err, pt.Name)
 			}
 			p.tableOf[pt] = b
 		}

@@ -10,6 +10,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"tenback/workbook/opc"
 )
 
 // MaxComments is how many comments one sheet is given. Those beyond are left
@@ -77,24 +79,24 @@ type sheetComments struct {
 // readComments reads a sheet's comments. It refuses what is not of the usual
 // form.
 func (p *pkg) readComments(sheet *part, legacy *legacyPlace) (*sheetComments, error) {
-	sc := &sheetComments{threads: map[Address]bool{}, rels: p.byName[partKey(relsName(partKey(sheet.file.Name)))]}
+	sc := &sheetComments{threads: map[Address]bool{}, rels: p.Part(opc.RelsName(opc.Key(sheet.Name)))}
 	if legacy.disorder {
 		return nil, unsupported("the sheet's elements are out of order")
 	}
-	rels, err := p.rels(partKey(sheet.file.Name))
+	rels, err := p.Rels(opc.Key(sheet.Name))
 	if err != nil {
 		return nil, err
 	}
 	for _, r := range rels {
-		pt := p.byName[r.target]
+		pt := p.Part(r.Target)
 		switch {
-		case r.kind == "comments" && (pt == nil || sc.part != nil):
+		case r.Kind == "comments" && (pt == nil || sc.part != nil):
 			return nil, unsupported("the sheet's list of comments is missing or comes twice")
-		case r.kind == "comments":
+		case r.Kind == "comments":
 			sc.part = pt
-		case r.kind == "vmlDrawing" && legacy.at > 0 && r.id == legacy.id:
+		case r.Kind == "vmlDrawing" && legacy.at > 0 && r.ID == legacy.id:
 			sc.vmlPart = pt
-		case r.kind == "threadedComment" && pt != nil:
+		case r.Kind == "threadedComment" && pt != nil:
 			if err := p.readThreads(pt, sc.threads); err != nil {
 				return nil, err
 			}
@@ -106,12 +108,12 @@ func (p *pkg) readComments(sheet *part, legacy *legacyPlace) (*sheetComments, er
 	}
 	list, drawing := newCommentPart(legacy.strict), []byte(vmlHead+"</xml>")
 	if sc.part != nil {
-		if list, err = p.load(sc.part); err != nil {
+		if list, err = p.Load(sc.part); err != nil {
 			return nil, err
 		}
 	}
 	if sc.vmlPart != nil {
-		if drawing, err = p.load(sc.vmlPart); err != nil {
+		if drawing, err = p.Load(sc.vmlPart); err != nil {
 			return nil, err
 		}
 	}
@@ -124,7 +126,7 @@ func (p *pkg) readComments(sheet *part, legacy *legacyPlace) (*sheetComments, er
 
 // readThreads adds the cells that hold conversations.
 func (p *pkg) readThreads(pt *part, cells map[Address]bool) error {
-	data, err := p.load(pt)
+	data, err := p.Load(pt)
 	if err != nil {
 		return err
 	}
@@ -141,7 +143,7 @@ func (p *pkg) readThreads(pt *part, cells map[Address]bool) error {
 		}
 		return err
 	})
-	return inPart(err, pt.file.Name)
+	return inPart(err, pt.Name)
 }
 
 // comments plans the comments of a sheet. What stands in the way of them is
@@ -188,12 +190,12 @@ func (pl *plan) unshared(t *target, sc *sheetComments) error {
 		if other == nil || other == t.ref.part {
 			continue
 		}
-		rels, err := pl.pkg.rels(partKey(other.file.Name))
+		rels, err := pl.pkg.Rels(opc.Key(other.Name))
 		if err != nil {
 			return err
 		}
 		for _, r := range rels {
-			if pt := pl.pkg.byName[r.target]; pt != nil && (pt == sc.part || pt == sc.vmlPart) {
+			if pt := pl.pkg.Part(r.Target); pt != nil && (pt == sc.part || pt == sc.vmlPart) {
 				return unsupported("two sheets share their comments")
 			}
 		}
@@ -321,7 +323,7 @@ func (pl *plan) relateComments(t *target, sc *sheetComments, comments, drawing [
 		put(sc.vmlPart, drawing)
 		return nil
 	}
-	types := pl.pkg.byName[typesPart]
+	types := pl.pkg.Part(typesPart)
 	if types == nil {
 		return damaged("the file lacks its list of content types")
 	}
@@ -335,7 +337,7 @@ func (pl *plan) relateComments(t *target, sc *sheetComments, comments, drawing [
 			return err
 		}
 	}
-	sheet, dir := t.ref.part.file.Name, path.Dir(slashed(pl.book.part.file.Name))
+	sheet, dir := t.ref.part.Name, path.Dir(slashed(pl.book.part.Name))
 	var extra []newPart
 	relate := func(kind, base, target string) (id string, err error) {
 		if id, err = freeID(relList, base); err != nil {
@@ -386,7 +388,7 @@ func (pl *plan) relateComments(t *target, sc *sheetComments, comments, drawing [
 	put(types, typeList)
 	put(sc.rels, relList)
 	if sc.rels == nil {
-		extra = append(extra, newPart{relsName(slashed(sheet)), relList})
+		extra = append(extra, newPart{opc.RelsName(slashed(sheet)), relList})
 	}
 	pl.extra = append(pl.extra, extra...)
 	t.legacyID = legacyID
@@ -399,11 +401,11 @@ var idMap = regexp.MustCompile(`<(?:\w+:)?idmap\b[^<>]*\bdata\s*=\s*["']([0-9, ]
 // the workbook names, and keeps them.
 func (pl *plan) freeBlocks(n int) []int {
 	if pl.lastBlock == 0 {
-		for _, pt := range pl.pkg.parts {
-			if !strings.HasSuffix(partKey(pt.file.Name), ".vml") {
+		for _, pt := range pl.pkg.Parts {
+			if !strings.HasSuffix(opc.Key(pt.Name), ".vml") {
 				continue
 			}
-			data, err := pl.pkg.load(pt)
+			data, err := pl.pkg.Load(pt)
 			if err != nil {
 				continue // numbers that come twice do no harm in practice
 			}

@@ -2,24 +2,26 @@ package splice
 
 import (
 	"errors"
-	"fmt"
-	"strings"
+
+	"tenback/workbook/opc"
 )
 
 // The kinds of refusal. Every error of this package that has to do with the
 // file or the request wraps one of them, so a caller can ask with errors.Is.
 var (
+	// ErrEmpty: no bytes at all.
+	ErrEmpty = opc.ErrEmpty
 	// ErrEncrypted: the file starts with the signature of an OLE container,
 	// so it is locked with a password or in the .xls format of before 2007.
-	ErrEncrypted = errors.New("password protected or an old .xls file")
+	ErrEncrypted = opc.ErrLocked
 	// ErrNotWorkbook: not a zip, or a zip that holds no workbook.
-	ErrNotWorkbook = errors.New("not an .xlsx or .xlsm workbook")
+	ErrNotWorkbook = opc.ErrNotWorkbook
 	// ErrDamaged: a checksum, the zip or the XML is broken.
-	ErrDamaged = errors.New("damaged file")
+	ErrDamaged = opc.ErrDamaged
 	// ErrLimit: larger than this package agrees to read.
-	ErrLimit = errors.New("over a limit")
+	ErrLimit = opc.ErrLimit
 	// ErrUnsupported: possibly fine, but of a form that cannot be edited safely.
-	ErrUnsupported = errors.New("form of file not supported")
+	ErrUnsupported = opc.ErrUnsupported
 	// ErrNoSheet: no worksheet of that name.
 	ErrNoSheet = errors.New("no such worksheet")
 	// ErrOccupied: a new cell would land on an old one.
@@ -37,49 +39,11 @@ var (
 )
 
 // Error is a refusal: where, why, and what the user can do.
-type Error struct {
-	Kind  error  // one of the Err... values above
-	Part  string // part of the package, when no sheet is known
-	Sheet string // sheet name as the user sees it
-	Cell  string // address such as "K5"
-	Why   string // lower-case sentence without full stop
-	Do    string // what to do about it; may be empty
-	Cause error  // underlying error, if any
-}
-
-// Error joins the fields to one line that starts in lower case.
-func (e *Error) Error() string {
-	var b strings.Builder
-	switch {
-	case e.Sheet != "" && e.Cell != "":
-		fmt.Fprintf(&b, "sheet %q, cell %s: ", e.Sheet, e.Cell)
-	case e.Sheet != "":
-		fmt.Fprintf(&b, "sheet %q: ", e.Sheet)
-	case e.Part != "":
-		fmt.Fprintf(&b, "part %q: ", e.Part)
-	}
-	b.WriteString(e.Why)
-	if e.Cause != nil {
-		fmt.Fprintf(&b, " (%v)", e.Cause)
-	}
-	if e.Do != "" {
-		b.WriteString("; ")
-		b.WriteString(e.Do)
-	}
-	return b.String()
-}
-
-// Unwrap gives the kind and the cause, for errors.Is and errors.As.
-func (e *Error) Unwrap() []error {
-	if e.Cause == nil {
-		return []error{e.Kind}
-	}
-	return []error{e.Kind, e.Cause}
-}
+type Error = opc.Error
 
 const (
-	doResave = "open the file in your spreadsheet program, save it again as .xlsx and retry"
-	doCopy   = "ask for a fresh copy of the file"
+	doResave = opc.DoResave
+	doCopy   = opc.DoCopy
 )
 
 func damaged(why string) *Error {

@@ -9,6 +9,8 @@ import (
 	"testing"
 
 	"github.com/xuri/excelize/v2"
+
+	"tenback/workbook/opc"
 )
 
 // excelizeBook is a small workbook with much in it.
@@ -45,7 +47,7 @@ func FuzzApply(f *testing.F) {
 	f.Add(excelizeBook(f))
 	f.Add(oneSheet(data(`<row r="1"><c r="A1"><v>1</v></c></row>`)).zip(f))
 	f.Add(withStyles(smallStyles, data(`<row/>`)).zip(f))
-	f.Add(slices.Clone(oleMagic))
+	f.Add(slices.Clone(opc.Magic))
 	f.Fuzz(func(t *testing.T, file []byte) { fuzzFile(t, file) })
 }
 
@@ -91,7 +93,7 @@ func fuzzFile(t *testing.T, file []byte) {
 		}
 	}
 	lim := defaultLimits
-	lim.part, lim.total = 1<<20, 4<<20
+	lim.Part, lim.Total = 1<<20, 4<<20
 	info, err := inspect(ctx, bytes.NewReader(file), int64(len(file)), lim)
 	if err != nil {
 		known("inspect", err)

@@ -52,7 +52,7 @@ func inspect(ctx context.Context, r io.ReaderAt, size int64, lim limits) (Info, 
 	if err != nil {
 		return Info{}, err
 	}
-	info := Info{Signed: p.signed}
+	info := Info{Signed: p.Signed()}
 	done := map[*part]bool{}
 	for i := range b.sheets {
 		ref := &b.sheets[i]
@@ -71,14 +71,14 @@ func inspect(ctx context.Context, r io.ReaderAt, size int64, lim limits) (Info, 
 		}
 		info.Sheets = append(info.Sheets, s)
 	}
-	for _, pt := range p.parts {
+	for _, pt := range p.Parts {
 		if done[pt] {
 			continue
 		}
 		if err := ctx.Err(); err != nil {
 			return Info{}, err
 		}
-		rc, err := p.open(pt)
+		rc, err := p.Open(pt)
 		if err != nil {
 			return Info{}, err
 		}
@@ -94,7 +94,7 @@ func inspect(ctx context.Context, r io.ReaderAt, size int64, lim limits) (Info, 
 // inspectSheet fills in what the sheet's part tells. What is wrong with the
 // cells goes to s.Err, what is wrong with the file is returned.
 func (p *pkg) inspectSheet(ctx context.Context, pt *part, s *SheetInfo) error {
-	rc, err := p.open(pt)
+	rc, err := p.Open(pt)
 	if err != nil {
 		return err
 	}

@@ -3,237 +3,39 @@ package splice
 import (
 	"archive/zip"
 	"bytes"
-	"compress/flate"
 	"encoding/binary"
-	"errors"
-	"fmt"
 	"io"
-	"net/url"
-	"path"
 	"strings"
+
+	"tenback/workbook/opc"
 )
 
 // limits are the exported Max constants; tests use smaller ones.
 type limits struct {
-	entries                   int
-	part, total, small, ratio int64
-	ratioFrom                 int64 // size above which the ratio counts
-	sheets, blocks            int
+	opc.Limits
+	sheets, blocks int
 }
 
 var defaultLimits = limits{
-	entries: MaxEntries, part: MaxPartBytes, total: MaxTotalBytes, small: MaxSmallPart,
-	ratio: MaxRatio, ratioFrom: 16 << 20, sheets: 5_000, blocks: 200_000,
+	Limits: opc.Limits{Entries: MaxEntries, Part: MaxPartBytes, Total: MaxTotalBytes, Small: MaxSmallPart, Ratio: MaxRatio, RatioFrom: 16 << 20},
+	sheets: 5_000, blocks: 200_000,
 }
 
-var oleMagic = []byte{0xD0, 0xCF, 0x11, 0xE0, 0xA1, 0xB1, 0x1A, 0xE1}
-
-// part is one entry of the zip.
-type part struct {
-	file *zip.File
-	read int64 // decompressed bytes already counted against the total
-}
+type part = opc.Part
 
 // pkg is an opened package.
 type pkg struct {
-	zip     *zip.Reader
-	parts   []*part
-	byName  map[string]*part // by partKey
+	*opc.Package
 	limits  limits
-	total   int64
-	signed  bool
 	tableOf map[*part]block // tables already read
 }
 
-// partKey makes names comparable: upper and lower case are the same in a
-// package, and some writers use backslashes.
-func partKey(name string) string {
-	return strings.ToLower(strings.TrimPrefix(strings.ReplaceAll(name, `\`, "/"), "/"))
-}
-
 func openPackage(r io.ReaderAt, size int64, lim limits) (*pkg, error) {
-	magic := make([]byte, len(oleMagic))
-	if n, _ := r.ReadAt(magic, 0); bytes.Equal(magic[:n], oleMagic) {
-		return nil, &Error{Kind: ErrEncrypted, Why: "the file is locked with a password or is an old .xls file",
-			Do: "open it in your spreadsheet program, save it as .xlsx without a password and retry"}
-	}
-	zr, err := zip.NewReader(r, size)
-	if err != nil {
-		why := "the file is not a workbook, or its end is missing"
-		if bytes.HasPrefix(magic, []byte("PK")) {
-			why = "the file is damaged or was not copied to its end"
-			return nil, &Error{Kind: ErrDamaged, Why: why, Do: doCopy, Cause: err}
-		}
-		return nil, &Error{Kind: ErrNotWorkbook, Why: why, Do: "choose an .xlsx or .xlsm file"}
-	}
-	if len(zr.File) > lim.entries {
-		return nil, &Error{Kind: ErrLimit, Why: fmt.Sprintf("the file holds %d parts, more than the %d allowed", len(zr.File), lim.entries), Do: doCopy}
-	}
-	p := &pkg{zip: zr, byName: make(map[string]*part, len(zr.File)), limits: lim, tableOf: map[*part]block{}}
-	var packed uint64
-	for _, f := range zr.File {
-		// Parts may not share bytes: a small file could otherwise make a huge copy.
-		if packed += f.CompressedSize64; f.CompressedSize64 > uint64(size) || packed > uint64(size) {
-			return nil, &Error{Kind: ErrDamaged, Why: "the parts together are larger than the file", Do: doCopy}
-		}
-		at, err := f.DataOffset()
-		if err != nil || at < 0 || at > size-int64(f.CompressedSize64) {
-			return nil, &Error{Kind: ErrDamaged, Part: f.Name, Why: "the part is not where the file says it is", Do: doCopy, Cause: err}
-		}
-		pt := &part{file: f}
-		p.parts = append(p.parts, pt)
-		key := partKey(f.Name)
-		if p.byName[key] != nil {
-			return nil, &Error{Kind: ErrDamaged, Part: f.Name, Why: "two parts have the same name", Do: doResave}
-		}
-		p.byName[key] = pt
-		p.signed = p.signed || strings.HasPrefix(key, "_xmlsignatures/")
-	}
-	return p, nil
-}
-
-// open starts reading a part. Reading it to io.EOF checks its checksum.
-func (p *pkg) open(pt *part) (io.ReadCloser, error) {
-	if pt.file.Flags&1 != 0 {
-		return nil, &Error{Kind: ErrEncrypted, Part: pt.file.Name, Why: "the zip entry is locked with a password",
-			Do: "save the workbook without a password and retry"}
-	}
-	rc, err := pt.file.Open()
-	if err != nil {
-		return nil, readError(err, pt)
-	}
-	return &partReader{rc: rc, pkg: p, part: pt}, nil
-}
-
-// partReader counts what comes out of the decompressor against the limits.
-type partReader struct {
-	rc   io.ReadCloser
-	pkg  *pkg
-	part *part
-	n    int64
-}
-
-func (r *partReader) Close() error { return r.rc.Close() }
-
-func (r *partReader) Read(b []byte) (int, error) {
-	n, err := r.rc.Read(b)
-	r.n += int64(n)
-	lim := &r.pkg.limits
-	if r.n > r.part.read {
-		r.pkg.total += r.n - r.part.read
-		r.part.read = r.n
-	}
-	switch {
-	case r.n > lim.part:
-		return n, r.over("the part is larger than allowed when unpacked")
-	case r.pkg.total > lim.total:
-		return n, r.over("the file is larger than allowed when unpacked")
-	case r.n > lim.ratioFrom && r.n/lim.ratio > int64(r.part.file.CompressedSize64):
-		return n, r.over("the part unpacks to a size no real sheet has")
-	}
-	if err != nil && err != io.EOF {
-		err = readError(err, r.part)
-	}
-	return n, err
-}
-
-func (r *partReader) over(why string) error {
-	return &Error{Kind: ErrLimit, Part: r.part.file.Name, Why: why, Do: doCopy}
-}
-
-func readError(err error, pt *part) error {
-	var corrupt flate.CorruptInputError
-	switch {
-	case errors.Is(err, zip.ErrAlgorithm):
-		return &Error{Kind: ErrUnsupported, Part: pt.file.Name, Why: "the part is packed in an unusual way", Do: doResave}
-	case errors.Is(err, zip.ErrChecksum), errors.Is(err, zip.ErrFormat), errors.Is(err, io.ErrUnexpectedEOF), errors.As(err, &corrupt):
-		return &Error{Kind: ErrDamaged, Part: pt.file.Name, Why: "the part is damaged", Do: doCopy, Cause: err}
-	}
-	return fmt.Errorf("part %q: reading: %w", pt.file.Name, err)
-}
-
-// load reads a small part whole.
-func (p *pkg) load(pt *part) ([]byte, error) {
-	rc, err := p.open(pt)
+	p, err := opc.Open(r, size, lim.Limits)
 	if err != nil {
 		return nil, err
 	}
-	defer rc.Close()
-	b, err := io.ReadAll(io.LimitReader(rc, p.limits.small+1))
-	if err != nil {
-		return nil, err
-	}
-	if int64(len(b)) > p.limits.small {
-		return nil, &Error{Kind: ErrLimit, Part: pt.file.Name, Why: "the part is larger than allowed when unpacked", Do: doCopy}
-	}
-	return b, nil
-}
-
-// rel is one relationship.
-type rel struct{ id, kind, target string }
-
-// relsName is where the relationships of a part are; "" is the package.
-func relsName(partName string) string {
-	dir, base := path.Split(partName)
-	return dir + "_rels/" + base + ".rels"
-}
-
-// rels reads the internal relationships of a part; none if there is no such
-// list. Targets are part keys.
-func (p *pkg) rels(partName string) ([]rel, error) {
-	pt := p.byName[partKey(relsName(partName))]
-	if pt == nil {
-		return nil, nil
-	}
-	data, err := p.load(pt)
-	if err != nil {
-		return nil, err
-	}
-	var out []rel
-	err = eachStart(data, func(s *scanner) error {
-		if s.level != 2 || localName(s.name) != "Relationship" {
-			return nil
-		}
-		var r rel
-		external := false
-		err := eachAttr(s.attrs(), func(name, value string) {
-			switch name {
-			case "Id":
-				r.id = value
-			case "Type":
-				r.kind = value[strings.LastIndexByte(value, '/')+1:]
-			case "Target":
-				r.target = value
-			case "TargetMode":
-				external = value == "External"
-			}
-		})
-		if err != nil || external {
-			return err
-		}
-		if len(out) >= p.limits.entries {
-			return &Error{Kind: ErrLimit, Why: "the part lists more relationships than allowed", Do: doCopy}
-		}
-		r.target = p.resolve(path.Dir(partName), r.target)
-		out = append(out, r)
-		return nil
-	})
-	return out, inPart(err, pt.file.Name)
-}
-
-// resolve turns a relationship's target into a part key.
-func (p *pkg) resolve(dir, target string) string {
-	target, _, _ = strings.Cut(strings.ReplaceAll(target, `\`, "/"), "#")
-	if !strings.HasPrefix(target, "/") {
-		target = dir + "/" + target
-	}
-	key := partKey(path.Clean("/" + target))
-	if p.byName[key] == nil {
-		if plain, err := url.PathUnescape(key); err == nil && p.byName[partKey(plain)] != nil {
-			return partKey(plain)
-		}
-	}
-	return key
+	return &pkg{Package: p, limits: lim, tableOf: map[*part]block{}}, nil
 }
 
 // eachStart calls f for every start tag of a document held in memory.
@@ -286,21 +88,21 @@ type book struct {
 	part   *part
 	name   string // part key
 	data   []byte
-	rels   []rel
+	rels   []opc.Rel
 	sheets []sheetRef
 	styles *part // nil if there is none
 }
 
 func (p *pkg) book() (*book, error) {
 	notWorkbook := &Error{Kind: ErrNotWorkbook, Why: "the zip holds no workbook", Do: "choose an .xlsx or .xlsm file"}
-	rels, err := p.rels("")
+	rels, err := p.Rels("")
 	if err != nil {
 		return nil, err
 	}
 	b := &book{}
 	for _, r := range rels {
-		if r.kind == "officeDocument" {
-			b.name, b.part = r.target, p.byName[r.target]
+		if r.Kind == "officeDocument" {
+			b.name, b.part = r.Target, p.Part(r.Target)
 			break
 		}
 	}
@@ -310,19 +112,19 @@ func (p *pkg) book() (*book, error) {
 	if strings.HasSuffix(b.name, ".bin") {
 		return nil, &Error{Kind: ErrUnsupported, Why: "the workbook is in the binary .xlsb format", Do: doResave}
 	}
-	if b.data, err = p.load(b.part); err != nil {
+	if b.data, err = p.Load(b.part); err != nil {
 		return nil, err
 	}
-	if b.rels, err = p.rels(b.name); err != nil {
+	if b.rels, err = p.Rels(b.name); err != nil {
 		return nil, err
 	}
 	for _, r := range b.rels {
-		if r.kind == "styles" && b.styles == nil {
-			b.styles = p.byName[r.target]
+		if r.Kind == "styles" && b.styles == nil {
+			b.styles = p.Part(r.Target)
 		}
 	}
 	if err := p.readSheets(b, notWorkbook); err != nil {
-		return nil, inPart(err, b.part.file.Name)
+		return nil, inPart(err, b.part.Name)
 	}
 	return b, nil
 }
@@ -330,9 +132,9 @@ func (p *pkg) book() (*book, error) {
 func (p *pkg) readSheets(b *book, notWorkbook error) error {
 	var ns mainNames
 	inSheets := false
-	byID := make(map[string]rel, len(b.rels))
+	byID := make(map[string]opc.Rel, len(b.rels))
 	for _, r := range b.rels {
-		byID[r.id] = r
+		byID[r.ID] = r
 	}
 	return eachStart(b.data, func(s *scanner) error {
 		switch s.level {
@@ -364,7 +166,7 @@ func (p *pkg) readSheets(b *book, notWorkbook error) error {
 			}
 		})
 		if r, ok := byID[id]; ok {
-			sh.kind, sh.part = r.kind, p.byName[r.target]
+			sh.kind, sh.part = r.Kind, p.Part(r.Target)
 		}
 		b.sheets = append(b.sheets, sh)
 		return err

@@ -11,6 +11,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"tenback/workbook/opc"
 )
 
 func TestNotAWorkbook(t *testing.T) {
@@ -21,9 +23,9 @@ func TestNotAWorkbook(t *testing.T) {
 		kind error
 		says string
 	}{
-		{"empty", nil, ErrNotWorkbook, "not a workbook"},
+		{"empty", nil, ErrEmpty, "the file is empty"},
 		{"text", []byte("name,age\n"), ErrNotWorkbook, "not a workbook"},
-		{"OLE", append(slices.Clone(oleMagic), make([]byte, 600)...), ErrEncrypted, "locked with a password or is an old .xls file"},
+		{"OLE", append(slices.Clone(opc.Magic), make([]byte, 600)...), ErrEncrypted, "protected by a password or is an old .xls file"},
 		{"cut short", full[:len(full)-30], ErrDamaged, "not copied to its end"},
 		{"another zip", parts{"a.txt": "a"}.zip(t), ErrNotWorkbook, "holds no workbook"},
 		{"a document", parts{"_rels/.rels": relsHead + `<Relationship Id="r" Type="` + relType + `officeDocument" Target="d.xml"/></Relationships>`,
@@ -225,11 +227,11 @@ func TestLimits(t *testing.T) {
 		set  func(*limits)
 		says string
 	}{
-		{"entries", func(l *limits) { l.entries = 4 }, "holds 5 parts"},
-		{"part", func(l *limits) { l.part = 60_000 }, `part "xl/worksheets/sheet1.xml": the part is larger`},
-		{"total", func(l *limits) { l.total = 60_000 }, "the file is larger"},
-		{"ratio", func(l *limits) { l.ratioFrom, l.ratio = 1000, 20 }, "no real sheet"},
-		{"small parts", func(l *limits) { l.small = 100 }, "larger than allowed"},
+		{"entries", func(l *limits) { l.Entries = 4 }, "holds 5 parts"},
+		{"part", func(l *limits) { l.Part = 60_000 }, `part "xl/worksheets/sheet1.xml": the part is larger`},
+		{"total", func(l *limits) { l.Total = 60_000 }, "the file is larger"},
+		{"ratio", func(l *limits) { l.RatioFrom, l.Ratio = 1000, 20 }, "no real sheet"},
+		{"small parts", func(l *limits) { l.Small = 100 }, "larger than allowed"},
 		{"sheets", func(l *limits) { l.sheets = 0 }, "more sheets"},
 	}
 	for _, tt := range tests {

@@ -13,6 +13,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"tenback/workbook/opc"
 )
 
 // target is one worksheet that is edited.
@@ -58,7 +60,7 @@ func newPlan(ctx context.Context, p *pkg, edit Edit) (*plan, error) {
 	if err != nil {
 		return nil, err
 	}
-	pl := &plan{pkg: p, book: b, edit: &edit, small: map[*part][]byte{}, report: Report{Signed: p.signed}}
+	pl := &plan{pkg: p, book: b, edit: &edit, small: map[*part][]byte{}, report: Report{Signed: p.Signed()}}
 	for i := range edit.Sheets {
 		t, err := pl.newTarget(&edit.Sheets[i])
 		if err != nil {
@@ -73,7 +75,7 @@ func newPlan(ctx context.Context, p *pkg, edit Edit) (*plan, error) {
 		return nil, err
 	}
 	if err := pl.filters(); err != nil {
-		return nil, inPart(err, b.part.file.Name)
+		return nil, inPart(err, b.part.Name)
 	}
 	for _, t := range pl.targets {
 		if err := pl.comments(t); err != nil {
@@ -155,7 +157,7 @@ func (pl *plan) newTarget(req *Sheet) (*target, error) {
 
 // survey reads the sheet once and refuses what cannot be done.
 func (pl *plan) survey(ctx context.Context, t *target) error {
-	rc, err := pl.pkg.open(t.ref.part)
+	rc, err := pl.pkg.Open(t.ref.part)
 	if err != nil {
 		return err
 	}
@@ -220,33 +222,33 @@ func (pl *plan) loadStyles() (*styleSheet, error) {
 	if pl.book.styles == nil {
 		return readStyles([]byte(newStyles))
 	}
-	data, err := pl.pkg.load(pl.book.styles)
+	data, err := pl.pkg.Load(pl.book.styles)
 	if err != nil {
 		return nil, err
 	}
 	ss, err := readStyles(data)
-	return ss, inPart(err, pl.book.styles.file.Name)
+	return ss, inPart(err, pl.book.styles.Name)
 }
 
 // addStylesPart adds the part itself, its content type and the relationship
 // that makes it the workbook's.
 func (pl *plan) addStylesPart(data []byte) error {
 	p := pl.pkg
-	types := p.byName[typesPart]
-	relsPart := p.byName[partKey(relsName(pl.book.name))]
+	types := p.Part(typesPart)
+	relsPart := p.Part(opc.RelsName(pl.book.name))
 	if types == nil || relsPart == nil {
 		return &Error{Kind: ErrDamaged, Why: "the file lacks its list of content types", Do: doResave}
 	}
-	dir := path.Dir(partKey(pl.book.part.file.Name))
+	dir := path.Dir(opc.Key(pl.book.part.Name))
 	name := path.Join(dir, "styles.xml")
-	for n := 1; p.byName[name] != nil; n++ {
+	for n := 1; p.Part(name) != nil; n++ {
 		name = path.Join(dir, fmt.Sprintf("styles%d.xml", n))
 	}
 	id := "rIdStyles"
 	used := map[string]bool{}
 	kind := "http://schemas.openxmlformats.org/officeDocument/2006/relationships/styles"
 	for _, r := range pl.book.rels {
-		used[r.id] = true
+		used[r.ID] = true
 	}
 	for n := 1; used[id]; n++ {
 		id = fmt.Sprintf("rIdStyles%d", n)
@@ -354,17 +356,17 @@ func (pl *plan) write(ctx context.Context, w io.Writer) error {
 	for _, t := range pl.targets {
 		byPart[t.ref.part] = t
 	}
-	for _, pt := range pl.pkg.parts {
+	for _, pt := range pl.pkg.Parts {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
 		var err error
 		if data, ok := pl.small[pt]; ok {
-			err = writePart(zw, pt.file, data)
+			err = writePart(zw, pt.File, data)
 		} else if t := byPart[pt]; t != nil {
 			err = inSheet(pl.writeSheet(ctx, zw, t), t.ref.name)
 		} else {
-			err = copyRaw(zw, pt.file)
+			err = copyRaw(zw, pt.File)
 		}
 		if err != nil {
 			return wrapWrite(err)
@@ -379,7 +381,7 @@ func (pl *plan) write(ctx context.Context, w io.Writer) error {
 			return wrapWrite(err)
 		}
 	}
-	if err := zw.SetComment(pl.pkg.zip.Comment); err != nil {
+	if err := zw.SetComment(pl.pkg.Zip.Comment); err != nil {
 		return wrapWrite(err)
 	}
 	return wrapWrite(zw.Close())
@@ -402,12 +404,12 @@ func writePart(zw *zip.Writer, like *zip.File, data []byte) error {
 }
 
 func (pl *plan) writeSheet(ctx context.Context, zw *zip.Writer, t *target) error {
-	rc, err := pl.pkg.open(t.ref.part)
+	rc, err := pl.pkg.Open(t.ref.part)
 	if err != nil {
 		return err
 	}
 	defer rc.Close()
-	dst, err := createLike(zw, t.ref.part.file)
+	dst, err := createLike(zw, t.ref.part.File)
 	if err != nil {
 		return err
 	}

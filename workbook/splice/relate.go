@@ -6,6 +6,8 @@ import (
 	"net/url"
 	"path"
 	"strings"
+
+	"tenback/workbook/opc"
 )
 
 // Parts of the package point at each other in lists of relationships, and one
@@ -50,7 +52,7 @@ func (pl *plan) content(pt *part) ([]byte, error) {
 	if data, ok := pl.small[pt]; ok {
 		return data, nil
 	}
-	return pl.pkg.load(pt)
+	return pl.pkg.Load(pt)
 }
 
 func (pl *plan) appendTo(pt *part, element, attrs string) error {
@@ -59,7 +61,7 @@ func (pl *plan) appendTo(pt *part, element, attrs string) error {
 		data, err = appendChild(data, element, attrs)
 	}
 	if err != nil {
-		return inPart(err, pt.file.Name)
+		return inPart(err, pt.Name)
 	}
 	pl.small[pt] = data
 	return nil
@@ -69,9 +71,9 @@ func (pl *plan) appendTo(pt *part, element, attrs string) error {
 func (pl *plan) freeName(dir, base, ext string) string {
 	for n := 1; ; n++ {
 		name := path.Join(dir, fmt.Sprintf("%s%d%s", base, n, ext))
-		taken := pl.pkg.byName[partKey(name)] != nil
+		taken := pl.pkg.Part(name) != nil
 		for _, e := range pl.extra {
-			taken = taken || partKey(e.name) == partKey(name)
+			taken = taken || opc.Key(e.name) == opc.Key(name)
 		}
 		if !taken {
 			return name

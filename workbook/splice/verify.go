@@ -8,6 +8,8 @@ import (
 	"hash/maphash"
 	"io"
 	"strings"
+
+	"tenback/workbook/opc"
 )
 
 // Verify compares the original with a copy that Apply made with the same
@@ -84,19 +86,19 @@ func (v *verifier) run(edit *Edit) error {
 			}
 		}
 	}
-	for _, pt := range v.a.parts {
+	for _, pt := range v.a.Parts {
 		if v.book.styles == nil && v.announces(pt) {
 			v.later[pt] = true
 		}
 	}
 	var bookCopy *part
-	for _, pa := range v.a.parts {
+	for _, pa := range v.a.Parts {
 		if err := v.ctx.Err(); err != nil {
 			return err
 		}
-		name := pa.file.Name
-		pb := v.b.byName[partKey(name)]
-		if pb == nil || pb.file.Name != name {
+		name := pa.Name
+		pb := v.b.Part(name)
+		if pb == nil || pb.Name != name {
 			return changed(name, "the part is missing in the edited copy")
 		}
 		var err error
@@ -127,21 +129,21 @@ func (v *verifier) run(edit *Edit) error {
 
 // announces: the parts in which new parts of the workbook have to be named.
 func (v *verifier) announces(pt *part) bool {
-	key := partKey(pt.file.Name)
-	return key == typesPart || key == partKey(relsName(v.book.name))
+	key := opc.Key(pt.Name)
+	return key == typesPart || key == opc.Key(opc.RelsName(v.book.name))
 }
 
 // newParts allows those for comments, and the styles of a workbook that had
 // none.
 func (v *verifier) newParts() error {
 	styles := v.book.styles == nil
-	for _, pb := range v.b.parts {
-		key := partKey(pb.file.Name)
-		if v.a.byName[key] != nil || v.fresh[key] {
+	for _, pb := range v.b.Parts {
+		key := opc.Key(pb.Name)
+		if v.a.Part(key) != nil || v.fresh[key] {
 			continue
 		}
 		if !styles || !strings.Contains(key, "styles") {
-			return changed(pb.file.Name, "the edited copy has a part that the original has not")
+			return changed(pb.Name, "the edited copy has a part that the original has not")
 		}
 		styles = false
 	}
@@ -150,12 +152,12 @@ func (v *verifier) newParts() error {
 
 // same compares two parts byte by byte.
 func (v *verifier) same(pa, pb *part) error {
-	ra, err := v.a.open(pa)
+	ra, err := v.a.Open(pa)
 	if err != nil {
 		return err
 	}
 	defer ra.Close()
-	rb, err := v.b.open(pb)
+	rb, err := v.b.Open(pb)
 	if err != nil {
 		return unreadable(err)
 	}
@@ -172,7 +174,7 @@ func (v *verifier) same(pa, pb *part) error {
 		case errB != nil && !endB:
 			return unreadable(errB)
 		case !bytes.Equal(bufA[:na], bufB[:nb]) || endA != endB:
-			return changed(pa.file.Name, "the part's content changed")
+			return changed(pa.Name, "the part's content changed")
 		case endA:
 			return nil
 		}
@@ -184,11 +186,11 @@ func (v *verifier) same(pa, pb *part) error {
 
 // small compares two parts held in memory with a rule.
 func (v *verifier) small(pa, pb *part, same func(a, b []byte) (bool, error)) error {
-	a, err := v.a.load(pa)
+	a, err := v.a.Load(pa)
 	if err != nil {
 		return err
 	}
-	b, err := v.b.load(pb)
+	b, err := v.b.Load(pb)
 	if err != nil {
 		return unreadable(err)
 	}
@@ -200,7 +202,7 @@ func (v *verifier) small(pa, pb *part, same func(a, b []byte) (bool, error)) err
 		return unreadable(err)
 	}
 	if !ok {
-		return changed(pa.file.Name, "the part's content changed")
+		return changed(pa.Name, "the part's content changed")
 	}
 	return nil
 }
@@ -312,12 +314,12 @@ type side struct {
 }
 
 func (v *verifier) sheet(ref *sheetRef, pb *part, req *Sheet, styles int) error {
-	ra, err := v.a.open(ref.part)
+	ra, err := v.a.Open(ref.part)
 	if err != nil {
 		return err
 	}
 	defer ra.Close()
-	rb, err := v.b.open(pb)
+	rb, err := v.b.Open(pb)
 	if err != nil {
 		return unreadable(err)
 	}

@@ -5,6 +5,8 @@ import (
 	"errors"
 	"io"
 	"strings"
+
+	"tenback/workbook/opc"
 )
 
 // editedComments is one sheet whose comments may have changed.
@@ -18,18 +20,18 @@ type editedComments struct {
 // mayDiffer lists the parts of the original in which comments of a sheet are,
 // which are compared when the sheets have been read.
 func (v *verifier) mayDiffer(ref *sheetRef) error {
-	name := partKey(ref.part.file.Name)
-	rels, err := v.a.rels(name)
+	name := opc.Key(ref.part.Name)
+	rels, err := v.a.Rels(name)
 	if err != nil {
 		return err
 	}
 	for _, r := range rels {
-		if pt := v.a.byName[r.target]; pt != nil && (r.kind == "comments" || r.kind == "vmlDrawing") {
+		if pt := v.a.Part(r.Target); pt != nil && (r.Kind == "comments" || r.Kind == "vmlDrawing") {
 			v.later[pt] = true
 		}
 	}
-	for _, key := range []string{partKey(relsName(name)), typesPart} {
-		if pt := v.a.byName[key]; pt != nil {
+	for _, key := range []string{opc.Key(opc.RelsName(name)), typesPart} {
+		if pt := v.a.Part(key); pt != nil {
 			v.later[pt] = true
 		}
 	}
@@ -45,7 +47,7 @@ func (v *verifier) laterParts() error {
 		}
 	}
 	for pt := range v.later {
-		pb := v.b.byName[partKey(pt.file.Name)]
+		pb := v.b.Part(pt.Name)
 		var err error
 		if v.announces(pt) {
 			err = v.small(pt, pb, v.sameTypes)
@@ -80,7 +82,7 @@ func (v *verifier) comments(c *editedComments) error {
 		return nil
 	}
 	if is.vmlPart == nil {
-		return changed(is.part.file.Name, "the comments have no boxes")
+		return changed(is.part.Name, "the comments have no boxes")
 	}
 	texts := map[Address]string{}
 	for _, w := range c.req.wanted() {
@@ -91,10 +93,10 @@ func (v *verifier) comments(c *editedComments) error {
 		return err
 	}
 	if !same {
-		return changed(is.part.file.Name, "an old comment changed, or there is one that was not asked for")
+		return changed(is.part.Name, "an old comment changed, or there is one that was not asked for")
 	}
 	if !sameBoxes(old, is, texts, c.req.CommentAuthor) {
-		return changed(is.vmlPart.file.Name, "the boxes of comments changed")
+		return changed(is.vmlPart.Name, "the boxes of comments changed")
 	}
 	for _, pt := range []*part{old.part, old.vmlPart} {
 		delete(v.later, pt)
@@ -113,10 +115,10 @@ func (v *verifier) samePlace(old, is *part) bool {
 	case is == nil:
 		return old == nil
 	case old == nil:
-		v.fresh[partKey(is.file.Name)] = true
-		return v.a.byName[partKey(is.file.Name)] == nil
+		v.fresh[opc.Key(is.Name)] = true
+		return v.a.Part(is.Name) == nil
 	}
-	return old.file.Name == is.file.Name
+	return old.Name == is.Name
 }
 
 // relations holds the sheet's relationships to be the old ones and those to
@@ -128,27 +130,27 @@ func (v *verifier) relations(c *editedComments, old, is *sheetComments) error {
 	was := []byte(newRelationships)
 	if old.rels != nil {
 		var err error
-		if was, err = v.a.load(old.rels); err != nil {
+		if was, err = v.a.Load(old.rels); err != nil {
 			return err
 		}
 		delete(v.later, old.rels)
 	} else {
-		v.fresh[partKey(is.rels.file.Name)] = true
+		v.fresh[opc.Key(is.rels.Name)] = true
 	}
-	now, err := v.b.load(is.rels)
+	now, err := v.b.Load(is.rels)
 	if err != nil {
 		return unreadable(err)
 	}
 	same, err := sameButAdded(was, now, func(s *scanner) (bool, error) {
 		target, _, err := attrValue(s.attrs(), "Target")
-		key := v.b.resolve(partKey(c.ref.part.file.Name[:strings.LastIndexAny(c.ref.part.file.Name, `/\`)+1]), target)
+		key := v.b.Resolve(opc.Key(c.ref.part.Name[:strings.LastIndexAny(c.ref.part.Name, `/\`)+1]), target)
 		return localName(s.name) == "Relationship" && v.fresh[key], err
 	})
 	if err != nil {
 		return unreadable(err)
 	}
 	if !same {
-		return changed(is.rels.file.Name, "the list of relationships changed")
+		return changed(is.rels.Name, "the list of relationships changed")
 	}
 	return nil
 }
@@ -163,7 +165,7 @@ func (v *verifier) sameTypes(a, b []byte) (bool, error) {
 			return kind == "vml" && len(v.commented) > 0, err
 		case "Override":
 			name, _, err := attrValue(s.attrs(), "PartName")
-			key := v.b.resolve("", name)
+			key := v.b.Resolve("", name)
 			return v.fresh[key] || v.book.styles == nil && strings.Contains(key, "styles"), err
 		case "Relationship":
 			kind, _, err := attrValue(s.attrs(), "Type")
