@@ -78,6 +78,17 @@ func seconds(s float64) time.Duration {
 // A spreadsheet takes 11:30 for half past eleven. Such hours come back as
 // minutes with the rule FromHours.
 func ParseTime(r Raw, c TimeContext) (Time, *Doubt) {
+	t, d := parseTime(r, c)
+	if d == nil && t.Duration > longestTime {
+		return Time{}, doubt(timeFix, "this is longer than a day")
+	}
+	return t, d
+}
+
+// longestTime is beyond any field test or race.
+const longestTime = 24 * time.Hour
+
+func parseTime(r Raw, c TimeContext) (Time, *Doubt) {
 	if d := r.unreadable(timeFix); d != nil {
 		return Time{}, d
 	}
