@@ -24,7 +24,7 @@ var reserved = map[string]bool{"con": true, "prn": true, "aux": true, "nul": tru
 func Clean(text string) string {
 	var b strings.Builder
 	gap := false
-	for _, r := range norm.NFC.String(text) {
+	for _, r := range norm.NFC.String(strings.ToValidUTF8(text, " ")) {
 		if !unicode.IsLetter(r) && !unicode.IsDigit(r) && !unicode.Is(unicode.Mn, r) && r != '-' && r != '_' || r == unicode.ReplacementChar {
 			gap = b.Len() > 0
 			continue
@@ -39,7 +39,7 @@ func Clean(text string) string {
 		b.WriteRune(r)
 	}
 	// A leading hyphen would read as an option to a shell tool.
-	name := strings.TrimRight(strings.TrimLeft(b.String(), "- "), " ")
+	name := norm.NFC.String(strings.TrimRight(strings.TrimLeft(b.String(), "- "), " "))
 	if reserved[strings.ToLower(name)] {
 		name += " page"
 	}

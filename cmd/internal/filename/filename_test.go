@@ -51,7 +51,7 @@ func TestUnique(t *testing.T) {
 }
 
 func FuzzClean(f *testing.F) {
-	for _, s := range []string{"Ada", "../x", "CON", "a\x00b", strings.Repeat("ü", 300), "\xff\xfe"} {
+	for _, s := range []string{"Ada", "../x", "CON", "a\x00b", strings.Repeat("ü", 300), "\xff\xfe", "\xf2\u0340"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, in string) {
