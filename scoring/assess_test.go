@@ -434,3 +434,17 @@ func TestUnknownAge(t *testing.T) {
 		t.Errorf("read by %v, want the equation for every adult", equationIDs(s))
 	}
 }
+
+// A stage too short to settle widens the error by 5 % of the value, in
+// quadrature, and leaves the value as it is.
+func TestShortStageWidensTheError(t *testing.T) {
+	text := "sex=F;age=40;resting-hr=60;bench-height=30;step-rate=24;exercise-hr=130;stage-time="
+	long := only(t, Assess(entryOf(t, "step-stage", text+"3")), "step-stage-hrr")
+	short := only(t, Assess(entryOf(t, "step-stage", text+"2")), "step-stage-hrr")
+	if short.VO2 != long.VO2 {
+		t.Errorf("the value moves from %v to %v", long.VO2, short.VO2)
+	}
+	if want := math.Hypot(float64(long.SD), 0.05*float64(long.VO2)); math.Abs(float64(short.SD)-want) > 1e-9 {
+		t.Errorf("error %v, want %v", short.SD, want)
+	}
+}

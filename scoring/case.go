@@ -19,6 +19,9 @@ type Case struct {
 	stepErr  [maxSlots]float64 // standard error of each step's value
 	how      [maxSlots]string  // how a look-up found its value
 	flags    []Flag
+	// unsettled is a share of the estimate that is added to its error where
+	// the test was not done long enough.
+	unsettled float64
 	// instead replaces the trial's result while a target is sought.
 	instead *replacement
 }
@@ -232,6 +235,7 @@ func estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
 		}
 	}
 	mass, _ := e.Get(BodyMass)
+	est.Outside = max(est.Outside, VO2(c.unsettled)*est.VO2)
 	est.SEE = eq.Error.of(est.VO2, mass.Amount)
 	est.FromSteps = c.fromSteps()
 	est.SD = VO2(math.Sqrt(float64(est.SEE*est.SEE + est.FromSteps*est.FromSteps + est.Outside*est.Outside)))

@@ -65,6 +65,7 @@ var sources = []Source{
 	{"stickland2003", "Stickland MK, Petersen SR, Bouffard M. Prediction of maximal aerobic power from the 20-m multi-stage shuttle run test. Can J Appl Physiol 2003;28(2):272-282."},
 	{"swain1997", "Swain DP, Leutholtz BC. Heart rate reserve is equivalent to %VO2 reserve, not to %VO2max. Med Sci Sports Exerc 1997;29(3):410-414."},
 	{"tanaka2001", "Tanaka H, Monahan KD, Seals DR. Age-predicted maximal heart rate revisited. J Am Coll Cardiol 2001;37:153-156."},
+	{"usaf", "United States Air Force, posted fitness scoring chart for men under 25 (public domain)."},
 	{"uth2004", "Uth N, Sorensen H, Overgaard K, Pedersen PK. Estimation of VO2max from the ratio between HRmax and HRrest. Eur J Appl Physiol 2004;91(1):111-115."},
 	{"voutilainen", "Voutilainen A, et al., University of Eastern Finland, as given on a public formula page."},
 	{"who2020", "World Health Organization. WHO guidelines on physical activity and sedentary behaviour. Geneva, 2020."},

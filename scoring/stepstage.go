@@ -6,11 +6,17 @@ import "fmt"
 // Common practice, no source.
 const steadyFromMinutes = 3
 
+// shortStageShare is the share of the estimate by which a shorter stage widens
+// its error: the heart rate is still rising then, by how much nobody knows.
+// An assumption; no paper gives a figure.
+const shortStageShare = 0.05
+
 // checkStage flags a stage too short for a steady state and a predicted
 // maximum heart rate.
 func checkStage(c *Case) *Refusal {
 	if q, ok := c.Get(StageTime); ok {
 		if minutes := q.In(Minutes); minutes < steadyFromMinutes {
+			c.unsettled = shortStageShare
 			c.Flag(FlagShortStage, fmt.Sprintf("%s minutes", trimNumber(minutes, 1)))
 		}
 	}
