@@ -103,22 +103,8 @@ func (c *groupComposer) cleanName(text string) string {
 
 // groupDocument opens a document with fixed dates.
 func (c *groupComposer) groupDocument() *fpdf.Fpdf {
-	pdf := fpdf.NewCustom(&fpdf.InitType{UnitStr: "pt", Size: fpdf.SizeType{Wd: c.paperWidth, Ht: c.paperHeight}})
-	date := c.tested
-	if date.IsZero() {
-		date = undated
-	}
-	pdf.SetCreationDate(date)
-	pdf.SetModificationDate(date)
-	pdf.SetCatalogSort(true)
-	pdf.SetCompression(c.options.compress)
-	pdf.SetAutoPageBreak(false, 0)
-	pdf.SetTitle(c.name, true)
-	pdf.SetSubject(c.say("summary.kicker", nil), true)
-	pdf.SetAuthor(cmp.Or(c.organisation, c.program), true)
-	pdf.SetCreator(c.program, true)
-	pdf.SetLang(c.language.Lang())
-	return pdf
+	return about{page: fpdf.SizeType{Wd: c.paperWidth, Ht: c.paperHeight}, title: c.name, subject: c.say("summary.kicker", nil),
+		author: cmp.Or(c.organisation, c.program), program: c.program, lang: c.language.Lang(), date: c.tested, compress: c.options.compress}.open()
 }
 
 // passages lists what the summary holds, in the order of reading.

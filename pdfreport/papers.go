@@ -119,16 +119,7 @@ func (p *papers) write(w io.Writer, pages []sheetOfPaper) (Report, error) {
 	if p.err != nil {
 		return Report{}, p.err
 	}
-	pdf := fpdf.NewCustom(&fpdf.InitType{UnitStr: "pt", Size: p.page})
-	pdf.SetCreationDate(undated)
-	pdf.SetModificationDate(undated)
-	pdf.SetCatalogSort(true)
-	pdf.SetCompression(p.options.compress)
-	pdf.SetAutoPageBreak(false, 0)
-	pdf.SetTitle(p.title, true)
-	pdf.SetAuthor(p.program, true)
-	pdf.SetCreator(p.program, true)
-	pdf.SetLang(p.language.Lang())
+	pdf := about{page: p.page, title: p.title, author: p.program, program: p.program, lang: p.language.Lang(), compress: p.options.compress}.open()
 	s := newSheet(pdf, p.fonts)
 	for i, page := range pages {
 		pdf.AddPageFormat("P", page.size) // the size alone tells which side is up

@@ -198,22 +198,8 @@ func (c *composer) one(x scoring.VO2) string { return c.language.Number(float64(
 
 // document opens a document with fixed dates.
 func (c *composer) document() *fpdf.Fpdf {
-	pdf := fpdf.NewCustom(&fpdf.InitType{UnitStr: "pt", Size: fpdf.SizeType{Wd: c.paperWidth, Ht: c.paperHeight}})
-	date := c.tested
-	if date.IsZero() {
-		date = undated
-	}
-	pdf.SetCreationDate(date)
-	pdf.SetModificationDate(date)
-	pdf.SetCatalogSort(true)
-	pdf.SetCompression(c.options.compress)
-	pdf.SetAutoPageBreak(false, 0)
-	pdf.SetTitle(c.title()+" – "+c.name, true)
-	pdf.SetSubject(c.say(c.numberKey(), nil), true)
-	pdf.SetAuthor(cmp.Or(c.organisation, c.program), true)
-	pdf.SetCreator(c.program, true)
-	pdf.SetLang(c.language.Lang())
-	return pdf
+	return about{page: fpdf.SizeType{Wd: c.paperWidth, Ht: c.paperHeight}, title: c.title() + " – " + c.name, subject: c.say(c.numberKey(), nil),
+		author: cmp.Or(c.organisation, c.program), program: c.program, lang: c.language.Lang(), date: c.tested, compress: c.options.compress}.open()
 }
 
 // parts lists what the page holds, in the order of reading.

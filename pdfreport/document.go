@@ -1,0 +1,39 @@
+package pdfreport
+
+import (
+	"time"
+
+	"codeberg.org/go-pdf/fpdf"
+)
+
+// about is what a document says of itself.
+type about struct {
+	page                   fpdf.SizeType
+	title, subject, author string
+	program, lang          string
+	date                   time.Time // the zero time is put as undated
+	compress               bool
+}
+
+// open starts a document whose bytes depend on nothing but what is drawn: its
+// dates are fixed and its lists sorted.
+func (a about) open() *fpdf.Fpdf {
+	pdf := fpdf.NewCustom(&fpdf.InitType{UnitStr: "pt", Size: a.page})
+	date := a.date
+	if date.IsZero() {
+		date = undated
+	}
+	pdf.SetCreationDate(date)
+	pdf.SetModificationDate(date)
+	pdf.SetCatalogSort(true)
+	pdf.SetCompression(a.compress)
+	pdf.SetAutoPageBreak(false, 0)
+	pdf.SetTitle(a.title, true)
+	if a.subject != "" {
+		pdf.SetSubject(a.subject, true)
+	}
+	pdf.SetAuthor(a.author, true)
+	pdf.SetCreator(a.program, true)
+	pdf.SetLang(a.lang)
+	return pdf
+}
