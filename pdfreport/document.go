@@ -13,6 +13,7 @@ type about struct {
 	program, lang          string
 	date                   time.Time // the zero time is put as undated
 	compress               bool
+	key                    string // of the person whose page it is; empty for none
 }
 
 // open starts a document whose bytes depend on nothing but what is drawn: its
@@ -34,6 +35,9 @@ func (a about) open() *fpdf.Fpdf {
 	}
 	pdf.SetAuthor(a.author, true)
 	pdf.SetCreator(a.program, true)
+	if a.key != "" {
+		pdf.SetKeywords(keyMark+a.key, false)
+	}
 	pdf.SetLang(a.lang)
 	return pdf
 }

@@ -28,6 +28,10 @@ type Person struct {
 
 	Audience templates.Audience // who reads the page
 	Brand    *Brand             // of the organisation; nil for none
+
+	// Key is written into the file, where ReadKey finds it: whose page it is,
+	// for programs, in hexadecimal digits. The file has none if it is empty.
+	Key string
 }
 
 // Report tells what was made.
@@ -69,6 +73,9 @@ func write(w io.Writer, p Person, o options) (report Report, err error) {
 	}()
 	if !p.hasNumber() {
 		return Report{}, ErrNoScore
+	}
+	if err := checkKey(p.Key); err != nil {
+		return Report{}, err
 	}
 	c := newComposer(p, o)
 	pdf := c.document()
@@ -136,6 +143,7 @@ type composer struct {
 	brand                *Brand
 	organisation         string // of the brand, and
 	contact              string // as drawn
+	key                  string // whose page it is, for programs
 	fonts                *fontSet
 	clean                cleaner
 	paperWidth           float64
@@ -149,7 +157,7 @@ type composer struct {
 
 func newComposer(p Person, o options) *composer {
 	c := &composer{tested: p.Tested, score: p.Score, best: p.Score.Best(), years: -1, scale: 1,
-		audience: p.Audience, language: p.Words.For(p.Audience), brand: p.Brand, fonts: fonts(), options: o}
+		audience: p.Audience, language: p.Words.For(p.Audience), brand: p.Brand, key: p.Key, fonts: fonts(), options: o}
 	if c.brand == nil {
 		c.brand = &Brand{}
 	}
@@ -199,7 +207,7 @@ func (c *composer) one(x scoring.VO2) string { return c.language.Number(float64(
 // document opens a document with fixed dates.
 func (c *composer) document() *fpdf.Fpdf {
 	return about{page: fpdf.SizeType{Wd: c.paperWidth, Ht: c.paperHeight}, title: c.title() + " – " + c.name, subject: c.say(c.numberKey(), nil),
-		author: cmp.Or(c.organisation, c.program), program: c.program, lang: c.language.Lang(), date: c.tested, compress: c.options.compress}.open()
+		author: cmp.Or(c.organisation, c.program), program: c.program, lang: c.language.Lang(), date: c.tested, compress: c.options.compress, key: c.key}.open()
 }
 
 // parts lists what the page holds, in the order of reading.

@@ -14,6 +14,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"tenback/cmd/internal/batch"
+	"tenback/cmd/internal/personkey"
 	"tenback/pdfreport"
 	"tenback/scoring"
 	"tenback/workbook"
@@ -212,6 +213,10 @@ func (p plan) writePages(ctx context.Context, outcomes []workbook.Outcome, maker
 	if err := os.MkdirAll(p.folder(), 0o700); err != nil {
 		return nil, 0, fmt.Errorf("the folder for the reports cannot be made: %w", err)
 	}
+	secret, err := personkey.LoadOrMake(p.folder())
+	if err != nil {
+		return nil, 0, err
+	}
 	total := 0
 	for i := range outcomes {
 		if outcomes[i].Report != "" {
@@ -221,7 +226,9 @@ func (p plan) writePages(ctx context.Context, outcomes []workbook.Outcome, maker
 	bar := newProgress(errs, total, p.quiet)
 	failures, err := batch.Pages(ctx, outcomes, p.jobs, func(o *workbook.Outcome) error {
 		var page bytes.Buffer
-		if _, err := pdfreport.WritePerson(&page, maker.person(o)); err != nil {
+		person := maker.person(o)
+		person.Key = string(secret.Of(o.Row))
+		if _, err := pdfreport.WritePerson(&page, person); err != nil {
 			return err
 		}
 		return safefile.WriteBytes(filepath.Join(p.folder(), o.Report), page.Bytes())
