@@ -17,6 +17,7 @@ type Estimate struct {
 
 	SEE       VO2 // the equation's own standard error of estimate
 	FromSteps VO2 // from inputs that are themselves predicted, such as maximum heart rate
+	FromOwn   VO2 // the part of FromSteps that is the person's own and the same each time
 	Outside   VO2 // for leaving the range that the equation was checked on
 	Flags     []Flag
 

@@ -132,9 +132,10 @@ func (c *Case) value() VO2 {
 }
 
 // fromSteps propagates the steps' standard errors to the result: the change
-// of the result for one standard error of a step, added in quadrature.
-func (c *Case) fromSteps() VO2 {
-	var sum float64
+// of the result for one standard error of a step, added in quadrature; and the
+// part of it that is the person's own.
+func (c *Case) fromSteps() (all, own VO2) {
+	var sum, owned float64
 	first := len(c.equation.Vars)
 	for slot := first; slot < first+len(c.equation.Steps); slot++ {
 		if c.stepErr[slot] == 0 {
@@ -149,8 +150,11 @@ func (c *Case) fromSteps() VO2 {
 		}
 		d := float64(moved.value() - c.value())
 		sum += d * d
+		if c.equation.Steps[slot-first].Own {
+			owned += d * d
+		}
 	}
-	return VO2(math.Sqrt(sum))
+	return VO2(math.Sqrt(sum)), VO2(math.Sqrt(owned))
 }
 
 // Outside the validated ages an equation may drift: for each year beyond the
@@ -237,7 +241,7 @@ func estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
 	mass, _ := e.Get(BodyMass)
 	est.Outside = max(est.Outside, VO2(c.unsettled)*est.VO2)
 	est.SEE = eq.Error.of(est.VO2, mass.Amount)
-	est.FromSteps = c.fromSteps()
+	est.FromSteps, est.FromOwn = c.fromSteps()
 	est.SD = VO2(math.Sqrt(float64(est.SEE*est.SEE + est.FromSteps*est.FromSteps + est.Outside*est.Outside)))
 	if eq.Remark != 0 {
 		c.Flag(eq.Remark, "")

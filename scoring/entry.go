@@ -27,6 +27,9 @@ type Entry struct {
 	Born   time.Time // zero if not given
 	Tested time.Time // zero if not given
 	Trials []Trial   // the field tests done, in the order of the sheet
+	// Mornings is the number of mornings that the resting heart rate is the
+	// median of; 0 for a single reading.
+	Mornings int
 }
 
 // Trial is one field test done, with the values that belong to it alone.

@@ -19,7 +19,7 @@ var tanakaForm = mustCompile(tanaka, "age")
 // it, else predicted from age.
 func maxHRStep() Step {
 	return Step{Symbol: "HRmax", Name: "maximum heart rate", Unit: BeatsPerMinute,
-		Instead: MaxHR, HasInst: true, Formula: tanaka, Error: tanakaError, Source: "tanaka2001"}
+		Instead: MaxHR, HasInst: true, Formula: tanaka, Error: tanakaError, Own: true, Source: "tanaka2001"}
 }
 
 // PredictedMaxHR is the maximum heart rate (beats/min) expected at an age in

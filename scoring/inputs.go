@@ -22,6 +22,8 @@ const (
 	ActivityIndex
 	BodyFat
 	Waist
+	PaceSpeed
+	PaceHR
 
 	Time
 	Distance
@@ -126,6 +128,10 @@ var inputs = [InputCount]InputInfo{
 		"Body fat in percent, from skinfolds or another method.", true, false},
 	Waist: {"waist", "waist", Centimetres, 40, 200,
 		"Waist, measured halfway between the lowest rib and the hip bone.", true, false},
+	PaceSpeed: {"pace-speed", "fixed pace", KmPerHour, 2, 25,
+		"A speed that is held for a few minutes on every test day, to compare the heart rate at it.", true, false},
+	PaceHR: {"pace-hr", "heart rate at the fixed pace", BeatsPerMinute, 60, 220,
+		"Heart rate in the last seconds at that speed.", true, false},
 
 	Time: {"time", "time", Seconds, 1, 6 * 3600,
 		"Minutes and seconds, such as 11:30.", false, false},

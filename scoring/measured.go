@@ -28,10 +28,10 @@ var Measured = register(Test{
 	Youth:    true,
 	Equations: []*Equation{
 		{ID: "measured", Name: "as measured", Vars: []Var{{"VO2", MeasuredVO2, MLPerKgMin}}, Formula: "VO2",
-			Ages: anyAge, Accepts: anyAge, Population: "the person", Error: measuredError, Source: "acsm", Status: "measured"},
+			Ages: anyAge, Accepts: anyAge, Population: "the person", Error: measuredError, Retest: labRetest, Source: "acsm", Status: "measured"},
 		{ID: "measured-absolute", Name: "as measured, divided by body mass",
 			Vars:    []Var{{"VO2abs", MeasuredVO2Abs, LPerMin}, {"kg", BodyMass, Kilograms}},
 			Formula: "1000*VO2abs/kg",
-			Ages:    anyAge, Accepts: anyAge, Population: "the person", Error: measuredError, Source: "acsm", Status: "measured"},
+			Ages:    anyAge, Accepts: anyAge, Population: "the person", Error: measuredError, Retest: labRetest, Source: "acsm", Status: "measured"},
 	},
 })

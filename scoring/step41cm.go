@@ -24,6 +24,8 @@ var _ = register(Test{
 			Ages: reference.Ages{Min: 18, Max: 25}, Accepts: adults, Population: "41 college women; the ages are taken as 18-25",
 			Limits: []Limit{step41Pulse},
 			Error:  ErrorOfEstimate{SEE: 2.9}, Correlation: "−0.75", Source: "mcardle1972",
+			Retest: fromReliability(0.78, 3.3, "reliability of the recovery pulse 0.78 to 0.92",
+				"the lower figure, with the 3.3 mL/kg/min by which estimates spread there (0.75 of 2.9/√(1 − 0.75²)); own arithmetic", "mcardle1972"),
 			Status: "error and correlation seen in the abstract; equation in many secondary texts",
 		},
 		{

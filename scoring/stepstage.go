@@ -56,7 +56,8 @@ var _ = register(Test{
 		"Write bench height, cycles a minute, minutes, this heart rate and the resting heart rate.",
 	},
 	Equations: []*Equation{
-		stepStages.lineEquation("step-line"),
+		retested(stepStages.lineEquation("step-line"),
+			fromLimits(3.7, "95 % limits of agreement ±3.7 mL/kg/min in 13 people of about 22", "buckley2004")),
 		// Worked examples for the stepping cost: 30 cycles on 12 in (0.3048 m)
 		// give 31.4; 24 cycles on 15 in give 30.2 (public protocol pages).
 		stepStages.oneStage("step-stage-hrr", "stepping cost", []Var{{"f", StepRate, CyclesPerMinute}, {"h", BenchHeight, Metres}}, stepCost,

@@ -83,6 +83,7 @@ type Equation struct {
 	Choice bool
 
 	Error       ErrorOfEstimate
+	Retest      *Retest // how far two tests of one person come apart; nil where no study tells
 	Correlation string
 	Source      string // bibliography key
 	Status      string // how the coefficients were checked
@@ -121,6 +122,10 @@ type Step struct {
 	// Lookup gives the value, its standard error, and how it was found.
 	Lookup func(c *Case) (Found, *Refusal)
 	Error  float64 // standard error of the step's value, in Unit
+	// Own tells that the error is the person's own and the same each time, so
+	// that it cancels between two tests: a heart that beats faster at its
+	// maximum than the age foretells does so next season too.
+	Own    bool
 	Source string
 }
 

@@ -112,7 +112,14 @@ func TrainingGain(e *Entry) (mean VO2, ok bool) {
 	return VO2(meanGainMLPerMin / kg.Amount), true
 }
 
-const meanGainMLPerMin = 400
+// MostTrainingGain is what the best of them gained, 1.0 L/min and above, for a
+// body mass in kilograms.
+func MostTrainingGain(kilograms float64) VO2 { return VO2(mostGainMLPerMin / kilograms) }
+
+const (
+	meanGainMLPerMin = 400
+	mostGainMLPerMin = 1000
+)
 
 // Outlook is what an uptake now means for the years around 80 and 90.
 type Outlook struct {

@@ -1,0 +1,85 @@
+package change
+
+import (
+	"slices"
+	"time"
+)
+
+// betweenRounds is the pause without any test that can part two rounds of
+// testing. Common practice, no source.
+const betweenRounds = 28 * 24 * time.Hour
+
+// Presence is where someone stands in the rounds of a group.
+type Presence uint8
+
+// The ways of being there.
+const (
+	OneRound    Presence = iota // the group was tested in one round only
+	TestedAgain                 // in the last round and in an earlier one
+	Newcomer                    // in the last round for the first time
+	Left                        // in earlier rounds and not in the last
+)
+
+// Rounds finds when the last round of testing of a group began, from the test
+// days of each person. A new round begins after four weeks without a test, if
+// someone who was tested before is tested again after it: a second class that
+// is tested a month after the first is no second round. The first round begins
+// with the first day; a group with one round has one start.
+func Rounds(people [][]time.Time) (starts []time.Time) {
+	type test struct {
+		day    time.Time
+		person int
+	}
+	var all []test
+	for i, days := range people {
+		for _, day := range days {
+			if !day.IsZero() {
+				all = append(all, test{day, i})
+			}
+		}
+	}
+	slices.SortStableFunc(all, func(a, b test) int { return a.day.Compare(b.day) })
+	seen := map[int]bool{}
+	for from := 0; from < len(all); {
+		to := from + 1
+		for to < len(all) && all[to].day.Sub(all[to-1].day) < betweenRounds {
+			to++
+		}
+		again := slices.ContainsFunc(all[from:to], func(t test) bool { return seen[t.person] })
+		if len(starts) == 0 || again {
+			starts = append(starts, all[from].day)
+			seen = map[int]bool{}
+		}
+		for _, t := range all[from:to] {
+			seen[t.person] = true
+		}
+		from = to
+	}
+	return starts
+}
+
+// PresenceOf tells where someone with these test days stands, given the starts
+// of the rounds.
+func PresenceOf(days []time.Time, starts []time.Time) Presence {
+	if len(starts) < 2 {
+		return OneRound
+	}
+	last := starts[len(starts)-1]
+	in, before := false, false
+	for _, day := range days {
+		switch {
+		case day.IsZero():
+		case day.Before(last):
+			before = true
+		default:
+			in = true
+		}
+	}
+	switch {
+	case in && before:
+		return TestedAgain
+	case before:
+		return Left
+	}
+	return Newcomer
+}
