@@ -110,6 +110,10 @@ func corpusFile(t *testing.T, name string, data []byte) (outcome string) {
 	if added, err := oldCellsKept(written.Backup, path); err != nil || added < 8 {
 		t.Errorf("%s: %d cells were added, %v", name, added, err)
 	}
+	for _, note := range written.Notes {
+		t.Logf("%s: %s", name, note)
+	}
+	wantClean(t, written.Backup, path)
 	return "written"
 }
 
@@ -141,6 +145,7 @@ func corpusPeople(path string) (*Roster, error) {
 			row := rows.Row()
 			if sheet.HeaderRow == 0 {
 				sheet.HeaderRow = row.Number
+				sheet.Columns = []Column{{Index: row.Cells[0].Col, Header: "Name", Meaning: Meaning{Role: Name}}}
 			}
 			sheet.LastCol = max(sheet.LastCol, row.Cells[len(row.Cells)-1].Col)
 		}

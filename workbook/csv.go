@@ -95,7 +95,7 @@ func (t *textSource) Rows(ooxml.Sheet) (sheetRows, error) {
 	return &textRows{rows: t.file.Rows()}, nil
 }
 
-func (t *textSource) Tables(ooxml.Sheet) ([]ooxml.Range, bool, error) { return nil, false, nil }
+func (t *textSource) Tables(ooxml.Sheet) ([]ooxml.Table, bool, error) { return nil, false, nil }
 
 // textRows goes through the rows with a filled cell.
 type textRows struct {

@@ -3,6 +3,7 @@ package workbook
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"time"
 	"unicode"
@@ -35,7 +36,7 @@ func (sr *sheetReader) readRow(raw *rawRow) {
 	results, others := sr.filled(raw)
 	nobody := row.Person.Name == "" && row.Person.ID == ""
 	switch {
-	case raw.summary && (nobody || isSummary(row.Person.Label())), sr.repeatsHeader(raw):
+	case sr.isApart(raw), raw.summary && (nobody || isSummary(row.Person.Label())), sr.repeatsHeader(raw):
 		return
 	case nobody && results == nil:
 		return // a class heading, a note, a line of sums
@@ -54,6 +55,12 @@ func (sr *sheetReader) readRow(raw *rawRow) {
 		sr.readTrials(raw, &row)
 	}
 	sr.sheet.Rows = append(sr.sheet.Rows, row)
+}
+
+// isApart tells whether a row sums up a table, or belongs to another one.
+func (sr *sheetReader) isApart(raw *rawRow) bool {
+	return slices.ContainsFunc(sr.tables, func(t ooxml.Table) bool { return t.IsTotal(raw.number) && sr.holdsWho(t) }) ||
+		slices.ContainsFunc(sr.others, func(t ooxml.Table) bool { return t.Top <= raw.number && raw.number <= t.Bottom })
 }
 
 // readPerson finds who the row is about.

@@ -3,6 +3,7 @@ package workbook
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"tenback/scoring"
@@ -16,6 +17,7 @@ type sheetEdit struct {
 	headerRow int
 	headLike  int            // column whose header ours are to look like
 	columns   []placedColumn // by rising col
+	table     splice.Address // a cell of the table that the people's rows lie in, if they do
 	rows      []int          // rows to write, rising
 	outcomes  map[int]*Outcome
 	marks     []splice.Comment // nil leaves all comments alone
@@ -52,6 +54,7 @@ func planEdits(roster *Roster, outcomes []Outcome, info splice.Info, src workboo
 		if err := edit.place(sheet, info.Sheets[at].FreeColOverBlank-1); err != nil {
 			return nil, err
 		}
+		edit.joinTable(sheet, info.Sheets[at].Tables)
 		for i := range sheet.Rows {
 			edit.rows = append(edit.rows, sheet.Rows[i].Number)
 		}
@@ -103,6 +106,38 @@ func (e *sheetEdit) place(sheet *Sheet, used int) error {
 	}
 	slices.SortFunc(e.columns, func(a, b placedColumn) int { return a.col - b.col })
 	return nil
+}
+
+// joinTable lets the columns that are new become part of the table that the
+// people's rows lie in. No two columns of a table have one name, so a header
+// that is taken there gets a number, as spreadsheet programs do it.
+func (e *sheetEdit) joinTable(sheet *Sheet, tables []splice.Table) {
+	who := slices.IndexFunc(sheet.Columns, func(c Column) bool { return isPerson(c.Meaning.Role) })
+	if who < 0 || len(sheet.Rows) == 0 {
+		return
+	}
+	person := splice.Address{Row: sheet.Rows[0].Number, Col: sheet.Columns[who].Index}
+	at := slices.IndexFunc(tables, func(t splice.Table) bool { return t.Contains(person) })
+	if at < 0 {
+		return
+	}
+	e.table = person
+	first := slices.IndexFunc(e.columns, func(c placedColumn) bool { return c.isNew })
+	if first < 0 || e.columns[first].col != tables[at].LastCol+1 {
+		return // something stands between them, so they will not join it
+	}
+	taken := map[string]bool{}
+	for _, name := range tables[at].Columns {
+		taken[strings.ToLower(name)] = true
+	}
+	for i := range e.columns {
+		c := &e.columns[i]
+		name := c.Header
+		for n := 2; c.isNew && taken[strings.ToLower(c.Header)]; n++ {
+			c.Header = name + strconv.Itoa(n)
+		}
+		taken[strings.ToLower(c.Header)] = true
+	}
 }
 
 // leftovers finds rows that hold nobody any more but still hold results of an

@@ -32,7 +32,7 @@ func spliceEdit(edits []sheetEdit) splice.Edit {
 			styles.body = append(styles.body, styleNumber(splice.Style{NumberFormat: c.Format}))
 		}
 		sheet := splice.Sheet{Name: e.name, Cells: e.cells(styles), Clear: e.earlierCells(), OverBlank: true,
-			Widths: map[int]float64{}, ExtendFilter: true}
+			Widths: map[int]float64{}, ExtendFilter: true, WidenTable: e.table}
 		for _, c := range e.columns {
 			if c.isNew {
 				sheet.Widths[c.col] = c.Width

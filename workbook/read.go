@@ -35,8 +35,10 @@ type sheetReader struct {
 	kept     []rawRow
 	hidden   tally // rows in use that are hidden
 	filtered bool
-	isList   bool // people without results
-	right    int  // right edge of what is not ours
+	tables   []ooxml.Table
+	others   []ooxml.Table // those of tables that hold no people
+	isList   bool          // people without results
+	right    int           // right edge of what is not ours
 	skipped  tally
 	problems []Problem // of the columns, told once the sheet is chosen
 	titled   titleDay
@@ -235,11 +237,41 @@ func (sr *sheetReader) findRightEdge() error {
 		return err
 	}
 	sr.filtered = filtered || sr.rows.Filtered()
-	for _, block := range append(tables, sr.rows.Merged()...) {
+	for _, t := range tables {
+		sr.right = max(sr.right, t.Right)
+	}
+	for _, block := range sr.rows.Merged() {
 		sr.right = max(sr.right, block.Right)
 	}
+	sr.tables = tables
+	sr.findOtherTables()
 	sr.sheet.LastCol = sr.right
 	return nil
+}
+
+// findOtherTables finds tables below the people that have headers of their own.
+func (sr *sheetReader) findOtherTables() {
+	for _, t := range sr.tables {
+		if t.Top <= sr.sheet.HeaderRow || !sr.holdsWho(t) {
+			continue
+		}
+		at, found := slices.BinarySearchFunc(sr.kept, t.Top, func(r rawRow, n int) int { return r.number - n })
+		body := t.Top == sr.sheet.HeaderRow+1 // the header stands above a table without one
+		if body || found && sr.repeatsHeader(&sr.kept[at]) {
+			continue
+		}
+		sr.others = append(sr.others, t)
+		sr.rd.roster.Problems = append(sr.rd.roster.Problems, Problem{Sheet: sr.sheet.Name, Cell: ooxml.Address(t.Left, t.Top),
+			What: "the table that begins here has other headers than the people above it, so it was not read"})
+	}
+}
+
+// holdsWho tells whether a table reaches over a column that says who a row is
+// about.
+func (sr *sheetReader) holdsWho(t ooxml.Table) bool {
+	return slices.ContainsFunc(sr.used, func(c *sheetColumn) bool {
+		return isPerson(c.Meaning.Role) && c.Index >= t.Left && c.Index <= t.Right
+	})
 }
 
 // keep stores a row's cells in use, if it has any.

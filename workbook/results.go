@@ -143,8 +143,9 @@ func oursFrom(headers []string, from, next int) (run []int, after int) {
 	return run, next
 }
 
-// resultIndex is the place of a header among the result columns, or -1.
+// resultIndex is the place of a header among the result columns, or -1. In a
+// table a header that was taken has got a number: Group2.
 func resultIndex(header string) int {
-	header = strings.TrimSpace(header)
+	header = strings.TrimRight(strings.TrimSpace(header), "0123456789")
 	return slices.IndexFunc(resultColumns, func(c ResultColumn) bool { return strings.EqualFold(c.Header, header) })
 }

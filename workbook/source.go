@@ -20,7 +20,7 @@ type source interface {
 	Sheets() []ooxml.Sheet
 	Date1904() bool
 	Rows(ooxml.Sheet) (sheetRows, error)
-	Tables(ooxml.Sheet) (blocks []ooxml.Range, filtered bool, err error)
+	Tables(ooxml.Sheet) (tables []ooxml.Table, filtered bool, err error)
 }
 
 // sheetRows goes through the rows of a sheet, as [*ooxml.Rows] does.

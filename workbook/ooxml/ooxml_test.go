@@ -181,7 +181,7 @@ func TestBook(t *testing.T) {
 	p["xl/_rels/workbook.xml.rels"] = strings.Replace(p["xl/_rels/workbook.xml.rels"], "</Relationships>", `<Relationship Id="r9" Type="`+relURL+`chartsheet" Target="chart.xml"/></Relationships>`, 1)
 	p["xl/worksheets/sheet1.xml"] = `<worksheet ` + mainNS + `><sheetData><row r="3" hidden="1"><c r="A3"><v>1</v></c></row></sheetData><mergeCells><mergeCell ref="A1:P1"/><mergeCell ref="bad"/></mergeCells></worksheet>`
 	p["xl/worksheets/_rels/sheet1.xml.rels"] = `<Relationships ` + relNS + `><Relationship Id="r1" Type="` + relURL + `table" Target="../tables/table1.xml"/></Relationships>`
-	p["xl/tables/table1.xml"] = `<table ` + mainNS + ` ref="A3:T9"/>`
+	p["xl/tables/table1.xml"] = `<table ` + mainNS + ` ref="A3:T9" totalsRowCount="1"/>`
 	data := p.zip(t)
 	b, err := Open(bytes.NewReader(data), int64(len(data)))
 	if err != nil {
@@ -201,7 +201,7 @@ func TestBook(t *testing.T) {
 	if m := rows.Merged(); len(m) != 1 || m[0] != (Range{1, 1, 16, 1}) {
 		t.Errorf("merged %v", m)
 	}
-	if tables, filtered, err := b.Tables(b.Sheets()[0]); err != nil || filtered || len(tables) != 1 || tables[0] != (Range{1, 3, 20, 9}) {
+	if tables, filtered, err := b.Tables(b.Sheets()[0]); err != nil || filtered || len(tables) != 1 || tables[0] != (Table{Range{1, 3, 20, 9}, 1}) {
 		t.Errorf("tables %v, %v, %v", tables, filtered, err)
 	}
 }

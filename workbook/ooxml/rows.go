@@ -305,9 +305,15 @@ func ColumnName(col int) string {
 	return string(b)
 }
 
-// Tables lists the ranges of a sheet's tables and pivot tables, and tells
-// whether a filter is on in one of the tables.
-func (b *Book) Tables(s Sheet) (all []Range, filtered bool, err error) {
+// Table is a table or a pivot table of a sheet.
+type Table struct {
+	Range
+	Totals int // rows at its foot that sum up the others
+}
+
+// Tables lists a sheet's tables and pivot tables, and tells whether a filter
+// is on in one of the tables.
+func (b *Book) Tables(s Sheet) (all []Table, filtered bool, err error) {
 	rels, err := b.pkg.Rels(s.key)
 	if err != nil {
 		return nil, false, err
@@ -321,7 +327,8 @@ func (b *Book) Tables(s Sheet) (all []Range, filtered bool, err error) {
 			filtered = filtered || e.depth == 3 && e.name == "filterColumn" && rel.Kind == "table"
 			if !e.end && (e.depth == 1 && e.name == "table" || e.depth == 2 && e.name == "location") {
 				if rng, ok := parseRange(e.attr("ref")); ok {
-					all = append(all, rng)
+					totals, _ := strconv.Atoi(e.attr("totalsRowCount")) // none if it is missing
+					all = append(all, Table{rng, totals})
 				}
 			}
 			return nil
@@ -332,3 +339,6 @@ func (b *Book) Tables(s Sheet) (all []Range, filtered bool, err error) {
 	}
 	return all, filtered, nil
 }
+
+// IsTotal tells whether a row is among those that sum up the others.
+func (t *Table) IsTotal(row int) bool { return row <= t.Bottom && row > t.Bottom-t.Totals }

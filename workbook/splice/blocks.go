@@ -19,8 +19,10 @@ type block struct {
 
 // table is what is needed of a table part.
 type table struct {
+	part            *part
 	headers, totals int // rows; there is one header row or none
 	columns         []string
+	odd             string // why its columns are not to be touched; "" if they may be
 }
 
 func (f *facts) addBlock(b block, limit int) error {
@@ -51,6 +53,9 @@ func (p *pkg) tables(f *facts, sheet *part) error {
 			if b, err = readTable(data); err != nil {
 				return inPart(err, pt.Name)
 			}
+			if b.table != nil {
+				b.table.part = pt
+			}
 			p.tableOf[pt] = b
 		}
 		if err := f.addBlock(b, p.limits.blocks); err != nil {
@@ -64,7 +69,7 @@ func (p *pkg) tables(f *facts, sheet *part) error {
 func readTable(data []byte) (block, error) {
 	var ns mainNames
 	b := block{kind: ErrTable}
-	ref := ""
+	ref, filter := "", ""
 	err := eachStart(data, func(s *scanner) error {
 		if s.level == 1 {
 			if err := ns.read(s.name, s.attrs()); err != nil {
@@ -87,10 +92,17 @@ func readTable(data []byte) (block, error) {
 				case name == "totalsRowCount" && b.table != nil:
 					n, _ := strconv.Atoi(value)
 					b.table.totals = max(n, 0)
+				case name == "tableType" && value != "worksheet" && b.table != nil:
+					b.table.odd = "its rows come from elsewhere"
 				}
 			})
 		}
 		local := string(ns.local(s.name))
+		if s.level == 2 && local == "autoFilter" && b.table != nil {
+			v, _, err := attrValue(s.attrs(), "ref")
+			filter = v
+			return err
+		}
 		if s.level == 2 && local == "location" && b.table == nil {
 			v, _, err := attrValue(s.attrs(), "ref")
 			ref = v
@@ -111,6 +123,12 @@ func readTable(data []byte) (block, error) {
 	var ok bool
 	if b.Range, ok = parseRange(ref); !ok {
 		return b, damaged("the table has the range " + strconv.Quote(clip([]byte(ref))))
+	}
+	if t := b.table; t != nil && t.odd == "" {
+		f, _ := parseRange(filter)
+		if len(t.columns) != b.LastCol-b.FirstCol+1 || filter != "" && (f.FirstCol != b.FirstCol || f.LastCol != b.LastCol) {
+			t.odd = "its list of columns does not fit its range"
+		}
 	}
 	return b, nil
 }

@@ -30,11 +30,21 @@ type SheetInfo struct {
 	FreeColOverBlank int
 
 	Filter Range // of the automatic filter; zero if there is none
+	Tables []Table
 
 	// Err says why this sheet cannot be edited; the counts above are then
 	// those up to the place of the trouble.
 	Err error
 }
+
+// Table is a range with headers of its own and a name.
+type Table struct {
+	Range
+	Columns []string // names, from left to right
+}
+
+// Contains tells whether a cell lies in the table.
+func (t *Table) Contains(a Address) bool { return t.contains(a.Row, a.Col) }
 
 // Inspect reads a whole workbook: every part to its end, so a damaged part,
 // whichever it is, makes an error, and so do parts over the limits. What is
@@ -117,6 +127,9 @@ func (p *pkg) inspectSheet(ctx context.Context, pt *part, s *SheetInfo) error {
 	right := s.LastCol
 	for _, b := range f.blocks {
 		right = max(right, b.LastCol)
+		if b.table != nil {
+			s.Tables = append(s.Tables, Table{b.Range, b.table.columns})
+		}
 	}
 	s.FreeColOverBlank = right + 1
 	s.FreeCol = max(right, blanks) + 1

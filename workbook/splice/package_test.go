@@ -7,6 +7,7 @@ import (
 	"encoding/binary"
 	"errors"
 	"io"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -350,7 +351,7 @@ func TestInspect(t *testing.T) {
 		{Name: "Chart"},
 		{Name: "Odd", Worksheet: true, FreeCol: 1, FreeColOverBlank: 1},
 	}
-	if !slices.Equal(info.Sheets, want) {
+	if !reflect.DeepEqual(info.Sheets, want) {
 		t.Errorf("got  %+v\nwant %+v", info.Sheets, want)
 	}
 	_, report := mustApply(t, file, roster(num(2, 5, 1)))

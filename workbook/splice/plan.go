@@ -28,6 +28,7 @@ type target struct {
 	facts      facts
 	xf         []int  // format index by Cell.Style
 	filter     Range  // new range of the automatic filter; zero to leave it
+	widened    Range  // new range of the table; zero to leave it
 	legacyID   string // relationship of the drawing to be named in the sheet; empty for none
 	commented  int
 }
@@ -78,6 +79,9 @@ func newPlan(ctx context.Context, p *pkg, edit Edit) (*plan, error) {
 		return nil, inPart(err, b.part.Name)
 	}
 	for _, t := range pl.targets {
+		if err := pl.widen(t); err != nil {
+			return nil, inSheet(err, t.ref.name)
+		}
 		if err := pl.comments(t); err != nil {
 			return nil, inSheet(err, t.ref.name)
 		}
@@ -85,7 +89,7 @@ func newPlan(ctx context.Context, p *pkg, edit Edit) (*plan, error) {
 			pl.note(t, "the list of column widths is irregular, so widths were left as they are")
 		}
 		pl.report.Sheets = append(pl.report.Sheets, SheetReport{Name: t.ref.name,
-			Added: t.facts.added, Removed: t.facts.removed, FilterExtended: t.filter != Range{}, Comments: t.commented})
+			Added: t.facts.added, Removed: t.facts.removed, FilterExtended: t.filter != Range{}, Table: t.widened, Comments: t.commented})
 	}
 	return pl, nil
 }

@@ -14,9 +14,11 @@
 // In each edited sheet: the new cells, rows that were missing for them, the
 // spans hint of rows that got cells (dropped, it is optional), the dimension,
 // widths of the columns asked for, and on request the automatic filter's range
-// (with the hidden name that mirrors it in the workbook part). Formats are
-// appended to the styles part, and reused when an earlier run left the same
-// ones. A workbook without a styles part gets one if it needs it.
+// (with the hidden name that mirrors it in the workbook part). On request a
+// table that the new columns begin beside is widened: in its part its range and
+// those of its filter and sorting grow, and its list of columns gets longer.
+// Formats are appended to the styles part, and reused when an earlier run left
+// the same ones. A workbook without a styles part gets one if it needs it.
 //
 // Cell comments are added at the end of the sheet's list of comments and of
 // the old kind of drawing (VML) that has their boxes; a sheet without gets
@@ -35,9 +37,10 @@
 // refusal is an [*Error] that wraps one of the Err values. One refused sheet
 // refuses the whole edit, so that no half-edited workbook comes about.
 //
-// Tables are not extended: new columns stand beside the table. Print areas,
-// charts, conditional formats and validations keep the ranges they had, and
-// notes and links stay at a cell that is cleared.
+// A table that cannot be widened safely, and any that was not asked for, stays
+// as it is, and the Report says so. Print areas, charts, conditional formats
+// and validations keep the ranges they had, and notes and links stay at a cell
+// that is cleared.
 // A digital signature is broken by any edit; Inspect and the Report tell.
 package splice
 
@@ -122,6 +125,11 @@ type Sheet struct {
 	// new columns. Filters in other places stay.
 	ExtendFilter bool
 
+	// WidenTable is a cell of a table, which the new columns become part of if
+	// they begin just right of it, with a text in its row of headers each. The
+	// zero Address widens none.
+	WidenTable Address
+
 	// Comments are cell comments by CommentAuthor, at most one a cell, the
 	// most important first. They take the place of the author's comments of
 	// an earlier run, of which those at other cells are removed. A line at the
@@ -152,7 +160,8 @@ type SheetReport struct {
 	Added          int    // new cells
 	Removed        int    // old cells cleared or replaced
 	FilterExtended bool
-	Comments       int // comments of CommentAuthor that the sheet holds now
+	Table          Range // new range of the table that was widened; zero if none was
+	Comments       int   // comments of CommentAuthor that the sheet holds now
 }
 
 // Apply reads the workbook of size bytes in r and writes the edited copy to w.

@@ -21,6 +21,8 @@ import (
 //     but for what the package comment lists, and the new cells are exactly
 //     the ones asked for, place by place;
 //   - the old formats are all there under their old numbers;
+//   - a table that was to be widened is the old one, but for its ranges and for
+//     the columns at the end of its list, which are called as the new headers;
 //   - in sheets that were to get comments, the comments and boxes of others
 //     have the same bytes in the same order, those of the author that are new
 //     or changed have the texts asked for, and only new parts for them are
@@ -40,7 +42,8 @@ func Verify(ctx context.Context, orig io.ReaderAt, origSize int64, edited io.Rea
 	if err != nil {
 		return unreadable(err)
 	}
-	v := &verifier{ctx: ctx, a: a, b: b, book: book, later: map[*part]bool{}, fresh: map[string]bool{}}
+	v := &verifier{ctx: ctx, a: a, b: b, book: book, later: map[*part]bool{}, fresh: map[string]bool{},
+		tables: map[*part]*widening{}}
 	return v.run(&edit)
 }
 
@@ -64,6 +67,7 @@ type verifier struct {
 	later     map[*part]bool  // parts of the original that are compared when the sheets have been
 	fresh     map[string]bool // new parts for comments, by key
 	commented []editedComments
+	tables    map[*part]*widening // parts of the original that may be wider in the copy
 }
 
 type filterChange struct {
@@ -84,6 +88,9 @@ func (v *verifier) run(edit *Edit) error {
 			if err := v.mayDiffer(ref); err != nil {
 				return err
 			}
+		}
+		if err := v.widenedTable(ref, &edit.Sheets[i]); err != nil {
+			return err
 		}
 	}
 	for _, pt := range v.a.Parts {
@@ -111,6 +118,8 @@ func (v *verifier) run(edit *Edit) error {
 		case pa == v.book.styles:
 			err = v.small(pa, pb, sameStyles)
 		case v.later[pa]:
+		case v.tables[pa] != nil:
+			err = v.small(pa, pb, func(a, b []byte) (bool, error) { return sameWidened(a, b, v.tables[pa]) })
 		default:
 			err = v.same(pa, pb)
 		}

@@ -1,0 +1,328 @@
+package splice
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"slices"
+	"strconv"
+	"strings"
+
+	"tenback/workbook/opc"
+)
+
+// A table is widened when the new columns begin just right of it: its range
+// and those of its filter and its sorting grow, and it gets a column for each
+// new header cell. A program opens the file only if a column's name is the
+// text of its header cell and no two columns have one name, so whatever would
+// break that leaves the table as it is.
+
+// widening is the new shape of one table.
+type widening struct {
+	part  *part
+	was   Range
+	names []string // of the columns that are added at its right edge
+}
+
+func (w *widening) is() Range {
+	wide := w.was
+	wide.LastCol += len(w.names)
+	return wide
+}
+
+// tableAt finds the table that holds a cell.
+func tableAt(blocks []block, at Address) *block {
+	i := slices.IndexFunc(blocks, func(b block) bool { return b.table != nil && b.contains(at.Row, at.Col) })
+	if i < 0 {
+		return nil
+	}
+	return &blocks[i]
+}
+
+// headRow is the row in which the names of a table's columns stand: of one
+// without headers, that above it.
+func (b *block) headRow() int { return b.FirstRow + b.table.headers - 1 }
+
+// widen decides whether the table that the edit names grows, and makes its
+// new part.
+func (pl *plan) widen(t *target) error {
+	b := tableAt(t.facts.blocks, t.req.WidenTable)
+	heads := t.req.headsRightOf(b)
+	for i := range t.facts.blocks {
+		other := &t.facts.blocks[i]
+		if b != nil && other.table != nil && other.Range != b.Range && len(heads) > 0 && other.FirstRow > b.LastRow &&
+			other.LastCol+1 == heads[0].Col && other.overlaps(other.besides(t.facts.new)) {
+			pl.note(t, fmt.Sprintf("the table %q was not widened, for the new columns have no header in its first row", other.name))
+		}
+	}
+	if len(heads) == 0 {
+		return nil
+	}
+	if why := t.cannotWiden(b, heads); why != "" {
+		pl.note(t, fmt.Sprintf("the results stand beside the table %q and not in it, for %s", b.name, why))
+		return nil
+	}
+	w := widening{part: b.table.part, was: b.Range}
+	for _, c := range heads {
+		w.names = append(w.names, c.Text)
+	}
+	data, err := pl.content(w.part)
+	if err == nil {
+		data, err = w.apply(data)
+	}
+	if err != nil {
+		return inPart(err, w.part.Name)
+	}
+	pl.small[w.part] = data
+	t.widened = w.is()
+	return nil
+}
+
+// besides is the table's columns in the rows of r.
+func (b *block) besides(r Range) Range {
+	return Range{r.FirstRow, b.FirstCol, r.LastRow, b.LastCol}
+}
+
+// headsRightOf lists the new cells in a table's row of headers that stand
+// right of it; none where there is no table.
+func (s *Sheet) headsRightOf(b *block) (heads []Cell) {
+	if b == nil || s.Cells == nil {
+		return nil
+	}
+	for c := range s.Cells {
+		if c.Row > b.headRow() {
+			break
+		}
+		if c.Row == b.headRow() && c.Col > b.LastCol {
+			heads = append(heads, c)
+		}
+	}
+	return heads
+}
+
+// cannotWiden tells why a table stays as it is; "" if it can grow.
+func (t *target) cannotWiden(b *block, heads []Cell) (why string) {
+	if b.table.odd != "" {
+		return b.table.odd
+	}
+	grown := Range{b.FirstRow, b.LastCol + 1, b.LastRow, b.LastCol + len(heads)}
+	known := map[string]bool{}
+	for _, name := range b.table.columns {
+		known[strings.ToLower(name)] = true
+	}
+	for i, c := range heads {
+		key := strings.ToLower(c.Text)
+		switch {
+		case c.Col != grown.FirstCol+i:
+			return "other things stand between them"
+		case c.Kind != Text || c.Text == "":
+			return "its headers are in another row"
+		case known[key]:
+			return fmt.Sprintf("two of its columns would be called %q", c.Text)
+		}
+		known[key] = true
+	}
+	for _, other := range t.facts.blocks {
+		if other.overlaps(grown) {
+			return "other things stand in its rows"
+		}
+	}
+	for c := range t.req.Cells {
+		if c.Row > b.LastRow {
+			break
+		}
+		if c.Row > b.LastRow-b.table.totals && grown.contains(c.Row, c.Col) {
+			return "a result belongs into its row of totals"
+		}
+	}
+	return ""
+}
+
+// apply makes the new bytes of the table's part.
+func (w *widening) apply(data []byte) ([]byte, error) {
+	var out bytes.Buffer
+	s := newBytesScanner(data)
+	inColumns := false
+	next := 0
+	if err := eachTableColumn(data, func(id int, _ string) { next = max(next, id) }); err != nil {
+		return nil, err
+	}
+	columns := func(prefix string) {
+		for _, name := range w.names {
+			next++
+			fmt.Fprintf(&out, `<%stableColumn id="%d" name="%s"/>`, prefix, next, appendName(nil, name))
+		}
+	}
+	for {
+		kind, err := s.next()
+		if err == io.EOF {
+			return out.Bytes(), nil
+		}
+		if err != nil {
+			return nil, err
+		}
+		tag := s.raw()
+		switch local := localName(s.name); {
+		case kind == tokEnd && inColumns && s.level == 2:
+			columns(prefixOf(append([]byte{'<'}, s.name...)))
+			inColumns = false
+		case kind != tokStart && kind != tokEmpty:
+		case holdsTableRange(local, s.level):
+			if tag, err = w.wider(tag); err != nil {
+				return nil, err
+			}
+		case s.level == 2 && local == "tableColumns" && kind == tokStart:
+			inColumns = true
+			if tag, err = recount(tag, len(w.names)); err != nil {
+				return nil, err
+			}
+		}
+		out.Write(tag)
+	}
+}
+
+// holdsTableRange tells which elements of a table have its range, or that of
+// its rows: the root, the filter and the sorting.
+func holdsTableRange(local string, level int) bool {
+	return level == 1 && local == "table" || level == 2 && local == "autoFilter" ||
+		(level == 2 || level == 3) && local == "sortState"
+}
+
+// wider returns a start tag with its range grown, if that has the columns of
+// the table.
+func (w *widening) wider(tag []byte) ([]byte, error) {
+	ref, _, err := attrValue(tagAttrs(tag), "ref")
+	if err != nil {
+		return nil, err
+	}
+	r, ok := parseRange(ref)
+	if !ok || r.FirstCol != w.was.FirstCol || r.LastCol != w.was.LastCol {
+		return tag, nil
+	}
+	r.LastCol = w.is().LastCol
+	return setAttr(tag, "ref", r.String())
+}
+
+func recount(tag []byte, more int) ([]byte, error) {
+	v, ok, err := attrValue(tagAttrs(tag), "count")
+	n, notNumber := strconv.Atoi(v)
+	if !ok || err != nil || notNumber != nil {
+		return tag, err
+	}
+	return setAttr(tag, "count", strconv.Itoa(n+more))
+}
+
+// appendName escapes the name of a table's column for an attribute. Signs that
+// an attribute would lose stand as _xHHHH_, as spreadsheet programs write them.
+func appendName(b []byte, name string) []byte {
+	for _, c := range appendText(nil, name) {
+		switch c {
+		case '"':
+			b = append(b, "&quot;"...)
+		case '\n', '\t':
+			b = fmt.Appendf(b, "_x%04x_", c)
+		default:
+			b = append(b, c)
+		}
+	}
+	return bytes.ReplaceAll(b, []byte("&#13;"), []byte("_x000d_"))
+}
+
+// eachTableColumn visits the columns of a table part.
+func eachTableColumn(data []byte, visit func(id int, name string)) error {
+	return eachStart(data, func(s *scanner) error {
+		if s.level != 3 || localName(s.name) != "tableColumn" {
+			return nil
+		}
+		id, name := 0, ""
+		err := eachAttr(s.attrs(), func(attr, value string) {
+			switch attr {
+			case "id":
+				id, _ = strconv.Atoi(value)
+			case "name":
+				name = decodeEscapes(value)
+			}
+		})
+		visit(id, name)
+		return err
+	})
+}
+
+// widenedTable finds the table of an edited sheet that may differ in the copy.
+func (v *verifier) widenedTable(ref *sheetRef, req *Sheet) error {
+	rels, err := v.a.Rels(opc.Key(ref.part.Name))
+	if err != nil {
+		return err
+	}
+	for _, r := range rels {
+		pt := v.a.Part(r.Target)
+		if pt == nil || r.Kind != "table" {
+			continue
+		}
+		data, err := v.a.Load(pt)
+		if err != nil {
+			return err
+		}
+		b, err := readTable(data)
+		if err != nil {
+			return inPart(err, pt.Name)
+		}
+		if b.contains(req.WidenTable.Row, req.WidenTable.Col) {
+			w := widening{part: pt, was: b.Range}
+			for _, c := range req.headsRightOf(&b) {
+				if c.Col != b.LastCol+len(w.names)+1 {
+					return nil // apart from the table, which then stays
+				}
+				w.names = append(w.names, c.Text)
+			}
+			v.tables[pt] = &w
+			return nil
+		}
+	}
+	return nil
+}
+
+// sameWidened: b is the table a with the columns that were asked for at its
+// right edge, and nothing else.
+func sameWidened(a, b []byte, w *widening) (bool, error) {
+	if len(w.names) == 0 {
+		return false, nil
+	}
+	ids := map[int]bool{}
+	var names []string
+	twice := false
+	err := eachTableColumn(b, func(id int, name string) {
+		twice = twice || ids[id] || slices.ContainsFunc(names, func(n string) bool { return strings.EqualFold(n, name) })
+		ids[id] = true
+		names = append(names, name)
+	})
+	if err != nil || twice || len(names) != w.is().LastCol-w.is().FirstCol+1 || !slices.Equal(names[len(names)-len(w.names):], w.names) {
+		return false, err
+	}
+	sa, sb := newBytesScanner(a), newBytesScanner(b)
+	for {
+		ka, errA := sa.next()
+		kb, errB := sb.next()
+		for kb == tokEmpty && ka == tokEnd && sa.level == 2 && sb.level == 3 && localName(sb.name) == "tableColumn" && errB == nil {
+			kb, errB = sb.next() // a column that is new at the end of the list
+		}
+		if errA == io.EOF && errB == io.EOF {
+			return true, nil
+		}
+		if errA != nil || errB != nil || ka != kb {
+			return false, nil
+		}
+		tag := sa.raw()
+		if ka == tokStart || ka == tokEmpty {
+			switch local := localName(sa.name); {
+			case holdsTableRange(local, sa.level):
+				tag, err = w.wider(tag)
+			case sa.level == 2 && local == "tableColumns":
+				tag, err = recount(tag, len(w.names))
+			}
+		}
+		if err != nil || !bytes.Equal(tag, sb.raw()) {
+			return false, err
+		}
+	}
+}
