@@ -55,6 +55,7 @@ type Set struct {
 	audience Audience
 	blocks   map[string]*block
 	format   format
+	sum      string // of all blocks
 }
 
 // block is one named text.
@@ -290,6 +291,7 @@ func (s *Set) prepare() error {
 			b.fixed, b.isFixed = layOut(out.String()), true
 		}
 	}
+	s.sumUp()
 	return s.readFormat()
 }
 

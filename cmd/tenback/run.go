@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"context"
 	"fmt"
 	"io"
@@ -14,11 +13,9 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"tenback/cmd/internal/batch"
-	"tenback/cmd/internal/personkey"
 	"tenback/pdfreport"
 	"tenback/scoring"
 	"tenback/workbook"
-	"tenback/workbook/safefile"
 )
 
 func runCommand() *cli.Command {
@@ -33,6 +30,9 @@ ROSTER-reports with one PDF a person. The roster itself is not touched.
 A roster may also be a text file such as CSV (.csv, .tsv, .txt); its results
 are a new workbook. What has a password gets results with the same password.
 
+A page that lies there already as it would come out is not made again; --fresh
+makes all of them.
+
 Example:  tenback run fitness-week.xlsx --sheet "Class 8B"
 
 ` + exitStatusHelp,
@@ -42,6 +42,7 @@ Example:  tenback run fitness-week.xlsx --sheet "Class 8B"
 			&cli.BoolFlag{Name: "break-signature", Usage: "write the results of a digitally signed roster too; they are not signed"},
 			&cli.BoolFlag{Name: "mark", Usage: "put a cell comment on each faulty cell that says what to type, and on our headers"},
 			&cli.BoolFlag{Name: "no-reports", Usage: "write the columns only"},
+			&cli.BoolFlag{Name: "fresh", Usage: "make every page anew, also those that would come out the same"},
 			&cli.StringFlag{Name: "paper", Usage: "a4 or letter (default: from the locale, else a4)"},
 			&cli.IntFlag{Name: "jobs", Usage: "pages made at the same time (`N`; default: one a processor)"},
 			&cli.BoolFlag{Name: "quiet", Usage: "print nothing but errors"},
@@ -72,6 +73,7 @@ type plan struct {
 	breakSignature bool
 
 	reports bool
+	fresh   bool // makes pages anew that are there already
 	paper   pdfreport.Paper
 	pages   pageWishes
 	jobs    int
@@ -92,7 +94,7 @@ func planFromFlags(c *cli.Context, roster string) (plan, error) {
 		return plan{}, err
 	}
 	p := plan{roster: roster, read: reading, score: score, pages: wishes, out: c.String("out"), inPlace: c.Bool("in-place"), mark: c.Bool("mark"), breakSignature: c.Bool("break-signature"),
-		reports: !c.Bool("no-reports"), jobs: c.Int("jobs"), quiet: c.Bool("quiet")}
+		reports: !c.Bool("no-reports"), fresh: c.Bool("fresh"), jobs: c.Int("jobs"), quiet: c.Bool("quiet")}
 	if p.inPlace && workbook.IsText(roster) {
 		return plan{}, usageError(fmt.Sprintf("--in-place: %s is a text file, which has no room for result columns; without it they go into a workbook beside the file", filepath.Base(roster)))
 	}
@@ -154,11 +156,14 @@ func (p plan) run(ctx context.Context, out, errs io.Writer) error {
 	if err := writable(p.out); err != nil {
 		return err
 	}
-	var failures []batch.Failure
+	var work pageWork
 	var combined []string
-	pages, printed := 0, 0
+	printed := 0
 	if p.reports {
-		if failures, pages, err = p.writePages(ctx, outcomes, maker, errs); err != nil {
+		bar := newProgress(errs, countPages(outcomes), p.quiet)
+		work, err = p.writePages(ctx, outcomes, maker, bar.step)
+		bar.finish()
+		if err != nil {
 			return err
 		}
 		if p.pages.combined {
@@ -177,7 +182,7 @@ func (p plan) run(ctx context.Context, out, errs io.Writer) error {
 		return err
 	}
 	printSummary(out, roster, outcomes)
-	for _, f := range failures {
+	for _, f := range work.failures {
 		fmt.Fprintf(errs, "tenback: error: no page for row %d of %s: %v\n", f.Outcome.Row.Number, f.Outcome.Row.Sheet, f.Err)
 	}
 	fmt.Fprintf(out, "\nWorkbook  %s\n", p.scored())
@@ -191,7 +196,13 @@ func (p plan) run(ctx context.Context, out, errs io.Writer) error {
 		fmt.Fprintf(out, "Backup    %s\n", written.Backup)
 	}
 	if p.reports {
-		fmt.Fprintf(out, "Reports   %s (%s)\n", p.folder(), count(pages, "page file", "page files"))
+		fmt.Fprintf(out, "Reports   %s (%s)\n", p.folder(), &work)
+		if stale := work.staleText(); stale != "" {
+			fmt.Fprintf(out, "Stale     %s\n", stale)
+		}
+		for _, note := range work.notes {
+			fmt.Fprintf(out, "Note      %s\n", note)
+		}
 		if roster.Locked() {
 			fmt.Fprintln(out, "Note      the pages have no password, unlike the workbook; keep them where only those who need them can read them")
 		}
@@ -202,42 +213,10 @@ func (p plan) run(ctx context.Context, out, errs io.Writer) error {
 	if len(combined) > 0 {
 		fmt.Fprintf(out, "          %s; print on both sides, and each person has paper of their own\n", count(printed, "page", "pages"))
 	}
-	if len(failures) > 0 {
-		return fmt.Errorf("%s could not be made", count(len(failures), "page", "pages"))
+	if len(work.failures) > 0 {
+		return fmt.Errorf("%s could not be made", count(len(work.failures), "page", "pages"))
 	}
 	return leftOut(outcomes)
-}
-
-// writePages makes the pages and tells how many were made.
-func (p plan) writePages(ctx context.Context, outcomes []workbook.Outcome, maker *pageMaker, errs io.Writer) ([]batch.Failure, int, error) {
-	if err := os.MkdirAll(p.folder(), 0o700); err != nil {
-		return nil, 0, fmt.Errorf("the folder for the reports cannot be made: %w", err)
-	}
-	secret, err := personkey.LoadOrMake(p.folder())
-	if err != nil {
-		return nil, 0, err
-	}
-	total := 0
-	for i := range outcomes {
-		if outcomes[i].Report != "" {
-			total++
-		}
-	}
-	bar := newProgress(errs, total, p.quiet)
-	failures, err := batch.Pages(ctx, outcomes, p.jobs, func(o *workbook.Outcome) error {
-		var page bytes.Buffer
-		person := maker.person(o)
-		person.Key = string(secret.Of(o.Row))
-		if _, err := pdfreport.WritePerson(&page, person); err != nil {
-			return err
-		}
-		return safefile.WriteBytes(filepath.Join(p.folder(), o.Report), page.Bytes())
-	}, bar.step)
-	bar.finish()
-	for _, f := range failures {
-		f.Outcome.Report = ""
-	}
-	return failures, total - len(failures), err
 }
 
 // leftOut is the error that ends a run with rows left out, or nil.

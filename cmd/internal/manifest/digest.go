@@ -1,0 +1,214 @@
+package manifest
+
+import (
+	"bytes"
+	"cmp"
+	"crypto/sha256"
+	"encoding/binary"
+	"encoding/hex"
+	"fmt"
+	"math"
+	"reflect"
+	"slices"
+	"time"
+
+	"tenback/scoring"
+)
+
+// Digest is a sum over all that a page is made from: two equal digests are of
+// equal pages.
+type Digest [sha256.Size]byte
+
+// String writes the digest in hexadecimal digits.
+func (d Digest) String() string { return hex.EncodeToString(d[:]) }
+
+// Of sums up values with everything that can be reached from them, in fields of
+// any name, behind pointers, in lists and maps. So nothing that is added to a
+// page's input later can be forgotten here.
+//
+// Three things are not looked into. A field test and an equation are declared
+// in the program and stand for themselves by their IDs, so the build of the
+// program must be among the values. A type with a Fingerprint method is what
+// that says. Cell addresses (see addresses) do not count, for no page prints
+// them, and they move when a row is inserted.
+//
+// The error is for a value that has no content to sum up, such as a function.
+func Of(values ...any) (Digest, error) {
+	var s summing
+	for _, v := range values {
+		root := reflect.ValueOf(v)
+		if !root.IsValid() {
+			return Digest{}, fmt.Errorf("a page cannot be made from nothing")
+		}
+		// A copy that can be addressed, so that fields which are not exported
+		// can be handed to the methods of their types.
+		held := reflect.New(root.Type()).Elem()
+		held.Set(root)
+		if err := s.add(held); err != nil {
+			return Digest{}, err
+		}
+	}
+	return sha256.Sum256(s.bytes), nil
+}
+
+// addresses are the names of fields that hold where in the workbook something
+// stands.
+var addresses = map[string]bool{"cell": true, "Cell": true, "ResultCell": true}
+
+// fingerprinted is a type that sums itself up.
+type fingerprinted interface{ Fingerprint() string }
+
+// summing collects the bytes to sum. Every value is written with its length or
+// in a fixed one, so that no two different values run into the same bytes.
+type summing struct {
+	bytes []byte
+	path  []reflect.Value // the pointers that led here
+}
+
+func (s *summing) number(n uint64) { s.bytes = binary.BigEndian.AppendUint64(s.bytes, n) }
+
+func (s *summing) text(t string) {
+	s.number(uint64(len(t)))
+	s.bytes = append(s.bytes, t...)
+}
+
+func (s *summing) add(v reflect.Value) error {
+	if s.standIn(v) {
+		return nil
+	}
+	switch v.Kind() {
+	case reflect.Bool:
+		s.number(map[bool]uint64{true: 1}[v.Bool()])
+	case reflect.Int, reflect.Int8, reflect.Int16, reflect.Int32, reflect.Int64:
+		s.number(uint64(v.Int()))
+	case reflect.Uint, reflect.Uint8, reflect.Uint16, reflect.Uint32, reflect.Uint64:
+		s.number(v.Uint())
+	case reflect.Float32, reflect.Float64:
+		s.number(math.Float64bits(v.Float()))
+	case reflect.String:
+		s.text(v.String())
+	case reflect.Slice, reflect.Array:
+		return s.list(v)
+	case reflect.Map:
+		return s.table(v)
+	case reflect.Struct:
+		return s.fields(v)
+	case reflect.Pointer, reflect.Interface:
+		return s.behind(v)
+	default:
+		return fmt.Errorf("a page cannot be made from a %s: it has no content to compare", v.Type())
+	}
+	return nil
+}
+
+// standIn adds what stands for a value that is not looked into, if it is one.
+func (s *summing) standIn(v reflect.Value) bool {
+	switch v.Type() {
+	case reflect.TypeFor[scoring.Test](), reflect.TypeFor[scoring.Equation]():
+		s.text(v.FieldByName("ID").String())
+		return true
+	case reflect.TypeFor[time.Time]():
+		s.text(opened(v).(time.Time).Format(time.RFC3339Nano))
+		return true
+	}
+	if v.Type().Implements(reflect.TypeFor[fingerprinted]()) && !(v.Kind() == reflect.Pointer && v.IsNil()) {
+		s.text(opened(v).(fingerprinted).Fingerprint())
+		return true
+	}
+	return false
+}
+
+// opened is the value of a field that may not be exported.
+func opened(v reflect.Value) any {
+	if v.CanInterface() {
+		return v.Interface()
+	}
+	return reflect.NewAt(v.Type(), v.Addr().UnsafePointer()).Elem().Interface()
+}
+
+func (s *summing) list(v reflect.Value) error {
+	s.number(uint64(v.Len()))
+	if v.Type().Elem().Kind() == reflect.Uint8 && v.Kind() == reflect.Slice {
+		s.bytes = append(s.bytes, v.Bytes()...)
+		return nil
+	}
+	for i := range v.Len() {
+		if err := s.add(v.Index(i)); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// table adds the entries of a map, in the order of their sums.
+func (s *summing) table(v reflect.Value) error {
+	type entry struct{ key, value []byte }
+	var all []entry
+	for _, key := range v.MapKeys() {
+		var e entry
+		for _, part := range []struct {
+			of  reflect.Value
+			sum *[]byte
+		}{{key, &e.key}, {v.MapIndex(key), &e.value}} {
+			one := summing{path: s.path}
+			held := reflect.New(part.of.Type()).Elem()
+			if !part.of.CanInterface() {
+				return fmt.Errorf("a page cannot be made from a %s in a field that is not exported", v.Type())
+			}
+			held.Set(part.of)
+			if err := one.add(held); err != nil {
+				return err
+			}
+			*part.sum = one.bytes
+		}
+		all = append(all, e)
+	}
+	slices.SortFunc(all, func(a, b entry) int { return cmp.Or(bytes.Compare(a.key, b.key), bytes.Compare(a.value, b.value)) })
+	s.number(uint64(len(all)))
+	for _, e := range all {
+		s.text(string(e.key))
+		s.text(string(e.value))
+	}
+	return nil
+}
+
+func (s *summing) fields(v reflect.Value) error {
+	for i := range v.NumField() {
+		if addresses[v.Type().Field(i).Name] {
+			continue
+		}
+		if err := s.add(v.Field(i)); err != nil {
+			return fmt.Errorf("%s.%s: %w", v.Type(), v.Type().Field(i).Name, err)
+		}
+	}
+	return nil
+}
+
+// behind follows a pointer. One that leads back to where it came from, as from
+// the row of a table to the table, is written as the number of steps back.
+func (s *summing) behind(v reflect.Value) error {
+	if v.IsNil() {
+		s.number(0)
+		return nil
+	}
+	if v.Kind() == reflect.Interface {
+		s.number(1)
+		s.text(v.Elem().Type().String())
+		held := reflect.New(v.Elem().Type()).Elem()
+		if !v.Elem().CanInterface() {
+			return fmt.Errorf("a page cannot be made from a %s in a field that is not exported", v.Type())
+		}
+		held.Set(v.Elem())
+		return s.add(held)
+	}
+	for i, before := range s.path {
+		if before.Type() == v.Type() && before.Pointer() == v.Pointer() {
+			s.number(uint64(2 + len(s.path) - i))
+			return nil
+		}
+	}
+	s.number(1)
+	s.path = append(s.path, v)
+	defer func() { s.path = s.path[:len(s.path)-1] }()
+	return s.add(v.Elem())
+}

@@ -1,0 +1,115 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"tenback/cmd/internal/batch"
+	"tenback/pdfreport"
+	"tenback/scoring"
+	"tenback/workbook"
+)
+
+// weekOf writes a roster of so many people who walked a mile; one of them had
+// the pulse given.
+func weekOf(t *testing.T, people, one, pulse int) string {
+	t.Helper()
+	var b strings.Builder
+	b.WriteString("Name,Sex,Age,Weight (kg),1 mile walk,1 mile walk pulse\n")
+	for i := range people {
+		p := 120 + i%30
+		if i == one {
+			p = pulse
+		}
+		fmt.Fprintf(&b, "Person %04d,F,%d,%d,14:12,%d\n", i, 30+i%30, 60+i%20, p)
+	}
+	path := filepath.Join(t.TempDir(), "week.csv")
+	if err := os.WriteFile(path, []byte(b.String()), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+func runQuiet(t *testing.T, path, out string) {
+	t.Helper()
+	var errs strings.Builder
+	if status := run(context.Background(), []string{"tenback", "run", path, "--out", out, "--quiet"}, io.Discard, &errs); status != 0 {
+		t.Fatalf("status %d: %s", status, &errs)
+	}
+}
+
+func filesOf(t *testing.T, folder string) map[string]fs.FileInfo {
+	t.Helper()
+	entries, err := os.ReadDir(folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	all := map[string]fs.FileInfo{}
+	for _, e := range entries {
+		if all[e.Name()], err = e.Info(); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return all
+}
+
+// A page that is written anew is another file.
+func TestOneChangedRowOfAThousand(t *testing.T) {
+	out := t.TempDir()
+	folder := filepath.Join(out, "week-reports")
+	runQuiet(t, weekOf(t, 1000, 437, 140), out)
+	before := filesOf(t, folder)
+	runQuiet(t, weekOf(t, 1000, 437, 151), out)
+	after := filesOf(t, folder)
+	if len(after) != len(before) || len(after) < 1000 {
+		t.Fatalf("%d files, then %d", len(before), len(after))
+	}
+	var anew []string
+	for name, info := range after {
+		if !os.SameFile(info, before[name]) {
+			anew = append(anew, name)
+		}
+	}
+	slices.Sort(anew)
+	if want := []string{"Person 0437.pdf", "tenback-pages.json"}; !slices.Equal(anew, want) {
+		t.Errorf("written anew: %q, want %q", anew, want)
+	}
+}
+
+// What was made before a run was stopped is not made again by the next.
+func TestStoppedRunGoesOn(t *testing.T) {
+	path := weekOf(t, 40, -1, 0)
+	roster, err := workbook.Open(path, workbook.ReadOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := plan{roster: path, out: filepath.Dir(path), reports: true, jobs: 2, paper: pdfreport.A4}
+	maker, err := p.pages.maker(roster, p.paper)
+	if err != nil {
+		t.Fatal(err)
+	}
+	ctx, stop := context.WithCancel(context.Background())
+	defer stop()
+	steps := make(chan struct{}, 40)
+	first, err := p.writePages(ctx, batch.Score(roster, scoring.Options{}), maker, func() {
+		steps <- struct{}{}
+		if len(steps) == 5 {
+			stop()
+		}
+	})
+	if !errors.Is(err, context.Canceled) || len(first.made) < 5 || len(first.made) == 40 {
+		t.Fatalf("error %v after %d pages", err, len(first.made))
+	}
+	second, err := p.writePages(context.Background(), batch.Score(roster, scoring.Options{}), maker, func() {})
+	if err != nil || second.kept != len(first.made) || len(second.made) != 40-second.kept {
+		t.Errorf("error %v; %d were made, then %d kept and %d made", err, len(first.made), second.kept, len(second.made))
+	}
+}
