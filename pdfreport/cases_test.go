@@ -29,7 +29,7 @@ type made struct {
 	rest         float64
 	tests        []trial
 	undated      bool
-	problems     []string
+	problems     []Problem
 	paper        Paper
 	shuttleStart float64
 	stature      float64
@@ -176,7 +176,7 @@ var cases = map[string]made{
 	"youth-measured":   {name: "Lea Strand", sex: scoring.Female, age: 16.2, tests: measured(44)},
 	"child-7":          {name: "Milo Hartwig", sex: scoring.Male, age: 7.3, rest: 92, tests: measured(45)},
 	"both-sexes-67":    {name: "Chris Vanterpool", age: 67.3, mass: 71, rest: 84, tests: measured(19.2)},
-	"adult-shuttle":    {name: "Inés Calderón", sex: scoring.Female, age: 31.3, mass: 61, rest: 47, tests: one("shuttle-20-m", scoring.ShuttleLaps, 60, scoring.Laps), problems: []string{"body mass read as 61 kg though the header says lb", "time \"11.30\" could be 11 min 30 s or 11.3 min"}},
+	"adult-shuttle":    {name: "Inés Calderón", sex: scoring.Female, age: 31.3, mass: 61, rest: 47, tests: one("shuttle-20-m", scoring.ShuttleLaps, 60, scoring.Laps), problems: []Problem{{What: "body mass read as 61 kg though the header says lb"}, {Read: "11.30", What: "time \"11.30\" could be 11 min 30 s or 11.3 min"}}},
 	"steady-low-rest":  {name: "Björn Þórsson", sex: scoring.Male, age: 24.1, mass: 78, rest: 90, tests: []trial{{"run-1.5-mile", map[scoring.Input]scoring.Quantity{scoring.Time: scoring.Q(12, scoring.Minutes), scoring.ExerciseHR: scoring.Q(160, scoring.BeatsPerMinute)}}}},
 	"tests-differ":     {name: "Wanda Pilch", sex: scoring.Female, age: 58.3, mass: 72, rest: 68, tests: append(walk(12.5, 100), one("run-12-minute", scoring.Distance, 1000, scoring.Metres)...)},
 	"beyond-test":      {name: "Gita Holm", sex: scoring.Female, age: 31, mass: 118, rest: 59, tests: walk(19, 178)},

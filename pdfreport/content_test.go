@@ -97,7 +97,7 @@ func TestEveryFlagHasWords(t *testing.T) {
 	elsewhere := regexp.MustCompile("^(error-assumed|independence|sex-missing|age-missing|no-table|no-exercise|tests-differ)$")
 	for _, code := range scoring.FlagCodes() {
 		p := cases["woman-45"].person(t)
-		p.Score.Flags = append(p.Score.Flags, scoring.Flag{Code: code, Detail: "detail"})
+		p.Score.Flags = append(p.Score.Flags, scoring.Flag{Code: code, Detail: scoring.Verbatim("detail")})
 		said := false
 		o := options{said: func(key, _ string) { said = said || key == "flag."+code.ID() }}
 		if _, err := write(io.Discard, p, o); err != nil {

@@ -1,8 +1,6 @@
 package pdfreport
 
 import (
-	"strings"
-
 	"tenback/scoring"
 	"tenback/scoring/reference"
 )
@@ -108,10 +106,7 @@ func (c *composer) decadeTable(st scoring.Standing) block {
 	cell := (c.width - decadeLabelWidth) / float64(len(reference.Groups())-1)
 	textWidth := cell - 8
 	byTest := c.targetRows(st, textWidth)
-	phrase, shorten := c.longPhrase(st, textWidth)
-	if byTest != nil {
-		phrase = ""
-	}
+	phrase := c.longPhrase(st, textWidth)
 	var b block
 	var head []column
 	look := c.labelFace(paper)
@@ -126,7 +121,7 @@ func (c *composer) decadeTable(st scoring.Standing) block {
 		text := c.say(decadeKeys[i], words{"Ages": c.ages(d.Ages)})
 		columns := []column{{0, c.fonts.paragraphs(text, bodyFace, decadeLabelWidth-6)}}
 		for j, goal := range d.Goals {
-			content := c.goalCell(goal, textWidth, shorten)
+			content := c.goalCell(goal, textWidth, phrase != "")
 			if byTest != nil {
 				content = content[:1] // the tests say the rest
 			}
@@ -140,7 +135,7 @@ func (c *composer) decadeTable(st scoring.Standing) block {
 			s.rule(x, y+3, x+c.width, y+3, hairline, 0.7)
 		}})
 	}
-	if phrase != "" {
+	if phrase != "" && byTest == nil {
 		b = append(b, space(3))
 		b = append(b, c.fonts.paragraphs(c.say("decades.phrase", words{"Phrase": phrase}), smallFace, c.width)...)
 	}
@@ -148,34 +143,33 @@ func (c *composer) decadeTable(st scoring.Standing) block {
 }
 
 // longPhrase finds out whether the results to reach are too long for a cell. If
-// so, shorten cuts one down to its number, and phrase is what was cut, with an
-// ellipsis for the number, to be said once under the table.
-func (c *composer) longPhrase(st scoring.Standing, width float64) (phrase string, shorten func(string) string) {
-	shorten = func(text string) string { return text }
+// so, the cells have their numbers alone, and phrase is the words around them,
+// with an ellipsis for the number, to be said once under the table.
+func (c *composer) longPhrase(st scoring.Standing, width float64) (phrase string) {
 	for _, d := range st.Decades {
 		for _, goal := range d.Goals {
 			text := c.inTest(goal)
 			if text == "" || c.fonts.width(text, regular)*sizeSmall <= width {
 				continue
 			}
-			before, after, _ := strings.Cut(typeset(goal.InTest.Result.Phrase), "%s")
-			return before + "…" + after, func(text string) string {
-				return strings.TrimSuffix(strings.TrimPrefix(text, before), after)
-			}
+			return c.declared().Phrase(c.best.Test, goal.InTest.Result.Input, "…")
 		}
 	}
-	return "", shorten
+	return ""
 }
 
 // goalCell is one cell: the value, and whether it is reached or what is
-// missing.
-func (c *composer) goalCell(goal scoring.Goal, width float64, shorten func(string) string) block {
+// missing; numbers alone where the words around them are said elsewhere.
+func (c *composer) goalCell(goal scoring.Goal, width float64, alone bool) block {
 	value := c.one(goal.VO2)
 	if goal.Reached {
 		return block{c.valueCell(value, bold, true, c.say("decades.reached", nil))}
 	}
 	b := block{c.valueCell(value, regular, false, c.say("decades.gap", words{"Gap": float64(goal.Gap)}))}
-	inTest := shorten(c.inTest(goal))
+	inTest := c.inTest(goal)
+	if alone && inTest != "" {
+		inTest = c.declared().TargetValue(goal.InTest)
+	}
 	turnsBack := !c.best.Measured() && !c.best.Test.Fallback && !c.best.Equation.NoTarget
 	if inTest == "" && turnsBack && c.tellsTargets() {
 		inTest = c.say("decades.beyond", nil)
@@ -194,7 +188,7 @@ func (c *composer) inTest(goal scoring.Goal) string {
 	if !c.tellsTargets() {
 		return ""
 	}
-	return typeset(goal.InTest.String())
+	return c.declared().Target(c.best.Test, goal.InTest)
 }
 
 // valueCell is a value with its mark and a word.

@@ -41,7 +41,7 @@ func (c *groupComposer) label(l group.Label) string {
 		return c.ages(l.Ages)
 	case strings.HasPrefix(l.Key, groupPrefix):
 		return strings.Join(c.groupNames(l), together)
-	case strings.HasPrefix(l.Key, adultsPrefix) && c.Adults != reference.AdultGroups:
+	case strings.HasPrefix(l.Key, adultsPrefix) && c.Adults.Own:
 		return strings.Join(c.groupNames(l), together)
 	case len(l.Of) == 0:
 		return c.single(l.Key)
@@ -83,11 +83,11 @@ func (c *groupComposer) groupNames(l group.Label) []string {
 func (c *groupComposer) single(key string) string {
 	if id, ok := strings.CutPrefix(key, testPrefix); ok {
 		if t, known := scoring.TestByID(id); known {
-			return typeset(t.Name)
+			return c.declared().Test(t)
 		}
 	}
 	if n, ok := strings.CutPrefix(key, adultsPrefix); ok && len(n) == 1 {
-		return c.say(groupKeys[n[0]-'1'], nil)
+		return c.declared().Group(c.Adults, reference.Group(n[0]-'1'))
 	}
 	return c.say("summary."+key, nil)
 }

@@ -230,7 +230,7 @@ func (c *composer) clinicianFirst() bool {
 
 // flag says a remark.
 func (c *composer) flag(f scoring.Flag) string {
-	slots := words{"Detail": typeset(f.Detail)}
+	slots := words{"Detail": c.details(f)}
 	if c.score.Resting != nil {
 		slots["Rate"] = c.score.Resting.Rate.Amount
 	}
@@ -261,7 +261,7 @@ func (c *composer) headline() block {
 	case c.best.Test.Fallback:
 		chance = c.say("adult.chance.no-test", nine) // made for adults only
 	default:
-		chance = c.say(prefix+"chance.estimate", words{"Test": typeset(c.best.Test.Name), "Result": typeset(c.best.ResultText())})
+		chance = c.say(prefix+"chance.estimate", words{"Test": c.declared().Test(c.best.Test), "Result": c.declared().Result(c.best)})
 	}
 	textWidth := c.width - headlineColumn - panelInset
 	text := c.fonts.paragraphs(c.say(prefix+"meaning", words{"Value": float64(c.best.VO2)})+"\n"+chance, bodyFace, textWidth)

@@ -18,18 +18,18 @@ const (
 func (c *composer) method() block {
 	b := c.heading("method.heading")
 	working := c.best.Working()
-	test := c.best.Test.Name
-	if result := c.best.ResultText(); result != "" {
+	test := c.declared().Test(c.best.Test)
+	if result := c.declared().Result(c.best); result != "" {
 		test += ": " + result
 	}
-	c.methodRow(&b, "method.test", typeset(test))
+	c.methodRow(&b, "method.test", test)
 	if !c.best.Measured() {
 		eq := c.best.Equation
-		c.methodRow(&b, "method.equation", c.say("method.checked-on", words{"Equation": capital(eq.Name), "People": typeset(eq.Population)}))
+		c.methodRow(&b, "method.equation", c.say("method.checked-on", words{"Equation": capital(c.declared().Equation(eq)), "People": c.declared().People(eq)}))
 	}
 	if !c.best.Measured() || len(working.Inputs) > 1 {
-		c.methodRow(&b, "method.inputs", capital(inputsText(working)))
-		c.methodRow(&b, "method.working", workingText(working))
+		c.methodRow(&b, "method.inputs", capital(c.inputsText(working)))
+		c.methodRow(&b, "method.working", c.workingText(working))
 	}
 	c.methodRow(&b, "method.sure", c.sureText())
 	c.methodRow(&b, "method.others", c.othersText())
@@ -56,19 +56,23 @@ func (c *composer) addRow(b *block, key string, content block) {
 
 // inputsText lists what was put in: as read, and as the equation wants it where
 // that differs.
-func inputsText(w scoring.Working) string {
+func (c *composer) inputsText(w scoring.Working) string {
+	words := c.declared()
 	var all []string
 	for _, in := range w.Inputs {
 		if in.Read.Unit == scoring.MaleOne {
 			// "0 male 1, female 0": the coding is set apart from the number.
 			number, coding, _ := strings.Cut(in.Used, " ")
-			all = append(all, in.Name+" "+number+" ("+coding+")")
+			if u, ok := scoring.UnitBySymbol(coding); ok {
+				coding = words.Unit(u)
+			}
+			all = append(all, words.Input(in.Input)+" "+number+" ("+coding+")")
 			continue
 		}
-		text := in.Name + " " + in.Read.String()
+		text := words.Input(in.Input) + " " + words.Quantity(in.Read)
 		switch {
 		case in.Used != in.Read.String():
-			text += " (" + in.Symbol + " = " + in.Used + ")"
+			text += " (" + in.Symbol + " = " + words.Arithmetic(in.Used) + ")"
 		case in.Symbol != in.Name:
 			text += " (" + in.Symbol + ")"
 		}
@@ -79,18 +83,19 @@ func inputsText(w scoring.Working) string {
 
 // workingText is the arithmetic: each step with its formula, the numbers put
 // in, and the value, one under another.
-func workingText(w scoring.Working) string {
+func (c *composer) workingText(w scoring.Working) string {
+	words := c.declared()
 	var lines []string
 	for _, step := range w.Steps {
 		if step.Formula == "" {
-			lines = append(lines, step.Symbol+" = "+step.Value+" ("+step.Numbers+")")
+			lines = append(lines, step.Symbol+" = "+words.Arithmetic(step.Value)+" ("+words.Said(step.How)+")")
 			continue
 		}
-		lines = append(lines, step.Symbol+" = "+step.Formula)
+		lines = append(lines, step.Symbol+" = "+words.Arithmetic(step.Formula))
 		if step.Numbers != step.Formula {
-			lines = append(lines, "= "+step.Numbers)
+			lines = append(lines, "= "+words.Arithmetic(step.Numbers))
 		}
-		lines[len(lines)-1] += " = " + step.Value
+		lines[len(lines)-1] += " = " + words.Arithmetic(step.Value)
 	}
 	return typeset(strings.Join(lines, "\n"))
 }
@@ -136,7 +141,7 @@ func (c *composer) othersText() string {
 			continue
 		}
 		low, high := other.Likely()
-		all = append(all, c.say("method.other", words{"Test": typeset(other.Test.Name), "Equation": other.Equation.Name, "Value": float64(other.VO2), "Low": float64(low), "High": float64(high)}))
+		all = append(all, c.say("method.other", words{"Test": c.declared().Test(other.Test), "Equation": c.declared().Equation(other.Equation), "Value": float64(other.VO2), "Low": float64(low), "High": float64(high)}))
 	}
 	return strings.Join(all, " ")
 }
@@ -145,25 +150,21 @@ func (c *composer) othersText() string {
 var saidElsewhere = []scoring.FlagCode{scoring.FlagErrorAssumed, scoring.FlagIndependence,
 	scoring.FlagSexMissing, scoring.FlagAgeMissing, scoring.FlagNoTable, scoring.FlagNoExercise, scoring.FlagTestsDiffer}
 
-// joined makes one of the remarks of a kind, with all their details.
-func joined(flags []scoring.Flag) []scoring.Flag {
-	var all []scoring.Flag
-	for _, f := range flags {
-		i := slices.IndexFunc(all, func(g scoring.Flag) bool { return g.Code == f.Code })
-		switch {
-		case i < 0:
-			all = append(all, f)
-		case f.Detail != "" && all[i].Detail != "":
-			all[i].Detail += "; " + f.Detail
+// details are those of all remarks of a kind, which are said as one.
+func (c *composer) details(f scoring.Flag) string {
+	var all []string
+	for _, g := range c.score.Flags {
+		if text := c.declared().Said(g.Detail); g.Code == f.Code && text != "" && !slices.Contains(all, text) {
+			all = append(all, text)
 		}
 	}
-	return all
+	return strings.Join(all, "; ")
 }
 
 // remarkRow adds what else should be known about the number and the entry.
 func (c *composer) remarkRow(b *block) {
 	var texts []string
-	for _, f := range joined(c.score.Flags) {
+	for _, f := range c.score.Flags {
 		if f.Code.Severity() == scoring.Clinician || slices.Contains(saidElsewhere, f.Code) {
 			continue
 		}
@@ -180,12 +181,22 @@ func (c *composer) remarkRow(b *block) {
 		content = c.fonts.paragraphs(strings.Join(texts, " "), look, width)
 	}
 	for _, problem := range c.problems[:min(problemsMost, len(c.problems))] {
-		lines := limitLines(c.fonts.breakLines(plain(capital(problem), regular), width/look.size), problemLineMost)
+		lines := limitLines(c.fonts.breakLines(plain(capital(c.problem(problem)), regular), width/look.size), problemLineMost)
 		content = append(content, textPiece(lines, look, width, left))
 	}
 	if content != nil {
 		c.addRow(b, "method.remarks", content)
 	}
+}
+
+// problem says what could not be used of the entry. What stands in a sheet is
+// cleaned, whatever words it came with.
+func (c *composer) problem(p Problem) string {
+	slots := words{"Read": p.Read, "What": p.What, "Translated": !p.Said.IsZero()}
+	if !p.Said.IsZero() {
+		slots["What"] = c.declared().Said(p.Said)
+	}
+	return c.clean.text(c.say("method.problem", slots))
 }
 
 // commonPractice is the bibliography's key for what has no source to list.

@@ -102,7 +102,7 @@ func (c *composer) endLabel(a axis, end, count, side float64) label {
 func (c *composer) normMethod() block {
 	n := c.norm
 	b := c.heading("norm.method.heading")
-	c.methodRow(&b, "method.test", typeset(n.Test.Name))
+	c.methodRow(&b, "method.test", c.declared().Test(n.Test))
 	c.methodRow(&b, "norm.method.norms", c.say("norm.method.table", words{"Sex": sexWord(c.score.Entry().Sex()),
 		"Ages": c.ages(n.Ages), "Mean": n.Mean, "SD": n.SD, "Line": n.Independence}))
 	c.methodRow(&b, "method.sure", c.say("norm.method.sure", nil))

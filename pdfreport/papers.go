@@ -9,6 +9,7 @@ import (
 	"codeberg.org/go-pdf/fpdf"
 
 	"tenback/templates"
+	"tenback/wording"
 )
 
 // The looks of the papers of a test day: black on white and large enough to
@@ -99,6 +100,11 @@ func (p *papers) say(key string, slots words) string {
 		p.options.said(key, text)
 	}
 	return text
+}
+
+// declared are the words of what scoring declares, with the pages' typography.
+func (p *papers) declared() wording.Words {
+	return wording.Words{Space: string(noBreakThinSpace), Say: func(key string, slots wording.Slots) string { return typeset(p.say(key, slots)) }, Number: p.language.Number}
 }
 
 // clean makes a text from a sheet fit to draw. Each text has a cleaner of its

@@ -13,6 +13,7 @@ import (
 	"tenback/scoring"
 	"tenback/scoring/reference"
 	"tenback/templates"
+	"tenback/wording"
 )
 
 // Person is who a page is for and what it is made from.
@@ -23,8 +24,8 @@ type Person struct {
 	Tested   time.Time      // the test day; zero if unknown
 	Paper    Paper
 	Words    *templates.Set
-	Program  string   // name and version, for the foot
-	Problems []string // short remarks on what the sheet held for the person
+	Program  string // name and version, for the foot
+	Problems []Problem
 
 	Audience templates.Audience // who reads the page
 	Brand    *Brand             // of the organisation; nil for none
@@ -32,6 +33,14 @@ type Person struct {
 	// Key is written into the file, where ReadKey finds it: whose page it is,
 	// for programs, in hexadecimal digits. The file has none if it is empty.
 	Key string
+}
+
+// Problem is something that the sheet held for the person and that could not be
+// used as it was.
+type Problem struct {
+	Read string       // what stands in the cell, may be empty
+	What string       // a short remark in English, unless
+	Said scoring.Said // scoring says it, in every language
 }
 
 // Report tells what was made.
@@ -131,7 +140,7 @@ type words map[string]any
 // composer lays out one person's page.
 type composer struct {
 	name, group, program string
-	problems             []string
+	problems             []Problem
 	tested               time.Time
 	score                *scoring.Score
 	best                 *scoring.Estimate    // nil for someone who is only read against norms,
@@ -164,9 +173,7 @@ func newComposer(p Person, o options) *composer {
 	c.clean.fonts = c.fonts
 	c.name, c.group, c.program = c.clean.text(p.Name), c.clean.text(p.Group), c.clean.text(p.Program)
 	c.organisation, c.contact = c.clean.text(c.brand.Organisation), c.clean.text(c.brand.Contact)
-	for _, problem := range p.Problems {
-		c.problems = append(c.problems, c.clean.text(problem))
-	}
+	c.problems = p.Problems
 	if age, ok := p.Score.Entry().Get(scoring.Age); ok {
 		c.years = reference.WholeYears(age.Amount)
 		c.youth = scoring.IsYouth(age.Amount)
@@ -190,6 +197,11 @@ func (c *composer) say(key string, slots words) string {
 		c.options.said(c.language.Key(key), text)
 	}
 	return text
+}
+
+// declared are the words of what scoring declares, with the page's typography.
+func (c *composer) declared() wording.Words {
+	return wording.Words{Space: string(noBreakThinSpace), Say: func(key string, slots wording.Slots) string { return typeset(c.say(key, slots)) }, Number: c.language.Number}
 }
 
 // sexes are the sexes to read against: the person's, or both where it is not

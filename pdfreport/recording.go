@@ -96,7 +96,7 @@ type recording struct {
 }
 
 // name is what the test is called.
-func (q *recording) name() string { return typeset(q.Test.Name) }
+func (q *recording) name() string { return q.declared().Test(q.Test) }
 
 // front is what stands before the list: how to run the test, safety, and tables
 // to read from.
@@ -112,7 +112,7 @@ func (q *recording) head() block {
 			s.writeRight(x+q.width, y+s.fonts.baseline(dayTitle), q.say("day.recording", nil), dayBody)
 		}},
 	}
-	b = append(b, q.text(typeset(q.Test.Suits), dayBody, q.width)...)
+	b = append(b, q.text(q.declared().Suits(q.Test), dayBody, q.width)...)
 	return append(b, q.fields([]field{
 		{q.say("day.date", nil), q.width * 0.25}, {q.say("day.place", nil), q.width * 0.40}, {q.say("day.leader", nil), q.width*0.35 + 8},
 	}))
@@ -122,11 +122,7 @@ func (q *recording) head() block {
 func (q *recording) protocol() block {
 	return q.framed(q.width, thick, 0, func(width float64) block {
 		b := q.heading(q.say("day.how", nil), width)
-		var steps []string
-		for _, step := range q.Test.Protocol {
-			steps = append(steps, typeset(step))
-		}
-		b = append(b, q.numbered(steps, dayBody, width)...)
+		b = append(b, q.numbered(q.declared().Protocol(q.Test), dayBody, width)...)
 		b = append(b, space(5))
 		b = append(b, q.heading(q.say("day.warm-up", nil), width)...)
 		b = append(b, q.text(q.say("day.warm-up."+q.day.warmUp, nil), dayBody, width)...)
@@ -145,13 +141,13 @@ func (q *recording) safety() block {
 	return q.pair(thick,
 		func(width float64) block {
 			b := q.heading(q.say("day.ask", nil), width)
-			b = append(b, q.text(strings.Join(scoring.ScreenFirst(), "\n"), dayBody, width)...)
+			b = append(b, q.text(strings.Join(q.declared().ScreenFirst(), "\n"), dayBody, width)...)
 			b = append(b, space(4))
 			return append(b, q.text(q.say("day.ask.tick", nil), dayBody, width)...)
 		},
 		func(width float64) block {
 			b := q.heading(q.say("day.stop", nil), width)
-			signs := append(scoring.StopSigns(), q.Test.Cautions...)
+			signs := append(q.declared().StopSigns(), q.declared().Cautions(q.Test)...)
 			b = append(b, q.text("**"+signs[0]+"**\n"+strings.Join(signs[1:], "\n"), dayBody, width)...)
 			b = append(b, space(4))
 			return append(b, q.text(q.say("day.after", nil), dayBody, width)...)

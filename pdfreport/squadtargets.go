@@ -1,8 +1,6 @@
 package pdfreport
 
 import (
-	"strings"
-
 	"tenback/scoring"
 	"tenback/scoring/reference"
 )
@@ -35,10 +33,10 @@ func (c *composer) targetRows(st scoring.Standing, width float64) []block {
 
 // targetRow is one test's row under a decade.
 func (c *composer) targetRow(e *scoring.Estimate, st scoring.Standing, decade int, targets []scoring.Target, width float64) piece {
-	name := typeset(e.Test.Name)
+	name := c.declared().Test(e.Test)
 	for _, t := range targets {
 		if t.OK {
-			name = strings.Replace(typeset(t.Result.Phrase), "%s", "…", 1)
+			name = c.declared().Phrase(e.Test, t.Result.Input, "…")
 		}
 	}
 	cell := (c.width - decadeLabelWidth) / float64(len(targets))
@@ -53,17 +51,11 @@ func (c *composer) targetRow(e *scoring.Estimate, st scoring.Standing, decade in
 				s.tick(x+0.5, y+s.fonts.baseline(smallFace)-5.4, 5.6, petrol)
 			}}}
 		case target.OK:
-			content = c.fonts.paragraphs(targetNumber(target), smallFace.with(bold).in(ink), width)
+			content = c.fonts.paragraphs(c.declared().TargetValue(target), smallFace.with(bold).in(ink), width)
 		default:
 			content = c.fonts.paragraphs(c.say("decades.beyond", nil), smallFace, width)
 		}
 		columns = append(columns, column{decadeLabelWidth + float64(j)*cell, content})
 	}
 	return beside(columns...)
-}
-
-// targetNumber is a target without the words around it.
-func targetNumber(t scoring.Target) string {
-	before, after, _ := strings.Cut(t.Result.Phrase, "%s")
-	return strings.TrimSuffix(strings.TrimPrefix(t.String(), before), after)
 }

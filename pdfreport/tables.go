@@ -6,17 +6,14 @@ import (
 	"tenback/scoring/reference"
 )
 
-// groupKeys are the names of the default table's groups in the words.
-var groupKeys = [...]string{"group.low", "group.below-average", "group.above-average", "group.high", "group.elite"}
-
-// groupName is what a group is called: the default table's names are words of
-// the page, the others bring their own.
+// groupName is what a group is called.
 func (c *composer) groupName(t *reference.GroupTable, g reference.Group) string {
-	if t == reference.AdultGroups {
-		return c.say(groupKeys[g], nil)
+	name := c.declared().Group(t, g)
+	if t.Own {
+		// A name from a sheet must not be taken for a mark of bold.
+		return c.clean.text(strings.ReplaceAll(name, "**", "*"))
 	}
-	// A name from a sheet must not be taken for a mark of bold.
-	return c.clean.text(strings.ReplaceAll(t.Names[g], "**", "*"))
+	return name
 }
 
 // friendPrefix begins the names of the FRIEND tables, which go on with year

@@ -58,7 +58,7 @@ func (c *composer) tests() block {
 
 // normLine is a result read against norms, in a sentence.
 func (c *composer) normLine(n *scoring.NormReading) string {
-	return c.say("tests.norm", words{"Test": typeset(n.Test.Name), "Count": n.Result.Amount, "Mean": n.Mean,
+	return c.say("tests.norm", words{"Test": c.declared().Test(n.Test), "Count": n.Result.Amount, "Mean": n.Mean,
 		"Sex": sexWord(c.score.Entry().Sex()), "Ages": c.ages(n.Ages)})
 }
 
@@ -86,12 +86,12 @@ func (c *composer) testStrips(firsts []*scoring.Estimate) piece {
 	}
 	var rows []row
 	for _, e := range firsts {
-		name := e.Test.Name
-		if result := e.ResultText(); result != "" && !e.Measured() {
+		name := c.declared().Test(e.Test)
+		if result := c.declared().Result(e); result != "" && !e.Measured() {
 			name += ": " + result
 		}
 		low, high := e.Likely()
-		rows = append(rows, row{c.fonts.cut(typeset(name), bold, (testNameWidth-8)/sizeBody), c.one(e.VO2),
+		rows = append(rows, row{c.fonts.cut(name, bold, (testNameWidth-8)/sizeBody), c.one(e.VO2),
 			a.at(float64(e.VO2)), a.at(float64(low)), a.at(float64(high)), c.one(low), c.one(high)})
 	}
 	return piece{float64(len(rows)) * testRow, func(s *sheet, x, y float64) {

@@ -20,7 +20,7 @@ func (c *composer) healthLine() block {
 		} else {
 			below = true
 			text += c.say("youth.line.below", slots) + " "
-			if target := typeset(h.InTest.String()); target != "" && !c.clinicianFirst() {
+			if target := c.declared().Target(c.best.Test, h.InTest); target != "" && !c.clinicianFirst() {
 				text += c.say("youth.line.target", words{"InTest": target}) + " "
 			}
 		}

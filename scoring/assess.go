@@ -148,8 +148,8 @@ func (s *Score) try(trial *Trial, o Options) {
 	}
 	if len(s.Estimates) == first {
 		if len(refusals) == 0 {
-			refusals = append(refusals, Refusal{Test: trial.Test, Why: trial.Test.Name + " has no equation that is used unless it is named",
-				Fix: "name one with --equation, or use another test"})
+			refusals = append(refusals, Refusal{Test: trial.Test, Why: sayOnlyNamed.With(trial.Test),
+				Fix: sayNameOne.With()})
 		}
 		refusal := mostTelling(refusals)
 		if result, ok := trial.ResultOf(); ok {
@@ -212,7 +212,7 @@ func (s *Score) readNorm(trial *Trial) {
 	reading, ok := trial.Test.Norm(sex, reference.WholeYears(age.Amount), q)
 	if !ok {
 		s.Refused = append(s.Refused, Refusal{Test: trial.Test, Input: Age, Cell: s.entry.Cell(Age),
-			Why: trial.Test.Name + " has no norms for this age", Fix: "use another test"})
+			Why: sayNoNorms.With(trial.Test), Fix: sayOtherTest.With()})
 		return
 	}
 	reading.Test = trial.Test
@@ -225,7 +225,7 @@ func (s *Score) readNorm(trial *Trial) {
 func mostTelling(refusals []Refusal) Refusal {
 	rank := func(r Refusal) int {
 		switch {
-		case r.Fix == "":
+		case r.Fix.IsZero():
 			return 3
 		case r.notForAge:
 			return 2
@@ -285,7 +285,7 @@ func (s *Score) doubt(best *Estimate) {
 			continue
 		}
 		if differ(best, other) {
-			s.Flags = append(s.Flags, Flag{FlagTestsDiffer, other.Test.Name + ": " + trimNumber(float64(other.VO2), 1)})
+			s.Flags = append(s.Flags, Flag{FlagTestsDiffer, sayTestGave.With(other.Test, Number{float64(other.VO2), 1})})
 		}
 	}
 }

@@ -112,11 +112,11 @@ func TestLimits(t *testing.T) {
 		got, why := scored, ""
 		for _, f := range est.Flags {
 			if f.Code == FlagOutsideLimits || f.Code == FlagOutsideAges {
-				got, why = flagged, why+f.Detail
+				got, why = flagged, why+f.Detail.String()
 			}
 		}
 		if refusal != nil {
-			got, why = refused, refusal.Why
+			got, why = refused, refusal.Why.String()
 		}
 		if got != c.want || !strings.Contains(why, c.why) {
 			t.Errorf("%s at %s: %s (%s), want %s (%s)", c.equation, c.text, got, why, c.want, c.why)
@@ -137,17 +137,17 @@ func TestRefusalsSayWhereAndWhatToDo(t *testing.T) {
 		test, text string
 		want       Refusal
 	}{
-		{"run-1.5-mile", "age=30;time=6:00", Refusal{Input: Time, Cell: "cell of time", Fix: "check the value", ResultCell: "cell of time"}},
-		{"run-1.5-mile", "age=12;time=12:00", Refusal{Input: Age, Cell: "cell of age", Fix: "use a test for that age; this one is for 18–100", ResultCell: "cell of time"}},
-		{"walk-1-mile", "sex=F;age=40;time=15:00;exercise-hr=120", Refusal{Input: BodyMass, Fix: "add a column for the body mass", Missing: true, ResultCell: "cell of time"}},
-		{"run-12-minute", "age=40;distance=4999", Refusal{Input: Distance, Cell: "cell of distance", Fix: "check the result and what goes with it", ResultCell: "cell of distance"}},
-		{"step-stage", stepper + "exercise-hr=70", Refusal{Input: ExerciseHR, Fix: "check the value", ResultCell: "cell of exercise-hr"}},
+		{"run-1.5-mile", "age=30;time=6:00", Refusal{Input: Time, Cell: "cell of time", Fix: Verbatim("check the value"), ResultCell: "cell of time"}},
+		{"run-1.5-mile", "age=12;time=12:00", Refusal{Input: Age, Cell: "cell of age", Fix: Verbatim("use a test for that age; this one is for 18–100"), ResultCell: "cell of time"}},
+		{"walk-1-mile", "sex=F;age=40;time=15:00;exercise-hr=120", Refusal{Input: BodyMass, Fix: Verbatim("add a column for the body mass"), Missing: true, ResultCell: "cell of time"}},
+		{"run-12-minute", "age=40;distance=4999", Refusal{Input: Distance, Cell: "cell of distance", Fix: Verbatim("check the result and what goes with it"), ResultCell: "cell of distance"}},
+		{"step-stage", stepper + "exercise-hr=70", Refusal{Input: ExerciseHR, Fix: Verbatim("check the value"), ResultCell: "cell of exercise-hr"}},
 	} {
 		got := refused(t, Assess(entryOf(t, c.test, c.text)))
-		if got.Test.ID != c.test || got.Why == "" {
+		if got.Test.ID != c.test || got.Why.IsZero() {
 			t.Errorf("%s: refusal %+v", c.text, got)
 		}
-		got.Test, got.Why, got.notForAge = nil, "", false
+		got.Test, got.Why, got.Fix, got.notForAge = nil, Said{}, Verbatim(got.Fix.String()), false
 		if c.test == "step-stage" { // a limit on a step: any of its inputs may be wrong
 			got.Input, got.Cell = c.want.Input, c.want.Cell
 		}
@@ -158,10 +158,10 @@ func TestRefusalsSayWhereAndWhatToDo(t *testing.T) {
 }
 
 func TestMostTelling(t *testing.T) {
-	wrong := Refusal{Why: "wrong", Fix: "check"}
-	missing := Refusal{Why: "missing", Fix: "add", Missing: true}
-	otherAge := Refusal{Why: "age", Fix: "other test", notForAge: true}
-	otherSex := Refusal{Why: "sex"}
+	wrong := Refusal{Why: Verbatim("wrong"), Fix: Verbatim("check")}
+	missing := Refusal{Why: Verbatim("missing"), Fix: Verbatim("add"), Missing: true}
+	otherAge := Refusal{Why: Verbatim("age"), Fix: Verbatim("other test"), notForAge: true}
+	otherSex := Refusal{Why: Verbatim("sex")}
 	for _, c := range []struct {
 		refusals []Refusal
 		want     string
@@ -172,7 +172,7 @@ func TestMostTelling(t *testing.T) {
 		{[]Refusal{otherSex, otherAge}, "age"},
 		{[]Refusal{otherSex}, "sex"},
 	} {
-		if got := mostTelling(c.refusals); got.Why != c.want {
+		if got := mostTelling(c.refusals); got.Why.String() != c.want {
 			t.Errorf("%v: %s, want %s", c.refusals, got.Why, c.want)
 		}
 	}

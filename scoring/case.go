@@ -1,7 +1,6 @@
 package scoring
 
 import (
-	"fmt"
 	"math"
 
 	"tenback/scoring/reference"
@@ -17,7 +16,7 @@ type Case struct {
 	equation *Equation
 	slots    [maxSlots]float64
 	stepErr  [maxSlots]float64 // standard error of each step's value
-	how      [maxSlots]string  // how a look-up found its value
+	how      [maxSlots]Said    // how a look-up found its value
 	flags    []Flag
 	// unsettled is a share of the estimate that is added to its error where
 	// the test was not done long enough.
@@ -37,8 +36,8 @@ type Refusal struct {
 	Test  *Test
 	Input Input  // the input at fault
 	Cell  string // where it was read; empty if it is missing
-	Why   string
-	Fix   string
+	Why   Said
+	Fix   Said
 	// Missing tells that the input is not there, rather than wrong.
 	Missing bool
 	// ResultCell is where the trial's result was read.
@@ -73,17 +72,17 @@ func (c *Case) cellOf(in Input) string {
 }
 
 // Flag adds a remark to the estimate.
-func (c *Case) Flag(code FlagCode, detail string) {
+func (c *Case) Flag(code FlagCode, detail Said) {
 	c.flags = append(c.flags, Flag{Code: code, Detail: detail})
 }
 
 // refuse builds a refusal about an input.
-func (c *Case) refuse(in Input, why, fix string) *Refusal {
+func (c *Case) refuse(in Input, why, fix Said) *Refusal {
 	return &Refusal{Test: c.trial.Test, Input: in, Cell: c.cellOf(in), Why: why, Fix: fix}
 }
 
 // notFor says that the equation is not meant for what was done.
-func (c *Case) notFor(why string) *Refusal { return &Refusal{Test: c.trial.Test, Why: why} }
+func (c *Case) notFor(why *Phrase) *Refusal { return &Refusal{Test: c.trial.Test, Why: why.With()} }
 
 // fill puts every variable and step into its slot.
 func (c *Case) fill() *Refusal {
@@ -100,7 +99,7 @@ func (c *Case) fill() *Refusal {
 		if s.HasInst {
 			if q, ok := c.Get(s.Instead); ok {
 				c.slots[slot] = q.In(s.Unit)
-				c.how[slot] = "as given"
+				c.how[slot] = sayAsGiven.With()
 				continue
 			}
 		}
@@ -120,10 +119,7 @@ func (c *Case) fill() *Refusal {
 
 // missing is the refusal for an input that is not there.
 func missing(t *Test, in Input) *Refusal {
-	info := in.Info()
-	return &Refusal{Test: t, Input: in, Missing: true,
-		Why: fmt.Sprintf("%s needs the %s", t.Name, info.Name),
-		Fix: fmt.Sprintf("add a column for the %s", info.Name)}
+	return &Refusal{Test: t, Input: in, Missing: true, Why: sayNeeds.With(t, in), Fix: sayAddColumn.With(in)}
 }
 
 // value computes VO2max from the slots, in mL/kg/min.
@@ -144,7 +140,7 @@ func (c *Case) fromSteps() (all, own VO2) {
 		moved := *c
 		moved.slots[slot] += c.stepErr[slot]
 		for later := slot + 1; later < first+len(c.equation.Steps); later++ {
-			if f := c.equation.stepForms[later-first]; f != nil && c.how[later] == "" {
+			if f := c.equation.stepForms[later-first]; f != nil && c.how[later].IsZero() {
 				moved.slots[later] = f.eval(moved.slots[:])
 			}
 		}
@@ -184,7 +180,7 @@ func estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
 		if e.Sex() == SexUnspecified {
 			return Estimate{}, missing(trial.Test, SexInput)
 		}
-		return Estimate{}, c.refuse(SexInput, "the equation is for the other sex", "")
+		return Estimate{}, c.refuse(SexInput, sayOtherSex.With(), Said{})
 	}
 	age, hasAge := e.Get(Age)
 	if !hasAge && eq.Accepts.Max < adults.Max {
@@ -192,14 +188,12 @@ func estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
 		return Estimate{}, missing(trial.Test, Age)
 	}
 	if hasAge && beyond(eq.Accepts, age.Amount) > 0 {
-		refusal := c.refuse(Age, fmt.Sprintf("%s is not meant for the age of %d", trial.Test.Name, reference.WholeYears(age.Amount)),
-			fmt.Sprintf("use a test for that age; this one is for %s", trial.Test.accepts()))
+		refusal := c.refuse(Age, sayNotForAge.With(trial.Test, reference.WholeYears(age.Amount)), sayTestForAge.With(trial.Test.accepts()))
 		refusal.notForAge = true
 		return Estimate{}, refusal
 	}
 	if eq.byPulse && trial.Test != Measured && e.says(HeartRateDrug) {
-		return Estimate{}, c.refuse(HeartRateDrug, "a medicine that changes the heart rate makes a test by pulse read wrong",
-			"use a test by time or distance alone, if a clinician agrees")
+		return Estimate{}, c.refuse(HeartRateDrug, sayMedicine.With(), sayByTime.With())
 	}
 	if eq.When != nil {
 		if refusal := eq.When(&c); refusal != nil {
@@ -217,9 +211,9 @@ func estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
 			continue
 		}
 		unit, input := eq.symbol(slot)
-		why := fmt.Sprintf("%s is outside %s to %s: %s", Q(x, unit), Q(l.Min, unit), Q(l.Max, unit), l.Why)
+		why := sayOutside.With(Q(x, unit), Q(l.Min, unit), Q(l.Max, unit), l.why.With())
 		if l.Refuse {
-			return Estimate{}, c.refuse(input, why, "check the value")
+			return Estimate{}, c.refuse(input, why, sayCheckValue.With())
 		}
 		c.Flag(FlagOutsideLimits, why)
 		est.Outside = outsideLeast
@@ -227,7 +221,7 @@ func estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
 	est.VO2 = c.value()
 	if !(est.VO2 >= VO2(inputs[MeasuredVO2].Min) && est.VO2 <= VO2(inputs[MeasuredVO2].Max)) {
 		result, _ := trial.ResultOf()
-		return Estimate{}, c.refuse(result.Input, fmt.Sprintf("%s gives a VO2max of %.0f mL/kg/min, which cannot be", trial.Test.Name, float64(est.VO2)), "check the result and what goes with it")
+		return Estimate{}, c.refuse(result.Input, sayCannotBe.With(trial.Test, Q(math.Round(float64(est.VO2)), MLPerKgMin)), sayCheckResult.With())
 	}
 	if !hasAge && eq.Ages.Max < adults.Max {
 		est.Outside = max(est.Outside, outsideLeast) // perhaps: nobody knows
@@ -235,7 +229,7 @@ func estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
 	if hasAge {
 		if years := beyond(eq.Ages, age.Amount); years > 0 {
 			est.Outside = max(est.Outside, min(max(outsidePerYear*VO2(years), outsideLeast), outsideMost))
-			c.Flag(FlagOutsideAges, eq.Ages.String())
+			c.Flag(FlagOutsideAges, sayAges.With(eq.Ages))
 		}
 	}
 	mass, _ := e.Get(BodyMass)
@@ -244,10 +238,10 @@ func estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
 	est.FromSteps, est.FromOwn = c.fromSteps()
 	est.SD = VO2(math.Sqrt(float64(est.SEE*est.SEE + est.FromSteps*est.FromSteps + est.Outside*est.Outside)))
 	if eq.Remark != 0 {
-		c.Flag(eq.Remark, "")
+		c.Flag(eq.Remark, Said{})
 	}
 	if eq.Error.Status == ErrorAssumed {
-		c.Flag(FlagErrorAssumed, "")
+		c.Flag(FlagErrorAssumed, Said{})
 	}
 	est.Flags = c.flags
 	return est, nil

@@ -223,7 +223,7 @@ func TestFlagsAreWhole(t *testing.T) {
 		if flagInfo[code].short == "" || code.Severity() > Clinician {
 			t.Errorf("%s: short form %q, severity %d", code.ID(), flagInfo[code].short, code.Severity())
 		}
-		plain, detailed := Flag{Code: code}.String(), Flag{Code: code, Detail: "17"}.String()
+		plain, detailed := Flag{Code: code}.String(), Flag{Code: code, Detail: Verbatim("17")}.String()
 		if detailed != plain+" (17)" {
 			t.Errorf("%s with a detail reads %q", code.ID(), detailed)
 		}

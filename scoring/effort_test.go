@@ -46,7 +46,7 @@ func TestEffortFlagSaysWhatWasSeen(t *testing.T) {
 	s := Assess(entryOf(t, "run-1.5-mile", runner+"exercise-hr=150;max-hr=200"))
 	for _, f := range s.Flags {
 		if f.Code == FlagEffortFromPulse {
-			if f.Detail != "steady: 150 of about 200 beats/min" {
+			if f.Detail.String() != "steady: 150 of about 200 beats/min" {
 				t.Errorf("detail %q", f.Detail)
 			}
 			return
@@ -71,7 +71,7 @@ func TestEffortWithoutAge(t *testing.T) {
 // does not say merely that other equations are for other runs.
 func TestSteadyRunWithoutBodyMass(t *testing.T) {
 	r := refused(t, Assess(entryOf(t, "run-1.5-mile", "sex=M;age=22;time=14:00;effort=steady")))
-	if !r.Missing || r.Input != BodyMass || !strings.Contains(r.Fix, "body mass") {
+	if !r.Missing || r.Input != BodyMass || !strings.Contains(r.Fix.String(), "body mass") {
 		t.Errorf("refusal %+v", r)
 	}
 }

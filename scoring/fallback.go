@@ -26,10 +26,10 @@ var _ = register(Test{
 					if !ok {
 						return Found{}, missing(c.trial.Test, ActivityLevel)
 					}
-					if problem := ActivityLevel.CheckRange(q); problem != "" {
-						return Found{}, c.refuse(ActivityLevel, problem, "check the activity level")
+					if problem := ActivityLevel.checkRange(q); !problem.IsZero() {
+						return Found{}, c.refuse(ActivityLevel, problem, sayCheckActivity.With())
 					}
-					return Found{Value: scores[int(q.Amount)-1], How: "0, 0.32, 1.06, 1.76 or 3.03 for level 1 to 5"}, nil
+					return Found{Value: scores[int(q.Amount)-1], How: sayActivityScores.With()}, nil
 				}}},
 			Formula: "18.07 + 2.77*sex - 0.10*age - 0.17*BMI - 0.03*RHR + PA", Out: METUnit,
 			Ages: fallbackAges, Accepts: adults, Population: "1863 people of 20-70; checked on 46,190 and 1706 others",
@@ -67,7 +67,7 @@ var _ = register(Test{
 			Ages:    uthAges, Accepts: adults, Population: uthMen,
 			When: func(c *Case) *Refusal {
 				if c.entry.Has(MaxHR) {
-					return c.notFor("the maximum heart rate was measured")
+					return c.notFor(sayTopMeasured)
 				}
 				return nil
 			},

@@ -1,7 +1,6 @@
 package scoring
 
 import (
-	"fmt"
 	"math"
 )
 
@@ -80,9 +79,9 @@ const fickAgreement = 0.05
 // another. The bounds are those of the inputs; that blood carries about 200 mL
 // of oxygen a litre, and that no heart is known to beat out more than some
 // 250 mL, are from memory.
-func (f Fick) Doubts() []string {
+func (f Fick) Doubts() []Said {
 	solved, _ := f.Solve()
-	var doubts []string
+	var doubts []Said
 	for _, m := range []struct {
 		in Input
 		q  Quantity
@@ -93,18 +92,18 @@ func (f Fick) Doubts() []string {
 		if m.q.Amount == 0 {
 			continue
 		}
-		if problem := m.in.CheckRange(m.q); problem != "" {
-			doubts = append(doubts, fmt.Sprintf("%s: %s", m.in.Info().Name, problem))
+		if problem := m.in.checkRange(m.q); !problem.IsZero() {
+			doubts = append(doubts, sayOfInput.With(m.in, problem))
 		}
 	}
-	agree := func(what string, given, product Quantity) {
+	agree := func(what *Phrase, given, product Quantity) {
 		if given.Amount != 0 && product.Amount != 0 && math.Abs(product.Amount/given.Amount-1) > fickAgreement {
-			doubts = append(doubts, fmt.Sprintf("%s gives %s, not %s", what, product, given))
+			doubts = append(doubts, what.With(product, given))
 		}
 	}
-	agree("heart rate times stroke volume", solved.CardiacOutput,
+	agree(sayFlowDiffers, solved.CardiacOutput,
 		Q(solved.HeartRate.Amount*solved.StrokeVolume.Amount/1000, LitresOfBlood))
-	agree("cardiac output times oxygen difference", solved.Uptake,
+	agree(sayUptakeDiffers, solved.Uptake,
 		Q(solved.CardiacOutput.Amount*solved.Difference.Amount/1000, LPerMin))
 	return doubts
 }

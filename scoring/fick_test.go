@@ -89,7 +89,7 @@ func TestFickDoubts(t *testing.T) {
 		{"output contradicts", Fick{HeartRate: Q(190, BeatsPerMinute), StrokeVolume: Q(120, Millilitres), CardiacOutput: Q(20, LitresOfBlood)}, "heart rate times stroke volume gives 22.8 L/min of blood, not 20 L/min of blood"},
 		{"uptake contradicts", Fick{CardiacOutput: Q(20, LitresOfBlood), Difference: Q(150, MLPerLitre), Uptake: Q(4, LPerMin)}, "cardiac output times oxygen difference gives 3 L/min, not 4 L/min"},
 	} {
-		got := strings.Join(c.f.Doubts(), "; ")
+		got := saidAll(c.f.Doubts())
 		if c.want == "" && got != "" || !strings.Contains(got, c.want) {
 			t.Errorf("%s: %q, want %q", c.name, got, c.want)
 		}
@@ -123,4 +123,12 @@ func TestImpossibleLab(t *testing.T) {
 			t.Errorf("%s: flags %v", text, s.Flags)
 		}
 	}
+}
+
+func saidAll(all []Said) string {
+	var texts []string
+	for _, s := range all {
+		texts = append(texts, s.String())
+	}
+	return strings.Join(texts, "; ")
 }

@@ -94,13 +94,13 @@ func FlagCodes() []FlagCode {
 // Flag is a remark on one score.
 type Flag struct {
 	Code   FlagCode
-	Detail string // what exactly, may be empty
+	Detail Said // what exactly, may be zero
 }
 
 // String is the short form for the sheet and the terminal.
 func (f Flag) String() string {
-	if f.Detail == "" {
+	if f.Detail.IsZero() {
 		return flagInfo[f.Code].short
 	}
-	return flagInfo[f.Code].short + " (" + f.Detail + ")"
+	return flagInfo[f.Code].short + " (" + f.Detail.String() + ")"
 }

@@ -62,11 +62,11 @@ func TestFurtherLimits(t *testing.T) {
 		got := ""
 		for _, f := range est.Flags {
 			if f.Code == FlagOutsideLimits || f.Code == FlagOutsideAges {
-				got += "flag: " + f.Detail
+				got += "flag: " + f.Detail.String()
 			}
 		}
 		if refusal != nil {
-			got = refusal.Why
+			got = refusal.Why.String()
 		}
 		if (c.want == "") != (got == "") || !strings.Contains(got, c.want) {
 			t.Errorf("%s at %s: %q, want %q", c.equation, c.text, got, c.want)
@@ -134,7 +134,7 @@ func TestNamedEquations(t *testing.T) {
 		}
 	}
 	box := entryOf(t, "step-30-cm", "sex=M;age=30;body-mass=70;recovery-hr=105")
-	if r := refused(t, Assess(box)); !strings.Contains(r.Why, "unless it is named") || r.ResultCell != "cell of recovery-hr" {
+	if r := refused(t, Assess(box)); !strings.Contains(r.Why.String(), "unless it is named") || r.ResultCell != "cell of recovery-hr" {
 		t.Errorf("not named: %+v", r)
 	}
 	only(t, Options{Equations: []string{"step30-hong2019"}}.Assess(box), "step30-hong2019")
@@ -209,7 +209,7 @@ func TestHeartRateDrug(t *testing.T) {
 		{"step-41-cm", "sex=F;age=20;recovery-hr=140"},
 	} {
 		r := refused(t, Assess(entryOf(t, c.test, c.text+drug)))
-		if r.Input != HeartRateDrug || r.Cell == "" || !strings.Contains(r.Fix, "time or distance") {
+		if r.Input != HeartRateDrug || r.Cell == "" || !strings.Contains(r.Fix.String(), "time or distance") {
 			t.Errorf("%s: %+v", c.test, r)
 		}
 	}
@@ -243,7 +243,7 @@ func TestScreening(t *testing.T) {
 		var got []string
 		for _, f := range s.Flags {
 			if f.Code == FlagSeeClinician {
-				got = append(got, f.Detail)
+				got = append(got, f.Detail.String())
 			}
 		}
 		if !slices.Equal(got, c.want) {

@@ -285,11 +285,17 @@ func (in Input) Bounds() string {
 
 // CheckRange tells whether a quantity is within the input's bounds, and if
 // not, says so in a sentence.
-func (in Input) CheckRange(q Quantity) (problem string) {
+func (in Input) CheckRange(q Quantity) (problem string) { return in.checkRange(q).String() }
+
+func (in Input) checkRange(q Quantity) Said {
 	info := inputs[in]
 	x := q.In(info.Unit)
 	if x >= info.Min && x <= info.Max {
-		return ""
+		return Said{}
 	}
-	return q.String() + " is outside " + in.Bounds()
+	low := any(Q(info.Min, info.Unit))
+	if info.Unit != Seconds {
+		low = trimmed(info.Min)
+	}
+	return sayOutsideBounds.With(q, low, Q(info.Max, info.Unit))
 }

@@ -1,7 +1,5 @@
 package scoring
 
-import "fmt"
-
 // maximalFrom is the respiratory exchange ratio from which the FRIEND tables
 // take a test as maximal (kaminsky2015; the 2022 selection used here asks for
 // 1.10).
@@ -12,15 +10,15 @@ const maximalFrom = 1.0
 func (s *Score) checkLab() {
 	e := s.entry
 	if r, ok := e.Get(ExchangeRatio); ok && r.Amount < maximalFrom {
-		s.Flags = append(s.Flags, Flag{FlagNotMaximal, fmt.Sprintf("respiratory exchange ratio %s", trimNumber(r.Amount, 2))})
+		s.Flags = append(s.Flags, Flag{FlagNotMaximal, sayInputIs.With(ExchangeRatio, Number{r.Amount, 2})})
 	}
 	first, has1 := e.Get(Threshold1HR)
 	second, has2 := e.Get(Threshold2HR)
 	if has1 && has2 && first.Amount >= second.Amount {
-		s.Flags = append(s.Flags, Flag{FlagThresholds, fmt.Sprintf("first %.0f, second %.0f", first.Amount, second.Amount)})
+		s.Flags = append(s.Flags, Flag{FlagThresholds, sayFirstSecond.With(Number{first.Amount, 0}, Number{second.Amount, 0})})
 	}
 	if top, given := e.Get(MaxHR); given && has2 && second.Amount > top.Amount {
-		s.Flags = append(s.Flags, Flag{FlagThresholds, fmt.Sprintf("second %.0f, maximum %.0f", second.Amount, top.Amount)})
+		s.Flags = append(s.Flags, Flag{FlagThresholds, saySecondTop.With(Number{second.Amount, 0}, Number{top.Amount, 0})})
 	}
 	for _, doubt := range FickOf(e).Doubts() {
 		s.Flags = append(s.Flags, Flag{FlagImpossibleLab, doubt})

@@ -1,7 +1,7 @@
 package scoring
 
 import (
-	"fmt"
+	"math"
 
 	"tenback/scoring/reference"
 )
@@ -29,26 +29,26 @@ func wasAllOut(c *Case) (allOut, judged bool) {
 func onlyAllOut(c *Case) *Refusal {
 	allOut, judged := wasAllOut(c)
 	if !allOut {
-		return c.notFor("the run was steady, and this equation is for an all-out run")
+		return c.notFor(sayWasSteady)
 	}
-	flagJudged(c, judged, "all-out")
+	flagJudged(c, judged, sayJudgedAllOut)
 	return nil
 }
 
 func onlySteady(c *Case) *Refusal {
 	allOut, judged := wasAllOut(c)
 	if allOut {
-		return c.notFor("the run was all-out, and this equation is for a steady pace below maximum")
+		return c.notFor(sayWasAllOut)
 	}
-	flagJudged(c, judged, "steady")
+	flagJudged(c, judged, sayJudgedSteady)
 	return nil
 }
 
-func flagJudged(c *Case, judged bool, effort string) {
+func flagJudged(c *Case, judged bool, effort *Phrase) {
 	if judged {
 		pulse, _ := c.Get(ExerciseHR)
 		top, _ := maxHR(c)
-		c.Flag(FlagEffortFromPulse, fmt.Sprintf("%s: %.0f of about %.0f beats/min", effort, pulse.Amount, top))
+		c.Flag(FlagEffortFromPulse, effort.With(Number{pulse.Amount, 0}, Q(math.Round(top), BeatsPerMinute)))
 	}
 }
 

@@ -9,7 +9,7 @@ func (s *Score) screen() {
 	cleared := e.says(Cleared)
 	for _, in := range []Input{Symptoms, KnownDisease, Pregnant} {
 		if e.says(in) && (in == Symptoms || !cleared) {
-			s.Flags = append(s.Flags, Flag{FlagSeeClinician, in.Info().Name})
+			s.Flags = append(s.Flags, Flag{FlagSeeClinician, sayInput.With(in)})
 		}
 	}
 	if e.says(HeartRateDrug) {

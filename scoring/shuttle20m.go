@@ -1,7 +1,6 @@
 package scoring
 
 import (
-	"fmt"
 	"math"
 
 	"tenback/scoring/reference"
@@ -62,49 +61,47 @@ func shuttleStart(c *Case) (start float64, given bool) {
 
 // levelFinished is the last level finished: a level counts only when all its
 // shuttles were done. Level 0 means that not even the first was.
-func levelFinished(c *Case) (level int, how string, refusal *Refusal) {
+func levelFinished(c *Case) (level int, how Said, refusal *Refusal) {
 	start, given := shuttleStart(c)
 	table := shuttleTable(start)
 	if q, ok := c.Get(ShuttleLevel); ok {
-		if problem := ShuttleLevel.CheckRange(q); problem != "" {
-			return 0, "", c.refuse(ShuttleLevel, problem, "check the level")
+		if problem := ShuttleLevel.checkRange(q); !problem.IsZero() {
+			return 0, Said{}, c.refuse(ShuttleLevel, problem, sayCheckLevel.With())
 		}
 		level = int(q.Amount)
 		done, hasShuttle := c.Get(ShuttleInLevel)
 		if !hasShuttle {
-			return level, fmt.Sprintf("level %d finished", level), nil
+			return level, sayLevelFinished.With(level), nil
 		}
 		n := int(done.Amount)
 		if !given && n < table[level-1] && n >= shuttlesStart85[level-1] {
-			c.Flag(FlagShuttleStart, "8.0 km/h") // with a start at 8.5 the level would be finished
+			c.Flag(FlagShuttleStart, sayStart.With()) // with a start at 8.5 the level would be finished
 		}
 		switch all := table[level-1]; {
 		case n > all:
-			return 0, "", c.refuse(ShuttleLevel,
-				fmt.Sprintf("level %d has %d shuttles on a recording that starts at %.1f km/h, not %d", level, all, start, n),
-				"check the level and shuttle, and the start speed of the recording (8.0 or 8.5)")
+			return 0, Said{}, c.refuse(ShuttleLevel, sayLevelHas.With(level, all, Number{start, 1}, n), sayCheckShuttle.With())
 		case n == all:
-			return level, fmt.Sprintf("level %d finished (all %d shuttles)", level, all), nil
+			return level, sayLevelWhole.With(level, all), nil
 		}
-		return level - 1, fmt.Sprintf("level %d not finished (%d shuttles), so level %d counts", level, n, level-1), nil
+		return level - 1, sayLevelBroken.With(level, n, level-1), nil
 	}
 	laps, _ := c.Get(ShuttleLaps)
 	if !given {
-		c.Flag(FlagShuttleStart, "8.0 km/h")
+		c.Flag(FlagShuttleStart, sayStart.With())
 	}
 	sum := 0
 	for level < shuttleLevels && sum+table[level] <= int(laps.Amount) {
 		sum += table[level]
 		level++
 	}
-	return level, fmt.Sprintf("%.0f laps are level %d finished (%d laps) on a recording that starts at %.1f km/h", laps.Amount, level, sum, start), nil
+	return level, sayLapsAreLevel.With(int(laps.Amount), level, sum, Number{start, 1}), nil
 }
 
 // levelScored is the last level finished, which must be there and at least the
 // first.
-func levelScored(c *Case) (level int, how string, refusal *Refusal) {
+func levelScored(c *Case) (level int, how Said, refusal *Refusal) {
 	if !c.trial.Has(ShuttleLevel) && !c.trial.Has(ShuttleLaps) {
-		return 0, "", missing(c.trial.Test, ShuttleLevel)
+		return 0, Said{}, missing(c.trial.Test, ShuttleLevel)
 	}
 	level, how, refusal = levelFinished(c)
 	if refusal != nil || level > 0 {
@@ -114,13 +111,13 @@ func levelScored(c *Case) (level int, how string, refusal *Refusal) {
 	if !c.trial.Has(ShuttleLevel) {
 		in = ShuttleLaps
 	}
-	return 0, "", c.refuse(in, "the first level was not finished, so there is no speed to score", "repeat the test, or use a walking or step test")
+	return 0, Said{}, c.refuse(in, sayNoLevel.With(), sayRepeatTest.With())
 }
 
 // lastSpeed is the speed (km/h) of the last level finished.
 func lastSpeed(c *Case) (Found, *Refusal) {
 	if q, ok := c.Get(ShuttleSpeed); ok {
-		return Found{Value: q.Amount, How: "as given"}, nil
+		return Found{Value: q.Amount, How: sayAsGiven.With()}, nil
 	}
 	level, how, refusal := levelScored(c)
 	if refusal != nil {
@@ -128,7 +125,7 @@ func lastSpeed(c *Case) (Found, *Refusal) {
 	}
 	start, given := shuttleStart(c)
 	if level == 1 && !given && !c.trial.Has(ShuttleLaps) {
-		c.Flag(FlagShuttleStart, "8.0 km/h")
+		c.Flag(FlagShuttleStart, sayStart.With())
 	}
 	return Found{Value: ShuttleLevelSpeed(level, start), How: how}, nil
 }
@@ -224,7 +221,7 @@ func stageStep() Step {
 		Lookup: func(c *Case) (Found, *Refusal) {
 			if q, ok := c.Get(ShuttleSpeed); ok && !c.trial.Has(ShuttleLevel) && !c.trial.Has(ShuttleLaps) {
 				level := math.Max(1, math.Round((q.Amount-8)*2))
-				return Found{Value: level, How: fmt.Sprintf("%s is level %.0f", q, level)}, nil
+				return Found{Value: level, How: saySpeedIsLevel.With(q, int(level))}, nil
 			}
 			level, how, refusal := levelScored(c)
 			return Found{Value: float64(level), How: how}, refusal
@@ -245,7 +242,7 @@ func halfStageStep() Step {
 			begun, shuttles := c.Get(ShuttleInLevel)
 			if now, ok := c.Get(ShuttleLevel); ok && shuttles && int(now.Amount) > level && int(begun.Amount)*2 >= table[level] {
 				x += 0.5
-				how = fmt.Sprintf("level %d and half of the next", level)
+				how = sayLevelAndHalf.With(level)
 			}
 			return Found{Value: x, How: how}, nil
 		}}
@@ -261,14 +258,14 @@ func lapsStep() Step {
 				if !ok {
 					return Found{}, missing(c.trial.Test, ShuttleLaps)
 				}
-				return Found{Value: laps.Amount, How: "as given"}, nil
+				return Found{Value: laps.Amount, How: sayAsGiven.With()}, nil
 			}
-			if problem := ShuttleLevel.CheckRange(level); problem != "" {
-				return Found{}, c.refuse(ShuttleLevel, problem, "check the level")
+			if problem := ShuttleLevel.checkRange(level); !problem.IsZero() {
+				return Found{}, c.refuse(ShuttleLevel, problem, sayCheckLevel.With())
 			}
 			start, given := shuttleStart(c)
 			if !given {
-				c.Flag(FlagShuttleStart, "8.0 km/h")
+				c.Flag(FlagShuttleStart, sayStart.With())
 			}
 			table := shuttleTable(start)
 			laps := 0
@@ -280,7 +277,7 @@ func lapsStep() Step {
 			} else {
 				laps += table[int(level.Amount)-1]
 			}
-			return Found{Value: float64(laps), How: fmt.Sprintf("%d laps on a recording that starts at %.1f km/h", laps, start)}, nil
+			return Found{Value: float64(laps), How: sayLapsOn.With(laps, Number{start, 1})}, nil
 		}}
 }
 
@@ -306,7 +303,7 @@ var _ = register(Test{
 				if !ok {
 					return Found{}, missing(c.trial.Test, ShuttleLevel)
 				}
-				return Found{Value: 7.5 + 0.5*q.Amount, How: fmt.Sprintf("stage %.0f of a test that starts at 8.0 km/h", q.Amount)}, nil
+				return Found{Value: 7.5 + 0.5*q.Amount, How: sayStage.With(int(q.Amount))}, nil
 			}}},
 		Formula: "5.857*S - 19.458",
 		Ages:    reference.Ages{Min: 18, Max: 45}, Accepts: adults, Population: "91 adults (59 men, 32 women) of about 25; the ages are taken as 18-45",

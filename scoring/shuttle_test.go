@@ -20,7 +20,7 @@ func speedOf(t *testing.T, text string) (kmPerHour float64, how string, refusal 
 	e := entryOf(t, "shuttle-20-m", "age=30;"+text)
 	_, eq := equationOf(t, "shuttle-leger1989")
 	found, refusal := lastSpeed(&Case{entry: e, trial: &e.Trials[0], equation: eq})
-	return found.Value, found.How, refusal
+	return found.Value, found.How.String(), refusal
 }
 
 func TestShuttleTotals(t *testing.T) {
@@ -95,7 +95,7 @@ func TestShuttleLevels(t *testing.T) {
 	} {
 		got, how, refusal := speedOf(t, c.text)
 		if refusal != nil {
-			how = refusal.Why
+			how = refusal.Why.String()
 		}
 		if got != c.want || !strings.Contains(how, c.how) {
 			t.Errorf("%s: %g km/h, %q; want %g, %q", c.text, got, how, c.want, c.how)
@@ -142,7 +142,7 @@ func TestShuttleRefusalPointsAtTheResult(t *testing.T) {
 		"shuttle-level=1;shuttle-in-level=2": "cell of shuttle-level",
 		"shuttle-laps=3":                     "cell of shuttle-laps",
 	} {
-		if r := refused(t, Assess(entryOf(t, "shuttle-20-m", "age=30;"+text))); r.Cell != cell || r.Fix == "" {
+		if r := refused(t, Assess(entryOf(t, "shuttle-20-m", "age=30;"+text))); r.Cell != cell || r.Fix.IsZero() {
 			t.Errorf("%s: refusal %+v, want it at %q", text, r, cell)
 		}
 	}
@@ -187,12 +187,12 @@ func TestShuttleAgeDecidesTheEquation(t *testing.T) {
 func TestShuttleRefusalIsAboutTheFault(t *testing.T) {
 	for _, age := range []string{"12", "30"} {
 		r := refused(t, Assess(entryOf(t, "shuttle-20-m", "age="+age+";shuttle-level=7;shuttle-in-level=14")))
-		if r.Input != ShuttleLevel || !strings.Contains(r.Why, "level 7 has 10 shuttles") {
+		if r.Input != ShuttleLevel || !strings.Contains(r.Why.String(), "level 7 has 10 shuttles") {
 			t.Errorf("age %s: %+v", age, r)
 		}
 	}
 	r := refused(t, Assess(entryOf(t, "shuttle-20-m", "age=6;shuttle-level=3")))
-	if r.Input != Age || !strings.HasSuffix(r.Fix, "this one is for 8–100") {
+	if r.Input != Age || !strings.HasSuffix(r.Fix.String(), "this one is for 8–100") {
 		t.Errorf("age 6: %+v", r)
 	}
 }

@@ -91,7 +91,7 @@ func (s *stages) points(c *Case) (hr, vo2 []float64) {
 // heart rate: from the scatter of three or more stages; two stages have no
 // scatter, so 10 % of the value is assumed.
 func (s *stages) lineSteps() []Step {
-	line := func(c *Case) (a, b float64, text string, hr, vo2 []float64, refusal *Refusal) {
+	line := func(c *Case) (a, b float64, how Said, hr, vo2 []float64, refusal *Refusal) {
 		hr, vo2 = s.points(c)
 		a, b = stat.LinearRegression(hr, vo2, nil, false)
 		var points []string
@@ -99,22 +99,22 @@ func (s *stages) lineSteps() []Step {
 			points = append(points, fmt.Sprintf("(%.0f, %.2f)", hr[i], vo2[i]))
 		}
 		if !(b > 0) || math.IsInf(b, 0) {
-			return 0, 0, "", nil, nil, c.refuse(StageHR2, "the heart rate does not rise with the load", "check the heart rates and loads of the stages")
+			return 0, 0, Said{}, nil, nil, c.refuse(StageHR2, sayNoRise.With(), sayCheckStages.With())
 		}
-		return a, b, "least squares through (heart rate, uptake) " + strings.Join(points, " "), hr, vo2, nil
+		return a, b, sayLine.With(strings.Join(points, " ")), hr, vo2, nil
 	}
 	return []Step{
 		{Symbol: "b", Name: "slope of the line", Unit: NoUnit, Source: "golding1989", Lookup: func(c *Case) (Found, *Refusal) {
-			_, b, text, _, _, refusal := line(c)
-			return Found{Value: b, How: text}, refusal
+			_, b, how, _, _, refusal := line(c)
+			return Found{Value: b, How: how}, refusal
 		}},
 		{Symbol: "a", Name: "intercept of the line", Unit: MLPerKgMin, Source: "golding1989", Lookup: func(c *Case) (Found, *Refusal) {
-			a, b, text, hr, vo2, refusal := line(c)
+			a, b, how, hr, vo2, refusal := line(c)
 			if refusal != nil {
 				return Found{}, refusal
 			}
 			top, _ := maxHR(c)
-			return Found{Value: a, How: text, Error: lineError(a, b, top, hr, vo2)}, nil
+			return Found{Value: a, How: how, Error: lineError(a, b, top, hr, vo2)}, nil
 		}},
 	}
 }
@@ -151,7 +151,7 @@ func (s *stages) lineEquation(id string) *Equation {
 				return refusal
 			}
 			if s.count(c) < 2 {
-				return c.notFor("only one stage was done")
+				return c.notFor(sayOneStage)
 			}
 			return checkStage(c)
 		},
@@ -187,7 +187,7 @@ func (s *stages) oneStage(id, name string, vars []Var, cost string, limits ...Li
 				return refusal
 			}
 			if s.count(c) > 1 {
-				return c.notFor("several stages were done, and a line through them says more")
+				return c.notFor(saySeveralStages)
 			}
 			return checkStage(c)
 		},

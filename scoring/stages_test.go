@@ -44,7 +44,7 @@ func TestGait(t *testing.T) {
 			only(t, s, c.want)
 			continue
 		}
-		if r := refused(t, s); r.Input != BeltSpeed || !strings.Contains(r.Why, "walked or run") {
+		if r := refused(t, s); r.Input != BeltSpeed || !strings.Contains(r.Why.String(), "walked or run") {
 			t.Errorf("%s: %+v", c.text, r)
 		}
 	}
@@ -65,7 +65,7 @@ func TestStagesThatCannotBeScored(t *testing.T) {
 		{"heart rate stays", "cycle-stage", "age=50;body-mass=80;power=75;exercise-hr=120;power-2=125;stage-hr-2=120", StageHR2, "does not rise with the load"},
 		{"no age and no maximum", "cycle-stage", "body-mass=80;power=75;exercise-hr=110;power-2=125;stage-hr-2=135", Age, "needs the age"},
 	} {
-		if r := refused(t, Assess(entryOf(t, c.test, c.text))); r.Input != c.in || !strings.Contains(r.Why, c.why) {
+		if r := refused(t, Assess(entryOf(t, c.test, c.text))); r.Input != c.in || !strings.Contains(r.Why.String(), c.why) {
 			t.Errorf("%s: %s: %s; want %s: %s", c.name, r.Input, r.Why, c.in, c.why)
 		}
 	}

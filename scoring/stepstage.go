@@ -1,7 +1,5 @@
 package scoring
 
-import "fmt"
-
 // steadyFrom is how long a stage should last for the heart rate to settle.
 // Common practice, no source.
 const steadyFromMinutes = 3
@@ -17,11 +15,11 @@ func checkStage(c *Case) *Refusal {
 	if q, ok := c.Get(StageTime); ok {
 		if minutes := q.In(Minutes); minutes < steadyFromMinutes {
 			c.unsettled = shortStageShare
-			c.Flag(FlagShortStage, fmt.Sprintf("%s minutes", trimNumber(minutes, 1)))
+			c.Flag(FlagShortStage, sayMinutes.With(trimmed(minutes)))
 		}
 	}
 	if !c.entry.Has(MaxHR) {
-		c.Flag(FlagMaxHRPredicted, "±11 beats/min")
+		c.Flag(FlagMaxHRPredicted, sayGiveOrTake.With(Q(11, BeatsPerMinute)))
 	}
 	return nil
 }

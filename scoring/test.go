@@ -133,7 +133,7 @@ type Step struct {
 type Found struct {
 	Value float64 // in the step's unit
 	Error float64 // standard error of the value, in the same unit
-	How   string  // how it was found, in a phrase
+	How   Said    // how it was found
 }
 
 // Limit is a bound on a symbol's value.
@@ -143,6 +143,8 @@ type Limit struct {
 	Sex      Sex     // applies to this sex only, or to all
 	Refuse   bool    // no score outside; else a flag and a wider range
 	Why      string  // completes "is outside ... to ...: "
+
+	why *Phrase
 }
 
 // ErrorStatus says where an error of estimate comes from.
@@ -243,10 +245,12 @@ func (e *Equation) prepare() error {
 		return fmt.Errorf("%d symbols, at most %d", len(e.slots), maxSlots)
 	}
 	e.byPulse = slices.ContainsFunc(e.Inputs(), func(in Input) bool { return inputs[in].Unit == BeatsPerMinute })
-	for _, l := range e.Limits {
+	for i := range e.Limits {
+		l := &e.Limits[i]
 		if _, ok := e.slots[l.Symbol]; !ok {
 			return fmt.Errorf("limit on unknown symbol %s", l.Symbol)
 		}
+		l.why = limitPhrase(l.Why)
 	}
 	var err error
 	e.compiled, err = compile(e.Formula, e.slots)

@@ -47,13 +47,13 @@ func forGait(e *Equation, run bool) *Equation {
 		walked, ran, unsure := gait(c)
 		switch {
 		case unsure:
-			return c.refuse(BeltSpeed, "at this speed the sheet must say whether it was walked or run", "add a column for walk or run")
+			return c.refuse(BeltSpeed, sayWalkOrRun.With(), sayAddGait.With())
 		case walked && ran:
-			return c.refuse(BeltSpeed, "some stages were walked and others run, and no line joins the two", "keep stages of one kind")
+			return c.refuse(BeltSpeed, sayMixedGait.With(), sayOneGait.With())
 		case ran && !run:
-			return c.notFor("it was run, and this is the cost of walking")
+			return c.notFor(sayWasRun)
 		case walked && run:
-			return c.notFor("it was walked, and this is the cost of running")
+			return c.notFor(sayWasWalked)
 		}
 		return other(c)
 	}

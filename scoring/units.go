@@ -119,6 +119,15 @@ var units = [unitCount]struct {
 
 func (u Unit) String() string { return units[u].symbol }
 
+// Units lists every unit that has a symbol.
+func Units() []Unit {
+	var all []Unit
+	for u := NoUnit + 1; u < unitCount; u++ {
+		all = append(all, u)
+	}
+	return all
+}
+
 // Converts tells whether values can be converted between the two units.
 func (u Unit) Converts(to Unit) bool { return units[u].dimension == units[to].dimension }
 

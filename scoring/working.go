@@ -1,9 +1,9 @@
 package scoring
 
 import (
+	"fmt"
 	"math"
 	"strings"
-	"time"
 )
 
 // Working is an estimate worked out line by line, so that a reader can redo it
@@ -16,6 +16,7 @@ type Working struct {
 // WorkingInput is one number put in.
 type WorkingInput struct {
 	Symbol string
+	Input  Input
 	Name   string
 	Read   Quantity // as read from the sheet
 	Used   string   // in the unit of the equation
@@ -26,7 +27,8 @@ type WorkingInput struct {
 type WorkingStep struct {
 	Symbol  string
 	Formula string // as printed in the paper; empty for a look-up
-	Numbers string // the same with the numbers put in, or how it was looked up
+	Numbers string // the same with the numbers put in
+	How     Said   // of a look-up: how it was found
 	Value   string // with its unit
 	Source  string // bibliography key
 }
@@ -55,15 +57,15 @@ func (e *Estimate) Working() Working {
 		if v.Unit != NoUnit {
 			used += " " + v.Unit.String()
 		}
-		w.Inputs = append(w.Inputs, WorkingInput{v.Symbol, v.Input.Info().Name, read, used, c.cellOf(v.Input)})
+		w.Inputs = append(w.Inputs, WorkingInput{v.Symbol, v.Input, v.Input.Info().Name, read, used, c.cellOf(v.Input)})
 	}
 	number := func(symbol string) string { return workingNumber(c.slots[eq.slots[symbol]]) }
 	for i, s := range eq.Steps {
 		slot := len(eq.Vars) + i
 		step := WorkingStep{Symbol: s.Symbol, Source: s.Source, Value: strings.TrimRight(number(s.Symbol)+" "+s.Unit.String(), " ")}
 		switch f := eq.stepForms[i]; {
-		case c.how[slot] != "":
-			step.Numbers = c.how[slot]
+		case !c.how[slot].IsZero():
+			step.How = c.how[slot]
 		case f != nil:
 			step.Formula, step.Numbers = f.String(), f.with(number)
 		}
@@ -82,20 +84,30 @@ func (e *Estimate) Working() Working {
 // ResultText is the trial's result as people write it, such as "11:30" or
 // "level 7.10".
 func (e *Estimate) ResultText() string {
-	result, ok := e.trial.ResultOf()
-	if !ok {
+	in, q, shuttle, ok := e.Result()
+	switch {
+	case !ok:
 		return ""
-	}
-	q, _ := e.trial.Get(result.Input)
-	switch result.Input {
-	case Time:
-		return Clock(time.Duration(q.Amount * float64(time.Second)))
-	case ShuttleLevel:
-		text := "level " + trimNumber(q.Amount, 0)
-		if in, ok := e.trial.Get(ShuttleInLevel); ok {
-			text += "." + trimNumber(in.Amount, 0)
-		}
-		return text
+	case in == ShuttleLevel && shuttle >= 0:
+		return fmt.Sprintf("level %.0f.%d", q.Amount, shuttle)
+	case in == ShuttleLevel:
+		return fmt.Sprintf("level %.0f", q.Amount)
 	}
 	return q.String()
+}
+
+// Result is what the person reached in the test, and in which of its ways it is
+// written. shuttle is how many were done in the last level; -1 if that is not
+// known, or of another test. ok is false where the test has no result.
+func (e *Estimate) Result() (in Input, q Quantity, shuttle int, ok bool) {
+	result, ok := e.trial.ResultOf()
+	if !ok {
+		return 0, Quantity{}, -1, false
+	}
+	q, _ = e.trial.Get(result.Input)
+	shuttle = -1
+	if done, has := e.trial.Get(ShuttleInLevel); has && result.Input == ShuttleLevel {
+		shuttle = int(done.Amount)
+	}
+	return result.Input, q, shuttle, true
 }

@@ -13,11 +13,11 @@ func TestWorkingOfAWalk(t *testing.T) {
 	got := s.Best().Working()
 	want := Working{
 		Inputs: []WorkingInput{
-			{"lb", "body mass", Q(130*0.45359237, Kilograms), "130 lb", "cell of body-mass"},
-			{"age", "age", Q(52, Years), "52 years", "cell of age"},
-			{"sex", "sex", Q(0, MaleOne), "0 male 1, female 0", "cell of sex"},
-			{"T", "time", Q(765, Seconds), "12.75 min", "cell of time"},
-			{"HR", "heart rate at the end of the exercise", Q(147, BeatsPerMinute), "147 beats/min", "cell of exercise-hr"},
+			{"lb", BodyMass, "body mass", Q(130*0.45359237, Kilograms), "130 lb", "cell of body-mass"},
+			{"age", Age, "age", Q(52, Years), "52 years", "cell of age"},
+			{"sex", SexInput, "sex", Q(0, MaleOne), "0 male 1, female 0", "cell of sex"},
+			{"T", Time, "time", Q(765, Seconds), "12.75 min", "cell of time"},
+			{"HR", ExerciseHR, "heart rate at the end of the exercise", Q(147, BeatsPerMinute), "147 beats/min", "cell of exercise-hr"},
 		},
 		Steps: []WorkingStep{{
 			Symbol:  "VO2max",
@@ -57,7 +57,7 @@ func TestWorkingOfSteps(t *testing.T) {
 		s := Assess(entryOf(t, c.test, c.text))
 		var got []string
 		for _, step := range s.Best().Working().Steps {
-			got = append(got, step.Symbol+": "+step.Numbers+" = "+step.Value)
+			got = append(got, step.Symbol+": "+step.Numbers+step.How.String()+" = "+step.Value)
 		}
 		if !slices.Equal(got, c.want) {
 			t.Errorf("%s:\n%s\nwant\n%s", c.text, strings.Join(got, "\n"), strings.Join(c.want, "\n"))
@@ -111,7 +111,7 @@ func TestWorkingCanBeRedone(t *testing.T) {
 					for _, step := range w.Steps[:len(w.Steps)-1] {
 						if step.Formula != "" {
 							redo(t, step, 0.005)
-						} else if step.Numbers == "" {
+						} else if step.How.IsZero() {
 							t.Fatalf("%s: nothing says where it comes from", step.Symbol)
 						}
 					}

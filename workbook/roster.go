@@ -159,6 +159,9 @@ type Problem struct {
 	// Blocking tells that a score may be missing because of it; otherwise it
 	// is a remark.
 	Blocking bool
+	// Said and SaidFix are What and Fix where scoring says them, which is in every
+	// language; zero for what came of reading a cell.
+	Said, SaidFix scoring.Said
 }
 
 func (p Problem) String() string {

@@ -102,7 +102,7 @@ func explainEstimate(w io.Writer, title string, e *scoring.Estimate) {
 	for _, s := range working.Steps {
 		switch {
 		case s.Formula == "":
-			fmt.Fprintf(w, "  %s = %s (%s)\n", s.Symbol, s.Value, s.Numbers)
+			fmt.Fprintf(w, "  %s = %s (%s)\n", s.Symbol, s.Value, s.How)
 		default:
 			fmt.Fprintf(w, "  %s = %s\n      = %s\n      = %s\n", s.Symbol, s.Formula, s.Numbers, s.Value)
 		}

@@ -185,9 +185,9 @@ func readLogo(path string) (*pdfreport.Logo, error) {
 
 // person is what the page of an outcome is made from.
 func (m *pageMaker) person(o *workbook.Outcome) pdfreport.Person {
-	var remarks []string
-	for _, problem := range o.Problems() {
-		remarks = append(remarks, problem.What)
+	var remarks []pdfreport.Problem
+	for _, p := range o.Problems() {
+		remarks = append(remarks, pdfreport.Problem{Read: p.Read, What: p.What, Said: p.Said})
 	}
 	return pdfreport.Person{Name: o.Row.Person.Label(), Group: o.Row.Person.Group, Score: &o.Score, Tested: o.Row.Entry.Tested,
 		Paper: m.paper, Words: m.words[cmp.Or(o.Row.Person.Language, m.lang)], Program: version.Program(), Problems: remarks,

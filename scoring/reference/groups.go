@@ -121,6 +121,9 @@ func GroupRowFor(sex Sex, years int) (row GroupRow, ok bool) { return AdultGroup
 // percentile.
 var fifths = [groupCount]string{"lowest fifth", "second fifth", "middle fifth", "fourth fifth", "top fifth"}
 
+// Fifths lists the names of the groups of tables in fifths, from the lowest.
+func Fifths() []string { return fifths[:] }
+
 // fifthsOf reads a table of percentiles as five equal groups.
 func fifthsOf(id, file, source string, keep func(record) bool) *GroupTable {
 	t := &GroupTable{ID: id, Names: fifths, Source: source}

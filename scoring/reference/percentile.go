@@ -43,15 +43,24 @@ func percentileOf(points []point, x float64) Percentile {
 func (p Percentile) String() string {
 	switch {
 	case p.Below:
-		return "below the " + ordinal(p.At)
+		return "below the " + Ordinal(p.Shown())
 	case p.Above:
-		return "above the " + ordinal(p.At)
+		return "above the " + Ordinal(p.Shown())
 	}
-	return ordinal(math.Round(p.At))
+	return Ordinal(p.Shown())
 }
 
-// ordinal writes 1st, 2nd, 3rd, 11th, 97.5th.
-func ordinal(x float64) string {
+// Shown is the percentile as it is shown: as printed at the ends of the table,
+// whole between them.
+func (p Percentile) Shown() float64 {
+	if p.Below || p.Above {
+		return p.At
+	}
+	return math.Round(p.At)
+}
+
+// Ordinal writes 1st, 2nd, 3rd, 11th, 97.5th.
+func Ordinal(x float64) string {
 	suffix := "th"
 	if n := int(x); float64(n) == x && (n%100 < 11 || n%100 > 13) {
 		switch n % 10 {

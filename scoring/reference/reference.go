@@ -72,8 +72,11 @@ const openEnd = 120
 // Contains tells whether a person of that many whole years is in the range.
 func (a Ages) Contains(years int) bool { return a.Min <= years && years <= a.Max }
 
+// IsOpen tells that the range has no upper end.
+func (a Ages) IsOpen() bool { return a.Max >= openEnd }
+
 func (a Ages) String() string {
-	if a.Max >= openEnd {
+	if a.IsOpen() {
 		return fmt.Sprintf("%d and over", a.Min)
 	}
 	return fmt.Sprintf("%d–%d", a.Min, a.Max)

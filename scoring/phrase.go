@@ -1,0 +1,134 @@
+package scoring
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"tenback/scoring/reference"
+)
+
+// Phrase is a sentence, or a part of one, that a score may carry: a reason, a
+// remedy, a detail. It is declared once, in English; other languages have it
+// under its ID.
+type Phrase struct {
+	ID      string
+	English string   // with slots such as {Input}
+	Slots   []string // in the order in which they stand
+}
+
+// phraseSlots bounds the slots of a phrase, so that one said is comparable.
+const phraseSlots = 4
+
+var phrases []*Phrase
+
+// phrase declares a phrase. Faults stop the program at start, as those of tests
+// do.
+func phrase(id, english string) *Phrase {
+	p := &Phrase{ID: id, English: english}
+	for _, piece := range strings.Split(english, "{")[1:] {
+		slot, _, closed := strings.Cut(piece, "}")
+		if !closed || slot == "" {
+			panic(fmt.Sprintf("scoring: phrase %s: a slot is not closed", id))
+		}
+		if !slices.Contains(p.Slots, slot) {
+			p.Slots = append(p.Slots, slot)
+		}
+	}
+	if len(p.Slots) > phraseSlots || slices.ContainsFunc(phrases, func(o *Phrase) bool { return o.ID == id }) {
+		panic(fmt.Sprintf("scoring: phrase %s: too many slots, or declared twice", id))
+	}
+	phrases = append(phrases, p)
+	return p
+}
+
+// Phrases lists every phrase that is declared.
+func Phrases() []*Phrase { return phrases }
+
+// With fills the slots, in their order. What goes in is a [Quantity], an
+// [Input], a *Test, a [reference.Ages], a [Number], an int, another [Said], or a
+// text that is the same in every language.
+func (p *Phrase) With(slots ...any) Said {
+	if len(slots) != len(p.Slots) {
+		panic(fmt.Sprintf("scoring: phrase %s takes %d slots, not %d", p.ID, len(p.Slots), len(slots)))
+	}
+	s := Said{phrase: p}
+	copy(s.slots[:], slots)
+	return s
+}
+
+// Number is an amount without a unit, shown with so many decimals.
+type Number struct {
+	Amount   float64
+	Decimals int
+}
+
+func (n Number) String() string { return strconv.FormatFloat(n.Amount, 'f', n.Decimals, 64) }
+
+// trimmed is a number with the fewest decimals that show it, two at most.
+func trimmed(x float64) Number {
+	_, after, _ := strings.Cut(trimNumber(x, 2), ".")
+	return Number{x, len(after)}
+}
+
+// Said is a phrase with its slots filled. Two that say the same are equal. The
+// zero Said says nothing.
+type Said struct {
+	phrase *Phrase          // nil for a text that stands as it is, the first slot
+	slots  [phraseSlots]any // comparable values only
+}
+
+// Verbatim says a text as it stands, in every language.
+func Verbatim(text string) Said {
+	if text == "" {
+		return Said{}
+	}
+	return Said{slots: [phraseSlots]any{text}}
+}
+
+// IsZero tells whether nothing is said.
+func (s Said) IsZero() bool { return s == Said{} }
+
+// Phrase is what was said and with what; nil for a text that stands as it is.
+func (s Said) Phrase() (p *Phrase, slots []any) {
+	if s.phrase == nil {
+		return nil, nil
+	}
+	return s.phrase, s.slots[:len(s.phrase.Slots)]
+}
+
+// String says it in English.
+func (s Said) String() string {
+	switch {
+	case s.IsZero():
+		return ""
+	case s.phrase == nil:
+		return plainSlot(s.slots[0])
+	}
+	text := s.phrase.English
+	for i, slot := range s.phrase.Slots {
+		text = strings.ReplaceAll(text, "{"+slot+"}", plainSlot(s.slots[i]))
+	}
+	return text
+}
+
+func plainSlot(slot any) string {
+	switch v := slot.(type) {
+	case Input:
+		return v.Info().Name
+	case *Test:
+		return v.Name
+	case reference.Ages:
+		return v.String()
+	}
+	return fmt.Sprint(slot)
+}
+
+// slug makes an ID of a sentence.
+func slug(text string) string {
+	words := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool {
+		return (r < 'a' || r > 'z') && (r < '0' || r > '9') && r != '.'
+	})
+	return strings.Trim(strings.Join(words, "-"), ".")
+}

@@ -1,0 +1,235 @@
+// Package wording says what package scoring declares in the words of a
+// language: tests, equations, inputs, units, and what a score has to say. The
+// English is generated from the declarations into templates/en/declared.tmpl,
+// see [Declared]; the other languages translate that file.
+package wording
+
+import (
+	"regexp"
+	"strconv"
+	"strings"
+
+	"tenback/scoring"
+	"tenback/scoring/reference"
+)
+
+// Slots fill a block.
+type Slots = map[string]any
+
+// Words say what is declared. Say and Number are those of the reader's words;
+// what goes wrong in Say is for whoever made it to keep.
+type Words struct {
+	Say    func(key string, slots Slots) string
+	Number func(x float64, decimals int) string
+	Space  string // between a number and its unit
+}
+
+// Test is a test's name.
+func (w Words) Test(t *scoring.Test) string { return w.Say(testKey(t, "name"), nil) }
+
+// Suits tells whom a test suits.
+func (w Words) Suits(t *scoring.Test) string { return w.Say(testKey(t, "suits"), nil) }
+
+// Protocol is how a test is run, step by step.
+func (w Words) Protocol(t *scoring.Test) []string { return w.lines(testKey(t, "protocol")) }
+
+// Cautions are those of a test beyond the ones for every test.
+func (w Words) Cautions(t *scoring.Test) []string {
+	if len(t.Cautions) == 0 {
+		return nil
+	}
+	return w.lines(testKey(t, "cautions"))
+}
+
+// Column is the header of a test's own column for an input: its result or what
+// goes with it.
+func (w Words) Column(t *scoring.Test, in scoring.Input) string {
+	return w.Say(testKey(t, "column."+in.String()), nil)
+}
+
+// ScreenFirst is what to ask before any test.
+func (w Words) ScreenFirst() []string { return w.lines("safety.first") }
+
+// StopSigns tells when to stop someone, and what to have at hand.
+func (w Words) StopSigns() []string { return w.lines("safety.stop") }
+
+func (w Words) lines(key string) []string { return strings.Split(w.Say(key, nil), "\n") }
+
+// Equation is an equation's name.
+func (w Words) Equation(e *scoring.Equation) string { return w.Say("equation."+e.ID+".name", nil) }
+
+// People tells whom an equation was checked on.
+func (w Words) People(e *scoring.Equation) string { return w.Say("equation."+e.ID+".people", nil) }
+
+// Input is an input's name, as in the middle of a sentence.
+func (w Words) Input(in scoring.Input) string { return w.Say("input."+in.String()+".name", nil) }
+
+// Meaning says in a sentence what an input is.
+func (w Words) Meaning(in scoring.Input) string { return w.Say("input."+in.String()+".meaning", nil) }
+
+// Unit is a unit's symbol.
+func (w Words) Unit(u scoring.Unit) string {
+	if u == scoring.NoUnit {
+		return ""
+	}
+	return w.Say(unitKey(u), nil)
+}
+
+// Quantity is an amount with its unit; times are m:ss.
+func (w Words) Quantity(q scoring.Quantity) string {
+	if q.Unit.Converts(scoring.Seconds) {
+		return q.String()
+	}
+	return strings.TrimSuffix(w.trimmed(q.Amount, 2)+w.Space+w.Unit(q.Unit), w.Space)
+}
+
+// trimmed is a number with at most that many decimals.
+func (w Words) trimmed(x float64, decimals int) string {
+	text := strconv.FormatFloat(x, 'f', decimals, 64)
+	if strings.Contains(text, ".") {
+		text = strings.TrimRight(strings.TrimRight(text, "0"), ".")
+	}
+	_, after, _ := strings.Cut(text, ".")
+	return w.Number(x, len(after))
+}
+
+// Ages is a range of ages.
+func (w Words) Ages(a reference.Ages) string {
+	if a.IsOpen() {
+		return w.Say("ages.open", Slots{"From": a.Min})
+	}
+	return w.Say("ages", Slots{"From": a.Min, "To": a.Max})
+}
+
+// Group is what a group of a table is called: a table of the user's own brings
+// names, and its text is handed back as it is.
+func (w Words) Group(t *reference.GroupTable, g reference.Group) string {
+	switch {
+	case t == nil || t == reference.AdultGroups:
+		return w.Say(groupKeys[g], nil)
+	case t.Own:
+		return t.Names[g]
+	}
+	return w.Say("fifth."+strconv.Itoa(int(g)+1), nil)
+}
+
+// groupKeys are the names of the default table's groups.
+var groupKeys = [...]string{"group.low", "group.below-average", "group.above-average", "group.high", "group.elite"}
+
+// Percentile is a place as an ordinal, or the side beyond what is printed.
+func (w Words) Percentile(p reference.Percentile) string {
+	key, at := "percentile", p.Shown()
+	switch {
+	case p.Below:
+		key = "percentile.below"
+	case p.Above:
+		key = "percentile.above"
+	}
+	return w.Say(key, Slots{"Number": w.trimmed(at, 1), "Ordinal": reference.Ordinal(at)})
+}
+
+// Target is a result to reach in the terms of its test; empty if there is none.
+func (w Words) Target(t *scoring.Test, target scoring.Target) string {
+	if !target.OK {
+		return ""
+	}
+	return w.Phrase(t, target.Result.Input, w.TargetValue(target))
+}
+
+// Phrase puts a value of a result, already in words, in the terms of a test.
+func (w Words) Phrase(t *scoring.Test, in scoring.Input, value string) string {
+	return w.Say(testKey(t, "phrase."+in.String()), Slots{"Value": value})
+}
+
+// TargetValue is the number of a target alone.
+func (w Words) TargetValue(target scoring.Target) string {
+	if target.Quantity.Unit.Converts(scoring.Seconds) {
+		return target.Quantity.String()
+	}
+	return w.trimmed(target.Quantity.Amount, 1)
+}
+
+// Result is what someone reached in a test.
+func (w Words) Result(e *scoring.Estimate) string {
+	in, q, shuttle, ok := e.Result()
+	switch {
+	case !ok:
+		return ""
+	case in == scoring.ShuttleLevel:
+		level := w.trimmed(q.Amount, 0)
+		if shuttle >= 0 {
+			level += "." + strconv.Itoa(shuttle)
+		}
+		return w.Say("result.level", Slots{"Level": level})
+	}
+	return w.Quantity(q)
+}
+
+// Remark is the short form of a remark, with its details.
+func (w Words) Remark(f scoring.Flag) string {
+	text := w.Say("remark."+f.Code.ID(), nil)
+	if !f.Detail.IsZero() {
+		text += " (" + w.Said(f.Detail) + ")"
+	}
+	return text
+}
+
+// Said says what a score had to say.
+func (w Words) Said(s scoring.Said) string {
+	p, filled := s.Phrase()
+	if p == nil {
+		return s.String()
+	}
+	slots := Slots{}
+	for i, name := range p.Slots {
+		slots[name] = w.slot(filled[i])
+	}
+	return w.Say("say."+p.ID, slots)
+}
+
+// slot puts what fills a slot into words.
+func (w Words) slot(value any) any {
+	switch v := value.(type) {
+	case scoring.Quantity:
+		return w.Quantity(v)
+	case scoring.Input:
+		return w.Input(v)
+	case *scoring.Test:
+		return w.Test(v)
+	case reference.Ages:
+		return w.Ages(v)
+	case scoring.Number:
+		return w.Number(v.Amount, v.Decimals)
+	case scoring.Said:
+		return w.Said(v)
+	}
+	return value
+}
+
+var (
+	decimals   = regexp.MustCompile(`(\d)\.(\d)`)
+	withSymbol = regexp.MustCompile(`(\d) ([\pL/%²·]+(?: of (?:blood|air))?)`)
+)
+
+// Arithmetic turns numbers and units of a line of arithmetic into those of the
+// language; the symbols of the formula stay as the paper has them.
+func (w Words) Arithmetic(text string) string {
+	text = withSymbol.ReplaceAllStringFunc(text, func(part string) string {
+		digit, symbol, _ := strings.Cut(part, " ")
+		if u, ok := scoring.UnitBySymbol(symbol); ok {
+			return digit + w.Space + w.Unit(u)
+		}
+		return part
+	})
+	return decimals.ReplaceAllString(text, "${1}"+w.mark()+"${2}")
+}
+
+// mark is what stands before the decimals.
+func (w Words) mark() string { return strings.Trim(w.Number(0.5, 1), "05") }
+
+func testKey(t *scoring.Test, what string) string { return "test." + t.ID + "." + what }
+
+// unitKey makes a name of a symbol: "beats/min" is unit.beats-per-min.
+func unitKey(u scoring.Unit) string {
+	return "unit." + strings.NewReplacer("/", "-per-", " ", "-", ",", "", "%", "percent", "²", "2").Replace(u.String())
+}
