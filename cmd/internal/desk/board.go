@@ -1,0 +1,118 @@
+// Package desk keeps what people at the desk of a testing day have to know:
+// who was scored last, what is to be mended, whom a clinician should see first,
+// and what of it is new since the roster was saved before.
+package desk
+
+import (
+	"slices"
+	"time"
+
+	"tenback/cmd/internal/manifest"
+	"tenback/workbook"
+)
+
+// recentMost is how many of the people scored last are kept.
+const recentMost = 50
+
+// Result is one scored person.
+type Result struct {
+	Sum         manifest.Digest // over who it is and all that was entered
+	Place       string          // where the person stands, such as "Class 8B row 7"
+	Name, Group string
+	Test        string
+	Value       string // with the likely range
+	Page        string // its file's name; empty if none could be made
+	Made        bool   // the page was made for this reading
+	At          time.Time
+}
+
+// Caution is someone whom a clinician should see before testing, or before
+// testing hard.
+type Caution struct{ Place, Name, Why string }
+
+// Reading is what one reading of the roster gave.
+type Reading struct {
+	At       time.Time
+	People   int
+	Untested int      // people for whom nothing has been entered yet
+	Results  []Result // of everyone scored, in the order of the roster
+	ToMend   []workbook.Problem
+	Cautions []Caution
+}
+
+// News is what a reading changed.
+type News struct {
+	First  bool     // there was no reading before: no result is news then
+	Scored []Result // new, or with other entries than before
+	Lost   []string // pages of people who have no result any more
+	ToMend []workbook.Problem
+	Mended []workbook.Problem
+	// Cautions are new; the first reading's are all of them.
+	Cautions []Caution
+	// Made counts the pages made for no news: at the first reading, or because
+	// something changed for everybody, such as the organisation's name.
+	Made int
+}
+
+// Board is what stands there now.
+type Board struct {
+	Reading
+	Recent []Result // the people scored last, the latest first
+
+	scored map[manifest.Digest]bool
+}
+
+// Read tells whether there was a reading yet.
+func (b *Board) Read() bool { return b.scored != nil }
+
+// Take puts a reading in the place of the one before.
+func (b *Board) Take(r Reading) News {
+	news := News{First: !b.Read(), ToMend: without(r.ToMend, b.ToMend), Mended: without(b.ToMend, r.ToMend),
+		Cautions: without(r.Cautions, b.Cautions)}
+	scored, pages := map[manifest.Digest]bool{}, map[string]bool{}
+	for _, now := range r.Results {
+		pages[now.Page] = true
+		// Someone whose page failed is news when it is there at last.
+		if now.Page != "" {
+			scored[now.Sum] = true
+		}
+		switch {
+		case b.scored[now.Sum] || news.First:
+			if now.Made {
+				news.Made++
+			}
+		case now.Page != "":
+			now.At = r.At
+			news.Scored = append(news.Scored, now)
+		}
+	}
+	for _, before := range b.Results {
+		if before.Page != "" && !pages[before.Page] {
+			news.Lost = append(news.Lost, before.Page)
+		}
+	}
+	latest := slices.Clone(news.Scored)
+	slices.Reverse(latest)
+	b.Recent = slices.Concat(latest, slices.DeleteFunc(b.Recent, func(old Result) bool {
+		return slices.ContainsFunc(news.Scored, func(now Result) bool { return now.Page == old.Page }) || slices.Contains(news.Lost, old.Page)
+	}))
+	b.Recent = b.Recent[:min(len(b.Recent), recentMost)]
+	b.Reading, b.scored = r, scored
+	return news
+}
+
+// without lists what of now was not there before.
+func without[T comparable](now, before []T) []T {
+	known := map[T]bool{}
+	for _, x := range before {
+		known[x] = true
+	}
+	var fresh []T
+	for _, x := range now {
+		if !known[x] {
+			fresh = append(fresh, x)
+			known[x] = true
+		}
+	}
+	return fresh
+}
