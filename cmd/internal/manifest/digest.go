@@ -6,6 +6,7 @@ import (
 	"crypto/sha256"
 	"encoding/binary"
 	"encoding/hex"
+	"errors"
 	"fmt"
 	"math"
 	"reflect"
@@ -36,19 +37,22 @@ func (d Digest) String() string { return hex.EncodeToString(d[:]) }
 func Of(values ...any) (Digest, error) {
 	var s summing
 	for _, v := range values {
-		root := reflect.ValueOf(v)
-		if !root.IsValid() {
-			return Digest{}, fmt.Errorf("a page cannot be made from nothing")
+		if v == nil {
+			return Digest{}, errors.New("a page cannot be made from nothing")
 		}
-		// A copy that can be addressed, so that fields which are not exported
-		// can be handed to the methods of their types.
-		held := reflect.New(root.Type()).Elem()
-		held.Set(root)
-		if err := s.add(held); err != nil {
+		if err := s.add(held(reflect.ValueOf(v))); err != nil {
 			return Digest{}, err
 		}
 	}
 	return sha256.Sum256(s.bytes), nil
+}
+
+// held is a copy of a value that can be addressed, so that what lies in fields
+// which are not exported can be taken out of them.
+func held(v reflect.Value) reflect.Value {
+	copied := reflect.New(v.Type()).Elem()
+	copied.Set(v)
+	return copied
 }
 
 // addresses are the names of fields that hold where in the workbook something
@@ -144,24 +148,12 @@ func (s *summing) list(v reflect.Value) error {
 func (s *summing) table(v reflect.Value) error {
 	type entry struct{ key, value []byte }
 	var all []entry
-	for _, key := range v.MapKeys() {
-		var e entry
-		for _, part := range []struct {
-			of  reflect.Value
-			sum *[]byte
-		}{{key, &e.key}, {v.MapIndex(key), &e.value}} {
-			one := summing{path: s.path}
-			held := reflect.New(part.of.Type()).Elem()
-			if !part.of.CanInterface() {
-				return fmt.Errorf("a page cannot be made from a %s in a field that is not exported", v.Type())
-			}
-			held.Set(part.of)
-			if err := one.add(held); err != nil {
-				return err
-			}
-			*part.sum = one.bytes
+	for entries := reflect.ValueOf(opened(v)).MapRange(); entries.Next(); {
+		key, value := summing{path: s.path}, summing{path: s.path}
+		if err := errors.Join(key.add(held(entries.Key())), value.add(held(entries.Value()))); err != nil {
+			return err
 		}
-		all = append(all, e)
+		all = append(all, entry{key.bytes, value.bytes})
 	}
 	slices.SortFunc(all, func(a, b entry) int { return cmp.Or(bytes.Compare(a.key, b.key), bytes.Compare(a.value, b.value)) })
 	s.number(uint64(len(all)))
@@ -194,12 +186,7 @@ func (s *summing) behind(v reflect.Value) error {
 	if v.Kind() == reflect.Interface {
 		s.number(1)
 		s.text(v.Elem().Type().String())
-		held := reflect.New(v.Elem().Type()).Elem()
-		if !v.Elem().CanInterface() {
-			return fmt.Errorf("a page cannot be made from a %s in a field that is not exported", v.Type())
-		}
-		held.Set(v.Elem())
-		return s.add(held)
+		return s.add(held(reflect.ValueOf(opened(v))))
 	}
 	for i, before := range s.path {
 		if before.Type() == v.Type() && before.Pointer() == v.Pointer() {

@@ -135,8 +135,11 @@ func TestEveryIngredientCounts(t *testing.T) {
 	changed["words again"] = func(p *pdfreport.Person) { p.Words = words(t, `{{define "title"}}Another title.{{end}}`) }
 	changed["words for an audience"] = func(p *pdfreport.Person) { p.Words = p.Words.For(templates.Squad) }
 	changed["program"] = func(p *pdfreport.Person) { p.Program = "tenback 2" }
-	changed["problems"] = func(p *pdfreport.Person) { p.Problems = []string{"a", "b"} }
-	changed["problems, parted elsewhere"] = func(p *pdfreport.Person) { p.Problems = []string{"ab", ""} }
+	changed["problems"] = func(p *pdfreport.Person) { p.Problems = []pdfreport.Problem{{What: "a"}, {What: "b"}} }
+	changed["problems, parted elsewhere"] = func(p *pdfreport.Person) { p.Problems = []pdfreport.Problem{{What: "ab"}, {}} }
+	changed["what was read"] = func(p *pdfreport.Person) { p.Problems = []pdfreport.Problem{{Read: "a"}, {What: "b"}} }
+	changed["a phrase"] = func(p *pdfreport.Person) { p.Problems = []pdfreport.Problem{{Said: scoring.FillIn(scoring.Age)}} }
+	changed["a phrase of other slots"] = func(p *pdfreport.Person) { p.Problems = []pdfreport.Problem{{Said: scoring.FillIn(scoring.Stature)}} }
 	changed["audience"] = func(p *pdfreport.Person) { p.Audience = templates.Squad }
 	changed["organisation"] = func(p *pdfreport.Person) { p.Brand = &pdfreport.Brand{Organisation: "x"} }
 	changed["contact"] = func(p *pdfreport.Person) { p.Brand = &pdfreport.Brand{Contact: "x"} }
@@ -273,7 +276,14 @@ func TestKindsOfValues(t *testing.T) {
 	if of(t, []any{int8(1)}) == of(t, []any{int16(1)}) {
 		t.Error("the type behind an interface does not count")
 	}
-	for _, without := range []any{func() {}, make(chan int), struct{ f func() }{}, []any{func() {}}} {
+	type hidden struct {
+		any any
+		set map[string]any
+	}
+	if of(t, hidden{any: 1, set: map[string]any{"a": 1, "b": nil}}) == of(t, hidden{any: 1, set: map[string]any{"a": 2, "b": nil}}) {
+		t.Error("what lies in a map in a field that is not exported does not count")
+	}
+	for _, without := range []any{func() {}, make(chan int), struct{ f func() }{}, []any{func() {}}, map[string]any{"a": func() {}}} {
 		if _, err := Of(without); err == nil {
 			t.Errorf("%T was summed up", without)
 		}

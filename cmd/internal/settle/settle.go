@@ -25,12 +25,12 @@ import (
 type State uint8
 
 const (
-	// Saved: the file lies there, at rest. It may hold something new; whoever
+	// Saved tells that the file lies there, at rest. It may hold something new; whoever
 	// reads it tells, for a system may tell of changes that are none.
 	Saved State = iota
-	// Gone: there is no file, and that not only for a moment.
+	// Gone tells that there is no file, and that not only for a moment.
 	Gone
-	// Again: nothing has changed in the time given to [File.Next].
+	// Again tells that nothing has changed in the time given to [File.Next].
 	Again
 )
 
@@ -138,8 +138,8 @@ func (f *File) Next(ctx context.Context, again time.Duration) (State, error) {
 			f.attach()
 		case e, open := <-f.events():
 			f.hear(e, open)
-		case err := <-f.errors():
-			f.stirred = f.stirred || errors.Is(err, fsnotify.ErrEventOverflow)
+		case err := <-f.faults():
+			f.stirred = f.stirred || lost(err)
 		}
 	}
 }
@@ -166,7 +166,10 @@ func (f *File) rest(ctx context.Context) (glance, error) {
 			if f.hear(e, open); f.stirred {
 				since = time.Now()
 			}
-		case <-f.errors():
+		case err := <-f.faults():
+			if lost(err) {
+				since = time.Now()
+			}
 		}
 		if now := f.look(); !now.same(last) {
 			last, since = now, time.Now()
@@ -189,12 +192,15 @@ func (f *File) events() <-chan fsnotify.Event {
 	return f.notify.Events
 }
 
-func (f *File) errors() <-chan error {
+func (f *File) faults() <-chan error {
 	if f.notify == nil {
 		return nil
 	}
 	return f.notify.Errors
 }
+
+// lost tells that the system had more to tell than it could keep.
+func lost(err error) bool { return errors.Is(err, fsnotify.ErrEventOverflow) }
 
 // hear notes what the system tells. Of the many files of the folder, among them
 // the locks and the half-written new files of editors, only the one counts.
