@@ -29,7 +29,7 @@ test, and follow local rules and the advice of licensed professionals.`,
 		ErrWriter: errs,
 		Commands: []*cli.Command{
 			runCommand(), checkCommand(), explainCommand(), groupCommand(), newCommand(), demoCommand(),
-			sheetsCommand(), testsCommand(), tablesCommand(), evidenceCommand(),
+			sheetsCommand(), testsCommand(), tablesCommand(), evidenceCommand(), doctorCommand(),
 		},
 		DisableSliceFlagSeparator: true, // sheet names may hold commas
 		HideHelpCommand:           true,
