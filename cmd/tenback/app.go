@@ -1,15 +1,19 @@
 package main
 
 import (
+	"fmt"
 	"io"
 
+	"github.com/jedib0t/go-pretty/v6/table"
 	"github.com/urfave/cli/v2"
 
 	"tenback/cmd/internal/version"
+	"tenback/scoring/reference"
 )
 
 // newApp declares the program: one file a command.
 func newApp(out, errs io.Writer) *cli.App {
+	cli.VersionPrinter = printVersion // the library has no other way
 	return &cli.App{
 		Name:      "tenback",
 		Usage:     "VO2max from field tests: from a roster to scored columns and one page a person",
@@ -25,11 +29,12 @@ Try it:  tenback demo
 
 An estimate is no diagnosis. Screen people before testing, know when to stop a
 test, and follow local rules and the advice of licensed professionals.`,
+		Flags:     []cli.Flag{cli.HelpFlag}, // a help command of our own takes the library's option away
 		Writer:    out,
 		ErrWriter: errs,
 		Commands: []*cli.Command{
 			runCommand(), checkCommand(), explainCommand(), groupCommand(), newCommand(), demoCommand(),
-			sheetsCommand(), testsCommand(), tablesCommand(), evidenceCommand(), doctorCommand(),
+			sheetsCommand(), testsCommand(), tablesCommand(), evidenceCommand(), doctorCommand(), helpCommand(), completionCommand(), manualCommand(),
 		},
 		DisableSliceFlagSeparator: true, // sheet names may hold commas
 		HideHelpCommand:           true,
@@ -37,6 +42,20 @@ test, and follow local rules and the advice of licensed professionals.`,
 		OnUsageError:              onUsageError,
 		CommandNotFound:           func(*cli.Context, string) {},
 	}
+}
+
+// printVersion tells which program it is and on which editions of the tables
+// its answers rest.
+func printVersion(c *cli.Context) {
+	w := c.App.Writer
+	fmt.Fprintf(w, "%s\n\ntables, with source and the mark of their edition:\n", version.Program())
+	t := newTable(w)
+	for _, known := range reference.Tables() {
+		if !known.ShownOnly {
+			t.AppendRow(table.Row{"  " + known.ID, known.Source, known.Edition()})
+		}
+	}
+	t.Render()
 }
 
 // onUsageError turns the library's complaint into our kind of error, so that

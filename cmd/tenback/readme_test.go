@@ -48,10 +48,10 @@ func TestReadmeStatesTheEvidence(t *testing.T) {
 	}
 }
 
-// Every command and option that the README names exists.
-func TestReadmeNamesWhatExists(t *testing.T) {
+// Every command and option that the README and the guides name exists, and so
+// does every test and table.
+func TestTextsNameWhatExists(t *testing.T) {
 	app := newApp(io.Discard, io.Discard)
-	text := readme(t)
 	known := map[string]bool{"--help": true, "--version": true}
 	for _, c := range app.Commands {
 		for _, f := range c.Flags {
@@ -60,15 +60,39 @@ func TestReadmeNamesWhatExists(t *testing.T) {
 			}
 		}
 	}
-	for _, option := range regexp.MustCompile(`--[a-z][a-z-]+`).FindAllString(text, -1) {
-		if !known[option] {
-			t.Errorf("there is no option %s", option)
+	texts := map[string]string{"README": readme(t)}
+	for _, g := range guides {
+		var out strings.Builder
+		if err := showGuide(&out, g.name); err != nil {
+			t.Fatal(err)
+		}
+		texts[g.name] = out.String()
+	}
+	named := 0
+	for name, text := range texts {
+		for _, option := range regexp.MustCompile(`--[a-z][a-z-]+`).FindAllString(text, -1) {
+			if named++; !known[option] {
+				t.Errorf("%s: there is no option %s", name, option)
+			}
+		}
+		for _, m := range regexp.MustCompile(`(?m)^\s*tenback ([a-z]+)`).FindAllStringSubmatch(text, -1) {
+			if named++; findCommand(app, m[1]) == nil {
+				t.Errorf("%s: there is no command %s", name, m[1])
+			}
+		}
+		for _, m := range regexp.MustCompile(`tenback help ([a-z]+)`).FindAllStringSubmatch(text, -1) {
+			if err := showGuide(io.Discard, m[1]); err != nil {
+				t.Errorf("%s: there is no guide %s", name, m[1])
+			}
+		}
+		for _, line := range strings.Split(text, "\n") {
+			if name != "README" && len([]rune(line)) > 79 {
+				t.Errorf("%s: a line is too wide for a terminal: %s", name, line)
+			}
 		}
 	}
-	for _, m := range regexp.MustCompile(`(?m)^tenback ([a-z]+)`).FindAllStringSubmatch(text, -1) {
-		if findCommand(app, m[1]) == nil {
-			t.Errorf("there is no command %s", m[1])
-		}
+	if named < 40 {
+		t.Errorf("only %d options and commands were found", named)
 	}
 }
 

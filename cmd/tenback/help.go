@@ -1,0 +1,126 @@
+package main
+
+import (
+	"embed"
+	"fmt"
+	"io"
+	"path"
+	"strings"
+	"text/template"
+
+	"github.com/urfave/cli/v2"
+
+	"tenback/scoring"
+	"tenback/workbook"
+)
+
+//go:embed guides/*.txt
+var guideFiles embed.FS
+
+// guides are the pages of tenback help, in the order in which they are listed.
+var guides = []struct{ name, about string }{
+	{"roster", "what to put in the workbook"},
+	{"tests", "which test for whom, and when to stop one"},
+	{"results", "what the columns and pages say"},
+	{"privacy", "what is kept where, and who may see it"},
+	{"trouble", "what to do when something does not work"},
+}
+
+func helpCommand() *cli.Command {
+	var names []string
+	for _, g := range guides {
+		names = append(names, g.name)
+	}
+	return &cli.Command{
+		Name:      "help",
+		Usage:     "show a guide: " + strings.Join(names, ", "),
+		ArgsUsage: "[GUIDE]",
+		Description: `Without a name: the commands and the guides. With one: that guide.
+
+Example:  tenback help roster`,
+		Action: func(c *cli.Context) error {
+			if c.Args().Len() == 0 {
+				if err := cli.ShowAppHelp(c); err != nil {
+					return err
+				}
+				fmt.Fprintln(c.App.Writer, "\nGUIDES:")
+				for _, g := range guides {
+					fmt.Fprintf(c.App.Writer, "   tenback help %-8s %s\n", g.name, g.about)
+				}
+				return nil
+			}
+			name, err := oneArgument(c, "a guide")
+			if err != nil {
+				return err
+			}
+			for _, g := range guides {
+				if g.name == name {
+					return showGuide(c.App.Writer, name)
+				}
+			}
+			return usageError(fmt.Sprintf("there is no guide %q; there are %s", name, strings.Join(names, ", ")))
+		},
+	}
+}
+
+// showGuide prints a guide, with what is declared elsewhere filled in.
+func showGuide(w io.Writer, name string) error {
+	file := path.Join("guides", name+".txt")
+	t, err := template.New(path.Base(file)).Funcs(template.FuncMap{
+		"mappingSheet": func() string { return workbook.MappingSheet },
+		"personal":     personalInputs,
+		"tests":        testsForWhom,
+		"screen":       func() string { return items(scoring.ScreenFirst()) },
+		"stop":         func() string { return items(scoring.StopSigns()) },
+		"columns":      resultColumnsText,
+		"exit": func() string {
+			_, lines, _ := strings.Cut(exitStatusHelp, "\n")
+			return strings.ReplaceAll(strings.TrimSpace(lines), "\n   ", "\n  ")
+		},
+	}).ParseFS(guideFiles, file)
+	if err != nil {
+		return err
+	}
+	return t.Execute(w, nil)
+}
+
+func items(lines []string) string {
+	var out strings.Builder
+	section(&out, "", lines)
+	return strings.TrimLeft(out.String(), "\n")
+}
+
+// personalInputs lists what can be told of a person.
+func personalInputs() string {
+	var out strings.Builder
+	for in := range scoring.InputCount {
+		info := in.Info()
+		if !info.Personal || in == scoring.Age {
+			continue
+		}
+		head := info.Name
+		if unit := info.Unit.String(); !info.YesNo && in != scoring.SexInput && unit != "" {
+			head += " (" + unit + ")"
+		}
+		fmt.Fprintf(&out, "  %s\n%s\n", head, wrap(info.Meaning, "      "))
+	}
+	return out.String()
+}
+
+func testsForWhom() string {
+	var out strings.Builder
+	for _, t := range scoring.Tests() {
+		if !t.Fallback {
+			fmt.Fprintf(&out, "%s (%s)\n%s\n\n", t.Name, t.ID, wrap(t.Suits, "  "))
+		}
+	}
+	return out.String()
+}
+
+func resultColumnsText() string {
+	var out strings.Builder
+	for _, c := range workbook.ResultColumns() {
+		fmt.Fprintf(&out, "  %s\n%s\n", c.Header, wrap(c.Explain, "      "))
+	}
+	return out.String()
+}
