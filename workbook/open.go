@@ -14,6 +14,7 @@ import (
 	"tenback/scoring"
 	"tenback/workbook/cell"
 	"tenback/workbook/ooxml"
+	"tenback/workbook/safefile"
 )
 
 // The kinds of failure of Open. Every [*OpenError] wraps one of them.
@@ -100,7 +101,10 @@ func Open(path string, opt ReadOptions) (*Roster, error) {
 	f, err := os.Open(path)
 	if err != nil {
 		why := "the file can't be opened; close it in other programs and try again"
-		if errors.Is(err, fs.ErrPermission) {
+		switch {
+		case safefile.InUse(err):
+			why = "another program has the file open and lets nobody else read it; close it there and run again"
+		case errors.Is(err, fs.ErrPermission):
 			why = "you are not allowed to read the file"
 		}
 		return nil, &OpenError{Path: path, Kind: ErrUnreadable, Why: why, Cause: err}

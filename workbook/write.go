@@ -87,6 +87,9 @@ func WriteResults(ctx context.Context, roster *Roster, outcomes []Outcome, dst s
 		}
 	}
 	if err := pending.Commit(); err != nil {
+		if safefile.InUse(err) {
+			return Written{Backup: written.Backup}, fmt.Errorf("%s is open in another program, so the results could not take its place; close it there and run again: %w", dst, err)
+		}
 		return Written{Backup: written.Backup}, fmt.Errorf("the results could not take their place: %w; is the file open in another program?", err)
 	}
 	return written, nil

@@ -5,18 +5,18 @@
 package main
 
 import (
+	"context"
 	"io"
 	"os"
 	"os/signal"
 	"syscall"
-
-	"context"
 )
 
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	status := run(ctx, os.Args, os.Stdout, os.Stderr)
 	stop()
+	stayOpen(os.Stdout)
 	os.Exit(status)
 }
 
