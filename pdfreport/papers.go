@@ -9,7 +9,7 @@ import (
 	"codeberg.org/go-pdf/fpdf"
 
 	"tenback/templates"
-	"tenback/wording"
+	"tenback/templates/wording"
 )
 
 // The looks of the papers of a test day: black on white and large enough to

@@ -13,7 +13,7 @@ import (
 	"tenback/scoring"
 	"tenback/scoring/reference"
 	"tenback/templates"
-	"tenback/wording"
+	"tenback/templates/wording"
 )
 
 // Person is who a page is for and what it is made from.

@@ -12,7 +12,7 @@ var update = flag.Bool("update", false, "write the English words of what is decl
 
 // TestDeclaredIsUpToDate: the English words are those of the declarations.
 func TestDeclaredIsUpToDate(t *testing.T) {
-	name := filepath.Join("..", "templates", "en", DeclaredFile)
+	name := filepath.Join("..", "en", DeclaredFile)
 	want := Declared()
 	if *update {
 		if err := os.WriteFile(name, want, 0o644); err != nil {
@@ -24,6 +24,6 @@ func TestDeclaredIsUpToDate(t *testing.T) {
 		t.Fatal(err)
 	}
 	if !bytes.Equal(got, want) {
-		t.Errorf("%s is not what package scoring declares; write it anew with go test ./wording -update, and translate what changed", name)
+		t.Errorf("%s is not what package scoring declares; write it anew with go test ./templates/wording -update, and translate what changed", name)
 	}
 }

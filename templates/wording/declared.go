@@ -13,7 +13,7 @@ import (
 const DeclaredFile = "declared.tmpl"
 
 // generated heads the file; editors and reviewers know the line by its form.
-const generated = "{{/* Code generated from package scoring by go test ./wording -update. DO NOT EDIT.\n" +
+const generated = "{{/* Code generated from package scoring by go test ./templates/wording -update. DO NOT EDIT.\n" +
 	"Tests, equations, inputs, units and what scores say. Translate all but names of\nstudies, and keep the slots. */}}\n"
 
 // Declared is the English words of all that package scoring declares: the
