@@ -71,7 +71,7 @@ func (c *groupComposer) resumed(title string) block {
 // people is how many there are in all.
 func (c *groupComposer) people() passage {
 	t := c.table(group.PeopleTable, group.Adults)
-	title := c.titleOf(tableKeys[t.ID], group.Unplaced)
+	title := c.declared().TableOf(t.ID, group.Unplaced)
 	return passage{head: append(c.titled(title, ""), c.countRows(t, c.width)...)}
 }
 
@@ -81,7 +81,7 @@ func (c *groupComposer) counts(id group.TableID, part group.Part, noteKey string
 	if t == nil {
 		return passage{}
 	}
-	title, note := c.titleOf(tableKeys[id], part), ""
+	title, note := c.declared().TableOf(id, part), ""
 	if noteKey != "" {
 		note = c.say(noteKey, nil)
 	}
@@ -101,7 +101,7 @@ func (c *groupComposer) sexAndAge(part group.Part) passage {
 	width := (c.width - 2*gutter) / 2
 	var columns []column
 	for i, t := range []*group.Table{sex, age} {
-		title := c.titleOf(tableKeys[t.ID], part)
+		title := c.declared().TableOf(t.ID, part)
 		b := append(c.titled(title, ""), c.countHead(width))
 		columns = append(columns, column{float64(i) * (width + 2*gutter), append(b, c.countRows(t, width)...)})
 	}
@@ -123,7 +123,7 @@ func (c *groupComposer) bySides(id group.TableID, part group.Part, noteKey strin
 	if t == nil {
 		return passage{}
 	}
-	title, note := c.titleOf(tableKeys[id], part), ""
+	title, note := c.declared().TableOf(id, part), ""
 	if noteKey != "" {
 		note = c.say(noteKey, nil)
 	}
@@ -141,7 +141,7 @@ func (c *groupComposer) fitness(part group.Part) passage {
 	if part == group.Youth {
 		key, tones = "summary.standing.youth", sideTones[:]
 	}
-	return passage{head: append(c.titled(c.titleOf(tableKeys[t.ID], part), c.say(key, nil)), c.stripOf(t, tones))}
+	return passage{head: append(c.titled(c.declared().TableOf(t.ID, part), c.say(key, nil)), c.stripOf(t, tones))}
 }
 
 // standingTones are the tones of the groups, mixed where some are taken
@@ -171,7 +171,7 @@ func (c *groupComposer) uptakes(part group.Part) passage {
 		note += " " + c.say("summary.vo2.missing", nil)
 	}
 	chart := c.figureChart(figures)
-	title, head := c.titleOf("summary.vo2", part), c.figureHead(chart)
+	title, head := c.declared().OfPart(c.say("summary.vo2", nil), part), c.figureHead(chart)
 	s := passage{head: append(c.titled(title, note), head), again: append(c.resumed(title), head)}
 	for i, f := range figures {
 		s.rows = append(s.rows, c.figureRow(chart, f, i > 0 && kindOf(f.Of) != kindOf(figures[i-1].Of)))
@@ -208,7 +208,7 @@ func (c *groupComposer) restingPicture(part group.Part) passage {
 	if part == group.Youth {
 		key = "summary.resting.youth"
 	}
-	b := c.titled(c.titleOf(tableKeys[group.ByResting], part), "")
+	b := c.titled(c.declared().TableOf(group.ByResting, part), "")
 	if len(figures) > 0 {
 		if text := c.restingWords(figures[0]); text != "" {
 			b = append(b, c.text(text)...)
@@ -269,7 +269,7 @@ func (c *groupComposer) hiding() passage {
 	if len(c.Summary.TooSmall) > 0 {
 		var parts []string
 		for _, p := range c.Summary.TooSmall {
-			parts = append(parts, c.partName(p))
+			parts = append(parts, c.declared().Part(p))
 		}
 		add(c.say("summary.hiding.parts", words{"Parts": strings.Join(parts, ", "), "Smallest": smallest}))
 	}
@@ -286,7 +286,7 @@ func (c *groupComposer) hiding() passage {
 			}
 		}
 		if len(rows) > 0 {
-			joined = append(joined, c.titleOf(tableKeys[t.ID], t.Part)+": "+strings.Join(rows, ", "))
+			joined = append(joined, c.declared().TableOf(t.ID, t.Part)+": "+strings.Join(rows, ", "))
 		}
 	}
 	if len(joined) > 0 {
@@ -294,7 +294,7 @@ func (c *groupComposer) hiding() passage {
 	}
 	var withheld []string
 	for _, w := range c.Summary.Withheld {
-		withheld = append(withheld, c.titleOf(tableKeys[w.ID], w.Part))
+		withheld = append(withheld, c.declared().TableOf(w.ID, w.Part))
 	}
 	if len(withheld) > 0 {
 		add(c.say("summary.hiding.withheld", words{"Tables": strings.Join(withheld, "; ")}))

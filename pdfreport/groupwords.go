@@ -8,27 +8,6 @@ import (
 	"tenback/scoring/reference"
 )
 
-// tableKeys are the names of the tables in the words.
-var tableKeys = map[group.TableID]string{
-	group.PeopleTable: "summary.people", group.ByGroup: "summary.by-group", group.BySex: "summary.by-sex", group.ByAge: "summary.by-age",
-	group.ByTest: "summary.by-test", group.ByStanding: "summary.by-standing", group.ByResting: "summary.by-resting",
-	group.ByReason: "summary.by-reason", group.GroupBySex: "summary.group-by-sex", group.AgeBySex: "summary.age-by-sex",
-	group.GroupByStanding: "summary.group-by-standing",
-}
-
-func (c *groupComposer) partName(part group.Part) string {
-	return c.say([...]string{"summary.part.adults", "summary.part.youth", "summary.part.none"}[part], nil)
-}
-
-// title is the name of a table or chart with that of its part.
-func (c *groupComposer) titleOf(key string, part group.Part) string {
-	what := c.say(key, nil)
-	if part == group.Unplaced {
-		return what
-	}
-	return c.say("summary.of", words{"What": what, "Part": c.partName(part)})
-}
-
 // label is what a row or column is of, in the language of the page. What is
 // taken together is named by all its names.
 func (c *groupComposer) label(l group.Label) string {

@@ -211,7 +211,7 @@ func TestTextResults(t *testing.T) {
 // columns.
 func TestTextWithEarlierResults(t *testing.T) {
 	var head []string
-	for _, c := range ResultColumns() {
+	for _, c := range ResultColumns(nil) {
 		head = append(head, c.Header)
 	}
 	text := "Name;Age;1.5 mile run;" + strings.Join(head, ";") + "\nIda;40;11:30;99.9;98;97\n"

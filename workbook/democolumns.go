@@ -85,13 +85,14 @@ func (s demoSheet) columns(rows []demoRow) []demoColumn {
 				return resultCell(&r.entry.Trials[0])
 			}})
 	}
+	words := wordsOf(nil) // people in Quillhaven write English
 	seen := map[string]bool{}
-	for _, f := range fieldsOf(testsDone(rows)) {
+	for _, f := range words.fieldsOf(testsDone(rows)) {
 		if s.paired { // one column serves all tests
 			if f.result {
 				continue
 			}
-			f = field{header: inputHeader(f.input), input: f.input}
+			f = field{header: words.inputHeader(f.input), input: f.input}
 		}
 		if !seen[f.header] {
 			seen[f.header] = true

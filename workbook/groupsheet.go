@@ -1,47 +1,51 @@
 package workbook
 
 import (
-	"fmt"
+	"cmp"
 	"io"
+	"strconv"
 	"strings"
 	"time"
 
 	"github.com/xuri/excelize/v2"
 
+	"tenback/scoring"
 	"tenback/scoring/group"
 	"tenback/scoring/reference"
+	"tenback/templates"
+	"tenback/templates/wording"
 )
-
-// GroupSheetName is the name of the one sheet of WriteGroup.
-const GroupSheetName = "Group summary"
 
 // WriteGroup writes the organiser's summary as a workbook of its own with one
 // sheet: all tables of counts, the figures, and what is left out. Nothing of a
 // single person is in it, so it may go where the workbook of results must not.
 // tested, the latest test day, is the date of the file; the same input gives the
-// same bytes.
-func WriteGroup(w io.Writer, s group.Summary, tested time.Time) error {
+// same bytes. It is in the given words, or in English where there are none.
+func WriteGroup(w io.Writer, s group.Summary, adults *reference.GroupTable, tested time.Time, words *templates.Set) error {
 	f := excelize.NewFile()
 	defer f.Close()
+	own := wordsOf(words)
+	name := own.say("summary.title", nil)
 	if tested.IsZero() {
 		tested = time.Date(2000, time.January, 1, 0, 0, 0, 0, time.UTC)
 	}
 	day := tested.UTC().Format(time.RFC3339)
-	if err := f.SetDocProps(&excelize.DocProperties{Creator: "tenback", Title: GroupSheetName, Created: day, Modified: day}); err != nil {
+	if err := f.SetDocProps(&excelize.DocProperties{Creator: "tenback", Title: name, Created: day, Modified: day, Language: own.set.Lang()}); err != nil {
 		return err
 	}
-	if err := f.SetSheetName("Sheet1", GroupSheetName); err != nil {
+	if err := f.SetSheetName("Sheet1", name); err != nil {
 		return err
 	}
-	g, err := newGroupSheet(f)
+	g, err := newGroupSheet(f, name, own)
 	if err != nil {
 		return err
 	}
+	g.adults = adults
 	g.write(s)
-	if g.err != nil {
-		return g.err
+	if err := cmp.Or(g.failed, g.err); err != nil {
+		return err
 	}
-	if err := fitToWidth(f, GroupSheetName); err != nil {
+	if err := fitToWidth(f, name); err != nil {
 		return err
 	}
 	return f.Write(w)
@@ -49,15 +53,18 @@ func WriteGroup(w io.Writer, s group.Summary, tested time.Time) error {
 
 // groupSheet writes row after row. The first error is kept for the end.
 type groupSheet struct {
+	*sheetWords
 	f                        *excelize.File
+	name, hidden             string // of the sheet; what stands in a cell whose number may not be printed
+	adults                   *reference.GroupTable
 	row                      int // the next one
 	title, head, share, bold int // styles, and
 	headRight, right         int // of what stands over and among numbers
-	err                      error
+	failed                   error
 }
 
-func newGroupSheet(f *excelize.File) (*groupSheet, error) {
-	g := &groupSheet{f: f, row: 1}
+func newGroupSheet(f *excelize.File, name string, words *sheetWords) (*groupSheet, error) {
+	g := &groupSheet{sheetWords: words, f: f, name: name, hidden: words.say("summary.hidden", nil), row: 1}
 	percent := "0%"
 	for _, s := range []struct {
 		id    *int
@@ -80,21 +87,19 @@ func newGroupSheet(f *excelize.File) (*groupSheet, error) {
 		}
 		*s.id = id
 	}
-	if err := f.SetColWidth(GroupSheetName, "A", "A", 60); err != nil {
+	if err := f.SetColWidth(g.name, "A", "A", 60); err != nil {
 		return nil, err
 	}
-	return g, f.SetColWidth(GroupSheetName, "B", "I", 14)
+	return g, f.SetColWidth(g.name, "B", "I", 14)
 }
 
-// notShown stands in a cell whose number may not be printed.
-const notShown = "not shown"
-
 func (g *groupSheet) write(s group.Summary) {
-	g.line(g.title, GroupSheetName)
-	g.line(0, fmt.Sprintf("Fewer than %d people are never shown alone. Rows that would be smaller are put together, or their table is left out.", s.Smallest))
-	g.line(0, "A group figure is no measure of anyone in it. Values of VO2max are estimates; compare groups only that did the same test.")
+	g.line(g.title, g.name)
+	smallest := wording.Slots{"Smallest": s.Smallest}
+	g.line(0, g.oneLine("sheet.summary.smallest", smallest))
+	g.line(0, g.oneLine("sheet.summary.caution", nil))
 	if len(s.Tables) == 0 {
-		g.line(0, fmt.Sprintf("There are too few people for a summary: it needs at least %d who can be counted together.", s.Smallest))
+		g.line(0, g.oneLine("sheet.summary.too-few", smallest))
 		return
 	}
 	for i := range s.Tables {
@@ -107,21 +112,21 @@ func (g *groupSheet) write(s group.Summary) {
 // table writes counts, each with its share beside it.
 func (g *groupSheet) table(t *group.Table) {
 	g.row++
-	g.line(g.title, t.Title())
+	g.line(g.title, g.TableOf(t.ID, t.Part))
 	heads := []any{""}
 	for _, c := range t.Columns {
-		name := nameOf(c)
+		name := g.nameOf(c)
 		if len(t.Columns) == 1 {
-			name = "People"
+			name = g.say("summary.column.people", nil)
 		}
-		heads = append(heads, name, "share")
+		heads = append(heads, name, g.say("summary.column.share", nil))
 	}
 	g.line(g.head, heads...)
-	g.fail(g.f.SetRowHeight(GroupSheetName, g.row-1, 30)) // the names of two groups take two lines
+	g.fail(g.f.SetRowHeight(g.name, g.row-1, 30)) // the names of two groups take two lines
 	for i, l := range t.Rows {
-		values := []any{nameOf(l)}
+		values := []any{g.nameOf(l)}
 		for _, c := range t.Cells[i] {
-			values = append(values, countValue(c), shareValue(c))
+			values = append(values, g.countValue(c), shareValue(c))
 		}
 		g.line(0, values...)
 		for k := range t.Cells[i] {
@@ -133,18 +138,50 @@ func (g *groupSheet) table(t *group.Table) {
 	}
 }
 
-// nameOf joins the names of what is put together by a plus, for a name may hold
-// a comma. Ages are one range.
-func nameOf(l group.Label) string {
-	if len(l.Texts) > 0 && l.Ages == (reference.Ages{}) {
-		return strings.Join(l.Texts, " + ")
+// nameOf is what a row or column is of. The names of what is put together have a
+// plus between them, for a name may hold a comma. Ages are one range.
+func (g *groupSheet) nameOf(l group.Label) string {
+	if l.Ages != (reference.Ages{}) {
+		return g.ages(l.Ages)
 	}
-	return l.Text
+	if len(l.Of) == 0 {
+		return g.single(l.Key, l.Text)
+	}
+	var names []string
+	for i, key := range l.Of {
+		names = append(names, g.single(key, l.Texts[i]))
+	}
+	return strings.Join(names, " + ")
 }
 
-func countValue(c group.Cell) any {
+func (g *groupSheet) ages(a reference.Ages) string {
+	if a.Min == 0 {
+		return g.say("summary.ages-under", wording.Slots{"Age": a.Max + 1})
+	}
+	return g.Ages(a)
+}
+
+// single names one category; text is what the roster calls it, if it does.
+func (g *groupSheet) single(key, text string) string {
+	kind, which, _ := strings.Cut(key, "-")
+	switch kind {
+	case "group":
+		return text
+	case "test":
+		if t, ok := scoring.TestByID(which); ok {
+			return g.Test(t)
+		}
+	case "adults":
+		if n, err := strconv.Atoi(which); err == nil {
+			return g.Group(g.adults, reference.Group(n-1))
+		}
+	}
+	return g.say("summary."+key, nil)
+}
+
+func (g *groupSheet) countValue(c group.Cell) any {
 	if !c.Shown {
-		return notShown
+		return g.hidden
 	}
 	return c.Count
 }
@@ -158,23 +195,26 @@ func shareValue(c group.Cell) any {
 
 // figures writes medians and quartiles.
 func (g *groupSheet) figures(all []group.Figure) {
-	names := [...]string{group.VO2max: "VO2max", group.RestingRate: "Resting heart rate"}
-	heads := [...]string{"Lower quartile", "Median", "Upper quartile"}
+	names := [...]string{group.VO2max: g.say("summary.vo2", nil), group.RestingRate: g.say("summary.by-resting", nil)}
+	heads := []any{""}
+	for _, name := range []string{"people", "lower", "median", "upper"} {
+		heads = append(heads, g.say("summary.column."+name, nil))
+	}
 	last := ""
 	for _, f := range all {
-		title := fmt.Sprintf("%s in %s, %s", names[f.Quantity], f.Quantity.Unit(), f.Part)
+		title := g.say("sheet.summary.figure", wording.Slots{"What": names[f.Quantity], "Unit": g.Unit(f.Quantity.Unit()), "Part": g.Part(f.Part)})
 		if title != last {
 			g.row++
 			g.line(g.title, title)
-			g.line(g.head, "", "People", heads[0], heads[1], heads[2])
+			g.line(g.head, heads...)
 			last = title
 		}
-		values := []any{nameOf(f.Of), countValue(f.People)}
+		values := []any{g.nameOf(f.Of), g.countValue(f.People)}
 		for _, v := range []group.Value{f.LowerQuartile, f.Median, f.UpperQuartile} {
 			if v.Shown {
 				values = append(values, v.Amount)
 			} else {
-				values = append(values, notShown)
+				values = append(values, g.hidden)
 			}
 		}
 		g.line(0, values...)
@@ -187,12 +227,12 @@ func (g *groupSheet) leftOut(s group.Summary) {
 		return
 	}
 	g.row++
-	g.line(g.title, "Not shown")
+	g.line(g.title, g.say("sheet.summary.hidden", nil))
 	for _, p := range s.TooSmall {
-		g.line(0, fmt.Sprintf("People %s", p), fmt.Sprintf("fewer than %d, perhaps none", s.Smallest))
+		g.line(0, g.say("sheet.summary.people-of", wording.Slots{"Part": g.Part(p)}), g.say("summary.small.cell", wording.Slots{"Smallest": s.Smallest}))
 	}
 	for _, w := range s.Withheld {
-		g.line(0, fmt.Sprintf("%s, %s", w.ID, w.Part), "a count would be too small, or it says nothing new")
+		g.line(0, g.TableOf(w.ID, w.Part), g.say("sheet.summary.withheld", nil))
 	}
 }
 
@@ -201,17 +241,17 @@ func (g *groupSheet) line(style int, values ...any) {
 	for i, v := range values {
 		cell, err := excelize.CoordinatesToCellName(i+1, g.row)
 		if err == nil {
-			err = g.f.SetCellValue(GroupSheetName, cell, v)
+			err = g.f.SetCellValue(g.name, cell, v)
 		}
 		own := style
 		switch {
 		case style == g.head && i > 0:
 			own = g.headRight
-		case v == notShown:
+		case v == g.hidden:
 			own = g.right
 		}
 		if err == nil && own != 0 {
-			err = g.f.SetCellStyle(GroupSheetName, cell, cell, own)
+			err = g.f.SetCellStyle(g.name, cell, cell, own)
 		}
 		g.fail(err)
 	}
@@ -222,13 +262,13 @@ func (g *groupSheet) line(style int, values ...any) {
 func (g *groupSheet) style(col, style int) {
 	cell, err := excelize.CoordinatesToCellName(col, g.row-1)
 	if err == nil {
-		err = g.f.SetCellStyle(GroupSheetName, cell, cell, style)
+		err = g.f.SetCellStyle(g.name, cell, cell, style)
 	}
 	g.fail(err)
 }
 
 func (g *groupSheet) fail(err error) {
-	if g.err == nil {
-		g.err = err
+	if g.failed == nil {
+		g.failed = err
 	}
 }

@@ -16,11 +16,12 @@ import (
 
 // groupSummary is a summary with one of everything that a sheet shows.
 func groupSummary() group.Summary {
-	label := func(text string) group.Label { return group.Label{Key: text, Text: text} }
+	keys := map[string]string{"18 and over": "adults", "under 18": "youth", "All": "all", "female": "sex-female", "male": "sex-male", "=1+1": "group-7"}
+	label := func(text string) group.Label { return group.Label{Key: keys[text], Text: text} }
 	shown := func(n int, share float64) group.Cell {
 		return group.Cell{Shown: true, Count: n, Share: share, HasShare: true}
 	}
-	joint := group.Label{Key: "a+b", Text: "Stores, north, Gate", Of: []string{"a", "b"}, Texts: []string{"Stores, north", "Gate"}}
+	joint := group.Label{Key: "group-1+group-2", Text: "Stores, north, Gate", Of: []string{"group-1", "group-2"}, Texts: []string{"Stores, north", "Gate"}}
 	ages := group.Label{Key: "ages-50-120", Text: "50 and over", Of: []string{"c", "d"}, Texts: []string{"50–59", "60–69"}, Ages: reference.Ages{Min: 50, Max: 120}}
 	return group.Summary{
 		Smallest: 5,
@@ -43,7 +44,7 @@ func groupSummary() group.Summary {
 func groupBook(t *testing.T, s group.Summary) []byte {
 	t.Helper()
 	var out bytes.Buffer
-	if err := WriteGroup(&out, s, time.Date(2026, time.May, 12, 0, 0, 0, 0, time.UTC)); err != nil {
+	if err := WriteGroup(&out, s, reference.AdultGroups, time.Date(2026, time.May, 12, 0, 0, 0, 0, time.UTC), nil); err != nil {
 		t.Fatal(err)
 	}
 	return out.Bytes()
@@ -60,7 +61,7 @@ func TestGroupSheet(t *testing.T) {
 	if got := f.GetSheetList(); !slices.Equal(got, []string{"Group summary"}) {
 		t.Errorf("sheets %q", got)
 	}
-	rows, err := f.GetRows(GroupSheetName, excelize.Options{RawCellValue: true})
+	rows, err := f.GetRows("Group summary", excelize.Options{RawCellValue: true})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -69,18 +70,18 @@ func TestGroupSheet(t *testing.T) {
 		lines = append(lines, strings.Join(r, " | "))
 	}
 	for _, want := range []string{
-		"18 and over | 40",
-		"under 18 | not shown",
-		" | female | share | male | share | All | share",
+		"18 and over, with a place in the tables | 40",
+		"Under 18, with a side of the health line | not shown",
+		" | female | Share | male | Share | All | Share",
 		"Stores, north + Gate | 5 | 0.25 | 15 | 0.75 | 20 | 0.5",
 		"50 and over | 9 | 0.45 | 11 | 0.55 | 20 | 0.5",
 		"=1+1 | 14 | 0.35 | 26 | 0.65 | 40 | 1",
-		"VO2max in mL/kg/min, 18 and over",
+		"VO₂max in mL/kg/min, 18 and over",
 		"All | 40 | 31 | 36 | not shown",
 		"Resting heart rate in beats/min, 18 and over",
 		"All | not shown | not shown | 66 | not shown",
 		"People under 18 | fewer than 5, perhaps none",
-		"By age, 18 and over | a count would be too small, or it says nothing new",
+		"Age, 18 and over | a count would be too small, or it says nothing new",
 	} {
 		if !slices.Contains(lines, want) {
 			t.Errorf("no row %q in\n%s", want, strings.Join(lines, "\n"))
@@ -88,10 +89,10 @@ func TestGroupSheet(t *testing.T) {
 	}
 	at := 1 + slices.IndexFunc(lines, func(l string) bool { return strings.HasPrefix(l, "=1+1") })
 	name, number := "A"+strconv.Itoa(at), "B"+strconv.Itoa(at)
-	if formula, _ := f.GetCellFormula(GroupSheetName, name); formula != "" {
+	if formula, _ := f.GetCellFormula("Group summary", name); formula != "" {
 		t.Errorf("a name became the formula %q", formula)
 	}
-	if kind, _ := f.GetCellType(GroupSheetName, number); kind != excelize.CellTypeUnset && kind != excelize.CellTypeNumber {
+	if kind, _ := f.GetCellType("Group summary", number); kind != excelize.CellTypeUnset && kind != excelize.CellTypeNumber {
 		t.Errorf("a count is of the type %v", kind)
 	}
 }
@@ -122,7 +123,7 @@ func TestGroupSheetTooSmall(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer f.Close()
-	rows, err := f.GetRows(GroupSheetName)
+	rows, err := f.GetRows("Group summary")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -9,14 +9,15 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"tenback/scoring"
+	"tenback/templates/wording"
 )
 
 // guideWriter fills the guide sheet from top to bottom.
 type guideWriter struct {
-	f                         *excelize.File
+	*starter
 	row                       int
 	title, section, head, top int // styles
-	err                       error
+	failed                    error
 }
 
 // guideWidths are the widths of the guide's columns in characters.
@@ -26,15 +27,15 @@ var guideWidths = [...]float64{36, 92, 18, 9, 9, 16}
 const lineHeight = 15
 
 // writeGuide writes the sheet that explains a starter roster.
-func writeGuide(f *excelize.File, setting Setting, columns []starterColumn) error {
-	if _, err := f.NewSheet(guideSheet); err != nil {
+func (s *starter) writeGuide(setting Setting, columns []starterColumn) error {
+	if _, err := s.f.NewSheet(s.guide); err != nil {
 		return err
 	}
-	g := &guideWriter{f: f}
+	g := &guideWriter{starter: s}
 	g.styles()
 	g.steps()
 	g.cautions()
-	g.columns(columns)
+	g.explainColumns(columns)
 	g.more()
 	g.mapping()
 	g.pages()
@@ -45,16 +46,16 @@ func writeGuide(f *excelize.File, setting Setting, columns []starterColumn) erro
 	for i, width := range guideWidths {
 		letter, err := excelize.ColumnNumberToName(i + 1)
 		g.do(err)
-		g.do(f.SetColWidth(guideSheet, letter, letter, width))
+		g.do(g.f.SetColWidth(g.guide, letter, letter, width))
 	}
-	g.do(fitToWidth(f, guideSheet))
-	return g.err
+	g.do(fitToWidth(g.f, g.guide))
+	return g.failed
 }
 
 // do keeps the first error.
 func (g *guideWriter) do(err error) {
-	if g.err == nil {
-		g.err = err
+	if g.failed == nil {
+		g.failed = err
 	}
 }
 
@@ -89,12 +90,12 @@ func (g *guideWriter) line(style int, texts ...string) {
 	case g.section:
 		lines = 1.2
 	}
-	g.do(g.f.SetRowHeight(guideSheet, g.row, lines*lineHeight))
+	g.do(g.f.SetRowHeight(g.guide, g.row, lines*lineHeight))
 	for i, text := range texts {
 		cell, err := excelize.CoordinatesToCellName(i+1, g.row)
 		g.do(err)
-		g.do(g.f.SetCellStr(guideSheet, cell, text))
-		g.do(g.f.SetCellStyle(guideSheet, cell, cell, style))
+		g.do(g.f.SetCellStr(g.guide, cell, text))
+		g.do(g.f.SetCellStyle(g.guide, cell, cell, style))
 	}
 }
 
@@ -112,33 +113,35 @@ func (g *guideWriter) list(label string, lines []string) {
 	}
 }
 
+// word says a block without slots in one cell.
+func (g *guideWriter) word(key string) string { return g.oneLine(key, nil) }
+
 func (g *guideWriter) steps() {
-	g.line(g.title, "How to fill in this roster")
-	g.list("Step by step", []string{
-		"One line for each person on the sheet " + peopleSheet + ". Needed are a name or an ID, a date of birth, and a test with what goes with it.",
-		"Fill in the columns of the tests that you do. Leave the others empty, or delete them.",
-		"Rest the pointer on a header to read what belongs there. You may add columns of your own anywhere; they are left alone.",
-		"Type times as minutes:seconds, such as 11:30, and shuttle runs as level.shuttle, such as 7.10. Both stay as typed.",
-		"Save, close, and run: tenback run FILE.xlsx. To see first what is amiss: tenback check FILE.xlsx.",
-	})
+	g.line(g.title, g.word("guide.title"))
+	steps := g.say("guide.steps", wording.Slots{"People": g.people})
+	g.list(g.word("guide.steps.label"), strings.Split(steps, "\n"))
 }
 
 func (g *guideWriter) cautions() {
-	g.heading("Before anyone starts")
-	g.list("Cautions", scoring.TestCautions())
+	g.heading(g.word("guide.before"))
+	g.list(g.word("guide.before.label"), append(g.ScreenFirst(), g.StopSigns()...))
 }
 
-func (g *guideWriter) columns(columns []starterColumn) {
-	g.heading("The columns")
-	g.line(g.head, "Column", "What to write", "Unit", "From", "To", "Example")
+func (g *guideWriter) explainColumns(columns []starterColumn) {
+	g.heading(g.word("guide.columns"))
+	var head []string
+	for _, name := range []string{"column", "what", "unit", "from", "to", "example"} {
+		head = append(head, g.word("guide.columns."+name))
+	}
+	g.line(g.head, head...)
 	for _, c := range columns {
 		from, to := "", ""
 		if c.between != nil {
-			from, to = fmt.Sprintf("%g", c.between[0]), fmt.Sprintf("%g", c.between[1])
+			from, to = g.bound(c.between[0]), g.bound(c.between[1])
 		}
 		what := c.meaning
 		if len(c.choices) > 0 {
-			what += " In the list: " + strings.Join(c.choices, ", ") + "."
+			what += " " + g.oneLine("guide.columns.choices", wording.Slots{"Choices": strings.Join(c.choices, ", ")})
 		}
 		g.line(g.top, c.header, what, c.unit, from, to, c.example)
 	}
@@ -146,59 +149,59 @@ func (g *guideWriter) columns(columns []starterColumn) {
 
 // more names the columns that are understood but not in every roster.
 func (g *guideWriter) more() {
-	g.heading("Columns that you may add")
-	g.line(g.top, "", "Health answers are private. Add these only if you are allowed to keep them and need them.")
+	g.heading(g.word("guide.more"))
+	g.line(g.top, "", g.word("guide.more.note"))
 	for in := range scoring.InputCount {
-		if info := in.Info(); info.YesNo {
-			g.line(g.top, inputHeader(in), info.Meaning)
+		if in.Info().YesNo {
+			g.line(g.top, g.inputHeader(in), g.Meaning(in))
 		}
 	}
 }
 
 // pages tells how the pages get a name and a look.
 func (g *guideWriter) pages() {
-	g.heading("Your name on the pages")
-	g.line(g.top, "", "Add a sheet called \""+SettingsSheet+"\". In its first column write any of these, and beside each its value.")
+	g.heading(g.word("guide.pages"))
+	g.line(g.top, "", g.oneLine("guide.pages.note", wording.Slots{"Sheet": SettingsSheet}))
 	for _, s := range pageSettings {
-		g.line(g.top, s.name, s.explain)
+		g.line(g.top, g.word("setting."+s.id), g.word("setting."+s.id+".explain"))
 	}
 }
 
 // mapping tells how to keep headers of one's own.
 func (g *guideWriter) mapping() {
-	g.heading("Headers of your own")
-	g.line(g.top, "", "Headers are known in many languages and styles; tenback check FILE.xlsx --columns shows what each was taken for.")
-	g.line(g.top, "A sheet "+MappingSheet, "Add a sheet of this name to say what other headers mean: in its first column the header as it stands in your roster, beside it a header from this guide, with its unit in parentheses if it has another, or ignore. The first line may say Header and Meaning.")
-	g.line(g.top, "Example", "Weight before lunch | Body mass (lb)")
+	g.heading(g.word("guide.own"))
+	g.line(g.top, "", g.word("guide.own.note"))
+	g.line(g.top, g.oneLine("guide.own.sheet.label", wording.Slots{"Sheet": MappingSheet}), g.word("guide.own.sheet"))
+	g.line(g.top, g.word("guide.own.example.label"), g.oneLine("guide.own.example", wording.Slots{"Mass": capital(g.Input(scoring.BodyMass))}))
 }
 
 func (g *guideWriter) test(t *scoring.Test) {
-	g.heading(t.Name)
-	g.line(g.top, "Suits", t.Suits)
-	g.list("How to run it", t.Protocol)
-	for _, c := range t.Cautions {
-		g.line(g.top, "Caution", c)
+	g.heading(g.Test(t))
+	g.line(g.top, g.word("guide.test.suits"), g.Suits(t))
+	g.list(g.word("guide.test.how"), g.Protocol(t))
+	for _, c := range g.Cautions(t) {
+		g.line(g.top, g.word("guide.test.caution"), c)
 	}
-	if needs := needsText(t); needs != "" {
-		g.line(g.top, "Uses besides the result", needs)
+	if needs := g.needs(t); needs != "" {
+		g.line(g.top, g.word("guide.test.needs"), needs)
 	}
-	g.line(g.top, "Equations and sources", "tenback tests "+t.ID)
+	g.line(g.top, g.word("guide.test.sources"), "tenback tests "+t.ID)
 }
 
-// needsText names what a test uses besides its result.
-func needsText(t *scoring.Test) string {
+// needs names what a test uses besides its result.
+func (g *guideWriter) needs(t *scoring.Test) string {
 	var names []string
 	for _, in := range t.Needs() {
 		if !laterStage(in) {
-			names = append(names, in.Info().Name)
+			names = append(names, g.Input(in))
 		}
 	}
 	return strings.Join(names, ", ")
 }
 
 func (g *guideWriter) results() {
-	g.heading("What comes back, at the right of your columns")
-	for _, c := range resultColumns {
+	g.heading(g.word("guide.results"))
+	for _, c := range g.resultColumns() {
 		g.line(g.top, c.Header, c.Explain)
 	}
 }

@@ -13,6 +13,7 @@ import (
 	"github.com/agnivade/levenshtein"
 
 	"tenback/scoring"
+	"tenback/templates"
 	"tenback/workbook/cell"
 )
 
@@ -87,7 +88,50 @@ func (v *vocabulary) fill() error {
 			return fmt.Errorf("%s, %s, %s: %w", row[0], row[1], row[2], err)
 		}
 	}
+	for _, lang := range templates.Languages() {
+		v.addStarter(wordsOf(builtin()[lang]))
+	}
 	return nil
+}
+
+// starterRoles are the columns of starter rosters that hold no input.
+var starterRoles = []struct {
+	id   string
+	role Role
+}{{"name", Name}, {"id", ID}, {"born", Birth}, {"tested", TestDate}, {"test", TestName}, {"audience", Audience}, {"language", Language}}
+
+// addStarter registers the headers of starter rosters in a language, so that
+// they are read again as what they were written for. What is known already
+// keeps its meaning before them.
+func (v *vocabulary) addStarter(words *sheetWords) {
+	for _, c := range starterRoles {
+		v.add(Meaning{Role: c.role}, words.say("starter."+c.id+".header", nil))
+	}
+	for _, s := range Settings() {
+		v.add(Meaning{Role: Group}, words.say(s.groupKey(), nil))
+	}
+	v.add(Meaning{Role: Result, Input: scoring.InputCount}, words.say("starter.result.header", nil))
+	v.add(Meaning{Role: InputData, Input: scoring.SexInput}, words.say("starter.sex.header", nil))
+	for _, t := range scoring.Tests() {
+		if name := headerKey(words.Test(t)); v.tests[name] == nil {
+			v.tests[name] = t
+		}
+		for _, r := range t.Results {
+			v.add(Meaning{Role: InputData, Input: r.Input, Test: t}, words.Column(t, r.Input))
+		}
+		for _, a := range t.Also {
+			v.add(Meaning{Role: InputData, Input: a.Input, Test: t}, words.Column(t, a.Input))
+		}
+	}
+	for in := range scoring.InputCount {
+		switch in {
+		case scoring.Time, scoring.Distance, scoring.MeasuredVO2, scoring.MeasuredVO2Abs:
+			continue // the test says what they are
+		}
+		if name := words.Input(in); len(v.words[headerKey(name)]) == 0 {
+			v.add(Meaning{Role: InputData, Input: in}, name)
+		}
+	}
 }
 
 func (v *vocabulary) addAll(m Meaning, headers []string) {

@@ -3,7 +3,6 @@ package workbook
 import (
 	"slices"
 	"strings"
-	"unicode"
 	"unicode/utf8"
 
 	"github.com/xuri/excelize/v2"
@@ -21,7 +20,7 @@ const longestMark = 1000
 // mark collects the comments of a sheet, the most important first: what each
 // result column says, what to type into the cells that could not be used, and
 // remarks.
-func (e *sheetEdit) mark(roster *Roster) {
+func (e *sheetEdit) mark(roster *Roster, words *sheetWords) {
 	for _, c := range e.columns {
 		e.marks = append(e.marks, splice.Comment{Row: e.headerRow, Col: c.col, Text: c.Explain})
 	}
@@ -37,7 +36,7 @@ func (e *sheetEdit) mark(roster *Roster) {
 				continue
 			}
 			at := splice.Address{Row: row, Col: col}
-			text := markText(p)
+			text := words.mark(p)
 			n, again := marked[at]
 			switch {
 			case !again:
@@ -63,23 +62,23 @@ func (e *sheetEdit) problems(roster *Roster) []Problem {
 	return slices.DeleteFunc(all, func(p Problem) bool { return p.Sheet != e.name })
 }
 
-// markText tells what is wrong and, on a line of its own, what to type. A
+// mark tells what is wrong and, on a line of its own, what to type. A
 // remark asks for nothing.
-func markText(p Problem) string {
-	text := sentence(p.What)
-	if p.Blocking && p.Fix != "" {
-		text += "\n" + sentence(p.Fix)
+func (w *sheetWords) mark(p Problem) string {
+	what, fix := w.problem(p)
+	text := sentence(what)
+	if p.Blocking && fix != "" {
+		text += "\n" + sentence(fix)
 	}
 	return text
 }
 
 // sentence gives a capital and a full stop.
 func sentence(s string) string {
-	first, n := utf8.DecodeRuneInString(s)
-	if n == 0 {
+	if s == "" {
 		return ""
 	}
-	s = string(unicode.ToUpper(first)) + s[n:]
+	s = capital(s)
 	if last, _ := utf8.DecodeLastRuneInString(s); !strings.ContainsRune(".?!…", last) {
 		s += "."
 	}

@@ -22,7 +22,7 @@ func marksOf(ofFile, ofRow []Problem) []splice.Comment {
 	roster := &Roster{Sheets: []*Sheet{{Name: "People", Rows: []Row{*row}}}, Problems: ofFile}
 	e := &sheetEdit{name: "People", headerRow: 3, outcomes: map[int]*Outcome{4: {Row: row, Score: scoring.Score{}}},
 		columns: []placedColumn{{ResultColumn: ResultColumn{Explain: "What it says."}, col: 7}}}
-	e.mark(roster)
+	e.mark(roster, wordsOf(nil))
 	return e.marks
 }
 
@@ -106,7 +106,7 @@ func TestMarkedWorkbook(t *testing.T) {
 	if !strings.HasPrefix(first["C6"], "tenback: ") || strings.Count(first["C6"], "\n") < 2 || first["C7"] != "A. Teacher: watch stopped" {
 		t.Errorf("comments %q", first)
 	}
-	for i, c := range ResultColumns() {
+	for i, c := range ResultColumns(nil) {
 		cell, _ := excelize.CoordinatesToCellName(7+i, testHeader)
 		if !strings.HasPrefix(first[cell], "tenback: "+c.Explain) {
 			t.Errorf("the header %s says %q", cell, first[cell])

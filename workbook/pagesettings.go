@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"tenback/workbook/cell"
@@ -33,18 +34,18 @@ type PageSettings struct {
 	Language     PageSetting
 }
 
-// pageSettings declares each setting once: its name, other names, and what to
-// write.
+// pageSettings declares each setting once, with names that count besides those
+// in words. What to write is in words too.
 var pageSettings = []struct {
-	name, others, explain string
-	of                    func(*PageSettings) *PageSetting
+	id, others string
+	of         func(*PageSettings) *PageSetting
 }{
-	{"Organisation", "Organization", "Your name, at the head of every page.", func(s *PageSettings) *PageSetting { return &s.Organisation }},
-	{"Logo", "", "The name of a PNG or JPEG file that lies beside the roster, such as logo.png.", func(s *PageSettings) *PageSetting { return &s.Logo }},
-	{"Accent colour", "Accent color", "The colour of headings, dark enough to read, such as #0C4A58.", func(s *PageSettings) *PageSetting { return &s.Accent }},
-	{"Contact", "", "A line at the foot of every page: whom to ask.", func(s *PageSettings) *PageSetting { return &s.Contact }},
-	{"Audience", "", "Who reads the pages: school, workplace or squad. A column Audience says so for single people.", func(s *PageSettings) *PageSetting { return &s.Audience }},
-	{"Language", "", "The language of the pages, such as en. A column Language says so for single people.", func(s *PageSettings) *PageSetting { return &s.Language }},
+	{"organisation", "Organization", func(s *PageSettings) *PageSetting { return &s.Organisation }},
+	{"logo", "", func(s *PageSettings) *PageSetting { return &s.Logo }},
+	{"accent", "Accent color", func(s *PageSettings) *PageSetting { return &s.Accent }},
+	{"contact", "", func(s *PageSettings) *PageSetting { return &s.Contact }},
+	{"audience", "", func(s *PageSettings) *PageSetting { return &s.Audience }},
+	{"language", "", func(s *PageSettings) *PageSetting { return &s.Language }},
 }
 
 func isSettingsSheet(name string) bool {
@@ -97,8 +98,9 @@ func (rd *reader) readPageSetting(sheet string, row *ooxml.Row) {
 	}
 	var known []string
 	for _, s := range pageSettings {
-		known = append(known, s.name)
-		if key != headerKey(s.name) && key != headerKey(s.others) {
+		names := append(everyWord("setting."+s.id), s.others)
+		known = append(known, wordsOf(nil).say("setting."+s.id, nil))
+		if !slices.ContainsFunc(names, func(name string) bool { return headerKey(name) == key }) {
 			continue
 		}
 		setting := s.of(&rd.roster.Pages)
@@ -151,7 +153,7 @@ func (s *Sheet) Setting() (setting Setting, ok bool) {
 	}
 	for _, name := range names {
 		for _, setting := range Settings() {
-			if headerKey(name) == headerKey(setting.groupHeader()) {
+			if slices.ContainsFunc(everyWord(setting.groupKey()), func(word string) bool { return headerKey(word) == headerKey(name) }) {
 				return setting, true
 			}
 		}

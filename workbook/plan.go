@@ -6,7 +6,6 @@ import (
 	"strconv"
 	"strings"
 
-	"tenback/scoring"
 	"tenback/workbook/ooxml"
 	"tenback/workbook/splice"
 )
@@ -28,6 +27,9 @@ type placedColumn struct {
 	ResultColumn
 	col   int // 1-based
 	isNew bool
+	// renamed is a column of an earlier run in another language, whose header is
+	// brought up to date.
+	renamed bool
 }
 
 // owns tells whether a cell is one of ours: what it holds is free to change.
@@ -40,7 +42,7 @@ func (e *sheetEdit) owns(row, col int) bool {
 
 // planEdits places the result columns of every sheet of people, to the right
 // of what info found in the sheet.
-func planEdits(roster *Roster, outcomes []Outcome, info splice.Info, src workbookFile) ([]sheetEdit, error) {
+func planEdits(roster *Roster, outcomes []Outcome, info splice.Info, src workbookFile, words *sheetWords) ([]sheetEdit, error) {
 	edits := make([]sheetEdit, 0, len(roster.Sheets))
 	for _, sheet := range roster.Sheets {
 		edit := sheetEdit{name: sheet.Name, headerRow: sheet.HeaderRow, outcomes: map[int]*Outcome{}}
@@ -51,7 +53,7 @@ func planEdits(roster *Roster, outcomes []Outcome, info splice.Info, src workboo
 		if err := info.Sheets[at].Err; err != nil {
 			return nil, err
 		}
-		if err := edit.place(sheet, info.Sheets[at].FreeColOverBlank-1); err != nil {
+		if err := edit.place(sheet, info.Sheets[at], words); err != nil {
 			return nil, err
 		}
 		edit.joinTable(sheet, info.Sheets[at].Tables)
@@ -79,9 +81,11 @@ func planEdits(roster *Roster, outcomes []Outcome, info splice.Info, src workboo
 }
 
 // place finds the columns of an earlier run by their headers and puts those
-// that are missing to the right of used, the last column in use.
-func (e *sheetEdit) place(sheet *Sheet, used int) error {
+// that are missing to the right of all that the sheet holds.
+func (e *sheetEdit) place(sheet *Sheet, info splice.SheetInfo, words *sheetWords) error {
+	used := info.FreeColOverBlank - 1
 	earlier := map[int]int{} // result column number to sheet column
+	headers := map[int]string{}
 	right := max(used, sheet.LastCol)
 	for _, c := range sheet.Columns {
 		right = max(right, c.Index)
@@ -90,14 +94,19 @@ func (e *sheetEdit) place(sheet *Sheet, used int) error {
 			continue
 		}
 		if n := resultIndex(c.Header); n >= 0 && earlier[n] == 0 {
-			earlier[n] = c.Index
+			earlier[n], headers[n] = c.Index, c.Header
 		}
 	}
-	for n, c := range resultColumns {
+	for n, c := range words.resultColumns() {
 		placed := placedColumn{ResultColumn: c, col: earlier[n]}
 		if placed.col == 0 {
 			right++
 			placed.col, placed.isNew = right, true
+		} else {
+			// A table knows its columns by their headers, so those stay.
+			at := splice.Address{Row: e.headerRow, Col: placed.col}
+			inTable := slices.ContainsFunc(info.Tables, func(t splice.Table) bool { return t.Contains(at) })
+			placed.renamed = !strings.EqualFold(plainHeader(headers[n]), c.Header) && !inTable
 		}
 		e.columns = append(e.columns, placed)
 	}
@@ -168,7 +177,7 @@ func (e *sheetEdit) leftovers(src workbookFile) ([]int, error) {
 			continue
 		}
 		for _, c := range row.Cells {
-			if c.Col == source && saysSource(c.Text) || c.Col == flags && strings.Contains(c.Text, notScored) {
+			if c.Col == source && saysSource(c.Text) || c.Col == flags && saysNotScored(c.Text) {
 				left = append(left, row.Number)
 			}
 		}
@@ -184,12 +193,4 @@ func (e *sheetEdit) earlier(id string) int {
 		}
 	}
 	return 0
-}
-
-// saysSource tells whether a text is one that estimatedFrom writes.
-func saysSource(s string) bool {
-	if s == measuredSource {
-		return true
-	}
-	return slices.ContainsFunc(scoring.Tests(), func(t *scoring.Test) bool { return strings.HasPrefix(s, t.Name+": ") })
 }

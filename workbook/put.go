@@ -27,9 +27,14 @@ func spliceEdit(edits []sheetEdit) splice.Edit {
 		if e.headLike > 0 {
 			head.Like = splice.Address{Row: e.headerRow, Col: e.headLike}
 		}
-		styles := cellStyles{head: styleNumber(head)}
+		var styles cellStyles
 		for _, c := range e.columns {
 			styles.body = append(styles.body, styleNumber(splice.Style{NumberFormat: c.Format}))
+			look := head
+			if c.renamed {
+				look.Like.Col = c.col
+			}
+			styles.heads = append(styles.heads, styleNumber(look))
 		}
 		sheet := splice.Sheet{Name: e.name, Cells: e.cells(styles), Clear: e.earlierCells(), OverBlank: true,
 			Widths: map[int]float64{}, ExtendFilter: true, WidenTable: e.table}
@@ -48,17 +53,14 @@ func spliceEdit(edits []sheetEdit) splice.Edit {
 
 // cellStyles are the numbers of the styles of a sheet's new cells: of the
 // headers, and of the cells of each column.
-type cellStyles struct {
-	head int
-	body []int
-}
+type cellStyles struct{ heads, body []int }
 
-// cells yields the headers that are new and the results, in the order of the
+// cells yields the headers that are new or in another language than before, and the results, in the order of the
 // sheet.
 func (e *sheetEdit) cells(styles cellStyles) iter.Seq[splice.Cell] {
 	return func(yield func(splice.Cell) bool) {
-		for _, c := range e.columns {
-			if c.isNew && !yield(splice.Cell{Row: e.headerRow, Col: c.col, Kind: splice.Text, Text: c.Header, Style: styles.head}) {
+		for i, c := range e.columns {
+			if (c.isNew || c.renamed) && !yield(splice.Cell{Row: e.headerRow, Col: c.col, Kind: splice.Text, Text: c.Header, Style: styles.heads[i]}) {
 				return
 			}
 		}
@@ -98,6 +100,11 @@ func (e *sheetEdit) earlierCells() []splice.Range {
 	for _, rows := range runs(e.rows) {
 		for _, cols := range runs(columns) {
 			ranges = append(ranges, splice.Range{FirstRow: rows.first, FirstCol: cols.first, LastRow: rows.last, LastCol: cols.last})
+		}
+	}
+	for _, c := range e.columns {
+		if c.renamed {
+			ranges = append(ranges, splice.Range{FirstRow: e.headerRow, FirstCol: c.col, LastRow: e.headerRow, LastCol: c.col})
 		}
 	}
 	return ranges

@@ -3,12 +3,15 @@ package workbook
 import (
 	"slices"
 	"strings"
+	"sync"
+
+	"tenback/templates"
 )
 
-// ResultColumn declares one column that is written into a roster.
+// ResultColumn is one column that is written into a roster.
 type ResultColumn struct {
 	ID      string // stable short name
-	Header  string // as it stands in the sheet; columns are found again by it
+	Header  string // as it stands in the sheet; columns are found again by it, in any language
 	Explain string // what it says, for a guide
 	Width   float64
 	Format  string // number format code; empty for the general one
@@ -55,37 +58,42 @@ const (
 )
 
 // resultColumns is the one declaration of what is written. Their order is
-// their order in the sheet.
-var resultColumns = []ResultColumn{
-	{"vo2max", "VO2max (mL/kg/min)", "Most oxygen the body can take up, per kilogram and minute, as the best test of the row reads it.",
-		19, formatTenths, bestVO2},
-	{"likely-low", "Likely low", "Lower end of the range that holds the true value about two times in three.",
-		11, formatTenths, likelyLow},
-	{"likely-high", "Likely high", "Upper end of that range.",
-		11, formatTenths, likelyHigh},
-	{"estimated-from", "Estimated from", "The test and the equation behind the value, or measured.",
-		44, "", estimatedFrom},
-	{"group", "Group", "Adults: the group among people of the same sex and decade of age. Under 18: on which side of the health line.",
-		22, "", groupText},
-	{"percentile", "Percentile", "Share of people of the same sex and decade, measured in laboratories, with a lower value. Another table than the group's. Adults only.",
-		11, formatWhole, percentile},
-	{"next", "Next group needs", "The value that opens the next group, how much is missing, and the result in the same test that would show it.",
-		46, "", nextGroup},
-	{"decade-1", "One decade younger", "The group of the same value among people a decade younger, and what the next group there takes.",
-		54, "", oneDecadeYounger},
-	{"decade-2", "Two decades younger", "The same among people two decades younger.",
-		54, "", twoDecadesYounger},
-	{"resting", "Resting rate", "What the resting heart rate says: how practitioners read it, and its place among people of the same sex and age, where a low percentile is a slow pulse.",
-		44, "", restingText},
-	{"flags", "Flags", "What to know before using the value, the gravest first; for a row without a value, the reason.",
-		60, "", flagsText},
-	{"report", "Report", "File name of the person's page.",
-		30, formatText, reportName},
+// their order in the sheet; their headers and explanations are words.
+var resultColumns = []struct {
+	id     string
+	width  float64
+	format string
+	value  func(*sheetWords, *Outcome) Value
+}{
+	{"vo2max", 19, formatTenths, bestVO2},
+	{"likely-low", 11, formatTenths, likelyLow},
+	{"likely-high", 11, formatTenths, likelyHigh},
+	{"estimated-from", 44, "", estimatedFrom},
+	{"group", 22, "", groupText},
+	{"percentile", 11, formatWhole, percentile},
+	{"next", 46, "", nextGroup},
+	{"decade-1", 54, "", oneDecadeYounger},
+	{"decade-2", 54, "", twoDecadesYounger},
+	{"resting", 44, "", restingText},
+	{"flags", 60, "", flagsText},
+	{"report", 30, formatText, reportName},
 }
 
 // ResultColumns lists the result columns in the order in which they are
-// written.
-func ResultColumns() []ResultColumn { return slices.Clone(resultColumns) }
+// written, in the given words, or in English where there are none.
+func ResultColumns(words *templates.Set) []ResultColumn { return wordsOf(words).resultColumns() }
+
+func (w *sheetWords) resultColumns() []ResultColumn {
+	// Headers are those that come with the program, for they are how the columns
+	// are found again, by whatever words that is done.
+	heads := wordsOf(builtin()[w.set.Lang()])
+	var all []ResultColumn
+	for _, c := range resultColumns {
+		all = append(all, ResultColumn{ID: c.id, Header: heads.say("sheet."+c.id+".header", nil), Explain: w.oneLine("sheet."+c.id+".explain", nil),
+			Width: c.width, Format: c.format, Value: func(o *Outcome) Value { return c.value(w, o) }})
+	}
+	return all
+}
 
 // OurColumns finds the result columns of an earlier run in a header row and
 // returns their indexes, rising; none if there was no earlier run.
@@ -143,9 +151,29 @@ func oursFrom(headers []string, from, next int) (run []int, after int) {
 	return run, next
 }
 
-// resultIndex is the place of a header among the result columns, or -1. In a
-// table a header that was taken has got a number: Group2.
-func resultIndex(header string) int {
-	header = strings.TrimRight(strings.TrimSpace(header), "0123456789")
-	return slices.IndexFunc(resultColumns, func(c ResultColumn) bool { return strings.EqualFold(c.Header, header) })
+// plainHeader is a header without the number that it got in a table where it was
+// taken: Group2.
+func plainHeader(header string) string {
+	return strings.TrimRight(strings.TrimSpace(header), "0123456789")
 }
+
+// resultIndex is the place of a header among the result columns, in any
+// language, or -1.
+func resultIndex(header string) int {
+	if at, ok := resultHeaders()[strings.ToLower(plainHeader(header))]; ok {
+		return at
+	}
+	return -1
+}
+
+// resultHeaders are the places of the result columns by their headers in small
+// letters.
+var resultHeaders = sync.OnceValue(func() map[string]int {
+	places := map[string]int{}
+	for i, c := range resultColumns {
+		for _, header := range everyWord("sheet." + c.id + ".header") {
+			places[strings.ToLower(header)] = i
+		}
+	}
+	return places
+})

@@ -47,7 +47,7 @@ func run(t *testing.T, sex scoring.Sex, age, seconds float64) func(*scoring.Entr
 
 func valueOf(t *testing.T, o *Outcome, id string) Value {
 	t.Helper()
-	for _, c := range ResultColumns() {
+	for _, c := range ResultColumns(nil) {
 		if c.ID == id {
 			return c.Value(o)
 		}
@@ -59,7 +59,7 @@ func valueOf(t *testing.T, o *Outcome, id string) Value {
 func TestResultColumnsAreComplete(t *testing.T) {
 	want := []string{"VO2max (mL/kg/min)", "Likely low", "Likely high", "Estimated from", "Group", "Percentile",
 		"Next group needs", "One decade younger", "Two decades younger", "Resting rate", "Flags", "Report"}
-	columns := ResultColumns()
+	columns := ResultColumns(nil)
 	if len(columns) != len(want) {
 		t.Fatalf("%d columns, want %d", len(columns), len(want))
 	}
@@ -214,7 +214,7 @@ func TestFlagsTellWhatStoodInTheWay(t *testing.T) {
 
 func TestOurColumns(t *testing.T) {
 	var all []string
-	for _, c := range ResultColumns() {
+	for _, c := range ResultColumns(nil) {
 		all = append(all, c.Header)
 	}
 	join := func(parts ...[]string) []string {

@@ -1,22 +1,24 @@
 package workbook
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strings"
+	"sync"
 
 	"tenback/scoring"
+	"tenback/templates"
+	"tenback/templates/wording"
 )
 
-func bestVO2(o *Outcome) Value {
+func bestVO2(_ *sheetWords, o *Outcome) Value {
 	if best := o.Score.Best(); best != nil {
 		return NumberValue(float64(best.VO2))
 	}
 	return Value{}
 }
 
-func likelyLow(o *Outcome) Value {
+func likelyLow(_ *sheetWords, o *Outcome) Value {
 	if best := o.Score.Best(); best != nil {
 		low, _ := best.Likely()
 		return NumberValue(float64(low))
@@ -24,7 +26,7 @@ func likelyLow(o *Outcome) Value {
 	return Value{}
 }
 
-func likelyHigh(o *Outcome) Value {
+func likelyHigh(_ *sheetWords, o *Outcome) Value {
 	if best := o.Score.Best(); best != nil {
 		_, high := best.Likely()
 		return NumberValue(float64(high))
@@ -32,39 +34,32 @@ func likelyHigh(o *Outcome) Value {
 	return Value{}
 }
 
-// What stands in "Estimated from" and in "Flags" also tells, on the next run,
-// which rows hold results.
-const (
-	measuredSource = "measured"
-	notScored      = "not scored: "
-)
-
-func estimatedFrom(o *Outcome) Value {
+func estimatedFrom(w *sheetWords, o *Outcome) Value {
 	switch best := o.Score.Best(); {
 	case best == nil:
 		return Value{}
 	case best.Measured():
-		return TextValue(measuredSource)
+		return TextValue(w.say("sheet.measured", nil))
 	default:
-		return TextValue(best.Test.Name + ": " + best.Equation.Name)
+		return TextValue(w.say("sheet.source", wording.Slots{"Test": w.Test(best.Test), "Equation": w.Equation(best.Equation)}))
 	}
 }
 
 // Where sex is not given there is one reading for each table, and each says
 // which table it is of.
 var (
-	adultTable = map[scoring.Sex]string{scoring.Female: "women's table", scoring.Male: "men's table"}
-	youthTable = map[scoring.Sex]string{scoring.Female: "girls' table", scoring.Male: "boys' table"}
+	adultTable = map[scoring.Sex]string{scoring.Female: "sheet.table.women", scoring.Male: "sheet.table.men"}
+	youthTable = map[scoring.Sex]string{scoring.Female: "sheet.table.girls", scoring.Male: "sheet.table.boys"}
 )
 
 // byTable joins the readings of one or two tables, leaving out empty ones.
-// With two each is headed by what head says.
-func byTable[T any](readings []T, head func(T) string, read func(T) string) Value {
+// With two each is headed by the name of its table.
+func byTable[T any](readings []T, head func(table, text string) string, table func(T) string, read func(T) string) Value {
 	var parts []string
 	for _, r := range readings {
 		s := read(r)
 		if s != "" && len(readings) > 1 {
-			s = head(r) + s
+			s = head(table(r), s)
 		}
 		if s != "" {
 			parts = append(parts, s)
@@ -73,189 +68,230 @@ func byTable[T any](readings []T, head func(T) string, read func(T) string) Valu
 	return TextValue(strings.Join(parts, "; "))
 }
 
-func byAdultTable(o *Outcome, read func(scoring.Standing) string) Value {
-	return byTable(o.Score.Adults, func(st scoring.Standing) string { return adultTable[st.Sex] + ": " }, read)
+// headed puts the name of a table before a reading.
+func (w *sheetWords) headed(table, text string) string {
+	return w.say("sheet.by-table", wording.Slots{"Table": w.say(table, nil), "Text": text})
 }
 
-func byYouthTable(o *Outcome, read func(scoring.HealthLine) string) Value {
-	return byTable(o.Score.Youth, func(h scoring.HealthLine) string { return youthTable[h.Sex] + ": " }, read)
+// headedDecade is the same where the reading begins with ages.
+func (w *sheetWords) headedDecade(table, text string) string {
+	return w.say("sheet.by-table.decade", wording.Slots{"Table": w.say(table, nil), "Text": text})
 }
 
-func groupText(o *Outcome) Value {
+func (w *sheetWords) byAdultTable(o *Outcome, read func(scoring.Standing) string) Value {
+	return byTable(o.Score.Adults, w.headed, func(st scoring.Standing) string { return adultTable[st.Sex] }, read)
+}
+
+func (w *sheetWords) byYouthTable(o *Outcome, read func(scoring.HealthLine) string) Value {
+	return byTable(o.Score.Youth, w.headed, func(h scoring.HealthLine) string { return youthTable[h.Sex] }, read)
+}
+
+func groupText(w *sheetWords, o *Outcome) Value {
 	if len(o.Score.Youth) > 0 {
-		return byYouthTable(o, func(h scoring.HealthLine) string {
+		return w.byYouthTable(o, func(h scoring.HealthLine) string {
 			if h.Above {
-				return "at or above the health line"
+				return w.say("sheet.line.above", nil)
 			}
-			return "below the health line"
+			return w.say("sheet.line.below", nil)
 		})
 	}
-	return byAdultTable(o, func(st scoring.Standing) string { return st.Name(st.Group) })
+	return w.byAdultTable(o, func(st scoring.Standing) string { return w.Group(st.Table, st.Group) })
 }
 
-func percentile(o *Outcome) Value {
+func percentile(w *sheetWords, o *Outcome) Value {
 	if adults := o.Score.Adults; len(adults) == 1 && adults[0].HasPercent {
 		if p := adults[0].Percentile; !p.Below && !p.Above {
 			return NumberValue(p.At)
 		}
 	}
-	return byAdultTable(o, func(st scoring.Standing) string {
+	return w.byAdultTable(o, func(st scoring.Standing) string {
 		if !st.HasPercent {
 			return ""
 		}
-		return st.Percentile.String()
+		return w.Percentile(st.Percentile)
 	})
 }
 
-func nextGroup(o *Outcome) Value {
+func nextGroup(w *sheetWords, o *Outcome) Value {
 	best := o.Score.Best()
 	if len(o.Score.Youth) > 0 {
-		return byYouthTable(o, func(h scoring.HealthLine) string {
+		return w.byYouthTable(o, func(h scoring.HealthLine) string {
 			if h.Above {
 				return ""
 			}
-			return toReach("health line at", best.VO2, h.Line, h.InTest)
+			return w.say("sheet.goal.line", w.toReach(best, h.Line, h.InTest))
 		})
 	}
-	return byAdultTable(o, func(st scoring.Standing) string {
+	return w.byAdultTable(o, func(st scoring.Standing) string {
 		if st.Next == nil {
-			return topReached
+			return w.say("sheet.top", nil)
 		}
-		return goalText(best, st, *st.Next)
+		return w.goal(best, st, *st.Next)
 	})
 }
 
-const topReached = "top group reached"
-
-// goalText says what opens a group: "High from 35.0 (2.3 more): 1.5 miles in
+// goal says what opens a group: "High from 35.0 (2.3 more): 1.5 miles in
 // 11:42".
-func goalText(best *scoring.Estimate, st scoring.Standing, g scoring.Goal) string {
-	return toReach(st.Name(g.Group)+" from", best.VO2, g.VO2, g.InTest)
+func (w *sheetWords) goal(best *scoring.Estimate, st scoring.Standing, g scoring.Goal) string {
+	slots := w.toReach(best, g.VO2, g.InTest)
+	slots["Group"] = w.Group(st.Table, g.Group)
+	return w.say("sheet.goal", slots)
 }
 
 // toReach gives a value, what is missing to it and a result that shows it. The
 // difference is that of the two numbers as printed, so that it can be checked
 // by eye.
-func toReach(what string, now, goal scoring.VO2, target scoring.Target) string {
-	gap := tenths(goal) - tenths(now)
-	s := fmt.Sprintf("%s %.1f (%.1f more)", what, tenths(goal), gap)
-	if t := target.String(); t != "" {
-		s += ": " + t
-	}
-	return s
+func (w *sheetWords) toReach(now *scoring.Estimate, goal scoring.VO2, target scoring.Target) wording.Slots {
+	return wording.Slots{"Value": tenths(goal), "Gap": tenths(goal) - tenths(now.VO2), "InTest": w.Target(now.Test, target)}
 }
 
 func tenths(v scoring.VO2) float64 { return math.Round(float64(v)*10) / 10 }
 
-func oneDecadeYounger(o *Outcome) Value { return decadeText(o, 1) }
+func oneDecadeYounger(w *sheetWords, o *Outcome) Value { return w.decade(o, 1) }
 
-func twoDecadesYounger(o *Outcome) Value { return decadeText(o, 2) }
+func twoDecadesYounger(w *sheetWords, o *Outcome) Value { return w.decade(o, 2) }
 
-// decadeText reads the value among people that many decades younger: "40–49:
+// decade reads the value among people that many decades younger: "40–49:
 // Above average, High from 43.4 (3.1 more): 1.5 miles in 10:40".
-func decadeText(o *Outcome, younger int) Value {
+func (w *sheetWords) decade(o *Outcome, younger int) Value {
 	best := o.Score.Best()
-	head := func(st scoring.Standing) string { return adultTable[st.Sex] + " " }
-	return byTable(o.Score.Adults, head, func(st scoring.Standing) string {
+	table := func(st scoring.Standing) string { return adultTable[st.Sex] }
+	return byTable(o.Score.Adults, w.headedDecade, table, func(st scoring.Standing) string {
 		at := slices.IndexFunc(st.Decades, func(d scoring.Decade) bool { return d.Younger == younger })
 		if at < 0 {
 			return ""
 		}
 		d := st.Decades[at]
-		s := d.Ages.String() + ": " + st.Name(d.Group)
+		goal := ""
 		for _, g := range d.Goals {
 			if !g.Reached {
-				return s + ", " + goalText(best, st, g)
+				goal = w.goal(best, st, g)
+				break
 			}
 		}
-		return s + ", " + topReached
+		if goal == "" {
+			goal = w.say("sheet.top", nil)
+		}
+		return w.say("sheet.decade", wording.Slots{"Ages": w.Ages(d.Ages), "Group": w.Group(st.Table, d.Group), "Goal": goal})
 	})
 }
 
 // restingWords is how practitioners read an adult's resting heart rate.
 // Common practice, no source.
 var restingWords = map[scoring.RestingBand]string{
-	scoring.RestingVerySlow: "very slow, known from endurance athletes",
-	scoring.RestingFit:      "slow, where most fit adults are",
-	scoring.RestingUsual:    "usual",
-	scoring.RestingRaised:   "raised",
-	scoring.RestingFast:     "fast",
+	scoring.RestingVerySlow: "sheet.resting.very-slow",
+	scoring.RestingFit:      "sheet.resting.fit",
+	scoring.RestingUsual:    "sheet.resting.usual",
+	scoring.RestingRaised:   "sheet.resting.raised",
+	scoring.RestingFast:     "sheet.resting.fast",
 }
 
-func restingText(o *Outcome) Value {
+func restingText(w *sheetWords, o *Outcome) Value {
 	r := o.Score.Resting
 	if r == nil {
 		return Value{}
 	}
-	s := fmt.Sprintf("%.0f", r.Rate.In(scoring.BeatsPerMinute))
+	band, table := "", youthTable
 	if r.IsAdult {
-		s += ": " + restingWords[r.Band]
+		band, table = w.say(restingWords[r.Band], nil), adultTable
 	}
-	table := adultTable
-	if !r.IsAdult {
-		table = youthTable
-	}
-	place := byTable(r.Percentiles, func(p scoring.RestingPercentile) string { return table[p.Sex] + ": " },
-		func(p scoring.RestingPercentile) string { return p.Percentile.String() + " percentile" })
-	if place.Text != "" {
-		s += "; " + place.Text + " (low is slow)"
-	}
-	return TextValue(s)
+	place := byTable(r.Percentiles, w.headed, func(p scoring.RestingPercentile) string { return table[p.Sex] },
+		func(p scoring.RestingPercentile) string {
+			return w.say("sheet.resting.place", wording.Slots{"Percentile": w.Percentile(p.Percentile)})
+		})
+	return TextValue(w.say("sheet.resting", wording.Slots{"Rate": r.Rate.In(scoring.BeatsPerMinute), "Band": band, "Place": place.Text}))
 }
 
 // flagsText puts what only a clinician can answer first, then what stood in
 // the way, then the other remarks.
-func flagsText(o *Outcome) Value {
+func flagsText(w *sheetWords, o *Outcome) Value {
 	var first, stops, rest []string
 	for _, f := range o.Score.Flags {
 		if f.Code.Severity() == scoring.Clinician {
-			first = append(first, f.String())
+			first = append(first, w.Remark(f))
 		} else {
-			rest = append(rest, f.String())
+			rest = append(rest, w.Remark(f))
 		}
 	}
 	for _, p := range o.Problems() {
 		if p.Blocking {
-			stops = append(stops, o.shortProblem(p))
+			stops = append(stops, w.shortProblem(o, p))
 		}
 	}
 	for _, n := range o.Score.Norms {
-		stops = append(stops, normText(n))
+		stops = append(stops, w.norm(n))
 	}
 	if o.LeftOut() {
 		if len(stops) == 0 {
-			stops = append(stops, "no test result in this row")
+			stops = append(stops, w.say("sheet.no-result", nil))
 		}
-		stops[0] = notScored + stops[0]
+		stops[0] = w.say("sheet.not-scored", wording.Slots{"Why": stops[0]})
 	}
 	return TextValue(strings.Join(append(append(first, stops...), rest...), "; "))
 }
 
-// normText reads a result against the norms of its own test: "2-minute step in
+// norm reads a result against the norms of its own test: "2-minute step in
 // place: 84, within the usual 67 to 115 at 65–69".
-func normText(n scoring.NormReading) string {
-	side := [...]string{"below", "within", "above"}[n.Average()+1]
-	s := fmt.Sprintf("%s: %.0f, %s the usual %.0f to %.0f at %s", n.Test.Name, n.Result.Amount, side, n.Mean-n.SD, n.Mean+n.SD, n.Ages)
+func (w *sheetWords) norm(n scoring.NormReading) string {
+	slots := wording.Slots{"Test": w.Test(n.Test), "Count": n.Result.Amount, "Side": [...]string{"below", "within", "above"}[n.Average()+1],
+		"Low": n.Mean - n.SD, "High": n.Mean + n.SD, "Ages": w.Ages(n.Ages), "Independence": 0.0}
 	if n.Result.Amount < n.Independence {
-		s += fmt.Sprintf(", and below the %.0f of people who stay independent", n.Independence)
+		slots["Independence"] = n.Independence
 	}
-	return s
+	return w.say("sheet.norm", slots)
 }
 
 // shortProblem tells a problem within the row it belongs to; the sheet is
 // named where the outcome is of rows on several.
-func (o *Outcome) shortProblem(p Problem) string {
-	s := p.What
-	if p.Cell != "" {
-		s = p.Cell + ": " + s
-		if slices.ContainsFunc(o.More, func(l Line) bool { return l.Sheet.Name != o.Row.Sheet }) {
-			s = p.Sheet + "!" + s
-		}
+func (w *sheetWords) shortProblem(o *Outcome, p Problem) string {
+	cell := p.Cell
+	if cell != "" && slices.ContainsFunc(o.More, func(l Line) bool { return l.Sheet.Name != o.Row.Sheet }) {
+		cell = p.Sheet + "!" + cell
 	}
-	if p.Fix != "" {
-		s += " → " + p.Fix
-	}
-	return s
+	what, fix := w.problem(p)
+	return w.say("sheet.problem", wording.Slots{"Cell": cell, "Read": p.Read, "What": what, "Fix": fix, "Translated": !p.Said.IsZero()})
 }
 
-func reportName(o *Outcome) Value { return TextValue(o.Report) }
+// problem is what is wrong and what to do: in words where scoring says it, else
+// in English.
+func (w *sheetWords) problem(p Problem) (what, fix string) {
+	if p.Said.IsZero() {
+		return p.What, p.Fix
+	}
+	return w.Said(p.Said), w.Said(p.SaidFix)
+}
+
+func reportName(_ *sheetWords, o *Outcome) Value { return TextValue(o.Report) }
+
+// earlierResults knows what "Estimated from" and "Flags" say of a row that holds
+// results of an earlier run, in any language.
+type earlierResults struct {
+	measured, sources, notScored []string
+}
+
+var knownResults = sync.OnceValue(func() earlierResults {
+	known := earlierResults{measured: everyWord("sheet.measured")}
+	const gap = "\x00" // in no text
+	for _, lang := range templates.Languages() {
+		w := wordsOf(builtin()[lang])
+		for _, t := range scoring.Tests() {
+			before, _, _ := strings.Cut(w.say("sheet.source", wording.Slots{"Test": w.Test(t), "Equation": gap}), gap)
+			known.sources = append(known.sources, before)
+		}
+		before, _, _ := strings.Cut(w.say("sheet.not-scored", wording.Slots{"Why": gap}), gap)
+		known.notScored = append(known.notScored, before)
+	}
+	return known
+})
+
+// saysSource tells whether a text is one that estimatedFrom writes.
+func saysSource(s string) bool {
+	return slices.Contains(knownResults().measured, s) ||
+		slices.ContainsFunc(knownResults().sources, func(before string) bool { return strings.HasPrefix(s, before) })
+}
+
+// saysNotScored tells whether a text is one that flagsText writes of a row
+// without a value.
+func saysNotScored(s string) bool {
+	return slices.ContainsFunc(knownResults().notScored, func(before string) bool { return strings.Contains(s, before) })
+}

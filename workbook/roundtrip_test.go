@@ -1,18 +1,21 @@
 package workbook
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"math"
 	"os"
 	"path/filepath"
 	"strconv"
+	"strings"
 	"testing"
 	"time"
 
 	"github.com/xuri/excelize/v2"
 
 	"tenback/scoring"
+	"tenback/templates"
 )
 
 // afterAll is a present day later than every date that we write.
@@ -112,36 +115,49 @@ func TestEmptyStarterHasNobody(t *testing.T) {
 	}
 }
 
-// A starter roster filled in as its guide shows is read without a word, one
-// person for each test.
+// A starter roster of any language, filled in as its guide shows, is read without
+// a word, one person for each test.
 func TestFilledInStarterReadsBack(t *testing.T) {
-	for _, s := range Settings() {
-		path := filepath.Join(t.TempDir(), "starter.xlsx")
-		if err := os.WriteFile(path, starterBytes(t, s), 0o600); err != nil {
-			t.Fatal(err)
+	for _, lang := range templates.Languages() {
+		for _, s := range Settings() {
+			t.Run(lang+" "+string(s), func(t *testing.T) { readsBack(t, builtin()[lang], s) })
 		}
-		tests := s.tests()
-		edit(t, path, func(f *excelize.File) error { return fillStarter(f, s, tests) })
-		roster := mustOpen(t, path)
-		if len(roster.Sheets) != 1 || len(roster.Sheets[0].Rows) != len(tests) {
-			t.Fatalf("%s: %d sheets of people, %v", s, len(roster.Sheets), roster.Problems)
+	}
+}
+
+func readsBack(t *testing.T, words *templates.Set, s Setting) {
+	var starterFile bytes.Buffer
+	if err := WriteStarter(&starterFile, s, words); err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(t.TempDir(), "starter.xlsx")
+	if err := os.WriteFile(path, starterFile.Bytes(), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	tests := s.tests()
+	edit(t, path, func(f *excelize.File) error { return fillStarter(f, wordsOf(words), s, tests) })
+	roster := mustOpen(t, path)
+	if len(roster.Sheets) != 1 || len(roster.Sheets[0].Rows) != len(tests) {
+		t.Fatalf("%d sheets of people, %v", len(roster.Sheets), roster.Problems)
+	}
+	for _, p := range roster.Problems {
+		t.Error(p)
+	}
+	if got, ok := roster.Sheets[0].Setting(); !ok || got != s {
+		t.Errorf("the setting is read as %q, %v", got, ok)
+	}
+	for i := range roster.Sheets[0].Rows {
+		row := &roster.Sheets[0].Rows[i]
+		for _, p := range row.Problems {
+			t.Errorf("%s: %v", tests[i].Name, p)
 		}
-		for _, p := range roster.Problems {
-			t.Errorf("%s: %v", s, p)
+		if len(row.Entry.Trials) != 1 || row.Entry.Trials[0].Test != tests[i] {
+			t.Errorf("%s: trials %v", tests[i].Name, row.Entry.Trials)
 		}
-		for i := range roster.Sheets[0].Rows {
-			row := &roster.Sheets[0].Rows[i]
-			for _, p := range row.Problems {
-				t.Errorf("%s, %s: %v", s, tests[i].Name, p)
-			}
-			if len(row.Entry.Trials) != 1 || row.Entry.Trials[0].Test != tests[i] {
-				t.Errorf("%s, %s: trials %v", s, tests[i].Name, row.Entry.Trials)
-			}
-			score := scoring.Assess(&row.Entry)
-			for _, r := range score.Refused {
-				if r.Input != scoring.Age { // one example cannot be of every age
-					t.Errorf("%s, %s: refused: %+v", s, tests[i].Name, r)
-				}
+		score := scoring.Assess(&row.Entry)
+		for _, r := range score.Refused {
+			if r.Input != scoring.Age { // one example cannot be of every age
+				t.Errorf("%s: refused: %s", tests[i].Name, r.Why)
 			}
 		}
 	}
@@ -149,10 +165,11 @@ func TestFilledInStarterReadsBack(t *testing.T) {
 
 // fillStarter types the examples of the guide: in row 2 for the first test,
 // in row 3 for the second ...
-func fillStarter(f *excelize.File, s Setting, tests []*scoring.Test) error {
-	fields := fieldsOf(tests)
+func fillStarter(f *excelize.File, words *sheetWords, s Setting, tests []*scoring.Test) error {
+	people := words.say("starter.sheet.people", nil)
+	fields := words.fieldsOf(tests)
 	for i, test := range tests {
-		for c, column := range starterColumns(s) {
+		for c, column := range (&starter{sheetWords: words}).columns(s) {
 			mine := true
 			for _, fd := range fields {
 				if fd.header == column.header {
@@ -163,16 +180,16 @@ func fillStarter(f *excelize.File, s Setting, tests []*scoring.Test) error {
 			switch {
 			case !mine:
 				continue
-			case column.header == "ID":
-				example += strconv.Itoa(i)
-			case column.header == "Name":
+			case c == 0: // the name
 				example += " " + string(rune('A'+i))
+			case c == 1: // the ID
+				example += strconv.Itoa(i)
 			}
 			cell, err := excelize.CoordinatesToCellName(c+1, i+2)
 			if err != nil {
 				return err
 			}
-			if err := typeInto(f, cell, column, example); err != nil {
+			if err := typeInto(f, people, cell, column, example); err != nil {
 				return err
 			}
 		}
@@ -189,26 +206,26 @@ func uses(test *scoring.Test, in scoring.Input) bool {
 	return false
 }
 
-func typeInto(f *excelize.File, cell string, column starterColumn, example string) error {
+func typeInto(f *excelize.File, people, cell string, column starterColumn, example string) error {
 	switch {
 	case column.date:
 		day, err := time.Parse("2006-01-02", example)
 		if err != nil {
 			return err
 		}
-		style, err := f.GetCellStyle(peopleSheet, cell)
+		style, err := f.GetCellStyle(people, cell)
 		if err != nil {
 			return err
 		}
-		return errors.Join(f.SetCellValue(peopleSheet, cell, day), f.SetCellStyle(peopleSheet, cell, cell, style))
+		return errors.Join(f.SetCellValue(people, cell, day), f.SetCellStyle(people, cell, cell, style))
 	case column.between != nil:
-		x, err := strconv.ParseFloat(example, 64)
+		x, err := strconv.ParseFloat(strings.Replace(example, ",", ".", 1), 64)
 		if err != nil {
 			return err
 		}
-		return f.SetCellValue(peopleSheet, cell, x)
+		return f.SetCellValue(people, cell, x)
 	}
-	return f.SetCellStr(peopleSheet, cell, example)
+	return f.SetCellStr(people, cell, example)
 }
 
 // The whole way round, twice: what was scored is read again without the result

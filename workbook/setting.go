@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"tenback/scoring"
 )
@@ -31,10 +33,8 @@ func ParseSetting(s string) (Setting, error) {
 	return setting, nil
 }
 
-// groupHeader is what the people of a setting are divided into.
-func (s Setting) groupHeader() string {
-	return map[Setting]string{School: "Class", Workplace: "Department", Squad: "Squad"}[s]
-}
+// groupKey is the word for what the people of a setting are divided into.
+func (s Setting) groupKey() string { return "starter.group." + string(s) }
 
 // kindsOf tells which kinds of test suit adults of a setting, by the first
 // word of the test's ID: at work what asks for no all-out effort, in a squad
@@ -78,20 +78,20 @@ type field struct {
 // fieldsOf lists the columns for tests: of each its preferred result and what
 // belongs to it alone, then what several tests share. Later stages of tests in
 // stages are left to those who add them.
-func fieldsOf(tests []*scoring.Test) []field {
+func (w *sheetWords) fieldsOf(tests []*scoring.Test) []field {
 	var own, shared []field
 	for _, t := range tests {
 		r := t.Results[0]
-		own = append(own, field{r.Column, r.Input, t, true})
+		own = append(own, field{w.Column(t, r.Input), r.Input, t, true})
 		for _, a := range t.Also {
-			own = append(own, field{a.Column, a.Input, t, false})
+			own = append(own, field{w.Column(t, a.Input), a.Input, t, false})
 		}
 		for _, in := range t.Needs() {
 			info := in.Info()
 			alone := hasOwn(t, in)
 			known := slices.ContainsFunc(shared, func(f field) bool { return f.input == in })
 			if !info.Personal && !alone && !known && !laterStage(in) {
-				shared = append(shared, field{header: inputHeader(in), input: in})
+				shared = append(shared, field{header: w.inputHeader(in), input: in})
 			}
 		}
 	}
@@ -121,12 +121,20 @@ func personalInputs(tests []*scoring.Test) []scoring.Input {
 
 // inputHeader is the header of a column for an input: its name, and its unit
 // where that is not in the name already.
-func inputHeader(in scoring.Input) string {
-	info := in.Info()
-	header := strings.ToUpper(info.Name[:1]) + info.Name[1:]
-	switch info.Unit {
+func (w *sheetWords) inputHeader(in scoring.Input) string {
+	header := capital(w.Input(in))
+	switch unit := in.Info().Unit; unit {
 	case scoring.Kilograms, scoring.Centimetres, scoring.Metres, scoring.Watts, scoring.KmPerHour, scoring.Percent, scoring.BeatsPerMinute:
-		header += " (" + info.Unit.String() + ")"
+		header += " (" + w.Unit(unit) + ")"
 	}
 	return header
+}
+
+// capital makes the first letter of a text large.
+func capital(text string) string {
+	first, n := utf8.DecodeRuneInString(text)
+	if n == 0 {
+		return ""
+	}
+	return string(unicode.ToUpper(first)) + text[n:]
 }

@@ -3,17 +3,19 @@ package workbook
 import (
 	"fmt"
 	"io"
+	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/xuri/excelize/v2"
 
 	"tenback/scoring"
+	"tenback/templates"
+	"tenback/templates/wording"
 )
 
-// The sheets of a starter roster, and the rows that are prepared for people.
+// The rows of a starter roster that are prepared for people.
 const (
-	peopleSheet  = "People"
-	guideSheet   = "Guide"
 	starterFirst = 2
 	starterLast  = 1001
 )
@@ -21,28 +23,41 @@ const (
 // WriteStarter writes an empty roster with the columns that suit a setting:
 // drop-down lists, number formats, bounds and a comment on each column, and a
 // second sheet that explains the columns and how each test is run.
-func WriteStarter(w io.Writer, setting Setting) error {
+// It is in the given words, or in English where there are none.
+func WriteStarter(w io.Writer, setting Setting, words *templates.Set) error {
 	f := excelize.NewFile()
 	defer f.Close()
-	if err := f.SetDocProps(&excelize.DocProperties{Creator: "tenback", Title: "Fitness test roster"}); err != nil {
+	s := &starter{sheetWords: wordsOf(words), f: f}
+	s.people, s.guide = s.say("starter.sheet.people", nil), s.say("starter.sheet.guide", nil)
+	if err := f.SetDocProps(&excelize.DocProperties{Creator: "tenback", Title: s.say("starter.document", nil), Language: s.set.Lang()}); err != nil {
 		return err
 	}
-	if err := f.SetSheetName("Sheet1", peopleSheet); err != nil {
+	if err := f.SetSheetName("Sheet1", s.people); err != nil {
 		return err
 	}
-	columns := starterColumns(setting)
-	if err := writeHeader(f, peopleSheet, 1, len(columns), func(i int) (string, float64) { return columns[i].header, columns[i].width() }); err != nil {
+	columns := s.columns(setting)
+	if err := writeHeader(f, s.people, 1, len(columns), func(i int) (string, float64) { return columns[i].header, columns[i].width() }); err != nil {
 		return err
 	}
 	for i := range columns {
-		if err := columns[i].write(f, i+1); err != nil {
+		if err := s.write(&columns[i], i+1); err != nil {
 			return fmt.Errorf("column %q: %w", columns[i].header, err)
 		}
 	}
-	if err := writeGuide(f, setting, columns); err != nil {
+	if err := s.writeGuide(setting, columns); err != nil {
 		return err
 	}
+	if s.err != nil {
+		return s.err
+	}
 	return f.Write(w)
+}
+
+// starter writes a starter roster.
+type starter struct {
+	*sheetWords
+	f             *excelize.File
+	people, guide string // its sheets
 }
 
 // starterColumn is one column of a starter roster.
@@ -58,33 +73,37 @@ type starterColumn struct {
 	between *[2]float64
 	date    bool
 	result  bool
+	isName  bool
 }
 
-// starterColumns are the columns for a setting: who, what is known of the
-// person, the tests.
-func starterColumns(setting Setting) []starterColumn {
+// columns are those for a setting: who, what is known of the person, the tests.
+func (s *starter) columns(setting Setting) []starterColumn {
 	tests := setting.tests()
-	columns := []starterColumn{
-		{header: "Name", meaning: "The person's name. A name or an ID is needed.", format: formatText, example: "Kim Sample"},
-		{header: "ID", meaning: "A number or code of your own, if you have one. Leading zeros stay.", format: formatText, example: "0417"},
-		{header: setting.groupHeader(), meaning: "What the person belongs to. May be left empty.", format: formatText,
-			example: map[Setting]string{School: "7C", Workplace: "Stores", Squad: "Juniors"}[setting]},
+	born := "1987-04-30"
+	if setting == School {
+		born = "2013-04-30"
 	}
-	columns = append(columns, inputStarter("Sex", scoring.SexInput))
-	columns = append(columns,
-		starterColumn{header: "Date of birth", meaning: "Needed for most tests and for all tables.", format: formatDate, date: true,
-			example: map[Setting]string{School: "2013-04-30"}[setting]},
-		starterColumn{header: "Test date", meaning: "The day of the test; the age is worked out for it.", format: formatDate, date: true, example: "2026-09-14"})
-	if setting != School {
-		columns[4].example = "1987-04-30"
+	column := func(id string, c starterColumn) starterColumn {
+		c.header, c.meaning = s.say("starter."+id+".header", nil), s.say("starter."+id+".meaning", nil)
+		return c
+	}
+	name := column("name", starterColumn{format: formatText, example: s.say("starter.name.example", nil)})
+	name.isName = true
+	columns := []starterColumn{name,
+		column("id", starterColumn{format: formatText, example: "0417"}),
+		{header: s.say(setting.groupKey(), nil), meaning: s.say("starter.group.meaning", nil), format: formatText,
+			example: s.say("starter.group.example."+string(setting), nil)},
+		s.inputColumn(s.say("starter.sex.header", nil), scoring.SexInput),
+		column("born", starterColumn{format: formatDate, date: true, example: born}),
+		column("tested", starterColumn{format: formatDate, date: true, example: "2026-09-14"}),
 	}
 	for _, in := range personalInputs(tests) {
-		columns = append(columns, inputStarter(inputHeader(in), in))
+		columns = append(columns, s.inputColumn(s.inputHeader(in), in))
 	}
-	for _, f := range fieldsOf(tests) {
-		c := inputStarter(f.header, f.input)
+	for _, f := range s.fieldsOf(tests) {
+		c := s.inputColumn(f.header, f.input)
 		if f.test != nil {
-			c.meaning = f.test.Name + ". " + c.meaning
+			c.meaning = s.Test(f.test) + ". " + c.meaning
 			if e, ok := testExamples[f.test.ID][f.input]; ok {
 				c.example = e
 			}
@@ -97,45 +116,59 @@ func starterColumns(setting Setting) []starterColumn {
 
 const formatDate = "yyyy-mm-dd"
 
-// inputStarter makes the column of an input from its declaration.
-func inputStarter(header string, in scoring.Input) starterColumn {
+// choicesOf are the words of the lists for inputs that are chosen, the first of
+// them the one of the examples.
+var choicesOf = map[scoring.Input][2]string{
+	scoring.SexInput: {"choice.female", "choice.male"},
+	scoring.Effort:   {"choice.all-out", "choice.steady"},
+	scoring.Gait:     {"choice.walk", "choice.run"},
+}
+
+// inputColumn makes the column of an input from its declaration.
+func (s *starter) inputColumn(header string, in scoring.Input) starterColumn {
 	info := in.Info()
-	c := starterColumn{header: header, meaning: info.Meaning, unit: info.Unit.String(), example: starterExamples[in]}
-	switch in {
-	case scoring.SexInput:
-		c.unit, c.choices = "", []string{"female", "male"}
-	case scoring.Effort:
-		c.choices = []string{"all-out", "steady"}
-	case scoring.Gait:
-		c.choices = []string{"walk", "run"}
-	case scoring.ShuttleStart:
-		c.choices = []string{"8.0", "8.5"}
-	case scoring.Time:
+	c := starterColumn{header: header, meaning: s.Meaning(in), unit: s.Unit(info.Unit), example: starterExamples[in]}
+	choose := func(keys [2]string) {
+		c.choices = []string{s.say(keys[0], nil), s.say(keys[1], nil)}
+		c.unit, c.example = "", c.choices[0]
+	}
+	switch {
+	case info.YesNo:
+		choose([2]string{"choice.yes", "choice.no"})
+	case choicesOf[in] != [2]string{}:
+		choose(choicesOf[in])
+	case in == scoring.ShuttleStart:
+		c.choices = []string{s.Number(8, 1), s.Number(8.5, 1)}
+		c.example = c.choices[1]
+	case in == scoring.Time:
 		// As text it stays what was typed: a spreadsheet takes 11:30 for a
 		// time of day.
-		c.unit = "minutes:seconds"
-	case scoring.ShuttleLevel:
+		c.unit = s.say("starter.unit.time", nil)
+	case in == scoring.ShuttleLevel:
 		// As text 7.10 does not turn into 7.1.
-		c.unit = "level.shuttle"
+		c.unit = s.say("starter.unit.level", nil)
 	default:
-		if info.YesNo {
-			c.choices = []string{"yes", "no"}
-			break
-		}
 		c.between = &[2]float64{info.Min, info.Max}
+		if x, err := strconv.ParseFloat(c.example, 64); err == nil {
+			c.example = s.bound(x)
+		}
 		return c
 	}
 	c.format = formatText
 	return c
 }
 
-// starterExamples fill the example column of the guide.
+// bound writes a bound, or another number that stands for one typed.
+func (s *starter) bound(x float64) string { return s.Quantity(scoring.Q(x, scoring.NoUnit)) }
+
+// starterExamples fill the example column of the guide, but for what is chosen
+// from a list.
 var starterExamples = map[scoring.Input]string{
-	scoring.SexInput: "female", scoring.BodyMass: "58.5", scoring.Stature: "166", scoring.RestingHR: "64", scoring.MaxHR: "187",
-	scoring.Time: "11:30", scoring.ShuttleLevel: "7.10", scoring.ShuttleStart: "8.5",
-	scoring.ExerciseHR: "148", scoring.RecoveryHR: "132", scoring.Effort: "all-out", scoring.BenchHeight: "30",
+	scoring.BodyMass: "58.5", scoring.Stature: "166", scoring.RestingHR: "64", scoring.MaxHR: "187",
+	scoring.Time: "11:30", scoring.ShuttleLevel: "7.10",
+	scoring.ExerciseHR: "148", scoring.RecoveryHR: "132", scoring.BenchHeight: "30",
 	scoring.StepRate: "24", scoring.StageTime: "4", scoring.Power: "100", scoring.BeltSpeed: "5.5", scoring.Grade: "6",
-	scoring.Gait: "walk", scoring.StepsInPlace: "88", scoring.MeasuredVO2: "44.2",
+	scoring.StepsInPlace: "88", scoring.MeasuredVO2: "44.2",
 }
 
 // testExamples are those that differ from test to test.
@@ -151,39 +184,37 @@ var testExamples = map[string]map[scoring.Input]string{
 
 func (c *starterColumn) width() float64 {
 	switch {
-	case c.header == "Name":
+	case c.isName:
 		return 28
 	case c.date:
 		return 13
 	}
-	return min(20, max(12.5, float64(len(c.header))*0.75))
+	return min(20, max(12.5, float64(utf8.RuneCountInString(c.header))*0.75))
 }
 
 // help is the text of the comment on the header and of the guide's line.
-func (c *starterColumn) help() string {
+func (s *starter) help(c *starterColumn) string {
 	lines := []string{c.meaning}
 	if c.unit != "" {
-		lines = append(lines, "Unit: "+c.unit+".")
+		lines = append(lines, s.say("starter.help.unit", wording.Slots{"Unit": c.unit}))
 	}
 	if len(c.choices) > 0 {
-		lines = append(lines, "Choose: "+strings.Join(c.choices, " or ")+".")
+		lines = append(lines, s.say("starter.help.choose", wording.Slots{"First": c.choices[0], "Second": c.choices[1]}))
 	}
-	if r := c.bounds(); r != "" {
-		lines = append(lines, "From "+r+".")
+	if c.between != nil {
+		lines = append(lines, s.say("starter.help.bounds", s.bounds(c)))
 	}
 	return strings.Join(lines, "\n")
 }
 
-// bounds is the allowed range in words, or empty.
-func (c *starterColumn) bounds() string {
-	if c.between == nil {
-		return ""
-	}
-	return fmt.Sprintf("%g to %g", c.between[0], c.between[1])
+// bounds are the allowed range and its unit.
+func (s *starter) bounds(c *starterColumn) wording.Slots {
+	return wording.Slots{"From": s.bound(c.between[0]), "To": s.bound(c.between[1]), "Unit": c.unit}
 }
 
 // write puts everything but the header into a column of the people sheet.
-func (c *starterColumn) write(f *excelize.File, col int) error {
+func (s *starter) write(c *starterColumn, col int) error {
+	f := s.f
 	letter, err := excelize.ColumnNumberToName(col)
 	if err != nil {
 		return err
@@ -194,18 +225,18 @@ func (c *starterColumn) write(f *excelize.File, col int) error {
 			return err
 		}
 		cells := [2]string{fmt.Sprintf("%s%d", letter, starterFirst), fmt.Sprintf("%s%d", letter, starterLast)}
-		if err := f.SetCellStyle(peopleSheet, cells[0], cells[1], style); err != nil {
+		if err := f.SetCellStyle(s.people, cells[0], cells[1], style); err != nil {
 			return err
 		}
 	}
-	if err := f.AddComment(peopleSheet, excelize.Comment{Cell: letter + "1", Author: "tenback", Text: c.help(), Width: 280, Height: 110}); err != nil {
+	if err := f.AddComment(s.people, excelize.Comment{Cell: letter + "1", Author: "tenback", Text: s.help(c), Width: 280, Height: 110}); err != nil {
 		return err
 	}
-	v, err := c.validation(letter)
+	v, err := s.validation(c, letter)
 	if err != nil {
 		return err
 	}
-	return f.AddDataValidation(peopleSheet, v)
+	return f.AddDataValidation(s.people, v)
 }
 
 // The longest texts that a spreadsheet takes in a message at a cell.
@@ -217,11 +248,11 @@ const (
 // validation is the list or the bounds of a column, with what is said when
 // someone enters the cell or types something else. A stop is set only where
 // nothing else can be meant.
-func (c *starterColumn) validation(letter string) (*excelize.DataValidation, error) {
+func (s *starter) validation(c *starterColumn, letter string) (*excelize.DataValidation, error) {
 	v := excelize.NewDataValidation(true)
 	v.SetSqref(fmt.Sprintf("%s%d:%s%d", letter, starterFirst, letter, starterLast))
 	title := cut(c.header, maxMessageTitle)
-	v.SetInput(title, cut(strings.ReplaceAll(c.help(), "\n", " "), maxMessage))
+	v.SetInput(title, cut(strings.ReplaceAll(s.help(c), "\n", " "), maxMessage))
 	style := excelize.DataValidationErrorStyleWarning
 	if !c.result {
 		style = excelize.DataValidationErrorStyleStop
@@ -229,13 +260,13 @@ func (c *starterColumn) validation(letter string) (*excelize.DataValidation, err
 	var err error
 	switch {
 	case len(c.choices) > 0:
-		v.SetError(style, title, "Please choose from the list, or leave the cell empty.")
+		v.SetError(style, title, cut(s.say("starter.error.choose", nil), maxMessage))
 		err = v.SetDropList(c.choices)
 	case c.between != nil:
-		v.SetError(style, title, cut(fmt.Sprintf("This should be a number from %s. Please look at it again, or leave the cell empty.", strings.TrimSpace(c.bounds()+" "+c.unit)), maxMessage))
+		v.SetError(style, title, cut(s.say("starter.error.bounds", s.bounds(c)), maxMessage))
 		err = v.SetRange(c.between[0], c.between[1], excelize.DataValidationTypeDecimal, excelize.DataValidationOperatorBetween)
 	case c.date:
-		v.SetError(style, title, "Please type a date that lies in the past, in the way that your computer writes dates.")
+		v.SetError(style, title, cut(s.say("starter.error.date", nil), maxMessage))
 		err = v.SetRange("TODAY()-365.25*110", "TODAY()", excelize.DataValidationTypeDate, excelize.DataValidationOperatorBetween)
 	}
 	return v, err

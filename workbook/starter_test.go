@@ -15,7 +15,7 @@ import (
 func starterBytes(t *testing.T, s Setting) []byte {
 	t.Helper()
 	var b bytes.Buffer
-	if err := WriteStarter(&b, s); err != nil {
+	if err := WriteStarter(&b, s, nil); err != nil {
 		t.Fatal(err)
 	}
 	return b.Bytes()
@@ -48,14 +48,14 @@ func TestStarter(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		rows, err := f.GetRows(peopleSheet)
+		rows, err := f.GetRows("People")
 		if err != nil {
 			t.Fatal(err)
 		}
 		if len(rows) != 1 {
 			t.Errorf("%s: %d rows, want only the header", s, len(rows))
 		}
-		for _, header := range []string{"Name", "ID", s.groupHeader(), "Sex", "Date of birth", "Test date", "Body mass (kg)", "Resting heart rate (beats/min)"} {
+		for _, header := range []string{"Name", "ID", wordsOf(nil).say(s.groupKey(), nil), "Sex", "Date of birth", "Test date", "Body mass (kg)", "Resting heart rate (beats/min)"} {
 			if !slices.Contains(rows[0], header) {
 				t.Errorf("%s: no column %q", s, header)
 			}
@@ -70,18 +70,18 @@ func TestStarter(t *testing.T) {
 				t.Errorf("%s: no column for the %s", s, test.Name)
 			}
 		}
-		comments, err := f.GetComments(peopleSheet)
+		comments, err := f.GetComments("People")
 		if err != nil {
 			t.Fatal(err)
 		}
-		validations, err := f.GetDataValidations(peopleSheet)
+		validations, err := f.GetDataValidations("People")
 		if err != nil {
 			t.Fatal(err)
 		}
 		if len(comments) != len(rows[0]) || len(validations) != len(rows[0]) {
 			t.Errorf("%s: %d columns, %d comments, %d validations", s, len(rows[0]), len(comments), len(validations))
 		}
-		guide, err := f.GetRows(guideSheet)
+		guide, err := f.GetRows("Guide")
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -108,8 +108,9 @@ func TestStarter(t *testing.T) {
 // A spreadsheet refuses longer messages, or the whole file.
 func TestStarterMessagesFit(t *testing.T) {
 	for _, s := range Settings() {
-		for _, c := range starterColumns(s) {
-			v, err := c.validation("A")
+		st := &starter{sheetWords: wordsOf(nil)}
+		for _, c := range st.columns(s) {
+			v, err := st.validation(&c, "A")
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"tenback/scoring"
+	"tenback/templates"
 )
 
 // TestColumn is a column of a roster that takes something of a test.
@@ -16,20 +17,22 @@ type TestColumn struct {
 // but the test's own come first: its result, what goes with the result, and
 // what the test shares with others; then the later stages, which a starter
 // roster leaves to those who use them; last, of the person, what the test's
-// equations need and can be measured on the day.
-func TestColumns(t *scoring.Test) []TestColumn {
+// equations need and can be measured on the day. Headers are in the given words,
+// or in English where there are none.
+func TestColumns(t *scoring.Test, words *templates.Set) []TestColumn {
+	w := wordsOf(words)
 	var all []TestColumn
-	for _, f := range fieldsOf([]*scoring.Test{t}) {
+	for _, f := range w.fieldsOf([]*scoring.Test{t}) {
 		all = append(all, TestColumn{f.header, f.input})
 	}
 	for _, in := range t.Needs() {
 		if laterStage(in) {
-			all = append(all, TestColumn{inputHeader(in), in})
+			all = append(all, TestColumn{w.inputHeader(in), in})
 		}
 	}
 	for _, in := range []scoring.Input{scoring.BodyMass, scoring.Stature, scoring.RestingHR} {
 		if neededByDefault(t, in) {
-			all = append(all, TestColumn{inputHeader(in), in})
+			all = append(all, TestColumn{w.inputHeader(in), in})
 		}
 	}
 	return all

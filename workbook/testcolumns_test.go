@@ -14,7 +14,7 @@ func TestTestColumns(t *testing.T) {
 	headers := func(id string) string {
 		test, _ := scoring.TestByID(id)
 		var all []string
-		for _, c := range TestColumns(test) {
+		for _, c := range TestColumns(test, nil) {
 			all = append(all, c.Header)
 		}
 		return strings.Join(all, "; ")
@@ -35,7 +35,7 @@ func TestTestColumns(t *testing.T) {
 		if len(test.Results) == 0 {
 			continue
 		}
-		for i, c := range TestColumns(test) {
+		for i, c := range TestColumns(test, nil) {
 			if i == 0 && c.Input != test.Results[0].Input {
 				t.Errorf("%s: the first column is %q", test.ID, c.Header)
 			}

@@ -11,6 +11,7 @@ import (
 	"strings"
 	"time"
 
+	"tenback/templates"
 	"tenback/workbook/locked"
 	"tenback/workbook/safefile"
 	"tenback/workbook/splice"
@@ -31,6 +32,10 @@ type WriteOptions struct {
 	// those that someone has changed since, stay. Without Mark no comment is
 	// touched.
 	Mark bool
+	// Words are those of the result columns, their comments and their cells; nil is
+	// English. Columns of an earlier run in another language are found and brought
+	// up to date.
+	Words *templates.Set
 }
 
 // Written tells what WriteResults did.
@@ -103,6 +108,7 @@ const noteStandard = "the roster was encrypted in the newer way (agile); what wa
 // writeCopy writes the roster with the results to pending and compares the
 // two. The roster is closed again when it returns, so that it can be replaced.
 func writeCopy(ctx context.Context, roster *Roster, outcomes []Outcome, pending *safefile.Pending, opt WriteOptions) (splice.Report, error) {
+	words := wordsOf(opt.Words)
 	src, err := roster.openWorkbook()
 	if err != nil {
 		return splice.Report{}, err
@@ -115,17 +121,20 @@ func writeCopy(ctx context.Context, roster *Roster, outcomes []Outcome, pending 
 	if info.Signed && !opt.BreakSignature {
 		return splice.Report{}, ErrSigned
 	}
-	edits, err := planEdits(roster, outcomes, info, src)
+	edits, err := planEdits(roster, outcomes, info, src, words)
 	if err != nil {
 		return splice.Report{}, err
 	}
 	if opt.Mark {
 		for i := range edits {
-			edits[i].mark(roster)
+			edits[i].mark(roster, words)
 		}
 	}
 	edit := spliceEdit(edits)
 	compare := func(dst workbookFile) error {
+		if words.err != nil {
+			return words.err
+		}
 		if err := splice.Verify(ctx, src, src.size, dst, dst.size, edit); err != nil || !opt.InPlace {
 			return err
 		}

@@ -439,7 +439,7 @@ func TestCompareSeesEveryKindOfChange(t *testing.T) {
 		src := testWorkbook(t)
 		dst := filepath.Join(filepath.Dir(src), "scored.xlsx")
 		mustWrite(t, src, dst, WriteOptions{})
-		edits, err := planEdits(mustOpen(t, src), nil, inspect(t, src), onDisk(t, src))
+		edits, err := planEdits(mustOpen(t, src), nil, inspect(t, src), onDisk(t, src), wordsOf(nil))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -468,7 +468,7 @@ func TestCancelledRunLeavesNothing(t *testing.T) {
 
 func TestNoRoomAtTheRight(t *testing.T) {
 	sheet := &Sheet{Name: "People", HeaderRow: 1, LastCol: splice.MaxCol - 3}
-	if err := new(sheetEdit).place(sheet, 4); err == nil {
+	if err := new(sheetEdit).place(sheet, splice.SheetInfo{FreeColOverBlank: 5}, wordsOf(nil)); err == nil {
 		t.Error("columns were placed beyond the edge of the sheet")
 	}
 }

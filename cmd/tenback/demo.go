@@ -24,10 +24,14 @@ func demoCommand() *cli.Command {
 a school class, a workplace and a running squad, with every test and a few
 deliberately messy rows, and runs the main job on it. Status 3, for the rows
 left out, counts as success here.`,
+		Flags: []cli.Flag{langFlag("the pages and the result columns")},
 		Action: func(c *cli.Context) error {
+			lang, err := langOf(c)
+			if err != nil {
+				return err
+			}
 			dir := "tenback-demo"
 			if c.Args().Len() > 0 {
-				var err error
 				if dir, err = oneArgument(c, "a folder"); err != nil {
 					return err
 				}
@@ -39,8 +43,8 @@ left out, counts as success here.`,
 			if err := safefile.Write(roster, workbook.WriteDemo); err != nil {
 				return err
 			}
-			p := plan{roster: roster, out: dir, reports: true, paper: localePaper(os.Getenv), jobs: runtime.GOMAXPROCS(0)}
-			err := p.run(c.Context, c.App.Writer, c.App.ErrWriter)
+			p := plan{roster: roster, out: dir, pages: pageWishes{lang: lang}, reports: true, paper: localePaper(os.Getenv), jobs: runtime.GOMAXPROCS(0)}
+			err = p.run(c.Context, c.App.Writer, c.App.ErrWriter)
 			if err != nil && !errors.Is(err, errLeftOut) {
 				return err
 			}

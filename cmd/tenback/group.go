@@ -99,7 +99,7 @@ func summarise(c *cli.Context, path string) error {
 	if err != nil {
 		return err
 	}
-	if err := workbook.WriteGroup(&sheet, summary, tested); err != nil {
+	if err := workbook.WriteGroup(&sheet, summary, options.Adults, tested, maker.words[maker.lang]); err != nil {
 		return fmt.Errorf("the sheet of the summary: %w", err)
 	}
 	base := strings.TrimSuffix(filepath.Base(path), filepath.Ext(path)) + "-group"
@@ -123,7 +123,7 @@ func printGroup(w io.Writer, s group.Summary, made pdfreport.Report, pdf, sheet 
 		fmt.Fprintf(w, "Note      no font here has %c; a box stands in place\n", r)
 	}
 	fmt.Fprintf(w, "Summary   %s (%s)\n", pdf, count(made.Pages, "page", "pages"))
-	fmt.Fprintf(w, "Sheet     %s (%s)\n", sheet, workbook.GroupSheetName)
+	fmt.Fprintf(w, "Sheet     %s\n", sheet)
 }
 
 // membersOf are the people of a roster, each once: with the latest visit that

@@ -119,7 +119,7 @@ func testsForWhom() string {
 
 func resultColumnsText() string {
 	var out strings.Builder
-	for _, c := range workbook.ResultColumns() {
+	for _, c := range workbook.ResultColumns(nil) {
 		fmt.Fprintf(&out, "  %s\n%s\n", c.Header, wrap(c.Explain, "      "))
 	}
 	return out.String()

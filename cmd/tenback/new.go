@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -10,6 +11,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"tenback/templates"
 	"tenback/workbook"
 	"tenback/workbook/safefile"
 )
@@ -29,6 +31,8 @@ column and a guide sheet that explains every test and column.
 Example:  tenback new fitness-week.xlsx --for school`,
 		Flags: []cli.Flag{
 			&cli.StringFlag{Name: "for", Usage: "`SETTING`: " + strings.Join(settings, ", ")},
+			langFlag("the roster and its guide"),
+			wordsFlag(),
 		},
 		Action: func(c *cli.Context) error {
 			path, err := oneArgument(c, "a file name")
@@ -42,7 +46,15 @@ Example:  tenback new fitness-week.xlsx --for school`,
 			if !strings.EqualFold(filepath.Ext(path), ".xlsx") {
 				return usageError(fmt.Sprintf("the file name %q should end in .xlsx", path))
 			}
-			err = safefile.WriteNew(path, func(w io.Writer) error { return workbook.WriteStarter(w, setting) })
+			lang, err := langOf(c)
+			if err != nil {
+				return err
+			}
+			words, err := templates.Load(cmp.Or(lang, defaultLanguage), c.String("words"))
+			if err != nil {
+				return err
+			}
+			err = safefile.WriteNew(path, func(w io.Writer) error { return workbook.WriteStarter(w, setting, words) })
 			if errors.Is(err, fs.ErrExist) {
 				return hinted{fmt.Errorf("%s is there already and is not overwritten", path), "choose another name"}
 			}

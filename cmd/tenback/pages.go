@@ -27,8 +27,8 @@ const defaultLanguage = "en"
 func pageFlags() []cli.Flag {
 	return []cli.Flag{
 		&cli.StringFlag{Name: "audience", Usage: "who reads the pages: `WHO` is school, workplace or squad (default: by a column Class, Department or Squad; under 18 school)"},
-		&cli.StringFlag{Name: "lang", Usage: "`LANGUAGE` of the pages: " + strings.Join(templates.Languages(), ", ")},
-		&cli.StringFlag{Name: "words", Usage: "use your own words from the .tmpl files in `DIR`"},
+		langFlag("the pages and the result columns"),
+		wordsFlag(),
 		&cli.StringFlag{Name: "org", Usage: "`NAME` of your organisation, at the head of every page"},
 		&cli.StringFlag{Name: "logo", Usage: "PNG or JPEG `FILE` of your logo"},
 		&cli.StringFlag{Name: "accent", Usage: "`COLOUR` of headings, such as #0C4A58"},
@@ -36,6 +36,41 @@ func pageFlags() []cli.Flag {
 		&cli.BoolFlag{Name: "combined", Usage: "also write all pages into one PDF for the printer, each person on a new sheet of paper"},
 		&cli.BoolFlag{Name: "by-group", Usage: "with --combined: one group after another, not the order of the roster"},
 	}
+}
+
+// langFlag is the option on the language of what is written.
+func langFlag(of string) cli.Flag {
+	return &cli.StringFlag{Name: "lang", Usage: "`LANGUAGE` of " + of + ": " + strings.Join(templates.Languages(), ", ")}
+}
+
+// wordsFlag is the option on words of one's own.
+func wordsFlag() cli.Flag {
+	return &cli.StringFlag{Name: "words", Usage: "use your own words from the .tmpl files in `DIR`"}
+}
+
+// langOf is the language asked for; empty if none is.
+func langOf(c *cli.Context) (string, error) {
+	name := c.String("lang")
+	if name == "" {
+		return "", nil
+	}
+	lang, err := templates.FindLanguage(name)
+	if err != nil {
+		return "", usageError(fmt.Sprintf("--lang: %v", err))
+	}
+	return lang, nil
+}
+
+// langOr settles the language: as asked for, or as the settings of the roster
+// have it, which may be nil, or the default.
+func langOr(lang string, roster *workbook.Roster) (string, error) {
+	if lang == "" && roster != nil && roster.Pages.Language.Value != "" {
+		var err error
+		if lang, err = templates.FindLanguage(roster.Pages.Language.Value); err != nil {
+			return "", inWorkbook(roster, roster.Pages.Language, err)
+		}
+	}
+	return cmp.Or(lang, defaultLanguage), nil
 }
 
 // pageWishes are the options as given; what is empty is left to the workbook.
@@ -56,10 +91,8 @@ func pageWishesFromFlags(c *cli.Context) (pageWishes, error) {
 			return w, usageError(fmt.Sprintf("--audience: %v", err))
 		}
 	}
-	if name := c.String("lang"); name != "" {
-		if w.lang, err = templates.FindLanguage(name); err != nil {
-			return w, usageError(fmt.Sprintf("--lang: %v", err))
-		}
+	if w.lang, err = langOf(c); err != nil {
+		return w, err
 	}
 	switch {
 	case w.combined && c.Bool("no-reports"):
@@ -82,7 +115,7 @@ type pageMaker struct {
 // maker settles what the options left to the workbook, and loads what the pages
 // need. Options count before the workbook's settings.
 func (w pageWishes) maker(roster *workbook.Roster, paper pdfreport.Paper) (*pageMaker, error) {
-	m := &pageMaker{paper: paper, audience: w.audience, lang: w.lang, words: map[string]*templates.Set{}}
+	m := &pageMaker{paper: paper, audience: w.audience, words: map[string]*templates.Set{}}
 	var err error
 	set := roster.Pages
 	if set.Audience.Value != "" && m.audience == templates.Anyone {
@@ -90,12 +123,9 @@ func (w pageWishes) maker(roster *workbook.Roster, paper pdfreport.Paper) (*page
 			return nil, inWorkbook(roster, set.Audience, err)
 		}
 	}
-	if set.Language.Value != "" && m.lang == "" {
-		if m.lang, err = templates.FindLanguage(set.Language.Value); err != nil {
-			return nil, inWorkbook(roster, set.Language, err)
-		}
+	if m.lang, err = langOr(w.lang, roster); err != nil {
+		return nil, err
 	}
-	m.lang = cmp.Or(m.lang, defaultLanguage)
 	if err := m.loadWords(roster, w.words); err != nil {
 		return nil, err
 	}

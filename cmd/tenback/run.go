@@ -177,7 +177,7 @@ func (p plan) run(ctx context.Context, out, errs io.Writer) error {
 		}
 	}
 	written, err := workbook.WriteResults(ctx, roster, outcomes, p.scored(), workbook.WriteOptions{
-		InPlace: p.inPlace, Mark: p.mark, BreakSignature: p.breakSignature, Now: time.Now()})
+		Words: maker.words[maker.lang], InPlace: p.inPlace, Mark: p.mark, BreakSignature: p.breakSignature, Now: time.Now()})
 	if err != nil {
 		return err
 	}

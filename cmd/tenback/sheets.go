@@ -46,6 +46,8 @@ Example:  tenback sheets fitness-week.xlsx
 			&cli.StringSliceFlag{Name: "sheet", Usage: "read only the sheet called `NAME` (may be given again)"},
 			&cli.StringSliceFlag{Name: "column", Usage: "what a column holds, as `\"HEADER=MEANING\"`: a header that is known, or ignore (may be given again)"},
 			passwordFlag(),
+			langFlag("the sheets"),
+			wordsFlag(),
 		},
 		Action: func(c *cli.Context) error {
 			day, err := testDayFromFlags(c)
@@ -65,6 +67,7 @@ type testDay struct {
 	blank        int
 	shuttleStart float64
 	paper        pdfreport.Paper
+	words        *templates.Set
 }
 
 func testDayFromFlags(c *cli.Context) (testDay, error) {
@@ -94,13 +97,30 @@ func testDayFromFlags(c *cli.Context) (testDay, error) {
 		d.tests = append(d.tests, t)
 	}
 	if c.IsSet("blank") {
-		return d, d.fillBlank(c)
+		if err := d.fillBlank(c); err != nil {
+			return d, err
+		}
+		return d, d.loadWords(c, nil)
 	}
 	path, err := oneArgument(c, "a roster, or --blank N")
 	if err != nil {
 		return d, err
 	}
 	return d, d.fillFrom(c, path)
+}
+
+// loadWords loads the words of the language asked for, or of the roster's
+// settings.
+func (d *testDay) loadWords(c *cli.Context, roster *workbook.Roster) error {
+	lang, err := langOf(c)
+	if err != nil {
+		return err
+	}
+	if lang, err = langOr(lang, roster); err != nil {
+		return err
+	}
+	d.words, err = templates.Load(lang, c.String("words"))
+	return err
 }
 
 // fillBlank prepares sheets without people.
@@ -132,6 +152,9 @@ func (d *testDay) fillFrom(c *cli.Context, path string) error {
 	if err != nil {
 		return err
 	}
+	if err := d.loadWords(c, roster); err != nil {
+		return err
+	}
 	for _, sheet := range roster.Sheets {
 		for i := range sheet.Rows {
 			row := &sheet.Rows[i]
@@ -159,10 +182,6 @@ func (d *testDay) fillFrom(c *cli.Context, path string) error {
 
 // print makes the files and says what they are.
 func (d *testDay) print(ctx context.Context, out io.Writer) error {
-	words, err := templates.Load("en", "")
-	if err != nil {
-		return err
-	}
 	if err := writable(d.out); err != nil {
 		return err
 	}
@@ -182,8 +201,8 @@ func (d *testDay) print(ctx context.Context, out io.Writer) error {
 			return err
 		}
 		recording := pdfreport.Recording{Test: t, People: d.people, Blank: d.blank, ShuttleStart: d.shuttleStart,
-			Paper: d.paper, Words: words, Program: version.Program()}
-		for _, c := range workbook.TestColumns(t) {
+			Paper: d.paper, Words: d.words, Program: version.Program()}
+		for _, c := range workbook.TestColumns(t, d.words) {
 			recording.Columns = append(recording.Columns, pdfreport.RecordingColumn(c))
 		}
 		report, err := d.save(t.ID+".pdf", func(w io.Writer) (pdfreport.Report, error) { return pdfreport.WriteRecording(w, recording) })
@@ -192,7 +211,7 @@ func (d *testDay) print(ctx context.Context, out io.Writer) error {
 		}
 		made(t.ID+".pdf", report)
 	}
-	plan := pdfreport.DayPlan{Tests: d.tests, People: max(len(d.people), d.blank), Paper: d.paper, Words: words, Program: version.Program()}
+	plan := pdfreport.DayPlan{Tests: d.tests, People: max(len(d.people), d.blank), Paper: d.paper, Words: d.words, Program: version.Program()}
 	report, err := d.save("test-day-plan.pdf", func(w io.Writer) (pdfreport.Report, error) { return pdfreport.WriteDayPlan(w, plan) })
 	if err != nil {
 		return err

@@ -1,0 +1,66 @@
+package workbook
+
+import (
+	"strings"
+	"sync"
+
+	"tenback/templates"
+	"tenback/templates/wording"
+)
+
+// sheetWords say what is written into a workbook. The first thing that goes
+// wrong is kept in err, so that cells are filled without a check at each.
+type sheetWords struct {
+	wording.Words
+	set *templates.Set
+	err error
+}
+
+// wordsOf are the words of a set; of nil, the English ones.
+func wordsOf(set *templates.Set) *sheetWords {
+	if set == nil {
+		set = builtin()[english]
+	}
+	w := &sheetWords{set: set}
+	w.Words = wording.Words{Say: w.say, Number: set.Number, Space: " "}
+	return w
+}
+
+func (w *sheetWords) say(key string, slots wording.Slots) string {
+	text, err := w.set.Say(key, slots)
+	if err != nil && w.err == nil {
+		w.err = err
+	}
+	return text
+}
+
+// oneLine says a block whose paragraphs go into one cell.
+func (w *sheetWords) oneLine(key string, slots wording.Slots) string {
+	return strings.ReplaceAll(w.say(key, slots), "\n", " ")
+}
+
+const english = "en"
+
+// builtin are the words of every language as they come with the program, by
+// which what an earlier run or a starter roster wrote is known again, whatever
+// language it was in.
+var builtin = sync.OnceValue(func() map[string]*templates.Set {
+	all := map[string]*templates.Set{}
+	for _, lang := range templates.Languages() {
+		set, err := templates.Load(lang, "")
+		if err != nil {
+			panic("workbook: words: " + err.Error()) // a fault in the program; every test run meets it
+		}
+		all[lang] = set
+	}
+	return all
+})
+
+// everyWord lists what a block without slots says in each language.
+func everyWord(key string) []string {
+	var all []string
+	for _, lang := range templates.Languages() {
+		all = append(all, wordsOf(builtin()[lang]).say(key, nil))
+	}
+	return all
+}
