@@ -80,7 +80,7 @@ func TestGroupSheet(t *testing.T) {
 		"All | 40 | 31 | 36 | not shown",
 		"Resting heart rate in beats/min, 18 and over",
 		"All | not shown | not shown | 66 | not shown",
-		"People under 18 | fewer than 5, perhaps none",
+		"People: under 18 | fewer than 5, perhaps none",
 		"Age, 18 and over | a count would be too small, or it says nothing new",
 	} {
 		if !slices.Contains(lines, want) {
