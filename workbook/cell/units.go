@@ -19,7 +19,7 @@ var unitWords = map[unit][]string{
 	scoring.Inches:           {"in", "ins", "inch", "inches", `"`},
 	scoring.Seconds:          {"s", "sec", "secs", "second", "seconds", "sek", "sekunden", "seg", "segundos", "sekunder", "sekund", "secondes", "secondi", "seconden", "с", "сек", "秒", "초", "detik", "sn"},
 	scoring.Minutes:          {"min", "mins", "minute", "minutes", "minuten", "minuti", "minutos", "minuter", "minut", "мин", "минут", "分", "分钟", "分鐘", "분", "menit", "dk"},
-	scoring.BeatsPerMinute:   {"bpm", "beats/min", "beats/minute", "beatsperminute", "beats", "/min", "/minute", "b/min", "ppm", "bt/min", "s/min", "schlage/min", "lpm", "bat/min", "bpmin", "уд/мин", "уд", "ударов", "次/分", "次/分钟", "回/分", "拍/分", "회/분", "slag/min", "puls/min", "x/menit", "1/min", "min-1"},
+	scoring.BeatsPerMinute:   {"bpm", "beats/min", "beats/minute", "beatsperminute", "beats", "/min", "/minute", "b/min", "ppm", "bt/min", "s/min", "schlage/min", "lpm", "latidos/min", "bat/min", "bpmin", "уд/мин", "уд", "ударов", "次/分", "次/分钟", "回/分", "拍/分", "회/분", "slag/min", "puls/min", "x/menit", "1/min", "min-1"},
 	scoring.KmPerHour:        {"km/h", "kmh", "kph", "kmph", "км/ч", "公里/小时", "km/u", "km/t"},
 	scoring.MilesPerHour:     {"mph", "mi/h", "miles/h", "miles/hour"},
 	scoring.MetresPerMinute:  {"m/min", "m/minute", "м/мин"},
