@@ -13,9 +13,11 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"tenback/cmd/internal/batch"
+	"tenback/cmd/internal/single"
 	"tenback/pdfreport"
 	"tenback/scoring"
 	"tenback/workbook"
+	"tenback/workbook/safefile"
 )
 
 func runCommand() *cli.Command {
@@ -156,6 +158,12 @@ func (p plan) run(ctx context.Context, out, errs io.Writer) error {
 	if err := writable(p.out); err != nil {
 		return err
 	}
+	release, err := single.Take(p.out, p.base())
+	if err != nil {
+		return fmt.Errorf("%s: %w", p.roster, err)
+	}
+	defer release()
+	sweep(p.out, p.folder())
 	var work pageWork
 	var combined []string
 	printed := 0
@@ -227,6 +235,14 @@ func leftOut(outcomes []workbook.Outcome) error {
 		}
 	}
 	return nil
+}
+
+// sweep removes what a run that was killed left half written. The folder of the
+// pages is this run's alone; beside the roster another one may be at work, so
+// only what is a day old goes.
+func sweep(out, pages string) {
+	safefile.Sweep(pages, 0)
+	safefile.Sweep(out, 24*time.Hour)
 }
 
 // writable makes the folder if it is not there and tells whether files can be

@@ -15,10 +15,14 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"time"
 )
 
 // NewFileMode is the mode of files that were not there before.
 const NewFileMode fs.FileMode = 0o600
+
+// pendingNames is the pattern of the names of temporary files.
+const pendingNames = ".tenback-*.tmp"
 
 // maxLinks bounds the chain of symbolic links that is followed.
 const maxLinks = 40
@@ -54,7 +58,7 @@ func Create(path string) (*Pending, error) {
 	default:
 		mode = info.Mode().Perm()
 	}
-	temp, err := os.CreateTemp(filepath.Dir(target), ".tenback-*.tmp")
+	temp, err := os.CreateTemp(filepath.Dir(target), pendingNames)
 	if err != nil {
 		return nil, err
 	}
@@ -124,6 +128,21 @@ func (p *Pending) Discard() {
 	p.done = true
 	p.Close()
 	_ = os.Remove(p.Name()) // what is left after a failure harms nobody
+}
+
+// Sweep removes the temporary files in a folder that programs which were killed
+// have left there, and that nobody has written to for so long. What can't be
+// removed harms nobody.
+func Sweep(folder string, age time.Duration) {
+	entries, _ := os.ReadDir(folder)
+	for _, e := range entries {
+		if ours, _ := filepath.Match(pendingNames, e.Name()); !ours {
+			continue
+		}
+		if info, err := e.Info(); err == nil && info.Mode().IsRegular() && time.Since(info.ModTime()) >= age {
+			_ = os.Remove(filepath.Join(folder, e.Name()))
+		}
+	}
 }
 
 // Write makes or replaces the file at path with what the function writes.

@@ -1,0 +1,76 @@
+package single
+
+import (
+	"errors"
+	"os"
+	"path/filepath"
+	"sync"
+	"sync/atomic"
+	"testing"
+)
+
+func TestOneAtATime(t *testing.T) {
+	dir := t.TempDir()
+	release, err := Take(dir, "roster")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := Take(dir, "roster"); !errors.Is(err, ErrBusy) {
+		t.Errorf("a second one got %v", err)
+	}
+	other, err := Take(dir, "another")
+	if err != nil {
+		t.Errorf("another roster got %v", err)
+	}
+	other()
+	release()
+	again, err := Take(dir, "roster")
+	if err != nil {
+		t.Fatalf("after the release: %v", err)
+	}
+	again()
+	left, err := filepath.Glob(filepath.Join(dir, ".*"))
+	if err != nil || len(left) > 0 {
+		t.Errorf("left behind: %v %v", left, err)
+	}
+}
+
+// However many come and go, two never hold the lock at once.
+func TestManyAtOnce(t *testing.T) {
+	dir := t.TempDir()
+	var inside, most, taken atomic.Int32
+	var all sync.WaitGroup
+	for range 16 {
+		all.Go(func() {
+			for range 50 {
+				release, err := Take(dir, "roster")
+				if err != nil {
+					continue
+				}
+				taken.Add(1)
+				if n := inside.Add(1); n > most.Load() {
+					most.Store(n)
+				}
+				inside.Add(-1)
+				release()
+			}
+		})
+	}
+	all.Wait()
+	if most.Load() != 1 || taken.Load() < 50 {
+		t.Errorf("%d at once, taken %d times", most.Load(), taken.Load())
+	}
+}
+
+// What the end of a program without release leaves is no lock.
+func TestLeftoverFile(t *testing.T) {
+	dir := t.TempDir()
+	if err := os.WriteFile(filepath.Join(dir, ".roster.tenback-lock"), nil, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	release, err := Take(dir, "roster")
+	if err != nil {
+		t.Fatal(err)
+	}
+	release()
+}
