@@ -67,6 +67,7 @@ type block struct {
 	fixed    string
 	isFixed  bool
 	template *template.Template
+	steps    []step // the same, compiled; nil where only the template can
 }
 
 // Languages lists the languages that words exist for.
@@ -283,6 +284,9 @@ func (s *Set) prepare() error {
 			return fmt.Errorf("%s: %w", b.file, err)
 		}
 		b.template = t
+		if steps, ok := compile(b.tree.Root); ok {
+			b.steps = steps
+		}
 		if isFixed(b.tree) {
 			var out strings.Builder
 			if err := t.Execute(&out, nil); err != nil {
@@ -328,6 +332,12 @@ func (s *Set) Say(key string, data any) (string, error) {
 		return b.fixed, nil
 	}
 	var out strings.Builder
+	if slots, ok := data.(map[string]any); ok && b.steps != nil {
+		if run(b.steps, s, &out, slots) == nil {
+			return layOut(out.String()), nil
+		}
+		out.Reset()
+	}
 	if err := b.template.Execute(&out, data); err != nil {
 		return "", fmt.Errorf("%s: %s", b.file, strings.TrimPrefix(err.Error(), "template: "))
 	}

@@ -313,3 +313,42 @@ func TestFindLanguage(t *testing.T) {
 		}
 	}
 }
+
+// TestCompiledBlocksSayTheSame holds the compiled steps to text/template, on
+// every block of every language with several fillings of its slots.
+func TestCompiledBlocksSayTheSame(t *testing.T) {
+	compiled, all := 0, 0
+	for _, lang := range Languages() {
+		s := loaded(t, lang, "")
+		for key, b := range s.blocks {
+			if len(b.slots) == 0 {
+				continue
+			}
+			all++
+			if b.steps == nil {
+				continue
+			}
+			compiled++
+			for _, value := range []any{"female", "", "below", 1, 0, 10, 1.0, 0.0, -3.26, true, time.Date(2026, 3, 1, 0, 0, 0, 0, time.UTC), nil} {
+				data := map[string]any{}
+				for _, slot := range b.slots {
+					data[slot] = value
+				}
+				for _, missing := range append([]string{""}, b.slots...) {
+					delete(data, missing)
+					var fast, slow strings.Builder
+					if run(b.steps, s, &fast, data) != nil {
+						continue // handed over
+					}
+					if err := b.template.Execute(&slow, data); err != nil || slow.String() != fast.String() {
+						t.Errorf("%s, %s with %v without %q: compiled %q, by the template %q, %v", lang, key, value, missing, fast.String(), slow.String(), err)
+					}
+				}
+			}
+		}
+	}
+	t.Logf("%d of %d blocks with slots are compiled", compiled, all)
+	if compiled < all/2 {
+		t.Errorf("only %d of %d blocks are compiled", compiled, all)
+	}
+}
