@@ -109,7 +109,7 @@ func (p *dayPlan) table() block {
 		d := dayTests[t.ID]
 		n := d.needFor(p.People)
 		long = long || n.minutes > longDay
-		b = append(b, p.planRow(widths, []string{typeset(t.Name), whole(n.atOnce), whole(n.waves), whole(d.minutes), p.duration(n.minutes), whole(n.helpers),
+		b = append(b, p.planRow(widths, []string{p.declared().Test(t), whole(n.atOnce), whole(n.waves), whole(d.minutes), p.duration(n.minutes), whole(n.helpers),
 			p.say("day.plan.needs."+d.needs, words{"Count": n.stations}), ""}))
 	}
 	b = append(b, space(6))

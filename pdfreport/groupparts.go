@@ -286,7 +286,7 @@ func (c *groupComposer) hiding() passage {
 			}
 		}
 		if len(rows) > 0 {
-			joined = append(joined, c.declared().TableOf(t.ID, t.Part)+": "+strings.Join(rows, ", "))
+			joined = append(joined, c.say("sheet.by-table", words{"Table": c.declared().TableOf(t.ID, t.Part), "Text": strings.Join(rows, ", ")}))
 		}
 	}
 	if len(joined) > 0 {

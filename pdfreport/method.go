@@ -18,11 +18,7 @@ const (
 func (c *composer) method() block {
 	b := c.heading("method.heading")
 	working := c.best.Working()
-	test := c.declared().Test(c.best.Test)
-	if result := c.declared().Result(c.best); result != "" {
-		test += ": " + result
-	}
-	c.methodRow(&b, "method.test", test)
+	c.methodRow(&b, "method.test", c.declared().TestAndResult(c.best))
 	if !c.best.Measured() {
 		eq := c.best.Equation
 		c.methodRow(&b, "method.equation", c.say("method.checked-on", words{"Equation": capital(c.declared().Equation(eq)), "People": c.declared().People(eq)}))

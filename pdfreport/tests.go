@@ -87,8 +87,8 @@ func (c *composer) testStrips(firsts []*scoring.Estimate) piece {
 	var rows []row
 	for _, e := range firsts {
 		name := c.declared().Test(e.Test)
-		if result := c.declared().Result(e); result != "" && !e.Measured() {
-			name += ": " + result
+		if !e.Measured() { // its value stands beside it
+			name = c.declared().TestAndResult(e)
 		}
 		low, high := e.Likely()
 		rows = append(rows, row{c.fonts.cut(name, bold, (testNameWidth-8)/sizeBody), c.one(e.VO2),

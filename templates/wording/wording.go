@@ -165,6 +165,15 @@ func (w Words) Result(e *scoring.Estimate) string {
 	return w.Quantity(q)
 }
 
+// TestAndResult is an estimate's test with what someone reached in it.
+func (w Words) TestAndResult(e *scoring.Estimate) string {
+	result := w.Result(e)
+	if result == "" {
+		return w.Test(e.Test)
+	}
+	return w.Say("say.test-gave", Slots{"Test": w.Test(e.Test), "Value": result})
+}
+
 // Remark is the short form of a remark, with its details.
 func (w Words) Remark(f scoring.Flag) string {
 	text := w.Say("remark."+f.Code.ID(), nil)
