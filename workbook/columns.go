@@ -62,7 +62,11 @@ func (sr *sheetReader) readColumns(headers []string) {
 func (sr *sheetReader) chooseUsed() {
 	for _, c := range sr.columns {
 		switch c.Meaning.Role {
-		case Unknown, Ours, HeartRate, ListNumber, Unscored, Other:
+		case Ours:
+			if !isReportColumn(c.Header) {
+				continue
+			}
+		case Unknown, HeartRate, ListNumber, Unscored, Other:
 			continue
 		}
 		if len(sr.used) == maxColumns {

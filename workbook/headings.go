@@ -164,6 +164,7 @@ var roleWords = map[string]Meaning{
 	"result time":     {Role: Result, Input: scoring.Time},
 	"result distance": {Role: Result, Input: scoring.Distance},
 	"audience":        {Role: Audience}, "language": {Role: Language},
+	"email": {Role: Email}, "guardian email": {Role: GuardianEmail}, "page password": {Role: PagePassword},
 	"unscored": {Role: Unscored}, "other": {Role: Other},
 }
 

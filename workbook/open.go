@@ -337,10 +337,11 @@ func (rd *reader) chooseRosters(found []*sheetReader) []*sheetReader {
 	return chosen
 }
 
-// tellsOfPeople tells whether a sheet has columns for what is known of people.
+// tellsOfPeople tells whether a sheet has columns for what is known of people,
+// or for how to reach them.
 func (sr *sheetReader) tellsOfPeople() bool {
 	return slices.ContainsFunc(sr.columns, func(c *sheetColumn) bool {
-		return c.Meaning.Role == Birth || c.Meaning.Role == InputData && c.Meaning.Input.Info().Personal
+		return c.Meaning.Role == Birth || c.Meaning.Role == Email || c.Meaning.Role == GuardianEmail || c.Meaning.Role == InputData && c.Meaning.Input.Info().Personal
 	})
 }
 

@@ -95,6 +95,10 @@ func (sr *sheetReader) readPerson(raw *rawRow, row *Row) {
 			}
 		case Audience, Language:
 			sr.readWish(raw, row, c, text)
+		case Email, GuardianEmail, PagePassword:
+			sr.readContact(raw, row, c)
+		case Ours:
+			row.Report = text
 		}
 		if p.NameCell == "" && (c.Meaning.Role == GivenName || c.Meaning.Role == FamilyName) {
 			p.NameCell = at
@@ -118,7 +122,7 @@ func (sr *sheetReader) filled(raw *rawRow) (result *sheetColumn, others int) {
 			continue
 		}
 		switch c.Meaning.Role {
-		case Name, GivenName, FamilyName, ID, Group, Audience, Language:
+		case Name, GivenName, FamilyName, ID, Group, Audience, Language, Ours:
 			continue
 		}
 		if result == nil && c.isResult() && !cell.SaysNoResult(raw.cells[c.slot]) {

@@ -57,6 +57,9 @@ const (
 	formatText   = "@" // stays text when someone edits the cell
 )
 
+// reportColumn is the ID of the column that names a person's page.
+const reportColumn = "report"
+
 // resultColumns is the one declaration of what is written. Their order is
 // their order in the sheet; their headers and explanations are words.
 var resultColumns = []struct {
@@ -76,7 +79,7 @@ var resultColumns = []struct {
 	{"decade-2", 54, "", twoDecadesYounger},
 	{"resting", 44, "", restingText},
 	{"flags", 60, "", flagsText},
-	{"report", 30, formatText, reportName},
+	{reportColumn, 30, formatText, reportName},
 }
 
 // ResultColumns lists the result columns in the order in which they are
@@ -177,3 +180,9 @@ var resultHeaders = sync.OnceValue(func() map[string]int {
 	}
 	return places
 })
+
+// isReportColumn tells whether a result column of this header names the page.
+func isReportColumn(header string) bool {
+	i := resultIndex(header)
+	return i >= 0 && resultColumns[i].id == reportColumn
+}

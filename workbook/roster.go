@@ -67,6 +67,10 @@ const (
 	Audience // who reads the person's page
 	Language // of the person's page
 
+	Email         // the person's own address
+	GuardianEmail // address of a parent or guardian
+	PagePassword  // of the person's page
+
 	// Level and Shuttle mean a shuttle run only side by side.
 	levelPart
 	shuttlePart
@@ -92,6 +96,7 @@ var roleNames = [...]string{Unknown: "not recognised, left alone", Ours: "result
 	FamilyName: "family name", ID: "ID", Group: "group", Birth: "date of birth", TestDate: "test date", TestName: "which test",
 	Result: "result of the test named in the row", Minutes: "minutes", SecondsOf: "seconds beside the minutes",
 	ListNumber: "number in the list, not used", HeartRate: "heart rate, not clear which, not used", Unscored: "a test that is not scored", Other: "known, not used", Audience: "who reads the page", Language: "language of the page",
+	Email: "e-mail address", GuardianEmail: "e-mail address of a parent or guardian", PagePassword: "password of the page",
 	levelPart: "level of a shuttle run beside its shuttle", shuttlePart: "shuttle beside the level of a shuttle run"}
 
 // String says in words what a column was taken to be.
@@ -120,6 +125,7 @@ type Row struct {
 	Number   int // 1-based row of the sheet
 	Person   Person
 	Entry    scoring.Entry
+	Report   string // file name of the page, as the result column of an earlier run says; empty if it says nothing
 	Problems []Problem
 
 	birth      cell.Day // zero if not given
@@ -138,6 +144,7 @@ type Person struct {
 
 	Audience Setting // who reads the page; empty if not given
 	Language string  // of the page, as ReadOptions.Language gave it; empty if not given
+	Contact  Contact
 }
 
 // Label is how the person is called in lists: the name, else the ID.

@@ -86,9 +86,10 @@ type joining struct {
 // where they differ, and of the person what only lists say.
 func joinRows(lines, lists []Line) *Row {
 	first := lines[0].Row
-	j := joining{first: lines[0].Sheet.Name, row: &Row{Sheet: first.Sheet, Number: first.Number, Person: first.Person, sheetGroup: first.sheetGroup}}
+	j := joining{first: lines[0].Sheet.Name, row: &Row{Sheet: first.Sheet, Number: first.Number, Person: first.Person, Report: first.Report, sheetGroup: first.sheetGroup}}
 	for _, line := range lines {
 		j.person(&line)
+		j.row.Person.Contact.also(line.Row.Person.Contact)
 		if j.row.Entry.Tested.IsZero() {
 			j.row.Entry.Tested = line.Row.Entry.Tested
 		}
@@ -97,6 +98,7 @@ func joinRows(lines, lists []Line) *Row {
 	}
 	for _, line := range lists {
 		j.person(&line)
+		j.listContact(&line)
 		j.values(&line, true)
 	}
 	noAge := j.age(lines, lists)
@@ -166,6 +168,16 @@ func (j *joining) person(line *Line) {
 		p.Group, j.row.sheetGroup = q.Group, line.Row.sheetGroup
 	}
 	p.Audience, p.Language = cmp.Or(p.Audience, q.Audience), cmp.Or(p.Language, q.Language)
+}
+
+// listContact takes from a list how the person can be reached, where the ID or
+// the date of birth says that it is the same person. A name alone does not: a
+// teacher may be called like a pupil, and a page would go to the wrong one.
+func (j *joining) listContact(line *Line) {
+	id, born := line.Row.Person.ID, line.Row.Entry.Born
+	if id != "" && id == j.row.Person.ID || !born.IsZero() && born.Equal(j.row.Entry.Born) {
+		j.row.Person.Contact.also(line.Row.Person.Contact)
+	}
 }
 
 // values takes over what is known of the person. An age worked out from a date

@@ -1,0 +1,65 @@
+package workbook
+
+import (
+	"strings"
+
+	"tenback/workbook/cell"
+	"tenback/workbook/ooxml"
+)
+
+// Contact is how a person can be reached, as it was typed: whoever uses it
+// checks it.
+type Contact struct {
+	Email    Typed
+	Guardian Typed // e-mail address of a parent or guardian
+	Password Typed // of the person's page
+}
+
+// Typed is a text and the cell that holds it, such as "Class 8B!F7"; both are
+// empty if it is not given.
+type Typed struct {
+	Text, Cell string
+	// Other is a cell of the same person that says something else; empty if
+	// there is none.
+	Other string
+}
+
+// also takes in what another cell says of the same.
+func (t *Typed) also(other Typed) {
+	switch {
+	case other.Text == "":
+	case t.Text == "":
+		*t = other
+	case t.Other != "":
+	case t.Text != other.Text:
+		t.Other = other.Cell
+	default:
+		t.Other = other.Other
+	}
+}
+
+func (c *Contact) also(other Contact) {
+	c.Email.also(other.Email)
+	c.Guardian.also(other.Guardian)
+	c.Password.also(other.Password)
+}
+
+// readContact reads how the person can be reached. A number counts as it is
+// shown, with its leading zeros; one that is shown as a date is handed on as a
+// date, for nobody would guess the number behind it.
+func (sr *sheetReader) readContact(raw *rawRow, row *Row, c *sheetColumn) {
+	r := raw.cells[c.slot]
+	text := cell.Label(r)
+	if r.Kind == cell.Number && strings.Trim(text, "0123456789") == "" && r.Format.Class != cell.Plain {
+		text = cell.Display(r, sr.rd.book.Date1904())
+	}
+	typed := Typed{Text: text, Cell: sr.sheet.Name + "!" + ooxml.Address(c.Index, raw.number)}
+	switch contact := &row.Person.Contact; c.Meaning.Role {
+	case Email:
+		contact.Email.also(typed)
+	case GuardianEmail:
+		contact.Guardian.also(typed)
+	case PagePassword:
+		contact.Password.also(typed)
+	}
+}
