@@ -1,0 +1,192 @@
+package ledger
+
+import (
+	"os"
+	"path/filepath"
+	"reflect"
+	"runtime"
+	"strings"
+	"testing"
+	"time"
+
+	"tenback/cmd/internal/personkey"
+)
+
+var noon = time.Date(2026, 5, 11, 12, 0, 0, 0, time.UTC)
+
+func entry(person, page, to string, state State) Entry {
+	return Entry{Time: noon, State: state, Person: personkey.Key(person), Name: "N " + person, Page: page + ".pdf", SHA256: "sum of " + page, To: to, Answer: "250 " + person}
+}
+
+func open(t *testing.T, path string) *Ledger {
+	t.Helper()
+	l, err := Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { l.Close() })
+	return l
+}
+
+func write(t *testing.T, l *Ledger, all ...Entry) {
+	t.Helper()
+	for _, e := range all {
+		if err := l.Write(e); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+// What was written is there in the next run, the last word of each message.
+func TestLedger(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "ledger")
+	l := open(t, path)
+	write(t, l, entry("a", "ida", "ida@x.example", Begun), entry("a", "ida", "ida@x.example", Sent),
+		entry("b", "ben", "ben@x.example", Begun), entry("b", "ben", "ben@x.example", Later),
+		entry("c", "cyd", "cyd@x.example", Begun),
+		entry("a", "ida", "ida@y.example", Begun), entry("a", "ida", "ida@y.example", Refused))
+	check := func(l *Ledger) {
+		t.Helper()
+		if got, want := l.Of("a"), []Entry{entry("a", "ida", "ida@x.example", Sent), entry("a", "ida", "ida@y.example", Refused)}; !reflect.DeepEqual(got, want) {
+			t.Errorf("of a: %+v", got)
+		}
+		if got, want := l.InDoubt(), []Entry{entry("c", "cyd", "cyd@x.example", Begun)}; !reflect.DeepEqual(got, want) {
+			t.Errorf("in doubt: %+v", got)
+		}
+		if got := l.Of("nobody"); got != nil {
+			t.Errorf("of nobody: %+v", got)
+		}
+	}
+	check(l)
+	l.Close()
+	again := open(t, path)
+	check(again)
+	write(t, again, entry("c", "cyd", "cyd@x.example", Unsent))
+	if got := open(t, path).InDoubt(); got != nil {
+		t.Errorf("in doubt: %+v", got)
+	}
+	info, err := os.Stat(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if runtime.GOOS != "windows" && info.Mode().Perm() != 0o600 {
+		t.Errorf("others can read the ledger: %v", info.Mode())
+	}
+}
+
+// A stop while a line is written, at any byte, loses that line at most; a
+// message whose outcome is lost is in doubt, never sent again in silence.
+func TestCutShort(t *testing.T) {
+	dir := t.TempDir()
+	path := filepath.Join(dir, "whole")
+	l := open(t, path)
+	write(t, l, entry("a", "ida", "ida@x.example", Begun))
+	begun, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	write(t, l, entry("a", "ida", "ida@x.example", Sent))
+	whole, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for n := range len(whole) {
+		cut := filepath.Join(dir, "cut")
+		if err := os.WriteFile(cut, whole[:n], 0o600); err != nil {
+			t.Fatal(err)
+		}
+		l, err := Open(cut)
+		if err != nil {
+			t.Fatalf("cut at %d: %v", n, err)
+		}
+		if got, want := len(l.InDoubt()) == 1, n >= len(begun); got != want {
+			t.Errorf("cut at %d: in doubt %v, want %v", n, got, want)
+		}
+		write(t, l, entry("b", "ben", "ben@x.example", Begun))
+		l.Close()
+		if again := open(t, cut); len(again.Of("b")) != 1 {
+			t.Errorf("cut at %d: the next line was lost", n)
+		}
+	}
+}
+
+func TestDamage(t *testing.T) {
+	for name, text := range map[string]string{
+		"no JSON in the middle": "{\"state\":\"sent\",\"person\":\"a\"}\nrubbish\n{\"state\":\"sent\",\"person\":\"a\"}\n",
+		"another file":          "Name,Result\nIda,12\n",
+		"nothing said":          "{}\n",
+		"a very long line":      strings.Repeat("x", 2*maxLine) + "\n",
+	} {
+		path := filepath.Join(t.TempDir(), "ledger")
+		if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		_, err := Open(path)
+		if err == nil || !strings.Contains(err.Error(), "damaged in line") {
+			t.Errorf("%s: %v", name, err)
+		}
+		if got, _ := os.ReadFile(path); string(got) != text {
+			t.Errorf("%s: the damaged ledger was changed", name)
+		}
+	}
+}
+
+// Of a person who is forgotten nothing is left that tells who it was, and the
+// others stay as they are.
+func TestForget(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "ledger")
+	l := open(t, path)
+	write(t, l, entry("a", "ida", "ida@x.example", Begun), entry("b", "ben", "ben@x.example", Begun), entry("b", "ben", "ben@x.example", Sent), entry("a", "ida", "ida@x.example", Sent))
+	l.Close()
+	ida := func(e *Entry) bool { return e.Person == "a" }
+	if found, err := Lines(path, ida); err != nil || len(found) != 2 {
+		t.Errorf("%d lines, %v", len(found), err)
+	}
+	for range 2 { // the second time there is nothing left to do
+		if err := Forget(path, ida); err != nil {
+			t.Fatal(err)
+		}
+	}
+	text, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, word := range []string{"ida", "N a", `"a"`, "250 a"} {
+		if strings.Contains(string(text), word) {
+			t.Errorf("%q is left in\n%s", word, text)
+		}
+	}
+	l = open(t, path)
+	if !l.IsForgotten("a") || l.IsForgotten("b") || len(l.Of("a")) != 0 || len(l.Of("b")) != 1 {
+		t.Errorf("after forgetting:\n%s", text)
+	}
+	if found, err := Lines(path, ida); err != nil || len(found) != 0 {
+		t.Errorf("%d lines, %v", len(found), err)
+	}
+	if err := Forget(filepath.Join(t.TempDir(), "none"), ida); err != nil {
+		t.Errorf("no ledger: %v", err)
+	}
+}
+
+// FuzzOpen: whatever stands in the file, opening gives a ledger or an error,
+// and a ledger that opens opens again with the same in it.
+func FuzzOpen(f *testing.F) {
+	f.Add("{\"state\":\"sent\",\"person\":\"a\"}\n{\"sta")
+	f.Fuzz(func(t *testing.T, text string) {
+		path := filepath.Join(t.TempDir(), "ledger")
+		if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		l, err := Open(path)
+		if err != nil {
+			return
+		}
+		doubt := len(l.InDoubt())
+		l.Close()
+		again, err := Open(path)
+		if err != nil || len(again.InDoubt()) != doubt {
+			t.Fatalf("opened once and not twice: %v", err)
+		}
+		again.Close()
+	})
+}

@@ -1,0 +1,94 @@
+// Package letter writes one e-mail message with a person's page: plain text and
+// a PDF, to one recipient.
+package letter
+
+import (
+	"bytes"
+	"fmt"
+	"mime"
+	"net/mail"
+	"strings"
+	"time"
+
+	gomail "github.com/wneessen/go-mail"
+)
+
+// Letter is a message to one recipient. Its texts come from the words of the
+// pages and from a roster; they are encoded here, so that none can end a header
+// and begin another.
+type Letter struct {
+	From    *mail.Address // nil in a draft: the mail program puts in who sends it
+	To      mail.Address  // the name may be empty
+	Subject string
+	Text    string
+	Lang    string // of the text, such as "en"
+	Page    []byte // the PDF
+	File    string // its name
+	// ID is the part of the Message-ID before the @. The same letter sent again
+	// should have the same one, by which mailboxes know it.
+	ID   string
+	Date time.Time
+}
+
+// Draft writes the letter as an .eml file that mail programs open as a message
+// not yet sent.
+func (l *Letter) Draft() ([]byte, error) {
+	m, err := l.message()
+	if err != nil {
+		return nil, err
+	}
+	m.SetGenHeader("X-Unsent", "1")
+	return written(m)
+}
+
+// Bytes writes the letter as it goes over the wire, with CRLF line ends. It
+// needs a sender.
+func (l *Letter) Bytes() ([]byte, error) {
+	if l.From == nil {
+		return nil, fmt.Errorf("the letter to %s has no sender", l.To.Address)
+	}
+	m, err := l.message()
+	if err != nil {
+		return nil, err
+	}
+	// Asks for no automatic answers, such as that someone is on holiday
+	// (RFC 3834).
+	m.SetGenHeader("Auto-Submitted", "auto-generated")
+	return written(m)
+}
+
+func written(m *gomail.Msg) ([]byte, error) {
+	var out bytes.Buffer
+	if _, err := m.WriteTo(&out); err != nil {
+		return nil, err
+	}
+	return out.Bytes(), nil
+}
+
+func (l *Letter) message() (*gomail.Msg, error) {
+	m := gomail.NewMsg(gomail.WithNoDefaultUserAgent())
+	domain := "localhost"
+	if l.From != nil {
+		if err := m.FromFormat(l.From.Name, l.From.Address); err != nil {
+			return nil, err
+		}
+		domain = l.From.Address[strings.LastIndexByte(l.From.Address, '@')+1:]
+	}
+	if err := m.AddToFormat(l.To.Name, l.To.Address); err != nil {
+		return nil, err
+	}
+	m.Subject(l.Subject)
+	m.SetDateWithValue(l.Date)
+	m.SetMessageIDWithValue(l.ID + "@" + domain)
+	m.SetGenHeader("Content-Language", l.Lang)
+	m.SetBodyString(gomail.TypeTextPlain, l.Text)
+	if err := m.AttachReader(l.File, bytes.NewReader(l.Page), gomail.WithFileContentType("application/pdf")); err != nil {
+		return nil, err
+	}
+	// The library writes names with other letters in a form that only mail
+	// headers of old allow; this is the one of RFC 2231.
+	name := map[string]string{"filename": l.File}
+	m.GetAttachments()[0].Header.Set("Content-Disposition", mime.FormatMediaType("attachment", name))
+	m.GetAttachments()[0].Header.Set("Content-Type", mime.FormatMediaType("application/pdf", map[string]string{"name": l.File}))
+	return m, nil
+}
