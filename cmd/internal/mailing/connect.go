@@ -1,0 +1,119 @@
+// Package mailing hands messages to a mail server, each once: what became of
+// each stands in a ledger before the next one is begun.
+package mailing
+
+import (
+	"context"
+	"crypto/tls"
+	"crypto/x509"
+	"errors"
+	"fmt"
+	"net"
+	"net/textproto"
+	"strings"
+	"time"
+
+	gomail "github.com/wneessen/go-mail"
+	"github.com/wneessen/go-mail/smtp"
+)
+
+// tlsPort is the port on which servers speak TLS from the first byte (RFC 8314,
+// 3.3); on others STARTTLS comes first.
+const tlsPort = 465
+
+// Timeouts: for commands, and for the answer to a whole message, which a server
+// may check before it takes it (RFC 5321, 4.5.3.2 asks for ten minutes; nobody
+// at a terminal waits so long).
+const (
+	commandTimeout = time.Minute
+	messageTimeout = 5 * time.Minute
+)
+
+// Server is how to reach a mail server.
+type Server struct {
+	Host     string
+	Port     int
+	User     string // empty to send without signing in
+	Password string
+	Roots    *x509.CertPool // that sign its certificate; nil for those of the system
+
+	// For tests: their servers cannot have the port of TLS, nor another's name.
+	tlsFirst bool
+	dial     gomail.DialContextFunc
+}
+
+// IsLoopback tells whether a host is this computer. No other name or address
+// gets a message without TLS.
+func IsLoopback(host string) bool {
+	ip := net.ParseIP(host)
+	return strings.EqualFold(host, "localhost") || ip != nil && ip.IsLoopback()
+}
+
+// connect opens a connection and signs in.
+func (s *Server) connect(ctx context.Context) (*smtp.Client, error) {
+	policy := gomail.TLSMandatory
+	if IsLoopback(s.Host) {
+		policy = gomail.TLSOpportunistic
+	}
+	options := []gomail.Option{gomail.WithPort(s.Port), gomail.WithTimeout(commandTimeout), gomail.WithTLSPolicy(policy),
+		gomail.WithTLSConfig(&tls.Config{ServerName: s.Host, RootCAs: s.Roots, MinVersion: tls.VersionTLS12}),
+		// The name of this computer is nobody's business.
+		gomail.WithHELO("[127.0.0.1]")}
+	if s.Port == tlsPort || s.tlsFirst {
+		options = append(options, gomail.WithSSL())
+	}
+	if s.dial != nil {
+		options = append(options, gomail.WithDialContextFunc(s.dial))
+	}
+	if s.User != "" {
+		options = append(options, gomail.WithSMTPAuth(gomail.SMTPAuthAutoDiscover), gomail.WithUsername(s.User), gomail.WithPassword(s.Password))
+	}
+	dialer, err := gomail.NewClient(s.Host, options...)
+	if err != nil {
+		return nil, err
+	}
+	client, err := dialer.DialToSMTPClientWithContext(ctx)
+	if err != nil {
+		return nil, s.explain(err)
+	}
+	return client, nil
+}
+
+// Errors that end a run, for every message would meet them.
+var (
+	// ErrSignIn means that user and password do not open the server.
+	ErrSignIn = errors.New("the mail server does not accept this user and password")
+	// ErrNoTLS means that the connection would not be secret.
+	ErrNoTLS = errors.New("the mail server offers no encryption (STARTTLS), and nothing is sent to another computer without it")
+	// ErrCertificate means that the server did not prove who it is.
+	ErrCertificate = errors.New("the mail server's certificate does not prove that it is the one asked for")
+	// ErrSender means that the server sends nothing from this address.
+	ErrSender = errors.New("the mail server sends nothing from this address")
+	// ErrAllRefused means that the first few people were all refused.
+	ErrAllRefused = errors.New("the mail server refused the first messages one after another, so the cause is hardly their addresses")
+	// ErrUnreachable means that the server could not be reached again and again.
+	ErrUnreachable = errors.New("the mail server cannot be reached")
+)
+
+// explain puts the reasons that trying again does not mend into words.
+func (s *Server) explain(err error) error {
+	var code *textproto.Error
+	var unknown x509.UnknownAuthorityError
+	var host x509.HostnameError
+	var invalid x509.CertificateInvalidError
+	var check *tls.CertificateVerificationError
+	switch {
+	case errors.As(err, &code) && code.Code/100 == 5 && s.User != "", errors.Is(err, gomail.ErrNoSupportedAuthDiscovered), strings.Contains(err.Error(), "does not support SMTP AUTH"):
+		return fmt.Errorf("%w: %w", ErrSignIn, err)
+	case strings.Contains(err.Error(), "does not support STARTTLS"):
+		return ErrNoTLS
+	case errors.As(err, &unknown), errors.As(err, &host), errors.As(err, &invalid), errors.As(err, &check):
+		return fmt.Errorf("%w: %w", ErrCertificate, err)
+	}
+	return err
+}
+
+// isFinal tells an error of connecting that trying again does not mend.
+func isFinal(err error) bool {
+	return errors.Is(err, ErrSignIn) || errors.Is(err, ErrNoTLS) || errors.Is(err, ErrCertificate)
+}

@@ -1,0 +1,102 @@
+package mailing
+
+import (
+	"errors"
+	"fmt"
+	"net/textproto"
+	"strings"
+	"unicode"
+
+	"github.com/wneessen/go-mail/smtp"
+
+	"tenback/cmd/internal/ledger"
+)
+
+// outcome is what became of one try.
+type outcome struct {
+	state  ledger.State // Begun where nobody can know
+	answer string       // the server's words, or what happened in their place
+	broken bool         // the connection is of no more use
+	fatal  error        // a reason why no further message would go
+}
+
+// send hands one message over. What went wrong before the mark at its end was
+// written has not been delivered: a server must not deliver what it was not
+// given wholly (RFC 5321, 4.1.1.4). When the connection breaks after that mark
+// and before the answer nobody can know.
+func send(c *smtp.Client, from, to string, raw []byte) outcome {
+	if err := c.UpdateDeadline(commandTimeout); err != nil {
+		return fromError(err)
+	}
+	if err := c.Mail(from); err != nil {
+		o := fromError(err)
+		if o.state == ledger.Refused {
+			o.state, o.fatal = ledger.Unsent, fmt.Errorf("%w (%s): %s", ErrSender, from, o.answer)
+		}
+		return o
+	}
+	if err := c.Rcpt(to); err != nil {
+		return afterReset(c, fromError(err))
+	}
+	w, err := c.Data()
+	if err != nil {
+		return afterReset(c, fromError(err))
+	}
+	if err := c.UpdateDeadline(messageTimeout); err != nil {
+		return fromError(err)
+	}
+	if _, err := w.Write(raw); err != nil {
+		return fromError(err)
+	}
+	err = w.Close()
+	var refusal *textproto.Error
+	switch {
+	case err == nil:
+		answer := ""
+		if d, ok := w.(*smtp.DataCloser); ok {
+			answer = "250 " + oneLine(d.ServerResponse())
+		}
+		return outcome{state: ledger.Sent, answer: answer}
+	case errors.As(err, &refusal):
+		return fromError(err)
+	}
+	return outcome{state: ledger.Begun, answer: "the connection broke before the answer: " + oneLine(err.Error()), broken: true}
+}
+
+// afterReset makes the connection ready for the next message.
+func afterReset(c *smtp.Client, o outcome) outcome {
+	if !o.broken && c.Reset() != nil {
+		o.broken = true
+	}
+	return o
+}
+
+// fromError reads an error of a try that was not delivered.
+func fromError(err error) outcome {
+	var refusal *textproto.Error
+	if !errors.As(err, &refusal) {
+		return outcome{state: ledger.Unsent, answer: "not handed over: " + oneLine(err.Error()), broken: true}
+	}
+	o := outcome{state: ledger.Later, answer: oneLine(fmt.Sprintf("%d %s", refusal.Code, refusal.Msg))}
+	if refusal.Code/100 == 5 {
+		o.state = ledger.Refused
+	}
+	// 421 is said by a server that closes the connection.
+	o.broken = refusal.Code == 421
+	return o
+}
+
+// maxAnswer bounds what is kept of a server's words, in letters.
+const maxAnswer = 300
+
+// oneLine makes a server's words fit for a line: they may hold anything.
+func oneLine(text string) string {
+	text = strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) || r == unicode.ReplacementChar {
+			return ' '
+		}
+		return r
+	}, strings.ToValidUTF8(text, " "))
+	letters := []rune(strings.Join(strings.Fields(text), " "))
+	return string(letters[:min(len(letters), maxAnswer)])
+}

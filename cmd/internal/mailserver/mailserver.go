@@ -1,0 +1,225 @@
+// Package mailserver is a mail server for tests: it listens on this computer,
+// keeps what it is given, and can be told to behave badly.
+package mailserver
+
+import (
+	"crypto/ecdsa"
+	"crypto/elliptic"
+	"crypto/rand"
+	"crypto/tls"
+	"crypto/x509"
+	"crypto/x509/pkix"
+	"encoding/pem"
+	"errors"
+	"io"
+	"math/big"
+	"net"
+	"slices"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/emersion/go-sasl"
+	"github.com/emersion/go-smtp"
+)
+
+// Secrecy is how a server encrypts.
+type Secrecy int
+
+// The ways to encrypt.
+const (
+	Plain Secrecy = iota
+	StartTLS
+	FromTheStart
+)
+
+// Message is what a server took.
+type Message struct {
+	From, To, User string
+	Data           []byte
+	Secret         bool // came through TLS
+}
+
+// Server is a running server. Set what it does before it is used.
+type Server struct {
+	Host  string
+	Port  int
+	Roots *x509.CertPool // that sign its certificate
+	PEM   []byte         // the same as a file
+
+	User, Password string // asked for if not empty
+	// Mail, Rcpt and Data are asked before an answer is given; a *smtp.SMTPError
+	// is that answer, ErrDrop cuts the connection. Data is asked when the whole
+	// message is there, and the message is kept only if it says nothing.
+	Mail func(from string) error
+	Rcpt func(to string) error
+	Data func(to string, data []byte) error
+	// Kept is called when a message was kept, before the answer is given.
+	Kept func(m Message) error
+	// CutAfter cuts the connection after so many bytes of a message, if not 0.
+	CutAfter int64
+
+	mutex    sync.Mutex
+	messages []Message
+	sessions int
+}
+
+// ErrDrop cuts the connection.
+var ErrDrop = errors.New("drop")
+
+// Answer makes an answer of the server.
+func Answer(code int, text string) error {
+	return &smtp.SMTPError{Code: code, EnhancedCode: smtp.NoEnhancedCode, Message: text}
+}
+
+// Start starts a server that stops with the test.
+func Start(t testing.TB, secrecy Secrecy) *Server {
+	t.Helper()
+	s := &Server{Host: "127.0.0.1"}
+	certificate := s.certificate(t)
+	listener, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.Port = listener.Addr().(*net.TCPAddr).Port
+	server := smtp.NewServer(smtp.BackendFunc(func(c *smtp.Conn) (smtp.Session, error) {
+		s.mutex.Lock()
+		defer s.mutex.Unlock()
+		s.sessions++
+		return &session{server: s, conn: c}, nil
+	}))
+	server.Domain = "mail.quillhaven.example"
+	server.ErrorLog = silent{}
+	settings := &tls.Config{Certificates: []tls.Certificate{certificate}, MinVersion: tls.VersionTLS12}
+	switch secrecy {
+	case StartTLS:
+		server.TLSConfig = settings
+	case FromTheStart:
+		listener = tls.NewListener(listener, settings)
+	}
+	go func() { _ = server.Serve(listener) }() // ends with an error when it is closed
+	t.Cleanup(func() { server.Close() })
+	return s
+}
+
+type silent struct{}
+
+func (silent) Printf(string, ...any) {}
+func (silent) Println(...any)        {}
+
+// certificate makes one for this computer that nobody signed but itself.
+func (s *Server) certificate(t testing.TB) tls.Certificate {
+	t.Helper()
+	key, err := ecdsa.GenerateKey(elliptic.P256(), rand.Reader)
+	if err != nil {
+		t.Fatal(err)
+	}
+	form := &x509.Certificate{SerialNumber: big.NewInt(1), Subject: pkix.Name{CommonName: "mail.quillhaven.example"},
+		NotBefore: time.Now().Add(-time.Hour), NotAfter: time.Now().Add(24 * time.Hour), IsCA: true, BasicConstraintsValid: true,
+		KeyUsage: x509.KeyUsageDigitalSignature | x509.KeyUsageCertSign, IPAddresses: []net.IP{net.IPv4(127, 0, 0, 1)}, DNSNames: []string{"localhost"}}
+	raw, err := x509.CreateCertificate(rand.Reader, form, form, &key.PublicKey, key)
+	if err != nil {
+		t.Fatal(err)
+	}
+	parsed, err := x509.ParseCertificate(raw)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.Roots = x509.NewCertPool()
+	s.Roots.AddCert(parsed)
+	s.PEM = pem.EncodeToMemory(&pem.Block{Type: "CERTIFICATE", Bytes: raw})
+	return tls.Certificate{Certificate: [][]byte{raw}, PrivateKey: key}
+}
+
+// Messages lists what was kept, in order.
+func (s *Server) Messages() []Message {
+	s.mutex.Lock()
+	defer s.mutex.Unlock()
+	return slices.Clone(s.messages)
+}
+
+// Sessions counts the connections so far.
+func (s *Server) Sessions() int {
+	s.mutex.Lock()
+	defer s.mutex.Unlock()
+	return s.sessions
+}
+
+type session struct {
+	server         *Server
+	conn           *smtp.Conn
+	from, to, user string
+}
+
+// answer turns what a hook said into what the client hears.
+func (s *session) answer(err error) error {
+	if errors.Is(err, ErrDrop) {
+		s.conn.Conn().Close()
+	}
+	return err
+}
+
+func (s *session) AuthMechanisms() []string {
+	if s.server.User == "" {
+		return nil
+	}
+	return []string{sasl.Plain}
+}
+
+func (s *session) Auth(string) (sasl.Server, error) {
+	return sasl.NewPlainServer(func(_, user, password string) error {
+		if user != s.server.User || password != s.server.Password {
+			return smtp.ErrAuthFailed
+		}
+		s.user = user
+		return nil
+	}), nil
+}
+
+func (s *session) Mail(from string, _ *smtp.MailOptions) error {
+	if s.server.User != "" && s.user == "" {
+		return smtp.ErrAuthRequired
+	}
+	s.from = from
+	if s.server.Mail != nil {
+		return s.answer(s.server.Mail(from))
+	}
+	return nil
+}
+
+func (s *session) Rcpt(to string, _ *smtp.RcptOptions) error {
+	s.to = to
+	if s.server.Rcpt != nil {
+		return s.answer(s.server.Rcpt(to))
+	}
+	return nil
+}
+
+func (s *session) Data(r io.Reader) error {
+	if s.server.CutAfter > 0 {
+		_, _ = io.CopyN(io.Discard, r, s.server.CutAfter)
+		s.server.CutAfter = 0 // once
+		return s.answer(ErrDrop)
+	}
+	data, err := io.ReadAll(r)
+	if err != nil {
+		return err
+	}
+	if s.server.Data != nil {
+		if err := s.server.Data(s.to, data); err != nil {
+			return s.answer(err)
+		}
+	}
+	_, secret := s.conn.TLSConnectionState()
+	m := Message{From: s.from, To: s.to, User: s.user, Data: data, Secret: secret}
+	s.server.mutex.Lock()
+	s.server.messages = append(s.server.messages, m)
+	s.server.mutex.Unlock()
+	if s.server.Kept != nil {
+		return s.answer(s.server.Kept(m))
+	}
+	return nil
+}
+
+func (s *session) Reset()        { s.from, s.to = "", "" }
+func (s *session) Logout() error { return nil }
