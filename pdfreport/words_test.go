@@ -49,8 +49,9 @@ func TestEveryWordIsSaid(t *testing.T) {
 }
 
 // notOfPages are the blocks that no page need say: the forms of numbers, what
-// scoring declares, and the words of workbooks.
-var notOfPages = regexp.MustCompile(`^(format|test|equation|input|unit|remark|say|fifth|safety|percentile|sheet|starter|choice|guide|setting)\b`)
+// scoring declares, the words of workbooks, of messages, and of slips, for which
+// see TestSlips.
+var notOfPages = regexp.MustCompile(`^(format|test|equation|input|unit|remark|say|fifth|safety|percentile|sheet|starter|choice|guide|setting|slip|(\w+/)?mail)\b`)
 
 // TestEverySlotIsFilled replaces all words by blocks that print every slot they
 // declare, so a slot that a page leaves empty is an error.

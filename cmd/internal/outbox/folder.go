@@ -1,0 +1,122 @@
+package outbox
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/rogpeppe/go-internal/lockedfile"
+
+	"tenback/cmd/internal/personkey"
+	"tenback/workbook/safefile"
+)
+
+// indexFile says whose the messages in an outbox are.
+const indexFile = ".tenback-outbox.json"
+
+// lockFile keeps two runs from working on one outbox.
+const lockFile = ".tenback-lock"
+
+// Folder is the folder with one message a person.
+type Folder struct {
+	path   string
+	index  map[string]personkey.Key // whose a message is, by file name
+	unlock func()
+}
+
+// OpenFolder makes the folder if it is not there, for its owner only, and waits
+// until no other run works on it. Close it.
+func OpenFolder(path string) (*Folder, error) {
+	if err := os.MkdirAll(path, 0o700); err != nil {
+		return nil, fmt.Errorf("the outbox cannot be made: %w", err)
+	}
+	unlock, err := lockedfile.MutexAt(filepath.Join(path, lockFile)).Lock()
+	if err != nil {
+		return nil, fmt.Errorf("the outbox cannot be kept from other runs: %w", err)
+	}
+	f := &Folder{path: path, index: map[string]personkey.Key{}, unlock: unlock}
+	data, err := os.ReadFile(filepath.Join(path, indexFile))
+	if err == nil {
+		err = json.Unmarshal(data, &f.index)
+	}
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		unlock()
+		return nil, fmt.Errorf("%s is damaged (%w); delete it together with the messages beside it", filepath.Join(path, indexFile), err)
+	}
+	return f, nil
+}
+
+// Close lets other runs in.
+func (f *Folder) Close() { f.unlock() }
+
+// DraftName is the file name of the message with a page.
+func DraftName(page string) string { return strings.TrimSuffix(page, ".pdf") + ".eml" }
+
+// Add writes a message. Whose it is stands in the index first, so that a
+// message is never there without being known.
+func (f *Folder) Add(page string, person personkey.Key, message []byte) error {
+	name := DraftName(page)
+	if f.index[name] != person {
+		f.index[name] = person
+		if err := f.save(); err != nil {
+			return err
+		}
+	}
+	return safefile.WriteBytes(filepath.Join(f.path, name), message)
+}
+
+// Keep removes the messages of earlier runs that are not among the pages: they
+// may be addressed as is right no more. It touches nothing that was not made
+// here, and gives the names of what was removed.
+func (f *Folder) Keep(pages map[string]bool) (removed []string, err error) {
+	kept := map[string]bool{}
+	for page := range pages {
+		kept[DraftName(page)] = true
+	}
+	return f.remove(func(name string) bool { return !kept[name] })
+}
+
+// Of lists the messages to a person.
+func (f *Folder) Of(person personkey.Key) []string {
+	var names []string
+	for name, whose := range f.index {
+		if whose == person {
+			names = append(names, name)
+		}
+	}
+	return names
+}
+
+// Forget removes the messages to a person.
+func (f *Folder) Forget(person personkey.Key) error {
+	_, err := f.remove(func(name string) bool { return f.index[name] == person })
+	return err
+}
+
+func (f *Folder) remove(which func(name string) bool) (removed []string, err error) {
+	for name := range f.index {
+		if !which(name) {
+			continue
+		}
+		switch err := os.Remove(filepath.Join(f.path, filepath.Base(name))); {
+		case err == nil:
+			removed = append(removed, name)
+		case !errors.Is(err, fs.ErrNotExist):
+			return removed, fmt.Errorf("an old message cannot be removed: %w", err)
+		}
+		delete(f.index, name)
+	}
+	return removed, f.save()
+}
+
+func (f *Folder) save() error {
+	data, err := json.MarshalIndent(f.index, "", "\t")
+	if err != nil {
+		return err
+	}
+	return safefile.WriteBytes(filepath.Join(f.path, indexFile), append(data, '\n'))
+}

@@ -1,0 +1,295 @@
+// Package outbox settles who gets which page at what address, and says of
+// everybody else why not. It knows nothing of how messages travel.
+//
+// Nobody's page may reach another. So an address is taken only from a cell of
+// the person, a page only if the key in it is that of the person, and where
+// anything can be read in two ways the person is left out and the cell named.
+package outbox
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"tenback/cmd/internal/lockpdf"
+	"tenback/cmd/internal/mailaddr"
+	"tenback/cmd/internal/personkey"
+	"tenback/pdfreport"
+	"tenback/scoring"
+	"tenback/templates"
+	"tenback/workbook"
+	"tenback/workbook/cell"
+)
+
+// Item is a page on its way to a person.
+type Item struct {
+	Outcome  *workbook.Outcome // without a score
+	Key      personkey.Key
+	Name     string // how the person is called
+	Page     string // file name
+	SHA256   string // of the page
+	To       string // address
+	Guardian bool   // the address is that of a parent or guardian
+	Audience templates.Audience
+	Password string // that the roster gives for the page; empty if none
+}
+
+// Left is a person who gets no message, and why.
+type Left struct {
+	Outcome *workbook.Outcome
+	Problem workbook.Problem
+}
+
+// Rules say how to choose.
+type Rules struct {
+	Secret      personkey.Secret
+	Folder      string // of the pages
+	Today       time.Time
+	AllowDirect bool // people under 18 get their page themselves where no guardian's address is given
+	Lock        bool // pages get passwords
+	// Audience tells who reads a person's page.
+	Audience func(*workbook.Outcome) templates.Audience
+}
+
+// ErrNoPages is returned where no row names a page.
+var ErrNoPages = errors.New("no row of this workbook names a page, in the result column Report")
+
+// Choose settles who gets what, in the order of the roster.
+func (r *Rules) Choose(roster *workbook.Roster) (items []Item, left []Left, err error) {
+	visits := roster.Visits()
+	outcomes := make([]workbook.Outcome, len(visits))
+	keys := make([]personkey.Key, len(visits))
+	pages := map[string]int{}           // how many people are said to have a page
+	people := map[personkey.Key][]int{} // visits by key
+	for i, v := range visits {
+		outcomes[i] = workbook.Outcome{Sheet: v.Sheet, Row: v.Row, More: v.More}
+		keys[i] = r.Secret.Of(v.Row)
+		pages[strings.ToLower(v.Row.Report)]++
+		people[keys[i]] = append(people[keys[i]], v.Person)
+	}
+	if pages[""] == len(visits) {
+		return nil, nil, ErrNoPages
+	}
+	for i := range visits {
+		o := &outcomes[i]
+		item := Item{Outcome: o, Key: keys[i], Name: o.Row.Person.Label(), Page: o.Row.Report, Audience: r.Audience(o)}
+		problem := r.tellApart(o, pages[strings.ToLower(item.Page)], people[item.Key])
+		for _, step := range []func(*Item) *workbook.Problem{r.address, r.password, r.page} {
+			if problem == nil {
+				problem = step(&item)
+			}
+		}
+		if problem != nil {
+			left = append(left, Left{o, *problem})
+			continue
+		}
+		items = append(items, item)
+	}
+	return items, left, nil
+}
+
+// at makes a problem of the person's row.
+func at(o *workbook.Outcome, what, fix string) *workbook.Problem {
+	return &workbook.Problem{Sheet: o.Row.Sheet, Cell: o.Row.Person.NameCell, Read: o.Row.Person.Label(), What: what, Fix: fix, Blocking: true}
+}
+
+// in makes a problem of a cell that was typed into.
+func in(t workbook.Typed, what, fix string) *workbook.Problem {
+	cut := strings.LastIndex(t.Cell, "!")
+	return &workbook.Problem{Sheet: t.Cell[:cut], Cell: t.Cell[cut+1:], Read: t.Text, What: what, Fix: fix, Blocking: true}
+}
+
+func doubted(t workbook.Typed, d *cell.Doubt) *workbook.Problem { return in(t, d.What, d.Fix) }
+
+// tellApart sees to it that a page belongs to one person and a key to one.
+func (r *Rules) tellApart(o *workbook.Outcome, sharing int, persons []int) *workbook.Problem {
+	page := o.Row.Report
+	for _, line := range o.More {
+		if line.Row.Report != page {
+			return at(o, "the rows of this person name different pages", "score the roster again with tenback run")
+		}
+	}
+	for _, person := range persons[1:] {
+		if person != persons[0] {
+			return at(o, "somebody else has the same name, and neither an ID nor a date of birth tells them apart", "add an ID or the date of birth to both, and score the roster again with tenback run")
+		}
+	}
+	switch {
+	case page == "":
+		return at(o, "there is no page of this person", "")
+	case page != filepath.Base(page) || strings.ContainsAny(page, `/\:`) || strings.HasPrefix(page, ".") || !strings.HasSuffix(page, ".pdf"):
+		return at(o, fmt.Sprintf("%q in the column Report is no file name of a page", page), "score the roster again with tenback run")
+	case sharing > 1:
+		return at(o, fmt.Sprintf("several people are said to have the page %q", page), "score the roster again with tenback run")
+	}
+	return nil
+}
+
+// minority is what is known of whether a person is under 18 today.
+type minority int
+
+const (
+	adult minority = iota
+	youth
+	unknownAge
+)
+
+// isMinor tells whether a person is under 18, today where the date of birth is
+// known, else on the day of the test.
+func (r *Rules) isMinor(o *workbook.Outcome) minority {
+	e := &o.Row.Entry
+	if !e.Born.IsZero() {
+		if age, err := scoring.AgeOn(e.Born, r.Today); err == nil {
+			return ofAge(age)
+		}
+	}
+	if age, ok := e.Get(scoring.Age); ok {
+		return ofAge(age.Amount)
+	}
+	return unknownAge
+}
+
+func ofAge(years float64) minority {
+	if scoring.IsYouth(years) {
+		return youth
+	}
+	return adult
+}
+
+// address chooses the address: that of a parent or guardian for someone under
+// 18, and the person's own for all others. Someone of unknown age counts as
+// under 18 unless the page is for an employee.
+func (r *Rules) address(item *Item) *workbook.Problem {
+	o := item.Outcome
+	contact := o.Row.Person.Contact
+	minor := r.isMinor(o)
+	if minor == unknownAge && item.Audience == templates.Workplace {
+		minor = adult
+	}
+	typed := contact.Email
+	if minor != adult && (contact.Guardian.Text != "" || !r.AllowDirect) {
+		typed, item.Guardian = contact.Guardian, true
+	}
+	switch {
+	case typed.Text != "":
+	case item.Guardian && minor == unknownAge:
+		return at(o, "the age is not known, and there is no address of a parent or guardian", "add the date of birth, or the address in a column \"Guardian email\"")
+	case item.Guardian:
+		return at(o, "this person is under 18, and there is no address of a parent or guardian", "add it in a column \"Guardian email\"")
+	default:
+		return at(o, "there is no e-mail address", "add it in a column \"Email\"")
+	}
+	if typed.Other != "" {
+		return in(typed, "another address of this person stands in "+typed.Other, "leave one of them, or have the column that is not meant ignored with --column \"HEADER=ignore\"")
+	}
+	address, doubt := mailaddr.Parse(typed.Text)
+	if doubt != nil {
+		return doubted(typed, doubt)
+	}
+	if doubt := mailaddr.CheckName(o.Row.Person.Name); doubt != nil {
+		return at(o, doubt.What, doubt.Fix)
+	}
+	item.To = address
+	return nil
+}
+
+// password takes the password that the roster gives.
+func (r *Rules) password(item *Item) *workbook.Problem {
+	typed := item.Outcome.Row.Person.Contact.Password
+	switch {
+	case !r.Lock || typed.Text == "":
+		return nil
+	case typed.Other != "":
+		return in(workbook.Typed{Cell: typed.Cell}, "another password of this person stands in "+typed.Other, "leave one of them")
+	}
+	if doubt := lockpdf.CheckPassword(typed.Text); doubt != nil {
+		return in(workbook.Typed{Cell: typed.Cell}, doubt.What, doubt.Fix) // what was typed is not shown
+	}
+	item.Password = typed.Text
+	return nil
+}
+
+// page checks the page as it lies there.
+func (r *Rules) page(item *Item) *workbook.Problem {
+	data, err := item.read(r.Folder)
+	if err != nil {
+		return at(item.Outcome, err.Error(), "score the roster again with tenback run")
+	}
+	item.SHA256 = sumOf(data)
+	return nil
+}
+
+// Errors of a page that does not go.
+var (
+	errGone    = errors.New("the page is not in the folder any more")
+	errForeign = errors.New("the page was made for somebody else, or before the name, ID or date of birth was changed")
+	errChanged = errors.New("the page was changed since it was looked at")
+)
+
+// maxPage bounds a page's size in bytes; those that are made are far smaller.
+const maxPage = 20 << 20
+
+// Read reads the page and checks once more that it is this person's and that
+// it is the page that was looked at when the item was chosen.
+func (item *Item) Read(folder string) ([]byte, error) {
+	data, err := item.read(folder)
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", item.Page, err)
+	}
+	if sumOf(data) != item.SHA256 {
+		return nil, fmt.Errorf("%s: %w", item.Page, errChanged)
+	}
+	return data, nil
+}
+
+func (item *Item) read(folder string) ([]byte, error) {
+	path := filepath.Join(folder, item.Page)
+	info, err := os.Lstat(path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, errGone
+	case err != nil:
+		return nil, err
+	case !info.Mode().IsRegular() || info.Size() > maxPage:
+		return nil, errForeign
+	}
+	data, err := os.ReadFile(path)
+	if err != nil {
+		return nil, err
+	}
+	if key, err := pdfreport.ReadKey(data); err != nil || personkey.Key(key) != item.Key {
+		return nil, errForeign
+	}
+	return data, nil
+}
+
+func sumOf(data []byte) string {
+	sum := sha256.Sum256(data)
+	return hex.EncodeToString(sum[:])
+}
+
+// Shared counts the addresses to which pages of several people go, as of a
+// parent of two, or where a cell was filled down by mistake.
+func Shared(items []Item) map[string]int {
+	persons := map[string]map[personkey.Key]bool{}
+	for _, item := range items {
+		to := strings.ToLower(item.To)
+		if persons[to] == nil {
+			persons[to] = map[personkey.Key]bool{}
+		}
+		persons[to][item.Key] = true
+	}
+	shared := map[string]int{}
+	for to, keys := range persons {
+		if len(keys) > 1 {
+			shared[to] = len(keys)
+		}
+	}
+	return shared
+}

@@ -1,0 +1,105 @@
+// Package passwords keeps the list of the passwords that were made for pages,
+// so that a person's stays the same from run to run.
+package passwords
+
+import (
+	"bufio"
+	"bytes"
+	"cmp"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"slices"
+	"strings"
+
+	"tenback/cmd/internal/lockpdf"
+	"tenback/cmd/internal/personkey"
+	"tenback/workbook/safefile"
+)
+
+// Line is the password of one person.
+type Line struct {
+	Password string
+	Name     string
+	Page     string // file name; the first one where there are several
+	Person   personkey.Key
+}
+
+// header is the first line of the file, whose columns are parted by tabs. It is
+// a text and no sheet, for a name that begins with a sign of equality would
+// become a formula there.
+const header = "Password\tName\tPage\tPerson"
+
+// List is the list of a roster.
+type List struct {
+	path  string
+	lines []Line
+}
+
+// Open reads the list at path; one that is not there is empty.
+func Open(path string) (*List, error) {
+	l := &List{path: path}
+	data, err := os.ReadFile(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return l, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	lines := bufio.NewScanner(bytes.NewReader(data))
+	for n := 1; lines.Scan(); n++ {
+		fields := strings.Split(lines.Text(), "\t")
+		switch {
+		case n == 1 && lines.Text() == header:
+			continue
+		case n == 1 || len(fields) != 4 || lockpdf.CheckPassword(fields[0]) != nil || fields[3] == "":
+			return nil, fmt.Errorf("%s is damaged in line %d; bring back a sound copy of it, or move it away to have new passwords made for all", path, n)
+		}
+		l.lines = append(l.lines, Line{fields[0], fields[1], fields[2], personkey.Key(fields[3])})
+	}
+	return l, lines.Err()
+}
+
+// Of gives a person's password, and makes one where there is none yet.
+func (l *List) Of(person personkey.Key, name, page string) (string, error) {
+	for _, line := range l.lines {
+		if line.Person == person {
+			return line.Password, nil
+		}
+	}
+	password, err := lockpdf.NewPassword()
+	if err == nil {
+		l.lines = append(l.lines, Line{password, oneLine(name), oneLine(page), person})
+	}
+	return password, err
+}
+
+func oneLine(text string) string { return strings.Join(strings.Fields(text), " ") }
+
+// Lines lists the passwords by name.
+func (l *List) Lines() []Line {
+	return slices.SortedFunc(slices.Values(l.lines), func(a, b Line) int {
+		return cmp.Or(cmp.Compare(a.Name, b.Name), cmp.Compare(a.Page, b.Page))
+	})
+}
+
+// Has tells whether there is a password of a person.
+func (l *List) Has(person personkey.Key) bool {
+	return slices.ContainsFunc(l.lines, func(line Line) bool { return line.Person == person })
+}
+
+// Forget takes a person off the list.
+func (l *List) Forget(person personkey.Key) {
+	l.lines = slices.DeleteFunc(l.lines, func(line Line) bool { return line.Person == person })
+}
+
+// Save writes the list, for its owner only.
+func (l *List) Save() error {
+	var out bytes.Buffer
+	fmt.Fprintln(&out, header)
+	for _, line := range l.Lines() {
+		fmt.Fprintf(&out, "%s\t%s\t%s\t%s\n", line.Password, line.Name, line.Page, line.Person)
+	}
+	return safefile.WriteBytes(l.path, out.Bytes())
+}
