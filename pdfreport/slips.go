@@ -21,7 +21,7 @@ type Slips struct {
 type Slip struct {
 	Name     string
 	File     string // name of the page's file
-	Password string
+	Password string // one that was made, of 14 characters
 }
 
 // ErrNoSlips is returned where there is nobody to tell a password.
@@ -63,17 +63,14 @@ func writeSlips(w io.Writer, s Slips, o options) (report Report, err error) {
 }
 
 // slip is one slip, with dashed lines to cut along.
-func (q *papers) slip(slip Slip, width, height float64) block {
+func (p *papers) slip(slip Slip, width, height float64) block {
 	const padding = 13.0
 	inner := width - 2*padding
 	look := dayHeading.with(bold)
-	name := q.fonts.cut(q.clean(slip.Name), bold, inner/look.size)
-	file := q.say("slip.file", words{"File": q.clean(slip.File)})
-	text := q.text(q.say("slip.how", nil), daySmall, inner)
+	name := p.fonts.cut(p.clean(slip.Name), bold, inner/look.size)
+	file := p.say("slip.file", words{"File": p.clean(slip.File)})
+	text := p.text(p.say("slip.how", nil), daySmall, inner)
 	password := face{size: 17, weight: bold, colour: ink}
-	for password.size > 8 && q.fonts.width(slip.Password, bold)*password.size > inner {
-		password.size--
-	}
 	return block{{height, func(s *sheet, x, y float64) {
 		s.dashed(x, y, x+width, y, soft, thin)
 		s.dashed(x, y+height, x+width, y+height, soft, thin)
@@ -81,7 +78,7 @@ func (q *papers) slip(slip Slip, width, height float64) block {
 		s.dashed(x+width, y, x+width, y+height, soft, thin)
 		x += padding
 		s.write(x, y+20, name, look)
-		s.write(x, y+33, q.fonts.cut(file, regular, inner/daySmall.size), daySmall)
+		s.write(x, y+33, p.fonts.cut(file, regular, inner/daySmall.size), daySmall)
 		s.write(x, y+60, slip.Password, password)
 		text.draw(s, x, y+70)
 	}}}
