@@ -33,7 +33,7 @@ test, and follow local rules and the advice of licensed professionals.`,
 		Writer:    out,
 		ErrWriter: errs,
 		Commands: []*cli.Command{
-			runCommand(), checkCommand(), explainCommand(), groupCommand(), newCommand(), demoCommand(),
+			runCommand(), watchCommand(), checkCommand(), explainCommand(), groupCommand(), newCommand(), demoCommand(),
 			sheetsCommand(), testsCommand(), tablesCommand(), evidenceCommand(), doctorCommand(), helpCommand(), completionCommand(), manualCommand(),
 		},
 		DisableSliceFlagSeparator: true, // sheet names may hold commas

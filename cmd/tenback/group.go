@@ -21,7 +21,6 @@ import (
 )
 
 func groupCommand() *cli.Command {
-	looks := slices.DeleteFunc(pageFlags(), func(f cli.Flag) bool { return slices.Contains([]string{"combined", "by-group"}, f.Names()[0]) })
 	return &cli.Command{
 		Name:      "group",
 		Usage:     "make the organiser's summary: counts, medians and charts that name nobody",
@@ -37,7 +36,7 @@ what could be worked out by subtraction is left out. Someone tested on several
 days counts once, with the latest day that gave a value.
 
 Example:  tenback group fitness-week.xlsx --smallest-group 10`,
-		Flags: append(append(readFlags(), looks...),
+		Flags: append(append(readFlags(), lookFlags()...),
 			&cli.IntFlag{Name: "smallest-group", Value: group.DefaultSmallest, Usage: fmt.Sprintf("the fewest people ever shown alone: `N` from %d", group.LeastSmallest)},
 			&cli.StringFlag{Name: "out", Usage: "write the summary into `DIR` instead of beside the roster"},
 			&cli.StringFlag{Name: "paper", Usage: "a4 or letter (default: from the locale, else a4)"},

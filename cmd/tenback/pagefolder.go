@@ -134,7 +134,7 @@ func (w *pageWork) staleText() string {
 		text += fmt.Sprintf(" and %d more", more)
 	}
 	if len(w.stale) == 1 {
-		return text + ": made by an earlier run, for somebody who was not scored now; left there"
+		return text + ": made earlier, for somebody who is not scored now; left there"
 	}
-	return text + ": made by earlier runs, for people who were not scored now; left there"
+	return text + ": made earlier, for people who are not scored now; left there"
 }

@@ -3,7 +3,6 @@ package main
 import (
 	"bytes"
 	"compress/zlib"
-	"context"
 	"encoding/csv"
 	"flag"
 	"fmt"
@@ -17,6 +16,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/rogpeppe/go-internal/testscript"
 	"github.com/xuri/excelize/v2"
@@ -29,9 +29,7 @@ var update = flag.Bool("update", false, "rewrite the expected output in the scri
 // TestMain lets the scripts run the program as a user does: its own main loop,
 // in a process of its own.
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){
-		"tenback": func() { os.Exit(run(context.Background(), os.Args, os.Stdout, os.Stderr)) },
-	})
+	testscript.Main(m, map[string]func(){"tenback": main})
 }
 
 // TestScripts runs every script in testdata/script. Besides the usual commands
@@ -46,6 +44,8 @@ func TestMain(m *testing.M) {
 //	lock FILE.xlsx PASSWORD                give a workbook a password
 //	unlock FILE.xlsx PASSWORD TO.xlsx      make a copy without the password
 //	sign FILE.xlsx                         give a workbook the parts of a signature
+//	await FILE REGEXP                      wait until a file is there and matches
+//	await FILE.xlsx SHEET REGEXP           wait until a sheet, as CSV, does
 func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir:           filepath.Join("testdata", "script"),
@@ -66,6 +66,7 @@ func TestScripts(t *testing.T) {
 			"lock":     lockWorkbook,
 			"unlock":   unlockWorkbook,
 			"sign":     signWorkbook,
+			"await":    await,
 		},
 	})
 }
@@ -169,6 +170,44 @@ func printCells(ts *testscript.TestScript, neg bool, args []string) {
 	if err := out.Error(); err != nil {
 		fmt.Fprintln(ts.Stderr(), err)
 	}
+}
+
+// awaitMost is how long a script waits for something that should happen; how
+// soon it does says nothing.
+const awaitMost = time.Minute
+
+// await lets a script go on as soon as a program in the background has done
+// something.
+func await(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) < 2 || len(args) > 3 {
+		ts.Fatalf("usage: await FILE REGEXP, or await FILE.xlsx SHEET REGEXP")
+	}
+	pattern, err := regexp.Compile("(?m)" + args[len(args)-1])
+	ts.Check(err)
+	var last string
+	for began := time.Now(); time.Since(began) < awaitMost; time.Sleep(20 * time.Millisecond) {
+		if len(args) == 2 {
+			data, err := os.ReadFile(ts.MkAbs(args[0]))
+			last = fmt.Sprintf("%s, %v", data, err)
+			if err == nil && pattern.Match(data) {
+				return
+			}
+			continue
+		}
+		f, err := excelize.OpenFile(ts.MkAbs(args[0]))
+		if err != nil {
+			last = err.Error()
+			continue
+		}
+		rows, err := f.GetRows(args[1])
+		f.Close()
+		var text bytes.Buffer
+		_ = csv.NewWriter(&text).WriteAll(rows)
+		if last = text.String(); err == nil && pattern.MatchString(last) {
+			return
+		}
+	}
+	ts.Fatalf("%s does not match %q after %v: %s", args[0], pattern, awaitMost, last)
 }
 
 // printComments prints the comments of a sheet as another program sees them,

@@ -104,12 +104,7 @@ func printClinician(w io.Writer, outcomes []workbook.Outcome) {
 	first := true
 	for i := range outcomes {
 		o := &outcomes[i]
-		var why []string
-		for _, f := range o.Score.Flags {
-			if f.Code.Severity() == scoring.Clinician {
-				why = append(why, f.String())
-			}
-		}
+		why := clinicianReasons(o)
 		if len(why) == 0 {
 			continue
 		}
@@ -122,4 +117,15 @@ func printClinician(w io.Writer, outcomes []workbook.Outcome) {
 	if !first {
 		fmt.Fprintln(w)
 	}
+}
+
+// clinicianReasons are why someone licensed should look at a person first.
+func clinicianReasons(o *workbook.Outcome) []string {
+	var why []string
+	for _, f := range o.Score.Flags {
+		if f.Code.Severity() == scoring.Clinician {
+			why = append(why, f.String())
+		}
+	}
+	return why
 }

@@ -4,11 +4,11 @@
 package desk
 
 import (
+	"cmp"
 	"slices"
 	"time"
 
 	"tenback/cmd/internal/manifest"
-	"tenback/workbook"
 )
 
 // recentMost is how many of the people scored last are kept.
@@ -30,13 +30,33 @@ type Result struct {
 // testing hard.
 type Caution struct{ Place, Name, Why string }
 
+// Mend is something to put right in the roster, so that nobody is left out.
+type Mend struct {
+	Name            string // of the person; empty if it is about no one person
+	Cell            string // with its sheet, such as "Class 8B!D9"
+	Read, What, Fix string
+}
+
+// key is what stays of it when rows are inserted or sorted.
+func (m Mend) key() Mend {
+	if m.Name != "" {
+		m.Cell = ""
+	}
+	return m
+}
+
+func (c Caution) key() Caution {
+	c.Place = ""
+	return c
+}
+
 // Reading is what one reading of the roster gave.
 type Reading struct {
 	At       time.Time
 	People   int
 	Untested int      // people for whom nothing has been entered yet
 	Results  []Result // of everyone scored, in the order of the roster
-	ToMend   []workbook.Problem
+	ToMend   []Mend
 	Cautions []Caution
 }
 
@@ -45,8 +65,8 @@ type News struct {
 	First  bool     // there was no reading before: no result is news then
 	Scored []Result // new, or with other entries than before
 	Lost   []string // pages of people who have no result any more
-	ToMend []workbook.Problem
-	Mended []workbook.Problem
+	ToMend []Mend
+	Mended []Mend
 	// Cautions are new; the first reading's are all of them.
 	Cautions []Caution
 	// Made counts the pages made for no news: at the first reading, or because
@@ -54,7 +74,8 @@ type News struct {
 	Made int
 }
 
-// Board is what stands there now.
+// Board is what stands there now; of cells to mend and of cautions the latest
+// comes first.
 type Board struct {
 	Reading
 	Recent []Result // the people scored last, the latest first
@@ -93,26 +114,46 @@ func (b *Board) Take(r Reading) News {
 	}
 	latest := slices.Clone(news.Scored)
 	slices.Reverse(latest)
-	b.Recent = slices.Concat(latest, slices.DeleteFunc(b.Recent, func(old Result) bool {
+	b.Recent = slices.Concat(latest, slices.DeleteFunc(slices.Clone(b.Recent), func(old Result) bool {
 		return slices.ContainsFunc(news.Scored, func(now Result) bool { return now.Page == old.Page }) || slices.Contains(news.Lost, old.Page)
 	}))
 	b.Recent = b.Recent[:min(len(b.Recent), recentMost)]
+	r.ToMend, r.Cautions = latestFirst(r.ToMend, b.ToMend), latestFirst(r.Cautions, b.Cautions)
 	b.Reading, b.scored = r, scored
 	return news
 }
 
+// keyed tells things apart by a part of them.
+type keyed[T any] interface {
+	comparable
+	key() T
+}
+
 // without lists what of now was not there before.
-func without[T comparable](now, before []T) []T {
+func without[T keyed[T]](now, before []T) []T {
 	known := map[T]bool{}
 	for _, x := range before {
-		known[x] = true
+		known[x.key()] = true
 	}
 	var fresh []T
 	for _, x := range now {
-		if !known[x] {
+		if !known[x.key()] {
 			fresh = append(fresh, x)
-			known[x] = true
 		}
 	}
 	return fresh
+}
+
+// latestFirst puts what was not there before first, and the rest in the order
+// that it had.
+func latestFirst[T keyed[T]](now, before []T) []T {
+	rank := map[T]int{}
+	for i, x := range before {
+		if rank[x.key()] == 0 {
+			rank[x.key()] = 1 + i
+		}
+	}
+	sorted := slices.Clone(now)
+	slices.SortStableFunc(sorted, func(x, y T) int { return cmp.Compare(rank[x.key()], rank[y.key()]) })
+	return sorted
 }

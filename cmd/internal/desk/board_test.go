@@ -7,7 +7,6 @@ import (
 	"time"
 
 	"tenback/cmd/internal/manifest"
-	"tenback/workbook"
 )
 
 // result is someone with what was entered, in a file of the name.
@@ -65,22 +64,29 @@ func TestTake(t *testing.T) {
 	}
 }
 
-func TestProblemsAndCautions(t *testing.T) {
-	p := func(cell string) workbook.Problem {
-		return workbook.Problem{Sheet: "8B", Cell: cell, What: "no number"}
-	}
-	ida, bo := Caution{"8B row 2", "Ida", "chest pain"}, Caution{"8B row 3", "Bo", "chest pain"}
+func TestMendsAndCautions(t *testing.T) {
+	ida, bo := Mend{Name: "Ida", Cell: "8B!C2", What: "no number"}, Mend{Name: "Bo", Cell: "8B!C3", What: "no number"}
+	nobody := Mend{Cell: "8B!C4", What: "whose is it?"}
+	pain := Caution{"8B row 2", "Ida", "chest pain"}
 	var b Board
-	news := b.Take(Reading{ToMend: []workbook.Problem{p("C2"), p("C3")}, Cautions: []Caution{ida}})
-	if len(news.ToMend) != 2 || len(news.Mended) != 0 || len(news.Cautions) != 1 {
-		t.Errorf("at the beginning %+v", news)
-	}
-	news = b.Take(Reading{ToMend: []workbook.Problem{p("C3"), p("C4"), p("C4")}, Cautions: []Caution{ida, bo}})
-	if !slices.Equal(news.ToMend, []workbook.Problem{p("C4")}) || !slices.Equal(news.Mended, []workbook.Problem{p("C2")}) || !slices.Equal(news.Cautions, []Caution{bo}) {
-		t.Errorf("then %+v", news)
-	}
-	if news = b.Take(Reading{}); len(news.ToMend) != 0 || len(news.Mended) != 2 {
-		t.Errorf("at last %+v", news)
+	for _, step := range []struct {
+		name          string
+		toMend        []Mend
+		cautions      []Caution
+		fresh, mended []Mend
+		cautioned     []Caution
+		shown         []Mend
+	}{
+		{"at the beginning all is news", []Mend{ida, nobody}, []Caution{pain}, []Mend{ida, nobody}, nil, []Caution{pain}, []Mend{ida, nobody}},
+		{"nothing new", []Mend{ida, nobody}, []Caution{pain}, nil, nil, nil, []Mend{ida, nobody}},
+		{"one mended, one new", []Mend{nobody, bo}, []Caution{pain}, []Mend{bo}, []Mend{ida}, nil, []Mend{bo, nobody}},
+		{"rows moved", []Mend{nobody, {Name: "Bo", Cell: "8B!C9", What: "no number"}}, []Caution{{"8B row 8", "Ida", "chest pain"}}, nil, nil, nil, []Mend{{Name: "Bo", Cell: "8B!C9", What: "no number"}, nobody}},
+		{"all well", nil, nil, nil, []Mend{{Name: "Bo", Cell: "8B!C9", What: "no number"}, nobody}, nil, nil},
+	} {
+		news := b.Take(Reading{ToMend: step.toMend, Cautions: step.cautions})
+		if !slices.Equal(news.ToMend, step.fresh) || !slices.Equal(news.Mended, step.mended) || !slices.Equal(news.Cautions, step.cautioned) || !slices.Equal(b.ToMend, step.shown) {
+			t.Errorf("%s: %+v", step.name, news)
+		}
 	}
 }
 

@@ -1,0 +1,361 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"sync"
+	"time"
+	"unicode"
+
+	"github.com/jedib0t/go-pretty/v6/table"
+	"github.com/jedib0t/go-pretty/v6/text"
+	"golang.org/x/term"
+
+	"tenback/cmd/internal/desk"
+)
+
+// deskView shows the desk: on a terminal as one screen that is drawn again
+// whenever something changes, elsewhere as one line an event. It is safe for use
+// by several goroutines at once.
+type deskView struct {
+	w    io.Writer
+	size func() (width, height int) // nil where there is no screen
+	now  func() time.Time
+
+	mu       sync.Mutex
+	plan     plan
+	board    *desk.Board       // as last shown; nil before
+	standing map[string]string // what stands in the way, by what of
+	remarks  []string          // the last of them, with their times
+	said     map[string]bool   // what is said once
+}
+
+// newDeskView makes a view that writes to a terminal's screen or to anything
+// else in lines.
+func newDeskView(w io.Writer) *deskView {
+	v := &deskView{w: w, now: time.Now, standing: map[string]string{}, said: map[string]bool{}}
+	f, isFile := w.(*os.File)
+	if isFile && term.IsTerminal(int(f.Fd())) && text.ANSICodesSupported {
+		v.size = func() (width, height int) {
+			if width, height, err := term.GetSize(int(f.Fd())); err == nil && width > 0 && height > 0 {
+				return width, height
+			}
+			return 80, 24
+		}
+	}
+	return v
+}
+
+// plainText takes out of a text from a sheet, a file name or a program what
+// would act on the terminal.
+func plainText(s string) string {
+	return strings.Join(strings.FieldsFunc(s, func(r rune) bool {
+		return unicode.IsControl(r) || unicode.IsSpace(r) || unicode.Is(unicode.Bidi_Control, r)
+	}), " ")
+}
+
+const clockForm = "15:04:05"
+
+// remarksMost is how many remarks the screen keeps.
+const remarksMost = 4
+
+// open tells what is watched.
+func (v *deskView) open(p plan) {
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	v.plan = p
+	if v.size == nil {
+		v.remark(fmt.Sprintf("Watching %s. Pages are in %s, columns in %s. Ctrl-C closes the desk", p.roster, p.folder(), p.scored()))
+	}
+	v.draw()
+}
+
+// say tells of something that has happened.
+func (v *deskView) say(what string) {
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	v.remark(what)
+	v.draw()
+}
+
+// sayOnce tells it the first time only.
+func (v *deskView) sayOnce(what string) {
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	if !v.said[what] {
+		v.said[what] = true
+		v.remark(what)
+		v.draw()
+	}
+}
+
+func (v *deskView) remark(what string) {
+	line := v.now().Format(clockForm) + "  " + plainText(what)
+	if v.size == nil {
+		fmt.Fprintln(v.w, line)
+		return
+	}
+	v.remarks = append(v.remarks, line)
+	v.remarks = v.remarks[max(0, len(v.remarks)-remarksMost):]
+}
+
+// stand tells what stands in the way of something until it is told again; the
+// empty text is that nothing does any more.
+func (v *deskView) stand(of, what string) {
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	before := v.standing[of]
+	if v.standing[of] = what; what == before {
+		return
+	}
+	if v.size == nil {
+		if what == "" {
+			what = over[of]
+		}
+		v.remark(what)
+	}
+	v.draw()
+}
+
+// over is said where nothing stands in the way any more.
+var over = map[string]string{ofRoster: "The roster can be read again", ofPages: "Pages can be made again", ofColumns: "The columns are written"}
+
+// listMost is how many lines of a kind are written of one reading.
+const listMost = 20
+
+// reading shows what a reading has brought.
+func (v *deskView) reading(b *desk.Board, news desk.News) {
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	shown := *b
+	v.board = &shown
+	if v.size == nil {
+		v.lines(b, news)
+	}
+	v.draw()
+}
+
+// lines writes the news, what concerns safety first.
+func (v *deskView) lines(b *desk.Board, news desk.News) {
+	var cautions, scored, mended, toMend []string
+	for _, c := range news.Cautions {
+		cautions = append(cautions, fmt.Sprintf("Before testing again, or testing hard: %s, %s: %s", c.Name, c.Place, c.Why))
+	}
+	for _, r := range news.Scored {
+		scored = append(scored, fmt.Sprintf("Scored: %s, %s. %s: %s. Page: %s", r.Name, r.Place, r.Test, r.Value, r.Page))
+	}
+	for _, p := range news.Mended {
+		mended = append(mended, "Mended: "+mendPlace(p))
+	}
+	for _, p := range news.ToMend {
+		toMend = append(toMend, "To mend: "+mendText(p))
+	}
+	for _, list := range [][]string{cautions, scored, mended, toMend} {
+		for _, line := range list[:min(len(list), listMost)] {
+			v.remark(line)
+		}
+		if more := len(list) - listMost; more > 0 {
+			head, _, _ := strings.Cut(list[0], ":")
+			v.remark(fmt.Sprintf("%s: and %d more", head, more))
+		}
+	}
+	v.remark(standOf(b))
+}
+
+// mendText says what is to be put right, where, and what to type.
+func mendText(m desk.Mend) string {
+	text := mendPlace(m) + ": " + m.What
+	if m.Fix != "" {
+		text += "; " + m.Fix
+	}
+	return text
+}
+
+// mendPlace is the cell, whose it is and what stands there.
+func mendPlace(m desk.Mend) string {
+	text := m.Cell
+	if m.Name != "" && m.Name != m.Read {
+		text += ", " + m.Name
+	}
+	if m.Read != "" {
+		text += fmt.Sprintf(" (%q)", m.Read)
+	}
+	return text
+}
+
+// standOf tells how far the day is.
+func standOf(b *desk.Board) string {
+	text := fmt.Sprintf("Scored %d of %s", len(b.Results), count(b.People, "person", "people"))
+	if b.Untested > 0 {
+		text += fmt.Sprintf(", %d not tested yet", b.Untested)
+	}
+	if n := cellsToMend(b); n > 0 {
+		return text + ", " + count(n, "cell", "cells") + " to mend"
+	}
+	return text + ", nothing to mend"
+}
+
+func cellsToMend(b *desk.Board) int {
+	cells := map[string]bool{}
+	for _, m := range b.ToMend {
+		cells[m.Cell] = true
+	}
+	return len(cells)
+}
+
+// close says how the day stood when the desk closed.
+func (v *deskView) close(b *desk.Board) {
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	text := "Closed"
+	if b.Read() {
+		text += ". " + standOf(b)
+	}
+	fmt.Fprintln(v.w, v.now().Format(clockForm)+"  "+text)
+}
+
+// draw draws the screen.
+func (v *deskView) draw() {
+	if v.size == nil {
+		return
+	}
+	width, height := v.size()
+	// Home, and wipe what is below: this keeps the lines above in the scroll-back.
+	fmt.Fprintf(v.w, "\x1b[H\x1b[2J%s", v.screen(width, height))
+}
+
+// screen is the whole screen, of so many columns and lines. What concerns safety
+// and what stands in the way come first. Of the lists the latest few are shown,
+// and fewer where there is no room; the people scored last take what is left,
+// three lines at least.
+func (v *deskView) screen(width, height int) string {
+	name := plainText(filepath.Base(v.plan.roster))
+	if v.board == nil {
+		return cut(append([]string{"Reading " + name + " ..."}, v.troubles(width)...), width, height)
+	}
+	var lines []string
+	for most := max(1, height/8); most > 0; most-- {
+		if lines = v.screenLines(name, width, height, most); len(lines) < height {
+			break
+		}
+	}
+	return cut(lines, width, height-1) // the cursor stands below
+}
+
+func (v *deskView) screenLines(name string, width, height, most int) []string {
+	const recentLeast = 3
+	b := v.board
+	read := "last read at " + b.At.Format(clockForm)
+	above := []string{name + strings.Repeat(" ", max(2, width-text.StringWidth(name)-len(read))) + read, standOf(b), ""}
+	above = append(above, v.troubles(width)...)
+	above = append(above, cautionLines(b, most, width)...)
+	below := mendLines(b, most, width)
+	for _, remark := range v.remarks {
+		below = append(below, wrapped(remark, width)...)
+	}
+	below = append(below, fmt.Sprintf("Pages: %s   Columns: %s   Ctrl-C closes", v.plan.folder(), v.plan.scored()))
+	room := height - len(above) - len(below) - 3 // names of columns, blank line, the cursor's line
+	return slices.Concat(above, recentLines(b, max(recentLeast, room)), below)
+}
+
+// wrapped breaks a line that begins with blanks or not; what goes over is set in
+// by some more.
+func wrapped(line string, width int) []string {
+	const more = "    "
+	words := strings.TrimLeft(line, " ")
+	indent := line[:len(line)-len(words)]
+	if text.StringWidth(line) <= width || width < 4*(len(indent)+len(more)) {
+		return []string{line}
+	}
+	// The first line is as wide as the others, so that it can be set out.
+	lines := strings.Split(text.WrapSoft(words, width-len(indent)-len(more)), "\n")
+	for i := range lines {
+		lines[i] = indent + strings.TrimRight(lines[i], " ")
+		if i > 0 {
+			lines[i] = more + lines[i]
+		}
+	}
+	return lines
+}
+
+// troubles are what stands in the way.
+func (v *deskView) troubles(width int) []string {
+	var lines []string
+	for _, of := range []string{ofRoster, ofPages, ofColumns} {
+		if what := v.standing[of]; what != "" {
+			lines = append(lines, wrapped("! "+plainText(what), width)...)
+		}
+	}
+	if len(lines) > 0 {
+		lines = append(lines, "")
+	}
+	return lines
+}
+
+// cautionLines are the latest people whom a clinician should see first. Their
+// reasons are never cut short.
+func cautionLines(b *desk.Board, most, width int) []string {
+	if len(b.Cautions) == 0 {
+		return nil
+	}
+	lines := []string{"Before testing again, or testing hard"}
+	for _, c := range b.Cautions[:min(most, len(b.Cautions))] {
+		lines = append(lines, wrapped("  "+plainText(fmt.Sprintf("%s, %s: %s", c.Name, c.Place, c.Why)), width)...)
+	}
+	return andMore(lines, len(b.Cautions)-most)
+}
+
+// andMore ends a list of which there is more.
+func andMore(lines []string, more int) []string {
+	if more > 0 {
+		lines = append(lines, fmt.Sprintf("  and %d more; tenback check lists them", more))
+	}
+	return append(lines, "")
+}
+
+// mendLines are the latest cells to mend, with what to type.
+func mendLines(b *desk.Board, most, width int) []string {
+	if len(b.ToMend) == 0 {
+		return nil
+	}
+	lines := []string{"To mend"}
+	for _, m := range b.ToMend[:min(most, len(b.ToMend))] {
+		lines = append(lines, wrapped("  "+plainText(mendPlace(m)+": "+m.What), width)...)
+		if m.Fix != "" {
+			lines = append(lines, wrapped("    → "+plainText(m.Fix), width)...)
+		}
+	}
+	return andMore(lines, len(b.ToMend)-most)
+}
+
+// recentLines are the people scored last.
+func recentLines(b *desk.Board, most int) []string {
+	if len(b.Recent) == 0 {
+		return []string{"Nobody new yet: type a result and save the roster.", ""}
+	}
+	var out strings.Builder
+	t := newTable(&out)
+	t.AppendHeader(table.Row{"Scored", "Name", "Group", "Test", "VO2max, mL/kg/min"})
+	for _, r := range b.Recent[:min(most, len(b.Recent))] {
+		t.AppendRow(table.Row{r.At.Format(clockForm), shown(r.Name, 24), shown(r.Group, 9), r.Test, r.Value})
+	}
+	t.Render()
+	return append(strings.Split(strings.TrimRight(out.String(), "\n"), "\n"), "")
+}
+
+// shown keeps a text of a sheet short enough for a table.
+func shown(s string, width int) string { return text.Snip(plainText(s), width, "…") }
+
+// cut makes lines fit.
+func cut(lines []string, width, height int) string {
+	var b strings.Builder
+	for _, line := range lines[:min(len(lines), max(1, height))] {
+		b.WriteString(text.Snip(line, width, "…"))
+		b.WriteByte('\n')
+	}
+	return b.String()
+}

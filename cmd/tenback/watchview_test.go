@@ -1,0 +1,137 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/jedib0t/go-pretty/v6/text"
+
+	"tenback/cmd/internal/desk"
+	"tenback/cmd/internal/manifest"
+)
+
+func clock(minute int) time.Time { return time.Date(2026, 5, 11, 14, minute, 5, 0, time.UTC) }
+
+// fullDay is a desk in the afternoon.
+func fullDay() *desk.Board {
+	var b desk.Board
+	b.Take(desk.Reading{At: clock(0), People: 90, Untested: 90})
+	names := []string{"Ida Calloway", "Wren Otterburn", "Łukasz Żuraw", "王小明", "Someone Whose Name Is Longer Than Any Table Has Room For", "Bo\x1b[2J\u202eMarsh"}
+	var results []desk.Result
+	for i := range 30 {
+		name := names[i%len(names)]
+		results = append(results, desk.Result{Sum: manifest.Digest{byte(i)}, Name: name, Group: "8B", Test: "1-mile walk", Place: fmt.Sprintf("Class 8B row %d", i+2),
+			Value: fmt.Sprintf("%.1f (%.1f to %.1f)", 30+float64(i), 25+float64(i), 35+float64(i)), Page: fmt.Sprintf("%d.pdf", i), Made: true})
+		b.Take(desk.Reading{At: clock(i + 1), People: 90, Untested: 89 - i, Results: results})
+	}
+	last := desk.Reading{At: clock(40), People: 90, Untested: 55, Results: results}
+	for i := range 5 {
+		last.Cautions = append(last.Cautions, desk.Caution{Place: fmt.Sprintf("Class 8B row %d", i+40), Name: "Tarn Fell",
+			Why: "see a clinician before testing or hard exercise (symptoms); resting heart rate of 104, which is above 100"})
+		last.ToMend = append(last.ToMend, desk.Mend{Name: "Jo Wick", Cell: fmt.Sprintf("Class 8B!I%d", i+2), Read: "0:99",
+			What: "there are no 99 seconds in a minute", Fix: "type minutes and seconds with a colon, such as 11:30"})
+	}
+	b.Take(last)
+	return &b
+}
+
+// quietDay is a desk that has just opened.
+func quietDay() *desk.Board {
+	var b desk.Board
+	b.Take(desk.Reading{At: clock(0), People: 3, Untested: 3})
+	return &b
+}
+
+func screenView(b *desk.Board) *deskView {
+	v := newDeskView(&bytes.Buffer{})
+	v.now = func() time.Time { return clock(41) }
+	v.size = func() (width, height int) { return 80, 24 }
+	v.board, v.plan = b, plan{roster: "week.xlsx", out: "."}
+	return v
+}
+
+// The screen of a desk, at the sizes of small and large terminals. Refresh the
+// files by -update, and look at them.
+func TestDeskScreen(t *testing.T) {
+	trouble := screenView(fullDay())
+	trouble.stand(ofRoster, "The roster is not there: it was deleted or renamed, or its drive is away. Waiting for it to come back")
+	trouble.stand(ofColumns, "week-scored.xlsx is open in another program (~$week-scored.xlsx lies beside it), so the columns wait until it is closed. The pages are made all the same")
+	trouble.say("Printed: Ida Calloway.pdf")
+	early := screenView(nil)
+	early.stand(ofRoster, "The roster cannot be read: nobody stands below the header. Waiting until it is saved again")
+	for name, v := range map[string]*deskView{"full": screenView(fullDay()), "quiet": screenView(quietDay()), "trouble": trouble, "early": early} {
+		for _, size := range [][2]int{{80, 24}, {120, 40}, {30, 8}, {1, 1}} {
+			got := v.screen(size[0], size[1])
+			lines := strings.Split(strings.TrimSuffix(got, "\n"), "\n")
+			if len(lines) > size[1] {
+				t.Errorf("%s: %d lines in %d", name, len(lines), size[1])
+			}
+			for _, line := range lines {
+				if text.StringWidth(line) > size[0] || strings.ContainsAny(line, "\x1b\u202e") {
+					t.Errorf("%s: %q in %d columns", name, line, size[0])
+				}
+			}
+			if size[0] < 80 {
+				continue
+			}
+			golden := filepath.Join("testdata", "desk", fmt.Sprintf("%s-%d.golden", name, size[0]))
+			if *update {
+				if err := os.WriteFile(golden, []byte(got), 0o600); err != nil {
+					t.Fatal(err)
+				}
+			}
+			want, err := os.ReadFile(golden)
+			if err != nil || got != string(want) {
+				t.Errorf("%s: the screen is\n%s\nwant\n%s, %v", golden, got, want, err)
+			}
+		}
+	}
+}
+
+// What comes from a sheet must not act on the terminal.
+func TestPlainText(t *testing.T) {
+	for in, want := range map[string]string{"Ida Calloway": "Ida Calloway", "a\x1b[31mb": "a [31mb", "a\nb\r\tc": "a b c", "a\u202eb": "a b", "é\u200d王": "é\u200d王"} {
+		if got := plainText(in); got != want {
+			t.Errorf("%q becomes %q, want %q", in, got, want)
+		}
+	}
+}
+
+// Elsewhere than on a terminal there is one line an event.
+func TestDeskLines(t *testing.T) {
+	var out bytes.Buffer
+	v := newDeskView(&out)
+	v.now = func() time.Time { return clock(41) }
+	b := fullDay()
+	v.open(plan{roster: "week.xlsx"})
+	v.reading(b, desk.News{Scored: b.Results, Cautions: b.Cautions, ToMend: b.ToMend[:1], Mended: b.ToMend[1:2]})
+	v.stand(ofRoster, "The roster is not there")
+	v.stand(ofRoster, "The roster is not there")
+	v.stand(ofRoster, "")
+	v.sayOnce("Note: x")
+	v.sayOnce("Note: x")
+	v.close(b)
+	lines := strings.Split(strings.TrimSpace(out.String()), "\n")
+	for _, line := range lines {
+		if !strings.HasPrefix(line, "14:41:05  ") || strings.Contains(line, "\x1b") {
+			t.Errorf("line %q", line)
+		}
+	}
+	var got []string
+	for _, line := range lines {
+		head, _, _ := strings.Cut(line[len("14:41:05  "):], ":")
+		got = append(got, head)
+	}
+	want := slices.Concat([]string{"Watching week.xlsx. Pages are in week-reports, columns in week-scored.xlsx. Ctrl-C closes the desk"}, slices.Repeat([]string{"Before testing again, or testing hard"}, 5), slices.Repeat([]string{"Scored"}, 21))
+	want = append(want, "Mended", "To mend", "Scored 30 of 90 people, 55 not tested yet, 5 cells to mend", "The roster is not there", "The roster can be read again", "Note",
+		"Closed. Scored 30 of 90 people, 55 not tested yet, 5 cells to mend")
+	if strings.Join(got, "\n") != strings.Join(want, "\n") {
+		t.Errorf("lines are\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
+	}
+}
