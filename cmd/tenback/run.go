@@ -212,7 +212,7 @@ func (p plan) run(ctx context.Context, out, errs io.Writer) error {
 			fmt.Fprintf(out, "Note      %s\n", note)
 		}
 		if roster.Locked() {
-			fmt.Fprintln(out, "Note      the pages have no password, unlike the workbook; keep them where only those who need them can read them")
+			fmt.Fprintf(out, "Note      %s\n", pagesNotLocked)
 		}
 	}
 	for _, path := range combined {
@@ -226,6 +226,9 @@ func (p plan) run(ctx context.Context, out, errs io.Writer) error {
 	}
 	return leftOut(outcomes)
 }
+
+// pagesNotLocked is said of a roster that has a password.
+const pagesNotLocked = "the pages have no password, unlike the workbook; keep them where only those who need them can read them"
 
 // leftOut is the error that ends a run with rows left out, or nil.
 func leftOut(outcomes []workbook.Outcome) error {

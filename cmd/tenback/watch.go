@@ -19,6 +19,7 @@ import (
 	"tenback/cmd/internal/manifest"
 	"tenback/cmd/internal/settle"
 	"tenback/scoring"
+	"tenback/templates"
 	"tenback/workbook"
 )
 
@@ -126,8 +127,9 @@ type deskWatch struct {
 	board    desk.Board
 	roster   *workbook.Roster // as last read; nil before
 	outcomes []workbook.Outcome
-	owed     bool      // the columns are still to be written
-	badSince time.Time // the roster cannot be read since then; zero if it can
+	words    *templates.Set // of the columns
+	owed     bool           // the columns are still to be written
+	badSince time.Time      // the roster cannot be read since then; zero if it can
 }
 
 // open runs the desk until the context ends, which is no error.
@@ -297,10 +299,10 @@ func (d *deskWatch) take(ctx context.Context, roster *workbook.Roster, maker *pa
 	if err != nil {
 		return 0, err
 	}
-	d.roster, d.outcomes, d.owed = roster, outcomes, true
+	d.roster, d.outcomes, d.words, d.owed = roster, outcomes, maker.words[maker.lang], true
 	news := d.board.Take(reading)
 	for _, note := range work.notes {
-		d.view.say("Note: " + note)
+		d.view.sayOnce("Note: " + note)
 	}
 	d.view.reading(&d.board, news)
 	for _, f := range work.failures {
@@ -308,6 +310,9 @@ func (d *deskWatch) take(ctx context.Context, roster *workbook.Roster, maker *pa
 	}
 	if stale := work.staleText(); stale != "" && (first || len(news.Lost) > 0) {
 		d.view.say("Stale: " + stale)
+	}
+	if roster.Locked() {
+		d.view.sayOnce("Note: " + pagesNotLocked)
 	}
 	d.hand(news)
 	return d.columns(ctx), nil
@@ -346,7 +351,7 @@ func (d *deskWatch) columns(ctx context.Context) (again time.Duration) {
 		return leisure
 	}
 	// What the desk has begun to write it ends, also when it is being closed.
-	written, err := workbook.WriteResults(context.WithoutCancel(ctx), d.roster, d.outcomes, d.plan.scored(), workbook.WriteOptions{BreakSignature: d.plan.breakSignature})
+	written, err := workbook.WriteResults(context.WithoutCancel(ctx), d.roster, d.outcomes, d.plan.scored(), workbook.WriteOptions{Words: d.words, BreakSignature: d.plan.breakSignature})
 	switch {
 	case errors.Is(err, workbook.ErrChangedSinceRead):
 		return hurry // it is read again
