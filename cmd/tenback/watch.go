@@ -18,6 +18,7 @@ import (
 	"tenback/cmd/internal/desk"
 	"tenback/cmd/internal/manifest"
 	"tenback/cmd/internal/settle"
+	"tenback/cmd/internal/single"
 	"tenback/scoring"
 	"tenback/templates"
 	"tenback/workbook"
@@ -112,6 +113,7 @@ const (
 // The things that can stand in the way, as the view keeps them apart.
 const (
 	ofRoster  = "roster"
+	ofTurn    = "turn"
 	ofPages   = "pages"
 	ofColumns = "columns"
 )
@@ -206,8 +208,21 @@ func (d *deskWatch) loop(ctx context.Context, file *settle.File) error {
 // the first reading an error ends the desk, afterwards only that of the context.
 func (d *deskWatch) look(ctx context.Context) (again time.Duration, err error) {
 	now, err := workbook.FingerprintOf(d.plan.roster)
-	if err == nil && d.roster != nil && now == d.roster.Seen {
+	known := err == nil && d.roster != nil && now == d.roster.Seen
+	if known {
 		d.readable()
+		if !d.owed {
+			return 0, nil
+		}
+	}
+	release, err := single.Take(d.plan.out, d.plan.base())
+	if err != nil {
+		d.view.stand(ofTurn, "Another tenback is writing results of this roster. Waiting until it is done")
+		return hurry, nil
+	}
+	defer release()
+	d.view.stand(ofTurn, "")
+	if known {
 		return d.columns(ctx), nil
 	}
 	roster, maker, err := d.read()
@@ -284,6 +299,9 @@ func (d *deskWatch) take(ctx context.Context, roster *workbook.Roster, maker *pa
 	first := !d.board.Read()
 	at := time.Now()
 	outcomes := batch.Score(roster, d.plan.score)
+	if first {
+		sweep(d.plan.out, d.plan.folder())
+	}
 	bar := newProgress(d.errs, countPages(outcomes), !first)
 	work, err := d.plan.writePages(ctx, outcomes, maker, bar.step)
 	bar.finish()
