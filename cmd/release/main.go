@@ -63,7 +63,7 @@ func release(ctx context.Context, out string) error {
 	if err != nil {
 		return err
 	}
-	defer os.RemoveAll(work)
+	defer func() { _ = os.RemoveAll(work) }() // the system clears what is left
 	common, err := commonFiles(ctx, strings.TrimSpace(string(root)), work)
 	if err != nil {
 		return err

@@ -251,7 +251,7 @@ func sweep(out, pages string) {
 // writable makes the folder if it is not there and tells whether files can be
 // made in it, before any work is done.
 func writable(dir string) error {
-	if err := os.MkdirAll(dir, 0o755); err != nil {
+	if err := os.MkdirAll(dir, 0o700); err != nil {
 		return hinted{fmt.Errorf("the output folder cannot be made: %w", err), "choose another with --out"}
 	}
 	f, err := os.CreateTemp(dir, ".tenback-*")
