@@ -14,6 +14,7 @@ type sheetColumn struct {
 	Column
 	style   cell.TimeStyle
 	unclear string
+	morning bool           // a resting heart rate of one morning of several
 	slot    int            // place of its cells in a rawRow, and of itself in sheetReader.used
 	seconds *sheetColumn   // of a Minutes column
 	again   []*sheetColumn // later columns that say they hold the same
@@ -41,7 +42,7 @@ func (sr *sheetReader) readColumns(headers []string) {
 			c.Meaning.Role = Ours
 		default:
 			if h, ok := sr.rd.match(text); ok {
-				c.Meaning, c.style, c.unclear = h.Meaning, h.style, h.unclear
+				c.Meaning, c.style, c.unclear, c.morning = h.Meaning, h.style, h.unclear, h.morning
 			}
 		}
 		sr.columns = append(sr.columns, c)
@@ -272,6 +273,12 @@ func (sr *sheetReader) settleRepeats() {
 		f := first[key]
 		if f == nil {
 			first[key] = c
+			continue
+		}
+		if c.morning {
+			f.morning = true // whatever its header, it is one of several
+			f.again = append(f.again, c)
+			c.repeats = true
 			continue
 		}
 		sr.columnProblem(c, false, "rename one of them, or leave one empty",

@@ -25,6 +25,7 @@ type heading struct {
 	Meaning
 	style   cell.TimeStyle
 	unclear string // why numbers without a unit can't be read; empty if they can
+	morning bool   // a resting heart rate of one morning of several
 }
 
 // vocabulary is what columns and tests are recognised by.
@@ -344,7 +345,16 @@ func (v *vocabulary) matchOne(header string) (heading, bool) {
 	}
 	if rest, ok := withoutSeries(base); ok {
 		if found := v.words[headerKey(rest)]; len(found) > 0 {
-			return withHints(found, hints), true
+			h := withHints(found, hints)
+			h.morning = isResting(h.Meaning)
+			return h, true
+		}
+	}
+	if rest, ok := withoutMorning(base); ok {
+		if found := v.words[headerKey(rest)]; len(found) > 0 && isResting(found[0]) {
+			h := withHints(found, hints)
+			h.morning = true
+			return h, true
 		}
 	}
 	return matchRace(header, hints)
@@ -369,6 +379,22 @@ func withoutSeries(base string) (string, bool) {
 		return "", false
 	}
 	return strings.Join(words[2:], " "), true
+}
+
+func isResting(m Meaning) bool { return m.Role == InputData && m.Input == scoring.RestingHR }
+
+// mornings are words that number or name the mornings of a week.
+var mornings = []string{"day", "morning", "no", "mon", "tue", "wed", "thu", "fri", "sat", "sun",
+	"monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday", "tag", "jour", "dia", "morgen", "matin"}
+
+// withoutMorning drops a "day 3", a "3" or a "Mon" behind a header.
+func withoutMorning(base string) (string, bool) {
+	words := strings.FieldsFunc(base, func(r rune) bool { return unicode.IsSpace(r) || strings.ContainsRune("_-,.:;#", r) })
+	n := len(words)
+	for n > 1 && (strings.Trim(words[n-1], "0123456789") == "" || slices.Contains(mornings, words[n-1])) {
+		n--
+	}
+	return strings.Join(words[:n], " "), n < len(words)
 }
 
 // fillers stand between a test and what was measured in it.

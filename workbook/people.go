@@ -57,6 +57,9 @@ type individual struct {
 type clash struct {
 	line, other int
 	what, fix   string
+	// cell finds what contradicts in a row, and what stands there; nil for the
+	// person as such.
+	cell func(*Row) (at, read string)
 }
 
 // match finds the rows that are about the same person.
@@ -89,7 +92,7 @@ func (m *matching) complete(lists []*Sheet) {
 	if len(lists) == 0 {
 		return
 	}
-	named, rows := map[string][]*individual{}, map[string]int{}
+	named, rows, logged := map[string][]*individual{}, map[string]int{}, map[string]bool{}
 	for _, p := range m.known {
 		if p.name != "" {
 			named[p.name] = append(named[p.name], p)
@@ -97,8 +100,12 @@ func (m *matching) complete(lists []*Sheet) {
 	}
 	for _, s := range lists {
 		for i := range s.Rows {
+			// Several days of one person are a log and not several people.
 			_, name := nameKeys(s.Rows[i].Person.Name)
-			rows[name]++
+			if day := s.Rows[i].Entry.Tested; day.IsZero() || !logged[name] {
+				rows[name]++
+				logged[name] = !day.IsZero()
+			}
 		}
 	}
 	for _, s := range lists {
@@ -132,7 +139,7 @@ func (m *matching) completed(line Line) *individual {
 		}
 	}
 	if c, _ := m.contradicts(line, same[0]); c.what != "" {
-		m.strange = append(m.strange, m.pointAt(line, m.lines[c.other], c.what, c.fix))
+		m.strange = append(m.strange, m.pointAt(line, m.lines[c.other], c))
 	}
 	return nil
 }
@@ -201,8 +208,8 @@ func (m *matching) placeByName(i int) {
 		c.line = i
 		m.clashes = append(m.clashes, c)
 	default:
-		m.clashes = append(m.clashes, clash{i, same[0].lines[0],
-			"several people have this name and date of birth, and the row does not say which it is about", "add the ID"})
+		m.clashes = append(m.clashes, clash{line: i, other: same[0].lines[0],
+			what: "several people have this name and date of birth, and the row does not say which it is about", fix: "add the ID"})
 	}
 	m.addNew(i)
 }
@@ -260,14 +267,16 @@ func (m *matching) contradicts(line Line, p *individual) (clash, bool) {
 		c.what, c.fix = whose+" stands beside another name", "write the name alike in both rows, or give one of the people another ID"
 	case row.Entry.Sex() != scoring.SexUnspecified && p.sex != scoring.SexUnspecified && row.Entry.Sex() != p.sex:
 		c.what, c.fix = whose+" stands beside the other sex", "correct the one that is wrong"
+		c.cell = func(r *Row) (at, read string) { return r.Entry.Cell(scoring.SexInput), r.Entry.Sex().String() }
 	case !row.Entry.Born.IsZero() && !p.born.IsZero() && !row.Entry.Born.Equal(p.born), row.bornYear() != 0 && p.year != 0 && row.bornYear() != p.year:
 		c.what, c.fix = whose+" stands beside another date of birth", "correct the one that is wrong"
+		c.cell = birthOf
 	case row.listed || p.listed:
 		// A place in a list starts again with the next list.
 		return clash{}, true
-	case name == "" || p.named < 0:
+	case (name == "" || p.named < 0) && (row.Entry.Born.IsZero() || p.born.IsZero()):
 		for _, t := range row.Entry.Trials {
-			if s := p.tests[t.Test]; s != nil && s != line.Sheet {
+			if s := p.tests[t.Test]; s != nil && s != line.Sheet && s.file == line.Sheet.file {
 				c.what, c.fix = whose+" stands on another sheet with the same test, and no name tells whether this is the same person", "add names, or give every person an ID of their own"
 				return c, true
 			}
@@ -277,6 +286,14 @@ func (m *matching) contradicts(line Line, p *individual) (clash, bool) {
 		return clash{}, false
 	}
 	return c, true
+}
+
+// birthOf is the cell of the date of birth and what stands there.
+func birthOf(r *Row) (at, read string) {
+	if r.birth.YearOnly {
+		return r.birthCell, fmt.Sprint(r.bornYear())
+	}
+	return r.birthCell, r.birth.Time.Format(time.DateOnly)
 }
 
 // bornYear is the year of birth; 0 if not given.
@@ -324,7 +341,7 @@ func (rd *reader) comparePeople() {
 			break
 		}
 		line, other := m.lines[c.line], m.lines[c.other]
-		p := m.pointAt(line, other, c.what, c.fix)
+		p := m.pointAt(line, other, c)
 		p.Blocking = true
 		line.Row.Problems = append(line.Row.Problems, p)
 	}
@@ -341,10 +358,19 @@ func (rd *reader) comparePeople() {
 	t.nearNames()
 }
 
-// pointAt says something of a row that has to do with another one.
-func (m *matching) pointAt(line, other Line, what, fix string) Problem {
-	return Problem{Sheet: line.Sheet.Name, Cell: line.Row.Person.NameCell, Read: line.Row.Person.Label(),
-		What: fmt.Sprintf("%s (%s!%s)", what, other.Sheet.Name, other.Row.Person.NameCell), Fix: fix}
+// pointAt says something of a row that has to do with another one, and names
+// the cells of both: those that contradict each other where both are known, else
+// those of the people.
+func (m *matching) pointAt(line, other Line, c clash) Problem {
+	at, there, read := line.Row.Person.NameCell, other.Row.Person.NameCell, line.Row.Person.Label()
+	if c.cell != nil {
+		mine, said := c.cell(line.Row)
+		if theirs, _ := c.cell(other.Row); mine != "" && theirs != "" {
+			at, there, read = mine, theirs, said
+		}
+	}
+	return Problem{Sheet: line.Sheet.Name, Cell: at, Read: read,
+		What: fmt.Sprintf("%s (%s!%s)", c.what, other.Sheet.Name, there), Fix: c.fix}
 }
 
 // twins looks for people who may be one.
@@ -360,14 +386,15 @@ func (t *twins) pair(i, j int) [2]int {
 }
 
 // tell says once of two people what is suspicious about rows i and j.
-func (t *twins) tell(i, j int, what, fix string) {
+func (t *twins) tell(i, j int, c clash) {
 	pair := t.pair(i, j)
 	if pair[0] == pair[1] || t.told[pair] {
 		return
 	}
 	t.told[pair] = true
+	c.what += "; taken as two people"
 	if t.rd.said++; t.rd.said <= maxProblems {
-		t.rd.roster.Problems = append(t.rd.roster.Problems, t.pointAt(t.lines[i], t.lines[j], what+"; taken as two people", fix))
+		t.rd.roster.Problems = append(t.rd.roster.Problems, t.pointAt(t.lines[i], t.lines[j], c))
 	}
 }
 
@@ -382,14 +409,41 @@ func (t *twins) sameNames() {
 			continue
 		}
 		for _, j := range first[visible] {
-			if !t.differ(line.Row, t.lines[j].Row) {
-				t.tell(i, j, t.alike(line.Row, t.lines[j].Row), oneOrTwo)
+			other := t.lines[j].Row
+			switch {
+			case !t.differ(line.Row, other):
+				t.tell(i, j, clash{what: t.alike(line.Row, other), fix: oneOrTwo})
+			case birthSlip(line.Row, other):
+				t.tell(i, j, clash{what: "the name stands in another row beside a date of birth that is nearly this one", fix: "if this is one person, correct the one that is wrong",
+					cell: birthOf})
 			}
 		}
 		if len(first[visible]) < maxAlike {
 			first[visible] = append(first[visible], i)
 		}
 	}
+}
+
+// birthSlip tells that two rows which nothing but their dates of birth sets
+// apart may be about one person: day and month are exchanged, or one of day,
+// month and year is another.
+func birthSlip(a, b *Row) bool {
+	x, y := a.Entry.Born, b.Entry.Born
+	sexes := a.Entry.Sex() != b.Entry.Sex() && a.Entry.Sex() != scoring.SexUnspecified && b.Entry.Sex() != scoring.SexUnspecified
+	ids := a.Person.ID != "" && b.Person.ID != "" && a.Person.ID != b.Person.ID
+	if x.IsZero() || y.IsZero() || x.Equal(y) || sexes || ids {
+		return false
+	}
+	if x.Year() == y.Year() && x.Day() == int(y.Month()) && y.Day() == int(x.Month()) {
+		return true
+	}
+	same := 0
+	for _, alike := range []bool{x.Year() == y.Year(), x.Month() == y.Month(), x.Day() == y.Day()} {
+		if alike {
+			same++
+		}
+	}
+	return same == 2
 }
 
 // differ tells that two rows of one name are surely about two people.
@@ -426,7 +480,7 @@ func (t *twins) sameIDs() {
 		key := idKey(id)
 		for _, j := range first[key] {
 			if other := t.lines[j].Row.Person.ID; other != id {
-				t.tell(i, j, fmt.Sprintf("the ID %q is nearly %q", id, other), "if this is one person, write the ID alike in both rows")
+				t.tell(i, j, clash{what: fmt.Sprintf("the ID %q is nearly %q", id, other), fix: "if this is one person, write the ID alike in both rows"})
 			}
 		}
 		if !slices.ContainsFunc(first[key], func(j int) bool { return t.lines[j].Row.Person.ID == id }) && len(first[key]) < maxAlike {
@@ -460,7 +514,7 @@ func (t *twins) nearNames() {
 				continue
 			}
 			if nearlySame(visible, other.name) {
-				t.tell(i, other.line, "the name is nearly that of another row with the same date of birth", oneOrTwo)
+				t.tell(i, other.line, clash{what: "the name is nearly that of another row with the same date of birth", fix: oneOrTwo})
 				break
 			}
 		}

@@ -42,11 +42,13 @@ func TestVisits(t *testing.T) {
 		{name: "name and date of birth without an ID", sheets: []sheetOf{
 			{"P", [][]any{{"Name", "DOB", "Test date", "1.5 mile run", "20 m shuttle level"}, {"Ada Lind", born, monday, "11:30", nil}, {"ada LIND ", born, monday, nil, "7.4"}, {"Ada Lind", other, monday, "12:30", nil}}},
 		}, want: "0 P:2+P:3 Ada Lind age=16.03 years@B2 [run-1.5-mile time=11:30@D2] [shuttle-20-m shuttle-level=7 levels@E3 shuttle-in-level=4 laps@E3]\n" +
-			"1 P:4 Ada Lind age=16.02 years@B4 [run-1.5-mile time=12:30@D4]"},
+			"1 P:4 Ada Lind age=16.02 years@B4 [run-1.5-mile time=12:30@D4]",
+			say: []string{`P!B4 ("2010-05-02"): the name stands in another row beside a date of birth that is nearly this one; taken as two people (P!B2)`}},
 		{name: "several test days", sheets: []sheetOf{
 			{"P", [][]any{{"ID", "Test date", "1.5 mile run"}, {"7", monday, "11:30"}, {"7", friday, "11:20"}, {"8", monday, "12:30"}, {"8", nil, "12:40"}, {"7", nil, "11:40"}}},
 		}, want: "0 P:2 #7 [run-1.5-mile time=11:30@C2]\n0 P:3 #7 [run-1.5-mile time=11:20@C3]\n" +
-			"1 P:4+P:5 #8 [run-1.5-mile time=12:30@C4] [run-1.5-mile time=12:40@C5]\n0 P:6 #7 [run-1.5-mile time=11:40@C6]"},
+			"1 P:4+P:5 #8 [run-1.5-mile time=12:30@C4] [run-1.5-mile time=12:40@C5]\n0 P:6 #7 [run-1.5-mile time=11:40@C6]",
+			say: []string{`P!C5 ("12:40"): the same person has the same test with another result on the same day in C4, so no change is worked out`}},
 		{name: "a row copied", sheets: []sheetOf{
 			{"P", [][]any{{"ID", "1.5 mile run"}, {"7", "11:30"}, {"7", "11:30"}}},
 		}, want: "0 P:2+P:3 #7 [run-1.5-mile time=11:30@B2]", say: []string{`P!B3 ("11:30"): the same person has the same result in B2; it was counted once`}},
@@ -56,13 +58,13 @@ func TestVisits(t *testing.T) {
 		{name: "one ID, two names", sheets: []sheetOf{
 			{"P", [][]any{{"ID", "Name", "1.5 mile run"}, {"7", "Ada Lind", "11:30"}, {"7", "Ben Ohm", "12:30"}, {"7", "Ben Ohm", "12:20"}}},
 		}, want: "0 P:2 Ada Lind #7 [run-1.5-mile time=11:30@C2]\n1 P:3+P:4 Ben Ohm #7 [run-1.5-mile time=12:30@C3] [run-1.5-mile time=12:20@C4]",
-			say: []string{`!P!B3 ("Ben Ohm"): this ID stands beside another name (P!B2); write the name alike`}},
+			say: []string{`P!C4 ("12:20"): the same person has the same test with another result on the same day in C3`, `!P!B3 ("Ben Ohm"): this ID stands beside another name (P!B2); write the name alike`}},
 		{name: "one ID, two sexes, two dates of birth", sheets: []sheetOf{
 			{"P", [][]any{{"ID", "Sex", "DOB", "Test date", "1.5 mile run"}, {"7", "F", nil, nil, "11:30"}, {"7", "M", nil, nil, "12:30"}, {"8", nil, born, monday, "11:30"}, {"8", nil, other, monday, "11:30"}, {"9", nil, 2010, monday, "11:30"}, {"9", nil, 2011, monday, "11:30"}}},
 		}, want: "0 P:2 #7 sex=0 male 1, female 0@B2 [run-1.5-mile time=11:30@E2]\n1 P:3 #7 sex=1 male 1, female 0@B3 [run-1.5-mile time=12:30@E3]\n" +
 			"2 P:4 #8 age=16.03 years@C4 [run-1.5-mile time=11:30@E4]\n3 P:5 #8 age=16.02 years@C5 [run-1.5-mile time=11:30@E5]\n" +
 			"4 P:6 #9 age=15.86 years@C6 [run-1.5-mile time=11:30@E6]\n5 P:7 #9 age=14.86 years@C7 [run-1.5-mile time=11:30@E7]",
-			say: []string{`P!C6 ("2010"): only the year of birth`, `!P!A3 ("7"): this ID stands beside the other sex (P!A2)`, `!P!A5 ("8"): this ID stands beside another date of birth (P!A4)`, `!P!A7 ("9"): this ID stands beside another date of birth (P!A6)`}},
+			say: []string{`P!C6 ("2010"): only the year of birth`, `!P!B3 ("male"): this ID stands beside the other sex (P!B2)`, `!P!C5 ("2010-05-02"): this ID stands beside another date of birth (P!C4)`, `!P!C7 ("2011"): this ID stands beside another date of birth (P!C6)`}},
 		{name: "numbers that start again on each sheet", sheets: []sheetOf{
 			{"5a", [][]any{{"ID", "1.5 mile run"}, {1, "11:30"}}}, {"5b", [][]any{{"ID", "1.5 mile run"}, {1, "12:30"}}},
 		}, want: "0 5a:2 #1 of 5a [run-1.5-mile time=11:30@B2]\n1 5b:2 #1 of 5b [run-1.5-mile time=12:30@B2]",

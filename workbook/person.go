@@ -9,6 +9,7 @@ import (
 	"unicode"
 
 	"tenback/scoring"
+	"tenback/scoring/change"
 	"tenback/workbook/cell"
 	"tenback/workbook/ooxml"
 )
@@ -210,9 +211,35 @@ func (sr *sheetReader) readPersonal(raw *rawRow, row *Row) {
 			sr.readSex(raw, row, c)
 			continue
 		}
-		if v, ok := sr.readOne(raw, row, c, nil); ok {
+		if c.morning {
+			sr.readMornings(raw, row, c)
+		} else if v, ok := sr.readOne(raw, row, c, nil); ok {
 			row.Entry.Set(v[0].in, v[0].q, v[0].cell)
 		}
+	}
+}
+
+// readMornings takes the resting heart rates of several mornings as one: their
+// median, with the first cell. A morning that can't be read is told and left
+// out.
+func (sr *sheetReader) readMornings(raw *rawRow, row *Row, first *sheetColumn) {
+	var rates []float64
+	at := ""
+	for _, c := range append([]*sheetColumn{first}, first.again...) {
+		v, ok := sr.readCell(raw, row, c, nil)
+		if !ok {
+			continue
+		}
+		if rates = append(rates, v[0].q.In(scoring.BeatsPerMinute)); at == "" {
+			at = v[0].cell
+		}
+	}
+	if len(rates) == 0 {
+		return
+	}
+	row.Entry.Set(scoring.RestingHR, scoring.Q(change.Median(rates), scoring.BeatsPerMinute), at)
+	if len(rates) > 1 {
+		row.Entry.Mornings = len(rates)
 	}
 }
 
@@ -275,8 +302,11 @@ func (sr *sheetReader) readAge(raw *rawRow, row *Row) {
 	if e.Tested.IsZero() {
 		e.Tested = sr.titled.day
 	}
+	before := blockers(row)
 	if day, c := sr.readDay(raw, row, sr.tested); c != nil {
-		e.Tested = day.Time
+		e.Tested, row.testedCell = day.Time, ooxml.Address(c.Index, raw.number)
+	} else {
+		row.dayUnread = blockers(row) > before
 	}
 	var typed value
 	hasTyped := false

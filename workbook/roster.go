@@ -7,6 +7,7 @@ import (
 	"fmt"
 
 	"tenback/scoring"
+	"tenback/scoring/change"
 	"tenback/workbook/cell"
 )
 
@@ -29,7 +30,8 @@ type Sheet struct {
 	HeaderRow int      // 1-based
 	Columns   []Column // every headed column, left to right
 	Rows      []Row
-	LastCol   int // right edge, 1-based, of cells, merged ranges and tables, our own result columns left out
+	file      string // of an earlier workbook; empty for a sheet of the roster itself
+	LastCol   int    // right edge, 1-based, of cells, merged ranges and tables, our own result columns left out
 }
 
 // Column is one headed column of a sheet.
@@ -130,6 +132,8 @@ type Row struct {
 
 	birth      cell.Day // zero if not given
 	birthCell  string
+	testedCell string
+	dayUnread  bool // there is a test date and it can't be read
 	listed     bool // the ID is a place in a list
 	sheetGroup bool // the group is only the sheet's name
 }
@@ -194,5 +198,9 @@ type Outcome struct {
 	Row    *Row   // as in the visit
 	More   []Line // the other rows, as in the visit
 	Score  scoring.Score
-	Report string // file name of the person's page; empty if none was made
+	Report string         // file name of the person's page; empty if none was made
+	Review *change.Review // against the person's earlier tests; nil if there are none
+	// Uncompared says why there is no review, where there are earlier tests;
+	// empty otherwise.
+	Uncompared string
 }

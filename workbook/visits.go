@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"tenback/scoring"
+	"tenback/scoring/change"
 )
 
 // Line is one row with its sheet.
@@ -26,6 +27,11 @@ type Visit struct {
 	Row    *Row
 	More   []Line // the other rows
 	Person int    // visits of one person on several days have the same number, counted from 0
+	// Doubt says why the visit is not compared with others of the person; empty
+	// if it may be.
+	Doubt string
+
+	first *Row // the first row as it stands on its sheet
 }
 
 // Visits tells who did what when. Rows are about one person if they have the
@@ -43,48 +49,149 @@ func (m *matching) visits() []Visit {
 		person int
 		day    time.Time
 	}
-	days := make([][]time.Time, m.people)
+	days := make([][]time.Time, m.people) // the first two
+	latest := make([]time.Time, m.people)
 	for i, line := range m.lines {
 		day := line.Row.Entry.Tested
 		if p := m.person[i]; !day.IsZero() && (len(days[p]) == 0 || len(days[p]) == 1 && !days[p][0].Equal(day)) {
 			days[p] = append(days[p], day)
 		}
+		if p := m.person[i]; day.After(latest[p]) {
+			latest[p] = day
+		}
+	}
+	of := make([][]int, m.people)
+	for i := range m.lines {
+		of[m.person[i]] = append(of[m.person[i]], i)
 	}
 	at := map[key]int{}
 	var groups [][]Line
 	var persons []int
+	lost := map[int]string{} // groups whose day is not known, and why that matters
 	for i, line := range m.lines {
 		k := key{m.person[i], line.Row.Entry.Tested}
+		why := ""
 		if k.day.IsZero() && len(days[k.person]) == 1 {
-			k.day = days[k.person][0]
+			if why = m.dayless(i, of[k.person]); why == "" {
+				k.day = days[k.person][0]
+			}
 		}
 		n, known := at[k]
 		if !known {
 			n = len(groups)
 			at[k] = n
 			groups, persons = append(groups, nil), append(persons, k.person)
+			if why != "" {
+				lost[n] = why
+			}
 		}
 		groups[n] = append(groups[n], line)
 	}
 	visits := make([]Visit, len(groups))
 	for n, lines := range groups {
-		visits[n] = Visit{Sheet: lines[0].Sheet, Row: lines[0].Row, Person: persons[n]}
-		if lists := m.more[persons[n]]; len(lines)+len(lists) > 1 {
-			visits[n].Row, visits[n].More = joinRows(lines, lists), lines[1:]
+		visits[n] = Visit{Sheet: lines[0].Sheet, Row: lines[0].Row, Person: persons[n], Doubt: lost[n], first: lines[0].Row}
+		if lists := listsFor(m.more[persons[n]], lines, latest[persons[n]]); len(lines)+len(lists) > 1 {
+			visits[n].Row, visits[n].Doubt = joinRows(lines, lists)
+			visits[n].More = lines[1:]
+		}
+		if why := lost[n]; why != "" {
+			visits[n].Doubt = why
+			visits[n].remark(Problem{Sheet: lines[0].Sheet.Name, Cell: lines[0].Row.Person.NameCell, Read: lines[0].Row.Person.Label(), What: why, Fix: "add the test date"})
 		}
 	}
 	return visits
+}
+
+// remark adds a problem to the visit's row, leaving the row of the sheet as it
+// is.
+func (v *Visit) remark(p Problem) {
+	row := *v.Row
+	row.Problems = append(slices.Clone(row.Problems), p)
+	v.Row = &row
+}
+
+// dayless tells why a line without a day is not taken as one of the only day
+// that its person was tested on: its day can't be read, or it has the same test
+// on another sheet with another result, as the next season's sheet has.
+func (m *matching) dayless(i int, mine []int) string {
+	line := m.lines[i]
+	if line.Row.dayUnread {
+		return "the day of this test can't be read, so it is not compared with other tests of this person"
+	}
+	for _, j := range mine[:min(len(mine), maxAlike)] {
+		other := m.lines[j]
+		if other.Sheet == line.Sheet || other.Row.Entry.Tested.IsZero() {
+			continue
+		}
+		if cell := otherResult(line.Row, other.Row); cell != "" {
+			return fmt.Sprintf("this test has no day, and the same test stands with another result in %s!%s, so it is not compared with it", other.Sheet.Name, cell)
+		}
+	}
+	return ""
+}
+
+// otherResult finds, in another row, the cell of a test that the row has too,
+// with another result.
+func otherResult(row, other *Row) string {
+	for i := range row.Entry.Trials {
+		for j := range other.Entry.Trials {
+			a, b := &row.Entry.Trials[i], &other.Entry.Trials[j]
+			if in, differ := resultsDiffer(a, b); differ {
+				return b.Cell(in)
+			}
+		}
+	}
+	return ""
+}
+
+// resultsDiffer tells whether two trials are of one test, and their results
+// two, and in which input of the second.
+func resultsDiffer(a, b *scoring.Trial) (in scoring.Input, differ bool) {
+	x, okA := a.ResultOf()
+	y, okB := b.ResultOf()
+	if a.Test != b.Test || !okA || !okB || x.Input != y.Input || a.Test == race {
+		return 0, false
+	}
+	p, _ := a.Get(x.Input)
+	q, _ := b.Get(y.Input)
+	return y.Input, p.Amount != q.Amount
+}
+
+// nearVisit is how far from the test a morning's resting heart rate may be to
+// count for it. Common practice, no source.
+const nearVisit = 14 * 24 * time.Hour
+
+// listsFor picks of the lists' rows about a person those that tell of a visit:
+// those without a day, and those near it. Where the person has several days, a
+// row without one that tells a resting heart rate is taken for the last.
+func listsFor(lists, lines []Line, latest time.Time) []Line {
+	var day time.Time
+	for _, line := range lines {
+		if day.IsZero() {
+			day = line.Row.Entry.Tested
+		}
+	}
+	var mine []Line
+	for _, line := range lists {
+		on := line.Row.Entry.Tested
+		near := on.IsZero() || day.IsZero() || on.Sub(day).Abs() <= nearVisit
+		if !line.Row.Entry.Has(scoring.RestingHR) || near && (!on.IsZero() || day.Equal(latest)) {
+			mine = append(mine, line)
+		}
+	}
+	return mine
 }
 
 // joining makes one row of several.
 type joining struct {
 	row   *Row
 	first string // name of the first row's sheet
+	doubt string // why the row is not compared with other days; empty if it may be
 }
 
 // joinRows makes a row that says what all of the lines say, the first of them
 // where they differ, and of the person what only lists say.
-func joinRows(lines, lists []Line) *Row {
+func joinRows(lines, lists []Line) (row *Row, doubt string) {
 	first := lines[0].Row
 	j := joining{first: lines[0].Sheet.Name, row: &Row{Sheet: first.Sheet, Number: first.Number, Person: first.Person, Report: first.Report, sheetGroup: first.sheetGroup}}
 	for _, line := range lines {
@@ -96,6 +203,7 @@ func joinRows(lines, lists []Line) *Row {
 		j.values(&line, false)
 		j.trials(&line)
 	}
+	lists = j.mornings(lists)
 	for _, line := range lists {
 		j.person(&line)
 		j.listContact(&line)
@@ -111,7 +219,33 @@ func joinRows(lines, lists []Line) *Row {
 		}
 	}
 	j.row.Problems = append(j.row.Problems, noAge...)
-	return j.row
+	return j.row, j.doubt
+}
+
+// mornings takes the resting heart rates of several rows of a list, one a
+// morning, as one: their median. It gives the lists without the rows that tell
+// nothing else.
+func (j *joining) mornings(lists []Line) []Line {
+	var rates []float64
+	first := ""
+	var rest []Line
+	for i := range lists {
+		q, ok := lists[i].Row.Entry.Get(scoring.RestingHR)
+		if !ok || lists[i].Row.Entry.Tested.IsZero() {
+			rest = append(rest, lists[i])
+			continue
+		}
+		if rates = append(rates, q.Amount); first == "" {
+			first = j.at(&lists[i], lists[i].Row.Entry.Cell(scoring.RestingHR))
+		}
+	}
+	if len(rates) < 2 {
+		return lists
+	}
+	e := &j.row.Entry
+	e.Set(scoring.RestingHR, scoring.Q(change.Median(rates), scoring.BeatsPerMinute), first)
+	e.Mornings = len(rates)
+	return rest
 }
 
 // age works out the age where the day of the test and that of birth stand in
@@ -206,6 +340,9 @@ func (j *joining) values(line *Line, list bool) {
 	if better {
 		e.Born = other.Born
 	}
+	if e.Mornings == 0 && e.Cell(scoring.RestingHR) == j.at(line, other.Cell(scoring.RestingHR)) {
+		e.Mornings = other.Mornings
+	}
 }
 
 // trials takes over the tests; one that stands there already, with every value
@@ -226,7 +363,25 @@ func (j *joining) trials(line *Line) {
 				What: fmt.Sprintf("the same person has the same result in %s; it was counted once", j.from(line, same.Cell(result.Input)))})
 			continue
 		}
+		j.tellOther(line, theirs)
 		j.row.Entry.Trials = append(j.row.Entry.Trials, trial)
+	}
+}
+
+// tellOther says that the person has the test with another result on the same
+// day: two attempts, or a day that was not changed for the next season.
+func (j *joining) tellOther(line *Line, trial *scoring.Trial) {
+	for i := range j.row.Entry.Trials {
+		had := &j.row.Entry.Trials[i]
+		in, differ := resultsDiffer(had, trial)
+		if !differ {
+			continue
+		}
+		q, _ := trial.Get(in)
+		j.doubt = fmt.Sprintf("the same person has the same test with another result on the same day in %s, so no change is worked out from it", j.from(line, had.Cell(in)))
+		j.row.Problems = append(j.row.Problems, Problem{Sheet: line.Sheet.Name, Cell: trial.Cell(in), Read: q.String(),
+			What: j.doubt, Fix: "if one of them is of another day, correct its test date"})
+		return
 	}
 }
 

@@ -90,8 +90,13 @@ func askPassword(ctx context.Context, in io.Reader, errs io.Writer, path string)
 // error says how to give it.
 func openRoster(path string, reading workbook.ReadOptions) (*workbook.Roster, error) {
 	roster, err := workbook.Open(path, reading)
+	return roster, withPasswordHint(err)
+}
+
+// withPasswordHint says how to give a password where one is missing.
+func withPasswordHint(err error) error {
 	if errors.Is(err, workbook.ErrLocked) {
-		err = hinted{err, "--password asks for it; without a terminal put it into the environment variable " + passwordVariable}
+		return hinted{err, "--password asks for it; without a terminal put it into the environment variable " + passwordVariable}
 	}
-	return roster, err
+	return err
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"strings"
@@ -28,6 +29,7 @@ func readFlags() []cli.Flag {
 		&cli.StringSliceFlag{Name: "equation", Usage: "use the equation called `ID` for its test (see tenback tests ID; may be given again)"},
 		&cli.StringFlag{Name: "adult-table", Usage: "read adults against `TABLE`: " + strings.Join(adultTables(), ", ") + ", or one of your own: a CSV file, or sheet:NAME for a sheet of the roster"},
 		&cli.StringFlag{Name: "youth-table", Usage: "read people under 18 against `TABLE`: " + strings.Join(youthTables(), ", ")},
+		&cli.StringSliceFlag{Name: "earlier", Usage: "an earlier workbook `FILE` of the same people, to compare with (may be given again)"},
 		passwordFlag(),
 		&cli.BoolFlag{Name: "fallback", Usage: "estimate people without a test from what else is known: rough, and marked so"},
 	}
@@ -151,5 +153,46 @@ func read(c *cli.Context, path string) (*workbook.Roster, []workbook.Outcome, er
 	if err != nil {
 		return nil, nil, err
 	}
-	return roster, batch.Score(roster, options), nil
+	earlier, err := openEarlier(c.StringSlice("earlier"), path, reading, c.App.ErrWriter)
+	if err != nil {
+		return nil, nil, err
+	}
+	return roster, batch.Score(roster, options, earlier...), nil
+}
+
+// openEarlier reads the earlier workbooks of a roster, and says of each how many
+// of its cells are to mend.
+func openEarlier(paths []string, roster string, reading workbook.ReadOptions, errs io.Writer) ([]*workbook.Roster, error) {
+	var all []*workbook.Roster
+	for _, path := range paths {
+		same, err := sameFile(path, roster)
+		if err != nil {
+			return nil, fmt.Errorf("--earlier: %w", err)
+		}
+		if same {
+			return nil, usageError(fmt.Sprintf("--earlier: %s is the roster itself, whose sheets are compared anyway", path))
+		}
+		e, err := workbook.OpenEarlier(path, reading)
+		if err != nil {
+			return nil, withPasswordHint(err)
+		}
+		if n := e.CellsToMend(); n > 0 {
+			fmt.Fprintf(errs, "tenback: note: %s to mend in the earlier workbook; tenback check %s lists them\n", count(n, "cell", "cells"), path)
+		}
+		all = append(all, e)
+	}
+	return all, nil
+}
+
+// sameFile tells whether two paths lead to one file.
+func sameFile(a, b string) (bool, error) {
+	x, err := os.Stat(a)
+	if err != nil {
+		return false, err
+	}
+	y, err := os.Stat(b)
+	if err != nil {
+		return false, err
+	}
+	return os.SameFile(x, y), nil
 }

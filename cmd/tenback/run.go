@@ -68,7 +68,8 @@ type plan struct {
 	roster  string
 	read    workbook.ReadOptions
 	score   scoring.Options
-	out     string // folder for the results
+	earlier []string // workbooks of the same people
+	out     string   // folder for the results
 	inPlace bool
 	mark    bool
 
@@ -95,7 +96,7 @@ func planFromFlags(c *cli.Context, roster string) (plan, error) {
 	if err != nil {
 		return plan{}, err
 	}
-	p := plan{roster: roster, read: reading, score: score, pages: wishes, out: c.String("out"), inPlace: c.Bool("in-place"), mark: c.Bool("mark"), breakSignature: c.Bool("break-signature"),
+	p := plan{roster: roster, read: reading, score: score, earlier: c.StringSlice("earlier"), pages: wishes, out: c.String("out"), inPlace: c.Bool("in-place"), mark: c.Bool("mark"), breakSignature: c.Bool("break-signature"),
 		reports: !c.Bool("no-reports"), fresh: c.Bool("fresh"), jobs: c.Int("jobs"), quiet: c.Bool("quiet")}
 	if p.inPlace && workbook.IsText(roster) {
 		return plan{}, usageError(fmt.Sprintf("--in-place: %s is a text file, which has no room for result columns; without it they go into a workbook beside the file", filepath.Base(roster)))
@@ -154,7 +155,11 @@ func (p plan) run(ctx context.Context, out, errs io.Writer) error {
 	if err != nil {
 		return err
 	}
-	outcomes := batch.Score(roster, p.score)
+	earlier, err := openEarlier(p.earlier, p.roster, p.read, errs)
+	if err != nil {
+		return err
+	}
+	outcomes := batch.Score(roster, p.score, earlier...)
 	if err := writable(p.out); err != nil {
 		return err
 	}

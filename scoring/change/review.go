@@ -13,9 +13,6 @@ type Review struct {
 	Resting    *RestingChange // nil where there are not two dates with a rate
 	Goals      []Progress     // of adults of known sex
 	InAYear    *InAYear
-	// Doubt says why the dates are not compared, though there are earlier ones;
-	// empty if they are.
-	Doubt string
 }
 
 // ReviewOf reads the last date of a line, whose dates must rise; nil if there is

@@ -6,19 +6,23 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"slices"
 	"sync"
 	"time"
 
 	"tenback/cmd/internal/filename"
 	"tenback/scoring"
+	"tenback/scoring/change"
 	"tenback/workbook"
 )
 
 // Score assesses every visit of a roster, in the order of the sheets, and gives
 // each that is not left out the file name of its page: the person's name, with
-// the day where the person was tested on several.
-func Score(roster *workbook.Roster, options scoring.Options) []workbook.Outcome {
-	visits := roster.Visits()
+// the day where the person was tested on several. Each visit is reviewed against
+// the person's earlier ones, those of earlier workbooks included.
+func Score(roster *workbook.Roster, options scoring.Options, earlier ...*workbook.Roster) []workbook.Outcome {
+	seasons := roster.Seasons(earlier...)
+	visits := seasons.Visits
 	days := map[int]int{}
 	for _, v := range visits {
 		days[v.Person]++
@@ -36,7 +40,69 @@ func Score(roster *workbook.Roster, options scoring.Options) []workbook.Outcome 
 		}
 		outcomes = append(outcomes, o)
 	}
+	review(outcomes, seasons, options)
 	return outcomes
+}
+
+// datedVisit is a visit that may be compared with others of the person.
+type datedVisit struct {
+	change.Dated
+	earlier bool // of an earlier workbook
+}
+
+// review sets each outcome beside the person's earlier visits.
+func review(outcomes []workbook.Outcome, seasons workbook.Seasons, options scoring.Options) {
+	lines := map[int][]datedVisit{}
+	others := map[int]int{} // visits of each person, comparable or not
+	add := func(v *workbook.Visit, score *scoring.Score, earlier bool) {
+		others[v.Person]++
+		if day := v.Row.Entry.Tested; v.Doubt == "" && !day.IsZero() {
+			lines[v.Person] = append(lines[v.Person], datedVisit{change.Dated{Day: day, Score: score}, earlier})
+		}
+	}
+	for i := range seasons.Visits {
+		add(&seasons.Visits[i], &outcomes[i].Score, false)
+	}
+	for i := range seasons.Earlier {
+		score := options.Assess(&seasons.Earlier[i].Row.Entry)
+		add(&seasons.Earlier[i], &score, true)
+	}
+	for _, line := range lines {
+		// Of one day in two workbooks the roster's own counts.
+		slices.SortStableFunc(line, func(a, b datedVisit) int {
+			own := 0
+			switch {
+			case a.earlier && !b.earlier:
+				own = 1
+			case b.earlier && !a.earlier:
+				own = -1
+			}
+			return cmp.Or(a.Day.Compare(b.Day), own)
+		})
+	}
+	for i := range seasons.Visits {
+		v, o := &seasons.Visits[i], &outcomes[i]
+		switch day := v.Row.Entry.Tested; {
+		case v.Doubt != "":
+			o.Uncompared = v.Doubt
+		case day.IsZero() && others[v.Person] > 1:
+			o.Uncompared = "the day of this test is not known"
+		default:
+			o.Review = change.ReviewOf(upTo(lines[v.Person], day))
+		}
+	}
+}
+
+// upTo are the dates of a line up to a day, each once.
+func upTo(line []datedVisit, day time.Time) []change.Dated {
+	var all []change.Dated
+	for _, d := range line {
+		if d.Day.After(day) || len(all) > 0 && all[len(all)-1].Day.Equal(d.Day) {
+			continue
+		}
+		all = append(all, d.Dated)
+	}
+	return all
 }
 
 // Failure is a page that could not be made.

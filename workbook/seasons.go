@@ -1,0 +1,232 @@
+package workbook
+
+import (
+	"fmt"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"time"
+)
+
+// Seasons are the visits of a roster beside those of earlier workbooks, in
+// which the same people have the same numbers.
+type Seasons struct {
+	Visits  []Visit // of the roster, in its order
+	Earlier []Visit // of the earlier workbooks
+}
+
+// OpenEarlier reads an earlier workbook of the same people. Its sheets are named
+// after the file, as in "[spring.xlsx]Squad".
+func OpenEarlier(path string, opt ReadOptions) (*Roster, error) {
+	opt.Sheets = nil // those of the roster
+	r, err := Open(path, opt)
+	if err != nil {
+		return nil, err
+	}
+	r.nameAfter(filepath.Base(path))
+	return r, nil
+}
+
+// CellsToMend counts the cells of a workbook that could not be read.
+func (r *Roster) CellsToMend() int {
+	var all []Problem
+	for _, p := range r.Problems {
+		if p.Blocking {
+			all = append(all, p)
+		}
+	}
+	for _, v := range r.Visits() {
+		for _, p := range v.Row.Problems {
+			if p.Blocking && p.What != noResultHere {
+				all = append(all, p)
+			}
+		}
+	}
+	return CellCount(r.Findings(all))
+}
+
+func (r *Roster) nameAfter(file string) {
+	named := func(sheet string) string { return "[" + file + "]" + sheet }
+	for _, sheets := range [][]*Sheet{r.Sheets, r.Lists} {
+		for _, s := range sheets {
+			s.file, s.Name = file, named(s.Name)
+			for i := range s.Rows {
+				row := &s.Rows[i]
+				row.Sheet = s.Name
+				for j := range row.Problems {
+					row.Problems[j].Sheet = named(row.Problems[j].Sheet)
+				}
+			}
+		}
+	}
+	for i := range r.Problems {
+		if r.Problems[i].Sheet != "" {
+			r.Problems[i].Sheet = named(r.Problems[i].Sheet)
+		}
+	}
+}
+
+// Seasons finds the visits of the same people in the roster and in earlier
+// workbooks, by the rules of [Roster.Visits]. What the rows of the roster say is
+// not touched by the earlier ones. A visit that contradicts another season has a
+// problem that names the cells of both, and a doubt: it is scored and not
+// compared.
+func (r *Roster) Seasons(earlier ...*Roster) Seasons {
+	own := r.match()
+	s := Seasons{Visits: own.visits()}
+	if len(earlier) > 0 {
+		s.join(r, own, earlier)
+	}
+	s.tellSwappedSheets()
+	return s
+}
+
+// join adds the visits of earlier workbooks and numbers people across all.
+func (s *Seasons) join(r *Roster, own *matching, earlier []*Roster) {
+	joint := &Roster{Sheets: append([]*Sheet(nil), r.Sheets...)}
+	for _, e := range earlier {
+		joint.Sheets = append(joint.Sheets, e.Sheets...)
+	}
+	m := joint.match()
+	person := map[*Row]int{}
+	for i, line := range m.lines {
+		person[line.Row] = m.person[i]
+	}
+	number := func(v *Visit) { v.Person = person[v.first] }
+	at := map[*Row]*Visit{} // of the roster's rows
+	for i := range s.Visits {
+		v := &s.Visits[i]
+		number(v)
+		at[v.first] = v
+		for _, line := range v.More {
+			at[line.Row] = v
+		}
+	}
+	for _, e := range earlier {
+		for _, v := range e.Visits() {
+			number(&v)
+			s.Earlier = append(s.Earlier, v)
+		}
+	}
+	mine := len(own.lines)
+	for _, c := range m.clashes {
+		line, other := c.line, c.other
+		if other > line {
+			line, other = other, line
+		}
+		v := at[m.lines[other].Row]
+		if line < mine || v == nil {
+			continue // within the roster it is told already; within the earlier ones it is theirs
+		}
+		p := m.pointAt(m.lines[other], m.lines[line], c)
+		p.Blocking = true
+		v.doubt(p)
+	}
+	s.tellNearlySame()
+	s.tellLater()
+}
+
+// tellNearlySame says of people of the roster that someone of an earlier
+// workbook may be them.
+func (s *Seasons) tellNearlySame() {
+	type nameAndPerson struct {
+		line   Line
+		person int
+	}
+	known := map[string][]nameAndPerson{}
+	for i := range s.Earlier {
+		v := &s.Earlier[i]
+		if visible, _ := nameKeys(v.Row.Person.Name); visible != "" && len(known[visible]) < maxAlike {
+			known[visible] = append(known[visible], nameAndPerson{Line{v.Sheet, v.first}, v.Person})
+		}
+	}
+	m := &matching{}
+	for i := range s.Visits {
+		v := &s.Visits[i]
+		visible, _ := nameKeys(v.Row.Person.Name)
+		for _, other := range known[visible] {
+			if visible == "" || other.person == v.Person || v.Doubt != "" || !birthSlip(v.first, other.line.Row) {
+				continue
+			}
+			p := m.pointAt(Line{v.Sheet, v.first}, other.line, clash{what: "the name stands in an earlier workbook beside a date of birth that is nearly this one; taken as two people",
+				fix: "if this is one person, correct the one that is wrong", cell: birthOf})
+			v.doubt(p)
+			break
+		}
+	}
+}
+
+// doubt adds a problem because of which the visit is not compared.
+func (v *Visit) doubt(p Problem) {
+	v.remark(p)
+	v.Doubt = p.What
+}
+
+// tellLater finds tests of an earlier workbook that are not earlier: the files
+// may have been exchanged.
+func (s *Seasons) tellLater() {
+	first := map[int]*Visit{} // by person: the earliest of the roster
+	for i := range s.Visits {
+		v := &s.Visits[i]
+		if f := first[v.Person]; !v.day().IsZero() && (f == nil || v.day().Before(f.day())) {
+			first[v.Person] = v
+		}
+	}
+	for i := range s.Earlier {
+		e := &s.Earlier[i]
+		v := first[e.Person]
+		if v == nil || e.Doubt != "" || !e.day().After(v.day()) {
+			continue
+		}
+		e.Doubt = "later than the roster"
+		if v.Doubt == "" {
+			v.doubt(Problem{Sheet: v.Sheet.Name, Cell: v.first.testedCell, Read: v.day().Format(time.DateOnly), Blocking: true,
+				What: fmt.Sprintf("the test in the earlier workbook is later than this one (%s!%s, %s)", e.Sheet.Name, e.first.testedCell, e.day().Format(time.DateOnly)),
+				Fix:  "correct the test date that is wrong, or exchange the two workbooks"})
+		}
+	}
+}
+
+func (v *Visit) day() time.Time { return v.Row.Entry.Tested }
+
+// yearInName finds the year that the name of a season's sheet says.
+var yearInName = regexp.MustCompile(`\b(?:19|20)\d\d\b`)
+
+// tellSwappedSheets finds people whose tests stand in the order opposite to the
+// years in the names of their sheets, as when two seasons were pasted into each
+// other's sheets.
+func (s *Seasons) tellSwappedSheets() {
+	byPerson := map[int][]*Visit{}
+	for i := range s.Visits {
+		v := &s.Visits[i]
+		if v.yearOfSheet() != "" && !v.day().IsZero() && len(byPerson[v.Person]) < maxAlike {
+			byPerson[v.Person] = append(byPerson[v.Person], v)
+		}
+	}
+	for i := range s.Visits {
+		v := &s.Visits[i]
+		for _, other := range byPerson[v.Person] {
+			swapped := v.yearOfSheet() != "" && v.yearOfSheet() < other.yearOfSheet() && v.day().After(other.day())
+			if !swapped || v.Doubt != "" && other.Doubt != "" {
+				continue
+			}
+			p := Problem{Sheet: v.Sheet.Name, Cell: v.first.testedCell, Read: v.day().Format(time.DateOnly), Blocking: true,
+				What: fmt.Sprintf("the sheets are named %q and %q, but this test is later than the one in %s!%s (%s)",
+					v.Sheet.Name, other.Sheet.Name, other.Sheet.Name, other.first.testedCell, other.day().Format(time.DateOnly)),
+				Fix: "correct the test date that is wrong, or the names of the sheets"}
+			v.doubt(p)
+			if other.Doubt == "" {
+				other.Doubt = p.What
+			}
+		}
+	}
+}
+
+// yearOfSheet is the one year in the name of the sheet; empty if there is none.
+func (v *Visit) yearOfSheet() string {
+	years := yearInName.FindAllString(v.Sheet.Name[strings.IndexByte(v.Sheet.Name, ']')+1:], 2)
+	if len(years) != 1 {
+		return ""
+	}
+	return years[0]
+}
