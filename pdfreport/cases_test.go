@@ -1,11 +1,13 @@
 package pdfreport
 
 import (
+	"cmp"
 	"strings"
 	"testing"
 	"time"
 
 	"tenback/scoring"
+	"tenback/scoring/change"
 	"tenback/scoring/reference"
 	"tenback/templates"
 )
@@ -39,6 +41,30 @@ type made struct {
 	youth        string // ID of the table of health lines
 	audience     templates.Audience
 	brand        *Brand
+	mornings     int    // that the resting rate is the median of
+	before       []past // earlier dates, the first one first
+}
+
+// past is an earlier date: what differs from the last one. Zero values are those
+// of the last.
+type past struct {
+	months int
+	mass   float64
+	rest   float64
+	tests  []trial
+	more   map[scoring.Input]float64
+}
+
+// then is the person as they were.
+func (m made) then(p past) made {
+	m.before, m.mornings = nil, 0
+	m.mass, m.rest = cmp.Or(p.mass, m.mass), cmp.Or(p.rest, m.rest)
+	m.age -= float64(p.months) / 12
+	m.tests = p.tests
+	if p.more != nil {
+		m.more = p.more
+	}
+	return m
 }
 
 // trial is a test with its values.
@@ -102,12 +128,21 @@ func (m made) score(t testing.TB) (Person, bool) {
 		}
 		entry.Trials = append(entry.Trials, trial)
 	}
+	entry.Mornings = m.mornings
 	youth, _ := reference.YouthTableByID(m.youth)
 	score := scoring.Options{Fallback: m.activity != 0, Adults: m.adults, Youth: youth}.Assess(entry)
 	p := Person{Name: m.name, Group: m.group, Score: &score, Tested: testDay, Paper: m.paper,
 		Words: english, Program: "tenback 0.1", Problems: m.problems, Audience: m.audience, Brand: m.brand}
 	if m.undated {
 		p.Tested = time.Time{}
+	}
+	if len(m.before) > 0 {
+		var line []change.Dated
+		for _, b := range m.before {
+			then, _ := m.then(b).score(t)
+			line = append(line, change.Dated{Day: testDay.AddDate(0, -b.months, 0), Score: then.Score})
+		}
+		p.Review = change.ReviewOf(append(line, change.Dated{Day: testDay, Score: p.Score}))
 	}
 	return p, score.Best() != nil || len(score.Norms) > 0
 }
@@ -148,6 +183,33 @@ var laboratory = map[scoring.Input]float64{scoring.MaxHR: 193, scoring.Threshold
 
 // heartOnly lets the oxygen uptake be worked out.
 var heartOnly = map[scoring.Input]float64{scoring.MaxHR: 176, scoring.CardiacOutput: 17.5, scoring.OxygenDifference: 152}
+
+func run15(minutes float64) []trial {
+	return one("run-1.5-mile", scoring.Time, minutes, scoring.Minutes)
+}
+
+// pace is a pulse at 7 miles an hour.
+func pace(pulse float64) map[scoring.Input]float64 {
+	return map[scoring.Input]float64{scoring.PaceSpeed: scoring.Q(7, scoring.MilesPerHour).In(scoring.KmPerHour), scoring.PaceHR: pulse}
+}
+
+// again is a pupil who ran the shuttle twice, to levels before and now.
+func again(age, mass, before, now float64) made {
+	shuttle := func(level float64) []trial { return one("shuttle-20-m", scoring.ShuttleLevel, level, scoring.Levels) }
+	m := made{name: "Ayla Demirtaş", group: "Class 8b", sex: scoring.Female, age: age, mass: mass, rest: 78, audience: templates.School, tests: shuttle(now),
+		before: []past{{12, 41, 70, shuttle(before), nil}}}
+	if now < before {
+		m.before[0].months = 6
+		m.name, m.sex, m.mornings = "Jonas Pettit", scoring.Male, 5
+	}
+	return m
+}
+
+// squadAgain is a runner who ran 1.5 miles twice.
+func squadAgain(before, now float64) made {
+	return made{name: "Ruben Aldous", group: "Otter squad", sex: scoring.Male, age: 29.3, mass: 71, rest: 51, audience: templates.Squad, tests: run15(now), more: pace(139),
+		before: []past{{12, 72, 54, run15(before + 0.1), pace(150)}, {6, 72, 53, run15(before), pace(152)}}}
+}
 
 // cases are invented people, one for each kind of page.
 var cases = map[string]made{
@@ -226,4 +288,35 @@ var cases = map[string]made{
 	"school-high":    {name: "Bella Topping", sex: scoring.Female, age: 29.5, rest: 44, tests: measured(63), audience: templates.School},
 	"squad-top":      {name: "Bella Topping", sex: scoring.Female, age: 26.5, rest: 41, tests: measured(63), audience: templates.Squad},
 	"below-line":     {name: "Edda Nordahl", sex: scoring.Female, age: 84, mass: 60, rest: 76, tests: measured(13.1)},
+
+	// Tested again: every verdict, for every audience.
+	"again-rise": {name: "Halvard Strøm", group: "Harbour office", sex: scoring.Male, age: 44.2, mass: 84, rest: 59, tests: run15(11.3), more: pace(115),
+		before: []past{{24, 90, 71, run15(14.6), nil}, {12, 88, 68, run15(14.2), pace(150)}, {6, 86, 66, run15(12.9), pace(141)}}},
+	"again-unclear": {name: "Marta Lindgren-Okafor", group: "Harbour office", sex: scoring.Female, age: 45.4, mass: 68, rest: 66, tests: walk(14.6, 138), more: pace(147),
+		before: []past{{6, 68, 68, walk(14.9, 139), pace(150)}}},
+	"again-fall": {name: "Corvin Ashby", group: "Harbour office", sex: scoring.Male, age: 51.3, mass: 83, rest: 69, mornings: 5, tests: run15(13.9), more: pace(158),
+		before: []past{{30, 79, 60, run15(10.9), pace(141)}}},
+	"again-probable-rise": {name: "Silke Nordhoff", sex: scoring.Female, age: 31.3, mass: 61, rest: 62, tests: one("shuttle-20-m", scoring.ShuttleLevel, 9, scoring.Levels), more: pace(143),
+		before: []past{{7, 61, 55, one("shuttle-20-m", scoring.ShuttleLevel, 7, scoring.Levels), pace(150)}}},
+	"again-probable-fall": {name: "Emre Falk", sex: scoring.Male, age: 36.1, mass: 78, rest: 62, mornings: 4, tests: run15(12.35), before: []past{{6, 78, 56, run15(11), nil}}},
+	"again-other-test": {name: "Wibke Ahrend", group: "Harbour office", sex: scoring.Female, age: 47.2, mass: 66, tests: one("run-12-minute", scoring.Distance, 2200, scoring.Metres),
+		before: []past{{12, 66, 0, walk(15.1, 140), nil}, {5, 66, 0, walk(14.8, 136), nil}}},
+	"again-equations": {name: "Niels Overgaard", sex: scoring.Male, age: 24.3, mass: 78, tests: run15(10.6),
+		before: []past{{6, 78, 0, []trial{{"run-1.5-mile", map[scoring.Input]scoring.Quantity{scoring.Time: scoring.Q(13, scoring.Minutes), scoring.ExerciseHR: scoring.Q(160, scoring.BeatsPerMinute)}}}, nil}}},
+	"again-lab": {name: "Kerstin Aalto", group: "Long-distance squad", sex: scoring.Female, age: 26.9, mass: 54, rest: 46, tests: append(measured(59.4), one("run-12-minute", scoring.Distance, 3010, scoring.Metres)...),
+		audience: templates.Squad, before: []past{{5, 54, 48, one("run-12-minute", scoring.Distance, 2900, scoring.Metres), nil}}},
+	"again-norm":         {name: "Anselm Birk", group: "Tuesday walkers", sex: scoring.Male, age: 67.4, mass: 82, rest: 68, mornings: 3, tests: inPlace(86), before: []past{{6, 82, 60, inPlace(80), nil}}},
+	"again-school-adult": {name: "Tilde Vang", group: "Staff", sex: scoring.Female, age: 41.2, mass: 66, rest: 60, tests: run15(12.1), audience: templates.School, before: []past{{12, 66, 66, run15(15.2), nil}}},
+	"again-medicine": {name: "Gunnar Almqvist", sex: scoring.Male, age: 63.4, mass: 82, rest: 52, tests: one("run-12-minute", scoring.Distance, 1650, scoring.Metres),
+		more: map[scoring.Input]float64{scoring.HeartRateDrug: scoring.Yes}, before: []past{{12, 82, 70, one("run-12-minute", scoring.Distance, 1600, scoring.Metres), map[scoring.Input]float64{scoring.HeartRateDrug: scoring.No}}}},
+	"again-girl-rise":    again(13.1, 50, 4, 10),
+	"again-girl-likely":  again(13.1, 46, 4, 7),
+	"again-girl-unclear": again(13.1, 41, 4, 5),
+	"again-boy-fall":     again(14.4, 60, 9, 4),
+	"again-boy-likely":   again(14.4, 55, 7, 5),
+	"again-squad-rise":   squadAgain(13.4, 11),
+	"again-squad-likely": squadAgain(12.6, 11),
+	"again-squad-same":   squadAgain(11.2, 11),
+	"again-squad-lower":  squadAgain(11, 12.6),
+	"again-squad-fall":   squadAgain(11, 13.5),
 }

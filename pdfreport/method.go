@@ -249,8 +249,11 @@ func (c *composer) sources() block {
 			add("ostchega2011")
 		}
 	}
-	if _, ok := c.trainingGain(); ok {
+	if _, ok := c.trainingGain(); ok || c.tellsTraining() {
 		add("bouchard1999")
+	}
+	for _, key := range c.changeSources() {
+		add(key)
 	}
 	if ranges := c.trainingRanges(); ranges != nil && !ranges[0].Measured {
 		add("garber2011")

@@ -11,6 +11,7 @@ import (
 	"codeberg.org/go-pdf/fpdf"
 
 	"tenback/scoring"
+	"tenback/scoring/change"
 	"tenback/scoring/reference"
 	"tenback/templates"
 	"tenback/templates/wording"
@@ -22,6 +23,7 @@ type Person struct {
 	Group    string         // class, department or squad; may be empty
 	Score    *scoring.Score // with an estimate, or a reading against norms
 	Tested   time.Time      // the test day; zero if unknown
+	Review   *change.Review // against earlier tests; nil if there are none
 	Paper    Paper
 	Words    *templates.Set
 	Program  string // name and version, for the foot
@@ -143,6 +145,7 @@ type composer struct {
 	problems             []Problem
 	tested               time.Time
 	score                *scoring.Score
+	review               *change.Review
 	best                 *scoring.Estimate    // nil for someone who is only read against norms,
 	norm                 *scoring.NormReading // which are here then
 	years                int                  // whole years lived; -1 if the age is not known
@@ -165,7 +168,7 @@ type composer struct {
 }
 
 func newComposer(p Person, o options) *composer {
-	c := &composer{tested: p.Tested, score: p.Score, best: p.Score.Best(), years: -1, scale: 1,
+	c := &composer{tested: p.Tested, score: p.Score, review: p.Review, best: p.Score.Best(), years: -1, scale: 1,
 		audience: p.Audience, language: p.Words.For(p.Audience), brand: p.Brand, key: p.Key, fonts: fonts(), options: o}
 	if c.brand == nil {
 		c.brand = &Brand{}
@@ -227,20 +230,20 @@ func (c *composer) parts() []part {
 	all := []part{{block: c.head()}, {block: c.clinicianBox()}}
 	switch {
 	case c.norm != nil:
-		all = append(all, part{block: c.normHeadline()}, part{block: c.normStanding()}, part{block: c.resting()},
+		all = append(all, part{block: c.normHeadline()}, part{block: c.normStanding()}, part{block: c.sinceLast(), early: true}, part{block: c.resting()},
 			part{block: c.training(), early: true}, part{block: c.next(), early: true},
 			part{block: c.cautions(), early: true}, part{block: c.normMethod()}, part{block: c.sources()})
 	case c.youth:
-		all = append(all, part{block: c.headline()}, part{block: c.tests()}, part{block: c.healthLine()},
+		all = append(all, part{block: c.headline()}, part{block: c.tests()}, part{block: c.sinceLast()}, part{block: c.healthLine()},
 			part{block: c.growth(), early: true}, part{block: c.helps(), early: true}, part{block: c.resting()},
 			part{block: c.laboratory(), early: true}, part{block: c.cautions(), early: true}, part{block: c.method()}, part{block: c.sources()})
 	case c.dense():
-		all = append(all, part{block: c.headline()}, part{block: c.tests()}, part{block: c.standing()}, part{block: c.decades()},
+		all = append(all, part{block: c.headline()}, part{block: c.tests()}, part{block: c.sinceLast()}, part{block: c.standing()}, part{block: c.decades()},
 			part{block: c.training(), early: true}, part{block: c.laboratory(), early: true}, part{block: c.resting(), early: true},
 			part{block: c.independence(), early: true},
 			part{block: c.next(), early: true}, part{block: c.cautions(), early: true}, part{block: c.method()}, part{block: c.sources()})
 	default:
-		all = append(all, part{block: c.headline()}, part{block: c.tests()}, part{block: c.standing()}, part{block: c.decades()},
+		all = append(all, part{block: c.headline()}, part{block: c.tests()}, part{block: c.sinceLast()}, part{block: c.standing()}, part{block: c.decades()},
 			part{block: c.independence(), early: true}, part{block: c.resting(), early: true},
 			part{block: c.training(), early: true}, part{block: c.laboratory(), early: true},
 			part{block: c.next(), early: true}, part{block: c.cautions(), early: true}, part{block: c.method()}, part{block: c.sources()})

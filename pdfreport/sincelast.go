@@ -1,0 +1,227 @@
+package pdfreport
+
+import (
+	"math"
+	"strings"
+
+	"tenback/scoring"
+	"tenback/scoring/change"
+	"tenback/templates"
+)
+
+// sinceLast tells what changed since an earlier test, and draws the dates; nil
+// where there is nothing to compare.
+func (c *composer) sinceLast() block {
+	if c.review == nil {
+		return nil
+	}
+	first, further := c.changeWords()
+	if first+further == "" {
+		return nil
+	}
+	b := c.heading("change.heading")
+	points := c.trendPoints()
+	if len(points) < 2 || first == "" || c.spares(spareTrend) {
+		return append(b, c.text(strings.Trim(first+"\n"+further, "\n"))...)
+	}
+	// The drawing stands beside what is said of the number, as high as that.
+	width := (c.width - gutter) / 2
+	said := c.fonts.paragraphs(first, bodyFace, width)
+	note := c.fonts.paragraphs(c.trendNote(points), smallFace, width)
+	room := max(trendLeast, min(trendMost, said.height()-note.height()-4))
+	chart := append(block{c.trendChart(points, width, room), space(4)}, note...)
+	b = append(b, beside(column{0, said}, column{width + gutter, chart}))
+	if further != "" {
+		b = append(append(b, space(3.5)), c.text(further)...)
+	}
+	return b
+}
+
+// changeWords are the sentences, a paragraph a subject: first on the number, then
+// on what goes with it.
+func (c *composer) changeWords() (first, further string) {
+	join := func(paragraphs ...[]string) string {
+		var all []string
+		for _, sentences := range paragraphs {
+			if len(sentences) > 0 {
+				all = append(all, strings.Join(sentences, " "))
+			}
+		}
+		return strings.Join(all, "\n")
+	}
+	var goals []string
+	if x := c.review.Comparison; x != nil && c.norm == nil {
+		if c.youth {
+			first = join(c.verdictWords(x), c.growthWords(x), []string{c.say("youth.change.effort", nil)})
+		} else {
+			first = join(c.verdictWords(x), c.scaleWords(x))
+			goals = c.goalWords(x)
+		}
+	}
+	return first, join(goals, c.pulseWords(), c.restingWords())
+}
+
+// forYouth is a block's name, with that of people under 18, who have words of
+// their own for it.
+func (c *composer) forYouth(key string) string {
+	if c.youth {
+		return "youth." + key
+	}
+	return key
+}
+
+// verdictWords say what the change is called, and how it was worked out where
+// that is not what one would expect.
+func (c *composer) verdictWords(x *change.Comparison) []string {
+	slots := words{"Before": float64(x.Earlier.VO2), "After": float64(x.Later.VO2), "From": x.From,
+		"Difference": math.Abs(tenth(x.Later.VO2) - tenth(x.Earlier.VO2)), "Chance": math.Min(99, math.Floor(100*x.Chance())), "Smallest": float64(x.Smallest)}
+	texts := []string{c.say(c.forYouth("change."+x.Verdict.ID()), slots)}
+	sameTest := x.Earlier.Test == x.Later.Test
+	switch {
+	case x.Basis != change.ByBothTests && !x.Headline:
+		texts = append(texts, c.say("change.by", words{"Test": c.declared().Test(x.Later.Test), "Equation": c.declared().Equation(x.Later.Equation)}))
+	case x.Basis == change.ByBothTests && sameTest:
+		texts = append(texts, c.say("change.two-equations", nil))
+	case x.Basis == change.ByBothTests:
+		texts = append(texts, c.say("change.two-tests", words{"Earlier": c.declared().Test(x.Earlier.Test), "Later": c.declared().Test(x.Later.Test)}))
+	}
+	if x.Practice > 0 && x.Difference > 0 {
+		texts = append(texts, c.say("change.practice", words{"Practice": float64(x.Practice)}))
+	}
+	if x.Assumed() {
+		texts = append(texts, c.say("change.assumed", nil))
+	}
+	return texts
+}
+
+// tenth is a value as printed, so that a difference can be checked by eye.
+func tenth(v scoring.VO2) float64 { return math.Round(float64(v)*10) / 10 }
+
+// Below these a change of weight (kg) and what the years take (mL/kg/min) are not
+// worth a sentence.
+const (
+	tellsMassFrom   = 1.5
+	tellsAgeingFrom = 0.3
+)
+
+// scaleWords set the change beside what training brings, what the time takes,
+// and the body mass.
+func (c *composer) scaleWords(x *change.Comparison) []string {
+	var texts []string
+	if c.tellsTraining() {
+		texts = append(texts, c.say("change.training", words{"Mean": float64(x.Training.Mean), "Most": float64(x.Training.Most)}))
+	}
+	if a := x.Ageing; a != nil && a.Fast >= tellsAgeingFrom {
+		texts = append(texts, c.say("change.ageing", words{"Slow": float64(a.Slow), "Fast": float64(a.Fast)}))
+	}
+	if m := x.Mass; m != nil && math.Abs(m.After.Amount-m.Before.Amount) >= tellsMassFrom {
+		texts = append(texts, c.say("change.mass", words{"Before": m.Before.Amount, "After": m.After.Amount}))
+	}
+	return texts
+}
+
+// tellsTraining tells whether the part on changes sets them beside what training
+// brings: not where the page tells it further down anyway, nor in a school.
+func (c *composer) tellsTraining() bool {
+	if c.review == nil || c.review.Comparison == nil || c.norm != nil || c.youth || c.review.Comparison.Training == nil || c.audience == templates.School {
+		return false
+	}
+	_, below := c.trainingGain()
+	return !below && !c.spares(spareSmallPrint)
+}
+
+// growthWords tell a growing person's family what growing does to the number.
+func (c *composer) growthWords(x *change.Comparison) []string {
+	m := x.Mass
+	if m == nil || m.After.Amount-m.Before.Amount < tellsMassFrom {
+		return nil // the part on growing says what holds for all
+	}
+	return []string{c.say("youth.change.growth", words{"Before": m.Before.Amount, "After": m.After.Amount})}
+}
+
+// goalWords list the goals of the decades that were reached or lost, and those
+// within reach: not in a school, where there are no ranks.
+func (c *composer) goalWords(x *change.Comparison) []string {
+	if c.audience == templates.School {
+		return nil
+	}
+	lists := map[change.Reach][]string{}
+	st := c.score.Adults
+	for _, g := range c.review.Goals {
+		lists[g.Reach] = append(lists[g.Reach], c.say("change.goal", words{"Group": c.groupName(st[0].Table, g.Group), "Younger": 10 * g.Younger}))
+	}
+	joined := func(r change.Reach) string { return strings.Join(lists[r], "; ") }
+	sure := x.Verdict != change.Unclear
+	var texts []string
+	if goals := joined(change.ReachedSince); goals != "" {
+		texts = append(texts, c.say("change.goals.reached", words{"Goals": goals, "Sure": sure}))
+	}
+	if goals := joined(change.LostSince); goals != "" {
+		texts = append(texts, c.say("change.goals.lost", words{"Goals": goals, "Sure": sure}))
+	}
+	usual, large := joined(change.WithinTypical), joined(change.WithinMost)
+	if year := c.review.InAYear; year != nil && usual+large != "" && !c.clinicianFirst() && !c.spares(spareComparison) {
+		texts = append(texts, c.say("change.goals.year", words{"Typical": float64(year.Typical), "Most": float64(year.Most), "Usual": usual, "Large": large}))
+	}
+	return texts
+}
+
+// pulseWords compare the heart rates at the same load.
+func (c *composer) pulseWords() []string {
+	var texts []string
+	for _, p := range c.review.Pulse {
+		key := map[change.Verdict]string{change.RealFall: "lower", change.ProbableFall: "probably-lower", change.Unclear: "same",
+			change.ProbableRise: "same", change.RealRise: "higher"}[p.Verdict]
+		if p.Large {
+			key = "large"
+		}
+		var load []string
+		for _, q := range p.Pace.Load {
+			if q.Unit == scoring.KmPerHour {
+				load = append(load, c.say("change.load.speed", words{"Speed": q.Amount}))
+			} else {
+				load = append(load, c.declared().Quantity(q))
+			}
+		}
+		texts = append(texts, c.say("change.pulse."+key, words{"Load": strings.Join(load, ", "), "Before": p.Before.Amount, "Now": p.Pace.Rate.Amount,
+			"Difference": math.Abs(p.Difference), "Smallest": math.Ceil(p.Smallest)}))
+	}
+	if len(texts) > 0 {
+		texts = append(texts, c.say("change.pulse.causes", nil))
+	}
+	return texts
+}
+
+// restingWords tell how the resting heart rate moved.
+func (c *composer) restingWords() []string {
+	r := c.review.Resting
+	if r == nil || c.onHeartRateDrug() {
+		return nil
+	}
+	key := map[change.RestingVerdict]string{change.RestingSame: "same", change.RestingLower: "lower", change.RestingHigher: "higher", change.RestingRecover: "recover"}[r.Verdict]
+	key = "change.resting." + key
+	if r.Verdict == change.RestingRecover {
+		key = c.forYouth(key)
+	}
+	return []string{c.say(key, words{"Before": r.Usual, "Now": r.Now, "Difference": math.Abs(r.Difference), "Mornings": r.Mornings})}
+}
+
+// changeSources are those that the part rests on.
+func (c *composer) changeSources() []string {
+	if c.review == nil {
+		return nil
+	}
+	var keys []string
+	if x := c.review.Comparison; x != nil && c.norm == nil {
+		if x.Basis == change.ByRetest {
+			keys = append(keys, x.Later.Equation.Retest.Source)
+		}
+		if x.Practice > 0 && x.Difference > 0 {
+			keys = append(keys, x.Later.Equation.Retest.PracticeSource)
+		}
+	}
+	if len(c.review.Pulse) > 0 {
+		keys = append(keys, "lamberts2004")
+	}
+	return keys
+}
