@@ -20,7 +20,6 @@ const (
 	spareAir
 	spareComparison // with what is usual for the size; how heart rates feel; years ahead where the sex is not given
 	spareTargets    // results to reach where the sex is not given
-	spareTrend      // the drawing of the dates
 	spareEnd
 )
 

@@ -21,7 +21,7 @@ func (c *composer) sinceLast() block {
 	}
 	b := c.heading("change.heading")
 	points := c.trendPoints()
-	if len(points) < 2 || first == "" || c.spares(spareTrend) {
+	if len(points) < 2 || first == "" {
 		return append(b, c.text(strings.Trim(first+"\n"+further, "\n"))...)
 	}
 	// The drawing stands beside what is said of the number, as high as that.

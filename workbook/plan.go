@@ -53,7 +53,8 @@ func planEdits(roster *Roster, outcomes []Outcome, info splice.Info, src workboo
 		if err := info.Sheets[at].Err; err != nil {
 			return nil, err
 		}
-		if err := edit.place(sheet, info.Sheets[at], words); err != nil {
+		seasons := slices.ContainsFunc(outcomes, func(o Outcome) bool { return o.Review != nil || o.Uncompared != "" })
+		if err := edit.place(sheet, info.Sheets[at], words, seasons); err != nil {
 			return nil, err
 		}
 		edit.joinTable(sheet, info.Sheets[at].Tables)
@@ -81,8 +82,9 @@ func planEdits(roster *Roster, outcomes []Outcome, info splice.Info, src workboo
 }
 
 // place finds the columns of an earlier run by their headers and puts those
-// that are missing to the right of all that the sheet holds.
-func (e *sheetEdit) place(sheet *Sheet, info splice.SheetInfo, words *sheetWords) error {
+// that are missing to the right of all that the sheet holds; those of seasons
+// only if there are any.
+func (e *sheetEdit) place(sheet *Sheet, info splice.SheetInfo, words *sheetWords, seasons bool) error {
 	used := info.FreeColOverBlank - 1
 	earlier := map[int]int{} // result column number to sheet column
 	headers := map[int]string{}
@@ -98,6 +100,9 @@ func (e *sheetEdit) place(sheet *Sheet, info splice.SheetInfo, words *sheetWords
 		}
 	}
 	for n, c := range words.resultColumns() {
+		if c.Seasons && !seasons && earlier[n] == 0 {
+			continue
+		}
 		placed := placedColumn{ResultColumn: c, col: earlier[n]}
 		if placed.col == 0 {
 			right++

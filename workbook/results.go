@@ -15,6 +15,7 @@ type ResultColumn struct {
 	Explain string // what it says, for a guide
 	Width   float64
 	Format  string // number format code; empty for the general one
+	Seasons bool   // written only where someone has earlier tests
 	Value   func(*Outcome) Value
 }
 
@@ -55,6 +56,9 @@ const (
 	formatTenths = "0.0"
 	formatWhole  = "0"
 	formatText   = "@" // stays text when someone edits the cell
+
+	formatSigned  = "+0.0;-0.0;0.0"
+	formatPercent = "0%"
 )
 
 // reportColumn is the ID of the column that names a person's page.
@@ -67,19 +71,24 @@ var resultColumns = []struct {
 	width  float64
 	format string
 	value  func(*sheetWords, *Outcome) Value
+	// seasons marks a column that is written only where someone has earlier tests.
+	seasons bool
 }{
-	{"vo2max", 19, formatTenths, bestVO2},
-	{"likely-low", 11, formatTenths, likelyLow},
-	{"likely-high", 11, formatTenths, likelyHigh},
-	{"estimated-from", 44, "", estimatedFrom},
-	{"group", 22, "", groupText},
-	{"percentile", 11, formatWhole, percentile},
-	{"next", 46, "", nextGroup},
-	{"decade-1", 54, "", oneDecadeYounger},
-	{"decade-2", 54, "", twoDecadesYounger},
-	{"resting", 44, "", restingText},
-	{"flags", 60, "", flagsText},
-	{reportColumn, 30, formatText, reportName},
+	{"vo2max", 19, formatTenths, bestVO2, false},
+	{"likely-low", 11, formatTenths, likelyLow, false},
+	{"likely-high", 11, formatTenths, likelyHigh, false},
+	{"estimated-from", 44, "", estimatedFrom, false},
+	{"group", 22, "", groupText, false},
+	{"percentile", 11, formatWhole, percentile, false},
+	{"next", 46, "", nextGroup, false},
+	{"decade-1", 54, "", oneDecadeYounger, false},
+	{"decade-2", 54, "", twoDecadesYounger, false},
+	{"resting", 44, "", restingText, false},
+	{"flags", 60, "", flagsText, false},
+	{reportColumn, 30, formatText, reportName, false},
+	{"change", 12, formatSigned, changeValue, true},
+	{"chance", 12, formatPercent, changeChance, true},
+	{"since", 54, "", sinceText, true},
 }
 
 // ResultColumns lists the result columns in the order in which they are
@@ -93,7 +102,7 @@ func (w *sheetWords) resultColumns() []ResultColumn {
 	var all []ResultColumn
 	for _, c := range resultColumns {
 		all = append(all, ResultColumn{ID: c.id, Header: heads.say("sheet."+c.id+".header", nil), Explain: w.oneLine("sheet."+c.id+".explain", nil),
-			Width: c.width, Format: c.format, Value: func(o *Outcome) Value { return c.value(w, o) }})
+			Width: c.width, Format: c.format, Seasons: c.seasons, Value: func(o *Outcome) Value { return c.value(w, o) }})
 	}
 	return all
 }

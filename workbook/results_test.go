@@ -4,8 +4,10 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+	"time"
 
 	"tenback/scoring"
+	"tenback/scoring/change"
 )
 
 // outcomeOf scores what is given, as a row that was read.
@@ -58,7 +60,7 @@ func valueOf(t *testing.T, o *Outcome, id string) Value {
 
 func TestResultColumnsAreComplete(t *testing.T) {
 	want := []string{"VO2max (mL/kg/min)", "Likely low", "Likely high", "Estimated from", "Group", "Percentile",
-		"Next group needs", "One decade younger", "Two decades younger", "Resting rate", "Flags", "Report"}
+		"Next group needs", "One decade younger", "Two decades younger", "Resting rate", "Flags", "Report", "Change (mL/kg/min)", "Chance real", "Since"}
 	columns := ResultColumns(nil)
 	if len(columns) != len(want) {
 		t.Fatalf("%d columns, want %d", len(columns), len(want))
@@ -239,17 +241,17 @@ func TestOurColumns(t *testing.T) {
 	}{
 		{"none", []string{"Name", "Sex"}, nil},
 		{"theirs only", theirs, nil},
-		{"theirs, then ours", join(theirs, all), upTo(4, 12)},
-		{"theirs on both sides", join(theirs, all, []string{"Notes", "Group"}), upTo(4, 12)},
+		{"theirs, then ours", join(theirs, all), upTo(4, len(all))},
+		{"theirs on both sides", join(theirs, all, []string{"Notes", "Group"}), upTo(4, len(all))},
 		{"spaces and case", []string{" VO2MAX (mL/kg/min)", "likely low ", "Likely high"}, []int{0, 1, 2}},
 		{"two are too few", []string{"VO2max (mL/kg/min)", "Likely low", "Name"}, nil},
 		{"wrong order", []string{"Likely high", "Likely low", "VO2max (mL/kg/min)"}, nil},
 		{"does not begin with the first", all[1:], nil},
-		{"a column put in between", join(all[:3], []string{"Notes"}, all[3:]), append(upTo(0, 3), upTo(4, 9)...)},
-		{"one deleted", join(all[:5], all[6:]), upTo(0, 11)},
-		{"one deleted, a column of that name further right", join(all[:4], all[5:], []string{"Notes", "Group"}), upTo(0, 11)},
+		{"a column put in between", join(all[:3], []string{"Notes"}, all[3:]), append(upTo(0, 3), upTo(4, len(all)-3)...)},
+		{"one deleted", join(all[:5], all[6:]), upTo(0, len(all)-1)},
+		{"one deleted, a column of that name further right", join(all[:4], all[5:], []string{"Notes", "Group"}), upTo(0, len(all)-1)},
 		{"a block of an older version", all[:6], upTo(0, 6)},
-		{"twice", join(all, []string{"Notes"}, all), append(upTo(0, 12), upTo(13, 12)...)},
+		{"twice", join(all, []string{"Notes"}, all), append(upTo(0, len(all)), upTo(len(all)+1, len(all))...)},
 	} {
 		got := OurColumns(c.headers)
 		if len(got) != len(c.want) {
@@ -283,4 +285,46 @@ func FuzzOurColumns(f *testing.F) {
 			}
 		}
 	})
+}
+
+// TestChangeColumns: the three columns of seasons, and that they are blank for
+// who was never tested before.
+func TestChangeColumns(t *testing.T) {
+	dated := func(day int, seconds float64) change.Dated {
+		e := &scoring.Entry{}
+		run(t, scoring.Male, 40, seconds)(e)
+		e.Set(scoring.PaceSpeed, scoring.Q(7, scoring.MilesPerHour), "")
+		e.Set(scoring.PaceHR, scoring.Q(160-float64(day), scoring.BeatsPerMinute), "")
+		s := scoring.Assess(e)
+		return change.Dated{Day: time.Date(2026, time.March, day, 0, 0, 0, 0, time.UTC), Score: &s}
+	}
+	outcome := func(first, last float64) *Outcome {
+		a, b := dated(1, first), dated(29, last)
+		return &Outcome{Row: &Row{}, Score: *b.Score, Review: change.ReviewOf([]change.Dated{a, b})}
+	}
+	for _, c := range []struct {
+		name                string
+		o                   *Outcome
+		change, chance, not string
+	}{
+		// 483/11 less 483/14 is 9.41; by 3.54 2.66 standard errors.
+		{"a real rise", outcome(840, 660), "9.4", "1.0", "1 March 2026: real rise; pulse at 11.3 km/h 28 lower"},
+		{"no change that can be told", outcome(720, 700), "1.1", "0.6", "1 March 2026: no change that the tests can tell; pulse at 11.3 km/h 28 lower"},
+		{"a doubt", &Outcome{Row: &Row{}, Uncompared: "the day of this test is not known"}, "", "", "not compared: the day of this test is not known"},
+		{"never tested before", &Outcome{Row: &Row{}}, "", "", ""},
+	} {
+		for id, want := range map[string]string{"change": c.change, "chance": c.chance} {
+			v := valueOf(t, c.o, id)
+			got := ""
+			if v.IsNumber() {
+				got = fmt.Sprintf("%.1f", v.Number)
+			}
+			if got != want {
+				t.Errorf("%s: %s is %q, want %q", c.name, id, got, want)
+			}
+		}
+		if got := valueOf(t, c.o, "since").Text; got != c.not {
+			t.Errorf("%s: since %q, want %q", c.name, got, c.not)
+		}
+	}
 }

@@ -245,8 +245,14 @@ func TestScoredDemoIsReadAndWrittenAgain(t *testing.T) {
 				ours++
 			}
 		}
-		if ours != len(resultColumns) {
-			t.Errorf("sheet %s: %d result columns are known again, want %d", sheet.Name, ours, len(resultColumns))
+		want := 0
+		for _, c := range resultColumns {
+			if !c.seasons {
+				want++ // nothing is reviewed here
+			}
+		}
+		if ours != want {
+			t.Errorf("sheet %s: %d result columns are known again, want %d", sheet.Name, ours, want)
 		}
 		if len(sheet.Rows) != len(first.Sheets[i].Rows) || sheet.LastCol != first.Sheets[i].LastCol {
 			t.Errorf("sheet %s: %d people up to column %d, were %d up to %d", sheet.Name, len(sheet.Rows), sheet.LastCol, len(first.Sheets[i].Rows), first.Sheets[i].LastCol)

@@ -468,7 +468,7 @@ func TestCancelledRunLeavesNothing(t *testing.T) {
 
 func TestNoRoomAtTheRight(t *testing.T) {
 	sheet := &Sheet{Name: "People", HeaderRow: 1, LastCol: splice.MaxCol - 3}
-	if err := new(sheetEdit).place(sheet, splice.SheetInfo{FreeColOverBlank: 5}, wordsOf(nil)); err == nil {
+	if err := new(sheetEdit).place(sheet, splice.SheetInfo{FreeColOverBlank: 5}, wordsOf(nil), false); err == nil {
 		t.Error("columns were placed beyond the edge of the sheet")
 	}
 }
