@@ -14,6 +14,7 @@ import (
 	"time"
 
 	"tenback/scoring"
+	"tenback/scoring/change"
 	"tenback/scoring/group"
 	"tenback/scoring/reference"
 	"tenback/templates"
@@ -78,6 +79,33 @@ func numberedGroups(form string, n int) []string {
 	return all
 }
 
+// testedAgain makes a second round of people: each third is new, one in ten is not
+// compared, the others changed by about so much; some have left.
+func testedAgain(members []group.Member, mean float64, left int) []group.Member {
+	draw := rand.New(rand.NewPCG(3, uint64(len(members))))
+	for i := range members {
+		m := &members[i]
+		m.Presence = change.TestedAgain
+		switch {
+		case i%3 == 0:
+			m.Presence = change.Newcomer
+		case i%10 != 1:
+			d := mean + 3.5*draw.NormFloat64()
+			m.Change = &change.Comparison{Difference: scoring.VO2(d)}
+			switch {
+			case d > 4:
+				m.Change.Verdict = change.RealRise
+			case d < -4:
+				m.Change.Verdict = change.RealFall
+			}
+		}
+	}
+	for range left {
+		members = append(members, group.Member{Presence: change.Left})
+	}
+	return members
+}
+
 // groupCases are summaries of every kind.
 func groupCases(t testing.TB) map[string]GroupReport {
 	t.Helper()
@@ -102,6 +130,9 @@ func groupCases(t testing.TB) map[string]GroupReport {
 		"small":   report(inGroups([]string{"8B"}, 4, 13, 14), templates.School),
 		"nobody":  report(nil, templates.Anyone),
 		"reasons": report(leftOut(), templates.Anyone),
+		"seasons": report(testedAgain(inGroups([]string{"Stores", "Office"}, 30, 19, 69), 1.8, 7), templates.Workplace),
+		"fallen":  report(testedAgain(inGroups([]string{"8A", "8B"}, 25, 13, 14), -2, 3), templates.School),
+		"level":   report(testedAgain(inGroups([]string{"Otters"}, 24, 19, 31), 0, 0), templates.Squad),
 	}
 	own, err := reference.OwnGroupTable("our table", ownGroups())
 	if err != nil {

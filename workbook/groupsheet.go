@@ -106,6 +106,7 @@ func (g *groupSheet) write(s group.Summary) {
 		g.table(&s.Tables[i])
 	}
 	g.figures(s.Figures)
+	g.seasons(s)
 	g.leftOut(s)
 }
 
@@ -219,6 +220,25 @@ func (g *groupSheet) figures(all []group.Figure) {
 		}
 		g.line(0, values...)
 	}
+}
+
+// seasons writes what changed since the last round of testing.
+func (g *groupSheet) seasons(s group.Summary) {
+	if s.Seasons == nil {
+		return
+	}
+	for _, m := range s.Seasons.Changes {
+		g.row++
+		g.line(g.title, g.say("sheet.summary.change", wording.Slots{"Part": g.Part(m.Part)}))
+		heads := []any{"", g.say("summary.column.people", nil)}
+		for _, name := range []string{"mean", "from", "to"} {
+			heads = append(heads, g.say("sheet.summary.column."+name, nil))
+		}
+		g.line(g.head, heads...)
+		g.line(0, g.say("summary.all", nil), g.countValue(m.People), m.Mean, m.Low, m.High)
+	}
+	g.row++
+	g.line(0, g.say("sheet.summary.left", nil), g.countValue(s.Seasons.Left))
 }
 
 // leftOut names what is not there.

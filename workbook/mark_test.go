@@ -107,6 +107,9 @@ func TestMarkedWorkbook(t *testing.T) {
 		t.Errorf("comments %q", first)
 	}
 	for i, c := range ResultColumns(nil) {
+		if c.Seasons { // nobody was tested before
+			continue
+		}
 		cell, _ := excelize.CoordinatesToCellName(7+i, testHeader)
 		if !strings.HasPrefix(first[cell], "tenback: "+c.Explain) {
 			t.Errorf("the header %s says %q", cell, first[cell])

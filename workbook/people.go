@@ -392,8 +392,8 @@ func (t *twins) tell(i, j int, c clash) {
 		return
 	}
 	t.told[pair] = true
-	c.what += "; taken as two people"
 	if t.rd.said++; t.rd.said <= maxProblems {
+		c.what += "; taken as two people"
 		t.rd.roster.Problems = append(t.rd.roster.Problems, t.pointAt(t.lines[i], t.lines[j], c))
 	}
 }

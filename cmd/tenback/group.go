@@ -14,6 +14,7 @@ import (
 
 	"tenback/cmd/internal/version"
 	"tenback/pdfreport"
+	"tenback/scoring/change"
 	"tenback/scoring/group"
 	"tenback/templates"
 	"tenback/workbook"
@@ -71,7 +72,7 @@ func summarise(c *cli.Context, path string) error {
 	if err != nil {
 		return err
 	}
-	roster, outcomes, err := read(c, path)
+	roster, earlier, outcomes, err := readSeasons(c, path)
 	if err != nil {
 		return err
 	}
@@ -86,7 +87,7 @@ func summarise(c *cli.Context, path string) error {
 	if err := writable(out); err != nil {
 		return err
 	}
-	summary, err := group.Summarise(membersOf(roster, outcomes), smallest)
+	summary, err := group.Summarise(membersOf(roster, earlier, outcomes), smallest)
 	if err != nil {
 		return err
 	}
@@ -125,27 +126,48 @@ func printGroup(w io.Writer, s group.Summary, made pdfreport.Report, pdf, sheet 
 	fmt.Fprintf(w, "Sheet     %s\n", sheet)
 }
 
-// membersOf are the people of a roster, each once: with the latest visit that
-// gave a value, or the latest if none did.
-func membersOf(roster *workbook.Roster, outcomes []workbook.Outcome) []group.Member {
-	var members []group.Member
-	var chosen []*workbook.Outcome
-	at := map[int]int{}
-	for i, v := range roster.Visits() { // outcomes are in their order
+// membersOf are the people of a roster, each once, with what they did in the last
+// round of testing: the latest visit that gave a value, or the latest if none did.
+// Who was tested only in earlier rounds, here or in an earlier workbook, has left.
+func membersOf(roster *workbook.Roster, earlier []*workbook.Roster, outcomes []workbook.Outcome) []group.Member {
+	seasons := roster.Seasons(earlier...)
+	days := map[int][]time.Time{}
+	var order []int // people by first mention
+	for _, v := range append(slices.Clone(seasons.Visits), seasons.Earlier...) {
+		if _, known := days[v.Person]; !known {
+			order = append(order, v.Person)
+		}
+		days[v.Person] = append(days[v.Person], v.Row.Entry.Tested)
+	}
+	var all [][]time.Time
+	for _, person := range order {
+		all = append(all, days[person])
+	}
+	starts := change.Rounds(all)
+	chosen := map[int]*workbook.Outcome{}
+	for i, v := range seasons.Visits { // outcomes are in their order
 		o := &outcomes[i]
-		n, known := at[v.Person]
-		if !known {
-			at[v.Person] = len(chosen)
-			chosen = append(chosen, o)
+		day := o.Row.Entry.Tested
+		if len(starts) > 1 && !day.IsZero() && day.Before(starts[len(starts)-1]) {
 			continue
 		}
-		has, had := o.Score.Best() != nil, chosen[n].Score.Best() != nil
-		if has && !had || has == had && o.Row.Entry.Tested.After(chosen[n].Row.Entry.Tested) {
-			chosen[n] = o
+		c := chosen[v.Person]
+		has, had := o.Score.Best() != nil, c != nil && c.Score.Best() != nil
+		if c == nil || has && !had || has == had && day.After(c.Row.Entry.Tested) {
+			chosen[v.Person] = o
 		}
 	}
-	for _, o := range chosen {
-		m := group.Member{Group: o.Row.Person.Group, Score: &o.Score}
+	var members []group.Member
+	for i, person := range order {
+		o := chosen[person]
+		if o == nil {
+			members = append(members, group.Member{Presence: change.Left})
+			continue
+		}
+		m := group.Member{Group: o.Row.Person.Group, Score: &o.Score, Presence: change.PresenceOf(all[i], starts), Change: o.Comparison()}
+		if m.Presence == change.OneRound || m.Presence == change.Left { // two visits in one round are no season
+			m.Change = nil
+		}
 		// What is said of the person as such, that there is no result, is not about
 		// a cell that could not be read.
 		if slices.ContainsFunc(o.Row.Problems, func(p workbook.Problem) bool {

@@ -141,23 +141,27 @@ func youthTables() []string {
 
 // read opens a roster as the options of the command say, and scores it.
 func read(c *cli.Context, path string) (*workbook.Roster, []workbook.Outcome, error) {
+	roster, _, outcomes, err := readSeasons(c, path)
+	return roster, outcomes, err
+}
+
+// readSeasons gives the earlier workbooks too.
+func readSeasons(c *cli.Context, path string) (roster *workbook.Roster, earlier []*workbook.Roster, outcomes []workbook.Outcome, err error) {
 	reading, err := readOptions(c)
 	if err != nil {
-		return nil, nil, err
+		return nil, nil, nil, err
 	}
 	options, err := scoreOptions(c)
 	if err != nil {
-		return nil, nil, err
+		return nil, nil, nil, err
 	}
-	roster, err := openRoster(path, reading)
-	if err != nil {
-		return nil, nil, err
+	if roster, err = openRoster(path, reading); err != nil {
+		return nil, nil, nil, err
 	}
-	earlier, err := openEarlier(c.StringSlice("earlier"), path, reading, c.App.ErrWriter)
-	if err != nil {
-		return nil, nil, err
+	if earlier, err = openEarlier(c.StringSlice("earlier"), path, reading, c.App.ErrWriter); err != nil {
+		return nil, nil, nil, err
 	}
-	return roster, batch.Score(roster, options, earlier...), nil
+	return roster, earlier, batch.Score(roster, options, earlier...), nil
 }
 
 // openEarlier reads the earlier workbooks of a roster, and says of each how many

@@ -28,7 +28,7 @@ type reader struct {
 // everyone.
 var axes = map[TableID][2]string{
 	ByGroup: {"group", ""}, BySex: {"sex", ""}, ByAge: {"age", ""}, ByTest: {"test", ""}, ByStanding: {"standing", ""},
-	ByResting: {"resting", ""}, ByReason: {"reason", ""},
+	ByResting: {"resting", ""}, ByReason: {"reason", ""}, ByChange: {"change", ""},
 	GroupBySex: {"group", "sex"}, AgeBySex: {"age", "sex"}, GroupByStanding: {"group", "standing"},
 }
 
@@ -122,7 +122,7 @@ func (r *reader) read(tables []Table) {
 		var names []string
 		for _, key := range keys {
 			names = append(names, part+"/"+key)
-			if slices.Contains(named, axis) || key == "resting-not-given" {
+			if slices.Contains(named, axis) || key == "resting-not-given" || key == "change-new" || key == "change-other" {
 				r.least[r.unknown(part+"/"+key)] = 1
 			}
 		}
@@ -272,6 +272,9 @@ func count(people []someone) truth {
 		keys := []string{group, sex, age, "test-" + best.Test.ID, standing, group + "/" + sex, age + "/" + sex, group + "/" + standing, sex + "/" + standing, age + "/" + standing}
 		if part == "adults" {
 			keys = append(keys, rate)
+		}
+		if s.change != "" {
+			keys = append(keys, s.change)
 		}
 		n[part]++
 		for _, key := range keys {

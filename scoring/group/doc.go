@@ -65,6 +65,13 @@
 // withheld. That happens to a class of 30 in which two are below the line: that
 // nearly all are above it can't be said without saying that very few are not.
 //
+// 7. Change since the last round of testing. Only people who were tested in both
+// are compared, each with themselves. Whose VO2max really rose or fell is a table
+// like the others, by one thing. The mean change needs as many people as
+// quartiles do; it has a tenth, for it is the mean of ten people or more and
+// nobody's own. How many people have left is told if they are five or more; they
+// are in no other number.
+//
 // No name goes in, so none can come out, but for the names of classes or
 // departments, which are printed as the roster has them. If someone takes the
 // column with people's names for the one with their class, each "class" has one

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"tenback/scoring"
+	"tenback/scoring/change"
 	"tenback/scoring/reference"
 )
 
@@ -17,6 +18,12 @@ type Member struct {
 	// LeftOut says why the person has no place in the tables, where the caller
 	// knows better than the score does. It counts only for people without one.
 	LeftOut Reason
+	// Presence is where the person stands in the rounds of testing. Who left is
+	// counted, and is in nothing else.
+	Presence change.Presence
+	// Change is against the person's own earlier test; nil if there is none to
+	// compare with.
+	Change *change.Comparison
 }
 
 // Part is one of the three sets of people that a summary is about. Nobody is
@@ -90,11 +97,13 @@ type person struct {
 	test     *scoring.Test
 	resting  *scoring.RestingReading
 	reason   Reason
+	presence change.Presence
+	change   *change.Comparison
 }
 
 // personOf sorts a member into its part.
 func personOf(m Member) person {
-	p := person{part: Unplaced}
+	p := person{part: Unplaced, presence: m.Presence, change: m.Change}
 	if p.reason = placeless(m); p.reason != Unstated {
 		return p
 	}

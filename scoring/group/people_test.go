@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"tenback/scoring"
+	"tenback/scoring/change"
 )
 
 // someone is a person as a test writes them down. The zero value of a part of
@@ -19,6 +20,7 @@ type someone struct {
 	test    string // of its own instead: "12:30 run-1.5-mile" by the inputs' texts
 	resting int
 	leftOut Reason
+	change  string // key of the row in the table of changes; empty where there was one round
 }
 
 // scores keeps what has been scored: tests ask for the same people often.
@@ -27,14 +29,26 @@ var scores = map[someone]*scoring.Score{}
 // member scores someone as the program does.
 func (s someone) member() Member {
 	key := s
-	key.group, key.leftOut = "", 0
+	key.group, key.leftOut, key.change = "", 0, ""
 	score, known := scores[key]
 	if !known {
 		assessed := scoring.Assess(key.entry())
 		score = &assessed
 		scores[key] = score
 	}
-	return Member{Group: s.group, Score: score, LeftOut: s.leftOut}
+	m := Member{Group: s.group, Score: score, LeftOut: s.leftOut}
+	switch s.change {
+	case "":
+		return m
+	case "change-new":
+		m.Presence = change.Newcomer
+		return m
+	}
+	m.Presence = change.TestedAgain
+	if verdict, ok := map[string]change.Verdict{"change-fall": change.RealFall, "change-unclear": change.ProbableRise, "change-rise": change.RealRise}[s.change]; ok {
+		m.Change = &change.Comparison{Verdict: verdict, Difference: scoring.VO2(s.vo2%7) - 2}
+	}
+	return m
 }
 
 func (s someone) entry() *scoring.Entry {
@@ -144,6 +158,13 @@ func invent(r *rand.Rand) []someone {
 				}
 			}
 			people = append(people, s)
+		}
+	}
+	if r.IntN(2) == 0 { // the second round
+		keys := []string{"change-new", "change-other", "change-fall", "change-unclear", "change-rise"}
+		keys = keys[:2+r.IntN(4)]
+		for i := range people {
+			people[i].change = keys[int(r.ExpFloat64()*2)%len(keys)]
 		}
 	}
 	r.Shuffle(len(people), func(i, j int) { people[i], people[j] = people[j], people[i] })

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"tenback/scoring"
+	"tenback/scoring/change"
 	"tenback/scoring/reference"
 )
 
@@ -24,6 +25,9 @@ type Summary struct {
 	TooSmall []Part
 	// Withheld lists the tables in which nothing could be shown.
 	Withheld []Withheld
+	// Seasons is what changed since the last round of testing; nil where there was
+	// only one.
+	Seasons *Seasons
 }
 
 // Withheld names a table that is not there.
@@ -75,6 +79,7 @@ const (
 	ByStanding                     // adults by the five groups, youths by the side of the health line
 	ByResting                      // adults by band of the resting heart rate
 	ByReason                       // people without a place, by why
+	ByChange                       // people by whether their VO2max really changed since the last round
 	GroupBySex                     // class by sex
 	AgeBySex                       // decade by sex
 	GroupByStanding                // class by lower and upper groups, or by side of the health line
@@ -83,7 +88,7 @@ const (
 
 var titles = [tableCount]string{
 	PeopleTable: "People", ByGroup: "By class or department", BySex: "By sex", ByAge: "By age",
-	ByTest: "Tests used", ByStanding: "Fitness", ByResting: "Resting heart rate", ByReason: "Why not",
+	ByTest: "Tests used", ByStanding: "Fitness", ByResting: "Resting heart rate", ByReason: "Why not", ByChange: "Change since the last round",
 	GroupBySex: "By class or department and sex", AgeBySex: "By age and sex", GroupByStanding: "Fitness by class or department",
 }
 
@@ -151,10 +156,21 @@ func Summarise(members []Member, smallest int) (Summary, error) {
 	s := Summary{Smallest: smallest}
 	var parts [partCount][]person
 	var names roll
+	left := 0
 	for _, m := range members {
+		if m.Presence != change.OneRound && s.Seasons == nil {
+			s.Seasons = &Seasons{}
+		}
+		if m.Presence == change.Left {
+			left++
+			continue
+		}
 		p := personOf(m)
 		p.group = names.place(m.Group)
 		parts[p.part] = append(parts[p.part], p)
+	}
+	if s.Seasons != nil && left >= smallest {
+		s.Seasons.Left = Cell{Shown: true, Count: left}
 	}
 	s.addPeople(parts)
 	for part := range partCount {

@@ -72,6 +72,9 @@ func (s *Summary) addPart(part Part, people []person, names *roll) {
 	if part == Adults {
 		s.addOneWay(ByResting, part, resting)
 	}
+	if s.Seasons != nil {
+		s.addChange(part, people)
+	}
 	if several {
 		s.addCross(GroupBySex, part, groups, sexes)
 		s.addCross(GroupByStanding, part, groups, sides)

@@ -5,7 +5,7 @@ import "tenback/scoring/group"
 // tableKeys are the names of the summary's tables in the words.
 var tableKeys = map[group.TableID]string{
 	group.PeopleTable: "summary.people", group.ByGroup: "summary.by-group", group.BySex: "summary.by-sex", group.ByAge: "summary.by-age",
-	group.ByTest: "summary.by-test", group.ByStanding: "summary.by-standing", group.ByResting: "summary.by-resting",
+	group.ByTest: "summary.by-test", group.ByStanding: "summary.by-standing", group.ByResting: "summary.by-resting", group.ByChange: "summary.by-change",
 	group.ByReason: "summary.by-reason", group.GroupBySex: "summary.group-by-sex", group.AgeBySex: "summary.age-by-sex",
 	group.GroupByStanding: "summary.group-by-standing",
 }

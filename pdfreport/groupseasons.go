@@ -1,0 +1,58 @@
+package pdfreport
+
+import (
+	"tenback/scoring/group"
+	"tenback/templates"
+)
+
+// seasonChange is the change since the last round of testing: the mean of those
+// tested twice, and how many really rose or fell.
+func (c *groupComposer) seasonChange(part group.Part) passage {
+	t := c.table(group.ByChange, part)
+	mean := c.meanChange(part)
+	if t == nil && mean == "" {
+		return passage{}
+	}
+	b := c.titled(c.declared().TableOf(group.ByChange, part), c.say("summary.change.note", nil))
+	if mean != "" {
+		b = append(append(b, c.text(mean)...), space(4))
+	}
+	if t == nil {
+		return passage{head: b}
+	}
+	return passage{head: append(b, c.countHead(c.width)), rows: c.countRows(t, c.width), again: append(c.resumed(c.declared().TableOf(group.ByChange, part)), c.countHead(c.width))}
+}
+
+// meanChange puts the mean change of a part in words; empty if it may not be
+// told.
+func (c *groupComposer) meanChange(part group.Part) string {
+	if c.Summary.Seasons == nil {
+		return ""
+	}
+	for _, m := range c.Summary.Seasons.Changes {
+		if m.Part == part {
+			return c.say("summary.change.mean", words{"Mean": signed(c.language, m.Mean), "Low": signed(c.language, m.Low), "High": signed(c.language, m.High), "Verdict": m.Verdict.ID()})
+		}
+	}
+	return ""
+}
+
+// signed writes a change with its sign.
+func signed(language *templates.Set, x float64) string {
+	text := language.Number(x, 1)
+	if x > 0 {
+		return "+" + text
+	}
+	return text
+}
+
+// leavers are those who were tested before and not this time.
+func (c *groupComposer) leavers() passage {
+	if c.Summary.Seasons == nil {
+		return passage{}
+	}
+	if left := c.Summary.Seasons.Left; left.Shown {
+		return passage{head: c.text(c.say("summary.change.left", words{"Count": left.Count}))}
+	}
+	return passage{head: c.text(c.say("summary.change.left.hidden", words{"Smallest": c.Summary.Smallest}))}
+}

@@ -1,0 +1,81 @@
+package group
+
+import (
+	"math"
+
+	"tenback/scoring/change"
+)
+
+// Seasons is what may be told of the change since the last round of testing.
+type Seasons struct {
+	// Left is how many people of earlier rounds were not tested in the last one.
+	Left    Cell
+	Changes []MeanChange // a part each, where it has people enough
+}
+
+// MeanChange is the mean change of VO2max (mL/kg/min) of the people of a part who
+// were tested in the last round and before, each against themselves.
+type MeanChange struct {
+	Part   Part
+	People Cell // how many; hidden where that would tell what the table hides
+	// Mean, and the interval that holds the mean of such people 95 times in 100,
+	// to the tenth.
+	Mean, Low, High float64
+	Verdict         change.Verdict // real if the interval leaves nothing out
+}
+
+// changeLabels are the rows of the table of changes. The two of people who are
+// not compared are named only if someone is in them.
+var changeLabels = []Label{
+	{Key: "change-new", Text: "tested for the first time"},
+	{Key: "change-other", Text: "tested before, not compared"},
+	{Key: "change-fall", Text: "really fell"},
+	{Key: "change-unclear", Text: "no change that can be told"},
+	{Key: "change-rise", Text: "really rose"},
+}
+
+// placeOfChange sorts a person into a row of the table of changes.
+func placeOfChange(p *person) int {
+	switch {
+	case p.presence == change.Newcomer:
+		return 0
+	case p.change == nil:
+		return 1
+	case p.change.Verdict == change.RealFall:
+		return 2
+	case p.change.Verdict == change.RealRise:
+		return 4
+	}
+	return 3
+}
+
+// compared is the first row of people who are compared.
+const compared = 2
+
+// addChange adds the table of changes of a part and its mean change. The mean
+// needs as many people as quartiles do, so that it is nobody's own and no half of
+// it is small. How many people it is of is told only where the table tells how
+// many are not in it.
+func (s *Summary) addChange(part Part, people []person) {
+	v := sortPeople(people, changeLabels, func(i int) bool { return i < compared }, placeOfChange).classify(s.Smallest)
+	s.addOneWay(ByChange, part, v)
+	var differences []float64
+	count := true
+	for i := range people {
+		if placeOfChange(&people[i]) >= compared {
+			differences = append(differences, float64(people[i].change.Difference))
+		} else if v.classes[v.of[i]].joined() {
+			count = false
+		}
+	}
+	paired, ok := change.PairedOf(differences)
+	if !ok || paired.N < QuartilesFrom(s.Smallest) {
+		return
+	}
+	tenth := func(x float64) float64 { return math.Round(10*x) / 10 }
+	m := MeanChange{Part: part, Mean: tenth(paired.Mean), Low: tenth(paired.Low), High: tenth(paired.High), Verdict: paired.Verdict()}
+	if count {
+		m.People = Cell{Shown: true, Count: paired.N}
+	}
+	s.Seasons.Changes = append(s.Seasons.Changes, m)
+}
