@@ -194,21 +194,37 @@ func (c *composer) openingLabels(a axis, d scoring.Decade) []label {
 // groupLabelGap is the room between the names of groups.
 const groupLabelGap = 7.0
 
-// groupLabels are the names of the groups, the person's own in bold. A name that
-// is too long for all five to stand side by side is cut; the table under the
-// scale has it whole.
+// groupLabelSizes are tried from large to small until all names fit.
+var groupLabelSizes = []float64{sizeBody, 8.4, sizeSmall}
+
+// groupLabels are the names of the groups, the person's own in bold. Where they
+// are too long to stand side by side in small letters too, they are cut; the table
+// under the scale has them whole.
 func (c *composer) groupLabels(a axis, st scoring.Standing) []label {
-	var all []label
+	gaps := groupLabelGap * float64(len(reference.Groups()))
+	for _, size := range groupLabelSizes {
+		if all, width := c.groupLabelsOf(a, st, size, a.width); width+gaps <= a.width {
+			return spread(all, groupLabelGap, a.width)
+		}
+	}
+	all, _ := c.groupLabelsOf(a, st, sizeSmall, (a.width-gaps)/float64(len(reference.Groups())))
+	return spread(all, groupLabelGap, a.width)
+}
+
+// groupLabelsOf are the names in a size, each cut to a width, and the width that
+// they take together.
+func (c *composer) groupLabelsOf(a axis, st scoring.Standing, size, most float64) (all []label, width float64) {
 	for _, g := range reference.Groups() {
 		from, to := segment(a, st.Decades[0], g)
-		f := bodyFace.in(soft)
+		f := bodyFace.in(soft).at(size)
 		if g == st.Group {
-			f = bodyFace.with(bold)
+			f = bodyFace.with(bold).at(size)
 		}
-		name := c.fonts.cut(c.groupName(st.Table, g), f.weight, (a.width/float64(len(reference.Groups()))-groupLabelGap)/f.size)
+		name := c.fonts.cut(c.groupName(st.Table, g), f.weight, most/f.size)
 		all = append(all, c.labelled((from+to)/2, name, f))
+		width += all[len(all)-1].width
 	}
-	return spread(all, groupLabelGap, a.width)
+	return all, width
 }
 
 // segment is where a group begins and ends on the axis.

@@ -1,0 +1,194 @@
+package pdfreport
+
+import (
+	"math"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"sync"
+	"testing"
+
+	"tenback/templates"
+)
+
+// longWords are English with every vowel doubled: a third longer in every word,
+// as other languages may be, and with no word that the layout was made for.
+var longWords = sync.OnceValue(func() *templates.Set {
+	files, err := filepath.Glob(filepath.Join("..", "templates", "en", "*.tmpl"))
+	if err != nil || len(files) == 0 {
+		panic("no English words")
+	}
+	dir, err := os.MkdirTemp("", "long-words")
+	if err != nil {
+		panic(err)
+	}
+	defer os.RemoveAll(dir)
+	for _, name := range files {
+		text, err := os.ReadFile(name)
+		if err != nil {
+			panic(err)
+		}
+		if filepath.Base(name) == "format.tmpl" {
+			continue
+		}
+		if err := os.WriteFile(filepath.Join(dir, filepath.Base(name)), []byte(lengthen(string(text))), 0o600); err != nil {
+			panic(err)
+		}
+	}
+	set, err := templates.Load("en", dir)
+	if err != nil {
+		panic(err)
+	}
+	return set
+})
+
+var (
+	action      = regexp.MustCompile(`(?s)\{\{.*?\}\}`)
+	anyVowel    = regexp.MustCompile(`[aeiouyAEIOUY]`)
+	doubleVowel = "$0$0"
+)
+
+// lengthen doubles the vowels of everything but what is between braces. The page
+// number stays as it is, for checkInside goes by it.
+func lengthen(text string) string {
+	var b strings.Builder
+	end := 0
+	for _, at := range action.FindAllStringIndex(text, -1) {
+		b.WriteString(anyVowel.ReplaceAllString(text[end:at[0]], doubleVowel))
+		b.WriteString(text[at[0]:at[1]])
+		end = at[1]
+	}
+	b.WriteString(anyVowel.ReplaceAllString(text[end:], doubleVowel))
+	return strings.ReplaceAll(b.String(), "Paagee {{.Page}}", "Page {{.Page}}")
+}
+
+// overlaps lists the texts of a document that lie over one another. Widths are
+// those of regular letters, heights those of small ones, so that only what a
+// reader would see counts.
+func overlaps(ops []textOp) []string {
+	type box struct{ left, right, bottom, top float64 }
+	at := func(op textOp) box {
+		text := strings.Trim(op.text, " ")
+		left := op.x + fonts().width(op.text[:strings.Index(op.text, text)], regular)*op.size
+		return box{left, left + fonts().width(text, regular)*op.size, op.y, op.y + 0.45*op.size}
+	}
+	var all []string
+	for i, a := range ops {
+		for _, b := range ops[i+1:] {
+			if a.page != b.page || math.Abs(a.y-b.y) > 60 || strings.Trim(a.text, " ") == "" || strings.Trim(b.text, " ") == "" {
+				continue
+			}
+			p, q := at(a), at(b)
+			wide := min(p.right, q.right) - max(p.left, q.left)
+			high := min(p.top, q.top) - max(p.bottom, q.bottom)
+			if wide > 1 && high > 0.5 {
+				all = append(all, a.text+" / "+b.text)
+			}
+		}
+	}
+	return all
+}
+
+// cutTexts lists what ends in an ellipsis.
+func cutTexts(ops []textOp) []string {
+	var all []string
+	for _, op := range ops {
+		if strings.HasSuffix(strings.TrimSpace(op.text), "…") {
+			all = append(all, op.text)
+		}
+	}
+	return all
+}
+
+// checkLong holds a document in long words to one in English: no text over
+// another, none cut that is whole in English, and not many more pages.
+func checkLong(t *testing.T, what string, plain, long []byte, pages, morePages int) {
+	t.Helper()
+	ops := extract(t, long)
+	for _, both := range overlaps(ops) {
+		t.Errorf("%s: %s lie over one another", what, both)
+	}
+	before := cutTexts(extract(t, plain))
+	for _, text := range cutTexts(ops) {
+		if len(before) == 0 {
+			t.Errorf("%s: %q is cut", what, text)
+		}
+	}
+	if n := ops[len(ops)-1].page; n > pages+morePages {
+		t.Errorf("%s: %d pages, in English %d", what, n, pages)
+	}
+}
+
+// TestLongWords lays out every page in words a third longer than the English.
+func TestLongWords(t *testing.T) {
+	for _, name := range caseNames() {
+		t.Run(name, func(t *testing.T) {
+			for _, paper := range []Paper{A4, Letter} {
+				p := cases[name].person(t)
+				p.Paper = paper
+				plain, report := page(t, p)
+				if both := overlaps(extract(t, plain)); len(both) > 0 {
+					t.Fatalf("%s: in English %v lie over one another", paper, both)
+				}
+				p.Words = longWords()
+				long, _ := page(t, p)
+				checkLong(t, paper.String(), plain, long, report.Pages, 1)
+				width, height := paper.size()
+				for _, op := range extract(t, long) {
+					end := op.x + fonts().width(strings.TrimRight(op.text, " "), regular)*op.size
+					if op.x < marginSide-4 || end > width-marginSide+4 || op.y < 24 || op.y > height-24 {
+						t.Errorf("%s: %q at %.0f..%.0f, %.0f", paper, op.text, op.x, end, op.y)
+					}
+				}
+			}
+		})
+	}
+}
+
+// TestLongWordsOnPapers does the same for the papers of a test day.
+func TestLongWordsOnPapers(t *testing.T) {
+	for _, test := range recordable() {
+		t.Run(test.ID, func(t *testing.T) {
+			r := recordingOf(t, test.ID)
+			r.People = crowd(30)
+			plain, report := recordingPDF(t, r)
+			r.Words = longWords()
+			long, _ := recordingPDF(t, r)
+			checkLong(t, test.ID, plain, long, report.Pages, 2)
+			checkInside(t, test.ID, long, r.Paper, extract(t, long)[len(extract(t, long))-1].page)
+		})
+	}
+	plan := DayPlan{Tests: recordable(), People: 40, Words: english, Program: "tenback 0.1"}
+	plain, report := planPDF(t, plan)
+	plan.Words = longWords()
+	long, _ := planPDF(t, plan)
+	checkLong(t, "plan", plain, long, report.Pages, 1)
+}
+
+// TestLongWordsInSummaries does the same for the organiser's summary.
+func TestLongWordsInSummaries(t *testing.T) {
+	for name, r := range groupCases(t) {
+		t.Run(name, func(t *testing.T) {
+			plain, report := groupPDF(t, name, r)
+			r.Words = longWords()
+			long, _ := groupPDF(t, name, r)
+			checkLong(t, name, plain, long, report.Pages, 2)
+		})
+	}
+}
+
+// TestOverlapsAreFound: what the tests above look for, they find.
+func TestOverlapsAreFound(t *testing.T) {
+	word := textOp{page: 1, x: 100, y: 100, size: 10, text: "word"}
+	for _, c := range []struct {
+		right, up float64
+		want      int
+	}{{0, 0, 1}, {15, 0, 1}, {15, 3, 1}, {40, 0, 0}, {0, 10, 0}} {
+		other := word
+		other.x, other.y = other.x+c.right, other.y+c.up
+		if got := overlaps([]textOp{word, other}); len(got) != c.want {
+			t.Errorf("%v to the right and %v up: %q", c.right, c.up, got)
+		}
+	}
+}
