@@ -95,14 +95,15 @@ func (p *dayPlan) table() block {
 	keys := []string{"test", "once", "waves", "wave", "whole", "helpers", "needs", "start"}
 	widths := []float64{112, 34, 34, 42, 52, 40, 0, 58}
 	rest := p.width
-	for _, w := range widths {
-		rest -= w
+	var heads []string
+	for i, key := range keys {
+		heads = append(heads, p.say("day.plan."+key, nil))
+		if key != "needs" {
+			widths[i] = p.headWidth(heads[i], widths[i])
+		}
+		rest -= widths[i]
 	}
 	widths[slices.Index(keys, "needs")] = rest
-	var heads []string
-	for _, key := range keys {
-		heads = append(heads, p.say("day.plan."+key, nil))
-	}
 	b := block{p.columnHeads(heads, widths, []int{0, 6})}
 	long := false
 	for _, t := range p.Tests {

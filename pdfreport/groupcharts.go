@@ -17,7 +17,7 @@ const (
 	chartGap      = 8.0
 	numberWidth   = 38.0
 	sidesWidth    = 54.0 // a count with its share
-	quartileWidth = 40.0
+	quartileWidth = 42.0
 	ticksMost     = 8
 	swatch        = 6.5
 	stripLabelGap = 9.0
@@ -274,7 +274,9 @@ func (c *groupComposer) figureChart(figures []group.Figure) figureChart {
 func (c *groupComposer) figureHead(f figureChart) piece {
 	var heads []piece
 	for _, key := range []string{"people", "lower", "median", "upper"} {
-		heads = append(heads, textPiece(c.fonts.breakLines(plain(c.say("summary.column."+key, nil), regular), (quartileWidth-4)/columnFace.size), columnFace, quartileWidth, centre))
+		text := c.say("summary.column."+key, nil)
+		look := c.fonts.fitting(text, columnFace, quartileWidth-2)
+		heads = append(heads, textPiece(c.fonts.breakLines(plain(text, regular), (quartileWidth-2)/look.size), look, quartileWidth, centre))
 	}
 	height := 0.0
 	for _, h := range heads {

@@ -256,3 +256,14 @@ func (f *fontSet) paragraphs(text string, look face, width float64) block {
 	}
 	return b
 }
+
+// fitting is a face small enough for the longest word of a text to stand in a
+// width, as far as that can be read.
+func (f *fontSet) fitting(text string, look face, width float64) face {
+	for word := range strings.FieldsSeq(text) {
+		if w := f.width(word, look.weight) * look.size; w > width {
+			look.size = max(sizeFine, look.size*width/w-hair)
+		}
+	}
+	return look
+}

@@ -9,8 +9,8 @@ import (
 
 // Widths of the columns of the list, in points.
 const (
-	askedWidth = 30.0
-	rowWidth   = 25.0
+	askedLeast = 30.0
+	rowLeast   = 25.0
 	nameLeast  = 108.0
 	sexWidth   = 26.0
 	bornWidth  = 54.0
@@ -98,10 +98,7 @@ func (q *recording) listColumns(stages int) []listColumn {
 		all = slices.Concat(typed, lacking, work)
 	}
 	for i := range all {
-		// No word of a head is broken.
-		for word := range strings.FieldsSeq(all[i].head) {
-			all[i].width = max(all[i].width, q.fonts.width(word, bold)*dayHead.size+headRoom)
-		}
+		all[i].width = q.headWidth(all[i].head, all[i].width)
 	}
 	return all
 }
@@ -150,9 +147,24 @@ func (q *recording) columnsWidth() float64 {
 	return sum
 }
 
+// askedWidth is the column to tick.
+func (q *recording) askedWidth() float64 { return q.headWidth(q.say("day.asked", nil), askedLeast) }
+
+// rowWidth is the column of the numbers.
+func (q *recording) rowWidth() float64 { return q.headWidth(q.numberHead(), rowLeast) }
+
+// numberHead heads the column of the numbers: rows of the sheet, or those of the
+// empty lines.
+func (q *recording) numberHead() string {
+	if len(q.People) == 0 {
+		return q.say("day.number", nil)
+	}
+	return q.say("day.row", nil)
+}
+
 // leastWidth is the narrowest that the list can be.
 func (q *recording) leastWidth() float64 {
-	return askedWidth + rowWidth + nameLeast + q.columnsWidth() + notesLeast
+	return q.askedWidth() + q.rowWidth() + nameLeast + q.columnsWidth() + notesLeast
 }
 
 // widen gives the columns a share of the room that is left, each at most half
@@ -343,12 +355,8 @@ func (q *recording) listHead() block {
 	}}, q.fields([]field{
 		{q.say("day.date", nil), q.width * 0.25}, {q.say("day.place", nil), q.width * 0.35}, {q.say("day.writer", nil), q.width*0.40 + 8},
 	}), space(6)}
-	number := q.say("day.row", nil)
-	if len(q.People) == 0 {
-		number = q.say("day.number", nil)
-	}
-	heads := []string{q.say("day.asked", nil), number, q.say("day.name", nil)}
-	widths := []float64{askedWidth, rowWidth, q.nameWidth()}
+	heads := []string{q.say("day.asked", nil), q.numberHead(), q.say("day.name", nil)}
+	widths := []float64{q.askedWidth(), q.rowWidth(), q.nameWidth()}
 	for _, c := range q.columns {
 		heads, widths = append(heads, c.head), append(widths, c.width)
 	}
@@ -358,7 +366,7 @@ func (q *recording) listHead() block {
 
 // notesWidth is what is left for notes.
 func (q *recording) notesWidth() float64 {
-	return q.width - askedWidth - rowWidth - q.nameWidth() - q.columnsWidth()
+	return q.width - q.askedWidth() - q.rowWidth() - q.nameWidth() - q.columnsWidth()
 }
 
 // bands says over the columns what they are for.
@@ -370,7 +378,7 @@ func (q *recording) bands() piece {
 	}
 	var all []band
 	height := 0.0
-	x := askedWidth + rowWidth + q.nameWidth()
+	x := q.askedWidth() + q.rowWidth() + q.nameWidth()
 	for i := 0; i < len(q.columns); {
 		from, text := x, q.columns[i].band
 		for i < len(q.columns) && q.columns[i].band == text {
@@ -403,6 +411,7 @@ func (q *recording) listNote() block {
 // are stronger, to keep the eye in its row.
 func (q *recording) line(number, name, group string, index int) piece {
 	nameLines := q.nameLines(name, group)
+	askedWidth, rowWidth := q.askedWidth(), q.rowWidth()
 	stroke := thin
 	if index%5 == 4 {
 		stroke = thick

@@ -101,6 +101,50 @@ func cutTexts(ops []textOp) []string {
 	return all
 }
 
+// letters finds the words of a text.
+var letters = regexp.MustCompile(`[A-Za-z]+`)
+
+// longVocabulary are all words of the long language in small letters.
+var longVocabulary = sync.OnceValue(func() map[string]bool {
+	all := map[string]bool{}
+	files, _ := filepath.Glob(filepath.Join("..", "templates", "en", "*.tmpl"))
+	for _, name := range files {
+		text, err := os.ReadFile(name)
+		if err != nil {
+			panic(err)
+		}
+		for _, word := range letters.FindAllString(lengthen(string(text)), -1) {
+			all[strings.ToLower(word)] = true
+		}
+	}
+	return all
+})
+
+// brokenWords lists what looks like a word of the long language and is none: the
+// part before a break within a word. Names stand in the plain document too.
+func brokenWords(plain, ops []textOp) []string {
+	var all []string
+	names := map[string]bool{}
+	for _, op := range plain {
+		for _, word := range letters.FindAllString(op.text, -1) {
+			names[strings.ToLower(word)] = true
+		}
+	}
+	for _, op := range ops {
+		words := letters.FindAllString(op.text, -1)
+		if len(words) == 0 {
+			continue
+		}
+		last := strings.ToLower(words[len(words)-1])
+		if doubled.MatchString(last) && !longVocabulary()[last] && !names[last] && strings.HasSuffix(strings.ToLower(op.text), last) {
+			all = append(all, op.text)
+		}
+	}
+	return all
+}
+
+var doubled = regexp.MustCompile(`aa|ee|ii|oo|uu|yy`)
+
 // checkLong holds a document in long words to one in English: no text over
 // another, none cut that is whole in English, and not many more pages.
 func checkLong(t *testing.T, what string, plain, long []byte, pages, morePages int) {
@@ -109,9 +153,12 @@ func checkLong(t *testing.T, what string, plain, long []byte, pages, morePages i
 	for _, both := range overlaps(ops) {
 		t.Errorf("%s: %s lie over one another", what, both)
 	}
+	for _, text := range brokenWords(extract(t, plain), ops) {
+		t.Errorf("%s: a word is broken: %q", what, text)
+	}
 	before := cutTexts(extract(t, plain))
 	for _, text := range cutTexts(ops) {
-		if len(before) == 0 {
+		if len(before) == 0 && doubled.MatchString(text) {
 			t.Errorf("%s: %q is cut", what, text)
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strings"
 
 	"codeberg.org/go-pdf/fpdf"
 
@@ -285,6 +286,18 @@ func (p *papers) grid(head []string, rows [][]string, widths []float64) block {
 	return b
 }
 
+// hair keeps a width that just fits from being a little too small.
+const hair = 0.01
+
+// headWidth is the width of a column that breaks no word of its head, at least
+// the given one.
+func (p *papers) headWidth(head string, least float64) float64 {
+	for word := range strings.FieldsSeq(head) {
+		least = max(least, p.fonts.width(word, bold)*dayHead.size+headRoom+hair)
+	}
+	return least
+}
+
 // columnHeads sets the heads of columns at the foot of a row as high as the
 // tallest needs, with a line under it. Those at the left edge of their columns
 // are named by their places.
@@ -296,7 +309,8 @@ func (p *papers) columnHeads(head []string, widths []float64, atLeft []int) piec
 		if slices.Contains(atLeft, i) {
 			a = left
 		}
-		t := textPiece(p.fonts.breakLines(plain(text, bold), (widths[i]-headRoom)/dayHead.size), dayHead, widths[i], a)
+		look := p.fonts.fitting(text, dayHead, widths[i]-headRoom)
+		t := textPiece(p.fonts.breakLines(plain(text, bold), (widths[i]-headRoom)/look.size), look, widths[i], a)
 		all = append(all, t)
 		total += widths[i]
 		height = max(height, t.height)

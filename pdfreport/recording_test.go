@@ -185,7 +185,7 @@ func TestRecordingInsideMargins(t *testing.T) {
 				checkInside(t, fmt.Sprintf("%s, %s, %d people", test.ID, paper, n), pdf, paper, report.Pages)
 				var rows []string
 				for _, op := range extract(t, pdf) {
-					if op.size == 9 && op.x < dayMargin+askedWidth+rowWidth && !strings.Contains(op.text, ".") {
+					if op.size == 9 && op.x < dayMargin+askedLeast+rowLeast && !strings.Contains(op.text, ".") {
 						rows = append(rows, op.text)
 					}
 				}

@@ -237,7 +237,9 @@ func (c *composer) practiceMarks(a axis) piece {
 	var tallest float64
 	for _, b := range brackets {
 		width := a.at(b.to) - a.at(b.from) - 4
-		t := textPiece(c.fonts.breakLines(plain(c.say(b.key, nil), regular), width/sizeSmall), smallFace, width, centre)
+		text := c.say(b.key, nil)
+		look := c.fonts.fitting(text, smallFace, width)
+		t := textPiece(c.fonts.breakLines(plain(text, regular), width/look.size), look, width, centre)
 		texts = append(texts, t)
 		tallest = max(tallest, t.height)
 	}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -350,5 +351,29 @@ func TestCompiledBlocksSayTheSame(t *testing.T) {
 	t.Logf("%d of %d blocks with slots are compiled", compiled, all)
 	if compiled < all/2 {
 		t.Errorf("only %d of %d blocks are compiled", compiled, all)
+	}
+}
+
+// TestLanguagesSayTheSame: a slot that the English block uses is used by every
+// other language too, or the reader would miss what it says. Slots that tell a
+// grammar apart, or that only one language can use, are named here.
+func TestLanguagesSayTheSame(t *testing.T) {
+	grammar := map[string]bool{"Sex": true, "Ordinal": true}
+	english := loaded(t, reference, "")
+	for _, lang := range Languages() {
+		s := loaded(t, lang, "")
+		for key, b := range s.blocks {
+			e := english.blocks[key]
+			if e == nil {
+				continue
+			}
+			for _, slot := range b.slots {
+				mark := regexp.MustCompile(`\.` + slot + `\b`)
+				uses := func(b *block) bool { return mark.MatchString(b.tree.Root.String()) }
+				if uses(e) && !uses(b) && !grammar[slot] {
+					t.Errorf("%s: %s does not use .%s, as the English does: %s", lang, key, slot, b.tree.Root)
+				}
+			}
+		}
 	}
 }
