@@ -34,7 +34,7 @@ test, and follow local rules and the advice of licensed professionals.`,
 		ErrWriter: errs,
 		Commands: []*cli.Command{
 			runCommand(), watchCommand(), checkCommand(), explainCommand(), groupCommand(), newCommand(), demoCommand(),
-			sheetsCommand(), testsCommand(), tablesCommand(), evidenceCommand(), doctorCommand(), helpCommand(), completionCommand(), manualCommand(),
+			sheetsCommand(), testsCommand(), tablesCommand(), evidenceCommand(), gatherCommand(), doctorCommand(), helpCommand(), completionCommand(), manualCommand(),
 		},
 		DisableSliceFlagSeparator: true, // sheet names may hold commas
 		HideHelpCommand:           true,

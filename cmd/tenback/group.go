@@ -38,7 +38,7 @@ days counts once, with the latest day that gave a value.
 
 Example:  tenback group fitness-week.xlsx --smallest-group 10`,
 		Flags: append(append(readFlags(), lookFlags()...),
-			&cli.IntFlag{Name: "smallest-group", Value: group.DefaultSmallest, Usage: fmt.Sprintf("the fewest people ever shown alone: `N` from %d", group.LeastSmallest)},
+			smallestFlag(),
 			&cli.StringFlag{Name: "out", Usage: "write the summary into `DIR` instead of beside the roster"},
 			&cli.StringFlag{Name: "paper", Usage: "a4 or letter (default: from the locale, else a4)"},
 		),
@@ -50,6 +50,10 @@ Example:  tenback group fitness-week.xlsx --smallest-group 10`,
 			return summarise(c, path)
 		},
 	}
+}
+
+func smallestFlag() cli.Flag {
+	return &cli.IntFlag{Name: "smallest-group", Value: group.DefaultSmallest, Usage: fmt.Sprintf("the fewest people ever shown alone: `N` from %d", group.LeastSmallest)}
 }
 
 // summarise makes the organiser's summary of a roster.

@@ -13,6 +13,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"tenback/cmd/internal/batch"
+	"tenback/cmd/internal/shard"
 	"tenback/cmd/internal/single"
 	"tenback/pdfreport"
 	"tenback/scoring"
@@ -48,6 +49,7 @@ Example:  tenback run fitness-week.xlsx --sheet "Class 8B"
 			&cli.StringFlag{Name: "paper", Usage: "a4 or letter (default: from the locale, else a4)"},
 			&cli.IntFlag{Name: "jobs", Usage: "pages made at the same time (`N`; default: one a processor)"},
 			&cli.BoolFlag{Name: "quiet", Usage: "print nothing but errors"},
+			&cli.StringFlag{Name: "shard", Usage: "do only the people of part `K/N`, such as 2/4, for several machines; tenback gather puts the parts together"},
 		),
 		Action: func(c *cli.Context) error {
 			path, err := oneArgument(c, "a roster")
@@ -81,6 +83,7 @@ type plan struct {
 	pages   pageWishes
 	jobs    int
 	quiet   bool
+	part    shard.Part
 }
 
 func planFromFlags(c *cli.Context, roster string) (plan, error) {
@@ -100,6 +103,17 @@ func planFromFlags(c *cli.Context, roster string) (plan, error) {
 		reports: !c.Bool("no-reports"), fresh: c.Bool("fresh"), jobs: c.Int("jobs"), quiet: c.Bool("quiet")}
 	if p.inPlace && workbook.IsText(roster) {
 		return plan{}, usageError(fmt.Sprintf("--in-place: %s is a text file, which has no room for result columns; without it they go into a workbook beside the file", filepath.Base(roster)))
+	}
+	if text := c.String("shard"); text != "" {
+		if p.part, err = shard.Parse(text); err != nil {
+			return plan{}, usageError(fmt.Sprintf("--shard: %v", err))
+		}
+		switch {
+		case p.inPlace:
+			return plan{}, usageError("--shard with --in-place would leave a roster with a part of its results; leave one of them out")
+		case p.pages.combined:
+			return plan{}, usageError("--shard with --combined: pages of a part are no document for the printer; leave one of them out")
+		}
 	}
 	if c.IsSet("jobs") && p.jobs < 1 {
 		return plan{}, usageError("--jobs takes a whole number from 1")
@@ -134,11 +148,11 @@ func (p plan) scored() string {
 	if workbook.IsText(p.roster) {
 		ending = ".xlsx"
 	}
-	return filepath.Join(p.out, p.base()+"-scored"+ending)
+	return filepath.Join(p.out, p.base()+"-scored"+p.part.Suffix()+ending)
 }
 
 // folder is where the pages go.
-func (p plan) folder() string { return filepath.Join(p.out, p.base()+"-reports") }
+func (p plan) folder() string { return filepath.Join(p.out, p.base()+"-reports"+p.part.Suffix()) }
 
 func (p plan) run(ctx context.Context, out, errs io.Writer) error {
 	if p.quiet {
@@ -159,11 +173,12 @@ func (p plan) run(ctx context.Context, out, errs io.Writer) error {
 	if err != nil {
 		return err
 	}
-	outcomes := batch.Score(roster, p.score, earlier...)
+	// Names of pages hang on everybody, so the part is picked from all.
+	outcomes := p.part.Of(roster.Visits(), batch.Score(roster, p.score, earlier...))
 	if err := writable(p.out); err != nil {
 		return err
 	}
-	release, err := single.Take(p.out, p.base())
+	release, err := single.Take(p.out, p.base()+p.part.Suffix())
 	if err != nil {
 		return fmt.Errorf("%s: %w", p.roster, err)
 	}

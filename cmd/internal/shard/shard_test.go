@@ -1,0 +1,78 @@
+package shard
+
+import (
+	"fmt"
+	"testing"
+
+	"tenback/workbook"
+)
+
+func TestParse(t *testing.T) {
+	for text, want := range map[string]Part{"1/1": {1, 1}, "2/4": {2, 4}, " 3 / 4 ": {3, 4}, "10000/10000": {10000, 10000}} {
+		if got, err := Parse(text); err != nil || got != want {
+			t.Errorf("%q reads as %v, %v", text, got, err)
+		}
+	}
+	for _, text := range []string{"", "2", "0/4", "5/4", "-1/4", "1/0", "1/10001", "a/b", "1/2/3", "1.0/2"} {
+		if got, err := Parse(text); err == nil {
+			t.Errorf("%q reads as %v", text, got)
+		}
+	}
+}
+
+func people(n int) (visits []workbook.Visit, outcomes []workbook.Outcome) {
+	for i := range n {
+		// Everybody comes twice, the second time under a name typed otherwise.
+		for again := range 2 {
+			row := &workbook.Row{Number: 2*i + again, Person: workbook.Person{ID: fmt.Sprint(1000 + i), Name: fmt.Sprint("Person ", i, " ", again)}}
+			visits = append(visits, workbook.Visit{Row: row, Person: i})
+			outcomes = append(outcomes, workbook.Outcome{Row: row})
+		}
+	}
+	return visits, outcomes
+}
+
+// Every person is in one part, with all visits, and the parts are about as large.
+func TestPartsAreEverybodyOnce(t *testing.T) {
+	visits, outcomes := people(2000)
+	const parts = 4
+	in := map[int]int{}
+	for k := 1; k <= parts; k++ {
+		mine := Part{k, parts}.Of(visits, outcomes)
+		if len(mine) < 2*400 || len(mine) > 2*600 {
+			t.Errorf("part %d has %d visits", k, len(mine))
+		}
+		for _, o := range mine {
+			in[o.Row.Number]++
+			if o.Row.Number%2 == 0 {
+				continue
+			}
+			if in[o.Row.Number-1] != 1 {
+				t.Errorf("visit %d is not with the person's other one", o.Row.Number)
+			}
+		}
+	}
+	if len(in) != len(visits) {
+		t.Errorf("%d visits of %d are in a part", len(in), len(visits))
+	}
+	for n, times := range in {
+		if times != 1 {
+			t.Errorf("visit %d is in %d parts", n, times)
+		}
+	}
+	if all := (Part{}).Of(visits, outcomes); len(all) != len(outcomes) {
+		t.Errorf("everybody is %d", len(all))
+	}
+}
+
+// Who else is in the roster does not matter.
+func TestPartStays(t *testing.T) {
+	visits, outcomes := people(50)
+	whole := Part{2, 3}.Of(visits, outcomes)
+	half := Part{2, 3}.Of(visits[:50], outcomes[:50])
+	for i := range half {
+		if half[i].Row != whole[i].Row {
+			t.Fatalf("visit %d moved", half[i].Row.Number)
+		}
+	}
+}
