@@ -67,6 +67,7 @@ const decadesBack = 2
 func (e *Estimate) standing(row reference.GroupRow, years int) Standing {
 	st := Standing{Sex: row.Sex, Table: row.Table, Group: row.Group(e.VO2), Chances: e.groupChances(row), Independence: Independence(row.Sex)}
 	st.Percentile, st.HasPercent = reference.FRIENDPercentile(reference.FRIENDDefault, row.Sex, years, e.VO2)
+	st.Decades = make([]Decade, 0, 1+decadesBack)
 	for back := 0; back <= decadesBack; back++ {
 		younger, ok := row.Table.Row(row.Sex, years-10*back)
 		if !ok || (back > 0 && younger.Ages == st.Decades[len(st.Decades)-1].Ages) {
@@ -75,8 +76,7 @@ func (e *Estimate) standing(row reference.GroupRow, years int) Standing {
 		st.Decades = append(st.Decades, e.decade(younger, back))
 	}
 	if st.Group < reference.Elite {
-		next := st.Decades[0].Goals[st.Group] // goals begin one group above Low
-		st.Next = &next
+		st.Next = &st.Decades[0].Goals[st.Group] // goals begin one group above Low
 	}
 	return st
 }

@@ -3,6 +3,7 @@ package scoring
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 	"time"
 )
@@ -10,7 +11,7 @@ import (
 // Target is a result in the test that was done, in whole steps of that test.
 // The zero Target says that no result of the test gets there.
 type Target struct {
-	Result   Result
+	Result   *Result // one of the test's; nil if not OK
 	Quantity Quantity
 	OK       bool
 }
@@ -66,7 +67,8 @@ func (e *Estimate) target(wish func(VO2) bool) Target {
 	if v, ok := had.with(at(n)); !ok || !wish(v) {
 		return Target{}
 	}
-	return Target{result, at(n), true}
+	of := slices.IndexFunc(e.trial.Test.Results, func(r Result) bool { return r.Input == result.Input })
+	return Target{&e.trial.Test.Results[of], at(n), true}
 }
 
 // with gives the estimate had the result been another. ok is false where the

@@ -17,6 +17,7 @@ type sheetColumn struct {
 	morning bool           // a resting heart rate of one morning of several
 	slot    int            // place of its cells in a rawRow, and of itself in sheetReader.used
 	seconds *sheetColumn   // of a Minutes column
+	rest    *sheetColumn   // inches beside the feet, pounds beside the stones
 	again   []*sheetColumn // later columns that say they hold the same
 	repeats bool           // it is such a later column
 	listed  bool           // an ID that is a place in the list
@@ -48,7 +49,9 @@ func (sr *sheetReader) readColumns(headers []string) {
 		sr.columns = append(sr.columns, c)
 	}
 	sr.cutSecondList()
+	sr.findClocks()
 	sr.pairMinutes()
+	sr.pairImperial()
 	sr.pairLevels()
 	sr.settleNames()
 	sr.settleHeartRates()
@@ -126,6 +129,31 @@ func (sr *sheetReader) headerCell(c *sheetColumn) string {
 func (sr *sheetReader) columnProblem(c *sheetColumn, blocking bool, fix, what string, args ...any) {
 	sr.rd.roster.Problems = append(sr.rd.roster.Problems, Problem{Sheet: sr.sheet.Name, Cell: sr.headerCell(c),
 		Read: c.Header, What: fmt.Sprintf(what, args...), Fix: fix, Blocking: blocking})
+}
+
+// startWords and finishWords head the clock at both ends of a run, by headerKey.
+var (
+	startWords  = []string{"start", "starttime", "timestart", "startzeit", "depart", "heuredepart", "salida", "partenza", "largada", "starttid", "старт"}
+	finishWords = []string{"finish", "finishtime", "timefinish", "end", "endtime", "stop", "zielzeit", "ziel", "arrivee", "heurearrivee", "llegada", "meta", "arrivo", "chegada", "mal", "maltid", "финиш"}
+)
+
+// findClocks finds a column of start times with one of finish times, of which
+// neither is a result.
+func (sr *sheetReader) findClocks() {
+	headed := func(words []string) int {
+		return slices.IndexFunc(sr.columns, func(c *sheetColumn) bool {
+			return (c.Meaning.Role == Unknown || c.Meaning.Role == Result) && slices.Contains(words, headerKey(withoutParentheses(c.Header)))
+		})
+	}
+	start, finish := headed(startWords), headed(finishWords)
+	if start < 0 || finish < 0 {
+		return
+	}
+	sr.columns[start].Meaning = Meaning{Role: Other}
+	c := sr.columns[finish]
+	c.Meaning = Meaning{Role: Unscored}
+	c.unclear = fmt.Sprintf(`this and %s (%q) are the clock at the finish and at the start; put the time between them, finish less start, into a column of its own, called as the test: "1.5 mile run"`,
+		sr.headerCell(sr.columns[start]), sr.columns[start].Header)
 }
 
 // pairMinutes joins a column of minutes with the column of seconds beside it.
@@ -281,7 +309,7 @@ func (sr *sheetReader) settleRepeats() {
 			c.repeats = true
 			continue
 		}
-		sr.columnProblem(c, false, "rename one of them, or leave one empty",
+		sr.columnProblem(c, false, fmt.Sprintf("if they are of two occasions, leave out the one that is not to be scored: --column %q", f.Header+"=ignore"),
 			"this and %s (%q) say the same; of a row that has both, the value is used only if they agree", sr.headerCell(f), f.Header)
 		f.again = append(f.again, c)
 		c.repeats = true

@@ -108,6 +108,7 @@ func (t *textRows) Next() bool {
 		t.row = ooxml.Row{Number: t.rows.Number(), Cells: t.row.Cells[:0]}
 		for i, field := range t.rows.Fields() {
 			if text := fieldText(field); text != "" {
+				text = strings.Clone(text) // else a name would keep the whole file in memory
 				t.row.Cells = append(t.row.Cells, ooxml.Cell{Col: i + 1, Raw: cell.Raw{Kind: cell.Text, Text: text}})
 			}
 		}

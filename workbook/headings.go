@@ -161,6 +161,7 @@ var roleWords = map[string]Meaning{
 	"id": {Role: ID}, "list number": {Role: ListNumber}, "group": {Role: Group}, "birth": {Role: Birth},
 	"test date": {Role: TestDate}, "test name": {Role: TestName}, "heart rate": {Role: HeartRate},
 	"level part": {Role: levelPart}, "shuttle part": {Role: shuttlePart},
+	"age and sex":     {Role: AgeSex},
 	"result":          {Role: Result, Input: scoring.InputCount},
 	"result time":     {Role: Result, Input: scoring.Time},
 	"result distance": {Role: Result, Input: scoring.Distance},
@@ -299,7 +300,7 @@ func splitHeader(header string) (base string, hints []string) {
 	words := strings.FieldsFunc(base, func(r rune) bool { return unicode.IsSpace(r) || r == '_' })
 	for len(words) > 1 {
 		last := strings.Trim(words[len(words)-1], ",.;:-")
-		if _, ok := cell.UnitOf(last); !ok && !isFeet(last) {
+		if _, ok := cell.UnitOf(last); !ok && !isFeet(last) && !isStones(last) {
 			break
 		}
 		if last != "in" || len(hints) == 0 { // "height in cm" names no inches
@@ -311,6 +312,9 @@ func splitHeader(header string) (base string, hints []string) {
 }
 
 func isFeet(word string) bool { return word == "ft" || word == "feet" || word == "foot" }
+
+// isStones: like feet, stones come with a second number.
+func isStones(word string) bool { return word == "st" || word == "stone" || word == "stones" }
 
 // match recognises a header: as it is, as the question that it asks, or in the
 // languages that it is written in.
@@ -342,6 +346,11 @@ func (v *vocabulary) matchOne(header string) (heading, bool) {
 	}
 	if m, ok := unitAlone(base); ok {
 		return heading{Meaning: m}, true
+	}
+	if rest, ok := withoutOccasion(base); ok {
+		if found := v.words[headerKey(rest)]; len(found) > 0 && found[0].Role == InputData {
+			return withHints(found, hints), true
+		}
 	}
 	if rest, ok := withoutSeries(base); ok {
 		if found := v.words[headerKey(rest)]; len(found) > 0 {
@@ -475,6 +484,10 @@ func withHints(found []Meaning, hints []string) heading {
 	if !holdsAmount(found[0]) {
 		return h
 	}
+	if found[0].Input == scoring.BodyMass && len(units) == 0 && slices.ContainsFunc(hints, isStones) {
+		h.Unit, h.unclear = scoring.Kilograms, inStones
+		return h
+	}
 	for _, m := range found {
 		want := unitOf(m)
 		for _, u := range units {
@@ -514,7 +527,7 @@ func (h heading) withUnits(units []scoring.Unit, feet bool, style cell.TimeStyle
 	isTime := h.Input == scoring.Time || h.Role == Result && h.Input == scoring.InputCount
 	switch {
 	case feet && scoring.Metres.Converts(want):
-		h.unclear = "the header says feet, and a plain number does not tell feet from inches"
+		h.unclear = inFeet
 	case isTime && style == cell.Dotted:
 		h.style = cell.Dotted
 	case len(fitting) > 1:

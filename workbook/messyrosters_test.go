@@ -16,7 +16,9 @@ func clock(h, m, s int, format string) typed {
 	return typed{float64(h*3600+m*60+s) / 86400, format}
 }
 
-func messyRosters() []messyRoster { return append(plainMess(), strangersMess()...) }
+func messyRosters() []messyRoster {
+	return append(append(plainMess(), strangersMess()...), moreStrangersMess()...)
+}
 
 func plainMess() []messyRoster {
 	const nbsp, thin = "\u00a0", "\u2009"
@@ -185,5 +187,47 @@ func strangersMess() []messyRoster {
 		{"dutch-steps", "Steps of the shuttle run with halves; a column of medicine that is left empty.", oneTab("Klas 2B",
 			[]any{"Leerling", "Geslacht (m/v)", "Leeftijd", "Gewicht", "Rusthartslag", "Shuttle run test (trap)", "Opmerking"},
 			[]any{"Ada Lind", "v", 13, "48,5", 74, "6,5", nil}, []any{"Ben Ohm", "m", 14, 55, 70, "8", nil}, []any{"Cyd Rue", "v", 13, 50, 71, "7½", "goed"})},
+	}
+}
+
+// moreStrangersMess are further rosters of that kind.
+func moreStrangersMess() []messyRoster {
+	return []messyRoster{
+		{"age-and-sex", "Age and sex in one cell, in every order, with slips.", oneTab("Lunch run club",
+			[]any{"Runner", "Age/Sex", "Wt (kg)", "RHR", "1.5 mile run"},
+			[]any{"Ada Lind", "31/F", 58, 60, "13:05"}, []any{"Ben Ohm", "M44", 72, 64, "11:30"}, []any{"Cyd Rue", "29 F", 60, 58, "12:40"}, []any{"Dot Fell", "(33, f)", 61, 66, "12:20"},
+			[]any{"Eve Gill", "female 52 yrs", 61, 66, "14:20"}, []any{"Fay Holm", 33, 61, 70, "13:20"}, []any{"Gil Ivey", "M", 70, 61, "12:01"}, []any{"Hal Jett", "M ??", 70, 61, "12:01"}, []any{"Ian Kerr", nil, 70, 61, "12:01"}, []any{"Jan Lowe", "34-F", 70, 61, "12:59"})},
+		{"sheet-per-sex", "A sheet for the girls and one for the boys, and no column for the sex.", rosterBook{tabs: []tab{
+			{name: "Girls", rows: [][]any{{"Year 9 girls - beep test, 12 May 2026"}, {"Surname", "Forename", "Form", "DOB", "Level"}, {"Lind", "Ada", "9K", day(2011, 10, 3), "5.4"}, {"Rue", "Cyd", "9T", day(2011, 12, 9), "4.7"}}},
+			{name: "Boys", rows: [][]any{{"Year 9 boys - beep test, 12 May 2026"}, {"Surname", "Forename", "Form", "DOB", "Level"}, {"Ohm", "Ben", "9K", day(2012, 1, 20), "6.2"}, {"Fell", "Dan", "9T", day(2011, 9, 30), "7.10"}}}}}},
+		{"before-and-after", "The same test in autumn and in spring, side by side.", oneTab("8th grade",
+			[]any{"Student", "Gr", "M/F", "Age", "Mile run (Fall)", "Mile run (Spring)", "Beep test - Sept", "Beep test - May"},
+			[]any{"Lind, Ada", 8, "F", 13, "9:02", "8:47", "4.6", "5.4"}, []any{"Ohm, Ben", 8, "M", 14, "8:15", nil, "6.1", "6.8"}, []any{"Rue, Cyd", 8, "F", 13, nil, "10:30", nil, "3.9"})},
+		{"template-with-example", "A form that was sent out: an example in the first line, stars for what must be filled in, line breaks in the headers.", rosterBook{tabs: []tab{{name: "Please fill in", merged: []string{"A1:H1"}, rows: [][]any{
+			{"PLEASE FILL IN AND RETURN BY FRIDAY. Fields with * are needed."},
+			{"Name *\n(first and last)", "Team", "Sex *\n(m / f)", "Date of birth *\n(dd/mm/yyyy)", "Date of test *", "Body weight *\nin kg", "Pulse at rest\n(beats per min)", "Time for 1 mile walk *\n(mm:ss)", "Pulse at end of 1 mile walk *"},
+			{"Example: Max Example", "Stores", "m", "01/02/1980", "22/04/2026", 80, 65, "14:30", 120},
+			{"Ada Lind", "Stores", "f", "13/04/1982", "22/04/2026", 70, 64, "15:20", 131}, {"Ben Ohm", "Office", "M", "31/12/1975", "22/04/2026", "86kg", "61bpm", "14:05", "125"}}}}}},
+		{"imperial-pairs", "Feet and inches in two columns, stones and pounds in two.", oneTab("Wellbeing day",
+			[]any{"Full name", "Dept", "Sex", "Age", "Height (ft)", "Height (in)", "Weight (st)", "Weight (lb)", "Resting pulse", "1 mile walk (min)", "1 mile walk (sec)", "Finish pulse"},
+			[]any{"Ada Lind", "Stores", "F", 44, 5, 6, 11, 0, 68, 15, 20, 131}, []any{"Ben Ohm", "Office", "M", 51, 5, 11.5, 13, 8, 61, 14, 5, 125})},
+		{"start-and-finish", "The clock at the start and at the finish of a 2.4 km run.", oneTab("Recruits",
+			[]any{"No.", "Name", "Sex", "Age", "Weight", "Start", "Finish", "Pulse at finish"},
+			[]any{"101", "Ada Lind", "F", 31, 58, clock(9, 0, 0, "h:mm:ss"), clock(9, 13, 5, "h:mm:ss"), 182}, []any{"102", "Ben Ohm", "M", 24, 72, clock(9, 1, 0, "h:mm:ss"), clock(9, 12, 30, "h:mm:ss"), 176})},
+		{"dates-in-headers", "The day of the test in the header of its result.", oneTab("U15",
+			[]any{"Player", "Born", "M/F", "Weight", "Beep test 12.05.2026", "12 min run (19.05.2026)"},
+			[]any{"Ada Lind", day(2011, 10, 3), "F", 52, "5.4", 2150}, []any{"Ben Ohm", day(2012, 1, 20), "M", 60, "6.2", nil}, []any{"Cyd Rue", day(2011, 12, 9), "F", 55, nil, 1980})},
+		{"notes-in-results", "Remarks typed into the results.", oneTab("9C",
+			[]any{"Pupil", "Sex", "Age", "Beep test", "1.5 mile run"},
+			[]any{"Ada Lind", "F", 14, "5.4 (asthma)", "13:05*"}, []any{"Ben Ohm", "M", 14, "7.2 PB", "DNS"}, []any{"Cyd Rue", "F", 14, "inj", "12:40 (wind)"}, []any{"Dan Fell", "M", 15, "6.3!", "11.58 pb"}, []any{"Eve Gill", "F", 14, "no kit", "walked"}, []any{"Fay Holm", "F", 14, "L5 S4", "13m 40"}, []any{"Gil Ivey", "M", 14, "lvl 8", "12:5"})},
+		{"finnish", "Finnish headers, girls and boys by T and P, the day as text.", oneTab("7B",
+			[]any{"Oppilas", "Luokka", "Sukupuoli", "Syntymäaika", "Testipäivä", "Paino (kg)", "Leposyke", "Cooperin testi", "Huom."},
+			[]any{"Lind Ada", "7B", "T", "4.3.2012", "11.5.2026", "48,5", 74, 2150, nil}, []any{"Ohm Ben", "7B", "P", "9.8.2012", "11.5.2026", "55", 68, "2,3 km", nil}, []any{"Rue Cyd", "7B", "tyttö", "9.2.2012", "11.5.2026", 50, "-", "sairas", "flunssa"})},
+		{"norwegian", "Norwegian headers, girls and boys by J and G, a race.", oneTab("10A",
+			[]any{"Fornavn", "Etternavn", "Kjønn", "Født", "Dato", "Vekt", "Hvilepuls", "3000 m", "Merknad"},
+			[]any{"Ada", "Lind", "J", "04.03.10", "11.05.2026", "52,5", 70, "14:40", nil}, []any{"Ben", "Ohm", "G", "17.11.09", "11.05.2026", 61, 64, "12.35", "bra"}, []any{"Cyd", "Rue", "jente", "09.02.10", "11.05.2026", 55, 72, "syk", nil})},
+		{"turkish", "Turkish headers; girls and boys by K and E; distances with a dot for thousands.", oneTab("6-B",
+			[]any{"Sıra No", "Adı", "Soyadı", "Sınıf", "Cinsiyet", "Yaş", "Boy (cm)", "Kilo", "Dinlenik nabız", "12 dakika koşusu"},
+			[]any{1, "Ada", "Lind", "6-B", "K", 12, 151, "42,5", 78, "1.850"}, []any{2, "Ben", "Ohm", "6-B", "E", 12, 155, 47, 72, "2.100 m"}, []any{3, "Cyd", "Rue", "6-B", "Kız", 12, 149, 44, 80, "raporlu"})},
 	}
 }

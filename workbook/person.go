@@ -46,12 +46,20 @@ func (sr *sheetReader) readRow(raw *rawRow) {
 		p.Blocking = true
 		sr.rd.roster.Problems = append(sr.rd.roster.Problems, p)
 		return
+	case isExample(row.Person.Label()):
+		sr.skipped.add(Problem{Cell: row.Person.NameCell, Read: row.Person.Label()})
+		return
+	case results == nil && others == 0 && sr.headsSex(&row):
+		return
 	case results == nil && others == 0 && row.Person.ID == "" && isNote(row.Person.Name, raw.afterGap):
 		sr.skipped.add(Problem{Cell: row.Person.NameCell, Read: row.Person.Name})
 		return
 	}
 	sr.readAge(raw, &row)
 	sr.readPersonal(raw, &row)
+	if sr.noSex && sr.sex != scoring.SexUnspecified {
+		row.Entry.SetSex(sr.sex, "")
+	}
 	if !sr.isList {
 		sr.readTrials(raw, &row)
 	}
@@ -148,6 +156,22 @@ func (sr *sheetReader) repeatsHeader(raw *rawRow) bool {
 		same++
 	}
 	return same >= 2
+}
+
+// exampleWords begin a row that shows how to fill in the others, folded.
+//
+//nolint:misspell // one of them is French
+var exampleWords = []string{"exemple", "example", "sample", "e.g.", "eg", "beispiel", "bsp", "z.b.", "ejemplo", "esempio", "exemplo", "voorbeeld", "exempel",
+	"eksempel", "przyklad", "пример", "приклад", "esimerkki", "priklad", "pelda", "ornek", "例", "记入例", "記入例", "예", "예시", "contoh"}
+
+// isExample tells whether a name is that of an example: the word alone, or
+// with a colon or parentheses.
+func isExample(name string) bool {
+	s := cell.Fold(name)
+	return slices.ContainsFunc(exampleWords, func(w string) bool {
+		rest, ok := strings.CutPrefix(strings.TrimLeft(s, "( "), w)
+		return ok && (rest == "" || strings.ContainsAny(rest[:1], ":)") || strings.HasPrefix(strings.TrimLeft(rest, ". "), ":"))
+	})
 }
 
 // isNote tells whether a text alone in its row is a remark rather than a name.

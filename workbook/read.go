@@ -42,7 +42,10 @@ type sheetReader struct {
 	skipped  tally
 	problems []Problem // of the columns, told once the sheet is chosen
 	titled   titleDay
-	named    Meaning // the test that the title or the sheet's name says, with the distance of a race
+	noSex    bool        // no column has the sex
+	sex      scoring.Sex // of those whose row does not say it
+	headed   tally       // lines that name the sex of those below
+	named    Meaning     // the test that the title or the sheet's name says, with the distance of a race
 }
 
 // rawRow is a row below the header, with the cells of the columns in use.
@@ -87,6 +90,7 @@ func (rd *reader) survey(s ooxml.Sheet) (*sheetReader, error) {
 	before := len(rd.roster.Problems)
 	sr.named = rd.testOfSheet(s.Name, looked[:at])
 	sr.readColumns(texts)
+	sr.findSheetSex(looked[:at])
 	if sr.tested == nil && rd.opt.TestDate.IsZero() {
 		sr.titled = rd.findTitleDay(s.Name, looked[:at])
 		if sr.titled.said.What != "" {
@@ -171,6 +175,8 @@ func (sr *sheetReader) read() error {
 	if err := sr.findRightEdge(); err != nil {
 		return fromFile(rd.path, sr.sheet.Name, err)
 	}
+	sr.splitAgeSex()
+	sr.joinImperial()
 	sr.observe()
 	sr.sheet.Rows = make([]Row, 0, len(sr.kept))
 	for i := range sr.kept {
@@ -433,6 +439,9 @@ func (sr *sheetReader) tellRemarks() {
 	}
 	if sr.skipped.count > 0 {
 		add(&sr.skipped, "taken as a note, not as a person")
+	}
+	if sr.headed.count > 0 {
+		add(&sr.headed, "there is no column for the sex, so it was taken from this line for the people below it")
 	}
 	sr.tellHidden()
 }

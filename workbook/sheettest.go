@@ -36,7 +36,11 @@ func (rd *reader) testOfSheet(sheet string, above []headRow) Meaning {
 
 // testIn finds the test that some words of a text name, the longest first.
 func (rd *reader) testIn(text string) (found Meaning, several bool) {
-	words := strings.FieldsFunc(cell.Fold(shorten(text, maxHeader)), func(r rune) bool {
+	folded := cell.Fold(shorten(text, maxHeader))
+	for _, form := range titleDates {
+		folded = form.ReplaceAllString(folded, " ") // lest "12 May" be 12 minutes
+	}
+	words := strings.FieldsFunc(folded, func(r rune) bool {
 		return strings.ContainsRune(" ,;:()[]|/_", r)
 	})
 	words = withoutWord(words, "-")
@@ -71,6 +75,9 @@ func withoutWord(words []string, word string) []string {
 // testCalled is the test of exactly that name. A measured value and a race
 // without its distance are no field test that a whole sheet is of.
 func (rd *reader) testCalled(name string) (Meaning, bool) {
+	if !hasLetters(name) {
+		return Meaning{}, false
+	}
 	if t, ok := rd.words.testNamed(name); ok && len(t.Results) > 0 && t != scoring.Measured && t != race {
 		return Meaning{Test: t}, true
 	}

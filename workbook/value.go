@@ -29,7 +29,7 @@ func (sr *sheetReader) readOne(raw *rawRow, row *Row, c *sheetColumn, t *scoring
 		case !ok:
 			v, ok = got, true
 		case !sameAmount(v[0], got[0]):
-			sr.block(row, raw, d, fmt.Sprintf("%s says something else", v[0].cell), "empty one of the two cells")
+			sr.block(row, raw, d, fmt.Sprintf("%s says something else", v[0].cell), fmt.Sprintf("empty one of the two cells, or leave out the column that is not to be scored: --column %q", c.Header+"=ignore"))
 			return nil, false
 		}
 	}

@@ -9,10 +9,19 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"runtime/debug"
 	"syscall"
 )
 
+// memoryGoal is how much memory the garbage collector tries to stay within. A
+// roster of 100,000 people takes about 270 MB, which would otherwise double
+// before it collects; larger ones go beyond and take longer.
+const memoryGoal = 340 << 20
+
 func main() {
+	if os.Getenv("GOMEMLIMIT") == "" {
+		debug.SetMemoryLimit(memoryGoal)
+	}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	status := run(ctx, os.Args, os.Stdout, os.Stderr)
 	stop()

@@ -468,6 +468,10 @@ func TestParseShuttle(t *testing.T) {
 		want string
 	}{
 		{text("7.10"), "shuttle-level 7 and 10"},
+		{text("7.10 PB!"), "doubt: this is no level"},
+		{text("7.10 PB"), "shuttle-level 7 and 10"},
+		{text("7.10*"), "shuttle-level 7 and 10"},
+		{text("*"), "doubt: this is no level"},
 		{text("7.1"), "shuttle-level 7 and 1"},
 		{text("7,10"), "shuttle-level 7 and 10"},
 		{text("7/10"), "shuttle-level 7 and 10"},

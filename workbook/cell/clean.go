@@ -1,6 +1,7 @@
 package cell
 
 import (
+	"regexp"
 	"strings"
 	"unicode"
 
@@ -45,6 +46,19 @@ func isPlain(s string) bool {
 		space = c == ' '
 	}
 	return s == "" || !space
+}
+
+// praise is a mark or a word behind a result that takes nothing from it: a
+// star, a personal or a season's best.
+var praise = regexp.MustCompile(` ?(?:[*!]{1,3}|\(?(?:pb|pr|sb)\)?)$`)
+
+// withoutPraise takes such a mark off a lower-case result.
+func withoutPraise(s string) string {
+	at := praise.FindStringIndex(s)
+	if at == nil || at[0] == 0 || s[at[0]-1] < '0' || s[at[0]-1] > '9' {
+		return s
+	}
+	return s[:at[0]]
 }
 
 // Fold is Clean in lower case without accents, for comparing words.

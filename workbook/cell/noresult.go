@@ -18,9 +18,10 @@ var noResult = wordSet(
 	"nieobecny nieobecna nb chory chora zw zwolniony zwolniona brak kontuzja",
 	"н/я н/д нет болен больна болел болела освобожден освобождена осв отсутствует отсутствовал отсутствовала травма б/о",
 	"缺 缺考 缺席 免 免考 免测 请假 未测 无 弃权 病假 伤病 欠席 見学 未実施 なし 棄権 欠",
+	"inj forgot sairas poissa loukkaantunut syk skadet fravar fravaerende syg nemocny nemocna omluven chybi raporlu gelmedi hasta sakatlandi raporlu hianyzik beteg xb",
 	"결석 미측정 없음 면제 병결 sakit izin absen cedera",
 ).with("did not finish", "did not start", "did not run", "did not attend", "not done", "no result", "no show",
-	"no data", "not tested", "not measured", "not available", "not known", "keine angabe", "nicht gelaufen",
+	"no data", "no kit", "no shoes", "forgot kit", "medical note", "not tested", "not measured", "not available", "not known", "keine angabe", "nicht gelaufen",
 	"non fait", "no presentado", "no presento", "niet gelopen", "ej deltagit", "ej gjort", "tidak hadir", "tidak ada")
 
 type words map[string]bool

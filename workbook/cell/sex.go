@@ -17,14 +17,14 @@ var sexWords = func() map[string]scoring.Sex {
 		female f. fem woman women girl girls lady weiblich frau madchen feminin feminine femme fille
 		femenino femenina mujer nina chica feminino feminina mulher menina femmina femminile donna ragazza
 		vrouw vrouwelijk meisje kvinna flicka kvinnlig kvinne kvinde pige jente kobieta zenska dz dziewczynka
-		dziewczyna женский женщина жен девочка девушка ж жен. perempuan wanita 女 女性 女子 女生 女孩 여 여자 여성 kadin kiz bayan mme mlle ms mrs`) {
+		dziewczyna женский женщина жен девочка девушка ж жен. perempuan wanita 女 女性 女子 女生 女孩 여 여자 여성 kadin kiz bayan tytto nainen zena divka holka lany κοριτσι γυναικα дівчина дівчинка жіноча mme mlle ms mrs`) {
 		all[Fold(w)] = scoring.Female
 	}
 	for _, w := range strings.Fields(`
 		male m. masc man men boy boys mannlich mann junge maskulin masculin masculine homme garcon
 		masculino hombre varon nino chico homem menino maschio maschile uomo ragazzo
 		mannelijk jongen pojke manlig mand dreng gutt mezczyzna meska ch chl chlopiec chlopak
-		мужской мужчина муж мальчик юноша парень м муж. laki-laki laki pria lelaki 男 男性 男子 男生 男孩 남 남자 남성 erkek bay mr`) {
+		мужской мужчина муж мальчик юноша парень м муж. laki-laki laki pria lelaki 男 男性 男子 男生 男孩 남 남자 남성 erkek bay poika mies muz chlapec kluk ferfi fiu αγορι ανδρας хлопець хлопчик чоловіча mr`) {
 		all[Fold(w)] = scoring.Male
 	}
 	return all
@@ -61,6 +61,7 @@ var sexCodings = []struct {
 	{coding{"d", "p"}, false}, // da: dreng, pige
 	{coding{"l", "p"}, false}, // id: laki-laki, perempuan
 	{coding{"e", "k"}, false}, // tr: erkek, kadın
+	{coding{"p", "t"}, false}, // fi: poika, tyttö
 }
 
 // SexColumn is what the header and the cells of a column say about its code.

@@ -40,7 +40,7 @@ func ParseShuttle(r Raw) (Shuttle, *Doubt) {
 	case Number:
 		return storedShuttle(r)
 	}
-	s := strings.ToLower(Clean(r.Text))
+	s := withoutPraise(strings.ToLower(Clean(r.Text)))
 	if m := levelShuttle.FindStringSubmatch(s); m != nil {
 		return levelAndShuttle(atoi(m[1]), atoi(m[2]))
 	}

@@ -98,7 +98,7 @@ func parseTime(r Raw, c TimeContext) (Time, *Doubt) {
 	case Number:
 		return c.stored(r)
 	}
-	s := strings.ToLower(Clean(r.Text))
+	s := withoutPraise(strings.ToLower(Clean(r.Text)))
 	for _, form := range []func(TimeContext, string) ([]timeReading, *Doubt){
 		TimeContext.colons, TimeContext.words, TimeContext.dashed, TimeContext.dots, TimeContext.typed,
 	} {

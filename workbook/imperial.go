@@ -1,0 +1,54 @@
+package workbook
+
+import (
+	"tenback/scoring"
+	"tenback/workbook/cell"
+)
+
+// What is wrong with a plain number in a unit that comes with a second one.
+const (
+	inFeet   = "the header says feet, and a plain number does not tell feet from inches"
+	inStones = "the header says stones, and a plain number does not tell stones from pounds"
+)
+
+// pairImperial joins a column of feet with the inches beside it, and one of
+// stones with the pounds.
+func (sr *sheetReader) pairImperial() {
+	for i, c := range sr.columns {
+		small := scoring.Inches
+		if c.unclear == inStones {
+			small = scoring.Pounds
+		}
+		if c.unclear != inFeet && c.unclear != inStones || i+1 == len(sr.columns) || c.Meaning.Role != InputData {
+			continue
+		}
+		d := sr.columns[i+1]
+		if d.Index == c.Index+1 && d.Meaning.Role == InputData && d.Meaning.Input == c.Meaning.Input && d.Meaning.Unit == small && d.Meaning.UnitGiven {
+			c.rest, d.Meaning = d, Meaning{Role: RestOf}
+		}
+	}
+}
+
+// joinImperial puts the two numbers of a row into one, as it would be typed.
+func (sr *sheetReader) joinImperial() {
+	for _, c := range sr.used {
+		if c.rest == nil {
+			continue
+		}
+		unit, end := "'", `"`
+		if c.unclear == inStones {
+			unit, end = " st ", ""
+		}
+		for i := range sr.kept {
+			large, rest := sr.kept[i].cells[c.slot], sr.kept[i].cells[c.rest.slot]
+			if large.IsBlank() {
+				continue
+			}
+			text := cell.Label(rest)
+			if text == "" {
+				text = "0"
+			}
+			sr.kept[i].cells[c.slot] = cell.Raw{Kind: cell.Text, Text: cell.Label(large) + unit + text + end}
+		}
+	}
+}

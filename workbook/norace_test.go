@@ -1,0 +1,5 @@
+//go:build !race
+
+package workbook
+
+const raceAllocates = 1
