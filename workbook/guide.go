@@ -153,7 +153,8 @@ func (g *guideWriter) more() {
 	g.line(g.top, "", g.word("guide.more.note"))
 	for in := range scoring.InputCount {
 		if in.Info().YesNo {
-			g.line(g.top, g.inputHeader(in), g.Meaning(in))
+			choose := g.oneLine("starter.help.choose", wording.Slots{"First": g.word("choice.yes"), "Second": g.word("choice.no")})
+			g.line(g.top, g.inputHeader(in), g.Meaning(in)+" "+choose)
 		}
 	}
 }

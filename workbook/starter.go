@@ -128,15 +128,11 @@ var choicesOf = map[scoring.Input][2]string{
 func (s *starter) inputColumn(header string, in scoring.Input) starterColumn {
 	info := in.Info()
 	c := starterColumn{header: header, meaning: s.Meaning(in), unit: s.Unit(info.Unit), example: starterExamples[in]}
-	choose := func(keys [2]string) {
+	keys, chosen := choicesOf[in]
+	switch {
+	case chosen:
 		c.choices = []string{s.say(keys[0], nil), s.say(keys[1], nil)}
 		c.unit, c.example = "", c.choices[0]
-	}
-	switch {
-	case info.YesNo:
-		choose([2]string{"choice.yes", "choice.no"})
-	case choicesOf[in] != [2]string{}:
-		choose(choicesOf[in])
 	case in == scoring.ShuttleStart:
 		c.choices = []string{s.Number(8, 1), s.Number(8.5, 1)}
 		c.example = c.choices[1]

@@ -12,8 +12,9 @@ import (
 // wrong is kept in err, so that cells are filled without a check at each.
 type sheetWords struct {
 	wording.Words
-	set *templates.Set
-	err error
+	set  *templates.Set
+	err  error
+	said func(key string) // told of every block that is said; nil for nobody
 }
 
 // wordsOf are the words of a set; of nil, the English ones.
@@ -27,6 +28,9 @@ func wordsOf(set *templates.Set) *sheetWords {
 }
 
 func (w *sheetWords) say(key string, slots wording.Slots) string {
+	if w.said != nil {
+		w.said(key)
+	}
 	text, err := w.set.Say(key, slots)
 	if err != nil && w.err == nil {
 		w.err = err

@@ -25,7 +25,7 @@ func newChoice(fix string, zero, one float64, forZero, forOne string) choice {
 
 var (
 	efforts = newChoice("type all-out or steady", scoring.EffortSteady, scoring.EffortAllOut,
-		"steady,submax,submaximal,sub-max,sub-maximal,even,even pace,easy,jog,jogging,moderate,comfortable,locker,gleichmassig,ruhig,submaximale,submaximaal,constante,ровный,匀速",
+		"steady,submax,submaximal,sub-max,sub-maximal,even,even pace,easy,jog,jogging,moderate,comfortable,locker,gleichmassig,ruhig,submaximale,submaximaal,constante,regulier,reguliere,allure reguliere,ровный,匀速",
 		"all-out,all out,allout,max,maximal,maximum,race,full,full effort,ausbelastung,vollgas,a fond,maximale,maximaal,maximalt,maksymalny,maximo,massimo,максимум,максимальный,全力,전력")
 	gaits = newChoice("type walk or run", scoring.GaitWalk, scoring.GaitRun,
 		"walk,walking,w,gehen,marche,caminar,andar,gang,chod,ходьба,走",
