@@ -35,6 +35,7 @@ test, and follow local rules and the advice of licensed professionals.`,
 		Commands: []*cli.Command{
 			runCommand(), watchCommand(), checkCommand(), explainCommand(), groupCommand(), newCommand(), demoCommand(),
 			sheetsCommand(), testsCommand(), tablesCommand(), evidenceCommand(), gatherCommand(), doctorCommand(), helpCommand(), completionCommand(), manualCommand(),
+			deliverCommand(),
 		},
 		DisableSliceFlagSeparator: true, // sheet names may hold commas
 		HideHelpCommand:           true,

@@ -35,7 +35,7 @@ func passwordOf(c *cli.Context, path string) func() (string, error) {
 		if known, ok := c.App.Metadata[asked].(string); ok {
 			return known, nil
 		}
-		password, err := askPassword(c.Context, c.App.Reader, c.App.ErrWriter, path)
+		password, err := askPassword(c.Context, c.App.Reader, c.App.ErrWriter, filepath.Base(path), passwordVariable)
 		if err == nil {
 			c.App.Metadata[asked] = password
 		}
@@ -51,18 +51,19 @@ func passwordFromEnvironment() func() (string, error) {
 	return func() (string, error) { return password, nil }
 }
 
-// askPassword reads a password from the terminal, which does not show it.
-func askPassword(ctx context.Context, in io.Reader, errs io.Writer, path string) (string, error) {
+// askPassword reads the password of something from the terminal, which does not
+// show it; variable is where else it may come from.
+func askPassword(ctx context.Context, in io.Reader, errs io.Writer, of, variable string) (string, error) {
 	terminal, ok := in.(*os.File)
 	if !ok || !term.IsTerminal(int(terminal.Fd())) {
-		return "", hinted{errors.New("there is no terminal at which to ask for the password"), "put the password into the environment variable " + passwordVariable}
+		return "", hinted{errors.New("there is no terminal at which to ask for the password"), "put the password into the environment variable " + variable}
 	}
 	fd := int(terminal.Fd())
 	state, err := term.GetState(fd)
 	if err != nil {
 		return "", fmt.Errorf("the terminal cannot be read: %w", err)
 	}
-	fmt.Fprintf(errs, "Password of %s: ", filepath.Base(path))
+	fmt.Fprintf(errs, "Password of %s: ", of)
 	type answer struct {
 		password []byte
 		err      error

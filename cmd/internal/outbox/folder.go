@@ -9,8 +9,6 @@ import (
 	"path/filepath"
 	"strings"
 
-	"github.com/rogpeppe/go-internal/lockedfile"
-
 	"tenback/cmd/internal/personkey"
 	"tenback/workbook/safefile"
 )
@@ -18,40 +16,27 @@ import (
 // indexFile says whose the messages in an outbox are.
 const indexFile = ".tenback-outbox.json"
 
-// lockFile keeps two runs from working on one outbox.
-const lockFile = ".tenback-lock"
-
 // Folder is the folder with one message a person.
 type Folder struct {
-	path   string
-	index  map[string]personkey.Key // whose a message is, by file name
-	unlock func()
+	path  string
+	index map[string]personkey.Key // whose a message is, by file name
 }
 
-// OpenFolder makes the folder if it is not there, for its owner only, and waits
-// until no other run works on it. Close it.
+// OpenFolder makes the folder if it is not there, for its owner only.
 func OpenFolder(path string) (*Folder, error) {
 	if err := os.MkdirAll(path, 0o700); err != nil {
 		return nil, fmt.Errorf("the outbox cannot be made: %w", err)
 	}
-	unlock, err := lockedfile.MutexAt(filepath.Join(path, lockFile)).Lock()
-	if err != nil {
-		return nil, fmt.Errorf("the outbox cannot be kept from other runs: %w", err)
-	}
-	f := &Folder{path: path, index: map[string]personkey.Key{}, unlock: unlock}
+	f := &Folder{path: path, index: map[string]personkey.Key{}}
 	data, err := os.ReadFile(filepath.Join(path, indexFile))
 	if err == nil {
 		err = json.Unmarshal(data, &f.index)
 	}
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
-		unlock()
 		return nil, fmt.Errorf("%s is damaged (%w); delete it together with the messages beside it", filepath.Join(path, indexFile), err)
 	}
 	return f, nil
 }
-
-// Close lets other runs in.
-func (f *Folder) Close() { f.unlock() }
 
 // DraftName is the file name of the message with a page.
 func DraftName(page string) string { return strings.TrimSuffix(page, ".pdf") + ".eml" }

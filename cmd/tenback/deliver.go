@@ -1,0 +1,377 @@
+package main
+
+import (
+	"bytes"
+	"cmp"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"net/mail"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"github.com/urfave/cli/v2"
+
+	"tenback/cmd/internal/ledger"
+	"tenback/cmd/internal/letter"
+	"tenback/cmd/internal/lockpdf"
+	"tenback/cmd/internal/outbox"
+	"tenback/cmd/internal/passwords"
+	"tenback/cmd/internal/personkey"
+	"tenback/cmd/internal/single"
+	"tenback/cmd/internal/version"
+	"tenback/pdfreport"
+	"tenback/templates"
+	"tenback/workbook"
+	"tenback/workbook/safefile"
+)
+
+func deliverCommand() *cli.Command {
+	return &cli.Command{
+		Name:      "deliver",
+		Usage:     "bring each page to its person: a message a person, to send yourself or through a mail server",
+		ArgsUsage: "ROSTER-scored.xlsx",
+		Description: `Takes the scored workbook and the pages beside it, and writes one message a
+person into the folder ROSTER-outbox: a draft that a mail program opens, with
+the page attached. Nothing is sent. Addresses stand in a column such as Email;
+people under 18 get theirs through a column such as "Guardian email".
+
+With --smtp the messages are sent, after showing who gets what and asking. The
+server must encrypt. What was sent stands in the file ROSTER-ledger.jsonl, so
+that a run that was stopped goes on where it was and sends nothing twice.
+
+A page goes only to an address in its person's own rows, and only if the key
+written into the page is that person's. Who gets nothing is listed with the
+reason, on the screen and in ROSTER-outbox/not-delivered.txt.
+
+Example:  tenback deliver fitness-week-scored.xlsx --lock
+
+` + exitStatusHelp,
+		Flags: append(readFlags(),
+			&cli.StringFlag{Name: "audience", Usage: "who reads the messages: `WHO` is school, workplace or squad, as for the pages"},
+			langFlag("the messages"),
+			wordsFlag(),
+			&cli.StringFlag{Name: "org", Usage: "`NAME` of your organisation"},
+			&cli.StringFlag{Name: "contact", Usage: "`LINE` that says whom to ask"},
+			&cli.StringFlag{Name: "from", Usage: "`ADDRESS` that the messages come from, such as \"PE office <pe@school.example>\""},
+			&cli.BoolFlag{Name: "lock", Usage: "put a password on each page (AES-256): that of a column Password, or one that is made and listed in ROSTER-passwords.txt"},
+			&cli.BoolFlag{Name: "allow-direct", Usage: "send people under 18 their page themselves where no address of a parent or guardian is given"},
+			&cli.StringFlag{Name: "smtp", Usage: "send through the mail server `HOST:PORT` (port 465: TLS from the start, others: STARTTLS)"},
+			&cli.StringFlag{Name: "user", Usage: "`NAME` to sign in with; the password is asked for, or taken from " + smtpPasswordVariable},
+			&cli.IntFlag{Name: "pace", Usage: "send at most `N` messages a minute", Value: 30},
+			&cli.BoolFlag{Name: "again", Usage: "send also to people whose page or address has changed since they were sent one, and to those whom the server refused"},
+			&cli.StringFlag{Name: "in-doubt", Usage: "what to take messages for of which nobody knows whether they were sent: `WHAT` is sent, unsent or leave (default: ask)"},
+			&cli.BoolFlag{Name: "yes", Usage: "do not ask before sending"},
+		),
+		Action: func(c *cli.Context) error {
+			path, err := oneArgument(c, "a scored workbook")
+			if err != nil {
+				return err
+			}
+			d, err := deliveryFromFlags(c, path)
+			if err != nil {
+				return err
+			}
+			return d.run(c.Context, c.App.Writer)
+		},
+	}
+}
+
+// bundle are the files that belong to one roster.
+type bundle struct{ dir, base string }
+
+// bundleOf takes a roster or its scored copy.
+func bundleOf(path string) bundle {
+	name := filepath.Base(path)
+	return bundle{filepath.Dir(path), strings.TrimSuffix(strings.TrimSuffix(name, filepath.Ext(name)), "-scored")}
+}
+
+func (b bundle) file(ending string) string { return filepath.Join(b.dir, b.base+ending) }
+func (b bundle) pages() string             { return b.file("-reports") }
+func (b bundle) outbox() string            { return b.file("-outbox") }
+func (b bundle) ledger() string            { return b.file("-ledger.jsonl") }
+func (b bundle) passwords() string         { return b.file("-passwords.txt") }
+func (b bundle) slips() string             { return b.file("-password-slips.pdf") }
+
+// notDelivered is the file in the outbox that lists who gets nothing.
+const notDelivered = "not-delivered.txt"
+
+// delivery is one run of the deliver command.
+type delivery struct {
+	bundle
+	roster      string
+	read        workbook.ReadOptions
+	pageWishes  pageWishes
+	from        *mail.Address // nil if not given
+	lock        bool
+	allowDirect bool
+	sending     *sending // nil to write drafts
+	asker       *asker
+	now         time.Time
+
+	maker     *pageMaker
+	secret    personkey.Secret
+	passwords *passwords.List // nil without lock
+}
+
+func deliveryFromFlags(c *cli.Context, path string) (*delivery, error) {
+	d := &delivery{bundle: bundleOf(path), roster: path, lock: c.Bool("lock"), allowDirect: c.Bool("allow-direct"), asker: newAsker(c.App.Reader, c.App.Writer), now: time.Now()}
+	var err error
+	if d.read, err = readOptions(c); err != nil {
+		return nil, err
+	}
+	if d.pageWishes, err = pageWishesFromFlags(c); err != nil {
+		return nil, err
+	}
+	if text := c.String("from"); text != "" {
+		if d.from, err = parseSender(text); err != nil {
+			return nil, err
+		}
+	}
+	d.sending, err = sendingFromFlags(c, d.from)
+	return d, err
+}
+
+func (d *delivery) run(ctx context.Context, out io.Writer) error {
+	roster, err := openRoster(d.roster, d.read)
+	if err != nil {
+		return err
+	}
+	release, err := single.Take(d.dir, d.base)
+	if err != nil {
+		return err
+	}
+	defer release()
+	if d.maker, err = d.pageWishes.maker(roster, localePaper(os.Getenv)); err != nil {
+		return err
+	}
+	items, left, err := d.choose(roster)
+	if err != nil {
+		return err
+	}
+	if d.lock {
+		if d.passwords, err = passwords.Open(d.bundle.passwords()); err != nil {
+			return err
+		}
+		if err := d.givePasswords(items); err != nil {
+			return err
+		}
+	}
+	folder, err := outbox.OpenFolder(d.outbox())
+	if err != nil {
+		return err
+	}
+	if err := d.listLeft(left); err != nil {
+		return err
+	}
+	complete := true
+	if d.sending == nil {
+		err = d.drafts(ctx, out, folder, items)
+	} else {
+		complete, err = d.send(ctx, out, items)
+	}
+	d.tellLeft(out, left)
+	if err == nil && (len(left) > 0 || !complete) {
+		return errLeftOut
+	}
+	return err
+}
+
+// choose settles who gets what. People who were forgotten get nothing.
+func (d *delivery) choose(roster *workbook.Roster) ([]outbox.Item, []outbox.Left, error) {
+	var err error
+	hint := "make them with tenback run; then give this command the scored copy, " + filepath.Base(d.file("-scored.xlsx"))
+	if d.secret, err = personkey.Load(d.pages()); errors.Is(err, fs.ErrNotExist) {
+		return nil, nil, hinted{fmt.Errorf("there are no pages in %s", d.pages()), hint}
+	} else if err != nil {
+		return nil, nil, err
+	}
+	rules := outbox.Rules{Secret: d.secret, Folder: d.pages(), Today: d.now, AllowDirect: d.allowDirect, Lock: d.lock, Audience: d.maker.audienceOf}
+	items, left, err := rules.Choose(roster)
+	if errors.Is(err, outbox.ErrNoPages) {
+		return nil, nil, hinted{fmt.Errorf("%s: %w", d.roster, err), hint}
+	}
+	return items, left, err
+}
+
+// givePasswords settles the password of each page, and makes the slips for
+// those that were made here.
+func (d *delivery) givePasswords(items []outbox.Item) error {
+	for i := range items {
+		item := &items[i]
+		if item.Password != "" {
+			continue
+		}
+		var err error
+		if item.Password, err = d.passwords.Of(item.Key, item.Name, item.Page); err != nil {
+			return err
+		}
+	}
+	return d.savePasswords(d.passwords, d.maker.words[d.maker.lang], d.maker.paper)
+}
+
+// savePasswords writes the list and its slips; where nobody is left on it,
+// neither is kept.
+func (b bundle) savePasswords(list *passwords.List, words *templates.Set, paper pdfreport.Paper) error {
+	lines := list.Lines()
+	if len(lines) == 0 {
+		return errors.Join(removeIfThere(b.passwords()), removeIfThere(b.slips()))
+	}
+	if err := list.Save(); err != nil {
+		return err
+	}
+	slips := pdfreport.Slips{Paper: paper, Words: words, Program: version.Program()}
+	for _, l := range lines {
+		slips.People = append(slips.People, pdfreport.Slip{Name: l.Name, File: l.Page, Password: l.Password})
+	}
+	var page bytes.Buffer
+	if _, err := pdfreport.WriteSlips(&page, slips); err != nil {
+		return err
+	}
+	return safefile.WriteBytes(b.slips(), page.Bytes())
+}
+
+func removeIfThere(path string) error {
+	if err := os.Remove(path); !errors.Is(err, fs.ErrNotExist) {
+		return err
+	}
+	return nil
+}
+
+// letter makes the message with an item's page. It checks just before whose the
+// page is.
+func (d *delivery) letter(item *outbox.Item) (*letter.Letter, error) {
+	page, err := item.Read(d.pages())
+	if err != nil {
+		return nil, err
+	}
+	if d.lock {
+		if page, err = lockpdf.Lock(page, item.Password); err != nil {
+			return nil, err
+		}
+	}
+	audience := item.Audience
+	if item.Guardian {
+		audience = templates.School // whose words are for families
+	}
+	words := d.maker.words[cmp.Or(item.Outcome.Row.Person.Language, d.maker.lang)].For(audience)
+	slots := map[string]any{"Name": item.Name, "Organisation": d.maker.brand.Organisation, "Contact": d.maker.brand.Contact,
+		"Guardian": item.Guardian, "Locked": d.lock}
+	subject, err := words.Say("mail.subject", slots)
+	if err != nil {
+		return nil, err
+	}
+	text, err := words.Say("mail.text", slots)
+	if err != nil {
+		return nil, err
+	}
+	l := &letter.Letter{From: d.from, To: mail.Address{Address: item.To}, Subject: strings.ReplaceAll(subject, "\n", " "),
+		Text: strings.ReplaceAll(text, "\n", "\n\n") + "\n", Lang: words.Lang(), Page: page, File: item.Page, ID: d.entry(item).ID(), Date: time.Now()}
+	if !item.Guardian {
+		l.To.Name = item.Outcome.Row.Person.Name
+	}
+	return l, nil
+}
+
+// entry is an item as the ledger knows it.
+func (d *delivery) entry(item *outbox.Item) *ledger.Entry {
+	return &ledger.Entry{Person: item.Key, Name: item.Name, Page: item.Page, SHA256: item.SHA256, To: item.To}
+}
+
+// drafts writes the messages as files.
+func (d *delivery) drafts(ctx context.Context, out io.Writer, folder *outbox.Folder, items []outbox.Item) error {
+	made := map[string]bool{}
+	for i := range items {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		item := &items[i]
+		l, err := d.letter(item)
+		if err != nil {
+			return err
+		}
+		raw, err := l.Draft()
+		if err != nil {
+			return fmt.Errorf("%s: %w", item.Name, err)
+		}
+		if err := folder.Add(item.Page, item.Key, raw); err != nil {
+			return err
+		}
+		made[item.Page] = true
+	}
+	removed, err := folder.Keep(made)
+	if err != nil {
+		return err
+	}
+	d.tellShared(out, items)
+	fmt.Fprintf(out, "Outbox    %s (%s; nothing was sent)\n", d.outbox(), count(len(items), "message", "messages"))
+	if len(removed) > 0 {
+		fmt.Fprintf(out, "Note      %s of an earlier run removed, of people who get none now\n", count(len(removed), "message", "messages"))
+	}
+	d.tellPasswords(out)
+	return nil
+}
+
+// tellPasswords says where the passwords are.
+func (d *delivery) tellPasswords(out io.Writer) {
+	if d.passwords != nil && len(d.passwords.Lines()) > 0 {
+		fmt.Fprintf(out, "Passwords %s; to hand out on paper: %s\n", d.bundle.passwords(), d.slips())
+	}
+}
+
+// tellShared names the addresses that several people share.
+func (d *delivery) tellShared(out io.Writer, items []outbox.Item) {
+	shared := outbox.Shared(items)
+	told := map[string]bool{}
+	for i := range items {
+		to := strings.ToLower(items[i].To)
+		if shared[to] > 0 && !told[to] {
+			told[to] = true
+			fmt.Fprintf(out, "Note      %s gets the pages of %d people, in a message each\n", items[i].To, shared[to])
+		}
+	}
+}
+
+// listLeft writes the list of those who get nothing, or removes it.
+func (d *delivery) listLeft(left []outbox.Left) error {
+	path := filepath.Join(d.outbox(), notDelivered)
+	if len(left) == 0 {
+		return removeIfThere(path)
+	}
+	var text bytes.Buffer
+	for _, l := range left {
+		p := l.Problem
+		p.Read = ""
+		fmt.Fprintf(&text, "%s\t%s\t%s\n", oneLine(l.Outcome.Row.Person.Label()), oneLine(l.Outcome.Row.Person.Group), p.String())
+	}
+	return safefile.WriteBytes(path, text.Bytes())
+}
+
+func oneLine(text string) string { return strings.Join(strings.Fields(text), " ") }
+
+// tellLeft prints who gets nothing.
+func (d *delivery) tellLeft(out io.Writer, left []outbox.Left) {
+	if len(left) == 0 {
+		return
+	}
+	fmt.Fprintf(out, "\nNo message for %s; all of them in %s\n", count(len(left), "person", "people"), filepath.Join(d.outbox(), notDelivered))
+	roster := &workbook.Roster{}
+	var problems []workbook.Problem
+	for _, l := range left {
+		problems = append(problems, l.Problem)
+	}
+	printFindings(out, roster.Findings(problems))
+}
+
+// parseSender reads who the messages are from.
+func parseSender(text string) (*mail.Address, error) {
+	from, err := mail.ParseAddress(text)
+	if err != nil {
+		return nil, usageError(fmt.Sprintf("--from: %q should be such as pe@school.example or \"PE office <pe@school.example>\"", text))
+	}
+	return from, checkSender(from)
+}

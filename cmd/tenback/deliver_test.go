@@ -1,0 +1,266 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"tenback/cmd/internal/ledger"
+	"tenback/cmd/internal/mailserver"
+)
+
+// postRoster writes a roster of adults with addresses, and their pages.
+func postRoster(t *testing.T, people int) bundle {
+	t.Helper()
+	var b strings.Builder
+	b.WriteString("ID,Name,Sex,Age,1.5 mile run,Email\n")
+	for i := range people {
+		fmt.Fprintf(&b, "%d,Person %d,F,30,12:%02d,p%d@river.example\n", i, i, i%60, i)
+	}
+	dir := t.TempDir()
+	roster := filepath.Join(dir, "post.csv")
+	if err := os.WriteFile(roster, []byte(b.String()), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	finish(t, command("run", "--quiet", roster))
+	return bundleOf(roster)
+}
+
+// post is the deliver command to a server, without a limit on the pace.
+func (b bundle) post(s *mailserver.Server, args ...string) *exec.Cmd {
+	all := []string{"deliver", b.file("-scored.xlsx"), "--smtp", "127.0.0.1:" + strconv.Itoa(s.Port), "--from", "PE office <pe@quillhaven.example>", "--pace", "600000"}
+	return command(append(all, args...)...)
+}
+
+// said runs a command that is given answers, and gives what it printed and its
+// exit status.
+func said(t *testing.T, cmd *exec.Cmd, answers string) (text string, status int) {
+	t.Helper()
+	cmd.Stdin = strings.NewReader(answers)
+	out, err := cmd.CombinedOutput()
+	if err != nil && cmd.ProcessState == nil {
+		t.Fatal(err)
+	}
+	return string(out), cmd.ProcessState.ExitCode()
+}
+
+// received counts the messages by recipient.
+func received(s *mailserver.Server) map[string]int {
+	got := map[string]int{}
+	for _, m := range s.Messages() {
+		got[m.To]++
+	}
+	return got
+}
+
+func wantText(t *testing.T, text string, parts ...string) {
+	t.Helper()
+	for _, part := range parts {
+		if !regexp.MustCompile(part).MatchString(text) {
+			t.Errorf("it does not say %q:\n%s", part, text)
+		}
+	}
+}
+
+// Nothing is sent before somebody said yes; then everybody gets theirs, and a
+// second time nobody gets anything.
+func TestSendingAsks(t *testing.T) {
+	s := mailserver.Start(t, mailserver.StartTLS)
+	roots := filepath.Join(t.TempDir(), "roots.pem")
+	if err := os.WriteFile(roots, s.PEM, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	s.User, s.Password = "pe", "river bank"
+	b := postRoster(t, 3)
+	send := func(answers string, args ...string) (string, int) {
+		cmd := b.post(s, append(args, "--user", "pe")...)
+		cmd.Env = append(os.Environ(), "SSL_CERT_FILE="+roots, smtpPasswordVariable+"=river bank")
+		return said(t, cmd, answers)
+	}
+	for _, answers := range []string{"", "no\n", "perhaps\nno\n"} {
+		text, status := send(answers)
+		wantText(t, text, `To send: 3 messages from "PE office" <pe@quillhaven.example>`, `Person 1 +p1@river.example +Person 1.pdf`, `Send 3 messages through 127.0.0.1\?`, `Nothing was sent; --yes`)
+		if status != statusLeftOut || len(s.Messages()) > 0 {
+			t.Fatalf("after %q: status %d, %d messages", answers, status, len(s.Messages()))
+		}
+	}
+	text, status := send("yes\n")
+	wantText(t, text, `sent +Person 2 +p2@river.example +250 `, `Sent +3 of 3 messages`)
+	if strings.Contains(text, "river bank") {
+		t.Error("the password is printed")
+	}
+	if got := received(s); status != statusOK || len(got) != 3 || len(s.Messages()) != 3 {
+		t.Errorf("status %d, received %v", status, got)
+	}
+	for _, m := range s.Messages() {
+		if !m.Secret || m.User != "pe" || m.From != "pe@quillhaven.example" || bytes.Contains(m.Data, []byte("X-Unsent")) {
+			t.Errorf("sent through TLS %v, by %q from %q", m.Secret, m.User, m.From)
+		}
+	}
+	text, status = send("", "--yes")
+	wantText(t, text, `3 messages already sent`, `Nothing is to be sent`)
+	if status != statusOK || len(s.Messages()) != 3 {
+		t.Errorf("status %d, %d messages", status, len(s.Messages()))
+	}
+}
+
+// A page or an address that has changed since is told of, and sent on request.
+func TestSendingAgain(t *testing.T) {
+	s := mailserver.Start(t, mailserver.Plain)
+	b := postRoster(t, 3)
+	if _, status := said(t, b.post(s, "--yes"), ""); status != statusOK {
+		t.Fatalf("status %d", status)
+	}
+	roster := b.file(".csv")
+	data, err := os.ReadFile(roster)
+	if err != nil {
+		t.Fatal(err)
+	}
+	changed := strings.Replace(strings.Replace(string(data), "12:00", "11:00", 1), "p1@river", "new1@river", 1)
+	if err := os.WriteFile(roster, []byte(changed), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	finish(t, command("run", "--quiet", roster))
+	text, status := said(t, b.post(s, "--yes"), "")
+	wantText(t, text, `1 message already sent`, `2 messages sent before, and the page or the address has changed`, `Person 0: p0@river.example`, `Person 1: new1@river.example`)
+	if status != statusLeftOut || len(s.Messages()) != 3 {
+		t.Errorf("status %d, %d messages", status, len(s.Messages()))
+	}
+	_, status = said(t, b.post(s, "--yes", "--again"), "")
+	if got := fmt.Sprint(received(s)); status != statusOK || got != "map[new1@river.example:1 p0@river.example:2 p1@river.example:1 p2@river.example:1]" {
+		t.Errorf("status %d, received %v", status, got)
+	}
+}
+
+// Who is refused is told of and not tried again by itself.
+func TestSendingRefused(t *testing.T) {
+	s := mailserver.Start(t, mailserver.Plain)
+	asked := 0
+	s.Rcpt = func(to string) error {
+		if to == "p1@river.example" {
+			asked++
+			return mailserver.Answer(550, "5.1.1 nobody of that name")
+		}
+		return nil
+	}
+	b := postRoster(t, 3)
+	for range 2 {
+		text, status := said(t, b.post(s, "--yes"), "")
+		wantText(t, text, `refused`, `p1@river.example`)
+		if status != statusLeftOut || asked != 1 || len(s.Messages()) != 2 {
+			t.Errorf("status %d, asked %d times, %d messages\n%s", status, asked, len(s.Messages()), text)
+		}
+	}
+}
+
+// Killed at any moment, a delivery goes on where it was: whoever got a message
+// gets no second one, and nobody is forgotten. Of a message that was under way
+// it asks.
+func TestKilledDelivery(t *testing.T) {
+	const people, every = 40, 7
+	s := mailserver.Start(t, mailserver.Plain)
+	b := postRoster(t, people)
+	var cmd *exec.Cmd
+	n := 0
+	die := func() error {
+		_ = cmd.Process.Kill()
+		return mailserver.ErrDrop
+	}
+	s.Data = func(string, []byte) error { // the server does not get to keep it
+		if n++; n%(2*every) == 0 {
+			return die()
+		}
+		return nil
+	}
+	s.Kept = func(mailserver.Message) error { // the sender does not get to know
+		if n%(2*every) == every {
+			return die()
+		}
+		return nil
+	}
+	runs, doubts := 0, 0
+	for done := false; !done; runs++ {
+		if runs > people {
+			t.Fatal("the delivery does not come to an end")
+		}
+		cmd = b.post(s, "--yes")
+		book, err := ledger.Open(b.ledger())
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, answers := received(s), ""
+		for _, e := range book.InDoubt() {
+			doubts++
+			answer := "unsent\n"
+			if got[e.To] > 0 {
+				answer = "sent\n"
+			}
+			answers += answer
+		}
+		book.Close()
+		text, status := said(t, cmd, answers)
+		done = status == statusOK
+		if answers != "" {
+			wantText(t, text, `In doubt: 1 message`, `Person \d+: Person \d+.pdf to p\d+@river.example, begun \d+`)
+		}
+	}
+	if runs < 5 || doubts != runs-1 {
+		t.Errorf("%d runs, asked %d times", runs, doubts)
+	}
+	got := received(s)
+	for i := range people {
+		if to := fmt.Sprintf("p%d@river.example", i); got[to] != 1 {
+			t.Errorf("%s received %d messages", to, got[to])
+		}
+	}
+}
+
+// Nobody's answer leaves a doubt as it is, and the others get theirs.
+func TestDoubtLeft(t *testing.T) {
+	s := mailserver.Start(t, mailserver.Plain)
+	b := postRoster(t, 3)
+	s.Kept = func(m mailserver.Message) error {
+		if m.To == "p0@river.example" {
+			return mailserver.ErrDrop
+		}
+		return nil
+	}
+	for range 2 {
+		text, status := said(t, b.post(s, "--yes"), "")
+		wantText(t, text, `1 (message )?in doubt`)
+		if got := received(s); status != statusLeftOut || len(got) != 3 || len(s.Messages()) != 3 {
+			t.Errorf("status %d, received %v", status, got)
+		}
+	}
+	for _, answer := range []string{"leave", "sent"} {
+		text, status := said(t, b.post(s, "--yes", "--in-doubt", answer), "")
+		wantText(t, text, `Person 0: Person 0.pdf to p0@river.example, begun .*: `+answer)
+		if want := map[string]int{"leave": statusLeftOut, "sent": statusOK}[answer]; status != want || len(s.Messages()) != 3 {
+			t.Errorf("%s: status %d, %d messages", answer, status, len(s.Messages()))
+		}
+	}
+}
+
+// Another's page put in the place of one's own is not sent.
+func TestExchangedPages(t *testing.T) {
+	s := mailserver.Start(t, mailserver.Plain)
+	b := postRoster(t, 3)
+	one, other := filepath.Join(b.pages(), "Person 0.pdf"), filepath.Join(b.pages(), "Person 1.pdf")
+	third := filepath.Join(b.pages(), "third")
+	for _, move := range [][2]string{{one, third}, {other, one}, {third, other}} {
+		if err := os.Rename(move[0], move[1]); err != nil {
+			t.Fatal(err)
+		}
+	}
+	text, status := said(t, b.post(s, "--yes"), "")
+	wantText(t, text, `post!B2  "Person 0"`, `post!B3  "Person 1"`, `made for somebody else`)
+	if got := received(s); status != statusLeftOut || fmt.Sprint(got) != "map[p2@river.example:1]" {
+		t.Errorf("status %d, received %v", status, got)
+	}
+}
