@@ -11,31 +11,33 @@ func TestContact(t *testing.T) {
 			{"1", "Ada Lind", "ada@river.example", nil, 1234567, "11:30", 40, 35, 45, "Ada Lind.pdf"},
 			{"2", "Ben Ohm", nil, "pa@ohm.example", nil, "12:30", 40, 35, 45, "Ben Ohm.pdf"},
 			{"3", "Cyd Rue", "cyd@rue.example", nil, day(2010, 5, 1), "12:30"},
+			{nil, "Dee Fen", nil, nil, nil, "12:30"},
 		}},
 		sheetOf{"Contacts", [][]any{
 			{"ID", "Email", "Parent email", "Father's email"},
 			{"2", "ben@ohm.example", "ma@ohm.example", nil},
 			{"1", "ada@river.example", "ma@lind.example", "pa@lind.example"},
 		}},
-		sheetOf{"Teachers", [][]any{{"Name", "Email", "Parent email"}, {"Cyd Rue", "c.rue@school.example", "x@school.example"}}},
+		sheetOf{"Teachers", [][]any{{"ID", "Name", "Email", "Parent email"}, {nil, "Cyd Rue", "c.rue@school.example", "x@school.example"}, {"9", "Dee Fen", "d.fen@school.example", nil}}},
 	), ReadOptions{Today: afterAll.Today})
 	if err != nil {
 		t.Fatal(err)
 	}
 	visits := roster.Visits()
-	if len(visits) != 3 {
+	if len(visits) != 4 {
 		t.Fatalf("%d visits", len(visits))
 	}
 	for i, want := range []Contact{
 		{Email: Typed{"ada@river.example", "Class!C2", ""}, Guardian: Typed{"ma@lind.example", "Contacts!C3", "Contacts!D3"}, Password: Typed{"1234567", "Class!E2", ""}},
 		{Email: Typed{"ben@ohm.example", "Contacts!B2", ""}, Guardian: Typed{"pa@ohm.example", "Class!D3", "Contacts!C2"}},
 		{Email: Typed{"cyd@rue.example", "Class!C4", ""}, Password: Typed{"2010-05-01", "Class!E4", ""}},
+		{},
 	} {
 		if got := visits[i].Row.Person.Contact; got != want {
 			t.Errorf("person %d: %+v, want %+v", i, got, want)
 		}
 	}
-	for i, want := range []string{"Ada Lind.pdf", "Ben Ohm.pdf", ""} {
+	for i, want := range []string{"Ada Lind.pdf", "Ben Ohm.pdf", "", ""} {
 		if got := visits[i].Row.Report; got != want {
 			t.Errorf("person %d: page %q, want %q", i, got, want)
 		}

@@ -204,9 +204,12 @@ func joinRows(lines, lists []Line) (row *Row, doubt string) {
 		j.trials(&line)
 	}
 	lists = j.mornings(lists)
+	id, born := j.row.Person.ID, j.row.Entry.Born // before a list adds them
 	for _, line := range lists {
+		if line.isOf(id, born) {
+			j.row.Person.Contact.also(line.Row.Person.Contact)
+		}
 		j.person(&line)
-		j.listContact(&line)
 		j.values(&line, true)
 	}
 	noAge := j.age(lines, lists)
@@ -304,14 +307,11 @@ func (j *joining) person(line *Line) {
 	p.Audience, p.Language = cmp.Or(p.Audience, q.Audience), cmp.Or(p.Language, q.Language)
 }
 
-// listContact takes from a list how the person can be reached, where the ID or
-// the date of birth says that it is the same person. A name alone does not: a
+// isOf tells whether the ID or the date of birth says that the row of a list is
+// about a person, so that its address is taken. A name alone does not: a
 // teacher may be called like a pupil, and a page would go to the wrong one.
-func (j *joining) listContact(line *Line) {
-	id, born := line.Row.Person.ID, line.Row.Entry.Born
-	if id != "" && id == j.row.Person.ID || !born.IsZero() && born.Equal(j.row.Entry.Born) {
-		j.row.Person.Contact.also(line.Row.Person.Contact)
-	}
+func (l *Line) isOf(id string, born time.Time) bool {
+	return id != "" && l.Row.Person.ID == id || !born.IsZero() && l.Row.Entry.Born.Equal(born)
 }
 
 // values takes over what is known of the person. An age worked out from a date

@@ -36,6 +36,7 @@ test, and follow local rules and the advice of licensed professionals.`,
 			runCommand(), watchCommand(), checkCommand(), explainCommand(), groupCommand(), newCommand(), demoCommand(),
 			sheetsCommand(), testsCommand(), tablesCommand(), evidenceCommand(), gatherCommand(), doctorCommand(), helpCommand(), completionCommand(), manualCommand(),
 			deliverCommand(),
+			forgetCommand(),
 		},
 		DisableSliceFlagSeparator: true, // sheet names may hold commas
 		HideHelpCommand:           true,

@@ -1,0 +1,293 @@
+package outbox
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"path/filepath"
+	"runtime"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"tenback/cmd/internal/personkey"
+	"tenback/pdfreport"
+	"tenback/scoring"
+	"tenback/templates"
+	"tenback/workbook"
+)
+
+var today = time.Date(2026, 5, 11, 0, 0, 0, 0, time.UTC)
+
+// class is a sheet of people whose pages lie in a folder.
+type class struct {
+	rules  Rules
+	roster *workbook.Roster
+}
+
+func newClass(t *testing.T) *class {
+	t.Helper()
+	folder := t.TempDir()
+	secret, err := personkey.LoadOrMake(folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return &class{
+		rules:  Rules{Secret: secret, Folder: folder, Today: today, Audience: func(o *workbook.Outcome) templates.Audience { return templates.Audience(o.Row.Person.Audience) }},
+		roster: &workbook.Roster{Sheets: []*workbook.Sheet{{Name: "P"}}}}
+}
+
+// add adds a person, with the page that belongs to the row; change is made to
+// the row after that.
+func (c *class) add(t *testing.T, id, name, born string, change func(*workbook.Row)) {
+	t.Helper()
+	sheet := c.roster.Sheets[0]
+	n := len(sheet.Rows) + 2
+	row := workbook.Row{Sheet: "P", Number: n, Person: workbook.Person{ID: id, Name: name, NameCell: fmt.Sprint("B", n)}, Report: name + ".pdf"}
+	row.Person.Contact.Email = workbook.Typed{Text: fmt.Sprintf("p%d@river.example", n), Cell: fmt.Sprint("P!C", n)}
+	if born != "" {
+		row.Entry.Born, _ = time.Parse(time.DateOnly, born)
+	}
+	c.page(t, row.Report, c.rules.Secret.Of(&row))
+	if change != nil {
+		change(&row)
+	}
+	sheet.Rows = append(sheet.Rows, row)
+}
+
+// page writes a page for someone.
+func (c *class) page(t *testing.T, name string, whose personkey.Key) {
+	t.Helper()
+	e := &scoring.Entry{}
+	e.Set(scoring.Age, scoring.Q(30, scoring.Years), "")
+	trial := scoring.Trial{Test: scoring.Measured}
+	trial.Set(scoring.MeasuredVO2, scoring.Q(40, scoring.MLPerKgMin), "")
+	e.Trials = []scoring.Trial{trial}
+	score := scoring.Assess(e)
+	words, err := templates.Load("en", "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var page bytes.Buffer
+	if _, err := pdfreport.WritePerson(&page, pdfreport.Person{Name: name, Score: &score, Words: words, Program: "test", Key: string(whose)}); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join(c.rules.Folder, name), page.Bytes(), 0o600); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func guardian(address string) workbook.Typed { return workbook.Typed{Text: address, Cell: "P!D9"} }
+
+func aged(years float64) func(*workbook.Row) {
+	return func(r *workbook.Row) { r.Entry.Set(scoring.Age, scoring.Q(years, scoring.Years), "") }
+}
+
+// To whom one person's page goes, or why to nobody.
+func TestChoose(t *testing.T) {
+	for _, tt := range []struct {
+		name   string
+		id     string
+		born   string
+		change func(*workbook.Row)
+		rules  func(*Rules)
+		want   string // address, or what the refusal says
+	}{
+		{name: "of age", born: "2008-05-11", want: "p2@river.example"},
+		{name: "18 tomorrow", born: "2008-05-12", want: "under 18"},
+		{name: "18 since the test", born: "2008-05-11", change: aged(17.9), want: "p2@river.example"},
+		{name: "17 by the age that was typed", change: aged(17.9), want: "under 18"},
+		{name: "with a guardian", born: "2012-01-01", change: func(r *workbook.Row) { r.Person.Contact.Guardian = guardian("ma@river.example") }, want: "ma@river.example (guardian)"},
+		{name: "direct, with a guardian", born: "2012-01-01", change: func(r *workbook.Row) { r.Person.Contact.Guardian = guardian("ma@river.example") },
+			rules: func(r *Rules) { r.AllowDirect = true }, want: "ma@river.example (guardian)"},
+		{name: "direct", born: "2012-01-01", rules: func(r *Rules) { r.AllowDirect = true }, want: "p2@river.example"},
+		{name: "of age, with a guardian", born: "2000-01-01", change: func(r *workbook.Row) { r.Person.Contact.Guardian = guardian("ma@river.example") }, want: "p2@river.example"},
+		{name: "of age, with a guardian alone", born: "2000-01-01", change: func(r *workbook.Row) {
+			r.Person.Contact = workbook.Contact{Guardian: guardian("ma@river.example")}
+		}, want: "there is no e-mail address"},
+		{name: "of unknown age", want: "the age is not known"},
+		{name: "of unknown age, at work", change: func(r *workbook.Row) { r.Person.Audience = workbook.Setting("workplace") }, want: "p2@river.example"},
+		{name: "of unknown age, with a guardian", change: func(r *workbook.Row) { r.Person.Contact.Guardian = guardian("ma@river.example") }, want: "ma@river.example (guardian)"},
+		{name: "two addresses", born: "2000-01-01", change: func(r *workbook.Row) { r.Person.Contact.Email.Other = "Q!C7" }, want: "P!C2 (\"p2@river.example\"): another address of this person stands in Q!C7"},
+		{name: "no address to read", born: "2000-01-01", change: func(r *workbook.Row) { r.Person.Contact.Email.Text = "ida@river" }, want: "P!C2 (\"ida@river\")"},
+		{name: "header injection", born: "2000-01-01", change: func(r *workbook.Row) { r.Person.Contact.Email.Text = "ida@river.example\r\nBcc: thief@x.example" }, want: "P!C2"},
+		{name: "no page", born: "2000-01-01", change: func(r *workbook.Row) { r.Report = "" }, want: "there is no page"},
+		{name: "a page that is gone", born: "2000-01-01", change: func(r *workbook.Row) { r.Report = "Gone.pdf" }, want: "not in the folder"},
+		{name: "a path", born: "2000-01-01", change: func(r *workbook.Row) { r.Report = "../x.pdf" }, want: "no file name of a page"},
+		{name: "a Windows path", born: "2000-01-01", change: func(r *workbook.Row) { r.Report = `C:\x.pdf` }, want: "no file name of a page"},
+		{name: "the secret", born: "2000-01-01", change: func(r *workbook.Row) { r.Report = personkey.SecretFile }, want: "no file name of a page"},
+		{name: "a name changed since", born: "2000-01-01", change: func(r *workbook.Row) { r.Person.Name = "Another" }, want: "made for somebody else"},
+		{name: "a date of birth changed since", born: "2000-01-01", change: func(r *workbook.Row) { r.Entry.Born = today.AddDate(-30, 0, 0) }, want: "made for somebody else"},
+		{name: "an ID changed since", id: "7", born: "2000-01-01", change: func(r *workbook.Row) { r.Person.ID = "8" }, want: "made for somebody else"},
+		{name: "a short password", born: "2000-01-01", change: func(r *workbook.Row) { r.Person.Contact.Password = workbook.Typed{Text: "riverx7", Cell: "P!E2"} },
+			rules: func(r *Rules) { r.Lock = true }, want: "P!E2: the password is shorter"},
+		{name: "a short password that is not used", born: "2000-01-01", change: func(r *workbook.Row) { r.Person.Contact.Password = workbook.Typed{Text: "riverx7", Cell: "P!E2"} }, want: "p2@river.example"},
+	} {
+		c := newClass(t)
+		c.add(t, tt.id, "Ida Calloway", tt.born, tt.change)
+		c.add(t, "99", "Someone Else", "1990-01-01", nil)
+		if tt.rules != nil {
+			tt.rules(&c.rules)
+		}
+		items, left, err := c.rules.Choose(c.roster)
+		if err != nil || len(items)+len(left) != 2 {
+			t.Fatalf("%s: %d items, %d left, %v", tt.name, len(items), len(left), err)
+		}
+		if len(items) == 2 {
+			got := items[0].To
+			if items[0].Guardian {
+				got += " (guardian)"
+			}
+			if got != tt.want {
+				t.Errorf("%s: to %s, want %s", tt.name, got, tt.want)
+			}
+			continue
+		}
+		got := left[0].Problem.String()
+		if !strings.Contains(got, tt.want) || left[0].Problem.Cell == "" || strings.Contains(got, "riverx7") {
+			t.Errorf("%s: %s, want %s", tt.name, got, tt.want)
+		}
+	}
+}
+
+// What cannot be told apart goes to nobody.
+func TestChooseTellsApart(t *testing.T) {
+	c := newClass(t)
+	adult := func(r *workbook.Row) { r.Entry.Set(scoring.Age, scoring.Q(30, scoring.Years), "") }
+	c.add(t, "", "Ida Calloway", "", adult)
+	c.add(t, "", "Ida Calloway", "", adult)
+	c.add(t, "1", "Wren", "", func(r *workbook.Row) { adult(r); r.Report = "Shared.pdf" })
+	c.add(t, "2", "Tarn", "", func(r *workbook.Row) { adult(r); r.Report = "shared.pdf" })
+	c.add(t, "3", "Moss", "", adult)
+	items, left, err := c.rules.Choose(c.roster)
+	if err != nil || len(items) != 1 || items[0].Name != "Moss" {
+		t.Errorf("%d items, %v", len(items), err)
+	}
+	for i, want := range []string{"somebody else has the same name", "somebody else has the same name", "several people are said to have", "several people are said to have"} {
+		if !strings.Contains(left[i].Problem.What, want) {
+			t.Errorf("%d: %v", i, left[i].Problem)
+		}
+	}
+	if _, _, err := c.rules.Choose(&workbook.Roster{}); err == nil {
+		t.Error("nobody has a page, and that is no error")
+	}
+}
+
+// Between choosing and sending, a page may be exchanged.
+func TestReadChecksAgain(t *testing.T) {
+	c := newClass(t)
+	c.add(t, "1", "Ida Calloway", "1981-03-04", nil)
+	items, _, err := c.rules.Choose(c.roster)
+	if err != nil || len(items) != 1 {
+		t.Fatal(err)
+	}
+	item := &items[0]
+	path := filepath.Join(c.rules.Folder, item.Page)
+	sound, err := item.Read(c.rules.Folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, exchange := range map[string]func(){
+		"another's":           func() { c.page(t, item.Page, "00ff") },
+		"another of the same": func() { _ = os.WriteFile(path, append(bytes.Clone(sound), '\n'), 0o600) },
+		"no PDF":              func() { _ = os.WriteFile(path, []byte("hello"), 0o600) },
+		"gone":                func() { _ = os.Remove(path) },
+		"a folder":            func() { _ = os.Mkdir(path, 0o700) },
+	} {
+		_ = os.RemoveAll(path)
+		exchange()
+		if _, err := item.Read(c.rules.Folder); err == nil {
+			t.Errorf("%s was taken", name)
+		}
+	}
+	if runtime.GOOS != "windows" {
+		elsewhere := filepath.Join(t.TempDir(), "page.pdf")
+		_ = os.RemoveAll(path)
+		if err := os.WriteFile(elsewhere, sound, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.Symlink(elsewhere, path); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := item.Read(c.rules.Folder); err == nil {
+			t.Error("a link was followed")
+		}
+	}
+}
+
+func TestShared(t *testing.T) {
+	items := []Item{{To: "Ma@x.example", Key: "a"}, {To: "ma@x.example", Key: "b"}, {To: "pa@x.example", Key: "c"}, {To: "pa@x.example", Key: "c"}}
+	if got := fmt.Sprint(Shared(items)); got != "map[ma@x.example:2]" {
+		t.Errorf("shared %s", got)
+	}
+}
+
+// The folder knows its own messages, removes no others, and nothing outside.
+func TestFolder(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "outbox")
+	open := func() *Folder {
+		f, err := OpenFolder(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return f
+	}
+	f := open()
+	for page, key := range map[string]personkey.Key{"Ida.pdf": "a", "Ben.pdf": "b", "Cyd.pdf": "c"} {
+		if err := f.Add(page, key, []byte(page)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	own := filepath.Join(path, "Own.eml")
+	if err := os.WriteFile(own, []byte("own"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	names := func() string {
+		all, err := filepath.Glob(filepath.Join(path, "*.eml"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i := range all {
+			all[i] = filepath.Base(all[i])
+		}
+		slices.Sort(all)
+		return strings.Join(all, " ")
+	}
+	f = open()
+	if removed, err := f.Keep(map[string]bool{"Ida.pdf": true, "Ben.pdf": true}); err != nil || fmt.Sprint(removed) != "[Cyd.eml]" || names() != "Ben.eml Ida.eml Own.eml" {
+		t.Errorf("kept %s, removed %v, %v", names(), removed, err)
+	}
+	f = open()
+	if got := fmt.Sprint(f.Of("a")); got != "[Ida.eml]" {
+		t.Errorf("of a: %s", got)
+	}
+	if err := f.Forget("a"); err != nil || names() != "Ben.eml Own.eml" || len(f.Of("a")) != 0 {
+		t.Errorf("after forgetting %s, %v", names(), err)
+	}
+	if runtime.GOOS != "windows" {
+		for name, want := range map[string]os.FileMode{path: 0o700, filepath.Join(path, "Ben.eml"): 0o600, filepath.Join(path, indexFile): 0o600} {
+			if info, err := os.Stat(name); err != nil || info.Mode().Perm() != want {
+				t.Errorf("%s: %v, %v", name, info.Mode(), err)
+			}
+		}
+	}
+	outside := filepath.Join(filepath.Dir(path), "outside.eml")
+	for name, text := range map[string]string{outside: "keep", filepath.Join(path, indexFile): `{"../outside.eml":"z"}`} {
+		if err := os.WriteFile(name, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := open().Forget("z"); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := os.Stat(outside); err != nil {
+		t.Errorf("a file outside was removed: %v", err)
+	}
+	if err := os.WriteFile(filepath.Join(path, indexFile), []byte("rubbish"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := OpenFolder(path); err == nil {
+		t.Error("a damaged index was taken")
+	}
+}

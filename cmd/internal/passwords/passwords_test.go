@@ -1,0 +1,78 @@
+package passwords
+
+import (
+	"os"
+	"path/filepath"
+	"runtime"
+	"strings"
+	"testing"
+
+	"tenback/cmd/internal/personkey"
+)
+
+// A password stays the same, whoever comes and goes, and the list is its
+// owner's only.
+func TestList(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "passwords.txt")
+	open := func() *List {
+		l, err := Open(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return l
+	}
+	l := open()
+	first, err := l.Of("a", "=Ida\tCalloway\n", "Ida.pdf")
+	if err != nil {
+		t.Fatal(err)
+	}
+	second, err := l.Of("b", "Ben", "Ben.pdf")
+	if err != nil || first == second {
+		t.Fatalf("%q for both, %v", first, err)
+	}
+	if err := l.Save(); err != nil {
+		t.Fatal(err)
+	}
+	l = open()
+	for person, want := range map[personkey.Key]string{"a": first, "b": second} {
+		if got, err := l.Of(person, "x", "x"); err != nil || got != want {
+			t.Errorf("%s has %q, %v", person, got, err)
+		}
+	}
+	if got := l.Lines(); len(got) != 2 || got[0].Name != "=Ida Calloway" || got[0].Page != "Ida.pdf" || got[0].Person != "a" {
+		t.Errorf("%+v", got)
+	}
+	l.Forget("a")
+	if l.Has("a") || !l.Has("b") {
+		t.Error("the wrong one was forgotten")
+	}
+	if err := l.Save(); err != nil {
+		t.Fatal(err)
+	}
+	text, err := os.ReadFile(path)
+	if err != nil || strings.Contains(string(text), first) || !strings.Contains(string(text), second) {
+		t.Errorf("%s, %v", text, err)
+	}
+	if info, err := os.Stat(path); runtime.GOOS != "windows" && (err != nil || info.Mode().Perm() != 0o600) {
+		t.Errorf("%v, %v", info.Mode(), err)
+	}
+}
+
+// A damaged list is told of: new passwords would not fit to slips that were
+// handed out.
+func TestDamagedList(t *testing.T) {
+	for name, text := range map[string]string{
+		"another file":   "Name,Result\n",
+		"a line too few": header + "\naaaa-bbbb-cccc\tIda\tIda.pdf\n",
+		"no password":    header + "\n\tIda\tIda.pdf\ta\n",
+		"nobody":         header + "\naaaa-bbbb-cccc\tIda\tIda.pdf\t\n",
+	} {
+		path := filepath.Join(t.TempDir(), "passwords.txt")
+		if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := Open(path); err == nil || !strings.Contains(err.Error(), "damaged in line") {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
