@@ -34,9 +34,8 @@ test, and follow local rules and the advice of licensed professionals.`,
 		ErrWriter: errs,
 		Commands: []*cli.Command{
 			runCommand(), watchCommand(), checkCommand(), explainCommand(), groupCommand(), newCommand(), demoCommand(),
+			deliverCommand(), forgetCommand(),
 			sheetsCommand(), testsCommand(), tablesCommand(), evidenceCommand(), gatherCommand(), doctorCommand(), helpCommand(), completionCommand(), manualCommand(),
-			deliverCommand(),
-			forgetCommand(),
 		},
 		DisableSliceFlagSeparator: true, // sheet names may hold commas
 		HideHelpCommand:           true,
