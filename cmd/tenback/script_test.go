@@ -174,7 +174,7 @@ func printCells(ts *testscript.TestScript, neg bool, args []string) {
 
 // awaitMost is how long a script waits for something that should happen; how
 // soon it does says nothing.
-const awaitMost = time.Minute
+const awaitMost = 2 * time.Minute
 
 // await lets a script go on as soon as a program in the background has done
 // something.
