@@ -225,28 +225,34 @@ func (d *deskWatch) look(ctx context.Context) (again time.Duration, err error) {
 	if known {
 		return d.columns(ctx), nil
 	}
-	roster, maker, err := d.read()
+	roster, earlier, maker, err := d.read()
 	if err != nil {
 		return d.unreadable(err)
 	}
 	d.readable()
-	return d.take(ctx, roster, maker)
+	return d.take(ctx, roster, earlier, maker)
 }
 
-// read opens the roster and settles what the pages need.
-func (d *deskWatch) read() (*workbook.Roster, *pageMaker, error) {
-	roster, err := openRoster(d.plan.roster, d.plan.read)
-	if err != nil {
-		return nil, nil, err
+// read opens the roster and what goes with it, and settles what the pages need.
+func (d *deskWatch) read() (roster *workbook.Roster, earlier []*workbook.Roster, maker *pageMaker, err error) {
+	if roster, err = openRoster(d.plan.roster, d.plan.read); err != nil {
+		return nil, nil, nil, err
 	}
 	if roster.Signed && !d.plan.breakSignature {
-		return nil, nil, hinted{fmt.Errorf("%s: %w", d.plan.roster, workbook.ErrSigned), "with --break-signature the results are written all the same"}
+		return nil, nil, nil, hinted{fmt.Errorf("%s: %w", d.plan.roster, workbook.ErrSigned), "with --break-signature the results are written all the same"}
 	}
 	if d.plan.score, err = d.options(); err != nil {
-		return nil, nil, err
+		return nil, nil, nil, err
 	}
-	maker, err := d.plan.pages.maker(roster, d.plan.paper)
-	return roster, maker, err
+	notes := io.Discard // what is to be mended elsewhere is said once
+	if d.roster == nil {
+		notes = d.errs
+	}
+	if earlier, err = openEarlier(d.plan.earlier, d.plan.roster, d.plan.read, notes); err != nil {
+		return nil, nil, nil, err
+	}
+	maker, err = d.plan.pages.maker(roster, d.plan.paper)
+	return roster, earlier, maker, err
 }
 
 // mayBeSaving tells that an error is one of a file that is being written.
@@ -295,10 +301,10 @@ func (d *deskWatch) readable() {
 }
 
 // take makes the pages of a reading, tells what is new and writes the columns.
-func (d *deskWatch) take(ctx context.Context, roster *workbook.Roster, maker *pageMaker) (again time.Duration, err error) {
+func (d *deskWatch) take(ctx context.Context, roster *workbook.Roster, earlier []*workbook.Roster, maker *pageMaker) (again time.Duration, err error) {
 	first := !d.board.Read()
 	at := time.Now()
-	outcomes := batch.Score(roster, d.plan.score)
+	outcomes := batch.Score(roster, d.plan.score, earlier...)
 	if first {
 		sweep(d.plan.out, d.plan.folder())
 	}
