@@ -23,7 +23,7 @@ var longWords = sync.OnceValue(func() *templates.Set {
 	if err != nil {
 		panic(err)
 	}
-	defer os.RemoveAll(dir)
+	defer func() { _ = os.RemoveAll(dir) }()
 	for _, name := range files {
 		text, err := os.ReadFile(name)
 		if err != nil {
