@@ -21,8 +21,9 @@ type demoSheet struct {
 	// personal are the headers of what is known of everyone, as this
 	// organiser wrote them, in the order of their sheet.
 	personal []demoColumn
-	number   int  // of the first person
-	paired   bool // a Test and a Result column in place of a column per test
+	mail     []demoColumn // how people are reached, at the right
+	number   int          // of the first person
+	paired   bool         // a Test and a Result column in place of a column per test
 	// typesTimes tells that times were typed into cells without a format, so
 	// that the spreadsheet took them for times of day.
 	typesTimes bool
@@ -35,16 +36,19 @@ func demoSheets() []demoSheet {
 			first: day(11), number: 8201, people: demoPupils,
 			personal: []demoColumn{numberColumn("Student ID"), nameColumn("Name"), groupColumn("Class"), sexColumn("Sex", "F", "M"),
 				bornColumn("Date of birth"), testedColumn("Test date"), massColumn("Body mass (kg)", scoring.Kilograms),
-				inputColumn("Stature (cm)", scoring.Stature, noColumn), inputColumn("Resting heart rate", scoring.RestingHR, messResting)}},
+				inputColumn("Stature (cm)", scoring.Stature, noColumn), inputColumn("Resting heart rate", scoring.RestingHR, messResting)},
+			mail: []demoColumn{mailColumn("Guardian email", "families.quillhaven.example")}},
 		{name: "Harbour office", group: "Harbour office", setting: Workplace, paired: true,
 			first: day(18), number: 31, people: demoStaff,
 			personal: []demoColumn{nameColumn("Name"), numberColumn("ID"), groupColumn("Department"), sexColumn("Gender", "female", "male"),
 				bornColumn("DOB"), testedColumn("Test date"), massColumn("Weight (kg)", scoring.Kilograms),
-				inputColumn("Height (cm)", scoring.Stature, noColumn), inputColumn("Resting HR", scoring.RestingHR, messResting)}},
+				inputColumn("Height (cm)", scoring.Stature, noColumn), inputColumn("Resting HR", scoring.RestingHR, messResting)},
+			mail: []demoColumn{mailColumn("Email", "harbour.quillhaven.example")}},
 		{name: "Otter squad", title: "Otter running squad, first test of the season", group: "Otter squad", setting: Squad, typesTimes: true,
 			first: day(23), people: demoRunners,
 			personal: []demoColumn{nameColumn("Name"), sexColumn("Sex", "F", "M"), bornColumn("Date of birth"), testedColumn("Test date"),
-				massColumn("Weight (lb)", scoring.Pounds), inputColumn("Resting pulse", scoring.RestingHR, messResting)}},
+				massColumn("Weight (lb)", scoring.Pounds), inputColumn("Resting pulse", scoring.RestingHR, messResting)},
+			mail: []demoColumn{mailColumn("Email", "otters.quillhaven.example"), mailColumn("Parent's email", "families.quillhaven.example")}},
 	}
 }
 

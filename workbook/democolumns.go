@@ -72,6 +72,17 @@ func inputColumn(header string, in scoring.Input, wrong messColumn) demoColumn {
 	}, "")}
 }
 
+// mailColumn holds invented addresses of a domain that nobody can own. One in
+// ten people gave none.
+func mailColumn(header, domain string) demoColumn {
+	return demoColumn{header, 30, unless(noColumn, func(r *demoRow) any {
+		if r.number%10 == 0 {
+			return nil
+		}
+		return fmt.Sprintf("mail%d@%s", r.number, domain)
+	}, "")}
+}
+
 // columns are the personal ones and those for the tests that were done.
 func (s demoSheet) columns(rows []demoRow) []demoColumn {
 	columns := append([]demoColumn(nil), s.personal...)
@@ -99,7 +110,7 @@ func (s demoSheet) columns(rows []demoRow) []demoColumn {
 			columns = append(columns, f.demoColumn(s))
 		}
 	}
-	return columns
+	return append(columns, s.mail...)
 }
 
 // testsDone lists the tests done in these rows in the order of listings.

@@ -146,7 +146,7 @@ func (d *delivery) settleDoubts(ctx context.Context, out io.Writer, book *ledger
 			fmt.Fprintf(out, "%s: %s\n", what, answer)
 		} else {
 			var err error
-			if answer, err = d.asker.ask(ctx, what+". Was it", inDoubts...); errors.Is(err, errNoAnswer) {
+			if answer, err = d.asker.ask(ctx, what+". What became of it?", inDoubts...); errors.Is(err, errNoAnswer) {
 				fmt.Fprintln(out, "Left as they are; --in-doubt says what to take them for.")
 				return nil
 			} else if err != nil {

@@ -38,6 +38,7 @@ type Run struct {
 	// Waiting is called before a round with those put off.
 	Waiting func(people int, wait time.Duration)
 
+	wait     func(context.Context, time.Duration) error // for tests; nil to wait indeed
 	client   *smtp.Client
 	lastSent time.Time
 	accepted bool // some message was taken
@@ -69,7 +70,7 @@ func (r *Run) Send(ctx context.Context, parcels []Parcel) error {
 		}
 		r.quit() // a server does not like to be kept waiting
 		r.Waiting(len(off), r.Again[round])
-		if err := sleep(ctx, r.Again[round]); err != nil {
+		if err := r.sleep(ctx, r.Again[round]); err != nil {
 			return err
 		}
 		parcels = off
@@ -83,7 +84,7 @@ const tries = 3
 // deliver sends one parcel; later means that the server put it off.
 func (r *Run) deliver(ctx context.Context, p Parcel) (later bool, err error) {
 	for try := 1; ; try++ {
-		if err := sleep(ctx, time.Until(r.lastSent.Add(r.Pace))); err != nil {
+		if err := r.sleep(ctx, time.Until(r.lastSent.Add(r.Pace))); err != nil {
 			return false, err
 		}
 		if err := r.connect(ctx); err != nil {
@@ -164,7 +165,7 @@ func (r *Run) connect(ctx context.Context) error {
 		case try == len(r.Redial):
 			return fmt.Errorf("%w: %w", ErrUnreachable, err)
 		}
-		if err := sleep(ctx, r.Redial[try]); err != nil {
+		if err := r.sleep(ctx, r.Redial[try]); err != nil {
 			return err
 		}
 	}
@@ -187,7 +188,10 @@ func (r *Run) drop() {
 	}
 }
 
-func sleep(ctx context.Context, d time.Duration) error {
+func (r *Run) sleep(ctx context.Context, d time.Duration) error {
+	if r.wait != nil {
+		return r.wait(ctx, d)
+	}
 	if d <= 0 {
 		return ctx.Err()
 	}
