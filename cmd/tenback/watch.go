@@ -131,6 +131,7 @@ type deskWatch struct {
 	outcomes []workbook.Outcome
 	words    *templates.Set // of the columns
 	owed     bool           // the columns are still to be written
+	midway   bool           // it was closed while pages were being made
 	badSince time.Time      // the roster cannot be read since then; zero if it can
 }
 
@@ -164,10 +165,10 @@ func (d *deskWatch) open(ctx context.Context, command []string) error {
 			d.view.say("Not printed any more: " + strings.Join(baseNames(left), ", "))
 		}
 	}
-	if ctx.Err() == nil {
+	if ctx.Err() == nil || err != nil && !d.midway {
 		return err
 	}
-	if err != nil {
+	if d.midway {
 		d.view.say("Stopped while pages were being made; tenback run makes the rest")
 	}
 	if d.owed {
@@ -194,6 +195,7 @@ func (d *deskWatch) loop(ctx context.Context, file *settle.File) error {
 			return nil // the context has ended, and nothing was under way
 		}
 		if state == settle.Gone {
+			d.badSince = time.Time{}
 			d.view.stand(ofRoster, "The roster is not there: it was deleted or renamed, or its drive is away. Waiting for it to come back")
 			continue
 		}
@@ -312,7 +314,10 @@ func (d *deskWatch) take(ctx context.Context, roster *workbook.Roster, earlier [
 	work, err := d.plan.writePages(ctx, outcomes, maker, bar.step)
 	bar.finish()
 	switch {
-	case err != nil && (first || ctx.Err() != nil):
+	case err != nil && ctx.Err() != nil:
+		d.midway = true
+		return 0, err
+	case err != nil && first:
 		return 0, err
 	case err != nil:
 		d.view.stand(ofPages, fmt.Sprintf("No pages were made: %v", err))
