@@ -84,10 +84,15 @@ Example:  tenback deliver fitness-week-scored.xlsx --lock
 // bundle are the files that belong to one roster.
 type bundle struct{ dir, base string }
 
-// bundleOf takes a roster or its scored copy.
+// bundleOf takes a roster or its scored copy. A roster that is itself called
+// -scored is known by its pages.
 func bundleOf(path string) bundle {
 	name := filepath.Base(path)
-	return bundle{filepath.Dir(path), strings.TrimSuffix(strings.TrimSuffix(name, filepath.Ext(name)), "-scored")}
+	b := bundle{filepath.Dir(path), strings.TrimSuffix(name, filepath.Ext(name))}
+	if _, err := os.Stat(b.pages()); err != nil {
+		b.base = strings.TrimSuffix(b.base, "-scored")
+	}
+	return b
 }
 
 func (b bundle) file(ending string) string { return filepath.Join(b.dir, b.base+ending) }

@@ -163,7 +163,7 @@ func TestSendingRefused(t *testing.T) {
 // gets no second one, and nobody is forgotten. Of a message that was under way
 // it asks.
 func TestKilledDelivery(t *testing.T) {
-	const people, every = 40, 7
+	const people, every = 24, 4
 	s := mailserver.Start(t, mailserver.Plain)
 	b := postRoster(t, people)
 	var cmd *exec.Cmd

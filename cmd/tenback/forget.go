@@ -302,11 +302,13 @@ func (f *forgetting) tellOthers(out io.Writer) {
 		}
 		fmt.Fprintf(out, "  the person's rows, %s, in the roster and its scored copy; while they are there the next run makes the page again\n", strings.Join(where, ", "))
 	}
-	for _, pattern := range []string{"-scored.*", " (backup *", "-scored (backup *", "-all-pages*.pdf", "-sheets", "-group.*"} {
-		// A base name with signs of a pattern finds nothing, which is no error.
-		files, _ := filepath.Glob(f.file(pattern))
-		for _, file := range files {
-			fmt.Fprintf(out, "  %s, which may tell of the person too\n", file)
+	seenTo := []string{f.bundle.pages(), f.outbox(), f.bundle.ledger(), f.bundle.passwords(), f.slips()}
+	files, _ := os.ReadDir(f.dir) // what cannot be listed was read from a moment ago
+	for _, e := range files {
+		path := filepath.Join(f.dir, e.Name())
+		ours := strings.HasPrefix(e.Name(), f.base+"-") || strings.HasPrefix(e.Name(), f.base+" (backup ")
+		if ours && !slices.Contains(seenTo, path) {
+			fmt.Fprintf(out, "  %s, which may tell of the person too\n", path)
 		}
 	}
 	fmt.Fprintln(out, "  messages that were sent, copies that were printed, and backups of this computer")

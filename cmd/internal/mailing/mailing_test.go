@@ -54,7 +54,7 @@ func parcels(n int) []Parcel {
 	var all []Parcel
 	for i := range n {
 		to := fmt.Sprintf("p%d@river.example", i)
-		body := fmt.Sprintf("To: <%s>\r\nSubject: page %d\r\n\r\n.a line with a dot\r\n.\r\nend of %d\r\n", to, i, i) + strings.Repeat("filling\r\n", 2000)
+		body := fmt.Sprintf("To: <%s>\r\nSubject: page %d\r\n\r\n.a line with a dot\r\n.\r\nend of %d\r\n", to, i, i) + strings.Repeat("filling\r\n", 300)
 		all = append(all, Parcel{
 			Entry: ledger.Entry{Person: personkey.Key(fmt.Sprint("key", i)), Page: fmt.Sprint(i, ".pdf"), SHA256: fmt.Sprint("sum", i), To: to},
 			Make:  func() ([]byte, error) { return []byte(body), nil }})
@@ -289,7 +289,7 @@ func TestCutWithinALongMessage(t *testing.T) {
 	r := start(t, mailserver.Plain)
 	r.server.CutAfter = 1000
 	all := parcels(1)
-	long := bytes.Repeat([]byte("filling of a long message\r\n"), 2_000_000)
+	long := bytes.Repeat([]byte("filling of a long message\r\n"), 600_000)
 	all[0].Make = func() ([]byte, error) { return long, nil }
 	if err := r.run.Send(t.Context(), all); err != nil {
 		t.Fatal(err)
