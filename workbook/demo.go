@@ -47,7 +47,8 @@ func demoSheets() []demoSheet {
 		{name: "Otter squad", title: "Otter running squad, first test of the season", group: "Otter squad", setting: Squad, typesTimes: true,
 			first: day(23), people: demoRunners,
 			personal: []demoColumn{nameColumn("Name"), sexColumn("Sex", "F", "M"), bornColumn("Date of birth"), testedColumn("Test date"),
-				massColumn("Weight (lb)", scoring.Pounds), inputColumn("Resting pulse", scoring.RestingHR, messResting)},
+				massColumn("Weight (lb)", scoring.Pounds), inputColumn("Resting pulse", scoring.RestingHR, messResting),
+				paceColumn("Fixed pace (mph)"), inputColumn("Pulse at pace", scoring.PaceHR, noColumn)},
 			mail: []demoColumn{mailColumn("Email", "otters.quillhaven.example"), mailColumn("Parent's email", "families.quillhaven.example")}},
 	}
 }
@@ -56,18 +57,28 @@ func demoSheets() []demoSheet {
 // with a school class, an office and a running squad, every field test that is
 // declared, and some rows that went wrong. It is the same every time.
 func WriteDemo(w io.Writer) error {
-	f := excelize.NewFile()
-	defer f.Close()
-	if err := f.SetDocProps(&excelize.DocProperties{Creator: "tenback demo", Title: "Quillhaven fitness week",
-		Description: "Invented people, for demonstration", Created: "2026-05-29T12:00:00Z", Modified: "2026-05-29T12:00:00Z"}); err != nil {
-		return err
-	}
 	draw := newDemoDraw()
-	for i, sheet := range demoSheets() {
-		rows, err := draw.rows(sheet)
-		if err != nil {
+	sheets := demoSheets()
+	rows := make([][]demoRow, len(sheets))
+	for i, sheet := range sheets {
+		var err error
+		if rows[i], err = draw.rows(sheet); err != nil {
 			return err
 		}
+	}
+	return writeDemoSheets(w, "Quillhaven fitness week", "2026-05-29T12:00:00Z", sheets, rows)
+}
+
+// writeDemoSheets writes sheets of invented people as a workbook.
+func writeDemoSheets(w io.Writer, title, created string, sheets []demoSheet, rows [][]demoRow) error {
+	f := excelize.NewFile()
+	defer f.Close()
+	if err := f.SetDocProps(&excelize.DocProperties{Creator: "tenback demo", Title: title,
+		Description: "Invented people, for demonstration", Created: created, Modified: created}); err != nil {
+		return err
+	}
+	for i, sheet := range sheets {
+		var err error
 		if i == 0 {
 			err = f.SetSheetName("Sheet1", sheet.name)
 		} else {
@@ -76,7 +87,7 @@ func WriteDemo(w io.Writer) error {
 		if err != nil {
 			return err
 		}
-		if err := sheet.write(f, rows); err != nil {
+		if err := sheet.write(f, rows[i]); err != nil {
 			return fmt.Errorf("sheet %q: %w", sheet.name, err)
 		}
 	}
@@ -99,6 +110,9 @@ func (d *demoDraw) rows(sheet demoSheet) ([]demoRow, error) {
 			return nil, fmt.Errorf("no result of a test was found for %s, %d years, uptake %.1f", p.name, p.age, float64(p.uptake))
 		}
 		r.number = sheet.number + i
+		if sheet.setting == Squad {
+			r.setPace(i)
+		}
 		rows = append(rows, r)
 	}
 	return rows, nil

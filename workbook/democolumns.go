@@ -65,6 +65,14 @@ func massColumn(header string, unit scoring.Unit) demoColumn {
 	}, "0.0")}
 }
 
+// paceColumn holds the pace that a squad runs before each test.
+func paceColumn(header string) demoColumn {
+	return demoColumn{header, 12, unless(noColumn, func(r *demoRow) any {
+		q, _ := r.entry.Get(scoring.PaceSpeed)
+		return math.Round(q.In(scoring.MilesPerHour)*10) / 10
+	}, "0.0")}
+}
+
 func inputColumn(header string, in scoring.Input, wrong messColumn) demoColumn {
 	return demoColumn{header, 14, unless(wrong, func(r *demoRow) any {
 		q, _ := r.entry.Get(in)

@@ -13,7 +13,10 @@ import (
 	"tenback/workbook/safefile"
 )
 
-const demoRoster = "quillhaven.xlsx"
+const (
+	demoRoster  = "quillhaven.xlsx"
+	demoEarlier = "quillhaven-earlier.xlsx"
+)
 
 func demoCommand() *cli.Command {
 	return &cli.Command{
@@ -22,8 +25,8 @@ func demoCommand() *cli.Command {
 		ArgsUsage: "[DIR]",
 		Description: `Makes the folder DIR (default tenback-demo) with the roster of an invented town:
 a school class, a workplace and a running squad, with every test and a few
-deliberately messy rows, and runs the main job on it. Status 3, for the rows
-left out, counts as success here.`,
+deliberately messy rows, and with the workbook of two earlier seasons, and runs
+the main job on it. Status 3, for the rows left out, counts as success here.`,
 		Flags: []cli.Flag{langFlag("the pages and the result columns")},
 		Action: func(c *cli.Context) error {
 			lang, err := langOf(c)
@@ -43,7 +46,11 @@ left out, counts as success here.`,
 			if err := safefile.Write(roster, workbook.WriteDemo); err != nil {
 				return err
 			}
-			p := plan{roster: roster, out: dir, pages: pageWishes{lang: lang}, reports: true, paper: localePaper(os.Getenv), jobs: runtime.GOMAXPROCS(0)}
+			earlier := filepath.Join(dir, demoEarlier)
+			if err := safefile.Write(earlier, workbook.WriteDemoEarlier); err != nil {
+				return err
+			}
+			p := plan{roster: roster, earlier: []string{earlier}, out: dir, pages: pageWishes{lang: lang}, reports: true, paper: localePaper(os.Getenv), jobs: runtime.GOMAXPROCS(0)}
 			err = p.run(c.Context, c.App.Writer, c.App.ErrWriter)
 			if err != nil && !errors.Is(err, errLeftOut) {
 				return err
