@@ -308,8 +308,8 @@ func TestChangeColumns(t *testing.T) {
 		change, chance, not string
 	}{
 		// 483/11 less 483/14 is 9.41; by 3.54 2.66 standard errors.
-		{"a real rise", outcome(840, 660), "9.4", "1.0", "1 March 2026: real rise; pulse at 11.3 km/h 28 lower"},
-		{"no change that can be told", outcome(720, 700), "1.1", "0.6", "1 March 2026: no change that the tests can tell; pulse at 11.3 km/h 28 lower"},
+		{"a real rise", outcome(840, 660), "9.4", "0.99", "1 March 2026: real rise; pulse at 11.3 km/h 28 lower"},
+		{"no change that can be told", outcome(720, 700), "1.1", "0.62", "1 March 2026: no change that the tests can tell; pulse at 11.3 km/h 28 lower"},
 		{"a doubt", &Outcome{Row: &Row{}, Uncompared: "the day of this test is not known"}, "", "", "not compared: the day of this test is not known"},
 		{"never tested before", &Outcome{Row: &Row{}}, "", "", ""},
 	} {
@@ -317,7 +317,7 @@ func TestChangeColumns(t *testing.T) {
 			v := valueOf(t, c.o, id)
 			got := ""
 			if v.IsNumber() {
-				got = fmt.Sprintf("%.1f", v.Number)
+				got = fmt.Sprintf(map[string]string{"change": "%.1f", "chance": "%.2f"}[id], v.Number)
 			}
 			if got != want {
 				t.Errorf("%s: %s is %q, want %q", c.name, id, got, want)

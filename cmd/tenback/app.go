@@ -33,7 +33,7 @@ test, and follow local rules and the advice of licensed professionals.`,
 		Writer:    out,
 		ErrWriter: errs,
 		Commands: []*cli.Command{
-			runCommand(), watchCommand(), checkCommand(), explainCommand(), groupCommand(), newCommand(), demoCommand(),
+			runCommand(), watchCommand(), checkCommand(), explainCommand(), groupCommand(), planCommand(), newCommand(), demoCommand(),
 			deliverCommand(), forgetCommand(),
 			sheetsCommand(), testsCommand(), tablesCommand(), evidenceCommand(), gatherCommand(), doctorCommand(), helpCommand(), completionCommand(), manualCommand(),
 		},

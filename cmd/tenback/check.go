@@ -6,6 +6,7 @@ import (
 	"io"
 	"slices"
 	"strings"
+	"time"
 
 	"github.com/urfave/cli/v2"
 	"github.com/xuri/excelize/v2"
@@ -152,6 +153,15 @@ type (
 		SD       *float64 `json:"standard_error,omitempty"`
 		Equation string   `json:"equation,omitempty"`
 		Flags    []string `json:"flags,omitempty"`
+
+		Change *jsonChange `json:"change,omitempty"`
+	}
+	jsonChange struct {
+		Since      string  `json:"since"`
+		Difference float64 `json:"difference"`
+		SD         float64 `json:"standard_error"`
+		Chance     float64 `json:"chance_of_rise"`
+		Verdict    string  `json:"verdict"`
 	}
 )
 
@@ -187,6 +197,9 @@ func jsonRowOf(o *workbook.Outcome, of *workbook.Row) jsonRow {
 	if best := o.Score.Best(); best != nil {
 		v, sd := roundTo2(best.VO2), roundTo2(best.SD)
 		row.VO2max, row.SD, row.Equation = &v, &sd, best.Equation.ID
+	}
+	if c := o.Comparison(); c != nil {
+		row.Change = &jsonChange{c.From.Format(time.DateOnly), float64(c.Difference), float64(c.SE), c.Rise, c.Verdict.ID()}
 	}
 	for _, f := range o.Score.Flags {
 		row.Flags = append(row.Flags, f.Code.ID())

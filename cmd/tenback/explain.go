@@ -87,6 +87,7 @@ func explain(w io.Writer, o *workbook.Outcome) {
 	for _, h := range o.Score.Youth {
 		explainLine(w, h)
 	}
+	explainChange(w, o)
 	explainResting(w, o.Score.Resting)
 	explainFlags(w, o.Score.Flags)
 }

@@ -289,3 +289,11 @@ func (c *Comparison) measure(before, after *scoring.Entry) {
 
 // Years is the time between two days in years.
 func Years(from, to time.Time) float64 { return to.Sub(from).Hours() / 24 / 365.2425 }
+
+// SmallestReal is the smallest difference to a test like this one, next time,
+// that would count as real: the same test, by the same equation.
+func SmallestReal(e *scoring.Estimate) scoring.VO2 {
+	c := Comparison{Earlier: e, Later: e}
+	c.weigh()
+	return scoring.VO2(smallest) * c.SE
+}
