@@ -172,7 +172,7 @@ func groupPDF(t testing.TB, name string, r GroupReport) ([]byte, Report) {
 // that were reviewed by eye.
 func TestGroupGolden(t *testing.T) {
 	all := groupCases(t)
-	for _, name := range []string{"work", "school", "squad", "class", "small", "own-table", "reasons"} {
+	for _, name := range []string{"work", "school", "squad", "class", "small", "own-table", "reasons", "seasons"} {
 		t.Run(name, func(t *testing.T) {
 			pdf, _ := groupPDF(t, name, all[name])
 			got, file := dump(extract(t, pdf)), filepath.Join("testdata", "group-"+name+".golden")

@@ -38,7 +38,8 @@ func TestGolden(t *testing.T) {
 		"sex-not-given", "squad-62", "measured-no-rest", "rest-104", "man-23", "age-missing", "adult-shuttle", "youth-both", "greek",
 		"symptoms", "medicine", "norm-man-67", "norm-high", "no-test", "squad-lab", "lab-impossible", "friend-treadmill", "own-table",
 		"man-78-near", "woman-50-low", "tests-differ", "boy-other-line", "girl-symptoms",
-		"school-adult", "school-girl", "school-symptoms", "work-woman", "work-symptoms", "work-16", "work-long", "squad-runner", "squad-full", "squad-youth", "squad-symptoms", "squad-norm"} {
+		"school-adult", "school-girl", "school-symptoms", "work-woman", "work-symptoms", "work-16", "work-long", "squad-runner", "squad-full", "squad-youth", "squad-symptoms", "squad-norm",
+		"again-rise", "again-fall", "again-other-test", "again-girl-rise", "again-boy-fall", "again-squad-same", "again-norm"} {
 		t.Run(name, func(t *testing.T) {
 			pdf, _ := page(t, cases[name].person(t))
 			got := dump(extract(t, pdf))

@@ -1,7 +1,10 @@
 package workbook
 
 import (
+	"bytes"
 	"fmt"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 	"time"
@@ -179,5 +182,120 @@ func TestPaceColumns(t *testing.T) {
 	pulse, _ := e.Get(scoring.PaceHR)
 	if got := speed.In(scoring.MilesPerHour); got < 6.999 || got > 7.001 || pulse.Amount != 150 {
 		t.Errorf("%v mph at %v", got, pulse)
+	}
+}
+
+// What WriteNextSeason writes is a roster of the same people: IDs with their
+// zeros, dates of birth, groups and conditions as they were, and no results.
+func TestNextSeason(t *testing.T) {
+	born, autumn, spring := day(1990, 5, 4), day(2025, 9, 8), day(2026, 3, 9)
+	head := []any{"ID", "Name", "Class", "Sex", "DOB", "Test date", "Bench height (cm)", "Body mass (kg)", "Step test pulse", "Notes"}
+	sheet := func(name string, rows ...[]any) sheetOf { return sheetOf{name, append([][]any{head}, rows...)} }
+	book := buildBook(t, nil,
+		sheet("Autumn 2025", []any{"007", "Ada Lind", "8A", "F", born, autumn, 30, 61, 140, "x"}, []any{"008", "Ben Ohm", "8A", "M", born, autumn, 30, 80, 130, nil}),
+		sheet("Spring 2026", []any{"007", "Ada Lind", "8A", "F", born, spring, 30, 60, 135, "y"}, []any{"009", "=Cyd", "8B", "F", born, spring, 40, 70, 138, nil}))
+	path := filepath.Join(t.TempDir(), "r.xlsx")
+	if err := os.WriteFile(path, book, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	roster, err := Open(path, ReadOptions{Today: time.Date(2026, time.June, 1, 0, 0, 0, 0, time.UTC)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out bytes.Buffer
+	made, err := WriteNextSeason(&out, roster, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if fmt.Sprint(made) != "{[Next season] 3 1}" {
+		t.Errorf("made %v", made)
+	}
+	next, err := openBook(out.Bytes(), ReadOptions{Today: time.Date(2026, time.June, 1, 0, 0, 0, 0, time.UTC)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got []string
+	for _, v := range next.Visits() {
+		e := v.Row.Entry
+		bench, _ := e.Get(scoring.BenchHeight)
+		got = append(got, fmt.Sprintf("%s %s %s %v %s mass %v trials %d bench %v day %v", v.Row.Person.ID, v.Row.Person.Name, v.Row.Person.Group, e.Sex(),
+			v.Row.birth.Time.Format(time.DateOnly), e.Has(scoring.BodyMass), len(e.Trials), bench.Amount, e.Tested.IsZero()))
+	}
+	want := []string{
+		"007 Ada Lind 8A female 1990-05-04 mass false trials 0 bench 0 day true",
+		"009 =Cyd 8B female 1990-05-04 mass false trials 0 bench 0 day true",
+		"008 Ben Ohm 8A male 1990-05-04 mass false trials 0 bench 0 day true",
+	}
+	if fmt.Sprint(got) != fmt.Sprint(want) {
+		t.Errorf("next season\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
+	}
+	rows, err := SheetText(writeTemp(t, out.Bytes()), "Next season", nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := fmt.Sprintf("%q", rows[2]); !strings.Contains(got, `"40"`) || strings.Contains(got, "138") {
+		t.Errorf("the bench stays and the pulse goes: %s", got)
+	}
+	if again, _ := os.ReadFile(path); !bytes.Equal(again, book) {
+		t.Error("the roster was changed")
+	}
+}
+
+func writeTemp(t *testing.T, content []byte) string {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "next.xlsx")
+	if err := os.WriteFile(path, content, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+// The demonstration's earlier seasons are read without a slip, are the same every
+// time, and tell of the people of the present one.
+func TestDemoEarlierReadsBack(t *testing.T) {
+	var once, twice bytes.Buffer
+	for _, out := range []*bytes.Buffer{&once, &twice} {
+		if err := WriteDemoEarlier(out); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if !bytes.Equal(once.Bytes(), twice.Bytes()) {
+		t.Error("two demonstrations differ")
+	}
+	earlier := openBytes(t, "earlier.xlsx", once.Bytes())
+	for _, p := range earlier.Problems {
+		if p.Blocking {
+			t.Error(p)
+		}
+	}
+	for _, v := range earlier.Visits() {
+		for _, p := range v.Row.Problems {
+			if p.Blocking {
+				t.Error(p)
+			}
+		}
+	}
+	earlier.nameAfter("earlier.xlsx")
+	now := openBytes(t, "demo.xlsx", demoBytes(t))
+	s := now.Seasons(earlier)
+	people, again, left, doubts := map[int]bool{}, 0, map[int]bool{}, 0
+	for _, v := range s.Visits {
+		people[v.Person] = true
+		if v.Doubt != "" {
+			doubts++
+		}
+	}
+	tested := map[int]bool{}
+	for _, v := range s.Earlier {
+		if !people[v.Person] {
+			left[v.Person] = true
+		} else if !tested[v.Person] {
+			tested[v.Person] = true
+			again++
+		}
+	}
+	// One date of birth is exchanged, so that person counts among those who left.
+	if len(s.Visits) != 60 || again < 45 || len(left) != 9 || doubts != 1 {
+		t.Errorf("%d visits, %d people tested before, %d left, %d doubts", len(s.Visits), again, len(left), doubts)
 	}
 }
