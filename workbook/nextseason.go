@@ -17,7 +17,8 @@ import (
 
 // carriedRoles are what stays true of people until the next season, or is to be
 // the same again: who they are, and which test they do.
-var carriedRoles = []Role{Name, GivenName, FamilyName, ID, Group, Birth, Audience, Language, TestName}
+var carriedRoles = []Role{Name, GivenName, FamilyName, ID, Group, Birth, Audience, Language, TestName,
+	Email, GuardianEmail, PagePassword}
 
 // carriedInputs are values that stay true, and the conditions of a test. Body
 // mass, heart rates and answers about health are asked again.

@@ -48,7 +48,7 @@ func printSummary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outc
 		}
 	}
 	printClinician(w, outcomes)
-	fmt.Fprintf(w, "Scored %d of %s\n", done, count(len(outcomes), "person", "people"))
+	fmt.Fprintf(w, "Scored %d of %s\n", done, countPeople(roster, len(outcomes)))
 	tests := newTable(w)
 	for _, t := range scoring.Tests() {
 		if scored[t] > 0 {
@@ -64,6 +64,19 @@ func printSummary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outc
 	if len(remarks) > 0 {
 		fmt.Fprintf(w, "\n%s; tenback check lists them\n", count(len(remarks), "remark", "remarks"))
 	}
+}
+
+// countPeople counts people, or their visits where some have several.
+func countPeople(roster *workbook.Roster, outcomes int) string {
+	people := map[int]bool{}
+	visits := roster.Visits()
+	for _, v := range visits {
+		people[v.Person] = true
+	}
+	if len(visits) != outcomes || len(people) == outcomes { // a part of the roster, or one visit each
+		return count(outcomes, "person", "people")
+	}
+	return fmt.Sprintf("%s of %s", count(outcomes, "visit", "visits"), count(len(people), "person", "people"))
 }
 
 // gather collects the problems of a roster: those that kept a score from being
