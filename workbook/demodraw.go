@@ -27,6 +27,12 @@ func newDemoDraw() *demoDraw {
 	return &demoDraw{rand.New(rand.NewPCG(8, 1609)), map[*scoring.Test]int{}}
 }
 
+// newSeasonsDraw is for the earlier seasons, apart from the people of the present
+// one.
+func newSeasonsDraw() *demoDraw {
+	return &demoDraw{rand.New(rand.NewPCG(25, 1109)), map[*scoring.Test]int{}}
+}
+
 // around draws from a bell curve, within two standard deviations.
 func (d *demoDraw) around(mean, sd float64) float64 {
 	return mean + sd*min(2, max(-2, d.random.NormFloat64()))

@@ -3,7 +3,6 @@ package workbook
 import (
 	"io"
 	"math"
-	"math/rand/v2"
 	"time"
 
 	"tenback/scoring"
@@ -45,7 +44,7 @@ var seasonGain = map[Setting]scoring.VO2{School: 0.6, Workplace: 1.5, Squad: 1}
 // test. It is the same every time.
 func WriteDemoEarlier(w io.Writer) error {
 	now := newDemoDraw()
-	then := &demoDraw{rand.New(rand.NewPCG(25, 1109)), map[*scoring.Test]int{}} //nolint:gosec // the same people every time
+	then := newSeasonsDraw()
 	var sheets []demoSheet
 	var rows [][]demoRow
 	for _, sheet := range demoSheets() {
