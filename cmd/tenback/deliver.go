@@ -50,8 +50,13 @@ reason, on the screen and in ROSTER-outbox/not-delivered.txt.
 
 Example:  tenback deliver fitness-week-scored.xlsx --lock
 
-` + exitStatusHelp,
-		Flags: append(readFlags(),
+EXIT STATUS:
+   0    everybody has a message
+   1    failed: no pages, a server that cannot be reached
+   2    wrong usage
+   3    done, but some people have none
+   130  stopped by Ctrl-C`,
+		Flags: append(rosterFlags(),
 			&cli.StringFlag{Name: "audience", Usage: "who reads the messages: `WHO` is school, workplace or squad, as for the pages"},
 			langFlag("the messages"),
 			wordsFlag(),

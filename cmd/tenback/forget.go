@@ -41,7 +41,7 @@ The roster and its scored copy are yours: the rows to delete in them are named,
 and so are other files that may tell of the person.
 
 Example:  tenback forget fitness-week.xlsx --id 1007`,
-		Flags: append(readFlags(),
+		Flags: append(rosterFlags(),
 			&cli.StringFlag{Name: "name", Usage: "the person called `NAME`, as in the roster"},
 			&cli.StringFlag{Name: "id", Usage: "the person with this `ID`"},
 			&cli.BoolFlag{Name: "yes", Usage: "do not ask before removing"},

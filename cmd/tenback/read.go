@@ -18,21 +18,27 @@ import (
 	"tenback/workbook/cell"
 )
 
-// readFlags are the options of every command that reads and scores a roster.
-func readFlags() []cli.Flag {
+// rosterFlags are the options of every command that reads a roster.
+func rosterFlags() []cli.Flag {
 	return []cli.Flag{
 		&cli.StringSliceFlag{Name: "sheet", Usage: "read only the sheet called `NAME` (may be given again)"},
 		&cli.StringSliceFlag{Name: "column", Usage: "what a column holds, as `\"HEADER=MEANING\"`: a header that is known, or ignore (may be given again)"},
 		&cli.StringFlag{Name: "date-order", Usage: "of dates typed as text: `ORDER` day-first or month-first"},
 		&cli.StringFlag{Name: "sex-code", Usage: "what numbers in the sex column mean, such as `1=M,2=F`"},
 		&cli.StringFlag{Name: "test-date", Usage: "`DATE` of the test (2026-05-31) for rows without one"},
+		passwordFlag(),
+	}
+}
+
+// readFlags are the options of every command that reads and scores a roster.
+func readFlags() []cli.Flag {
+	return append(rosterFlags(),
 		&cli.StringSliceFlag{Name: "equation", Usage: "use the equation called `ID` for its test (see tenback tests ID; may be given again)"},
 		&cli.StringFlag{Name: "adult-table", Usage: "read adults against `TABLE`: " + strings.Join(adultTables(), ", ") + ", or one of your own: a CSV file, or sheet:NAME for a sheet of the roster"},
 		&cli.StringFlag{Name: "youth-table", Usage: "read people under 18 against `TABLE`: " + strings.Join(youthTables(), ", ")},
 		&cli.StringSliceFlag{Name: "earlier", Usage: "an earlier workbook `FILE` of the same people, to compare with (may be given again)"},
-		passwordFlag(),
 		&cli.BoolFlag{Name: "fallback", Usage: "estimate people without a test from what else is known: rough, and marked so"},
-	}
+	)
 }
 
 func readOptions(c *cli.Context) (workbook.ReadOptions, error) {
