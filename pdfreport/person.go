@@ -90,6 +90,7 @@ func write(w io.Writer, p Person, o options) (report Report, err error) {
 	}
 	c := newComposer(p, o)
 	pdf := c.document()
+	pdf.SetCompression(false) // squeeze does it
 	pages, err := c.draw(newSheet(pdf, c.fonts), func() {})
 	if err != nil {
 		return Report{}, err
@@ -98,7 +99,12 @@ func write(w io.Writer, p Person, o options) (report Report, err error) {
 	if err := pdf.Output(&out); err != nil {
 		return Report{}, fmt.Errorf("page of %q: %w", p.Name, err)
 	}
-	if _, err := w.Write(out.Bytes()); err != nil {
+	if o.compress {
+		err = squeeze(w, out.Bytes())
+	} else {
+		_, err = w.Write(out.Bytes())
+	}
+	if err != nil {
 		return Report{}, err
 	}
 	return Report{Pages: pages, Replaced: c.clean.replaced}, nil
