@@ -207,6 +207,9 @@ func (rd *reader) readSheets() error {
 	if len(found) == 0 {
 		return rd.noHeader("")
 	}
+	if !slices.ContainsFunc(found, func(sr *sheetReader) bool { return !sr.isAddressBook() }) {
+		return rd.noHeader(found[0].tab.Name)
+	}
 	for _, sr := range rd.chooseRosters(found) {
 		if err := sr.read(); err != nil {
 			return err
@@ -343,6 +346,24 @@ func (sr *sheetReader) tellsOfPeople() bool {
 	return slices.ContainsFunc(sr.columns, func(c *sheetColumn) bool {
 		return c.Meaning.Role == Birth || c.Meaning.Role == Email || c.Meaning.Role == GuardianEmail || c.Meaning.Role == InputData && c.Meaning.Input.Info().Personal
 	})
+}
+
+// isAddressBook tells a list that says nothing of people but how to reach them.
+// It completes others, and alone it is no roster.
+func (sr *sheetReader) isAddressBook() bool {
+	reaches := false
+	for _, c := range sr.columns {
+		switch r := c.Meaning.Role; r {
+		case Email, GuardianEmail, PagePassword:
+			reaches = true
+		case Unknown, Group, TestDate, Other, Audience, Language:
+		default:
+			if !isPerson(r) {
+				return false
+			}
+		}
+	}
+	return reaches
 }
 
 // noHeader is the error for a sheet, or a whole workbook, without a header.
