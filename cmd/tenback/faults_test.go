@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"math/rand/v2"
+	"net/mail"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -26,6 +27,15 @@ import (
 
 // kills is how often each command is killed.
 const kills = 50
+
+// notShort leaves a test out of a short run, such as that of the race detector:
+// processes that are killed tell it nothing, and take long.
+func notShort(t *testing.T) {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("starts and kills some hundred processes; left out of short runs")
+	}
+}
 
 // demoIn writes the demo's roster into a folder.
 func demoIn(t *testing.T, dir string) (roster string) {
@@ -75,6 +85,7 @@ func killed(t *testing.T, cmd *exec.Cmd, after time.Duration) (done bool) {
 // Killed at any moment, a run leaves the roster as it was and no half file
 // under a name that looks whole; the next run ends as if nothing had been.
 func TestKilledRun(t *testing.T) {
+	notShort(t)
 	for name, inPlace := range map[string]bool{"copy": false, "in place": true} {
 		t.Run(name, func(t *testing.T) {
 			args := []string{"run", "--paper", "a4"}
@@ -124,6 +135,69 @@ func TestKilledRun(t *testing.T) {
 			}
 		})
 	}
+}
+
+// A desk and a delivery that are killed at any moment leave the roster alone and
+// nothing half done under a final name; what is done afterwards is done whole.
+func TestKilledDeskAndDelivery(t *testing.T) {
+	notShort(t)
+	undisturbed := t.TempDir()
+	began := time.Now()
+	finish(t, command("run", demoIn(t, undisturbed), "--paper", "a4"))
+	whole := time.Since(began)
+	dir := t.TempDir()
+	roster := demoIn(t, dir)
+	before := sum(t, roster)
+	random := rand.New(rand.NewPCG(3, 4))
+	seen := map[string]time.Time{}
+	reports := filepath.Join(dir, "quillhaven-reports")
+	for i := range kills {
+		if i%10 == 9 {
+			if err := os.RemoveAll(reports); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if killed(t, command("watch", roster, "--paper", "a4"), time.Duration(random.Int64N(int64(whole)))) {
+			t.Fatalf("kill %d: the desk had closed by itself", i)
+		}
+		if sum(t, roster) != before {
+			t.Fatalf("kill %d: the desk wrote into the roster", i)
+		}
+		noHalfFiles(t, dir, seen)
+	}
+	finish(t, command("run", roster, "--paper", "a4"))
+	scored := filepath.Join(dir, "quillhaven-scored.xlsx")
+	sameCells(t, scored, filepath.Join(undisturbed, "quillhaven-scored.xlsx"))
+	samePages(t, reports, filepath.Join(undisturbed, "quillhaven-reports"))
+
+	began = time.Now()
+	finish(t, command("deliver", filepath.Join(undisturbed, "quillhaven-scored.xlsx")))
+	whole = time.Since(began)
+	for range kills {
+		killed(t, command("deliver", scored), time.Duration(random.Int64N(int64(whole))))
+		for _, path := range messagesIn(t, dir) {
+			data, err := os.ReadFile(path)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if m, err := mail.ReadMessage(bytes.NewReader(data)); err != nil || !bytes.HasSuffix(bytes.TrimSpace(data), []byte("--")) {
+				t.Fatalf("%s is half a message: %v %v", path, m, err)
+			}
+		}
+	}
+	finish(t, command("deliver", scored))
+	if got, want := len(messagesIn(t, dir)), len(messagesIn(t, undisturbed)); got != want || want == 0 {
+		t.Errorf("%d messages, undisturbed %d", got, want)
+	}
+}
+
+func messagesIn(t *testing.T, dir string) []string {
+	t.Helper()
+	all, err := filepath.Glob(filepath.Join(dir, "*-outbox", "*.eml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return all
 }
 
 func sum(t *testing.T, path string) string {
