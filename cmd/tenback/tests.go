@@ -125,6 +125,11 @@ func showEquation(w io.Writer, e *scoring.Equation) {
 	fact("error", e.Error.String())
 	fact("", e.Error.Note)
 	fact("correlation", e.Correlation)
+	if r := e.Retest; r != nil {
+		fact("done twice", r.Figure)
+		fact("", r.Derived)
+		fact("", scoring.Cite(r.Source))
+	}
 	for _, n := range e.Notes {
 		fact("note", n)
 	}
