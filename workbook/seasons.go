@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"time"
 )
@@ -78,7 +79,27 @@ func (r *Roster) Seasons(earlier ...*Roster) Seasons {
 		s.join(r, own, earlier)
 	}
 	s.tellSwappedSheets()
+	s.dropNeedlessDoubts()
 	return s
+}
+
+// dropNeedlessDoubts takes the doubt from people with a single visit on a single
+// sheet: two attempts on one day are none where there is nothing to compare. On
+// two sheets they may be two seasons of which one has the wrong day.
+func (s *Seasons) dropNeedlessDoubts() {
+	visits := map[int]int{}
+	for _, all := range [][]Visit{s.Visits, s.Earlier} {
+		for i := range all {
+			visits[all[i].Person]++
+		}
+	}
+	for i := range s.Visits {
+		v := &s.Visits[i]
+		elsewhere := func(l Line) bool { return l.Sheet != v.Sheet }
+		if v.attempts && visits[v.Person] == 1 && !slices.ContainsFunc(v.More, elsewhere) {
+			v.Doubt = ""
+		}
+	}
 }
 
 // join adds the visits of earlier workbooks and numbers people across all.
@@ -159,7 +180,7 @@ func (s *Seasons) tellNearlySame() {
 // doubt adds a problem because of which the visit is not compared.
 func (v *Visit) doubt(p Problem) {
 	v.remark(p)
-	v.Doubt = p.What
+	v.Doubt, v.attempts = p.What, false
 }
 
 // tellLater finds tests of an earlier workbook that are not earlier: the files

@@ -32,6 +32,8 @@ type Visit struct {
 	Doubt string
 
 	first *Row // the first row as it stands on its sheet
+	// attempts tells that the doubt is a test done twice on the day.
+	attempts bool
 }
 
 // Visits tells who did what when. Rows are about one person if they have the
@@ -92,10 +94,10 @@ func (m *matching) visits() []Visit {
 		visits[n] = Visit{Sheet: lines[0].Sheet, Row: lines[0].Row, Person: persons[n], Doubt: lost[n], first: lines[0].Row}
 		if lists := listsFor(m.more[persons[n]], lines, latest[persons[n]]); len(lines)+len(lists) > 1 {
 			visits[n].Row, visits[n].Doubt = joinRows(lines, lists)
-			visits[n].More = lines[1:]
+			visits[n].More, visits[n].attempts = lines[1:], visits[n].Doubt != ""
 		}
 		if why := lost[n]; why != "" {
-			visits[n].Doubt = why
+			visits[n].Doubt, visits[n].attempts = why, false
 			visits[n].remark(Problem{Sheet: lines[0].Sheet.Name, Cell: lines[0].Row.Person.NameCell, Read: lines[0].Row.Person.Label(), What: why, Fix: "add the test date"})
 		}
 	}
