@@ -23,7 +23,39 @@ const (
 	spareEnd
 )
 
-func (c *composer) spares(what sparing) bool { return c.spare&what != 0 }
+func (c *composer) spares(what sparing) bool {
+	c.asked |= what
+	return c.spare&what != 0
+}
+
+// chapter is a part that can be laid out, with how it came out before.
+type chapter struct {
+	lay   func() block
+	early bool // see part
+	laid  []laying
+}
+
+// laying is a block with all that its looks hung on, besides the person.
+type laying struct {
+	scale          float64
+	asked, answers sparing // what was asked of c.spares, and what of it was so
+	block          block
+}
+
+// layOut lays a chapter out, or gives it as it came out before where nothing that
+// it asks about has changed: a crowded page is tried in a dozen ways, most of
+// which matter to one chapter.
+func (c *composer) layOut(ch *chapter) block {
+	for _, l := range ch.laid {
+		if l.scale == c.scale && l.answers == c.spare&l.asked {
+			return l.block
+		}
+	}
+	c.asked = 0
+	b := ch.lay()
+	ch.laid = append(ch.laid, laying{c.scale, c.asked, c.spare & c.asked, b})
+	return b
+}
 
 // Where nothing is left to spare, everything is drawn smaller, in steps down to
 // the smallest scale at which people still read.
@@ -46,6 +78,7 @@ func (c *composer) fit(room float64) (pages [][]block, gaps []float64) {
 	if c.dense() {
 		c.scale = denseScale
 	}
+	chapters := c.chapters()
 	share := func() ([][]block, []float64) {
 		gap := blockGap
 		switch {
@@ -55,7 +88,7 @@ func (c *composer) fit(room float64) (pages [][]block, gaps []float64) {
 			gap = closeGap
 		}
 		c.width = width / c.scale
-		pages, gaps := flow(c.parts(), room/c.scale, room/c.scale-continuedHeight, gap)
+		pages, gaps := flow(c.parts(chapters), room/c.scale, room/c.scale-continuedHeight, gap)
 		if c.dense() {
 			for i := range gaps {
 				gaps[i] = min(gaps[i], blockGap)

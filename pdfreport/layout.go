@@ -129,67 +129,110 @@ func plain(text string, w weight) []span { return []span{{w, text}} }
 // size). It breaks at spaces, and inside a word only where the word alone is
 // wider than the line.
 func (f *fontSet) breakLines(text []span, width float64) []line {
-	var lines []line
-	var current line
-	type word struct{ parts []span }
-	flush := func() {
-		if len(current.spans) > 0 {
-			lines = append(lines, current)
-		}
-		current = line{}
-	}
-	place := func(w word) {
-		if len(w.parts) == 0 {
-			return
-		}
-		var wide float64
-		for _, p := range w.parts {
-			wide += f.width(p.text, p.weight)
-		}
-		gap := 0.0
-		if len(current.spans) > 0 {
-			gap = f.width(" ", regular)
-		}
-		if current.width+gap+wide > width && len(current.spans) > 0 {
-			flush()
-			gap = 0
-		}
-		if gap > 0 {
-			// The space goes with the word before it, so that words of one weight
-			// stay one span.
-			last := current.spans[len(current.spans)-1].weight
-			current.add(last, " ", f.width(" ", last))
-		}
-		for _, p := range w.parts {
-			if wide <= width {
-				current.add(p.weight, p.text, f.width(p.text, p.weight))
-				continue
-			}
-			for _, r := range p.text {
-				letter := string(r)
-				step := f.width(letter, p.weight)
-				if current.width+step > width && len(current.spans) > 0 {
-					flush()
-				}
-				current.add(p.weight, letter, step)
-			}
-		}
-	}
-	var w word
+	b := breaker{fonts: f, width: width}
 	for _, s := range text {
-		for i, part := range strings.Split(s.text, " ") {
-			if i > 0 {
-				place(w)
-				w = word{}
+		first := true
+		for part := range strings.SplitSeq(s.text, " ") {
+			if !first {
+				b.place()
 			}
+			first = false
 			if part != "" {
-				w.parts = append(w.parts, span{s.weight, part})
+				b.word = append(b.word, stretch{span{s.weight, part}, f.width(part, s.weight)})
 			}
 		}
 	}
-	place(w)
-	flush()
-	return lines
+	b.place()
+	b.flush()
+	return b.lines
+}
+
+// stretch is a piece of text with its width as a share of the type size.
+type stretch struct {
+	span
+	width float64
+}
+
+// breaker sets lines, a word at a time.
+type breaker struct {
+	fonts *fontSet
+	width float64 // of the lines
+	lines []line
+	word  []stretch // the next one, which may be of several weights
+
+	current line   // without
+	weight  weight // the stretch at its end, which
+	letters []byte // still grows
+}
+
+// place puts the word into the line, or the next one.
+func (b *breaker) place() {
+	if len(b.word) == 0 {
+		return
+	}
+	var wide float64
+	for _, p := range b.word {
+		wide += p.width
+	}
+	gap := 0.0
+	if !b.fresh() {
+		gap = b.fonts.width(" ", regular)
+	}
+	if b.current.width+gap+wide > b.width && !b.fresh() {
+		b.flush()
+		gap = 0
+	}
+	if gap > 0 {
+		// The space goes with the word before it, so that words of one weight
+		// stay one span.
+		b.add(b.weight, " ", b.fonts.width(" ", b.weight))
+	}
+	for _, p := range b.word {
+		if wide <= b.width {
+			b.add(p.weight, p.text, p.width)
+			continue
+		}
+		for _, r := range p.text {
+			letter := string(r)
+			step := b.fonts.width(letter, p.weight)
+			if b.current.width+step > b.width && !b.fresh() {
+				b.flush()
+			}
+			b.add(p.weight, letter, step)
+		}
+	}
+	b.word = b.word[:0]
+}
+
+// fresh tells that nothing stands in the line yet.
+func (b *breaker) fresh() bool { return len(b.letters) == 0 }
+
+// add appends text to the line, to the stretch at its end if it has the same
+// weight.
+func (b *breaker) add(w weight, text string, width float64) {
+	if w != b.weight {
+		b.close()
+		b.weight = w
+	}
+	b.letters = append(b.letters, text...)
+	b.current.width += width
+}
+
+// close ends the stretch at the end of the line.
+func (b *breaker) close() {
+	if len(b.letters) > 0 {
+		b.current.spans = append(b.current.spans, span{b.weight, string(b.letters)})
+		b.letters = b.letters[:0]
+	}
+}
+
+// flush ends the line.
+func (b *breaker) flush() {
+	b.close()
+	if len(b.current.spans) > 0 {
+		b.lines = append(b.lines, b.current)
+	}
+	b.current = line{}
 }
 
 // limitLines cuts a text to so many lines and shows that more followed.

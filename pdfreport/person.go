@@ -169,6 +169,7 @@ type composer struct {
 	width                float64 // of the type area, before it is drawn smaller
 	scale                float64 // 1, or less where everything is drawn smaller
 	spare                sparing // what is left out to save room
+	asked                sparing // what the chapter that is laid out wanted to know of it
 	options              options
 	err                  error // the first that happened
 }
@@ -231,33 +232,38 @@ func (c *composer) document() *fpdf.Fpdf {
 		author: cmp.Or(c.organisation, c.program), program: c.program, lang: c.language.Lang(), date: c.tested, compress: c.options.compress, key: c.key}.open()
 }
 
-// parts lists what the page holds, in the order of reading.
-func (c *composer) parts() []part {
-	all := []part{{block: c.head()}, {block: c.clinicianBox()}}
+// chapters lists what the page may hold, in the order of reading.
+func (c *composer) chapters() []chapter {
+	all := []chapter{{lay: c.head}, {lay: c.clinicianBox}}
 	switch {
 	case c.norm != nil:
-		all = append(all, part{block: c.normHeadline()}, part{block: c.normStanding()}, part{block: c.sinceLast(), early: true}, part{block: c.resting()},
-			part{block: c.training(), early: true}, part{block: c.next(), early: true},
-			part{block: c.cautions(), early: true}, part{block: c.normMethod()}, part{block: c.sources()})
+		all = append(all, chapter{lay: c.normHeadline}, chapter{lay: c.normStanding}, chapter{lay: c.sinceLast, early: true}, chapter{lay: c.resting},
+			chapter{lay: c.training, early: true}, chapter{lay: c.next, early: true},
+			chapter{lay: c.cautions, early: true}, chapter{lay: c.normMethod}, chapter{lay: c.sources})
 	case c.youth:
-		all = append(all, part{block: c.headline()}, part{block: c.tests()}, part{block: c.sinceLast()}, part{block: c.healthLine()},
-			part{block: c.growth(), early: true}, part{block: c.helps(), early: true}, part{block: c.resting()},
-			part{block: c.laboratory(), early: true}, part{block: c.cautions(), early: true}, part{block: c.method()}, part{block: c.sources()})
+		all = append(all, chapter{lay: c.headline}, chapter{lay: c.tests}, chapter{lay: c.sinceLast}, chapter{lay: c.healthLine},
+			chapter{lay: c.growth, early: true}, chapter{lay: c.helps, early: true}, chapter{lay: c.resting},
+			chapter{lay: c.laboratory, early: true}, chapter{lay: c.cautions, early: true}, chapter{lay: c.method}, chapter{lay: c.sources})
 	case c.dense():
-		all = append(all, part{block: c.headline()}, part{block: c.tests()}, part{block: c.sinceLast()}, part{block: c.standing()}, part{block: c.decades()},
-			part{block: c.training(), early: true}, part{block: c.laboratory(), early: true}, part{block: c.resting(), early: true},
-			part{block: c.independence(), early: true},
-			part{block: c.next(), early: true}, part{block: c.cautions(), early: true}, part{block: c.method()}, part{block: c.sources()})
+		all = append(all, chapter{lay: c.headline}, chapter{lay: c.tests}, chapter{lay: c.sinceLast}, chapter{lay: c.standing}, chapter{lay: c.decades},
+			chapter{lay: c.training, early: true}, chapter{lay: c.laboratory, early: true}, chapter{lay: c.resting, early: true},
+			chapter{lay: c.independence, early: true},
+			chapter{lay: c.next, early: true}, chapter{lay: c.cautions, early: true}, chapter{lay: c.method}, chapter{lay: c.sources})
 	default:
-		all = append(all, part{block: c.headline()}, part{block: c.tests()}, part{block: c.sinceLast()}, part{block: c.standing()}, part{block: c.decades()},
-			part{block: c.independence(), early: true}, part{block: c.resting(), early: true},
-			part{block: c.training(), early: true}, part{block: c.laboratory(), early: true},
-			part{block: c.next(), early: true}, part{block: c.cautions(), early: true}, part{block: c.method()}, part{block: c.sources()})
+		all = append(all, chapter{lay: c.headline}, chapter{lay: c.tests}, chapter{lay: c.sinceLast}, chapter{lay: c.standing}, chapter{lay: c.decades},
+			chapter{lay: c.independence, early: true}, chapter{lay: c.resting, early: true},
+			chapter{lay: c.training, early: true}, chapter{lay: c.laboratory, early: true},
+			chapter{lay: c.next, early: true}, chapter{lay: c.cautions, early: true}, chapter{lay: c.method}, chapter{lay: c.sources})
 	}
-	kept := all[:0]
-	for _, p := range all {
-		if len(p.block) > 0 {
-			kept = append(kept, p)
+	return all
+}
+
+// parts lays the chapters out and leaves out those that have nothing to say.
+func (c *composer) parts(chapters []chapter) []part {
+	var kept []part
+	for i := range chapters {
+		if b := c.layOut(&chapters[i]); len(b) > 0 {
+			kept = append(kept, part{b, chapters[i].early})
 		}
 	}
 	return kept
