@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"tenback/scoring"
+	"tenback/scoring/change"
 	"tenback/scoring/reference"
 	"tenback/templates"
 )
@@ -42,8 +43,16 @@ func (c *composer) next() block {
 		st := c.score.Adults[0]
 		add(c.say("next.goal", words{"Group": c.groupName(st.Table, st.Next.Group), "Opens": float64(st.Next.VO2), "InTest": c.inTest(*st.Next)}))
 	}
-	add(c.say(c.againKey(), nil))
+	add(c.sayAgain(c.againKey()))
 	return b
+}
+
+// sayAgain says a block on the next test, and what would count as a change.
+func (c *composer) sayAgain(key string) string {
+	if key != "next.again" {
+		return c.say(key, nil)
+	}
+	return c.say(key, words{"Least": float64(change.SmallestReal(c.best))})
 }
 
 // againKey is what is said of the next test.

@@ -28,10 +28,10 @@ var compressors = sync.Pool{New: func() any {
 
 // These begin and end the parts of a document that squeeze looks at.
 var (
-	tableHead  = []byte("xref\n0 ")
-	plainHead  = []byte("<</Length ")
+	tableHead   = []byte("xref\n0 ")
+	plainHead   = []byte("<</Length ")
 	plainStream = []byte(">>\nstream\n")
-	plainEnd = []byte("\nendstream\n")
+	plainEnd    = []byte("\nendstream\n")
 )
 
 // squeeze writes a document of the library with its plain streams, which are the

@@ -71,5 +71,5 @@ func (c *composer) helps() block {
 	if c.clinicianFirst() {
 		again = "youth.again.doctor"
 	}
-	return append(b, c.text(c.say(again, nil))...)
+	return append(b, c.text(c.sayAgain(again))...)
 }
