@@ -131,8 +131,8 @@ func sayings(problems []Problem) []string {
 	return all
 }
 
-// Everybody of one name, one ID or one birthday must not cost more than a few
-// seconds.
+// Everybody of one name, one ID or one birthday must not keep the program for
+// hours. The limit tells work that grows with the square, not how fast it is.
 func TestManyAlike(t *testing.T) {
 	const n = 20_000
 	for name, person := range map[string]func(i int) (Person, time.Time){
@@ -151,7 +151,7 @@ func TestManyAlike(t *testing.T) {
 		rd := &reader{roster: &Roster{Sheets: []*Sheet{sheet}}}
 		start := time.Now()
 		rd.comparePeople()
-		if d := time.Since(start); d > 20*time.Second {
+		if d := time.Since(start); d > 3*time.Minute {
 			t.Errorf("%s: %v", name, d)
 		}
 	}

@@ -167,7 +167,7 @@ func TestHostileQuotes(t *testing.T) {
 		for r := f.Rows(); r.Next(); {
 			fields += len(r.Fields())
 		}
-		if took := time.Since(start); took > 10*time.Second || fields == 0 {
+		if took := time.Since(start); took > 3*time.Minute || fields == 0 {
 			t.Errorf("%s: %v for %d fields", name, took, fields)
 		}
 	}
