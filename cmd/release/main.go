@@ -15,6 +15,7 @@ import (
 	"os"
 	"os/signal"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"tenback/cmd/internal/version"
@@ -23,9 +24,10 @@ import (
 
 func main() {
 	out := flag.String("out", "dist", "folder for the archives")
+	only := flag.String("only", "", "make the archive of one system alone, such as linux/amd64")
 	flag.Parse()
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
-	err := release(ctx, *out)
+	err := release(ctx, *out, *only)
 	stop()
 	if err != nil {
 		fmt.Fprintf(os.Stderr, "release: %v\n", err)
@@ -50,8 +52,14 @@ func (p platform) program() string {
 	return "tenback"
 }
 
-// release writes all archives and their checksums.
-func release(ctx context.Context, out string) error {
+func (p platform) String() string { return p.system + "/" + p.processor }
+
+// release writes the archives, or only that of one system, and their checksums.
+func release(ctx context.Context, out, only string) error {
+	chosen := slices.DeleteFunc(slices.Clone(platforms), func(p platform) bool { return only != "" && p.String() != only })
+	if len(chosen) == 0 {
+		return fmt.Errorf("there is no archive for %q; there are %v", only, platforms)
+	}
 	root, err := goOutput(ctx, "list", "-m", "-f", "{{.Dir}}")
 	if err != nil {
 		return err
@@ -69,7 +77,7 @@ func release(ctx context.Context, out string) error {
 		return err
 	}
 	var sums strings.Builder
-	for _, p := range platforms {
+	for _, p := range chosen {
 		program := filepath.Join(work, p.system+"-"+p.processor, p.program())
 		if err := build(ctx, p, program); err != nil {
 			return err
