@@ -238,7 +238,7 @@ var cases = map[string]made{
 	"youth-measured":   {name: "Lea Strand", sex: scoring.Female, age: 16.2, tests: measured(44)},
 	"child-7":          {name: "Milo Hartwig", sex: scoring.Male, age: 7.3, rest: 92, tests: measured(45)},
 	"both-sexes-67":    {name: "Chris Vanterpool", age: 67.3, mass: 71, rest: 84, tests: measured(19.2)},
-	"adult-shuttle":    {name: "Inés Calderón", sex: scoring.Female, age: 31.3, mass: 61, rest: 47, tests: one("shuttle-20-m", scoring.ShuttleLaps, 60, scoring.Laps), problems: []Problem{{What: "body mass read as 61 kg though the header says lb"}, {Read: "11.30", What: "time \"11.30\" could be 11 min 30 s or 11.3 min"}}},
+	"adult-shuttle":    {name: "Inés Calderón", sex: scoring.Female, age: 31.3, mass: 61, rest: 47, tests: one("shuttle-20-m", scoring.ShuttleLaps, 60, scoring.Laps), problems: []Problem{{What: scoring.Verbatim("body mass read as 61 kg though the header says lb")}, {Read: "11.30", What: scoring.Verbatim("this could be 11:30 (minutes and seconds) or 11.3 minutes (11:18)")}}},
 	"steady-low-rest":  {name: "Björn Þórsson", sex: scoring.Male, age: 24.1, mass: 78, rest: 90, tests: []trial{{"run-1.5-mile", map[scoring.Input]scoring.Quantity{scoring.Time: scoring.Q(12, scoring.Minutes), scoring.ExerciseHR: scoring.Q(160, scoring.BeatsPerMinute)}}}},
 	"tests-differ":     {name: "Wanda Pilch", sex: scoring.Female, age: 58.3, mass: 72, rest: 68, tests: append(walk(12.5, 100), one("run-12-minute", scoring.Distance, 1000, scoring.Metres)...)},
 	"beyond-test":      {name: "Gita Holm", sex: scoring.Female, age: 31, mass: 118, rest: 59, tests: walk(19, 178)},

@@ -188,11 +188,7 @@ func (c *composer) remarkRow(b *block) {
 // problem says what could not be used of the entry. What stands in a sheet is
 // cleaned, whatever words it came with.
 func (c *composer) problem(p Problem) string {
-	slots := words{"Read": p.Read, "What": p.What, "Translated": !p.Said.IsZero()}
-	if !p.Said.IsZero() {
-		slots["What"] = c.declared().Said(p.Said)
-	}
-	return c.clean.text(c.say("method.problem", slots))
+	return c.clean.text(c.say("method.problem", words{"Read": p.Read, "What": c.declared().Said(p.What)}))
 }
 
 // commonPractice is the bibliography's key for what has no source to list.

@@ -41,8 +41,7 @@ type Person struct {
 // used as it was.
 type Problem struct {
 	Read string       // what stands in the cell, may be empty
-	What string       // a short remark in English, unless
-	Said scoring.Said // scoring says it, in every language
+	What scoring.Said // a short remark
 }
 
 // Report tells what was made.

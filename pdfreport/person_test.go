@@ -129,17 +129,19 @@ func TestOneSheetWhateverIsAdded(t *testing.T) {
 		},
 		"laboratory": func(m *made) { m.more = laboratory },
 		"symptoms":   func(m *made) { m.more = map[scoring.Input]float64{scoring.Symptoms: scoring.Yes} },
-		"remarks":    func(m *made) { m.problems = []Problem{{What: long}, {What: long}, {What: long}, {What: long}} },
+		"remarks": func(m *made) {
+			m.problems = []Problem{{What: scoring.Verbatim(long)}, {What: scoring.Verbatim(long)}, {What: scoring.Verbatim(long)}, {What: scoring.Verbatim(long)}}
+		},
 		"two tests": func(m *made) {
 			m.tests = append(slices.Clone(m.tests), one("race", scoring.Distance, 5000, scoring.Metres)...)
 			m.tests = append(m.tests, one("run-12-minute", scoring.Distance, 1900, scoring.Metres)...)
 		},
 		"all of it, at 61": func(m *made) {
-			m.age, m.problems, m.more = 61, []Problem{{What: long}, {What: long}, {What: long}, {What: long}}, laboratory
+			m.age, m.problems, m.more = 61, []Problem{{What: scoring.Verbatim(long)}, {What: scoring.Verbatim(long)}, {What: scoring.Verbatim(long)}, {What: scoring.Verbatim(long)}}, laboratory
 			m.tests = append(slices.Clone(m.tests), one("run-12-minute", scoring.Distance, 1900, scoring.Metres)...)
 		},
 		"all of it, at 61, sex not given": func(m *made) {
-			m.age, m.sex, m.problems, m.more = 61, scoring.SexUnspecified, []Problem{{What: long}, {What: long}, {What: long}, {What: long}}, laboratory
+			m.age, m.sex, m.problems, m.more = 61, scoring.SexUnspecified, []Problem{{What: scoring.Verbatim(long)}, {What: scoring.Verbatim(long)}, {What: scoring.Verbatim(long)}, {What: scoring.Verbatim(long)}}, laboratory
 			m.tests = append(slices.Clone(m.tests), one("run-12-minute", scoring.Distance, 1900, scoring.Metres)...)
 		},
 	}
@@ -221,7 +223,7 @@ func TestLongTexts(t *testing.T) {
 	p.Name = strings.Repeat("Wolfeschlegelsteinhausen", 40)
 	p.Group = strings.Repeat("group ", 2000)
 	for range 50 {
-		p.Problems = append(p.Problems, Problem{What: strings.Repeat("remark ", 500)})
+		p.Problems = append(p.Problems, Problem{What: scoring.Verbatim(strings.Repeat("remark ", 500))})
 	}
 	pdf, report := page(t, p)
 	if report.Pages > pagesMost {
@@ -336,7 +338,7 @@ func FuzzWritePerson(f *testing.F) {
 	p := cases["woman-71"].person(f)
 	f.Fuzz(func(t *testing.T, name, group string) {
 		p := p
-		p.Name, p.Group, p.Problems = name, group, []Problem{{Read: name, What: name}}
+		p.Name, p.Group, p.Problems = name, group, []Problem{{Read: name, What: scoring.Verbatim(name)}}
 		var out bytes.Buffer
 		report, err := WritePerson(&out, p)
 		if err != nil {

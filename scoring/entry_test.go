@@ -100,7 +100,7 @@ func TestCheckRange(t *testing.T) {
 		{Time, Q(7*60, Minutes), "7:00:00 is outside 0:01 to 6:00:00"},
 		{RestingHR, Q(math.NaN(), BeatsPerMinute), "NaN beats/min is outside 25 to 150 beats/min"},
 	} {
-		if got := c.in.CheckRange(c.q); got != c.want {
+		if got := c.in.CheckRange(c.q).String(); got != c.want {
 			t.Errorf("%s of %g %s: %q, want %q", c.in, c.q.Amount, c.q.Unit, got, c.want)
 		}
 	}

@@ -26,7 +26,7 @@ var _ = register(Test{
 					if !ok {
 						return Found{}, missing(c.trial.Test, ActivityLevel)
 					}
-					if problem := ActivityLevel.checkRange(q); !problem.IsZero() {
+					if problem := ActivityLevel.CheckRange(q); !problem.IsZero() {
 						return Found{}, c.refuse(ActivityLevel, problem, sayCheckActivity.With())
 					}
 					return Found{Value: scores[int(q.Amount)-1], How: sayActivityScores.With()}, nil

@@ -92,7 +92,7 @@ func (f Fick) Doubts() []Said {
 		if m.q.Amount == 0 {
 			continue
 		}
-		if problem := m.in.checkRange(m.q); !problem.IsZero() {
+		if problem := m.in.CheckRange(m.q); !problem.IsZero() {
 			doubts = append(doubts, sayOfInput.With(m.in, problem))
 		}
 	}

@@ -284,10 +284,8 @@ func (in Input) Bounds() string {
 }
 
 // CheckRange tells whether a quantity is within the input's bounds, and if
-// not, says so in a sentence.
-func (in Input) CheckRange(q Quantity) (problem string) { return in.checkRange(q).String() }
-
-func (in Input) checkRange(q Quantity) Said {
+// not, says so; otherwise it says nothing.
+func (in Input) CheckRange(q Quantity) (problem Said) {
 	info := inputs[in]
 	x := q.In(info.Unit)
 	if x >= info.Min && x <= info.Max {

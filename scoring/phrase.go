@@ -5,13 +5,14 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"tenback/scoring/reference"
 )
 
-// Phrase is a sentence, or a part of one, that a score may carry: a reason, a
-// remedy, a detail. It is declared once, in English; other languages have it
-// under its ID.
+// Phrase is a sentence, or a part of one, that a score may carry, or that is said
+// of a roster: a reason, a remedy, a detail. It is declared once, in English;
+// other languages have it under its ID.
 type Phrase struct {
 	ID      string
 	English string   // with slots such as {Input}
@@ -21,34 +22,53 @@ type Phrase struct {
 // phraseSlots bounds the slots of a phrase, so that one said is comparable.
 const phraseSlots = 4
 
-var phrases []*Phrase
+// Phrasebook is the phrases that one package declares.
+type Phrasebook struct {
+	prefix string
+	all    []*Phrase
+}
 
-// phrase declares a phrase. Faults stop the program at start, as those of tests
+// NewPhrasebook makes a book whose phrases have IDs that begin with prefix, so
+// that those of two packages never meet.
+func NewPhrasebook(prefix string) *Phrasebook { return &Phrasebook{prefix: prefix} }
+
+// Phrase declares a phrase. Faults stop the program at start, as those of tests
 // do.
-func phrase(id, english string) *Phrase {
-	p := &Phrase{ID: id, English: english}
+func (b *Phrasebook) Phrase(id, english string) *Phrase {
+	p := &Phrase{ID: b.prefix + id, English: english}
 	for _, piece := range strings.Split(english, "{")[1:] {
 		slot, _, closed := strings.Cut(piece, "}")
 		if !closed || slot == "" {
-			panic(fmt.Sprintf("scoring: phrase %s: a slot is not closed", id))
+			panic(fmt.Sprintf("scoring: phrase %s: a slot is not closed", p.ID))
 		}
 		if !slices.Contains(p.Slots, slot) {
 			p.Slots = append(p.Slots, slot)
 		}
 	}
-	if len(p.Slots) > phraseSlots || slices.ContainsFunc(phrases, func(o *Phrase) bool { return o.ID == id }) {
-		panic(fmt.Sprintf("scoring: phrase %s: too many slots, or declared twice", id))
+	if len(p.Slots) > phraseSlots || slices.ContainsFunc(b.all, func(o *Phrase) bool { return o.ID == p.ID }) {
+		panic(fmt.Sprintf("scoring: phrase %s: too many slots, or declared twice", p.ID))
 	}
-	phrases = append(phrases, p)
+	b.all = append(b.all, p)
 	return p
 }
 
-// Phrases lists every phrase that is declared.
-func Phrases() []*Phrase { return phrases }
+// Say declares a phrase without slots.
+func (b *Phrasebook) Say(id, english string) Said { return b.Phrase(id, english).With() }
 
-// With fills the slots, in their order. What goes in is a [Quantity], an
-// [Input], a *Test, a [reference.Ages], a [Number], an int, another [Said], or a
-// text that is the same in every language.
+// Phrases lists what is declared, in order.
+func (b *Phrasebook) Phrases() []*Phrase { return b.all }
+
+var ownPhrases = NewPhrasebook("")
+
+func phrase(id, english string) *Phrase { return ownPhrases.Phrase(id, english) }
+
+// Phrases lists every phrase that this package declares.
+func Phrases() []*Phrase { return ownPhrases.Phrases() }
+
+// With fills the slots, in their order. What goes in is a [Quantity], a [Unit],
+// an [Input], a *Test, a [Header], a [reference.Ages], a [Number], an int, a day
+// ([time.Time]), a duration, which is shown as on a clock, [Quoted] words of a
+// sheet, another [Said], or a text that is the same in every language.
 func (p *Phrase) With(slots ...any) Said {
 	if len(slots) != len(p.Slots) {
 		panic(fmt.Sprintf("scoring: phrase %s takes %d slots, not %d", p.ID, len(p.Slots), len(slots)))
@@ -65,6 +85,33 @@ type Number struct {
 }
 
 func (n Number) String() string { return strconv.FormatFloat(n.Amount, 'f', n.Decimals, 64) }
+
+// Exactly is a number with as many decimals as show all of it.
+func Exactly(x float64) Number {
+	_, after, _ := strings.Cut(strconv.FormatFloat(x, 'f', -1, 64), ".")
+	return Number{x, len(after)}
+}
+
+// Quoted is words as they stand in a sheet, in the quotation marks of the
+// language.
+type Quoted string
+
+func (q Quoted) String() string { return strconv.Quote(string(q)) }
+
+// Header is the header of the column that a test's own values go into.
+type Header struct {
+	Test  *Test
+	Input Input
+}
+
+func (h Header) String() string {
+	for _, r := range h.Test.Results {
+		if r.Input == h.Input {
+			return r.Column
+		}
+	}
+	return h.Input.Info().Name
+}
 
 // trimmed is a number with the fewest decimals that show it, two at most.
 func trimmed(x float64) Number {
@@ -121,6 +168,10 @@ func plainSlot(slot any) string {
 		return v.Name
 	case reference.Ages:
 		return v.String()
+	case time.Time:
+		return v.Format("2 January 2006")
+	case time.Duration:
+		return Clock(v)
 	}
 	return fmt.Sprint(slot)
 }

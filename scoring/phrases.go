@@ -82,7 +82,7 @@ func FillIn(in Input) Said { return sayFillIn.With(in) }
 // limitPhrase declares why a limit is one; equations may share it.
 func limitPhrase(why string) *Phrase {
 	id := "limit-" + slug(why)
-	for _, p := range phrases {
+	for _, p := range Phrases() {
 		if p.ID == id {
 			return p
 		}

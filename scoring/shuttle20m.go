@@ -65,7 +65,7 @@ func levelFinished(c *Case) (level int, how Said, refusal *Refusal) {
 	start, given := shuttleStart(c)
 	table := shuttleTable(start)
 	if q, ok := c.Get(ShuttleLevel); ok {
-		if problem := ShuttleLevel.checkRange(q); !problem.IsZero() {
+		if problem := ShuttleLevel.CheckRange(q); !problem.IsZero() {
 			return 0, Said{}, c.refuse(ShuttleLevel, problem, sayCheckLevel.With())
 		}
 		level = int(q.Amount)
@@ -260,7 +260,7 @@ func lapsStep() Step {
 				}
 				return Found{Value: laps.Amount, How: sayAsGiven.With()}, nil
 			}
-			if problem := ShuttleLevel.checkRange(level); !problem.IsZero() {
+			if problem := ShuttleLevel.CheckRange(level); !problem.IsZero() {
 				return Found{}, c.refuse(ShuttleLevel, problem, sayCheckLevel.With())
 			}
 			start, given := shuttleStart(c)

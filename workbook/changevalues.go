@@ -34,8 +34,8 @@ func (o *Outcome) Comparison() *change.Comparison {
 // sinceText says since when, what the change is called, and what moved besides:
 // "12 September 2025: real rise; pulse at 11.3 km/h 13 lower".
 func sinceText(w *sheetWords, o *Outcome) Value {
-	if o.Uncompared != "" {
-		return TextValue(w.say("sheet.since.not", wording.Slots{"Why": o.Uncompared}))
+	if !o.Uncompared.IsZero() {
+		return TextValue(w.say("sheet.since.not", wording.Slots{"Why": w.Said(o.Uncompared)}))
 	}
 	if o.Review == nil {
 		return Value{}

@@ -1,8 +1,8 @@
 package workbook
 
 import (
-	"fmt"
 	"slices"
+	"strconv"
 
 	"tenback/scoring"
 	"tenback/workbook/cell"
@@ -13,7 +13,7 @@ import (
 type sheetColumn struct {
 	Column
 	style   cell.TimeStyle
-	unclear string
+	unclear scoring.Said
 	morning bool           // a resting heart rate of one morning of several
 	slot    int            // place of its cells in a rawRow, and of itself in sheetReader.used
 	seconds *sheetColumn   // of a Minutes column
@@ -74,7 +74,7 @@ func (sr *sheetReader) chooseUsed() {
 			continue
 		}
 		if len(sr.used) == maxColumns {
-			sr.columnProblem(c, true, "remove the columns that are not needed", "this and the columns after it were not used: more than %d are in use", maxColumns)
+			sr.columnProblem(c, true, fixColumnsMany, columnsMany.With(maxColumns))
 			sr.dropFrom(c)
 			break
 		}
@@ -126,10 +126,13 @@ func (sr *sheetReader) headerCell(c *sheetColumn) string {
 	return ooxml.Address(c.Index, sr.sheet.HeaderRow)
 }
 
-func (sr *sheetReader) columnProblem(c *sheetColumn, blocking bool, fix, what string, args ...any) {
+func (sr *sheetReader) columnProblem(c *sheetColumn, blocking bool, fix, what scoring.Said) {
 	sr.rd.roster.Problems = append(sr.rd.roster.Problems, Problem{Sheet: sr.sheet.Name, Cell: sr.headerCell(c),
-		Read: c.Header, What: fmt.Sprintf(what, args...), Fix: fix, Blocking: blocking})
+		Read: c.Header, What: what, Fix: fix, Blocking: blocking})
 }
+
+// leaveOut is what to give to --column to leave a column out.
+func leaveOut(c *sheetColumn) string { return strconv.Quote(c.Header + "=ignore") }
 
 // startWords and finishWords head the clock at both ends of a run, by headerKey.
 var (
@@ -152,8 +155,7 @@ func (sr *sheetReader) findClocks() {
 	sr.columns[start].Meaning = Meaning{Role: Other}
 	c := sr.columns[finish]
 	c.Meaning = Meaning{Role: Unscored}
-	c.unclear = fmt.Sprintf(`this and %s (%q) are the clock at the finish and at the start; put the time between them, finish less start, into a column of its own, called as the test: "1.5 mile run"`,
-		sr.headerCell(sr.columns[start]), sr.columns[start].Header)
+	c.unclear = clocks.With(sr.headerCell(sr.columns[start]), scoring.Quoted(sr.columns[start].Header))
 }
 
 // pairMinutes joins a column of minutes with the column of seconds beside it.
@@ -242,8 +244,7 @@ func (sr *sheetReader) settleHeartRates() {
 		case sr.inputColumn(scoring.ExerciseHR) != nil:
 			in = scoring.RestingHR
 		default:
-			sr.columnProblem(c, true, `call it "Resting heart rate" or "Heart rate at the end"`,
-				"this could be the resting heart rate or the one in the test, so it was not used")
+			sr.columnProblem(c, true, fixHeartRate, whichHeartRate)
 			continue
 		}
 		c.Meaning = Meaning{Role: InputData, Input: in, Unit: scoring.BeatsPerMinute}
@@ -265,10 +266,9 @@ func (sr *sheetReader) settleResults() {
 		}
 		if tests == nil || c.Index < tests.Index {
 			if tests == nil {
-				sr.columnProblem(c, true, `name the test in the header, such as "1.5 mile run", or add a column "Test"`,
-					"the header does not say in which test this was, so it was not used")
+				sr.columnProblem(c, true, fixHeaderTest, headerWhichTest)
 			} else {
-				sr.columnProblem(c, true, `put the column "Test" to the left of it`, "no test stands to the left of this result, so it was not used")
+				sr.columnProblem(c, true, fixTestToLeft, noTestToLeft)
 			}
 			c.Meaning = Meaning{}
 			if c.seconds != nil {
@@ -277,7 +277,7 @@ func (sr *sheetReader) settleResults() {
 		}
 	}
 	if tests != nil && result == nil && !sr.hasResults() {
-		sr.columnProblem(tests, true, `add a column "Result"`, "there is a column for the test and none for its result")
+		sr.columnProblem(tests, true, addResultColumn, noResultColumn)
 	}
 }
 
@@ -309,8 +309,7 @@ func (sr *sheetReader) settleRepeats() {
 			c.repeats = true
 			continue
 		}
-		sr.columnProblem(c, false, fmt.Sprintf("if they are of two occasions, leave out the one that is not to be scored: --column %q", f.Header+"=ignore"),
-			"this and %s (%q) say the same; of a row that has both, the value is used only if they agree", sr.headerCell(f), f.Header)
+		sr.columnProblem(c, false, fixSameColumns.With(leaveOut(f)), sameColumns.With(sr.headerCell(f), scoring.Quoted(f.Header)))
 		f.again = append(f.again, c)
 		c.repeats = true
 	}
@@ -322,11 +321,11 @@ func (sr *sheetReader) nameUnused() {
 	for i, c := range sr.columns {
 		switch c.Meaning.Role {
 		case Unscored:
-			if c.unclear != "" {
-				sr.columnProblem(c, true, "", "%s", c.unclear)
+			if !c.unclear.IsZero() {
+				sr.columnProblem(c, true, scoring.Said{}, c.unclear)
 				continue
 			}
-			sr.columnProblem(c, false, "", "this test is not among those that are scored here; tenback tests lists them")
+			sr.columnProblem(c, false, scoring.Said{}, testNotScored)
 		case Unknown:
 			if i >= headerWidth {
 				return
@@ -336,7 +335,7 @@ func (sr *sheetReader) nameUnused() {
 				continue
 			}
 			if h, known := sr.rd.words.match(near); known && !slices.ContainsFunc(sr.columns, func(d *sheetColumn) bool { return d.Meaning == h.Meaning }) {
-				sr.columnProblem(c, false, fmt.Sprintf("if it is meant so, call it %q", near), "the header is not known and was not used, but it is nearly %q", near)
+				sr.columnProblem(c, false, fixNearlyHeader.With(scoring.Quoted(near)), nearlyHeader.With(scoring.Quoted(near)))
 			}
 		}
 	}

@@ -70,16 +70,16 @@ func (t *textSource) check(path string, roster *Roster) error {
 			if !foreign && strings.ContainsFunc(field, func(r rune) bool { return r >= utf8.RuneSelf }) {
 				foreign = true
 				say(Problem{Cell: at, Read: cell.Display(cell.Raw{Kind: cell.Text, Text: field}, false),
-					What: "the file does not say how its letters are stored; they were read as those of Western Europe", Fix: `if they look wrong, save the file as "CSV UTF-8"`})
+					What: noEncoding, Fix: fixEncoding})
 			}
 		}
 		for _, o := range rows.Oddities() {
 			if odd++; odd > maxOddities {
 				break
 			}
-			p := Problem{Cell: ooxml.Address(o.Field+1, number), What: "a quotation mark joins several lines to one cell", Fix: "if they are rows of their own, delete the quotation mark at the beginning"}
+			p := Problem{Cell: ooxml.Address(o.Field+1, number), What: joinedLines, Fix: fixJoinedLines}
 			if o.Open {
-				p.What, p.Fix = "a quotation mark begins the cell and is never closed; it was taken as a character", "delete it, or close it"
+				p.What, p.Fix = openQuote, fixOpenQuote
 			}
 			p.Read = cell.Display(cell.Raw{Kind: cell.Text, Text: fields[o.Field]}, false)
 			say(p)

@@ -72,7 +72,7 @@ func TestTextRosters(t *testing.T) {
 			}
 			encoding := false
 			for _, p := range roster.Problems {
-				encoding = encoding || strings.Contains(p.What, "letters")
+				encoding = encoding || p.What == noEncoding
 			}
 			if encoding != c.encoding {
 				t.Errorf("remark on the letters: %v, want %v", encoding, c.encoding)

@@ -42,7 +42,7 @@ func (r *Roster) Findings(problems []Problem) []Finding {
 	alike := map[cause][]Problem{}
 	for _, p := range problems {
 		column, _ := splitAddress(p.Cell)
-		c := cause{p.Sheet, column, wordsAlone(p.What), wordsAlone(p.Fix), p.Blocking}
+		c := cause{p.Sheet, column, wordsAlone(p.What.String()), wordsAlone(p.Fix.String()), p.Blocking}
 		if alike[c] == nil {
 			causes = append(causes, c)
 		}

@@ -4,12 +4,14 @@ import (
 	"fmt"
 	"slices"
 	"testing"
+
+	"tenback/scoring"
 )
 
 func TestFindings(t *testing.T) {
 	roster := &Roster{Sheets: []*Sheet{{Name: "5a", HeaderRow: 2}, {Name: "5b", HeaderRow: 1}}}
 	problem := func(sheet, cell, what string, blocking bool) Problem {
-		return Problem{Sheet: sheet, Cell: cell, What: what, Blocking: blocking}
+		return Problem{Sheet: sheet, Cell: cell, What: scoring.Verbatim(what), Blocking: blocking}
 	}
 	var all []Problem
 	all = append(all, problem("5b", "A4", "there is no such date", true), problem("5a", "", "hidden", false), problem("5a", "F2", "header", false),
@@ -21,7 +23,7 @@ func TestFindings(t *testing.T) {
 	findings := roster.Findings(all)
 	var got []string
 	for i := range findings {
-		got = append(got, findings[i].Where()+": "+findings[i].What)
+		got = append(got, findings[i].Where()+": "+findings[i].What.String())
 	}
 	want := []string{
 		"5a!C2: no test in the header",

@@ -24,8 +24,8 @@ var headingsCSV []byte
 type heading struct {
 	Meaning
 	style   cell.TimeStyle
-	unclear string // why numbers without a unit can't be read; empty if they can
-	morning bool   // a resting heart rate of one morning of several
+	unclear scoring.Said // why numbers without a unit can't be read; nothing if they can
+	morning bool         // a resting heart rate of one morning of several
 }
 
 // vocabulary is what columns and tests are recognised by.
@@ -531,7 +531,7 @@ func (h heading) withUnits(units []scoring.Unit, feet bool, style cell.TimeStyle
 	case isTime && style == cell.Dotted:
 		h.style = cell.Dotted
 	case len(fitting) > 1:
-		h.unclear = fmt.Sprintf("the header names both %s and %s", fitting[0], fitting[1])
+		h.unclear = unclearUnits.With(fitting[0], fitting[1])
 	case len(fitting) == 1:
 		h.Unit, h.UnitGiven = fitting[0], true
 	}

@@ -5,12 +5,6 @@ import (
 	"tenback/workbook/cell"
 )
 
-// What is wrong with a plain number in a unit that comes with a second one.
-const (
-	inFeet   = "the header says feet, and a plain number does not tell feet from inches"
-	inStones = "the header says stones, and a plain number does not tell stones from pounds"
-)
-
 // pairImperial joins a column of feet with the inches beside it, and one of
 // stones with the pounds.
 func (sr *sheetReader) pairImperial() {

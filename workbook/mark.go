@@ -65,9 +65,8 @@ func (e *sheetEdit) problems(roster *Roster) []Problem {
 // mark tells what is wrong and, on a line of its own, what to type. A
 // remark asks for nothing.
 func (w *sheetWords) mark(p Problem) string {
-	what, fix := w.problem(p)
-	text := sentence(what)
-	if p.Blocking && fix != "" {
+	text := sentence(w.Said(p.What))
+	if fix := w.Said(p.Fix); p.Blocking && fix != "" {
 		text += "\n" + sentence(fix)
 	}
 	return text

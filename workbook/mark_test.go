@@ -28,7 +28,7 @@ func marksOf(ofFile, ofRow []Problem) []splice.Comment {
 
 func TestMarks(t *testing.T) {
 	at := func(sheet, cell, what, fix string, blocking bool) Problem {
-		return Problem{Sheet: sheet, Cell: cell, Read: "x", What: what, Fix: fix, Blocking: blocking}
+		return Problem{Sheet: sheet, Cell: cell, Read: "x", What: scoring.Verbatim(what), Fix: scoring.Verbatim(fix), Blocking: blocking}
 	}
 	header := splice.Comment{Row: 3, Col: 7, Text: "What it says."}
 	for _, c := range []struct {
@@ -152,7 +152,7 @@ func TestMarksNeverStopTheResults(t *testing.T) {
 	outcomes := scoreAll(roster)
 	for i := range splice.MaxComments {
 		cell, _ := excelize.CoordinatesToCellName(1+i%200, 20+i/200)
-		roster.Problems = append(roster.Problems, Problem{Sheet: "People", Cell: cell, What: strings.Repeat("w", 50_000), Blocking: true})
+		roster.Problems = append(roster.Problems, Problem{Sheet: "People", Cell: cell, What: scoring.Verbatim(strings.Repeat("w", 50_000)), Blocking: true})
 	}
 	dst := filepath.Join(filepath.Dir(src), "scored.xlsx")
 	w, err := WriteResults(context.Background(), roster, outcomes, dst, WriteOptions{Mark: true})

@@ -219,7 +219,7 @@ func (rd *reader) readSheets() error {
 	rd.comparePeople()
 	if rd.said > maxProblems {
 		rd.roster.Problems = append(rd.roster.Problems, Problem{
-			What: fmt.Sprintf("there are more than %d problems; the rest of them are not listed", maxProblems), Fix: "correct these first", Blocking: true})
+			What: manyProblems.With(maxProblems), Fix: fixManyProblems, Blocking: true})
 	}
 	if len(rd.roster.Sheets) == 0 {
 		return &OpenError{Path: rd.path, Kind: ErrNoPeople, Why: "nobody stands below the header: no row has a name or an ID"}
@@ -278,7 +278,7 @@ func (rd *reader) tellHidden(hidden []ooxml.Sheet) {
 		sr.rows.Close()
 		if sr.hasResults() {
 			rd.roster.Problems = append(rd.roster.Problems, Problem{Sheet: s.Name,
-				What: "this hidden sheet looks like a roster and was not read", Fix: "show it, or ask for it by name"})
+				What: hiddenSheet, Fix: fixHiddenSheet})
 		}
 	}
 }

@@ -159,7 +159,7 @@ func TestHiddenRowsAreReadAndSaid(t *testing.T) {
 	if n := len(roster.Sheets[0].Rows); n != 2 {
 		t.Errorf("%d people, want 2", n)
 	}
-	if len(roster.Problems) != 1 || !strings.Contains(roster.Problems[0].What, "hidden rows were read") {
+	if len(roster.Problems) != 1 || !strings.Contains(roster.Problems[0].What.String(), "hidden rows were read") {
 		t.Errorf("said %v", roster.Problems)
 	}
 }
@@ -340,7 +340,7 @@ func FuzzRoster(f *testing.F) {
 				}
 				scoring.Assess(&r.Entry)
 				for _, p := range r.Problems {
-					if p.What == "" || p.Cell == "" {
+					if p.What.IsZero() || p.Cell == "" {
 						t.Errorf("a problem without words or place: %+v", p)
 					}
 				}
@@ -351,7 +351,7 @@ func FuzzRoster(f *testing.F) {
 			problems = append(problems, v.Row.Problems...)
 		}
 		for _, finding := range roster.Findings(problems) {
-			if finding.What == "" || finding.Where() == "" {
+			if finding.What.IsZero() || finding.Where() == "" {
 				t.Errorf("a finding without words or place: %+v", finding)
 			}
 		}
@@ -415,7 +415,7 @@ func TestProblemsAreBounded(t *testing.T) {
 		t.Errorf("%d problems are listed", n)
 	}
 	last := roster.Problems[len(roster.Problems)-1]
-	if !strings.Contains(last.What, "the rest of them are not listed") {
+	if !strings.Contains(last.What.String(), "the rest of them are not listed") {
 		t.Errorf("nothing is said of the problems that are left out: %v", last)
 	}
 }

@@ -22,17 +22,16 @@ func (o *Outcome) Lines() []Line {
 func (o *Outcome) Problems() []Problem {
 	problems := append([]Problem(nil), o.Row.Problems...)
 	for _, r := range o.Score.Refused {
-		p := Problem{Blocking: true, Said: r.Why, SaidFix: r.Fix}
+		p := Problem{Blocking: true, What: r.Why, Fix: r.Fix}
 		p.Sheet, p.Cell = o.place(cmp.Or(r.Cell, r.ResultCell, o.Row.Person.NameCell))
 		if r.Missing {
 			if sheet, cell := o.emptyCell(r.Input, r.Test); cell != "" {
 				if o.hasProblemAt(sheet, cell) {
 					continue
 				}
-				p.Sheet, p.Cell, p.SaidFix = sheet, cell, scoring.FillIn(r.Input)
+				p.Sheet, p.Cell, p.Fix = sheet, cell, scoring.FillIn(r.Input)
 			}
 		}
-		p.What, p.Fix = p.Said.String(), p.SaidFix.String()
 		problems = append(problems, p)
 	}
 	return problems

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"tenback/scoring"
 	"tenback/workbook/cell"
 	"tenback/workbook/ooxml"
 )
@@ -93,7 +94,7 @@ func (rd *reader) readPageSetting(sheet string, row *ooxml.Row) {
 	if key == "" || value == "" || key == "setting" {
 		return
 	}
-	say := func(what, fix string) {
+	say := func(what, fix scoring.Said) {
 		rd.roster.Problems = append(rd.roster.Problems, Problem{Sheet: sheet, Cell: ooxml.Address(1, row.Number), Read: name, What: what, Fix: fix})
 	}
 	var known []string
@@ -105,13 +106,13 @@ func (rd *reader) readPageSetting(sheet string, row *ooxml.Row) {
 		}
 		setting := s.of(&rd.roster.Pages)
 		if setting.Value != "" {
-			say("this setting stands here twice, and the first was used", "delete one of them")
+			say(settingTwice, fixSettingTwice)
 			return
 		}
 		*setting = PageSetting{value, sheet + "!" + ooxml.Address(2, row.Number)}
 		return
 	}
-	say("no such setting, so it was not used", "the settings are "+strings.Join(known, ", "))
+	say(noSuchSetting, theSettings.With(strings.Join(known, ", ")))
 }
 
 // readWish reads who the person's page is for, or its language.
@@ -123,7 +124,7 @@ func (sr *sheetReader) readWish(raw *rawRow, row *Row, c *sheetColumn, text stri
 	case Audience:
 		setting, err := ParseSetting(text)
 		if err != nil {
-			sr.say(row, raw, c, err.Error()+", so the page is worded as for the others", "write one of the three, or leave the cell empty")
+			sr.say(row, raw, c, noSuchReader.With(scoring.Quoted(text)), fixReader)
 			return
 		}
 		row.Person.Audience = setting
@@ -133,7 +134,7 @@ func (sr *sheetReader) readWish(raw *rawRow, row *Row, c *sheetColumn, text stri
 		}
 		lang, err := sr.rd.opt.Language(text)
 		if err != nil {
-			sr.say(row, raw, c, err.Error()+", so the page is in the language of the others", "write one that there is, or leave the cell empty")
+			sr.say(row, raw, c, noSuchTongue.With(err.Error()), fixTongue)
 			return
 		}
 		row.Person.Language = lang

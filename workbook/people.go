@@ -56,7 +56,7 @@ type individual struct {
 // clash is a row that should be about the same person as another and can't be.
 type clash struct {
 	line, other int
-	what, fix   string
+	what, fix   scoring.Said
 	// cell finds what contradicts in a row, and what stands there; nil for the
 	// person as such.
 	cell func(*Row) (at, read string)
@@ -138,7 +138,7 @@ func (m *matching) completed(line Line) *individual {
 			return p
 		}
 	}
-	if c, _ := m.contradicts(line, same[0]); c.what != "" {
+	if c, _ := m.contradicts(line, same[0]); !c.what.IsZero() {
 		m.strange = append(m.strange, m.pointAt(line, m.lines[c.other], c))
 	}
 	return nil
@@ -183,7 +183,7 @@ func (m *matching) placeByID(i int) {
 	}
 	p := m.addNew(i)
 	m.byID[row.Person.ID] = append(same, p)
-	if why.what != "" {
+	if !why.what.IsZero() {
 		m.clashes = append(m.clashes, why)
 	}
 }
@@ -209,7 +209,7 @@ func (m *matching) placeByName(i int) {
 		m.clashes = append(m.clashes, c)
 	default:
 		m.clashes = append(m.clashes, clash{line: i, other: same[0].lines[0],
-			what: "several people have this name and date of birth, and the row does not say which it is about", fix: "add the ID"})
+			what: severalPeople, fix: addID})
 	}
 	m.addNew(i)
 }
@@ -257,19 +257,19 @@ func (m *matching) contradicts(line Line, p *individual) (clash, bool) {
 	row := line.Row
 	_, name := nameKeys(row.Person.Name)
 	c := clash{other: p.lines[0]}
-	whose := "this name and date of birth"
+	whose := thisNameBirth
 	if row.Person.ID != "" {
-		whose = "this ID"
+		whose = thisID
 	}
 	switch {
 	case name != "" && p.named >= 0 && name != p.name:
 		c.other = p.named
-		c.what, c.fix = whose+" stands beside another name", "write the name alike in both rows, or give one of the people another ID"
+		c.what, c.fix = otherName.With(whose), fixOtherName
 	case row.Entry.Sex() != scoring.SexUnspecified && p.sex != scoring.SexUnspecified && row.Entry.Sex() != p.sex:
-		c.what, c.fix = whose+" stands beside the other sex", "correct the one that is wrong"
+		c.what, c.fix = otherSex.With(whose), correctOne
 		c.cell = func(r *Row) (at, read string) { return r.Entry.Cell(scoring.SexInput), r.Entry.Sex().String() }
 	case !row.Entry.Born.IsZero() && !p.born.IsZero() && !row.Entry.Born.Equal(p.born), row.bornYear() != 0 && p.year != 0 && row.bornYear() != p.year:
-		c.what, c.fix = whose+" stands beside another date of birth", "correct the one that is wrong"
+		c.what, c.fix = otherBirth.With(whose), correctOne
 		c.cell = birthOf
 	case row.listed || p.listed:
 		// A place in a list starts again with the next list.
@@ -277,7 +277,7 @@ func (m *matching) contradicts(line Line, p *individual) (clash, bool) {
 	case (name == "" || p.named < 0) && (row.Entry.Born.IsZero() || p.born.IsZero()):
 		for _, t := range row.Entry.Trials {
 			if s := p.tests[t.Test]; s != nil && s != line.Sheet && s.file == line.Sheet.file {
-				c.what, c.fix = whose+" stands on another sheet with the same test, and no name tells whether this is the same person", "add names, or give every person an ID of their own"
+				c.what, c.fix = sameTestNoName.With(whose), fixNoName
 				return c, true
 			}
 		}
@@ -370,7 +370,7 @@ func (m *matching) pointAt(line, other Line, c clash) Problem {
 		}
 	}
 	return Problem{Sheet: line.Sheet.Name, Cell: at, Read: read,
-		What: fmt.Sprintf("%s (%s!%s)", c.what, other.Sheet.Name, there), Fix: c.fix}
+		What: withPlace.With(c.what, other.Sheet.Name+"!"+there), Fix: c.fix}
 }
 
 // twins looks for people who may be one.
@@ -393,12 +393,10 @@ func (t *twins) tell(i, j int, c clash) {
 	}
 	t.told[pair] = true
 	if t.rd.said++; t.rd.said <= maxProblems {
-		c.what += "; taken as two people"
+		c.what = twoPeople.With(c.what)
 		t.rd.roster.Problems = append(t.rd.roster.Problems, t.pointAt(t.lines[i], t.lines[j], c))
 	}
 }
-
-const oneOrTwo = "if this is one person, write ID, name and date of birth alike in both rows"
 
 // sameNames finds people of one name whom nothing tells apart.
 func (t *twins) sameNames() {
@@ -412,9 +410,9 @@ func (t *twins) sameNames() {
 			other := t.lines[j].Row
 			switch {
 			case !t.differ(line.Row, other):
-				t.tell(i, j, clash{what: t.alike(line.Row, other), fix: oneOrTwo})
+				t.tell(i, j, clash{what: t.alike(line.Row, other), fix: fixOneOrTwo})
 			case birthSlip(line.Row, other):
-				t.tell(i, j, clash{what: "the name stands in another row beside a date of birth that is nearly this one", fix: "if this is one person, correct the one that is wrong",
+				t.tell(i, j, clash{what: nearlyBirth, fix: fixNearlyBirth,
 					cell: birthOf})
 			}
 		}
@@ -457,16 +455,16 @@ func (t *twins) differ(a, b *Row) bool {
 }
 
 // alike says in what two rows of one name agree.
-func (t *twins) alike(a, b *Row) string {
+func (t *twins) alike(a, b *Row) scoring.Said {
 	_, x := nameKeys(a.Person.Name)
 	_, y := nameKeys(b.Person.Name)
 	switch {
 	case x != y:
-		return "the name looks like another one and differs in signs that cannot be seen"
+		return unseenSigns
 	case a.Person.ID != "" && b.Person.ID != "":
-		return "the name and the date of birth stand under another ID too"
+		return anotherIDToo
 	}
-	return "the name stands in another row too, and nothing tells whether this is the same person"
+	return anotherRowToo
 }
 
 // sameIDs finds IDs that differ only in what gets lost in typing.
@@ -480,7 +478,7 @@ func (t *twins) sameIDs() {
 		key := idKey(id)
 		for _, j := range first[key] {
 			if other := t.lines[j].Row.Person.ID; other != id {
-				t.tell(i, j, clash{what: fmt.Sprintf("the ID %q is nearly %q", id, other), fix: "if this is one person, write the ID alike in both rows"})
+				t.tell(i, j, clash{what: nearlyID.With(scoring.Quoted(id), scoring.Quoted(other)), fix: fixNearlyID})
 			}
 		}
 		if !slices.ContainsFunc(first[key], func(j int) bool { return t.lines[j].Row.Person.ID == id }) && len(first[key]) < maxAlike {
@@ -507,14 +505,14 @@ func (t *twins) nearNames() {
 		for _, other := range born[day] {
 			if compared++; compared > maxComparisons {
 				t.rd.roster.Problems = append(t.rd.roster.Problems, Problem{Sheet: line.Sheet.Name,
-					What: "too many people are born on one day for their names to be compared letter by letter; names that are nearly alike are not told"})
+					What: tooManyBirths})
 				return
 			}
 			if other.name == visible || t.person[other.line] == t.person[i] {
 				continue
 			}
 			if nearlySame(visible, other.name) {
-				t.tell(i, other.line, clash{what: "the name is nearly that of another row with the same date of birth", fix: oneOrTwo})
+				t.tell(i, other.line, clash{what: nearlyName, fix: fixOneOrTwo})
 				break
 			}
 		}

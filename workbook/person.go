@@ -1,7 +1,6 @@
 package workbook
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -42,7 +41,7 @@ func (sr *sheetReader) readRow(raw *rawRow) {
 	case nobody && results == nil:
 		return // a class heading, a note, a line of sums
 	case nobody:
-		p := sr.problem(raw, results, "there is a result without a name or an ID", "type whose result it is")
+		p := sr.problem(raw, results, whoseResult, fixWhose)
 		p.Blocking = true
 		sr.rd.roster.Problems = append(sr.rd.roster.Problems, p)
 		return
@@ -94,7 +93,7 @@ func (sr *sheetReader) readPerson(raw *rawRow, row *Row) {
 			family = append(family, text)
 		case ID:
 			if cutShort(raw.cells[c.slot]) {
-				sr.say(row, raw, c, "a spreadsheet cut this number short, so it is not used as an ID", "give the column the format Text where the file comes from, and type the ID again")
+				sr.say(row, raw, c, idCutShort, fixIDCutShort)
 			} else if p.ID == "" {
 				p.ID, idCell, row.listed = text, at, c.listed
 			}
@@ -202,13 +201,13 @@ func headsGroup(words []string) bool {
 }
 
 // problem describes a cell of the row.
-func (sr *sheetReader) problem(raw *rawRow, c *sheetColumn, what, fix string) Problem {
+func (sr *sheetReader) problem(raw *rawRow, c *sheetColumn, what, fix scoring.Said) Problem {
 	return Problem{Sheet: sr.sheet.Name, Cell: ooxml.Address(c.Index, raw.number),
 		Read: cell.Display(raw.cells[c.slot], sr.rd.book.Date1904()), What: what, Fix: fix}
 }
 
 // block adds a problem that may cost the row its score.
-func (sr *sheetReader) block(row *Row, raw *rawRow, c *sheetColumn, what, fix string) {
+func (sr *sheetReader) block(row *Row, raw *rawRow, c *sheetColumn, what, fix scoring.Said) {
 	if sr.rd.said++; sr.rd.said > maxProblems && blockers(row) > 0 {
 		return
 	}
@@ -218,7 +217,7 @@ func (sr *sheetReader) block(row *Row, raw *rawRow, c *sheetColumn, what, fix st
 }
 
 // say adds a remark.
-func (sr *sheetReader) say(row *Row, raw *rawRow, c *sheetColumn, what, fix string) {
+func (sr *sheetReader) say(row *Row, raw *rawRow, c *sheetColumn, what, fix scoring.Said) {
 	if sr.rd.said++; sr.rd.said <= maxProblems {
 		row.Problems = append(row.Problems, sr.problem(raw, c, what, fix))
 	}
@@ -308,15 +307,12 @@ func (sr *sheetReader) readDay(raw *rawRow, row *Row, c *sheetColumn) (day cell.
 			return cell.Day{}, nil
 		}
 		if day.ShortYear {
-			d.remark(readShortYear, sr.problem(raw, d, "", ""))
+			d.remark(readShortYear, sr.problem(raw, d, scoring.Said{}, scoring.Said{}))
 		}
 		return day, d
 	}
 	return cell.Day{}, nil
 }
-
-// noTestDay is said of a date of birth that makes no age.
-const noTestDay = "the age can't be worked out, for the day of the test is not known"
 
 // readAge works out the age on the test day from the date of birth, or takes
 // the one that was typed.
@@ -351,27 +347,26 @@ func (sr *sheetReader) readAge(raw *rawRow, row *Row) {
 	}
 	if e.Tested.IsZero() {
 		if !hasTyped {
-			sr.block(row, raw, c, noTestDay, `add a column "Test date"`)
+			sr.block(row, raw, c, noTestDay, addTestDate)
 		}
 		return
 	}
 	years, err := scoring.AgeOn(born.Time, e.Tested)
 	if err != nil {
 		e.Born = time.Time{}
-		sr.block(row, raw, c, fmt.Sprintf("%s is after the test on %s", born.Time.Format("2 January 2006"), e.Tested.Format("2 January 2006")),
-			"correct the date of birth or the test date")
+		sr.block(row, raw, c, bornAfter.With(born.Time, e.Tested), fixEitherDate)
 		return
 	}
 	q := scoring.Q(years, scoring.Years)
-	if what := scoring.Age.CheckRange(q); what != "" {
-		sr.block(row, raw, c, "the age on the test day, "+what, "correct the date of birth or the test date")
+	if what := scoring.Age.CheckRange(q); !what.IsZero() {
+		sr.block(row, raw, c, ageOutside.With(what), fixEitherDate)
 		return
 	}
 	if born.YearOnly {
-		c.remark(readYearOnly, sr.problem(raw, c, "", ""))
+		c.remark(readYearOnly, sr.problem(raw, c, scoring.Said{}, scoring.Said{}))
 	}
 	if hasTyped && math.Abs(typed.q.Amount-math.Floor(years)) > 1 && !born.YearOnly {
-		sr.say(row, raw, sr.age, fmt.Sprintf("the date of birth in %s makes it %d years on the test day, which was used", at, int(years)), "correct the one that is wrong")
+		sr.say(row, raw, sr.age, ageByBirth.With(at, int(years)), correctOne)
 	}
 	e.Set(scoring.Age, q, at)
 }

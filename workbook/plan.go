@@ -53,7 +53,7 @@ func planEdits(roster *Roster, outcomes []Outcome, info splice.Info, src workboo
 		if err := info.Sheets[at].Err; err != nil {
 			return nil, err
 		}
-		seasons := slices.ContainsFunc(outcomes, func(o Outcome) bool { return o.Review != nil || o.Uncompared != "" })
+		seasons := slices.ContainsFunc(outcomes, func(o Outcome) bool { return o.Review != nil || !o.Uncompared.IsZero() })
 		if err := edit.place(sheet, info.Sheets[at], words, seasons); err != nil {
 			return nil, err
 		}

@@ -90,7 +90,7 @@ func matchRace(header string, hints []string) (heading, bool) {
 	case metres > 2390 && metres < 2420:
 		m.Test, m.Distance = mustTest("run-1.5-mile"), 0
 	case !told && (metres == 2000 || metres > 1600 && metres < 1620):
-		return heading{Meaning: Meaning{Role: Unscored}, unclear: `the header does not say whether this was run or walked; call it "2 km walk", "1 mile walk" or "1 mile run", or for a race of 2 km "2 km run"`}, true
+		return heading{Meaning: Meaning{Role: Unscored}, unclear: walkOrRun}, true
 	case metres < least || metres > most:
 		return heading{Meaning: Meaning{Role: Unscored}}, true
 	}
@@ -108,8 +108,7 @@ func possibleRaceTimes(metres float64) (least, most time.Duration) {
 func (sr *sheetReader) tellRaces() {
 	for _, c := range sr.columns {
 		if d := c.Meaning.Distance; d > 0 && !c.repeats {
-			sr.columnProblem(c, false, `if it was not, leave the column out with --column "HEADER=ignore"`,
-				"read as a race over %s, run all out", scoring.Q(d, scoring.Metres))
+			sr.columnProblem(c, false, fixRace, readAsRace.With(scoring.Q(d, scoring.Metres)))
 		}
 	}
 }

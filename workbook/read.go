@@ -93,7 +93,7 @@ func (rd *reader) survey(s ooxml.Sheet) (*sheetReader, error) {
 	sr.findSheetSex(looked[:at])
 	if sr.tested == nil && rd.opt.TestDate.IsZero() {
 		sr.titled = rd.findTitleDay(s.Name, looked[:at])
-		if sr.titled.said.What != "" {
+		if !sr.titled.said.What.IsZero() {
 			rd.roster.Problems = append(rd.roster.Problems, sr.titled.said)
 		}
 	}
@@ -190,7 +190,7 @@ func (sr *sheetReader) read() error {
 	case sr.isList:
 		rd.roster.Lists = append(rd.roster.Lists, sr.sheet)
 		rd.roster.Problems = append(rd.roster.Problems, Problem{Sheet: sr.sheet.Name,
-			What: "this sheet has no column for a test result; it was read as a list, and what other sheets do not say of a person was taken from it"})
+			What: readAsList})
 	default:
 		rd.roster.Sheets = append(rd.roster.Sheets, sr.sheet)
 	}
@@ -208,8 +208,8 @@ func (sr *sheetReader) tellNoResults() {
 	if sr.named.Test != nil {
 		likely = sr.named.Test
 	}
-	p := Problem{Sheet: sr.sheet.Name, Blocking: true, What: "no column is known as the result of a test",
-		Fix: fmt.Sprintf("add one such as %q", likely.Results[0].Column)}
+	p := Problem{Sheet: sr.sheet.Name, Blocking: true, What: noResultKnown,
+		Fix: addOneSuchAs.With(resultHeader(likely))}
 	var unknown []string
 	for _, c := range sr.columns {
 		if c.Meaning.Role == Unknown && len(unknown) < 8 {
@@ -217,8 +217,8 @@ func (sr *sheetReader) tellNoResults() {
 		}
 	}
 	if len(unknown) > 0 {
-		p.What += "; not recognised were " + quoted(unknown)
-		p.Fix = fmt.Sprintf("say what a column holds, such as --column \"%s=%s\", or on a sheet %q", unknown[len(unknown)-1], likely.Results[0].Column, MappingSheet)
+		p.What = notRecognised.With(p.What, quotedList(unknown))
+		p.Fix = fixNotRecognised.With(unknown[len(unknown)-1], resultHeader(likely), scoring.Quoted(MappingSheet))
 	}
 	sr.rd.roster.Problems = append(sr.rd.roster.Problems, p)
 }
@@ -268,7 +268,7 @@ func (sr *sheetReader) findOtherTables() {
 		}
 		sr.others = append(sr.others, t)
 		sr.rd.roster.Problems = append(sr.rd.roster.Problems, Problem{Sheet: sr.sheet.Name, Cell: ooxml.Address(t.Left, t.Top),
-			What: "the table that begins here has other headers than the people above it, so it was not read"})
+			What: otherTable})
 	}
 }
 
@@ -380,15 +380,6 @@ const (
 	readNoSeconds
 )
 
-var remarkTexts = map[remark]string{
-	readFromHours:     "the spreadsheet holds hours and minutes here, read as minutes and seconds",
-	readByEvidence:    "plain numbers were read as minutes with decimals or as seconds, for other numbers of the column can be nothing else",
-	readByPossibility: "read in the only way that is possible in the test",
-	readShortYear:     "the year has two digits; the last possible century was taken",
-	readYearOnly:      "only the year of birth is given, so the age is right within half a year",
-	readNoSeconds:     "the cell for the seconds is empty, taken as 0",
-}
-
 // tally counts the cells that a remark is about.
 type tally struct {
 	count int
@@ -414,11 +405,11 @@ func (c *sheetColumn) remark(kind remark, p Problem) {
 
 // tellRemarks adds what is said once of each column and of the sheet.
 func (sr *sheetReader) tellRemarks() {
-	add := func(t *tally, what string) {
+	add := func(t *tally, what scoring.Said) {
 		p := t.first
 		p.Sheet, p.What = sr.sheet.Name, what
 		if t.count > 1 {
-			p.What += fmt.Sprintf("; so in %d cells", t.count)
+			p.What = inCells.With(what, t.count)
 		}
 		sr.rd.roster.Problems = append(sr.rd.roster.Problems, p)
 	}
@@ -429,19 +420,17 @@ func (sr *sheetReader) tellRemarks() {
 			}
 		}
 		if sr.rd.roster.in.text && c.shuttles.possible() {
-			sr.columnProblem(c, false, "if shuttle 10 is meant, type 7.10, and give the column the format Text before saving as CSV",
-				"%s was read as shuttle 1 of its level, but a spreadsheet writes shuttle 10 just so when the column holds numbers", c.shuttles.first)
+			sr.columnProblem(c, false, fixShuttle10, readNoShuttle10.With(c.shuttles.first))
 		}
 		if c.dates.Exchanged() {
-			sr.columnProblem(c, false, "compare a few dates with your list, and type them as 2010-05-31 if they are wrong",
-				"the spreadsheet may have exchanged day and month in some dates: none of its own dates has a day above 12, and the dates that stayed text have")
+			sr.columnProblem(c, false, fixExchanged, daysExchanged)
 		}
 	}
 	if sr.skipped.count > 0 {
-		add(&sr.skipped, "taken as a note, not as a person")
+		add(&sr.skipped, takenAsNote)
 	}
 	if sr.headed.count > 0 {
-		add(&sr.headed, "there is no column for the sex, so it was taken from this line for the people below it")
+		add(&sr.headed, sexFromLineBelow)
 	}
 	sr.tellHidden()
 }
@@ -450,11 +439,11 @@ func (sr *sheetReader) tellRemarks() {
 func (sr *sheetReader) tellHidden() {
 	if n := sr.hidden.count; n > 0 {
 		p := sr.hidden.first
-		p.What = fmt.Sprintf("hidden rows were read like the others: %d, of which this is the first", n)
+		p.What = hiddenRows.With(n)
 		if sr.filtered {
-			p.What = fmt.Sprintf("a filter is on; the rows that it hides were read like the others: %d, of which this is the first", n)
+			p.What = filteredRows.With(n)
 		}
-		p.Fix = "delete rows that do not belong to the roster"
+		p.Fix = fixHiddenRows
 		sr.rd.roster.Problems = append(sr.rd.roster.Problems, p)
 	}
 	var headers []string
@@ -470,6 +459,6 @@ func (sr *sheetReader) tellHidden() {
 	}
 	if len(headers) > 0 {
 		sr.rd.roster.Problems = append(sr.rd.roster.Problems, Problem{Sheet: sr.sheet.Name, Cell: first,
-			What: "hidden columns were read like the others: " + quoted(headers), Fix: `leave out what is not to be used with --column "HEADER=ignore"`})
+			What: hiddenColumns.With(quotedList(headers)), Fix: fixHiddenColumns})
 	}
 }

@@ -202,8 +202,8 @@ func TestTwoTablesAreNamed(t *testing.T) {
 }
 
 func TestFlagsTellWhatStoodInTheWay(t *testing.T) {
-	ambiguous := Problem{Sheet: "People", Cell: "D2", Read: "11.30", What: "11 min 30 s or 11.3 minutes", Fix: "type 11:30 or 11:18", Blocking: true}
-	remark := Problem{Sheet: "People", Cell: "E2", What: "a remark"}
+	ambiguous := Problem{Sheet: "People", Cell: "D2", Read: "11.30", What: scoring.Verbatim("11 min 30 s or 11.3 minutes"), Fix: scoring.Verbatim("type 11:30 or 11:18"), Blocking: true}
+	remark := Problem{Sheet: "People", Cell: "E2", What: scoring.Verbatim("a remark")}
 	o := outcomeOf(t, func(e *scoring.Entry) {
 		person(e, scoring.Male, 40)
 		trial(t, e, "walk-1-mile", map[scoring.Input]float64{scoring.Time: 840, scoring.ExerciseHR: 130})
@@ -310,7 +310,7 @@ func TestChangeColumns(t *testing.T) {
 		// 483/11 less 483/14 is 9.41; by 3.54 2.66 standard errors.
 		{"a real rise", outcome(840, 660), "9.4", "0.99", "1 March 2026: real rise; pulse at 11.3 km/h 28 lower"},
 		{"no change that can be told", outcome(720, 700), "1.1", "0.62", "1 March 2026: no change that the tests can tell; pulse at 11.3 km/h 28 lower"},
-		{"a doubt", &Outcome{Row: &Row{}, Uncompared: "the day of this test is not known"}, "", "", "not compared: the day of this test is not known"},
+		{"a doubt", &Outcome{Row: &Row{}, Uncompared: DayUnknown}, "", "", "not compared: the day of this test is not known"},
 		{"never tested before", &Outcome{Row: &Row{}}, "", "", ""},
 	} {
 		for id, want := range map[string]string{"change": c.change, "chance": c.chance} {

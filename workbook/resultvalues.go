@@ -248,17 +248,7 @@ func (w *sheetWords) shortProblem(o *Outcome, p Problem) string {
 	if cell != "" && slices.ContainsFunc(o.More, func(l Line) bool { return l.Sheet.Name != o.Row.Sheet }) {
 		cell = p.Sheet + "!" + cell
 	}
-	what, fix := w.problem(p)
-	return w.say("sheet.problem", wording.Slots{"Cell": cell, "Read": p.Read, "What": what, "Fix": fix, "Translated": !p.Said.IsZero()})
-}
-
-// problem is what is wrong and what to do: in words where scoring says it, else
-// in English.
-func (w *sheetWords) problem(p Problem) (what, fix string) {
-	if p.Said.IsZero() {
-		return p.What, p.Fix
-	}
-	return w.Said(p.Said), w.Said(p.SaidFix)
+	return w.say("sheet.problem", wording.Slots{"Cell": cell, "What": w.Said(p.What), "Fix": w.Said(p.Fix)})
 }
 
 func reportName(_ *sheetWords, o *Outcome) Value { return TextValue(o.Report) }

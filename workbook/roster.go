@@ -166,16 +166,13 @@ func (p Person) Label() string {
 // with a doubt.
 type Problem struct {
 	Sheet string
-	Cell  string // empty for a whole sheet
-	Read  string // what stands there
-	What  string // why it can't be used
-	Fix   string // what to type instead
+	Cell  string       // empty for a whole sheet
+	Read  string       // what stands there
+	What  scoring.Said // why it can't be used
+	Fix   scoring.Said // what to type instead; may be nothing
 	// Blocking tells that a score may be missing because of it; otherwise it
 	// is a remark.
 	Blocking bool
-	// Said and SaidFix are What and Fix where scoring says them, which is in every
-	// language; zero for what came of reading a cell.
-	Said, SaidFix scoring.Said
 }
 
 func (p Problem) String() string {
@@ -187,9 +184,9 @@ func (p Problem) String() string {
 	if p.Read != "" {
 		s += fmt.Sprintf(" (%q)", p.Read)
 	}
-	s += ": " + p.What
-	if p.Fix != "" {
-		s += "; " + p.Fix
+	s += ": " + p.What.String()
+	if !p.Fix.IsZero() {
+		s += "; " + p.Fix.String()
 	}
 	return s
 }
@@ -204,6 +201,6 @@ type Outcome struct {
 	Report string         // file name of the person's page; empty if none was made
 	Review *change.Review // against the person's earlier tests; nil if there are none
 	// Uncompared says why there is no review, where there are earlier tests;
-	// empty otherwise.
-	Uncompared string
+	// nothing otherwise.
+	Uncompared scoring.Said
 }

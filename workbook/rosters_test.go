@@ -118,7 +118,7 @@ func readInFull(path string) string {
 			fmt.Fprintf(&b, " %q", f.Read)
 		}
 		fmt.Fprintf(&b, ": %s", f.What)
-		if f.Fix != "" {
+		if !f.Fix.IsZero() {
 			fmt.Fprintf(&b, " → %s", f.Fix)
 		}
 		b.WriteString("\n")

@@ -1,12 +1,13 @@
 package workbook
 
 import (
-	"fmt"
 	"path/filepath"
 	"regexp"
 	"slices"
 	"strings"
 	"time"
+
+	"tenback/scoring"
 )
 
 // Seasons are the visits of a roster beside those of earlier workbooks, in
@@ -97,7 +98,7 @@ func (s *Seasons) dropNeedlessDoubts() {
 		v := &s.Visits[i]
 		elsewhere := func(l Line) bool { return l.Sheet != v.Sheet }
 		if v.attempts && visits[v.Person] == 1 && !slices.ContainsFunc(v.More, elsewhere) {
-			v.Doubt = ""
+			v.Doubt = scoring.Said{}
 		}
 	}
 }
@@ -166,11 +167,10 @@ func (s *Seasons) tellNearlySame() {
 		v := &s.Visits[i]
 		visible, _ := nameKeys(v.Row.Person.Name)
 		for _, other := range known[visible] {
-			if visible == "" || other.person == v.Person || v.Doubt != "" || !birthSlip(v.first, other.line.Row) {
+			if visible == "" || other.person == v.Person || !v.Doubt.IsZero() || !birthSlip(v.first, other.line.Row) {
 				continue
 			}
-			p := m.pointAt(Line{v.Sheet, v.first}, other.line, clash{what: "the name stands in an earlier workbook beside a date of birth that is nearly this one; taken as two people",
-				fix: "if this is one person, correct the one that is wrong", cell: birthOf})
+			p := m.pointAt(Line{v.Sheet, v.first}, other.line, clash{what: earlierBirth, fix: fixNearlyBirth, cell: birthOf})
 			v.doubt(p)
 			break
 		}
@@ -196,14 +196,14 @@ func (s *Seasons) tellLater() {
 	for i := range s.Earlier {
 		e := &s.Earlier[i]
 		v := first[e.Person]
-		if v == nil || e.Doubt != "" || !e.day().After(v.day()) {
+		if v == nil || !e.Doubt.IsZero() || !e.day().After(v.day()) {
 			continue
 		}
-		e.Doubt = "later than the roster"
-		if v.Doubt == "" {
+		e.Doubt = laterThanRoster
+		if v.Doubt.IsZero() {
 			v.doubt(Problem{Sheet: v.Sheet.Name, Cell: v.first.testedCell, Read: v.day().Format(time.DateOnly), Blocking: true,
-				What: fmt.Sprintf("the test in the earlier workbook is later than this one (%s!%s, %s)", e.Sheet.Name, e.first.testedCell, e.day().Format(time.DateOnly)),
-				Fix:  "correct the test date that is wrong, or exchange the two workbooks"})
+				What: earlierIsLater.With(e.Sheet.Name+"!"+e.first.testedCell, e.day().Format(time.DateOnly)),
+				Fix:  fixEarlierLater})
 		}
 	}
 }
@@ -228,15 +228,15 @@ func (s *Seasons) tellSwappedSheets() {
 		v := &s.Visits[i]
 		for _, other := range byPerson[v.Person] {
 			swapped := v.yearOfSheet() != "" && v.yearOfSheet() < other.yearOfSheet() && v.day().After(other.day())
-			if !swapped || v.Doubt != "" && other.Doubt != "" {
+			if !swapped || !v.Doubt.IsZero() && !other.Doubt.IsZero() {
 				continue
 			}
 			p := Problem{Sheet: v.Sheet.Name, Cell: v.first.testedCell, Read: v.day().Format(time.DateOnly), Blocking: true,
-				What: fmt.Sprintf("the sheets are named %q and %q, but this test is later than the one in %s!%s (%s)",
-					v.Sheet.Name, other.Sheet.Name, other.Sheet.Name, other.first.testedCell, other.day().Format(time.DateOnly)),
-				Fix: "correct the test date that is wrong, or the names of the sheets"}
+				What: sheetsExchanged.With(scoring.Quoted(v.Sheet.Name), scoring.Quoted(other.Sheet.Name),
+					other.Sheet.Name+"!"+other.first.testedCell, other.day().Format(time.DateOnly)),
+				Fix: fixSheets}
 			v.doubt(p)
-			if other.Doubt == "" {
+			if other.Doubt.IsZero() {
 				other.Doubt = p.What
 			}
 		}

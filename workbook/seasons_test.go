@@ -17,7 +17,7 @@ func seasonsInWords(s Seasons) string {
 	var lines []string
 	for _, v := range append(append([]Visit(nil), s.Visits...), s.Earlier...) {
 		line := fmt.Sprintf("%d %s:%d %s", v.Person, v.Sheet.Name, v.Row.Number, v.Row.Entry.Tested.Format("2006-01-02"))
-		if v.Doubt != "" {
+		if !v.Doubt.IsZero() {
 			line += " !"
 		}
 		lines = append(lines, line)
@@ -284,7 +284,7 @@ func TestDemoEarlierReadsBack(t *testing.T) {
 	people, again, left, doubts := map[int]bool{}, 0, map[int]bool{}, 0
 	for _, v := range s.Visits {
 		people[v.Person] = true
-		if v.Doubt != "" {
+		if !v.Doubt.IsZero() {
 			doubts++
 		}
 	}

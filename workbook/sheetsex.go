@@ -1,7 +1,6 @@
 package workbook
 
 import (
-	"fmt"
 	"strings"
 
 	"tenback/scoring"
@@ -72,17 +71,24 @@ func (sr *sheetReader) findSheetSex(above []headRow) {
 			}
 			sr.sex = sex
 			at = Problem{Cell: ooxml.Address(c.Col, row.number), Read: cell.Display(c.Raw, false),
-				What: fmt.Sprintf("there is no column for the sex, so %s was taken from this line for the whole sheet", sex)}
+				What: sexFromLine.With(saidSex(sex))}
 		}
 	}
 	if titles == 0 {
 		if sr.sex = sexIn(sr.sheet.Name); sr.sex == scoring.SexUnspecified {
 			return
 		}
-		at.What = fmt.Sprintf("there is no column for the sex, so %s was taken from the name of the sheet", sr.sex)
+		at.What = sexFromName.With(saidSex(sr.sex))
 	}
-	at.Sheet, at.Fix = sr.sheet.Name, `add a column "Sex" if that is wrong for someone`
+	at.Sheet, at.Fix = sr.sheet.Name, addSexColumn
 	sr.rd.roster.Problems = append(sr.rd.roster.Problems, at)
+}
+
+func saidSex(sex scoring.Sex) scoring.Said {
+	if sex == scoring.Female {
+		return aFemale
+	}
+	return aMale
 }
 
 // headsSex takes a line that is nothing but "Girls" or "Boys" as the heading

@@ -104,7 +104,7 @@ func (sr *sheetReader) takeSheetTest(c *sheetColumn) bool {
 		m.Unit = in.Info().Unit
 	}
 	c.Meaning = m
-	sr.columnProblem(c, false, "name the test in the header if this is wrong", "read as a result of the %s, for the title or the name of the sheet says so", t.Name)
+	sr.columnProblem(c, false, fixReadAsResult, readAsResult.With(t))
 	return true
 }
 
@@ -115,8 +115,7 @@ func (sr *sheetReader) cutSecondList() {
 	for at, c := range sr.columns {
 		m := Meaning{Role: c.Meaning.Role, Input: c.Meaning.Input, Test: c.Meaning.Test}
 		if isPerson(m.Role) && before[m] && sr.repeatsFrom(at, before) {
-			sr.columnProblem(c, true, "put the second list below the first, or on a sheet of its own",
-				"a second list of people begins here beside the first; it was not read")
+			sr.columnProblem(c, true, fixSecondList, secondList)
 			for _, d := range sr.columns[at:] {
 				if d.Meaning.Role != Ours {
 					d.Meaning = Meaning{Role: Other}

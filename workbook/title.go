@@ -1,7 +1,6 @@
 package workbook
 
 import (
-	"fmt"
 	"regexp"
 	"slices"
 	"strings"
@@ -48,21 +47,21 @@ func (rd *reader) findTitleDay(sheet string, above []headRow) titleDay {
 				p := Problem{Sheet: sheet, Cell: ooxml.Address(c.Col, row.number), Read: cell.Display(c.Raw, rd.book.Date1904())}
 				switch {
 				case doubt != nil:
-					p.What, p.Fix = "there is no column for the test date, and the one in this line was not used: "+doubt.What, titleFix
+					p.What, p.Fix = titleDayUnread.With(doubt.What), fixTitle
 					return titleDay{said: p}
 				case found.day.IsZero():
 					found.day = day.Time
-					p.What = fmt.Sprintf("there is no column for the test date, so %s was taken from this line for the whole sheet", day.Time.Format("2 January 2006"))
+					p.What = titleDayTaken.With(day.Time)
 					found.said = p
 				case !found.day.Equal(day.Time):
-					p.What, p.Fix = "there is no column for the test date, and the lines above the header name several days, so none was used", titleFix
+					p.What, p.Fix = titleDays, fixTitle
 					return titleDay{said: p}
 				}
 			}
 		}
 	}
 	if found.day.IsZero() {
-		if vague := rd.vagueTitle(sheet, above); vague.said.What != "" {
+		if vague := rd.vagueTitle(sheet, above); !vague.said.What.IsZero() {
 			return vague
 		}
 		return rd.dayOfName(sheet)
@@ -79,14 +78,12 @@ func (rd *reader) dayOfName(sheet string) titleDay {
 	day, doubt := cell.ParseDate(texts[0], cell.DateContext{Order: rd.opt.DateOrder, Latest: rd.opt.Today.AddDate(0, 0, 1)})
 	p := Problem{Sheet: sheet}
 	if doubt != nil {
-		p.What, p.Fix = "there is no column for the test date, and the one in the name of the sheet was not used: "+doubt.What, titleFix
+		p.What, p.Fix = nameDayUnread.With(doubt.What), fixTitle
 		return titleDay{said: p}
 	}
-	p.What = fmt.Sprintf("there is no column for the test date, so %s was taken from the name of the sheet", day.Time.Format("2 January 2006"))
+	p.What = nameDayTaken.With(day.Time)
 	return titleDay{day: day.Time, said: p}
 }
-
-const titleFix = `add a column "Test date", or give the day with --test-date`
 
 // titleTexts takes the dates out of a title.
 func titleTexts(r cell.Raw) []cell.Raw {
@@ -159,14 +156,14 @@ func (rd *reader) vagueTitle(sheet string, above []headRow) titleDay {
 				continue
 			}
 			s := cell.Fold(c.Text)
-			p := Problem{Sheet: sheet, Cell: ooxml.Address(c.Col, row.number), Read: cell.Display(c.Raw, false), Fix: titleFix}
+			p := Problem{Sheet: sheet, Cell: ooxml.Address(c.Col, row.number), Read: cell.Display(c.Raw, false), Fix: fixTitle}
 			switch {
 			case otherDays.MatchString(s):
 			case spansDays(s) && (namesMonth(s) || len(datesIn(s)) > 0):
-				p.What = "there is no column for the test date, and this line gives several days, so none was used"
+				p.What = titleLineDays
 				return titleDay{said: p}
 			case namesMonth(s):
-				p.What = "there is no column for the test date, and this line gives the month without the day, so it was not used"
+				p.What = titleMonth
 				return titleDay{said: p}
 			}
 		}

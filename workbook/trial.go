@@ -1,9 +1,7 @@
 package workbook
 
 import (
-	"fmt"
 	"slices"
-	"strings"
 
 	"tenback/scoring"
 	"tenback/workbook/cell"
@@ -39,8 +37,6 @@ func (sr *sheetReader) saysAbsent(raw *rawRow) bool {
 	return slices.ContainsFunc(sr.used, func(c *sheetColumn) bool { return c.isResult() && cell.SaysNoResult(raw.cells[c.slot]) })
 }
 
-const noResultHere = "there is no test result in this row"
-
 func blockers(row *Row) int {
 	n := 0
 	for i := range row.Problems {
@@ -52,7 +48,7 @@ func blockers(row *Row) int {
 }
 
 // resultFix names the columns that take a result.
-func (sr *sheetReader) resultFix() string {
+func (sr *sheetReader) resultFix() scoring.Said {
 	var names []string
 	for _, c := range sr.used {
 		if c.isResult() && len(names) < 4 {
@@ -60,9 +56,14 @@ func (sr *sheetReader) resultFix() string {
 		}
 	}
 	if len(names) == 0 {
-		return `add a column for a test result, such as "` + scoring.Tests()[1].Results[0].Column + `"`
+		return addResult.With(resultHeader(scoring.Tests()[1]))
 	}
-	return "fill in " + strings.Join(names, " or ")
+	return fillInHeaders.With(orEach(names))
+}
+
+// resultHeader is the header for a test's preferred result.
+func resultHeader(t *scoring.Test) scoring.Header {
+	return scoring.Header{Test: t, Input: t.Results[0].Input}
 }
 
 // readNamed reads the tests that are named in a Test column, with the results
@@ -88,7 +89,7 @@ func (b *rowTrials) readNamed() {
 		case at < 0:
 			if r := b.raw.cells[c.slot]; !r.IsBlank() && !cell.SaysNoResult(r) && b.raw.cells[name.slot].IsBlank() {
 				b.failed = true
-				b.sr.block(b.row, b.raw, c, "the row does not say which test this was", fmt.Sprintf("name the test in the column %q", name.Header))
+				b.sr.block(b.row, b.raw, c, whichTest, fixWhichTest.With(scoring.Quoted(name.Header)))
 			}
 		case hasInput(test, inputFor(c, test)):
 			b.set(at, c)
@@ -103,12 +104,12 @@ func (b *rowTrials) testNamed(c *sheetColumn) *scoring.Test {
 	if ok && len(test.Results) > 0 {
 		return test
 	}
-	fix := "tenback tests lists the tests and their names"
+	fix := listOfTests
 	if near, ok := b.sr.rd.words.nearestTest(text); ok {
-		fix = fmt.Sprintf("did you mean %q? %s", near, fix)
+		fix = didYouMean.With(scoring.Quoted(near), fix)
 	}
 	b.failed = true
-	b.sr.block(b.row, b.raw, c, "this test is not known", fix)
+	b.sr.block(b.row, b.raw, c, unknownTest, fix)
 	return nil
 }
 
@@ -241,9 +242,8 @@ func (b *rowTrials) share() {
 		case 1:
 			b.set(takers[0], c)
 		default:
-			b.sr.block(b.row, b.raw, c, fmt.Sprintf("this could belong to the %s or to the %s",
-				b.trials[takers[0]].Test.Name, b.trials[takers[1]].Test.Name),
-				"give each test a column of its own, such as \""+b.trials[takers[0]].Test.Name+" pulse\"")
+			b.sr.block(b.row, b.raw, c, eitherTest.With(b.trials[takers[0]].Test, b.trials[takers[1]].Test),
+				fixEitherTest.With(b.trials[takers[0]].Test))
 		}
 	}
 }
@@ -257,7 +257,7 @@ func (b *rowTrials) finish() {
 			continue
 		}
 		if b.named[i] != nil && !b.failed && !b.sr.saysAbsent(b.raw) {
-			b.sr.block(b.row, b.raw, b.named[i], "the test has no result", b.sr.resultFix())
+			b.sr.block(b.row, b.raw, b.named[i], testNoResult, b.sr.resultFix())
 		}
 	}
 }

@@ -1,7 +1,6 @@
 package workbook
 
 import (
-	"fmt"
 	"math"
 	"strings"
 	"time"
@@ -29,7 +28,7 @@ func (sr *sheetReader) readOne(raw *rawRow, row *Row, c *sheetColumn, t *scoring
 		case !ok:
 			v, ok = got, true
 		case !sameAmount(v[0], got[0]):
-			sr.block(row, raw, d, fmt.Sprintf("%s says something else", v[0].cell), fmt.Sprintf("empty one of the two cells, or leave out the column that is not to be scored: --column %q", c.Header+"=ignore"))
+			sr.block(row, raw, d, saysOther.With(v[0].cell), fixEmptyOne.With(leaveOut(c)))
 			return nil, false
 		}
 	}
@@ -51,7 +50,7 @@ func (sr *sheetReader) readCell(raw *rawRow, row *Row, c *sheetColumn, t *scorin
 	}
 	in := inputFor(c, t)
 	if cell.SaysNoResult(r) && !in.Info().YesNo {
-		sr.say(row, raw, c, "taken as no value", "")
+		sr.say(row, raw, c, takenAsNone, scoring.Said{})
 		return nil, false
 	}
 	values, doubt := sr.parse(raw, c, in, t)
@@ -63,7 +62,7 @@ func (sr *sheetReader) readCell(raw *rawRow, row *Row, c *sheetColumn, t *scorin
 	for i := range values {
 		v := &values[i]
 		v.cell = at
-		if what := v.in.CheckRange(v.q); what != "" {
+		if what := v.in.CheckRange(v.q); !what.IsZero() {
 			sr.block(row, raw, c, what, rangeFix(v.in, v.q))
 			return nil, false
 		}
@@ -134,7 +133,7 @@ func (sr *sheetReader) parseAs(raw *rawRow, c *sheetColumn, in scoring.Input, t 
 		unit = c.Meaning.Unit
 	}
 	q, d := cell.ParseAmount(r, cell.Measure{Unit: unit, Unclear: c.unclear,
-		Fits: func(q scoring.Quantity) bool { return in.CheckRange(q) == "" },
+		Fits: func(q scoring.Quantity) bool { return in.CheckRange(q).IsZero() },
 		Fix:  amountFix(in)})
 	return one(q.Amount, q.Unit, d)
 }
@@ -151,7 +150,7 @@ func parseShuttle(r cell.Raw, t *scoring.Test) ([]value, *cell.Doubt) {
 		return nil, d
 	}
 	if t != nil && !isResultOf(t, s.Input) {
-		return nil, &cell.Doubt{What: "the " + s.Input.Info().Name + " is no result of this test", Fix: "type the level"}
+		return nil, &cell.Doubt{What: noResultOfTest.With(s.Input), Fix: fixLevel}
 	}
 	values := []value{{in: s.Input, q: scoring.Q(s.Value, s.Input.Info().Unit)}}
 	if s.HasInLevel {
@@ -167,10 +166,9 @@ func (sr *sheetReader) readMinutesSeconds(raw *rawRow, row *Row, c *sheetColumn)
 		return nil, false
 	}
 	if cell.SaysNoResult(minutes) || cell.SaysNoResult(seconds) {
-		sr.say(row, raw, c, "taken as no value", "")
+		sr.say(row, raw, c, takenAsNone, scoring.Said{})
 		return nil, false
 	}
-	const fix = "type whole minutes in the one cell and the seconds in the other"
 	m := scoring.Q(0, scoring.Minutes)
 	s := scoring.Q(0, scoring.Seconds)
 	for _, part := range []struct {
@@ -181,7 +179,7 @@ func (sr *sheetReader) readMinutesSeconds(raw *rawRow, row *Row, c *sheetColumn)
 		if part.r.IsBlank() {
 			continue
 		}
-		q, d := cell.ParseAmount(part.r, cell.Measure{Unit: part.q.Unit, Fix: fix})
+		q, d := cell.ParseAmount(part.r, cell.Measure{Unit: part.q.Unit, Fix: fixMinutes})
 		if d != nil {
 			sr.block(row, raw, part.at, d.What, d.Fix)
 			return nil, false
@@ -190,17 +188,17 @@ func (sr *sheetReader) readMinutesSeconds(raw *rawRow, row *Row, c *sheetColumn)
 	}
 	switch {
 	case m.Amount < 0 || m.Amount != math.Floor(m.Amount) && !seconds.IsBlank():
-		sr.block(row, raw, c, "these are no whole minutes", fix)
+		sr.block(row, raw, c, noWholeMinutes, fixMinutes)
 		return nil, false
 	case s.Amount < 0 || s.Amount >= 60:
-		sr.block(row, raw, c.seconds, "seconds beside minutes go from 0 to 59", fix)
+		sr.block(row, raw, c.seconds, badSeconds, fixMinutes)
 		return nil, false
 	case seconds.IsBlank():
-		c.remark(readNoSeconds, sr.problem(raw, c, "", ""))
+		c.remark(readNoSeconds, sr.problem(raw, c, scoring.Said{}, scoring.Said{}))
 	}
 	total := scoring.Q(m.In(scoring.Seconds)+s.In(scoring.Seconds), scoring.Seconds)
-	if what := scoring.Time.CheckRange(total); what != "" {
-		sr.block(row, raw, c, what, fix)
+	if what := scoring.Time.CheckRange(total); !what.IsZero() {
+		sr.block(row, raw, c, what, fixMinutes)
 		return nil, false
 	}
 	return []value{{scoring.Time, total, ooxml.Address(c.Index, raw.number)}}, true
@@ -263,43 +261,43 @@ func possibleTimes(t *scoring.Test) [2]time.Duration {
 func (sr *sheetReader) remarkTime(raw *rawRow, c *sheetColumn, t cell.Time) {
 	kinds := map[cell.TimeRule]remark{cell.FromHours: readFromHours, cell.ByEvidence: readByEvidence, cell.ByPossibility: readByPossibility}
 	if kind, ok := kinds[t.Rule]; ok {
-		p := sr.problem(raw, c, "", "")
-		p.Fix = "read as " + scoring.Clock(t.Duration)
+		p := sr.problem(raw, c, scoring.Said{}, scoring.Said{})
+		p.Fix = readAs.With(t.Duration)
 		c.remark(kind, p)
 	}
 }
 
 // amountFix says what to type for an input.
-func amountFix(in scoring.Input) string {
+func amountFix(in scoring.Input) scoring.Said {
 	info := in.Info()
 	switch info.Unit {
 	case scoring.Levels, scoring.Laps:
-		return "type the " + info.Name
+		return fixType.With(in)
 	case scoring.NoUnit:
-		return fmt.Sprintf("type the %s as a number from %g to %g", info.Name, info.Min, info.Max)
+		return fixTypeRange.With(in, scoring.Exactly(info.Min), scoring.Exactly(info.Max))
 	}
-	return fmt.Sprintf("type the %s in %s", info.Name, info.Unit)
+	return fixTypeUnit.With(in, info.Unit)
 }
 
 // rangeFix says what to do about a value out of range: which slips would
 // explain it.
-func rangeFix(in scoring.Input, q scoring.Quantity) string {
+func rangeFix(in scoring.Input, q scoring.Quantity) scoring.Said {
 	info := in.Info()
 	fix := amountFix(in)
 	switch {
 	case in == scoring.Time:
-		return "type minutes and seconds with a colon, such as 11:30"
+		return cell.FixTime
 	case info.Unit == scoring.BeatsPerMinute && q.Amount >= 8 && q.Amount < info.Min:
-		return fix + "; a count of ten seconds has to be multiplied by 6, one of fifteen by 4"
+		return fixCount.With(fix)
 	case in == scoring.ShuttleLevel && q.Amount > info.Max:
-		return fix + fmt.Sprintf("; if these are laps, type %g laps", q.Amount)
-	case in == scoring.MeasuredVO2 && scoring.MeasuredVO2Abs.CheckRange(scoring.Q(q.Amount, scoring.LPerMin)) == "":
-		return fix + fmt.Sprintf("; if it is in L/min, type %g L/min", q.Amount)
+		return fixLaps.With(fix, scoring.Exactly(q.Amount))
+	case in == scoring.MeasuredVO2 && scoring.MeasuredVO2Abs.CheckRange(scoring.Q(q.Amount, scoring.LPerMin)).IsZero():
+		return fixLitres.With(fix, scoring.Exactly(q.Amount))
 	}
 	for _, u := range []scoring.Unit{scoring.Metres, scoring.Centimetres, scoring.Inches, scoring.Kilometres, scoring.Miles, scoring.Pounds} {
 		other := scoring.Q(q.Amount, u)
-		if u != q.Unit && u.Converts(info.Unit) && in.CheckRange(other) == "" {
-			return fix + fmt.Sprintf("; if it is in %s, type %g %s or name the unit in the header", u, q.Amount, u)
+		if u != q.Unit && u.Converts(info.Unit) && in.CheckRange(other).IsZero() {
+			return fixOtherUnit.With(fix, u, scoring.Exactly(q.Amount))
 		}
 	}
 	return fix

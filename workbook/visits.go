@@ -2,7 +2,6 @@ package workbook
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -29,7 +28,7 @@ type Visit struct {
 	Person int    // visits of one person on several days have the same number, counted from 0
 	// Doubt says why the visit is not compared with others of the person; empty
 	// if it may be.
-	Doubt string
+	Doubt scoring.Said
 
 	first *Row // the first row as it stands on its sheet
 	// attempts tells that the doubt is a test done twice on the day.
@@ -69,12 +68,12 @@ func (m *matching) visits() []Visit {
 	at := map[key]int{}
 	var groups [][]Line
 	var persons []int
-	lost := map[int]string{} // groups whose day is not known, and why that matters
+	lost := map[int]scoring.Said{} // groups whose day is not known, and why that matters
 	for i, line := range m.lines {
 		k := key{m.person[i], line.Row.Entry.Tested}
-		why := ""
+		why := scoring.Said{}
 		if k.day.IsZero() && len(days[k.person]) == 1 {
-			if why = m.dayless(i, of[k.person]); why == "" {
+			if why = m.dayless(i, of[k.person]); why.IsZero() {
 				k.day = days[k.person][0]
 			}
 		}
@@ -83,7 +82,7 @@ func (m *matching) visits() []Visit {
 			n = len(groups)
 			at[k] = n
 			groups, persons = append(groups, nil), append(persons, k.person)
-			if why != "" {
+			if !why.IsZero() {
 				lost[n] = why
 			}
 		}
@@ -94,11 +93,11 @@ func (m *matching) visits() []Visit {
 		visits[n] = Visit{Sheet: lines[0].Sheet, Row: lines[0].Row, Person: persons[n], Doubt: lost[n], first: lines[0].Row}
 		if lists := listsFor(m.more[persons[n]], lines, latest[persons[n]]); len(lines)+len(lists) > 1 {
 			visits[n].Row, visits[n].Doubt = joinRows(lines, lists)
-			visits[n].More, visits[n].attempts = lines[1:], visits[n].Doubt != ""
+			visits[n].More, visits[n].attempts = lines[1:], !visits[n].Doubt.IsZero()
 		}
-		if why := lost[n]; why != "" {
+		if why := lost[n]; !why.IsZero() {
 			visits[n].Doubt, visits[n].attempts = why, false
-			visits[n].remark(Problem{Sheet: lines[0].Sheet.Name, Cell: lines[0].Row.Person.NameCell, Read: lines[0].Row.Person.Label(), What: why, Fix: "add the test date"})
+			visits[n].remark(Problem{Sheet: lines[0].Sheet.Name, Cell: lines[0].Row.Person.NameCell, Read: lines[0].Row.Person.Label(), What: why, Fix: addDay})
 		}
 	}
 	return visits
@@ -115,10 +114,10 @@ func (v *Visit) remark(p Problem) {
 // dayless tells why a line without a day is not taken as one of the only day
 // that its person was tested on: its day can't be read, or it has the same test
 // on another sheet with another result, as the next season's sheet has.
-func (m *matching) dayless(i int, mine []int) string {
+func (m *matching) dayless(i int, mine []int) scoring.Said {
 	line := m.lines[i]
 	if line.Row.dayUnread {
-		return "the day of this test can't be read, so it is not compared with other tests of this person"
+		return dayUnread
 	}
 	for _, j := range mine[:min(len(mine), maxAlike)] {
 		other := m.lines[j]
@@ -126,10 +125,10 @@ func (m *matching) dayless(i int, mine []int) string {
 			continue
 		}
 		if cell := otherResult(line.Row, other.Row); cell != "" {
-			return fmt.Sprintf("this test has no day, and the same test stands with another result in %s!%s, so it is not compared with it", other.Sheet.Name, cell)
+			return dayMissing.With(other.Sheet.Name + "!" + cell)
 		}
 	}
-	return ""
+	return scoring.Said{}
 }
 
 // otherResult finds, in another row, the cell of a test that the row has too,
@@ -187,13 +186,13 @@ func listsFor(lists, lines []Line, latest time.Time) []Line {
 // joining makes one row of several.
 type joining struct {
 	row   *Row
-	first string // name of the first row's sheet
-	doubt string // why the row is not compared with other days; empty if it may be
+	first string       // name of the first row's sheet
+	doubt scoring.Said // why the row is not compared with other days; empty if it may be
 }
 
 // joinRows makes a row that says what all of the lines say, the first of them
 // where they differ, and of the person what only lists say.
-func joinRows(lines, lists []Line) (row *Row, doubt string) {
+func joinRows(lines, lists []Line) (row *Row, doubt scoring.Said) {
 	first := lines[0].Row
 	j := joining{first: lines[0].Sheet.Name, row: &Row{Sheet: first.Sheet, Number: first.Number, Person: first.Person, Report: first.Report, sheetGroup: first.sheetGroup}}
 	for _, line := range lines {
@@ -264,12 +263,12 @@ func (j *joining) age(lines, lists []Line) []Problem {
 		}
 		p := Problem{Sheet: line.Sheet.Name, Cell: line.Row.birthCell, Read: born.Time.Format(time.DateOnly), Blocking: true}
 		if e.Tested.IsZero() {
-			p.What, p.Fix = noTestDay, `add a column "Test date"`
+			p.What, p.Fix = noTestDay, addTestDate
 			return []Problem{p}
 		}
 		years, err := scoring.AgeOn(born.Time, e.Tested)
-		if err != nil || scoring.Age.CheckRange(scoring.Q(years, scoring.Years)) != "" {
-			p.What, p.Fix = fmt.Sprintf("this does not fit to the test on %s", e.Tested.Format("2 January 2006")), "correct the date of birth or the test date"
+		if err != nil || !scoring.Age.CheckRange(scoring.Q(years, scoring.Years)).IsZero() {
+			p.What, p.Fix = doesNotFit.With(e.Tested), fixEitherDate
 			return []Problem{p}
 		}
 		e.Set(scoring.Age, scoring.Q(years, scoring.Years), j.at(&line, line.Row.birthCell))
@@ -335,8 +334,7 @@ func (j *joining) values(line *Line, list bool) {
 		case in == scoring.Age && math.Abs(had.Amount-q.Amount) <= 1:
 		case math.Abs(had.Amount-q.Amount) >= 0.05:
 			j.row.Problems = append(j.row.Problems, Problem{Sheet: line.Sheet.Name, Cell: other.Cell(in), Read: q.String(),
-				What: fmt.Sprintf("the %s differs from that in %s of the same person, which was used", in.Info().Name, j.from(line, e.Cell(in))),
-				Fix:  "correct the one that is wrong"})
+				What: valueDiffers.With(in, j.from(line, e.Cell(in))), Fix: correctOne})
 		}
 	}
 	if better {
@@ -362,7 +360,7 @@ func (j *joining) trials(line *Line) {
 			result, _ := theirs.ResultOf()
 			q, _ := theirs.Get(result.Input)
 			j.row.Problems = append(j.row.Problems, Problem{Sheet: line.Sheet.Name, Cell: theirs.Cell(result.Input), Read: q.String(),
-				What: fmt.Sprintf("the same person has the same result in %s; it was counted once", j.from(line, same.Cell(result.Input)))})
+				What: countedOnce.With(j.from(line, same.Cell(result.Input)))})
 			continue
 		}
 		j.tellOther(line, theirs)
@@ -380,9 +378,9 @@ func (j *joining) tellOther(line *Line, trial *scoring.Trial) {
 			continue
 		}
 		q, _ := trial.Get(in)
-		j.doubt = fmt.Sprintf("the same person has the same test with another result on the same day in %s, so no change is worked out from it", j.from(line, had.Cell(in)))
+		j.doubt = otherResultDay.With(j.from(line, had.Cell(in)))
 		j.row.Problems = append(j.row.Problems, Problem{Sheet: line.Sheet.Name, Cell: trial.Cell(in), Read: q.String(),
-			What: j.doubt, Fix: "if one of them is of another day, correct its test date"})
+			What: j.doubt, Fix: fixOtherResult})
 		return
 	}
 }

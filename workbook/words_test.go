@@ -74,7 +74,7 @@ func manyOutcomes(t *testing.T) []*Outcome {
 			person(e, scoring.Female, 71)
 			trial(t, e, "step-in-place-2-min", map[scoring.Input]float64{scoring.StepsInPlace: 58})
 		}),
-		outcomeOf(t, func(e *scoring.Entry) { person(e, scoring.Male, 40) }, Problem{Sheet: "People", Cell: "D2", What: "it is odd", Blocking: true}),
+		outcomeOf(t, func(e *scoring.Entry) { person(e, scoring.Male, 40) }, Problem{Sheet: "People", Cell: "D2", What: scoring.Verbatim("it is odd"), Blocking: true}),
 	}
 	for _, value := range []float64{10, 70} {
 		all = append(all, outcomeOf(t, func(e *scoring.Entry) {

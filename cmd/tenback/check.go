@@ -175,7 +175,7 @@ func checkJSON(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome
 	}
 	blocking, remarks := gather(roster, outcomes)
 	for _, f := range append(blocking, remarks...) {
-		p := jsonProblem{Sheet: f.Sheet, Cell: f.Cell, Read: f.Read, What: f.What, Fix: f.Fix, Blocking: f.Blocking}
+		p := jsonProblem{Sheet: f.Sheet, Cell: f.Cell, Read: f.Read, What: f.What.String(), Fix: f.Fix.String(), Blocking: f.Blocking}
 		if len(f.Cells) > 1 {
 			p.Cells = f.Cells
 		}

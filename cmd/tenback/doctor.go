@@ -143,6 +143,6 @@ func printReading(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outc
 		if f.Cell != "" {
 			where += "!" + f.Cell
 		}
-		fmt.Fprintf(w, "  %s, %s: %s\n", where, count(max(1, len(f.Cells)), "cell", "cells"), workbook.Shapeless(f.What))
+		fmt.Fprintf(w, "  %s, %s: %s\n", where, count(max(1, len(f.Cells)), "cell", "cells"), workbook.Shapeless(f.What.String()))
 	}
 }

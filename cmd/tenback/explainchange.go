@@ -15,7 +15,7 @@ const isoDay = "2 January 2006"
 
 // explainChange prints how the change since earlier tests was worked out.
 func explainChange(w io.Writer, o *workbook.Outcome) {
-	if o.Uncompared != "" {
+	if !o.Uncompared.IsZero() {
 		fmt.Fprintf(w, "\nChange: not compared, for %s\n", o.Uncompared)
 	}
 	if o.Review == nil {

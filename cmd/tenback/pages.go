@@ -217,7 +217,7 @@ func readLogo(path string) (*pdfreport.Logo, error) {
 func (m *pageMaker) person(o *workbook.Outcome) pdfreport.Person {
 	var remarks []pdfreport.Problem
 	for _, p := range o.Problems() {
-		remarks = append(remarks, pdfreport.Problem{Read: p.Read, What: p.What, Said: p.Said})
+		remarks = append(remarks, pdfreport.Problem{Read: p.Read, What: p.What})
 	}
 	return pdfreport.Person{Name: o.Row.Person.Label(), Group: o.Row.Person.Group, Score: &o.Score, Review: o.Review, Tested: o.Row.Entry.Tested,
 		Paper: m.paper, Words: m.words[cmp.Or(o.Row.Person.Language, m.lang)], Program: version.Program(), Problems: remarks,

@@ -105,7 +105,7 @@ func printFindings(w io.Writer, findings []workbook.Finding) {
 			where += fmt.Sprintf("  %q", f.Read)
 		}
 		fmt.Fprintf(w, "  %s\n      %s\n", where, f.What)
-		if f.Fix != "" {
+		if !f.Fix.IsZero() {
 			fmt.Fprintf(w, "      → %s\n", f.Fix)
 		}
 	}

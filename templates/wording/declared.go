@@ -41,18 +41,31 @@ func Declared() []byte {
 		f.block("remark."+code.ID(), nil, scoring.Flag{Code: code}.String())
 	}
 	f.part("Reasons, remedies and details. Slots hold words and numbers of the language.")
-	for _, p := range scoring.Phrases() {
+	f.phrases(scoring.Phrases())
+	f.part("Groups of tables in fifths.")
+	for g, name := range reference.Fifths() {
+		f.block(fmt.Sprintf("fifth.%d", g+1), nil, name)
+	}
+	return f.Bytes()
+}
+
+// Phrases is the English words of the phrases of other packages, under a comment
+// that says how the file is made and what to do with it.
+func Phrases(comment string, phrases []*scoring.Phrase) []byte {
+	var f file
+	fmt.Fprintf(&f, "{{/* %s */}}\n\n", comment)
+	f.phrases(phrases)
+	return f.Bytes()
+}
+
+func (f *file) phrases(all []*scoring.Phrase) {
+	for _, p := range all {
 		text := p.English
 		for _, slot := range p.Slots {
 			text = strings.ReplaceAll(text, "{"+slot+"}", "{{."+slot+"}}")
 		}
 		f.block("say."+p.ID, p.Slots, text)
 	}
-	f.part("Groups of tables in fifths.")
-	for g, name := range reference.Fifths() {
-		f.block(fmt.Sprintf("fifth.%d", g+1), nil, name)
-	}
-	return f.Bytes()
 }
 
 // file is a file of words that is being written.

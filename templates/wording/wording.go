@@ -8,6 +8,8 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"time"
+	"unicode"
 
 	"tenback/scoring"
 	"tenback/scoring/reference"
@@ -183,7 +185,7 @@ func (w Words) Remark(f scoring.Flag) string {
 	return text
 }
 
-// Said says what a score had to say.
+// Said says what a score, or the reading of a roster, had to say.
 func (w Words) Said(s scoring.Said) string {
 	p, filled := s.Phrase()
 	if p == nil {
@@ -211,8 +213,29 @@ func (w Words) slot(value any) any {
 		return w.Number(v.Amount, v.Decimals)
 	case scoring.Said:
 		return w.Said(v)
+	case scoring.Unit:
+		return w.Unit(v)
+	case scoring.Header:
+		return w.Column(v.Test, v.Input)
+	case scoring.Quoted:
+		return w.Say("say.quoted", Slots{"Text": visible(string(v))})
+	case time.Time:
+		return w.Say("say.day", Slots{"Day": v})
+	case time.Duration:
+		return scoring.Clock(v)
 	}
 	return value
+}
+
+// visible is a text without signs that would break a line or work on the reader's
+// screen.
+func visible(text string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) {
+			return ' '
+		}
+		return r
+	}, text)
 }
 
 var (

@@ -97,16 +97,16 @@ func TestFold(t *testing.T) {
 // outcome writes a reading and its doubt in one word for tables.
 func outcome(value any, d *Doubt) string {
 	if d != nil {
-		return "doubt: " + d.What
+		return "doubt: " + d.What.String()
 	}
 	return fmt.Sprint(value)
 }
 
 func TestParseAmount(t *testing.T) {
-	kg := Measure{Unit: scoring.Kilograms, Fix: "type kilograms", Fits: func(q scoring.Quantity) bool { return scoring.BodyMass.CheckRange(q) == "" }}
-	cm := Measure{Unit: scoring.Centimetres, Fits: func(q scoring.Quantity) bool { return scoring.Stature.CheckRange(q) == "" }}
+	kg := Measure{Unit: scoring.Kilograms, Fix: scoring.Verbatim("type kilograms"), Fits: func(q scoring.Quantity) bool { return scoring.BodyMass.CheckRange(q).IsZero() }}
+	cm := Measure{Unit: scoring.Centimetres, Fits: func(q scoring.Quantity) bool { return scoring.Stature.CheckRange(q).IsZero() }}
 	hr := Measure{Unit: scoring.BeatsPerMinute}
-	metres := Measure{Unit: scoring.Metres, Fits: func(q scoring.Quantity) bool { return scoring.Distance.CheckRange(q) == "" }}
+	metres := Measure{Unit: scoring.Metres, Fits: func(q scoring.Quantity) bool { return scoring.Distance.CheckRange(q).IsZero() }}
 	for _, tc := range []struct {
 		m    Measure
 		r    Raw
@@ -176,9 +176,9 @@ func TestParseAmount(t *testing.T) {
 		{metres, text("12,34,5"), "doubt: this is no number"},
 		{metres, text("123,456 m"), "123.46 m"}, // 123 km can't be
 		{kg, text("1,234"), "doubt: this could be 1.234 or 1234"},
-		{Measure{Unit: scoring.Centimetres, Unclear: "the header says two things"}, num("175", ""), "doubt: the header says two things"},
-		{Measure{Unit: scoring.Centimetres, Unclear: "the header says two things"}, text("175"), "doubt: the header says two things"},
-		{Measure{Unit: scoring.Centimetres, Unclear: "the header says two things"}, text("175 cm"), "175 cm"},
+		{Measure{Unit: scoring.Centimetres, Unclear: scoring.Verbatim("the header says two things")}, num("175", ""), "doubt: the header says two things"},
+		{Measure{Unit: scoring.Centimetres, Unclear: scoring.Verbatim("the header says two things")}, text("175"), "doubt: the header says two things"},
+		{Measure{Unit: scoring.Centimetres, Unclear: scoring.Verbatim("the header says two things")}, text("175 cm"), "175 cm"},
 		{Measure{Unit: scoring.Percent}, num("0.21", "0%"), "21 %"},
 		{Measure{Unit: scoring.LitresOfBlood}, text("18 L/min"), "18 " + scoring.LitresOfBlood.String()},
 	} {

@@ -8,11 +8,11 @@ import (
 
 // choice is a question with two answers and the words for each, folded.
 type choice struct {
-	fix     string
+	fix     scoring.Said
 	answers map[string]float64
 }
 
-func newChoice(fix string, zero, one float64, forZero, forOne string) choice {
+func newChoice(fix scoring.Said, zero, one float64, forZero, forOne string) choice {
 	c := choice{fix, map[string]float64{}}
 	for _, w := range strings.Split(forZero, ",") {
 		c.answers[Fold(w)] = zero
@@ -24,13 +24,13 @@ func newChoice(fix string, zero, one float64, forZero, forOne string) choice {
 }
 
 var (
-	efforts = newChoice("type all-out or steady", scoring.EffortSteady, scoring.EffortAllOut,
+	efforts = newChoice(fixEffort, scoring.EffortSteady, scoring.EffortAllOut,
 		"steady,submax,submaximal,sub-max,sub-maximal,even,even pace,easy,jog,jogging,moderate,comfortable,locker,gleichmassig,ruhig,submaximale,submaximaal,constante,regulier,reguliere,allure reguliere,ровный,匀速",
 		"all-out,all out,allout,max,maximal,maximum,race,full,full effort,ausbelastung,vollgas,a fond,maximale,maximaal,maximalt,maksymalny,maximo,massimo,максимум,максимальный,全力,전력")
-	gaits = newChoice("type walk or run", scoring.GaitWalk, scoring.GaitRun,
+	gaits = newChoice(fixGait, scoring.GaitWalk, scoring.GaitRun,
 		"walk,walking,w,gehen,marche,caminar,andar,gang,chod,ходьба,走",
 		"run,running,r,jog,jogging,laufen,course,correr,lop,bieg,бег,跑")
-	answers = newChoice("type yes or no, or leave the cell empty", scoring.No, scoring.Yes,
+	answers = newChoice(fixYesNo, scoring.No, scoring.Yes,
 		"no,n,none,never,false,nein,non,nee,nej,nie,não,nao,нет,否,无,いいえ,아니오,tidak,hayir,0",
 		"yes,y,true,ja,j,oui,o,si,s,sim,tak,t,да,是,有,はい,예,네,ya,evet,x,ok,1")
 )
@@ -44,7 +44,7 @@ func (c choice) read(r Raw) (float64, *Doubt) {
 	if answer, ok := c.answers[Fold(r.Text)]; ok {
 		return answer, nil
 	}
-	return 0, doubt(c.fix, "this is none of the words known here")
+	return 0, doubt(c.fix, noneOfWords)
 }
 
 // ParseEffort reads scoring.EffortAllOut or scoring.EffortSteady.

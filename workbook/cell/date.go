@@ -117,13 +117,11 @@ func serialDate(x float64, date1904 bool) (time.Time, bool) {
 	return time.Date(1899, 12, 30+n, 0, 0, 0, 0, time.UTC), true
 }
 
-const dateFix = "type the date as year-month-day, such as 2010-05-31"
-
 // ParseDate reads a day: a real date of the spreadsheet, ISO, 20100531, with
 // the day or the month in front, with the month as a word, or for a date of
 // birth the year alone.
 func ParseDate(r Raw, c DateContext) (Day, *Doubt) {
-	if d := r.unreadable(dateFix); d != nil {
+	if d := r.unreadable(fixDate); d != nil {
 		return Day{}, d
 	}
 	if r.Kind == Number {
@@ -149,7 +147,7 @@ func ParseDate(r Raw, c DateContext) (Day, *Doubt) {
 			return c.date(m[3], month, atoi(m[2]))
 		}
 	}
-	return Day{}, doubt(dateFix, "this is no date")
+	return Day{}, doubt(fixDate, noDate)
 }
 
 // noYear is a date without its year, as a spreadsheet shows 7-10.
@@ -187,12 +185,12 @@ var (
 func (c DateContext) stored(r Raw) (Day, *Doubt) {
 	x, d := storedNumber(r)
 	if d != nil {
-		return Day{}, doubt(dateFix, "%s", d.What)
+		return Day{}, doubt(fixDate, d.What)
 	}
 	if r.Format.isTemporal() {
 		t, ok := serialDate(x, c.Date1904)
 		if !ok || r.Format.IsTime() && x < 366 {
-			return Day{}, doubt(dateFix, "the spreadsheet holds no proper date here")
+			return Day{}, doubt(fixDate, noStoredDate)
 		}
 		return c.checked(Day{Time: t})
 	}
@@ -205,7 +203,7 @@ func (c DateContext) stored(r Raw) (Day, *Doubt) {
 			return c.checked(Day{Time: t})
 		}
 	}
-	return Day{}, doubt(dateFix, "this number is no date")
+	return Day{}, doubt(fixDate, numberNoDate)
 }
 
 // numbersOnly reads a year alone, 20100531, and personal numbers that begin
@@ -225,10 +223,10 @@ func (c DateContext) numbersOnly(s string) (day Day, d *Doubt, ok bool) {
 	case 4:
 		year := atoi(s)
 		if year < 1890 || year > 2100 {
-			return Day{}, doubt(dateFix, "this is no year in which anyone was born"), true
+			return Day{}, doubt(fixDate, noBirthYear), true
 		}
 		if !c.Birth {
-			return Day{}, doubt(dateFix, "this is a year only"), true
+			return Day{}, doubt(fixDate, yearOnly), true
 		}
 		return Day{Time: time.Date(year, 7, 1, 0, 0, 0, 0, time.UTC), YearOnly: true}, nil, true
 	case 8:
@@ -248,7 +246,7 @@ func (c DateContext) ordered(first, second int, year string, dots bool) (Day, *D
 	asMonthFirst, d2 := c.date(year, first, second)
 	switch {
 	case d1 != nil && d2 != nil:
-		return Day{}, doubt(dateFix, "there is no such date")
+		return Day{}, doubt(fixDate, noSuchDate)
 	case d2 != nil && (c.Order != MonthFirst || second > 12 || first > 12):
 		return asDayFirst, nil
 	case d1 != nil && (c.Order != DayFirst || second > 12 || first > 12):
@@ -262,7 +260,7 @@ func (c DateContext) ordered(first, second int, year string, dots bool) (Day, *D
 	case c.Order == MonthFirst:
 		return asMonthFirst, nil
 	}
-	return Day{}, doubt(dateFix, "this could be %s or %s", asDayFirst.Time.Format("2 January 2006"), asMonthFirst.Time.Format("2 January 2006"))
+	return Day{}, doubt(fixDate, couldBe.With(or([]any{asDayFirst.Time, asMonthFirst.Time})))
 }
 
 // date builds a day from its parts and gives a two-digit year its century:
@@ -271,7 +269,7 @@ func (c DateContext) date(yearText string, month, day int) (Day, *Doubt) {
 	year, err := strconv.Atoi(yearText)
 	short := len(yearText) == 2
 	if err != nil || month < 1 || month > 12 || day < 1 || day > 31 {
-		return Day{}, doubt(dateFix, "there is no such date")
+		return Day{}, doubt(fixDate, noSuchDate)
 	}
 	if short {
 		year += 2000
@@ -285,7 +283,7 @@ func (c DateContext) date(yearText string, month, day int) (Day, *Doubt) {
 	}
 	t := time.Date(year, time.Month(month), day, 0, 0, 0, 0, time.UTC)
 	if t.Day() != day {
-		return Day{}, doubt(dateFix, "there is no such date")
+		return Day{}, doubt(fixDate, noSuchDate)
 	}
 	return c.checked(Day{Time: t, ShortYear: short})
 }
@@ -296,9 +294,9 @@ const youngest = 4
 func (c DateContext) checked(d Day) (Day, *Doubt) {
 	switch {
 	case d.Time.Year() < 1890:
-		return Day{}, doubt(dateFix, "the year %d is too long ago", d.Time.Year())
+		return Day{}, doubt(fixDate, tooLongAgo.With(d.Time.Year()))
 	case d.Time.Year() > 2100, !c.Latest.IsZero() && d.Time.After(c.Latest):
-		return Day{}, doubt(dateFix, "%s is in the future", d.Time.Format("2 January 2006"))
+		return Day{}, doubt(fixDate, inFuture.With(d.Time))
 	}
 	return d, nil
 }

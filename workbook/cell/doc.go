@@ -10,7 +10,6 @@
 package cell
 
 import (
-	"fmt"
 	"strings"
 
 	"tenback/scoring"
@@ -46,50 +45,56 @@ func (r Raw) IsBlank() bool {
 
 // Doubt is why a cell could not be read.
 type Doubt struct {
-	What string // why, completes "C7 (\"11.30\"): "
-	Fix  string // what to type instead
+	What scoring.Said // why, completes "C7 (\"11.30\"): "
+	Fix  scoring.Said // what to type instead; may be nothing
 }
 
 func (d *Doubt) Error() string {
-	if d.Fix == "" {
-		return d.What
+	if d.Fix.IsZero() {
+		return d.What.String()
 	}
-	return d.What + "; " + d.Fix
+	return d.What.String() + "; " + d.Fix.String()
 }
 
-func doubt(fix, what string, args ...any) *Doubt {
-	return &Doubt{What: fmt.Sprintf(what, args...), Fix: fix}
-}
+func doubt(fix, what scoring.Said) *Doubt { return &Doubt{What: what, Fix: fix} }
 
 // maxText bounds the texts that are looked at: no value is longer.
 const maxText = 200
 
 // unreadable is the doubt for cells that hold no value at all, whatever is
 // looked for; nil if the cell can be read.
-func (r Raw) unreadable(fix string) *Doubt {
+func (r Raw) unreadable(fix scoring.Said) *Doubt {
 	switch {
 	case r.Kind == Error:
-		return doubt("correct the formula, or "+fix, "the cell holds the error %s", r.Text)
+		return doubt(fixFormula.With(fix), holdsError.With(r.Text))
 	case r.Kind == Uncached:
-		return doubt("open the workbook in your spreadsheet program, save it and try again, or "+fix, "the result of the formula is not stored in the file")
+		return doubt(fixSave.With(fix), noResultKept)
 	case r.Kind == Bool:
-		return doubt(fix, "the cell holds %s", strings.ToUpper(r.Text))
+		return doubt(fix, holds.With(strings.ToUpper(r.Text)))
 	case r.Kind == Text && len(r.Text) > 1 && strings.Trim(r.Text, "#") == "":
-		return doubt("widen the column in your spreadsheet program and save the file again, or "+fix, "the spreadsheet wrote %s, for its column was too narrow", Display(r, false))
+		return doubt(fixWiden.With(fix), tooNarrow.With(Display(r, false)))
 	case len(r.Text) > maxText:
-		return doubt(fix, "the text is too long for a value")
+		return doubt(fix, tooLong)
 	}
 	return nil
 }
 
-// or joins readings for a sentence.
-func or(readings []string) string {
-	switch n := len(readings); n {
-	case 0, 1:
-		return strings.Join(readings, "")
-	default:
-		return strings.Join(readings[:n-1], ", ") + " or " + readings[n-1]
+// or joins two or more readings for a sentence.
+func or(readings []any) scoring.Said {
+	last := len(readings) - 1
+	return Or(Listed(readings[:last]), readings[last])
+}
+
+// Or joins two of what a phrase takes in a slot.
+func Or(first, last any) scoring.Said { return joinOr.With(first, last) }
+
+// Listed joins one or more with commas.
+func Listed(all []any) any {
+	first := all[0]
+	for _, next := range all[1:] {
+		first = joinComma.With(first, next)
 	}
+	return first
 }
 
 type unit = scoring.Unit

@@ -26,11 +26,11 @@ func FuzzParseTime(f *testing.F) {
 		if d == nil && (got.Duration < 0 || got.Duration > longestTime) {
 			t.Errorf("%q reads as %v", content, got.Duration)
 		}
-		if d != nil && (d.What == "" || got != (Time{})) {
+		if d != nil && (d.What.IsZero() || got != (Time{})) {
 			t.Errorf("%q: doubt %+v with %v", content, d, got)
 		}
 		c.Column.Observe(r, c)
-		if _, again := ParseTime(r, TimeContext{}); again != nil && again.What == "" {
+		if _, again := ParseTime(r, TimeContext{}); again != nil && again.What.IsZero() {
 			t.Error("a doubt without words")
 		}
 	})
@@ -43,11 +43,11 @@ func FuzzParseNumber(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, kind uint8, content, format string) {
 		for _, u := range []scoring.Unit{scoring.Kilograms, scoring.Centimetres, scoring.BeatsPerMinute, scoring.NoUnit, scoring.Percent} {
-			q, d := ParseAmount(rawOf(kind, content, format), Measure{Unit: u, Fix: "type a number"})
+			q, d := ParseAmount(rawOf(kind, content, format), Measure{Unit: u, Fix: scoring.Verbatim("type a number")})
 			if d == nil && (math.IsNaN(q.Amount) || math.IsInf(q.Amount, 0) || !q.Unit.Converts(u)) {
 				t.Errorf("%q reads as %v", content, q)
 			}
-			if d != nil && d.What == "" {
+			if d != nil && d.What.IsZero() {
 				t.Error("a doubt without words")
 			}
 		}
@@ -66,7 +66,7 @@ func FuzzParseDate(f *testing.F) {
 		if d == nil && !day.YearOnly && (day.Time.After(c.Latest) || day.Time.Year() < 1890) {
 			t.Errorf("%q reads as %v", content, day.Time)
 		}
-		if d != nil && d.What == "" {
+		if d != nil && d.What.IsZero() {
 			t.Error("a doubt without words")
 		}
 		var column DateColumn
@@ -85,7 +85,7 @@ func FuzzParseSex(f *testing.F) {
 		c.Observe(rawOf(kind, a, ""))
 		c.Observe(rawOf(kind, b, ""))
 		sex, d := c.ParseSex(rawOf(kind, a, ""))
-		if d != nil && (sex != scoring.SexUnspecified || d.What == "") {
+		if d != nil && (sex != scoring.SexUnspecified || d.What.IsZero()) {
 			t.Errorf("%q: %v with doubt %v", a, sex, d)
 		}
 	})
@@ -101,13 +101,13 @@ func FuzzParseShuttle(f *testing.F) {
 		if d == nil && (s.InLevel < 0 || s.InLevel > mostInLevel || math.IsNaN(s.Value) || math.IsInf(s.Value, 0)) {
 			t.Errorf("%q reads as %+v", content, s)
 		}
-		if d != nil && d.What == "" {
+		if d != nil && d.What.IsZero() {
 			t.Error("a doubt without words")
 		}
 		var h HalfLevels
 		h.Observe(rawOf(kind, content, format))
 		h.Observe(rawOf(kind, content, format))
-		if d := h.Doubt(rawOf(kind, content, format)); d != nil && (d.What == "" || d.Fix == "") {
+		if d := h.Doubt(rawOf(kind, content, format)); d != nil && (d.What.IsZero() || d.Fix.IsZero()) {
 			t.Error("a doubt without words")
 		}
 	})

@@ -149,7 +149,7 @@ func onlyDigits(s string) string {
 func storedNumber(r Raw) (float64, *Doubt) {
 	x, err := strconv.ParseFloat(strings.TrimSpace(r.Text), 64)
 	if err != nil || math.IsNaN(x) || math.IsInf(x, 0) {
-		return 0, doubt("type a number", "the file holds no proper number here")
+		return 0, doubt(fixNumber, noStoredValue)
 	}
 	return x, nil
 }
@@ -160,10 +160,10 @@ type Measure struct {
 	// Fits tells whether a value is possible at all; it decides between
 	// "1,234" as a little over one and as over a thousand.
 	Fits func(scoring.Quantity) bool
-	Fix  string // what to type instead, for a Doubt
+	Fix  scoring.Said // what to type instead, for a Doubt
 	// Unclear says why a number without a unit can't be read, for headers
-	// that name two units; empty if it can.
-	Unclear string
+	// that name two units; nothing if it can.
+	Unclear scoring.Said
 }
 
 var (
@@ -214,7 +214,7 @@ func ParseAmount(r Raw, m Measure) (scoring.Quantity, *Doubt) {
 	}
 	readings, rest := leadingNumber(s)
 	if len(readings) == 0 {
-		return scoring.Quantity{}, doubt(m.Fix, "this is no number")
+		return scoring.Quantity{}, doubt(m.Fix, noNumber)
 	}
 	unit := m.Unit
 	if rest != "" {
@@ -224,15 +224,15 @@ func ParseAmount(r Raw, m Measure) (scoring.Quantity, *Doubt) {
 		}
 		switch {
 		case !ok && leadsNumber(rest):
-			return scoring.Quantity{}, doubt(m.Fix, "there is more than one number in the cell")
+			return scoring.Quantity{}, doubt(m.Fix, severalNums)
 		case !ok:
-			return scoring.Quantity{}, doubt(m.Fix, "%q behind the number is no unit known here", rest)
+			return scoring.Quantity{}, doubt(m.Fix, noUnit.With(scoring.Quoted(rest)))
 		case !named.Converts(m.Unit):
 			return scoring.Quantity{}, wrongUnit(rest, m)
 		}
 		unit = named
-	} else if m.Unclear != "" {
-		return scoring.Quantity{}, doubt(m.Fix, "%s", m.Unclear)
+	} else if !m.Unclear.IsZero() {
+		return scoring.Quantity{}, doubt(m.Fix, m.Unclear)
 	}
 	return m.choose(readings, unit)
 }
@@ -240,7 +240,7 @@ func ParseAmount(r Raw, m Measure) (scoring.Quantity, *Doubt) {
 func leadsNumber(rest string) bool { return strings.ContainsAny(rest, "0123456789") }
 
 func wrongUnit(named string, m Measure) *Doubt {
-	return doubt(m.Fix, "%q is no unit for this column", named)
+	return doubt(m.Fix, otherUnit.With(scoring.Quoted(named)))
 }
 
 func storedAmount(r Raw, m Measure) (scoring.Quantity, *Doubt) {
@@ -250,18 +250,18 @@ func storedAmount(r Raw, m Measure) (scoring.Quantity, *Doubt) {
 	}
 	switch f := r.Format; {
 	case f.Class == Date || f.Class == DayTime:
-		return scoring.Quantity{}, doubt(m.Fix+" and give the cell a plain number format", "the spreadsheet turned what was typed into a date")
+		return scoring.Quantity{}, doubt(fixPlain.With(m.Fix), becameDate)
 	case f.IsTime():
-		return scoring.Quantity{}, doubt(m.Fix+" and give the cell a plain number format", "the spreadsheet turned what was typed into a time")
+		return scoring.Quantity{}, doubt(fixPlain.With(m.Fix), becameTime)
 	case f.Class == PerCent && m.Unit == scoring.Percent:
 		return scoring.Q(x*100, scoring.Percent), nil
 	case f.Class == PerCent:
-		return scoring.Quantity{}, doubt(m.Fix+" and give the cell a plain number format", "the cell shows a percentage")
+		return scoring.Quantity{}, doubt(fixPlain.With(m.Fix), isPercentage)
 	case f.Unit != scoring.NoUnit && f.Unit.Converts(m.Unit):
 		return scoring.Q(x, f.Unit), nil
 	}
-	if m.Unclear != "" {
-		return scoring.Quantity{}, doubt(m.Fix, "%s", m.Unclear)
+	if !m.Unclear.IsZero() {
+		return scoring.Quantity{}, doubt(m.Fix, m.Unclear)
 	}
 	return scoring.Q(x, m.Unit), nil
 }
@@ -271,17 +271,18 @@ func (m Measure) choose(readings []float64, u scoring.Unit) (scoring.Quantity, *
 	if len(readings) == 1 {
 		return scoring.Q(readings[0], u), nil
 	}
-	var fits, named []string
+	var named []any
+	fits := 0
 	var chosen scoring.Quantity
 	for _, x := range readings {
 		q := scoring.Q(x, u)
-		named = append(named, strconv.FormatFloat(x, 'f', -1, 64))
+		named = append(named, scoring.Exactly(x))
 		if m.Fits != nil && m.Fits(q) {
-			fits, chosen = append(fits, named[len(named)-1]), q
+			fits, chosen = fits+1, q
 		}
 	}
-	if len(fits) != 1 {
-		return scoring.Quantity{}, doubt(m.Fix+" without a mark between the thousands", "this could be %s", or(named))
+	if fits != 1 {
+		return scoring.Quantity{}, doubt(fixUngroup.With(m.Fix), couldBe.With(or(named)))
 	}
 	return chosen, nil
 }

@@ -7,8 +7,6 @@ import (
 	"tenback/scoring"
 )
 
-const sexFix = "type female or male, or leave the cell empty"
-
 // sexWords are words that mean the same in whatever language they turn up,
 // folded. Single letters are in sexCodings.
 var sexWords = func() map[string]scoring.Sex {
@@ -136,7 +134,7 @@ func (c *SexColumn) ParseSex(r Raw) (scoring.Sex, *Doubt) {
 	if r.IsBlank() || SaysNoResult(r) {
 		return scoring.SexUnspecified, nil
 	}
-	if d := r.unreadable(sexFix); d != nil {
+	if d := r.unreadable(fixSex); d != nil {
 		return scoring.SexUnspecified, d
 	}
 	key := sexKey(r.Text)
@@ -150,9 +148,9 @@ func (c *SexColumn) ParseSex(r Raw) (scoring.Sex, *Doubt) {
 		return sex, nil
 	}
 	if len([]rune(key)) == 1 {
-		return scoring.SexUnspecified, doubt(sexFix, "in this column the letter can mean either sex")
+		return scoring.SexUnspecified, doubt(fixSex, eitherSex)
 	}
-	return scoring.SexUnspecified, doubt(sexFix, "this is not known as a sex")
+	return scoring.SexUnspecified, doubt(fixSex, noSex)
 }
 
 // code reads a number by the legend.
@@ -164,10 +162,9 @@ func (c *SexColumn) code(key string) (scoring.Sex, *Doubt) {
 		return sex, nil
 	}
 	if c.legend {
-		return scoring.SexUnspecified, doubt(sexFix, "the legend does not say what %s means", key)
+		return scoring.SexUnspecified, doubt(fixSex, notInLegend.With(key))
 	}
-	return scoring.SexUnspecified, doubt("say so in the header, such as Sex (1 = male, 2 = female), or type female or male",
-		"numbers stand for either sex in different sheets, and nothing says which way this one has it")
+	return scoring.SexUnspecified, doubt(fixLegend, noLegend)
 }
 
 // word reads a word or letter.

@@ -20,8 +20,6 @@ type Shuttle struct {
 // mostInLevel is the most shuttles of any level: the last has 16.
 const mostInLevel = 16
 
-const shuttleFix = "type level and shuttle as text, such as 7.10, or all laps in a column of their own"
-
 var (
 	levelShuttle = regexp.MustCompile(`^(?:level|lvl|lev|l|stage|stufe|palier|livello|nivel|nivå|niva)?\.? ?(\d{1,2}) ?(?:[.,/:;-]|, | ) ?(?:shuttles?|shut|s|sh)?\.? ?(\d{1,2})$`)
 	levelAlone   = regexp.MustCompile(`^(?:level|lvl|lev|l|stage|stufe|palier|livello|nivel|nivå|niva)\.? ?(\d{1,2})$`)
@@ -31,7 +29,7 @@ var (
 // level finished. A number with one decimal 1 may be shuttle 1 or 10: only
 // text or a format with two decimals tells.
 func ParseShuttle(r Raw) (Shuttle, *Doubt) {
-	if d := r.unreadable(shuttleFix); d != nil {
+	if d := r.unreadable(fixShuttle); d != nil {
 		return Shuttle{}, d
 	}
 	switch r.Kind {
@@ -48,14 +46,14 @@ func ParseShuttle(r Raw) (Shuttle, *Doubt) {
 		return Shuttle{Input: scoring.ShuttleLevel, Value: float64(atoi(m[1]))}, nil
 	}
 	if fixed, ok := letterForDigit(s); ok {
-		return Shuttle{}, doubt("type "+fixed, "a letter stands in place of a digit")
+		return Shuttle{}, doubt(typeThis.With(fixed), letterIn)
 	}
 	if writtenDate(s) {
 		return Shuttle{}, shuttleDate()
 	}
 	readings, rest := leadingNumber(s)
 	if len(readings) != 1 {
-		return Shuttle{}, doubt(shuttleFix, "this is no level")
+		return Shuttle{}, doubt(fixShuttle, noLevel)
 	}
 	if rest == "" {
 		return wholeLevel(readings[0])
@@ -68,23 +66,23 @@ func ParseShuttle(r Raw) (Shuttle, *Doubt) {
 	case scoring.Levels:
 		return wholeLevel(readings[0])
 	}
-	return Shuttle{}, doubt(shuttleFix, "this is no level")
+	return Shuttle{}, doubt(fixShuttle, noLevel)
 }
 
 func shuttleDate() *Doubt {
-	return doubt(shuttleFix+", and give the cell the format Text first", "the spreadsheet turned what was typed into a date or time")
+	return doubt(fixAsText.With(fixShuttle), becameEither)
 }
 
 func wholeLevel(x float64) (Shuttle, *Doubt) {
 	if x != float64(int(x)) {
-		return Shuttle{}, doubt(shuttleFix, "this is no level")
+		return Shuttle{}, doubt(fixShuttle, noLevel)
 	}
 	return Shuttle{Input: scoring.ShuttleLevel, Value: x}, nil
 }
 
 func levelAndShuttle(level, shuttle int) (Shuttle, *Doubt) {
 	if shuttle > mostInLevel {
-		return Shuttle{}, doubt(shuttleFix, "no level has %d shuttles", shuttle)
+		return Shuttle{}, doubt(fixShuttle, manyShuttles.With(shuttle))
 	}
 	return Shuttle{Input: scoring.ShuttleLevel, Value: float64(level), InLevel: shuttle, HasInLevel: true}, nil
 }
@@ -93,13 +91,13 @@ func levelAndShuttle(level, shuttle int) (Shuttle, *Doubt) {
 func storedShuttle(r Raw) (Shuttle, *Doubt) {
 	x, d := storedNumber(r)
 	if d != nil {
-		return Shuttle{}, doubt(shuttleFix, "%s", d.What)
+		return Shuttle{}, doubt(fixShuttle, d.What)
 	}
 	if r.Format.isTemporal() {
 		return Shuttle{}, shuttleDate()
 	}
 	if x < 0 || x > 1e6 {
-		return Shuttle{}, doubt(shuttleFix, "this is no level")
+		return Shuttle{}, doubt(fixShuttle, noLevel)
 	}
 	// Sums such as 7 + 0.1 leave traces far behind the point.
 	whole, decimals, _ := strings.Cut(strconv.FormatFloat(x, 'f', 6, 64), ".")
@@ -108,12 +106,11 @@ func storedShuttle(r Raw) (Shuttle, *Doubt) {
 	case decimals == "":
 		return wholeLevel(x)
 	case len(whole) > 2 || len(decimals) > 2:
-		return Shuttle{}, doubt(shuttleFix, "this is no level")
+		return Shuttle{}, doubt(fixShuttle, noLevel)
 	case r.Format.Class == Plain && r.Format.Decimals == 2:
 		return levelAndShuttle(atoi(whole), atoi((decimals + "0")[:2]))
 	case decimals == "1":
-		return Shuttle{}, doubt("type it as text: '"+whole+".10 or '"+whole+".1, or give the column the number format 0.00",
-			"a number drops its last zero, so this could be level %s with shuttle 1 or with shuttle 10", whole)
+		return Shuttle{}, doubt(fixLostZero.With(whole), lostZero.With(whole))
 	}
 	return levelAndShuttle(atoi(whole), atoi(decimals))
 }
@@ -154,6 +151,5 @@ func (h *HalfLevels) Doubt(r Raw) *Doubt {
 		return nil
 	}
 	level := levelWithFraction.FindStringSubmatch(strings.TrimSpace(r.Text))[1]
-	return doubt("type level and shuttle such as L"+level+" S5, or the whole level alone",
-		"this could be level %s with shuttle 5 or level %s and a half, for all results of the column are whole or halves", level, level)
+	return doubt(fixHalf.With(level), halfOrShuttle.With(level))
 }

@@ -56,13 +56,19 @@ type Time struct {
 	Rule     TimeRule
 }
 
-const timeFix = "type minutes and seconds with a colon, such as 11:30"
-
 // timeReading is one way of understanding a time, with its words for people.
 type timeReading struct {
-	d     time.Duration
-	label string
-	rule  TimeRule
+	d      time.Duration
+	label  *scoring.Phrase // with the clock, behind the number if it has two slots
+	number float64
+	rule   TimeRule
+}
+
+func (r timeReading) said() scoring.Said {
+	if len(r.label.Slots) > 1 {
+		return r.label.With(scoring.Exactly(r.number), r.d)
+	}
+	return r.label.With(r.d)
 }
 
 func seconds(s float64) time.Duration {
@@ -80,7 +86,7 @@ func seconds(s float64) time.Duration {
 func ParseTime(r Raw, c TimeContext) (Time, *Doubt) {
 	t, d := parseTime(r, c)
 	if d == nil && t.Duration > longestTime {
-		return Time{}, doubt(timeFix, "this is longer than a day")
+		return Time{}, doubt(FixTime, overDay)
 	}
 	return t, d
 }
@@ -89,7 +95,7 @@ func ParseTime(r Raw, c TimeContext) (Time, *Doubt) {
 const longestTime = 24 * time.Hour
 
 func parseTime(r Raw, c TimeContext) (Time, *Doubt) {
-	if d := r.unreadable(timeFix); d != nil {
+	if d := r.unreadable(FixTime); d != nil {
 		return Time{}, d
 	}
 	switch r.Kind {
@@ -114,12 +120,12 @@ func parseTime(r Raw, c TimeContext) (Time, *Doubt) {
 		return t, d
 	}
 	if writtenDate(s) {
-		return Time{}, doubt(timeFix+", and give the cell the format mm:ss", "the spreadsheet turned what was typed into a date")
+		return Time{}, doubt(fixTimeFormat.With(FixTime), becameDate)
 	}
 	if fixed, ok := letterForDigit(s); ok {
-		return Time{}, doubt("type "+fixed, "a letter stands in place of a digit")
+		return Time{}, doubt(typeThis.With(fixed), letterIn)
 	}
-	return Time{}, doubt(timeFix, "this is no time")
+	return Time{}, doubt(FixTime, noTime)
 }
 
 // letterForDigit replaces the letters O and l among digits by 0 and 1.
@@ -161,15 +167,15 @@ func (c TimeContext) choose(readings []timeReading) (Time, *Doubt) {
 	if len(shown) == 0 {
 		shown = all
 	}
-	var labels []string
+	var named []any
 	for _, r := range shown {
-		labels = append(labels, r.label)
+		named = append(named, r.said())
 	}
-	what := "this could be " + or(labels)
+	what := couldBe.With(or(named))
 	if len(fitting) == 0 {
-		what += ", and none of them is possible here"
+		what = nonePossible.With(what)
 	}
-	return Time{}, &Doubt{What: what, Fix: timeFix + ", or name the unit in the header: (min), (s) or (min:sec)"}
+	return Time{}, doubt(fixTimeUnit.With(FixTime), what)
 }
 
 func hasReading(list []timeReading, d time.Duration) bool {
@@ -182,17 +188,15 @@ func hasReading(list []timeReading, d time.Duration) bool {
 }
 
 func minSec(d time.Duration) timeReading {
-	return timeReading{d: d, label: scoring.Clock(d) + " (minutes and seconds)"}
+	return timeReading{d: d, label: asMinSec}
 }
 
 func asSeconds(x float64) timeReading {
-	d := seconds(x)
-	return timeReading{d: d, label: trim(x) + " seconds (" + scoring.Clock(d) + ")"}
+	return timeReading{d: seconds(x), label: asSomeSeconds, number: x}
 }
 
 func asMinutes(x float64) timeReading {
-	d := seconds(x * 60)
-	return timeReading{d: d, label: trim(x) + " minutes (" + scoring.Clock(d) + ")"}
+	return timeReading{d: seconds(x * 60), label: asSomeMinutes, number: x}
 }
 
 func trim(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
@@ -204,18 +208,18 @@ const maxSeconds = 10 * 86400
 func (c TimeContext) stored(r Raw) (Time, *Doubt) {
 	x, d := storedNumber(r)
 	if d != nil {
-		return Time{}, doubt(timeFix, "%s", d.What)
+		return Time{}, doubt(FixTime, d.What)
 	}
 	if x <= 0 || x > maxSeconds {
-		return Time{}, doubt(timeFix, "%s is no time that anything can take", trim(x))
+		return Time{}, doubt(FixTime, noTimeAtAll.With(scoring.Exactly(x)))
 	}
 	switch f := r.Format; {
 	case f.IsTime(), f.Class == DayTime && x < 3:
 		return c.clock(x, f)
 	case f.Class == Date, f.Class == DayTime:
-		return Time{}, doubt(timeFix+", and give the cell the format mm:ss", "the spreadsheet turned what was typed into a date")
+		return Time{}, doubt(fixTimeFormat.With(FixTime), becameDate)
 	case f.Class == PerCent:
-		return Time{}, doubt(timeFix, "the cell shows a percentage")
+		return Time{}, doubt(FixTime, isPercentage)
 	case f.Unit == scoring.Minutes:
 		return c.choose([]timeReading{asMinutes(x)})
 	case f.Unit == scoring.Seconds:
@@ -228,21 +232,21 @@ func (c TimeContext) stored(r Raw) (Time, *Doubt) {
 // clock reads a fraction of a day that is shown as a time.
 func (c TimeContext) clock(days float64, f Format) (Time, *Doubt) {
 	if days > 10 {
-		return Time{}, doubt(timeFix, "this is a time of more than ten days")
+		return Time{}, doubt(FixTime, overTenDays)
 	}
 	literal := seconds(days * 86400)
 	whole := literal%time.Minute == 0
-	meant := timeReading{literal / 60, scoring.Clock(literal/60) + " (minutes and seconds)", FromHours}
+	meant := timeReading{d: literal / 60, label: asMinSec, rule: FromHours}
 	switch {
 	case literal < time.Hour, c.Most == 0 && f.Class == Stopwatch:
 		return Time{Duration: literal}, nil
 	case c.fits(literal) && whole && c.fits(meant.d) && !f.Seconds:
-		return c.choose([]timeReading{meant, {d: literal, label: scoring.Clock(literal) + " (hours)"}})
+		return c.choose([]timeReading{meant, {d: literal, label: asHours}})
 	case c.fits(literal):
 		return Time{Duration: literal}, nil
 	case !whole:
 		// 11:30:20 was typed; whether the last pair is hundredths is anyone's guess.
-		return Time{}, doubt(timeFix+", or hours too: 0:11:30", "the spreadsheet holds %s, hours first", scoring.Clock(literal))
+		return Time{}, doubt(fixTimeHours.With(FixTime), hoursFirst.With(literal))
 	}
 	return Time{meant.d, FromHours}, nil
 }
@@ -257,7 +261,7 @@ func (c TimeContext) plain(x float64, whole, decimals string) (Time, *Doubt) {
 		return c.choose([]timeReading{asMinutes(x)})
 	case Dotted:
 		if !isDotted {
-			return Time{}, doubt(timeFix, "there is no such number of seconds in a minute")
+			return Time{}, doubt(FixTime, noSuchSeconds)
 		}
 		return c.choose([]timeReading{minSec(dotted)})
 	}
@@ -269,7 +273,7 @@ func (c TimeContext) plainReadings(x float64, whole, decimals string) []timeRead
 	var all []timeReading
 	if x < 1 {
 		if t, d := c.clock(x, Format{Class: Clock}); d == nil {
-			all = append(all, timeReading{t.Duration, scoring.Clock(t.Duration) + " (a time without its format)", t.Rule})
+			all = append(all, timeReading{d: t.Duration, label: asUnformatted, rule: t.Rule})
 		}
 	}
 	inSeconds, inMinutes := asSeconds(x), asMinutes(x)
@@ -354,11 +358,11 @@ func (c TimeContext) colons(s string) ([]timeReading, *Doubt) {
 		return nil, nil
 	}
 	if len(m[2]) == 1 {
-		return nil, doubt("type "+m[1]+":0"+m[2]+" or "+m[1]+":"+m[2]+"0", "one digit behind the colon can be read in two ways")
+		return nil, doubt(typeOneOf.With(m[1]+":0"+m[2], m[1]+":"+m[2]+"0"), oneDigit)
 	}
 	a, b := atoi(m[1]), atoi(m[2])
 	if b > 59 {
-		return nil, doubt(timeFix, "there are no %d seconds in a minute", b)
+		return nil, doubt(FixTime, manySeconds.With(b))
 	}
 	part := parseParts("0", m[4])
 	if m[3] == "" {
@@ -368,7 +372,7 @@ func (c TimeContext) colons(s string) ([]timeReading, *Doubt) {
 	var all []timeReading
 	if third <= 59 {
 		d := clockOf(a, b, float64(third)+part)
-		all = append(all, timeReading{d: d, label: scoring.Clock(d) + " (hours first)"})
+		all = append(all, timeReading{d: d, label: asHoursFirst})
 	}
 	if m[4] == "" && a > 0 {
 		hundredths := parseParts("0", m[3])
@@ -377,10 +381,10 @@ func (c TimeContext) colons(s string) ([]timeReading, *Doubt) {
 			rule = FromHours
 		}
 		d := clockOf(0, a, float64(b)+hundredths)
-		all = append(all, timeReading{d, scoring.Clock(d) + " (minutes first)", rule})
+		all = append(all, timeReading{d: d, label: asMinutesFirst, rule: rule})
 	}
 	if len(all) == 0 {
-		return nil, doubt(timeFix, "there are no %d seconds in a minute", third)
+		return nil, doubt(FixTime, manySeconds.With(third))
 	}
 	return all, nil
 }
@@ -408,7 +412,7 @@ func (c TimeContext) words(s string) ([]timeReading, *Doubt) {
 		m[4] = m[5] // tenths behind the sign: 3'50"2
 	}
 	if atoi(m[3]) > 59 || m[1] != "" && atoi(m[2]) > 59 {
-		return nil, doubt(timeFix, "there are only 60 seconds in a minute and 60 minutes in an hour")
+		return nil, doubt(FixTime, sixty)
 	}
 	sec := parseParts(m[3], m[4])
 	return []timeReading{minSec(clockOf(atoi(m[1]), atoi(m[2]), sec))}, nil
@@ -423,7 +427,7 @@ func (c TimeContext) dashed(s string) ([]timeReading, *Doubt) {
 		return nil, nil
 	}
 	if atoi(m[2]) > 59 {
-		return nil, doubt(timeFix, "there are no %s seconds in a minute", m[2])
+		return nil, doubt(FixTime, manySeconds.With(m[2]))
 	}
 	return []timeReading{minSec(clockOf(0, atoi(m[1]), float64(atoi(m[2]))))}, nil
 }
@@ -437,12 +441,12 @@ func (c TimeContext) dots(s string) ([]timeReading, *Doubt) {
 		return nil, nil
 	}
 	if atoi(m[2]) > 59 {
-		return nil, doubt(timeFix, "there are no %s seconds in a minute", m[2])
+		return nil, doubt(FixTime, manySeconds.With(m[2]))
 	}
 	all := []timeReading{minSec(clockOf(0, atoi(m[1]), float64(atoi(m[2]))+parseParts("0", m[3])))}
 	if len(m[3]) == 2 && atoi(m[3]) <= 59 {
 		d := clockOf(atoi(m[1]), atoi(m[2]), float64(atoi(m[3])))
-		all = append(all, timeReading{d: d, label: scoring.Clock(d) + " (hours first)"})
+		all = append(all, timeReading{d: d, label: asHoursFirst})
 	}
 	return all, nil
 }
@@ -457,7 +461,7 @@ func (c TimeContext) typed(s string) ([]timeReading, *Doubt) {
 	}
 	x := parseParts(m[1], m[2])
 	if x <= 0 || x > maxSeconds {
-		return nil, doubt(timeFix, "%s is no time that anything can take", trim(x))
+		return nil, doubt(FixTime, noTimeAtAll.With(scoring.Exactly(x)))
 	}
 	if m[3] != "" {
 		switch u, _ := UnitOf(m[3]); u {
@@ -511,12 +515,12 @@ var isoClock = regexp.MustCompile(`^(?:(18\d\d|1900)-(\d\d)-(\d\d)[t ])?(\d{1,2}
 func (c TimeContext) clockText(s string) (Time, *Doubt) {
 	m := isoClock.FindStringSubmatch(strings.ToLower(Clean(s)))
 	if m == nil {
-		return Time{}, doubt(timeFix, "this is a date, not a time")
+		return Time{}, doubt(FixTime, dateNotTime)
 	}
 	sec, _ := strconv.ParseFloat("0"+m[6], 64)
 	d := clockOf(atoi(m[4]), atoi(m[5]), sec)
 	if d == 0 {
-		return Time{}, doubt(timeFix, "this is a date, not a time")
+		return Time{}, doubt(FixTime, dateNotTime)
 	}
 	return c.clock(d.Hours()/24, Format{Class: Clock})
 }

@@ -56,7 +56,7 @@ func review(outcomes []workbook.Outcome, seasons workbook.Seasons, options scori
 	others := map[int]int{} // visits of each person, comparable or not
 	add := func(v *workbook.Visit, score *scoring.Score, earlier bool) {
 		others[v.Person]++
-		if day := v.Row.Entry.Tested; v.Doubt == "" && !day.IsZero() {
+		if day := v.Row.Entry.Tested; v.Doubt.IsZero() && !day.IsZero() {
 			lines[v.Person] = append(lines[v.Person], datedVisit{change.Dated{Day: day, Score: score}, earlier})
 		}
 	}
@@ -83,10 +83,10 @@ func review(outcomes []workbook.Outcome, seasons workbook.Seasons, options scori
 	for i := range seasons.Visits {
 		v, o := &seasons.Visits[i], &outcomes[i]
 		switch day := v.Row.Entry.Tested; {
-		case v.Doubt != "":
+		case !v.Doubt.IsZero():
 			o.Uncompared = v.Doubt
 		case day.IsZero() && others[v.Person] > 1:
-			o.Uncompared = "the day of this test is not known"
+			o.Uncompared = workbook.DayUnknown
 		default:
 			o.Review = change.ReviewOf(upTo(lines[v.Person], day))
 		}

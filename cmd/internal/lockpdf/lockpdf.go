@@ -11,6 +11,7 @@ import (
 	"github.com/pdfcpu/pdfcpu/pkg/api"
 	"github.com/pdfcpu/pdfcpu/pkg/pdfcpu/model"
 
+	"tenback/scoring"
 	"tenback/workbook/cell"
 )
 
@@ -67,11 +68,11 @@ func Lock(page []byte, password string) (locked []byte, err error) {
 func CheckPassword(password string) *cell.Doubt {
 	switch {
 	case len(password) < shortest:
-		return &cell.Doubt{What: fmt.Sprintf("the password is shorter than %d characters and would soon be found by trying", shortest), Fix: "choose a longer one, or empty the cell to have one made"}
+		return &cell.Doubt{What: scoring.Verbatim(fmt.Sprintf("the password is shorter than %d characters and would soon be found by trying", shortest)), Fix: scoring.Verbatim("choose a longer one, or empty the cell to have one made")}
 	case len(password) > longest:
-		return &cell.Doubt{What: fmt.Sprintf("the password is longer than %d characters", longest), Fix: "choose a shorter one"}
+		return &cell.Doubt{What: scoring.Verbatim(fmt.Sprintf("the password is longer than %d characters", longest)), Fix: scoring.Verbatim("choose a shorter one")}
 	case strings.ContainsFunc(password, func(r rune) bool { return r < ' ' || r > '~' }):
-		return &cell.Doubt{What: "the password holds letters that not every PDF program takes", Fix: "use letters from a to z, digits and signs"}
+		return &cell.Doubt{What: scoring.Verbatim("the password holds letters that not every PDF program takes"), Fix: scoring.Verbatim("use letters from a to z, digits and signs")}
 	}
 	return nil
 }

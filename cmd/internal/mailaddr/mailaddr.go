@@ -9,6 +9,7 @@ import (
 
 	"golang.org/x/net/idna"
 
+	"tenback/scoring"
 	"tenback/workbook/cell"
 )
 
@@ -27,7 +28,7 @@ const localSigns = ".+-_'&=~#$*?^{}"
 // domain in small ASCII letters, as servers use it.
 func Parse(text string) (address string, doubt *cell.Doubt) {
 	refuse := func(fix, what string, args ...any) (string, *cell.Doubt) {
-		return "", &cell.Doubt{What: fmt.Sprintf(what, args...), Fix: fix}
+		return "", &cell.Doubt{What: scoring.Verbatim(fmt.Sprintf(what, args...)), Fix: scoring.Verbatim(fix)}
 	}
 	const plain = "type one plain address, such as ida@river.example"
 	text = strings.TrimSpace(text)
@@ -92,11 +93,11 @@ func isLetterOrDigit(r rune) bool {
 func CheckName(name string) *cell.Doubt {
 	switch {
 	case strings.ContainsAny(name, "@<>"):
-		return &cell.Doubt{What: "the name holds what looks like an address, and a mail program might show that as the recipient", Fix: "type the name alone"}
+		return &cell.Doubt{What: scoring.Verbatim("the name holds what looks like an address, and a mail program might show that as the recipient"), Fix: scoring.Verbatim("type the name alone")}
 	case strings.ContainsFunc(name, func(r rune) bool { return r < ' ' || r == 0x7f }):
-		return &cell.Doubt{What: "the name holds a line break or another sign that cannot be seen", Fix: "type the name again"}
+		return &cell.Doubt{What: scoring.Verbatim("the name holds a line break or another sign that cannot be seen"), Fix: scoring.Verbatim("type the name again")}
 	case strings.ContainsFunc(name, turnsText):
-		return &cell.Doubt{What: "the name holds a sign that turns the direction of writing, by which one name can be made to look like another", Fix: "type the name again"}
+		return &cell.Doubt{What: scoring.Verbatim("the name holds a sign that turns the direction of writing, by which one name can be made to look like another"), Fix: scoring.Verbatim("type the name again")}
 	}
 	return nil
 }

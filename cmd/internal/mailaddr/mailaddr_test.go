@@ -61,7 +61,7 @@ func TestParseRefuses(t *testing.T) {
 		got, doubt := Parse(text)
 		if doubt == nil {
 			t.Errorf("%q was taken as %q", text, got)
-		} else if !strings.Contains(doubt.What, want) || doubt.Fix == "" {
+		} else if !strings.Contains(doubt.What.String(), want) || doubt.Fix.IsZero() {
 			t.Errorf("%q: %v, want %q", text, doubt, want)
 		}
 	}

@@ -135,11 +135,15 @@ func TestEveryIngredientCounts(t *testing.T) {
 	changed["words again"] = func(p *pdfreport.Person) { p.Words = words(t, `{{define "title"}}Another title.{{end}}`) }
 	changed["words for an audience"] = func(p *pdfreport.Person) { p.Words = p.Words.For(templates.Squad) }
 	changed["program"] = func(p *pdfreport.Person) { p.Program = "tenback 2" }
-	changed["problems"] = func(p *pdfreport.Person) { p.Problems = []pdfreport.Problem{{What: "a"}, {What: "b"}} }
-	changed["problems, parted elsewhere"] = func(p *pdfreport.Person) { p.Problems = []pdfreport.Problem{{What: "ab"}, {}} }
-	changed["what was read"] = func(p *pdfreport.Person) { p.Problems = []pdfreport.Problem{{Read: "a"}, {What: "b"}} }
-	changed["a phrase"] = func(p *pdfreport.Person) { p.Problems = []pdfreport.Problem{{Said: scoring.FillIn(scoring.Age)}} }
-	changed["a phrase of other slots"] = func(p *pdfreport.Person) { p.Problems = []pdfreport.Problem{{Said: scoring.FillIn(scoring.Stature)}} }
+	changed["problems"] = func(p *pdfreport.Person) {
+		p.Problems = []pdfreport.Problem{{What: scoring.Verbatim("a")}, {What: scoring.Verbatim("b")}}
+	}
+	changed["problems, parted elsewhere"] = func(p *pdfreport.Person) { p.Problems = []pdfreport.Problem{{What: scoring.Verbatim("ab")}, {}} }
+	changed["what was read"] = func(p *pdfreport.Person) {
+		p.Problems = []pdfreport.Problem{{Read: "a"}, {What: scoring.Verbatim("b")}}
+	}
+	changed["a phrase"] = func(p *pdfreport.Person) { p.Problems = []pdfreport.Problem{{What: scoring.FillIn(scoring.Age)}} }
+	changed["a phrase of other slots"] = func(p *pdfreport.Person) { p.Problems = []pdfreport.Problem{{What: scoring.FillIn(scoring.Stature)}} }
 	changed["audience"] = func(p *pdfreport.Person) { p.Audience = templates.Squad }
 	changed["organisation"] = func(p *pdfreport.Person) { p.Brand = &pdfreport.Brand{Organisation: "x"} }
 	changed["contact"] = func(p *pdfreport.Person) { p.Brand = &pdfreport.Brand{Contact: "x"} }

@@ -96,16 +96,18 @@ func (r *Rules) Choose(roster *workbook.Roster) (items []Item, left []Left, err 
 
 // at makes a problem of the person's row.
 func at(o *workbook.Outcome, what, fix string) *workbook.Problem {
-	return &workbook.Problem{Sheet: o.Row.Sheet, Cell: o.Row.Person.NameCell, Read: o.Row.Person.Label(), What: what, Fix: fix, Blocking: true}
+	return &workbook.Problem{Sheet: o.Row.Sheet, Cell: o.Row.Person.NameCell, Read: o.Row.Person.Label(), What: scoring.Verbatim(what), Fix: scoring.Verbatim(fix), Blocking: true}
 }
 
 // in makes a problem of a cell that was typed into.
 func in(t workbook.Typed, what, fix string) *workbook.Problem {
 	cut := strings.LastIndex(t.Cell, "!")
-	return &workbook.Problem{Sheet: t.Cell[:cut], Cell: t.Cell[cut+1:], Read: t.Text, What: what, Fix: fix, Blocking: true}
+	return &workbook.Problem{Sheet: t.Cell[:cut], Cell: t.Cell[cut+1:], Read: t.Text, What: scoring.Verbatim(what), Fix: scoring.Verbatim(fix), Blocking: true}
 }
 
-func doubted(t workbook.Typed, d *cell.Doubt) *workbook.Problem { return in(t, d.What, d.Fix) }
+func doubted(t workbook.Typed, d *cell.Doubt) *workbook.Problem {
+	return in(t, d.What.String(), d.Fix.String())
+}
 
 // tellApart sees to it that a page belongs to one person and a key to one.
 func (r *Rules) tellApart(o *workbook.Outcome, sharing int, persons []int) *workbook.Problem {
@@ -193,7 +195,7 @@ func (r *Rules) address(item *Item) *workbook.Problem {
 		return doubted(typed, doubt)
 	}
 	if doubt := mailaddr.CheckName(o.Row.Person.Name); doubt != nil {
-		return at(o, doubt.What, doubt.Fix)
+		return at(o, doubt.What.String(), doubt.Fix.String())
 	}
 	item.To = address
 	return nil
@@ -209,7 +211,7 @@ func (r *Rules) password(item *Item) *workbook.Problem {
 		return in(workbook.Typed{Cell: typed.Cell}, "another password of this person stands in "+typed.Other, "leave one of them")
 	}
 	if doubt := lockpdf.CheckPassword(typed.Text); doubt != nil {
-		return in(workbook.Typed{Cell: typed.Cell}, doubt.What, doubt.Fix) // what was typed is not shown
+		return in(workbook.Typed{Cell: typed.Cell}, doubt.What.String(), doubt.Fix.String()) // what was typed is not shown
 	}
 	item.Password = typed.Text
 	return nil

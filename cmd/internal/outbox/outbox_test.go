@@ -165,7 +165,7 @@ func TestChooseTellsApart(t *testing.T) {
 		t.Errorf("%d items, %v", len(items), err)
 	}
 	for i, want := range []string{"somebody else has the same name", "somebody else has the same name", "several people are said to have", "several people are said to have"} {
-		if !strings.Contains(left[i].Problem.What, want) {
+		if !strings.Contains(left[i].Problem.What.String(), want) {
 			t.Errorf("%d: %v", i, left[i].Problem)
 		}
 	}

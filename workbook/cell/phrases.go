@@ -1,0 +1,111 @@
+package cell
+
+import "tenback/scoring"
+
+// phrases are what this package says of cells. Each stands here once, in English;
+// other languages have it in templates, under its ID.
+var phrases = scoring.NewPhrasebook("cell.")
+
+// Phrases lists what is said of cells that can't be read.
+func Phrases() []*scoring.Phrase { return phrases.Phrases() }
+
+// What joins others.
+var (
+	joinOr    = phrases.Phrase("or", "{First} or {Last}")
+	joinComma = phrases.Phrase("comma", "{First}, {Next}")
+)
+
+// Whatever was looked for.
+var (
+	holdsError    = phrases.Phrase("error", "the cell holds the error {Error}")
+	fixFormula    = phrases.Phrase("fix-formula", "correct the formula, or {Fix}")
+	noResultKept  = phrases.Say("uncached", "the result of the formula is not stored in the file")
+	fixSave       = phrases.Phrase("fix-save", "open the workbook in your spreadsheet program, save it and try again, or {Fix}")
+	holds         = phrases.Phrase("holds", "the cell holds {Value}")
+	tooNarrow     = phrases.Phrase("too-narrow", "the spreadsheet wrote {Read}, for its column was too narrow")
+	fixWiden      = phrases.Phrase("fix-widen", "widen the column in your spreadsheet program and save the file again, or {Fix}")
+	tooLong       = phrases.Say("too-long", "the text is too long for a value")
+	letterIn      = phrases.Say("letter", "a letter stands in place of a digit")
+	typeThis      = phrases.Phrase("type", "type {Text}")
+	typeOneOf     = phrases.Phrase("type-one-of", "type {First} or {Second}")
+	couldBe       = phrases.Phrase("could-be", "this could be {Readings}")
+	becameDate    = phrases.Say("became-date", "the spreadsheet turned what was typed into a date")
+	becameTime    = phrases.Say("became-time", "the spreadsheet turned what was typed into a time")
+	isPercentage  = phrases.Say("percentage", "the cell shows a percentage")
+	noStoredValue = phrases.Say("no-stored-number", "the file holds no proper number here")
+)
+
+// Numbers.
+var (
+	fixNumber   = phrases.Say("fix-number", "type a number")
+	fixPlain    = phrases.Phrase("fix-plain-format", "{Fix} and give the cell a plain number format")
+	fixUngroup  = phrases.Phrase("fix-thousands", "{Fix} without a mark between the thousands")
+	noNumber    = phrases.Say("no-number", "this is no number")
+	severalNums = phrases.Say("several-numbers", "there is more than one number in the cell")
+	noUnit      = phrases.Phrase("no-unit", "{Text} behind the number is no unit known here")
+	otherUnit   = phrases.Phrase("other-unit", "{Text} is no unit for this column")
+)
+
+// FixTime says how to type a time.
+var FixTime = phrases.Say("fix-time", "type minutes and seconds with a colon, such as 11:30")
+
+// Times.
+var (
+	fixTimeUnit    = phrases.Phrase("fix-time-unit", "{Fix}, or name the unit in the header: (min), (s) or (min:sec)")
+	fixTimeFormat  = phrases.Phrase("fix-time-format", "{Fix}, and give the cell the format mm:ss")
+	fixTimeHours   = phrases.Phrase("fix-time-hours", "{Fix}, or hours too: 0:11:30")
+	overDay        = phrases.Say("over-a-day", "this is longer than a day")
+	overTenDays    = phrases.Say("over-ten-days", "this is a time of more than ten days")
+	noTime         = phrases.Say("no-time", "this is no time")
+	noTimeAtAll    = phrases.Phrase("no-time-at-all", "{Number} is no time that anything can take")
+	hoursFirst     = phrases.Phrase("hours-first", "the spreadsheet holds {Clock}, hours first")
+	noSuchSeconds  = phrases.Say("no-such-seconds", "there is no such number of seconds in a minute")
+	oneDigit       = phrases.Say("one-digit", "one digit behind the colon can be read in two ways")
+	manySeconds    = phrases.Phrase("many-seconds", "there are no {Seconds} seconds in a minute")
+	sixty          = phrases.Say("sixty", "there are only 60 seconds in a minute and 60 minutes in an hour")
+	dateNotTime    = phrases.Say("date-not-time", "this is a date, not a time")
+	nonePossible   = phrases.Phrase("none-possible", "{What}, and none of them is possible here")
+	asMinSec       = phrases.Phrase("as-minutes-seconds", "{Clock} (minutes and seconds)")
+	asHours        = phrases.Phrase("as-hours", "{Clock} (hours)")
+	asHoursFirst   = phrases.Phrase("as-hours-first", "{Clock} (hours first)")
+	asMinutesFirst = phrases.Phrase("as-minutes-first", "{Clock} (minutes first)")
+	asUnformatted  = phrases.Phrase("as-unformatted", "{Clock} (a time without its format)")
+	asSomeSeconds  = phrases.Phrase("as-seconds", "{Number} seconds ({Clock})")
+	asSomeMinutes  = phrases.Phrase("as-minutes", "{Number} minutes ({Clock})")
+)
+
+// Dates.
+var (
+	fixDate      = phrases.Say("fix-date", "type the date as year-month-day, such as 2010-05-31")
+	noDate       = phrases.Say("no-date", "this is no date")
+	noStoredDate = phrases.Say("no-stored-date", "the spreadsheet holds no proper date here")
+	numberNoDate = phrases.Say("number-no-date", "this number is no date")
+	noBirthYear  = phrases.Say("no-birth-year", "this is no year in which anyone was born")
+	yearOnly     = phrases.Say("year-only", "this is a year only")
+	noSuchDate   = phrases.Say("no-such-date", "there is no such date")
+	tooLongAgo   = phrases.Phrase("too-long-ago", "the year {Year} is too long ago")
+	inFuture     = phrases.Phrase("future", "{Day} is in the future")
+)
+
+// Sexes and choices.
+var (
+	fixSex        = phrases.Say("fix-sex", "type female or male, or leave the cell empty")
+	eitherSex     = phrases.Say("either-sex", "in this column the letter can mean either sex")
+	noSex         = phrases.Say("no-sex", "this is not known as a sex")
+	notInLegend   = phrases.Phrase("not-in-legend", "the legend does not say what {Code} means")
+	noLegend      = phrases.Say("no-legend", "numbers stand for either sex in different sheets, and nothing says which way this one has it")
+	fixLegend     = phrases.Say("fix-legend", "say so in the header, such as Sex (1 = male, 2 = female), or type female or male")
+	noneOfWords   = phrases.Say("none-of-the-words", "this is none of the words known here")
+	fixEffort     = phrases.Say("fix-effort", "type all-out or steady")
+	fixGait       = phrases.Say("fix-gait", "type walk or run")
+	fixYesNo      = phrases.Say("fix-yes-no", "type yes or no, or leave the cell empty")
+	fixShuttle    = phrases.Say("fix-shuttle", "type level and shuttle as text, such as 7.10, or all laps in a column of their own")
+	fixAsText     = phrases.Phrase("fix-as-text", "{Fix}, and give the cell the format Text first")
+	noLevel       = phrases.Say("no-level", "this is no level")
+	becameEither  = phrases.Say("became-date-or-time", "the spreadsheet turned what was typed into a date or time")
+	manyShuttles  = phrases.Phrase("many-shuttles", "no level has {Shuttles} shuttles")
+	lostZero      = phrases.Phrase("lost-zero", "a number drops its last zero, so this could be level {Level} with shuttle 1 or with shuttle 10")
+	fixLostZero   = phrases.Phrase("fix-lost-zero", "type it as text: '{Level}.10 or '{Level}.1, or give the column the number format 0.00")
+	halfOrShuttle = phrases.Phrase("half-level", "this could be level {Level} with shuttle 5 or level {Level} and a half, for all results of the column are whole or halves")
+	fixHalf       = phrases.Phrase("fix-half-level", "type level and shuttle such as L{Level} S5, or the whole level alone")
+)
