@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"sync"
 )
@@ -45,29 +46,19 @@ func squeeze(w io.Writer, doc []byte) error {
 	}
 	var out bytes.Buffer
 	out.Grow(len(doc))
+	out.Write(doc[:starts[0]])
 	moved := make(map[int]int, len(starts)) // offset of an object in doc to that in out
-	at := 0
-	for at < table {
-		next := nextObject(starts, at, table)
-		if starts[at] {
-			moved[at] = out.Len()
+	for i, at := range starts {
+		next := table
+		if i+1 < len(starts) {
+			next = starts[i+1]
 		}
+		moved[at] = out.Len()
 		if err := squeezeObject(&out, doc[at:next], z); err != nil {
 			return err
 		}
-		at = next
 	}
 	return finishTable(w, &out, doc[table:], moved)
-}
-
-// nextObject is where the object behind offset at begins, or the table.
-func nextObject(starts map[int]bool, at, table int) int {
-	for next := at + 1; next < table; next++ {
-		if starts[next] {
-			return next
-		}
-	}
-	return table
 }
 
 // squeezeObject writes an object, its stream compressed if it has a plain one.
@@ -103,8 +94,8 @@ func squeezeObject(out *bytes.Buffer, object []byte, z *zlib.Writer) error {
 // entryLength is that of a line of the table of objects.
 const entryLength = len("0000000000 00000 n \n")
 
-// objectTable finds the table of objects and where each begins.
-func objectTable(doc []byte) (table int, starts map[int]bool, err error) {
+// objectTable finds the table of objects and where each begins, rising.
+func objectTable(doc []byte) (table int, starts []int, err error) {
 	last := bytes.LastIndex(doc, []byte("startxref\n"))
 	if last < 0 {
 		return 0, nil, errLayout
@@ -117,15 +108,18 @@ func objectTable(doc []byte) (table int, starts map[int]bool, err error) {
 	if err != nil {
 		return 0, nil, err
 	}
-	starts = map[int]bool{}
 	for len(entries) > 0 {
 		start, err := strconv.Atoi(string(entries[:10]))
 		if err != nil || start >= table {
 			return 0, nil, errLayout
 		}
-		starts[start] = true
+		starts = append(starts, start)
 		entries = entries[entryLength:]
 	}
+	if len(starts) == 0 {
+		return 0, nil, errLayout
+	}
+	slices.Sort(starts)
 	return table, starts, nil
 }
 
