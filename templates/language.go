@@ -35,9 +35,14 @@ func FindLanguage(text string) (lang string, err error) {
 			return lang, nil
 		}
 	}
+	return "", fmt.Errorf("%w: %q; there are: %s", ErrUnknownLanguage, text, LanguageList())
+}
+
+// LanguageList names the languages there are, each by its tag and its names.
+func LanguageList() string {
 	var all []string
 	for _, lang := range Languages() {
 		all = append(all, strings.Join(append([]string{lang}, languageNames()[lang]...), " "))
 	}
-	return "", fmt.Errorf("%w: %q; there are: %s", ErrUnknownLanguage, text, strings.Join(all, ", "))
+	return strings.Join(all, ", ")
 }

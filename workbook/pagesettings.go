@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"tenback/scoring"
+	"tenback/templates"
 	"tenback/workbook/cell"
 	"tenback/workbook/ooxml"
 )
@@ -134,7 +135,7 @@ func (sr *sheetReader) readWish(raw *rawRow, row *Row, c *sheetColumn, text stri
 		}
 		lang, err := sr.rd.opt.Language(text)
 		if err != nil {
-			sr.say(row, raw, c, noSuchTongue.With(err.Error()), fixTongue)
+			sr.say(row, raw, c, noSuchTongue.With(scoring.Quoted(text), templates.LanguageList()), fixTongue)
 			return
 		}
 		row.Person.Language = lang

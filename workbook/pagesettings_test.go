@@ -68,7 +68,7 @@ func TestTooManyPageSettings(t *testing.T) {
 func TestWishes(t *testing.T) {
 	language := func(text string) (string, error) {
 		if text != "English" {
-			return "", errors.New("no words in " + text)
+			return "", errors.New("unknown")
 		}
 		return "en", nil
 	}
@@ -97,7 +97,7 @@ func TestWishes(t *testing.T) {
 		}
 		text += p.String() + "\n"
 	}
-	for _, part := range []string{"B3", `"parents" is none of school, workplace and squad`, "C3", "no words in Norn", "language of the others"} {
+	for _, part := range []string{"B3", `"parents" is none of school, workplace and squad`, "C3", `no words in this language: "Norn"`, "language of the others"} {
 		if !strings.Contains(text, part) {
 			t.Errorf("the problems do not say %q:\n%s", part, text)
 		}

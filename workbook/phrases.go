@@ -83,7 +83,7 @@ var (
 	fixEitherTest = phrases.Phrase("fix-either-test", "give each test a column of its own, such as \"{Test} pulse\"")
 	noSuchReader  = phrases.Phrase("no-such-reader", "{Text} is none of school, workplace and squad, so the page is worded as for the others")
 	fixReader     = phrases.Say("fix-reader", "write one of the three, or leave the cell empty")
-	noSuchTongue  = phrases.Phrase("no-such-language", "{Why}, so the page is in the language of the others")
+	noSuchTongue  = phrases.Phrase("no-such-language", "no words in this language: {Text}; there are: {Languages}, so the page is in the language of the others")
 	fixTongue     = phrases.Say("fix-language", "write one that there is, or leave the cell empty")
 )
 
