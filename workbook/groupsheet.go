@@ -3,9 +3,11 @@ package workbook
 import (
 	"cmp"
 	"io"
+	"math"
 	"strconv"
 	"strings"
 	"time"
+	"unicode/utf8"
 
 	"github.com/xuri/excelize/v2"
 
@@ -20,7 +22,8 @@ import (
 // sheet: all tables of counts, the figures, and what is left out. Nothing of a
 // single person is in it, so it may go where the workbook of results must not.
 // tested, the latest test day, is the date of the file; the same input gives the
-// same bytes. It is in the given words, or in English where there are none.
+// same bytes. It is in the given words, as they are put to their audience, or in
+// English where there are none.
 func WriteGroup(w io.Writer, s group.Summary, adults *reference.GroupTable, tested time.Time, words *templates.Set) error {
 	f := excelize.NewFile()
 	defer f.Close()
@@ -59,9 +62,12 @@ type groupSheet struct {
 	adults                   *reference.GroupTable
 	row                      int // the next one
 	title, head, share, bold int // styles, and
-	headRight, right         int // of what stands over and among numbers
+	headRight, right, long   int // of what stands over and among numbers, and of a long name beside them
 	failed                   error
 }
+
+// nameWidth is that of the column of names, in characters.
+const nameWidth = 60
 
 func newGroupSheet(f *excelize.File, name string, words *sheetWords) (*groupSheet, error) {
 	g := &groupSheet{sheetWords: words, f: f, name: name, hidden: words.say("summary.hidden", nil), row: 1}
@@ -78,6 +84,7 @@ func newGroupSheet(f *excelize.File, name string, words *sheetWords) (*groupShee
 			Fill:      excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{headFill}},
 			Alignment: &excelize.Alignment{WrapText: true, Vertical: "center", Horizontal: "right"}}},
 		{&g.right, excelize.Style{Alignment: &excelize.Alignment{Horizontal: "right"}}},
+		{&g.long, excelize.Style{Alignment: &excelize.Alignment{WrapText: true, Vertical: "top"}}},
 		{&g.share, excelize.Style{CustomNumFmt: &percent}},
 		{&g.bold, excelize.Style{Font: &excelize.Font{Family: typeface, Bold: true}}},
 	} {
@@ -87,7 +94,7 @@ func newGroupSheet(f *excelize.File, name string, words *sheetWords) (*groupShee
 		}
 		*s.id = id
 	}
-	if err := f.SetColWidth(g.name, "A", "A", 60); err != nil {
+	if err := f.SetColWidth(g.name, "A", "A", nameWidth); err != nil {
 		return nil, err
 	}
 	return g, f.SetColWidth(g.name, "B", "I", 14)
@@ -256,8 +263,16 @@ func (g *groupSheet) leftOut(s group.Summary) {
 	}
 }
 
-// line writes a row from the left, texts as texts whatever they begin with.
+// line writes a row from the left, texts as texts whatever they begin with. A
+// name that is too long to stand beside numbers takes several lines.
 func (g *groupSheet) line(style int, values ...any) {
+	lines := 1.0
+	if name, ok := values[0].(string); ok && style == 0 && len(values) > 1 {
+		lines = math.Ceil(float64(utf8.RuneCountInString(name)) / nameWidth)
+	}
+	if lines > 1 {
+		g.fail(g.f.SetRowHeight(g.name, g.row, lines*lineHeight))
+	}
 	for i, v := range values {
 		cell, err := excelize.CoordinatesToCellName(i+1, g.row)
 		if err == nil {
@@ -267,6 +282,8 @@ func (g *groupSheet) line(style int, values ...any) {
 		switch {
 		case style == g.head && i > 0:
 			own = g.headRight
+		case i == 0 && lines > 1:
+			own = g.long
 		case v == g.hidden:
 			own = g.right
 		}

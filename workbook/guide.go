@@ -141,7 +141,7 @@ func (g *guideWriter) explainColumns(columns []starterColumn) {
 		}
 		what := c.meaning
 		if len(c.choices) > 0 {
-			what += " " + g.oneLine("guide.columns.choices", wording.Slots{"Choices": strings.Join(c.choices, ", ")})
+			what += " " + g.oneLine("guide.columns.choices", wording.Slots{"Choices": strings.Join(c.choices, "; ")})
 		}
 		g.line(g.top, c.header, what, c.unit, from, to, c.example)
 	}

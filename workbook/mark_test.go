@@ -159,7 +159,7 @@ func TestMarksNeverStopTheResults(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if grid(t, dst, "People")["R3"] != "Report" {
+	if grid(t, dst, "People")["Q3"] != "Report" {
 		t.Error("the results are missing")
 	}
 	if len(w.Notes) != 1 || !strings.Contains(w.Notes[0], "comments were left out") {

@@ -2,7 +2,9 @@ package workbook
 
 import (
 	"iter"
+	"math"
 	"slices"
+	"unicode/utf8"
 
 	"tenback/workbook/splice"
 )
@@ -29,7 +31,7 @@ func spliceEdit(edits []sheetEdit) splice.Edit {
 		}
 		var styles cellStyles
 		for _, c := range e.columns {
-			styles.body = append(styles.body, styleNumber(splice.Style{NumberFormat: c.Format}))
+			styles.body = append(styles.body, styleNumber(bodyLook(c.Format)))
 			look := head
 			if c.renamed {
 				look.Like.Col = c.col
@@ -40,7 +42,7 @@ func spliceEdit(edits []sheetEdit) splice.Edit {
 			Widths: map[int]float64{}, ExtendFilter: true, WidenTable: e.table}
 		for _, c := range e.columns {
 			if c.isNew {
-				sheet.Widths[c.col] = c.Width
+				sheet.Widths[c.col] = e.width(c)
 			}
 		}
 		if e.marks != nil {
@@ -49,6 +51,44 @@ func spliceEdit(edits []sheetEdit) splice.Edit {
 		all.Sheets = append(all.Sheets, sheet)
 	}
 	return all
+}
+
+// bodyLook is the look of a column's results. Numbers stand clear of the texts
+// beside them. No text is broken into lines: not every spreadsheet program would
+// make room for them, and the rows are the roster's.
+func bodyLook(format string) splice.Style {
+	look := splice.Style{NumberFormat: format}
+	if format != "" && format != formatText {
+		look.Horizontal = "center"
+	}
+	return look
+}
+
+// What a new column's width is taken from, in characters.
+const (
+	headWidth = 1.1 // of a character of a header, which may be bold
+	textWidth = 0.9 // of one of a text: most are narrower than the digits that widths count
+	textSpace = 2   // at the sides
+	maxWidth  = 110 // a text is rarely longer, and a wider column fills the screen
+	measured  = 500 // people whose results are looked at
+)
+
+// width is that in which a new column's header and its results can be read
+// whole. Nobody under 18 has decades, so a school's are narrow.
+func (e *sheetEdit) width(c placedColumn) float64 {
+	width := headWidth * float64(utf8.RuneCountInString(c.Header))
+	looked := 0
+	for _, row := range e.rows {
+		o := e.outcomes[row]
+		if o == nil {
+			continue
+		}
+		if looked++; looked > measured {
+			break
+		}
+		width = max(width, textWidth*float64(utf8.RuneCountInString(c.Value(o).Text)))
+	}
+	return min(math.Ceil(width)+textSpace, maxWidth)
 }
 
 // cellStyles are the numbers of the styles of a sheet's new cells: of the

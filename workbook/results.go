@@ -13,7 +13,6 @@ type ResultColumn struct {
 	ID      string // stable short name
 	Header  string // as it stands in the sheet; columns are found again by it, in any language
 	Explain string // what it says, for a guide
-	Width   float64
 	Format  string // number format code; empty for the general one
 	Seasons bool   // written only where someone has earlier tests
 	Value   func(*Outcome) Value
@@ -68,27 +67,26 @@ const reportColumn = "report"
 // their order in the sheet; their headers and explanations are words.
 var resultColumns = []struct {
 	id     string
-	width  float64
 	format string
 	value  func(*sheetWords, *Outcome) Value
 	// seasons marks a column that is written only where someone has earlier tests.
 	seasons bool
 }{
-	{"vo2max", 19, formatTenths, bestVO2, false},
-	{"likely-low", 11, formatTenths, likelyLow, false},
-	{"likely-high", 11, formatTenths, likelyHigh, false},
-	{"estimated-from", 44, "", estimatedFrom, false},
-	{"group", 22, "", groupText, false},
-	{"percentile", 11, formatWhole, percentile, false},
-	{"next", 46, "", nextGroup, false},
-	{"decade-1", 54, "", oneDecadeYounger, false},
-	{"decade-2", 54, "", twoDecadesYounger, false},
-	{"resting", 44, "", restingText, false},
-	{"flags", 60, "", flagsText, false},
-	{reportColumn, 30, formatText, reportName, false},
-	{"change", 12, formatSigned, changeValue, true},
-	{"chance", 12, formatPercent, changeChance, true},
-	{"since", 54, "", sinceText, true},
+	{"vo2max", formatTenths, bestVO2, false},
+	{"likely-low", formatTenths, likelyLow, false},
+	{"likely-high", formatTenths, likelyHigh, false},
+	{"estimated-from", "", estimatedFrom, false},
+	{"group", "", groupText, false},
+	{"percentile", formatWhole, percentile, false},
+	{"next", "", nextGroup, false},
+	{"decade-1", "", oneDecadeYounger, false},
+	{"decade-2", "", twoDecadesYounger, false},
+	{"resting", "", restingText, false},
+	{reportColumn, formatText, reportName, false},
+	{"flags", "", flagsText, false}, // the longest: most often nothing stands to the right of it
+	{"change", formatSigned, changeValue, true},
+	{"chance", formatPercent, changeChance, true},
+	{"since", "", sinceText, true},
 }
 
 // ResultColumns lists the result columns in the order in which they are
@@ -102,7 +100,7 @@ func (w *sheetWords) resultColumns() []ResultColumn {
 	var all []ResultColumn
 	for _, c := range resultColumns {
 		all = append(all, ResultColumn{ID: c.id, Header: heads.say("sheet."+c.id+".header", nil), Explain: w.oneLine("sheet."+c.id+".explain", nil),
-			Width: c.width, Format: c.format, Seasons: c.seasons, Value: func(o *Outcome) Value { return c.value(w, o) }})
+			Format: c.format, Seasons: c.seasons, Value: func(o *Outcome) Value { return c.value(w, o) }})
 	}
 	return all
 }

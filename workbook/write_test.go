@@ -119,11 +119,11 @@ func TestWriteResultsKeepsTheOldAndAddsTheNew(t *testing.T) {
 		t.Errorf("the other sheet holds %q", got)
 	}
 	// The merged note ends in column F, so the results begin in G.
-	if now["G3"] != "VO2max (mL/kg/min)" || now["R3"] != "Report" {
+	if now["G3"] != "VO2max (mL/kg/min)" || now["Q3"] != "Report" || now["R3"] != "Flags" {
 		t.Errorf("headers are %q to %q", now["G3"], now["R3"])
 	}
 	for i, name := range testNames {
-		if got, want := now[fmt.Sprintf("R%d", 4+i)], "="+name+".pdf"; got != want {
+		if got, want := now[fmt.Sprintf("Q%d", 4+i)], "="+name+".pdf"; got != want {
 			t.Errorf("report of %q is %q", name, got)
 		}
 	}
@@ -132,7 +132,7 @@ func TestWriteResultsKeepsTheOldAndAddsTheNew(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer f.Close()
-	if formula, _ := f.GetCellFormula("People", "R4"); formula != "" {
+	if formula, _ := f.GetCellFormula("People", "Q4"); formula != "" {
 		t.Errorf("the file name became the formula %q", formula)
 	}
 	if typ, _ := f.GetCellType("People", "G4"); typ != excelize.CellTypeUnset && typ != excelize.CellTypeNumber {
@@ -239,8 +239,8 @@ func TestResultsFollowTheirPeople(t *testing.T) {
 			t.Errorf("%c7 still holds %q of someone who is gone", col, v)
 		}
 	}
-	if now["R5"] != "=New.pdf" {
-		t.Errorf("the new person's report is %q", now["R5"])
+	if now["Q5"] != "=New.pdf" {
+		t.Errorf("the new person's report is %q", now["Q5"])
 	}
 	if now["G10"] != "mean of the class" || now["S3"] != "Notes" || now["S4"] != "well done" {
 		t.Error("something that the user typed is gone")
@@ -348,7 +348,7 @@ func TestInPlace(t *testing.T) {
 	if info, err := os.Stat(src); err != nil || (os.PathSeparator == '/' && info.Mode().Perm() != 0o640) {
 		t.Errorf("mode was not kept: %v", err)
 	}
-	if grid(t, src, "People")["R3"] != "Report" {
+	if grid(t, src, "People")["Q3"] != "Report" {
 		t.Error("the roster has no results")
 	}
 }

@@ -96,14 +96,15 @@ func summarise(c *cli.Context, path string) error {
 		return err
 	}
 	tested := latestDay(outcomes)
+	words, audience := maker.words[maker.lang], maker.audienceOfAll(roster)
 	report := pdfreport.GroupReport{Summary: summary, Adults: options.Adults, Youth: options.Youth, Tested: tested, Paper: paper,
-		Words: maker.words[maker.lang], Program: version.Program(), Audience: maker.audienceOfAll(roster), Brand: maker.brand}
+		Words: words, Program: version.Program(), Audience: audience, Brand: maker.brand}
 	var pdf, sheet bytes.Buffer
 	made, err := pdfreport.WriteGroup(&pdf, report)
 	if err != nil {
 		return err
 	}
-	if err := workbook.WriteGroup(&sheet, summary, options.Adults, tested, maker.words[maker.lang]); err != nil {
+	if err := workbook.WriteGroup(&sheet, summary, options.Adults, tested, words.For(audience)); err != nil {
 		return fmt.Errorf("the sheet of the summary: %w", err)
 	}
 	base := strings.TrimSuffix(filepath.Base(path), filepath.Ext(path)) + "-group"
