@@ -83,7 +83,7 @@ func inputColumn(header string, in scoring.Input, wrong messColumn) demoColumn {
 // mailColumn holds invented addresses of a domain that nobody can own. One in
 // ten people gave none.
 func mailColumn(header, domain string) demoColumn {
-	return demoColumn{header, 30, unless(noColumn, func(r *demoRow) any {
+	return demoColumn{header, 38, unless(noColumn, func(r *demoRow) any {
 		if r.number%10 == 0 {
 			return nil
 		}

@@ -84,7 +84,7 @@ func newGroupSheet(f *excelize.File, name string, words *sheetWords) (*groupShee
 			Fill:      excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{headFill}},
 			Alignment: &excelize.Alignment{WrapText: true, Vertical: "center", Horizontal: "right"}}},
 		{&g.right, excelize.Style{Alignment: &excelize.Alignment{Horizontal: "right"}}},
-		{&g.long, excelize.Style{Alignment: &excelize.Alignment{WrapText: true, Vertical: "top"}}},
+		{&g.long, excelize.Style{Alignment: &excelize.Alignment{WrapText: true}}},
 		{&g.share, excelize.Style{CustomNumFmt: &percent}},
 		{&g.bold, excelize.Style{Font: &excelize.Font{Family: typeface, Bold: true}}},
 	} {

@@ -70,6 +70,7 @@ const (
 	textWidth = 0.9 // of one of a text: most are narrower than the digits that widths count
 	textSpace = 2   // at the sides
 	maxWidth  = 110 // a text is rarely longer, and a wider column fills the screen
+	fileWidth = 24  // of the names of most files
 	measured  = 500 // people whose results are looked at
 )
 
@@ -77,6 +78,9 @@ const (
 // whole. Nobody under 18 has decades, so a school's are narrow.
 func (e *sheetEdit) width(c placedColumn) float64 {
 	width := headWidth * float64(utf8.RuneCountInString(c.Header))
+	if c.ID == reportColumn {
+		width = max(width, fileWidth) // its pages may be made another time
+	}
 	looked := 0
 	for _, row := range e.rows {
 		o := e.outcomes[row]

@@ -185,7 +185,11 @@ func (c *starterColumn) width() float64 {
 	case c.date:
 		return 13
 	}
-	return min(20, max(12.5, float64(utf8.RuneCountInString(c.header))*0.75))
+	longest := 0 // a word is not broken
+	for word := range strings.FieldsSeq(c.header) {
+		longest = max(longest, utf8.RuneCountInString(word))
+	}
+	return max(12.5, float64(longest)*1.1+1.5, min(20, float64(utf8.RuneCountInString(c.header))*0.75))
 }
 
 // help is the text of the comment on the header and of the guide's line.
