@@ -98,7 +98,7 @@ var _ = register(Test{
 // another equation works.
 var (
 	uthAges  = reference.Ages{Min: 21, Max: 51}
-	uthNotes = []string{"reads about 25 % high in ordinary middle-aged men"}
+	uthNotes = []string{"reads about 25% high in ordinary middle-aged men"}
 	// uthMaxHR is the predicted maximum without its error, which the paper's
 	// own error of 4.7 contains.
 	uthMaxHR = Step{Symbol: "HRmax", Name: "maximum heart rate", Unit: BeatsPerMinute, Formula: tanaka, Source: "tanaka2001"}

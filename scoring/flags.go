@@ -59,7 +59,7 @@ var flagInfo = [flagCount]struct {
 	FlagErrorAssumed:    {"error-assumed", Note, "error not published: the likely range rests on an assumption"},
 	FlagEffortFromPulse: {"effort-from-pulse", Note, "effort judged from the pulse"},
 	FlagShuttleStart:    {"shuttle-start", Note, "start speed of the shuttle recording assumed"},
-	FlagShortStage:      {"short-stage", Caution, "shorter than three minutes: the heart rate may still have been rising, so the estimate may be too high, and its error is widened by 5 % of the value (an assumption)"},
+	FlagShortStage:      {"short-stage", Caution, "shorter than three minutes: the heart rate may still have been rising, so the estimate may be too high, and its error is widened by 5% of the value (an assumption)"},
 	FlagMaxHRPredicted:  {"max-hr-predicted", Note, "maximum heart rate predicted from age"},
 	FlagNearTop:         {"near-top", Note, "above 55 field tests run less true: a laboratory test tells more"},
 	FlagSexMissing:      {"sex-missing", Note, "sex not given: both tables shown"},

@@ -46,7 +46,7 @@ func fromReliability(r float64, sd VO2, figure, derived, source string) *Retest 
 // tested once a season. In children r was 0.89 (leger1988); no limits are
 // printed there, so these of adults are taken for them too.
 var shuttleRetest = func() *Retest {
-	r := fromLimits(6.8, "95 % limits of agreement ±6.8 mL/kg/min in 40 men", "metsios2008")
+	r := fromLimits(6.8, "95% limits of agreement ±6.8 mL/kg/min in 40 men", "metsios2008")
 	r.Practice, r.PracticeSource = 1.1, "lambrogers2007"
 	return r
 }()

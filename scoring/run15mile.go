@@ -64,7 +64,7 @@ var _ = register(Test{
 		Step: Q(1, Seconds), Better: LowerIsBetter, Phrase: "1.5 miles in %s"}},
 	Suits: "Adults used to running. For a first test or an unfit group take the walk or a step test.",
 	Protocol: []string{
-		"Flat measured course of 2414 m: on a 400 m track six laps and 14 m. Six laps alone are 0.6 % short.",
+		"Flat measured course of 2414 m: on a 400 m track six laps and 14 m. Six laps alone are 0.6% short.",
 		"Warm up for ten minutes. Practise the pace once on another day: first tries are slower.",
 		"All-out: cover the distance in the shortest time. Steady: one even pace that could be kept up, about 13 on the 6-20 effort scale, and note the heart rate at the end.",
 		"Write minutes and seconds, and in the effort column all-out or steady.",

@@ -179,7 +179,7 @@ var _ = register(Test{
 			Limits: []Limit{shuttleSpeeds},
 			Error:  ErrorOfEstimate{SEE: 5.9, Status: ErrorFromMemory}, Correlation: "0.71", Retest: shuttleRetest,
 			Source: "leger1988", Status: "equation and correlation seen in the abstract; error from memory",
-			Notes: []string{"in 76 boys of 11-14 the limits were −15 to +25 % (Welsman and Armstrong 2019)"},
+			Notes: []string{"in 76 boys of 11-14 the limits were −15 to +25% (Welsman and Armstrong 2019)"},
 		},
 		{
 			ID: "shuttle-stickland2003-men", Name: "Stickland 2003, men",

@@ -155,8 +155,8 @@ func (s *stages) lineEquation(id string) *Equation {
 			}
 			return checkStage(c)
 		},
-		Error:       ErrorOfEstimate{Share: 0.05, Status: ErrorAssumed, Note: "error not published; 5 % of the value is an assumption, to which the line's own error and that of a predicted maximum heart rate are added"},
-		Correlation: "not published", Source: "golding1989", Status: "form seen in a textbook; 10-15 % is given as the general error",
+		Error:       ErrorOfEstimate{Share: 0.05, Status: ErrorAssumed, Note: "error not published; 5% of the value is an assumption, to which the line's own error and that of a predicted maximum heart rate are added"},
+		Correlation: "not published", Source: "golding1989", Status: "form seen in a textbook; 10-15% is given as the general error",
 	}
 }
 

@@ -28,7 +28,7 @@ func checkStage(c *Case) *Refusal {
 // the predicted maximum heart rate, which is added to it. No paper prints it;
 // with the heart-rate part the whole comes out near the 10-15 % that is
 // published for submaximal tests in general.
-var stageError = ErrorOfEstimate{Share: 0.10, Status: ErrorAssumed, Note: "error not published; 10 % of the value is an assumption, to which the error of a predicted maximum heart rate is added"}
+var stageError = ErrorOfEstimate{Share: 0.10, Status: ErrorAssumed, Note: "error not published; 10% of the value is an assumption, to which the error of a predicted maximum heart rate is added"}
 
 var stepStages = &stages{
 	cost: mustCompile(stepCost, "f", "h"),
@@ -55,7 +55,7 @@ var _ = register(Test{
 	},
 	Equations: []*Equation{
 		retested(stepStages.lineEquation("step-line"),
-			fromLimits(3.7, "95 % limits of agreement ±3.7 mL/kg/min in 13 people of about 22", "buckley2004")),
+			fromLimits(3.7, "95% limits of agreement ±3.7 mL/kg/min in 13 people of about 22", "buckley2004")),
 		// Worked examples for the stepping cost: 30 cycles on 12 in (0.3048 m)
 		// give 31.4; 24 cycles on 15 in give 30.2 (public protocol pages).
 		stepStages.oneStage("step-stage-hrr", "stepping cost", []Var{{"f", StepRate, CyclesPerMinute}, {"h", BenchHeight, Metres}}, stepCost,

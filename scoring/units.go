@@ -35,6 +35,7 @@ const (
 	Years
 	Levels
 	Laps
+	Steps // knees come up
 	Watts
 	Percent
 	Fraction
@@ -64,7 +65,7 @@ const (
 	cadence
 	age
 	levelCount
-	lapCount
+	count
 	power
 	share
 	massIndex
@@ -103,7 +104,8 @@ var units = [unitCount]struct {
 	CyclesPerMinute:  {"cycles/min", cadence, 1, 0},
 	Years:            {"years", age, 1, 0},
 	Levels:           {"levels", levelCount, 1, 0},
-	Laps:             {"laps", lapCount, 1, 0},
+	Laps:             {"laps", count, 1, 0},
+	Steps:            {"steps", count, 1, 0},
 	Watts:            {"W", power, 1, 0},
 	Percent:          {"%", share, 1, 0},
 	Fraction:         {"as a fraction", share, 100, 0},

@@ -13,7 +13,7 @@ var _ = register(Test{
 	Protocol: []string{
 		"A flat 30 m stretch with a cone at each end, or 15 m if there is no more room.",
 		"Walk as far as you can in six minutes; slowing and resting are allowed. Tell the minutes gone, in an even voice.",
-		"A second try goes about 5 % further: let everyone practise once.",
+		"A second try goes about 5% further: let everyone practise once.",
 	},
 	Equations: []*Equation{
 		{

@@ -23,7 +23,7 @@ func TestTestColumns(t *testing.T) {
 		"walk-1-mile":   "1 mile walk; 1 mile walk pulse; Body mass (kg)",
 		"run-12-minute": "12 minute run distance (m)",
 		"shuttle-20-m":  "20 m shuttle level; Shuttle start speed (km/h)",
-		"step-stage": "Step test pulse; Step cycles a minute; Bench height (cm); Minutes of stepping; Heart rate of stage 2 (beats/min); " +
+		"step-stage": "Step test pulse; Step cycles a minute; Bench height (cm); Minutes of the stage; Heart rate of stage 2 (beats/min); " +
 			"Step cycles a minute of stage 2; Heart rate of stage 3 (beats/min); Step cycles a minute of stage 3; " +
 			"Heart rate of stage 4 (beats/min); Step cycles a minute of stage 4; Resting heart rate (beats/min)",
 	} {

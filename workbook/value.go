@@ -271,7 +271,7 @@ func (sr *sheetReader) remarkTime(raw *rawRow, c *sheetColumn, t cell.Time) {
 func amountFix(in scoring.Input) scoring.Said {
 	info := in.Info()
 	switch info.Unit {
-	case scoring.Levels, scoring.Laps:
+	case scoring.Levels, scoring.Laps, scoring.Steps:
 		return fixType.With(in)
 	case scoring.NoUnit:
 		return fixTypeRange.With(in, scoring.Exactly(info.Min), scoring.Exactly(info.Max))
