@@ -429,6 +429,11 @@ func TestUnknownAge(t *testing.T) {
 	if r := refused(t, s); r.Input != Age || !r.Missing {
 		t.Errorf("refused for %+v, want the age that is missing", r)
 	}
+	// Nor by one for adults, where the test has another for the young.
+	s = Assess(entryOf(t, "shuttle-20-m", "sex=F;shuttle-level=6"))
+	if r := refused(t, s); r.Input != Age || !r.Missing {
+		t.Errorf("refused for %+v, want the age that is missing", r)
+	}
 	s = Assess(entryOf(t, "run-1.5-mile", "sex=M;body-mass=72;time=11:30"))
 	if best := s.Best(); best == nil || best.Equation.ID != "run15-acsm" {
 		t.Errorf("read by %v, want the equation for every adult", equationIDs(s))

@@ -183,8 +183,9 @@ func estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
 		return Estimate{}, c.refuse(SexInput, sayOtherSex.With(), Said{})
 	}
 	age, hasAge := e.Get(Age)
-	if !hasAge && eq.Accepts.Max < adults.Max {
-		// An equation for the young must not read someone of unknown age.
+	if forAdults := eq.Accepts.Min >= adults.Min && trial.Test.accepts().Min < adults.Min; !hasAge && (forAdults || eq.Accepts.Max < adults.Max) {
+		// An equation for the young must not read someone of unknown age, nor
+		// one for adults where the test has another for the young.
 		return Estimate{}, missing(trial.Test, Age)
 	}
 	if hasAge && beyond(eq.Accepts, age.Amount) > 0 {

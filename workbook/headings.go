@@ -480,6 +480,9 @@ func (v *vocabulary) measuredIn(t *scoring.Test, words []string) (Meaning, bool)
 // withHints picks the meaning that the header's units fit and sets its unit.
 func withHints(found []Meaning, hints []string) heading {
 	units, feet, style := readHints(hints)
+	if m := found[0]; m.Role == InputData && m.Input == scoring.Effort && slices.ContainsFunc(units, func(u scoring.Unit) bool { return u.Converts(scoring.KmPerHour) }) {
+		found = []Meaning{{Role: InputData, Input: scoring.PaceSpeed}} // "Pace (km/h)" is a speed, "Pace" alone all-out or steady
+	}
 	h := heading{Meaning: found[0]}
 	if !holdsAmount(found[0]) {
 		return h

@@ -204,23 +204,43 @@ func (sr *sheetReader) tellNoResults() {
 	if sr.isList || sr.hasResults() || blocking {
 		return
 	}
-	likely := scoring.Tests()[1]
+	likely := resultHeader(scoring.Tests()[1])
 	if sr.named.Test != nil {
-		likely = sr.named.Test
+		likely = resultHeader(sr.named.Test)
 	}
-	p := Problem{Sheet: sr.sheet.Name, Blocking: true, What: noResultKnown,
-		Fix: addOneSuchAs.With(resultHeader(likely))}
+	p := Problem{Sheet: sr.sheet.Name, Blocking: true, What: noResultKnown, Fix: addOneSuchAs.With(likely)}
 	var unknown []string
+	example, nearly := "", false
 	for _, c := range sr.columns {
-		if c.Meaning.Role == Unknown && len(unknown) < 8 {
-			unknown = append(unknown, c.Header)
+		if c.Meaning.Role != Unknown || len(unknown) == 8 {
+			continue
+		}
+		unknown = append(unknown, c.Header)
+		if near, ok := sr.nearestResult(c.Header); ok && !nearly {
+			example, likely, nearly = c.Header, near, true
+		} else if !nearly {
+			example = c.Header
 		}
 	}
 	if len(unknown) > 0 {
 		p.What = notRecognised.With(p.What, quotedList(unknown))
-		p.Fix = fixNotRecognised.With(unknown[len(unknown)-1], resultHeader(likely), scoring.Quoted(MappingSheet))
+		p.Fix = fixNotRecognised.With(example, likely, scoring.Quoted(MappingSheet))
 	}
 	sr.rd.roster.Problems = append(sr.rd.roster.Problems, p)
+}
+
+// nearestResult finds the result of a test whose known header a header is a
+// slip of the hand away from.
+func (sr *sheetReader) nearestResult(header string) (scoring.Header, bool) {
+	near, ok := sr.rd.words.nearest(header)
+	if !ok {
+		return scoring.Header{}, false
+	}
+	h, known := sr.rd.words.match(near)
+	if !known || h.Test == nil || !isResultOf(h.Test, h.Input) {
+		return scoring.Header{}, false
+	}
+	return scoring.Header{Test: h.Test, Input: h.Input}, true
 }
 
 // widen moves the right edge to the last cell that is not ours.

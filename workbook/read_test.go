@@ -502,6 +502,12 @@ func TestReadRows(t *testing.T) {
 			want: []string{"Ada [run-1.5-mile time=11:30@C2]"},
 			say:  []string{`B1 ("Restng heart rate"): the header is not known and was not used, but it is nearly "resting heart rate"`},
 		},
+		{name: "no result, but a header that is nearly one: the advice names it",
+			rows: [][]any{{"Name", "Age", "1.5 mile rum", "Colour"}, {"Ada", 30, "11:30", "red"}},
+			want: []string{"Ada age=30 years@B2"},
+			say: []string{`C1 ("1.5 mile rum"): the header is not known and was not used, but it is nearly "1.5 mile run"`,
+				`!People: no column is known as the result of a test; not recognised were "1.5 mile rum", "Colour"; say what a column holds, such as --column "1.5 mile rum=1.5 mile run"`},
+		},
 		{name: "sheets in Japanese and Korean",
 			rows: [][]any{
 				{"氏名", "性別", "年齢", "20mシャトルラン(回)", "体重(kg)"},

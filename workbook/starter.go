@@ -74,6 +74,8 @@ type starterColumn struct {
 	date    bool
 	result  bool
 	isName  bool
+	// isAddress marks the column that tenback deliver takes addresses from.
+	isAddress bool
 }
 
 // columns are those for a setting: who, what is known of the person, the tests.
@@ -87,12 +89,17 @@ func (s *starter) columns(setting Setting) []starterColumn {
 		c.header, c.meaning = s.say("starter."+id+".header", nil), s.say("starter."+id+".meaning", nil)
 		return c
 	}
+	address := "email"
+	if setting == School {
+		address = "guardian"
+	}
 	name := column("name", starterColumn{format: formatText, example: s.say("starter.name.example", nil)})
 	name.isName = true
 	columns := []starterColumn{name,
 		column("id", starterColumn{format: formatText, example: "0417"}),
 		{header: s.say(setting.groupKey(), nil), meaning: s.say("starter.group.meaning", nil), format: formatText,
 			example: s.say("starter.group.example."+string(setting), nil)},
+		column(address, starterColumn{format: formatText, example: "sample@mail.example", isAddress: true}),
 		s.inputColumn(s.say("starter.sex.header", nil), scoring.SexInput),
 		column("born", starterColumn{format: formatDate, date: true, example: born}),
 		column("tested", starterColumn{format: formatDate, date: true, example: "2026-09-14"}),
@@ -180,7 +187,7 @@ var testExamples = map[string]map[scoring.Input]string{
 
 func (c *starterColumn) width() float64 {
 	switch {
-	case c.isName:
+	case c.isName, c.isAddress:
 		return 28
 	case c.date:
 		return 13
