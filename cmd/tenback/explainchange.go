@@ -135,5 +135,11 @@ func explainRestingChange(w io.Writer, r *change.RestingChange) {
 	if r.Mornings > 1 {
 		of = fmt.Sprintf("median of %d mornings", r.Mornings)
 	}
-	fmt.Fprintf(w, "\nResting heart rate: %.0f (%s), usual before %.0f, %+.0f: %s\n  common practice, no source\n", r.Now, of, r.Usual, r.Difference, words)
+	fmt.Fprintf(w, "\nResting heart rate: %s (%s), usual before %s, %s: %s\n  common practice, no source\n", halves("%.1f", r.Now), of, halves("%.1f", r.Usual), halves("%+.1f", r.Difference), words)
+}
+
+// halves writes a median of whole numbers, or a difference to one: with its
+// half where it has one, so that what is printed adds up.
+func halves(format string, x float64) string {
+	return strings.TrimSuffix(fmt.Sprintf(format, x), ".0")
 }

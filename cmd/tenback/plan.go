@@ -72,7 +72,11 @@ Example:  tenback plan fitness-week.xlsx`,
 			if made.Left > 0 {
 				fmt.Fprintf(c.App.Writer, ", %d of them not in the last round", made.Left)
 			}
-			fmt.Fprintf(c.App.Writer, ")\nThen      tenback run %s --earlier %s\n", next, path)
+			fmt.Fprintf(c.App.Writer, ")\nThen      tenback run %s", next)
+			for _, earlier := range append([]string{path}, c.StringSlice("earlier")...) {
+				fmt.Fprintf(c.App.Writer, " --earlier %s", earlier)
+			}
+			fmt.Fprintln(c.App.Writer)
 			if roster.Locked() {
 				fmt.Fprintln(c.App.Writer, "Note      the new workbook has no password, unlike the roster; give it one before you fill it in")
 			}
