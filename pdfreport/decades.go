@@ -17,7 +17,7 @@ func (c *composer) decades() block {
 		return nil
 	}
 	heading, intro := "decades.heading", "decades.intro"
-	if len(c.score.Adults[0].Decades) == 1 {
+	if len(c.score.Adults[0].Decades()) == 1 {
 		heading, intro = "decades.heading.own", "decades.intro.own"
 	}
 	text := c.say(intro, nil)
@@ -27,11 +27,11 @@ func (c *composer) decades() block {
 	b := append(c.heading(heading), c.text(text)...)
 	for _, st := range c.score.Adults {
 		if len(c.score.Adults) > 1 {
-			title := c.say("standing.table", words{"Sex": sexWord(st.Sex), "Ages": c.ages(st.Decades[0].Ages)})
+			title := c.say("standing.table", words{"Sex": sexWord(st.Sex), "Ages": c.ages(st.Decades()[0].Ages)})
 			b = append(b, space(5), textPiece(c.fonts.breakLines(plain(title, bold), c.width/sizeBody), bodyFace.with(bold), c.width, left))
 		}
 		b = append(b, space(4))
-		if len(st.Decades) > 1 && !c.spares(spareDecadeChart) {
+		if len(st.Decades()) > 1 && !c.spares(spareDecadeChart) {
 			b = append(b, c.decadeChart(st), space(7))
 		}
 		b = append(b, c.decadeTable(st)...)
@@ -50,20 +50,20 @@ const (
 // decadeChart draws the groups of each decade one under another on one axis,
 // with the reader's value across all of them.
 func (c *composer) decadeChart(st scoring.Standing) piece {
-	a := c.groupAxis(st.Decades, c.width-decadeLabelWidth)
+	a := c.groupAxis(st.Decades(), c.width-decadeLabelWidth)
 	value := float64(c.best.VO2)
 	low, high := c.best.Likely()
 	var labels []piece
-	for i, d := range st.Decades {
+	for i, d := range st.Decades() {
 		text := c.say(decadeKeys[i], words{"Ages": c.ages(d.Ages)})
 		labels = append(labels, textPiece(c.fonts.breakLines(spans(text, regular), decadeLabelWidth/sizeBody), bodyFace, decadeLabelWidth, left))
 	}
-	height := chartHead + float64(len(st.Decades))*chartRow
+	height := chartHead + float64(len(st.Decades()))*chartRow
 	return piece{height, func(s *sheet, x, y float64) {
 		right := x + decadeLabelWidth
 		head, y, height := y, y+chartHead, height-chartHead
 		s.box(right+a.at(float64(low)), y, a.at(float64(high))-a.at(float64(low)), height, copperTwo)
-		for i, d := range st.Decades {
+		for i, d := range st.Decades() {
 			top := y + float64(i)*chartRow + chartRow - thinStrip
 			labels[i].draw(s, x, top+thinStrip/2-bodyFace.leading()/2)
 			drawStrip(s, a, d, right, top, thinStrip)
@@ -76,7 +76,7 @@ func (c *composer) decadeChart(st scoring.Standing) piece {
 		s.rule(at, y, at, y+height, paper, 3)
 		s.rule(at, head+4, at, y+height, copper, 1.4)
 		s.diamond(at, head+4, 4, copper)
-		for i, d := range st.Decades {
+		for i, d := range st.Decades() {
 			top := y + float64(i)*chartRow + chartRow - thinStrip
 			for _, goal := range d.Goals {
 				drawOpening(s, right+a.at(float64(goal.VO2)), top-chartMarkGap, goal.Reached)
@@ -117,7 +117,7 @@ func (c *composer) decadeTable(st scoring.Standing) block {
 	b = append(b, beside(head...), piece{1, func(s *sheet, x, y float64) {
 		s.rule(x, y+0.5, x+c.width, y+0.5, hairline, 0.7)
 	}})
-	for i, d := range st.Decades {
+	for i, d := range st.Decades() {
 		text := c.say(decadeKeys[i], words{"Ages": c.ages(d.Ages)})
 		columns := []column{{0, c.fonts.paragraphs(text, bodyFace, decadeLabelWidth-6)}}
 		for j, goal := range d.Goals {
@@ -146,7 +146,7 @@ func (c *composer) decadeTable(st scoring.Standing) block {
 // so, the cells have their numbers alone, and phrase is the words around them,
 // with an ellipsis for the number, to be said once under the table.
 func (c *composer) longPhrase(st scoring.Standing, width float64) (phrase string) {
-	for _, d := range st.Decades {
+	for _, d := range st.Decades() {
 		for _, goal := range d.Goals {
 			text := c.inTest(goal)
 			if text == "" || c.fonts.width(text, regular)*sizeSmall <= width {

@@ -124,8 +124,8 @@ func TestLabelsNeverCollide(t *testing.T) {
 				m := made{name: "x", sex: sex, age: years, tests: measured(v)}
 				c := newComposer(m.person(t), options{})
 				st := c.score.Adults[0]
-				own := st.Decades[0]
-				a := c.groupAxis(st.Decades[:1], c.width)
+				own := st.Decades()[0]
+				a := c.groupAxis(st.Decades()[:1], c.width)
 				where := sex.String() + " " + c.ages(own.Ages) + " " + c.one(c.best.VO2)
 				apart(t, where, c.openingLabels(a, own), c.width)
 				apart(t, where, c.groupLabels(a, st), c.width)
@@ -154,9 +154,9 @@ func TestGroupLabelsOfOtherTables(t *testing.T) {
 				m := made{name: "x", sex: scoring.Female, age: years, tests: measured(v), adults: table}
 				c := newComposer(m.person(t), options{})
 				st := c.score.Adults[0]
-				a := c.groupAxis(st.Decades[:1], c.width)
-				where := table.ID + " " + c.ages(st.Decades[0].Ages) + " " + c.one(c.best.VO2)
-				apart(t, where, c.openingLabels(a, st.Decades[0]), c.width)
+				a := c.groupAxis(st.Decades()[:1], c.width)
+				where := table.ID + " " + c.ages(st.Decades()[0].Ages) + " " + c.one(c.best.VO2)
+				apart(t, where, c.openingLabels(a, st.Decades()[0]), c.width)
 				apart(t, where, c.groupLabels(a, st), c.width)
 			}
 		}

@@ -18,12 +18,12 @@ func (c *composer) targetRows(st scoring.Standing, width float64) []block {
 			continue
 		}
 		for i, targets := range e.Targets(st) {
-			row, _ := st.Table.Row(st.Sex, st.Decades[i].Ages.Min)
+			row, _ := st.Table.Row(st.Sex, st.Decades()[i].Ages.Min)
 			if row.Group(e.VO2) == reference.Elite {
 				continue
 			}
 			if rows == nil {
-				rows = make([]block, len(st.Decades))
+				rows = make([]block, len(st.Decades()))
 			}
 			rows[i] = append(rows[i], c.targetRow(e, st, i, targets, width))
 		}
@@ -41,8 +41,8 @@ func (c *composer) targetRow(e *scoring.Estimate, st scoring.Standing, decade in
 	}
 	cell := (c.width - decadeLabelWidth) / float64(len(targets))
 	columns := []column{{0, c.fonts.paragraphs(name, smallFace, decadeLabelWidth-6)}}
-	row, _ := st.Table.Row(st.Sex, st.Decades[decade].Ages.Min)
-	for j, goal := range st.Decades[decade].Goals {
+	row, _ := st.Table.Row(st.Sex, st.Decades()[decade].Ages.Min)
+	for j, goal := range st.Decades()[decade].Goals {
 		target := targets[j]
 		var content block
 		switch {

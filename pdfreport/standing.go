@@ -98,7 +98,7 @@ const nearUsual = 0.5
 
 // groupWords names the group and how far the likely range reaches.
 func (c *composer) groupWords(st scoring.Standing) string {
-	own := st.Decades[0]
+	own := st.Decades()[0]
 	key := "standing.group"
 	if st.Table != reference.AdultGroups {
 		key = "standing.group.named"
@@ -151,8 +151,8 @@ const (
 
 // groupScale draws the five groups with the likely range on them.
 func (c *composer) groupScale(st scoring.Standing) piece {
-	own := st.Decades[0]
-	a := c.groupAxis(st.Decades[:1], c.width)
+	own := st.Decades()[0]
+	a := c.groupAxis(st.Decades()[:1], c.width)
 	low, high := c.best.Likely()
 	drawYou := c.you(a, float64(c.best.VO2), float64(low), float64(high))
 	openings := c.openingLabels(a, own)
@@ -215,7 +215,7 @@ func (c *composer) groupLabels(a axis, st scoring.Standing) []label {
 // they take together.
 func (c *composer) groupLabelsOf(a axis, st scoring.Standing, size, most float64) (all []label, width float64) {
 	for _, g := range reference.Groups() {
-		from, to := segment(a, st.Decades[0], g)
+		from, to := segment(a, st.Decades()[0], g)
 		f := bodyFace.in(soft).at(size)
 		if g == st.Group {
 			f = bodyFace.with(bold).at(size)

@@ -18,8 +18,12 @@ func BenchmarkAssess(b *testing.B) {
 			e := entryOf(b, c.test, c.text)
 			b.ReportAllocs()
 			for b.Loop() {
-				if s := Assess(e); s.Best() == nil {
+				s := Assess(e)
+				if s.Best() == nil {
 					b.Fatal(s.Refused)
+				}
+				for _, st := range s.Adults {
+					st.Decades()
 				}
 			}
 		})

@@ -43,7 +43,7 @@ func TestCommonPracticeCharts(t *testing.T) {
 // The same readings through Assess, with the decades beside them.
 func TestCommonPracticeWoman71(t *testing.T) {
 	s := Assess(entryOf(t, "measured", "sex=F;age=71;measured-vo2max=23"))
-	decades := s.Adults[0].Decades
+	decades := s.Adults[0].Decades()
 	if len(decades) != 3 {
 		t.Fatalf("%d decades, want 3", len(decades))
 	}

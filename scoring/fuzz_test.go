@@ -69,7 +69,7 @@ func FuzzAssess(f *testing.F) {
 				if math.Abs(sum-1) > 1e-9 {
 					t.Fatalf("chances %v", st.Chances)
 				}
-				for _, d := range st.Decades {
+				for _, d := range st.Decades() {
 					for _, g := range d.Goals {
 						_ = g.InTest.String()
 					}

@@ -9,10 +9,12 @@ type Standing struct {
 	Group        reference.Group
 	Chances      [5]float64 // of each group, in their order; they sum to 1
 	Next         *Goal      // the opening of the next group up; nil in the top group
-	Decades      []Decade   // own decade, one and two decades younger, as far as adult rows exist
 	Percentile   reference.Percentile
 	HasPercent   bool // the percentile table has a row for this age
 	Independence VO2  // uptake that living independently asks for
+
+	estimate *Estimate // what is read
+	years    int       // whole years lived
 }
 
 // Name is what the table used calls a group.
@@ -65,20 +67,28 @@ const decadesBack = 2
 // standing reads the estimate against the adult table's row for a person of
 // that many whole years.
 func (e *Estimate) standing(row reference.GroupRow, years int) Standing {
-	st := Standing{Sex: row.Sex, Table: row.Table, Group: row.Group(e.VO2), Chances: e.groupChances(row), Independence: Independence(row.Sex)}
+	st := Standing{estimate: e, years: years, Sex: row.Sex, Table: row.Table, Group: row.Group(e.VO2), Chances: e.groupChances(row), Independence: Independence(row.Sex)}
 	st.Percentile, st.HasPercent = reference.FRIENDPercentile(reference.FRIENDDefault, row.Sex, years, e.VO2)
-	st.Decades = make([]Decade, 0, 1+decadesBack)
-	for back := 0; back <= decadesBack; back++ {
-		younger, ok := row.Table.Row(row.Sex, years-10*back)
-		if !ok || (back > 0 && younger.Ages == st.Decades[len(st.Decades)-1].Ages) {
-			continue // at 80 and over one row holds several decades
-		}
-		st.Decades = append(st.Decades, e.decade(younger, back))
-	}
 	if st.Group < reference.Elite {
-		st.Next = &st.Decades[0].Goals[st.Group] // goals begin one group above Low
+		next := e.decade(row, 0).Goals[st.Group] // goals begin one group above Low
+		st.Next = &next
 	}
 	return st
+}
+
+// Decades gives the own decade, and one and two decades younger as far as adult
+// rows exist. They are worked out when asked for, for of a large roster they were
+// half of what the scores held.
+func (st Standing) Decades() []Decade {
+	all := make([]Decade, 0, 1+decadesBack)
+	for back := 0; back <= decadesBack; back++ {
+		younger, ok := st.Table.Row(st.Sex, st.years-10*back)
+		if !ok || (back > 0 && younger.Ages == all[len(all)-1].Ages) {
+			continue // at 80 and over one row holds several decades
+		}
+		all = append(all, st.estimate.decade(younger, back))
+	}
+	return all
 }
 
 func (e *Estimate) decade(row reference.GroupRow, back int) Decade {
@@ -104,7 +114,7 @@ func (e *Estimate) decade(row reference.GroupRow, back int) Decade {
 // goal that the estimate has reached gets the result there is.
 func (e *Estimate) Targets(st Standing) [][]Target {
 	var all [][]Target
-	for _, d := range st.Decades {
+	for _, d := range st.Decades() {
 		row, _ := st.Table.Row(st.Sex, d.Ages.Min)
 		var targets []Target
 		for _, g := range d.Goals {

@@ -29,7 +29,7 @@ func TestGroupAtTheRoundingEdge(t *testing.T) {
 		if st.Group != c.want {
 			t.Errorf("%s at %s: %s, want %s", c.who, c.value, st.Group, c.want)
 		}
-		for _, g := range st.Decades[0].Goals {
+		for _, g := range st.Decades()[0].Goals {
 			if g.Reached != (g.Group <= c.want) {
 				t.Errorf("%s at %s: goal %s reached is %v", c.who, c.value, g.Group, g.Reached)
 			}
@@ -65,7 +65,7 @@ func TestDecades(t *testing.T) {
 	} {
 		st := measuredAs(t, "sex=F;age="+c.age, "30").Adults[0]
 		var got []string
-		for i, d := range st.Decades {
+		for i, d := range st.Decades() {
 			got = append(got, d.Ages.String())
 			if d.Younger != i {
 				t.Errorf("age %s: row %s is %d decades younger", c.age, d.Ages, d.Younger)
@@ -90,7 +90,7 @@ func TestGoals(t *testing.T) {
 		{{28, true}, {35, true}, {40.25, false}, {50.05, false}},
 	}
 	groups := []reference.Group{reference.High, reference.High, reference.AboveAverage}
-	for i, d := range st.Decades {
+	for i, d := range st.Decades() {
 		if d.Group != groups[i] {
 			t.Errorf("%s: group %s, want %s", d.Ages, d.Group, groups[i])
 		}

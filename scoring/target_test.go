@@ -102,7 +102,7 @@ func wishes(s Score) (all []struct {
 		}{name, wish, got})
 	}
 	for _, st := range s.Adults {
-		for _, d := range st.Decades {
+		for _, d := range st.Decades() {
 			row, _ := reference.GroupRowFor(st.Sex, d.Ages.Min)
 			for _, goal := range d.Goals {
 				if !goal.Reached {
@@ -244,7 +244,7 @@ func TestTargetsOfAnotherTest(t *testing.T) {
 	run := &s.Estimates[1]
 	st := s.Adults[0]
 	found := 0
-	for i, d := range st.Decades {
+	for i, d := range st.Decades() {
 		row, _ := st.Table.Row(st.Sex, d.Ages.Min)
 		for j, target := range run.Targets(st)[i] {
 			if !target.OK {
@@ -264,7 +264,7 @@ func TestTargetsOfAnotherTest(t *testing.T) {
 	alone := *e
 	alone.Trials = e.Trials[1:]
 	s = Assess(&alone)
-	for i, d := range s.Adults[0].Decades {
+	for i, d := range s.Adults[0].Decades() {
 		for j, target := range s.Best().Targets(s.Adults[0])[i] {
 			if goal := d.Goals[j]; !goal.Reached && target.String() != goal.InTest.String() {
 				t.Errorf("%v, %v: %s, and in the standing %s", d.Ages, goal.Group, target, goal.InTest)

@@ -157,11 +157,11 @@ func (w *sheetWords) decade(o *Outcome, younger int) Value {
 	best := o.Score.Best()
 	table := func(st scoring.Standing) string { return adultTable[st.Sex] }
 	return byTable(o.Score.Adults, w.headedDecade, table, func(st scoring.Standing) string {
-		at := slices.IndexFunc(st.Decades, func(d scoring.Decade) bool { return d.Younger == younger })
+		at := slices.IndexFunc(st.Decades(), func(d scoring.Decade) bool { return d.Younger == younger })
 		if at < 0 {
 			return ""
 		}
-		d := st.Decades[at]
+		d := st.Decades()[at]
 		goal := ""
 		for _, g := range d.Goals {
 			if !g.Reached {

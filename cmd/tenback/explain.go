@@ -137,7 +137,7 @@ func asRead(in scoring.WorkingInput) string {
 }
 
 func explainStanding(w io.Writer, s *scoring.Score, st *scoring.Standing) {
-	fmt.Fprintf(w, "\nAdult groups, %s, %s years: %s\n", sexWord(st.Sex), st.Decades[0].Ages, st.Name(st.Group))
+	fmt.Fprintf(w, "\nAdult groups, %s, %s years: %s\n", sexWord(st.Sex), st.Decades()[0].Ages, st.Name(st.Group))
 	best := s.Best()
 	if st.Table.Tenths {
 		fmt.Fprintf(w, "  %.2f / %.1f = %.2f MET, rounded to %.1f as the table is printed\n",
@@ -148,7 +148,7 @@ func explainStanding(w io.Writer, s *scoring.Score, st *scoring.Standing) {
 		chances = append(chances, fmt.Sprintf("%s %.0f %%", st.Name(reference.Group(g)), 100*p))
 	}
 	fmt.Fprintf(w, "  chance of each group: %s\n", strings.Join(chances, ", "))
-	for _, d := range st.Decades {
+	for _, d := range st.Decades() {
 		title := "own age group"
 		if d.Younger > 0 {
 			title = count(d.Younger, "decade younger", "decades younger")
@@ -169,7 +169,7 @@ func explainStanding(w io.Writer, s *scoring.Score, st *scoring.Standing) {
 		fmt.Fprintf(w, "FRIEND percentile (2022 treadmill edition, RER of at least 1.10), a second table and a separate reading: %s\n", st.Percentile)
 		fmt.Fprintf(w, "      source: %s\n", scoring.Cite("kaminsky2022"))
 	}
-	if st.Decades[0].Ages.Max < scoring.IndependenceFrom {
+	if st.Decades()[0].Ages.Max < scoring.IndependenceFrom {
 		return
 	}
 	fmt.Fprintf(w, "Living independently asks for about %.0f mL/kg/min\n      source: %s\n", st.Independence, scoring.Cite("shephard2009"))

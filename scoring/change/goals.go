@@ -44,7 +44,7 @@ func ReadGoals(st *scoring.Standing, earlier, now scoring.VO2, e *scoring.Entry)
 		slow, fast := scoring.Decline(st.Sex)
 		year = &InAYear{Typical: now + mean - fast, Most: now + scoring.MostTrainingGain(mass.Amount) - slow}
 	}
-	for _, d := range st.Decades {
+	for _, d := range st.Decades() {
 		row, ok := st.Table.Row(st.Sex, d.Ages.Min)
 		if !ok {
 			continue
