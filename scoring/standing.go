@@ -92,8 +92,9 @@ func (st Standing) Decades() []Decade {
 }
 
 func (e *Estimate) decade(row reference.GroupRow, back int) Decade {
-	d := Decade{Younger: back, Ages: row.Ages, Group: row.Group(e.VO2)}
-	for _, g := range reference.Groups()[1:] {
+	groups := reference.Groups()[1:]
+	d := Decade{Younger: back, Ages: row.Ages, Group: row.Group(e.VO2), Goals: make([]Goal, 0, len(groups))}
+	for _, g := range groups {
 		goal := Goal{Group: g, VO2: row.Opens(g), Reached: d.Group >= g}
 		goal.Gap = goal.VO2 - e.VO2
 		if goal.Reached {
