@@ -79,14 +79,14 @@ func (e *Estimate) standing(row reference.GroupRow, years int) Standing {
 // Decades gives the own decade, and one and two decades younger as far as adult
 // rows exist. They are worked out when asked for, for of a large roster they were
 // half of what the scores held.
-func (st Standing) Decades() []Decade {
+func (s Standing) Decades() []Decade {
 	all := make([]Decade, 0, 1+decadesBack)
 	for back := 0; back <= decadesBack; back++ {
-		younger, ok := st.Table.Row(st.Sex, st.years-10*back)
+		younger, ok := s.Table.Row(s.Sex, s.years-10*back)
 		if !ok || (back > 0 && younger.Ages == all[len(all)-1].Ages) {
 			continue // at 80 and over one row holds several decades
 		}
-		all = append(all, st.estimate.decade(younger, back))
+		all = append(all, s.estimate.decade(younger, back))
 	}
 	return all
 }
