@@ -30,7 +30,7 @@ func TestCommonPracticeCharts(t *testing.T) {
 		{Male, 55, reference.High, 41}, // above average is 36 to 40; at 40 ours says high
 		{Male, 55, reference.Elite, 50},
 	} {
-		row, ok := reference.GroupRowFor(c.sex, c.years)
+		row, ok := reference.AdultGroups.Row(c.sex, c.years)
 		if !ok {
 			t.Fatalf("no row for %s %d", c.sex, c.years)
 		}

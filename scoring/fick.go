@@ -41,15 +41,6 @@ func FickOf(e *Entry) Fick {
 	return f
 }
 
-// FickUptake is the oxygen uptake (L/min) from heart rate, stroke volume and
-// arteriovenous oxygen difference.
-//
-//	190 beats/min × 0.120 L × 160 mL/L = 3648 mL/min
-func FickUptake(heartRate, strokeVolume, difference Quantity) Quantity {
-	f, _ := Fick{HeartRate: heartRate, StrokeVolume: strokeVolume, Difference: difference}.Solve()
-	return f.Uptake
-}
-
 // Solve works out every member that the others determine, and lists the
 // inputs that it found.
 func (f Fick) Solve() (solved Fick, found []Input) {

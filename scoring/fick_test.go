@@ -11,7 +11,8 @@ import (
 // 22.8 L/min of blood; times 160 mL/L that is 3648 mL/min of oxygen; divided
 // by 75 kg that is 48.64 mL/kg/min.
 func TestFickByUnits(t *testing.T) {
-	uptake := FickUptake(Q(190, BeatsPerMinute), Q(120, Millilitres), Q(160, MLPerLitre))
+	full, _ := Fick{HeartRate: Q(190, BeatsPerMinute), StrokeVolume: Q(120, Millilitres), Difference: Q(160, MLPerLitre)}.Solve()
+	uptake := full.Uptake
 	if uptake.Unit != LPerMin || !near(uptake.Amount, 3.648, 1e-12) {
 		t.Fatalf("uptake %v, want 3.648 L/min", uptake)
 	}

@@ -103,7 +103,7 @@ func wishes(s Score) (all []struct {
 	}
 	for _, st := range s.Adults {
 		for _, d := range st.Decades() {
-			row, _ := reference.GroupRowFor(st.Sex, d.Ages.Min)
+			row, _ := reference.AdultGroups.Row(st.Sex, d.Ages.Min)
 			for _, goal := range d.Goals {
 				if !goal.Reached {
 					add(d.Ages.String()+" "+goal.Group.String(), func(v VO2) bool { return row.Group(v) >= goal.Group }, goal.InTest)

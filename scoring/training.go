@@ -77,27 +77,6 @@ func thresholds(e *Entry) (first, second Quantity, ok bool) {
 	return first, second, has1 && has2 && first.Amount < second.Amount
 }
 
-// Weekly is the amount of activity advised for an age.
-type Weekly struct {
-	ModerateMin, ModerateMax int // minutes a week
-	VigorousMin, VigorousMax int // minutes a week, in place of the moderate
-	DailyMinutes             int // for the young: moderate to vigorous, mean a day
-	StrengthDays             int
-	BalanceDays              int // from 65 on
-}
-
-// WeeklyFor gives the advised amounts for whole years of age from 5 on.
-// Source: who2020.
-func WeeklyFor(years int) Weekly {
-	switch {
-	case years < 18:
-		return Weekly{DailyMinutes: 60, StrengthDays: 3}
-	case years < 65:
-		return Weekly{ModerateMin: 150, ModerateMax: 300, VigorousMin: 75, VigorousMax: 150, StrengthDays: 2}
-	}
-	return Weekly{ModerateMin: 150, ModerateMax: 300, VigorousMin: 75, VigorousMax: 150, StrengthDays: 2, BalanceDays: 3}
-}
-
 // TrainingGain is what 20 weeks of regular training brought 481 sedentary
 // adults: 0.40 L/min on average, from nothing to above 1.0 (bouchard1999).
 // Divided by body mass it is in the unit of VO2max.

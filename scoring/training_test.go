@@ -80,18 +80,6 @@ func TestLaboratoryDoubts(t *testing.T) {
 	}
 }
 
-// Weekly amounts of the 2020 guideline (who2020).
-func TestWeekly(t *testing.T) {
-	adult := Weekly{ModerateMin: 150, ModerateMax: 300, VigorousMin: 75, VigorousMax: 150, StrengthDays: 2}
-	older := adult
-	older.BalanceDays = 3
-	for years, want := range map[int]Weekly{8: {DailyMinutes: 60, StrengthDays: 3}, 17: {DailyMinutes: 60, StrengthDays: 3}, 18: adult, 64: adult, 65: older, 90: older} {
-		if got := WeeklyFor(years); got != want {
-			t.Errorf("at %d: %+v, want %+v", years, got, want)
-		}
-	}
-}
-
 // 0.40 L/min in 20 weeks (bouchard1999): for 75 kg 5.33 mL/kg/min.
 func TestTrainingGain(t *testing.T) {
 	if got, ok := TrainingGain(personOf(t, "body-mass=75")); !ok || !near(got, 5.3333, 1e-4) {

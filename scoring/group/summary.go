@@ -46,14 +46,6 @@ type Table struct {
 	Cells   [][]Cell // by row, then column
 }
 
-// Title is the table's heading.
-func (t *Table) Title() string {
-	if t.ID == PeopleTable {
-		return titles[t.ID]
-	}
-	return titles[t.ID] + ", " + t.Part.String()
-}
-
 // Cell is one count of people.
 type Cell struct {
 	Shown bool
@@ -85,15 +77,6 @@ const (
 	GroupByStanding                // class by lower and upper groups, or by side of the health line
 	tableCount
 )
-
-var titles = [tableCount]string{
-	PeopleTable: "People", ByGroup: "By class or department", BySex: "By sex", ByAge: "By age",
-	ByTest: "Tests used", ByStanding: "Fitness", ByResting: "Resting heart rate", ByReason: "Why not", ByChange: "Change since the last round",
-	GroupBySex: "By class or department and sex", AgeBySex: "By age and sex", GroupByStanding: "Fitness by class or department",
-}
-
-// String names the table without its part.
-func (id TableID) String() string { return titles[id] }
 
 // Label heads a row or a column, or names the people of a figure.
 type Label struct {

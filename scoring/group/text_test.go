@@ -50,3 +50,21 @@ func valueText(v Value) string {
 	}
 	return fmt.Sprint(v.Amount)
 }
+
+// The names of tables in what tests print; those of the pages are in the templates.
+var titles = [tableCount]string{
+	PeopleTable: "People", ByGroup: "By class or department", BySex: "By sex", ByAge: "By age",
+	ByTest: "Tests used", ByStanding: "Fitness", ByResting: "Resting heart rate", ByReason: "Why not", ByChange: "Change since the last round",
+	GroupBySex: "By class or department and sex", AgeBySex: "By age and sex", GroupByStanding: "Fitness by class or department",
+}
+
+// String names the table without its part.
+func (id TableID) String() string { return titles[id] }
+
+// Title is the table's heading.
+func (t *Table) Title() string {
+	if t.ID == PeopleTable {
+		return titles[t.ID]
+	}
+	return titles[t.ID] + ", " + t.Part.String()
+}

@@ -113,10 +113,6 @@ var AdultGroups = func() *GroupTable {
 	return t
 }()
 
-// GroupRowFor finds the row of the default adult table for a sex and an age in
-// whole years (18 and over).
-func GroupRowFor(sex Sex, years int) (row GroupRow, ok bool) { return AdultGroups.Row(sex, years) }
-
 // fifths are the groups of tables that print the 20th, 40th, 60th and 80th
 // percentile.
 var fifths = [groupCount]string{"lowest fifth", "second fifth", "middle fifth", "fourth fifth", "top fifth"}

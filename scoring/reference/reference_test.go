@@ -57,13 +57,13 @@ func TestRowsByAge(t *testing.T) {
 		want  string // "" for none
 	}{{17, ""}, {18, "18–19"}, {19, "18–19"}, {20, "20–29"}, {29, "20–29"}, {30, "30–39"}, {79, "70–79"}, {80, "80 and over"}, {120, "80 and over"}, {121, ""}} {
 		for _, sex := range bothSexes {
-			row, ok := GroupRowFor(sex, c.years)
+			row, ok := AdultGroups.Row(sex, c.years)
 			if ok != (c.want != "") || ok && (row.Ages.String() != c.want || row.Sex != sex) {
 				t.Errorf("%s %d: row %s, %v; want %q", sex, c.years, row.Ages, ok, c.want)
 			}
 		}
 	}
-	if _, ok := GroupRowFor(Unspecified, 45); ok {
+	if _, ok := AdultGroups.Row(Unspecified, 45); ok {
 		t.Error("a row for no sex")
 	}
 	spans := map[string]Ages{"ruiz2016": {8, 19}, "lobelo2009": {12, 19}, "mayo2017": {6, 10}, "cureton1990": {12, 19}}
@@ -83,7 +83,7 @@ func TestRowsByAge(t *testing.T) {
 	if _, ok := YouthTableByID("nobody1900"); ok || len(YouthTables) != len(spans) {
 		t.Errorf("%d youth tables", len(YouthTables))
 	}
-	if a, _ := YouthHealthLine(Male, 12); a != 41.8 {
+	if a, _ := YouthTables[0].Line(Male, 12); a != 41.8 {
 		t.Errorf("the default line for boys is %g", float64(a))
 	}
 	for years, want := range map[int]bool{5: false, 6: true, 100: true} {
@@ -246,7 +246,7 @@ func TestDamageStopsTheProgram(t *testing.T) {
 // Groups of women of 70 to 79: 5.0, 6.0, 7.0 and 10.0 MET (mandsager2018),
 // reached from half a printed tenth below.
 func TestGroup(t *testing.T) {
-	row, _ := GroupRowFor(Female, 75)
+	row, _ := AdultGroups.Row(Female, 75)
 	for _, c := range []struct {
 		met  MET
 		want Group

@@ -52,8 +52,3 @@ func (t *YouthTable) Line(sex Sex, years int) (line VO2, ok bool) {
 	}
 	return 0, false
 }
-
-// YouthHealthLine is the line of the default table.
-//
-// Source: ruiz2016.
-func YouthHealthLine(sex Sex, years int) (line VO2, ok bool) { return YouthTables[0].Line(sex, years) }

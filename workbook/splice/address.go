@@ -51,9 +51,6 @@ func parseAddress(b []byte) (Address, bool) {
 // Range is a block of cells, both ends included, counted from 1.
 type Range struct{ FirstRow, FirstCol, LastRow, LastCol int }
 
-// Columns is the range of whole columns.
-func Columns(first, last int) Range { return Range{1, first, MaxRow, last} }
-
 // String gives the usual form, such as "A1:T30", or "K5" for one cell.
 func (r Range) String() string {
 	first := Address{r.FirstRow, r.FirstCol}.String()

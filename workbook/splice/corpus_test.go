@@ -149,7 +149,7 @@ func corpusAgain(t *testing.T, name string, once []byte, edit Edit) {
 	sheets := slices.Clone(edit.Sheets)
 	for i := range sheets {
 		for c := range sheets[i].Cells {
-			sheets[i].Clear = []Range{Columns(c.Col, c.Col+1)}
+			sheets[i].Clear = []Range{wholeColumns(c.Col, c.Col+1)}
 			break
 		}
 	}

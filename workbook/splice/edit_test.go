@@ -104,7 +104,7 @@ func TestSheetXML(t *testing.T) {
 			in: data(`<row r="1"><c r="A1"/><c r="C1" s="5" t="inlineStr"><is><t>old</t></is></c><c r="D1"/></row>` +
 				`<row r="2"><c r="A2"/><c r="C2"><v>1</v></c></row>`),
 			cells:  []Cell{num(1, 3, 3)},
-			change: func(s *Sheet) { s.Clear = []Range{Columns(3, 4)} },
+			change: func(s *Sheet) { s.Clear = []Range{wholeColumns(3, 4)} },
 			want:   data(`<row r="1"><c r="A1"/>` + c3 + `</row><row r="2"><c r="A2"/></row>`)},
 		{name: "cleared range ends at its rows",
 			in:     data(`<row r="1"><c r="C1"/></row><row r="2"><c r="C2"/></row>`),
@@ -118,7 +118,7 @@ func TestSheetXML(t *testing.T) {
 		{name: "a cell without address stays in place when the one before is replaced",
 			in:     data(`<row r="1"><c r="C1"><v>1</v></c><c><v>4</v></c></row>`),
 			cells:  []Cell{num(1, 3, 3)},
-			change: func(s *Sheet) { s.Clear = []Range{Columns(3, 3)} },
+			change: func(s *Sheet) { s.Clear = []Range{wholeColumns(3, 3)} },
 			want:   data(`<row r="1">` + c3 + `<c><v>4</v></c></row>`)},
 		{name: "widths where there are none",
 			in:     wrap(`<sheetFormatPr/><sheetData/>`),
@@ -188,7 +188,7 @@ func TestSheetXML(t *testing.T) {
 func TestRefused(t *testing.T) {
 	merged := wrap(`<sheetData/><mergeCells count="1"><mergeCell ref="B2:D4"/></mergeCells>`)
 	deep := strings.Repeat("<a>", maxDepth+1)
-	clear3 := func(s *Sheet) { s.Clear = []Range{Columns(3, 3)} }
+	clear3 := func(s *Sheet) { s.Clear = []Range{wholeColumns(3, 3)} }
 	tests := []struct {
 		name   string
 		sheet  string
@@ -326,7 +326,7 @@ func TestTables(t *testing.T) {
 		{"own rows in the table", []Cell{num(2, 3, 5)}, []Range{{2, 3, 3, 3}}, ""},
 		{"own column with another header", []Cell{txt(1, 3, "Other"), num(2, 3, 5)}, clear3, "cell C1"},
 		{"own column without header", []Cell{num(2, 3, 5)}, clear3, "header would be removed"},
-		{"own column with the row of totals", []Cell{header}, []Range{Columns(3, 3)}, `table "People"`},
+		{"own column with the row of totals", []Cell{header}, []Range{wholeColumns(3, 3)}, `table "People"`},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -342,7 +342,7 @@ func TestTables(t *testing.T) {
 	}
 	t.Run("whole column of a table without totals", func(t *testing.T) {
 		edit := roster(header)
-		edit.Sheets[0].Clear = []Range{Columns(3, 3)}
+		edit.Sheets[0].Clear = []Range{wholeColumns(3, 3)}
 		mustApply(t, file("table", strings.Replace(tableXML, ` totalsRowCount="1"`, "", 1)), edit)
 	})
 	t.Run("pivot table", func(t *testing.T) {

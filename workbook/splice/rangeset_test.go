@@ -28,7 +28,7 @@ func TestRangeSet(t *testing.T) {
 	}{
 		{"none", nil, 0},
 		{"one cell", []Range{{5, 5, 5, 5}}, 1},
-		{"whole columns", []Range{Columns(3, 4), Columns(9, 9)}, 1},
+		{"whole columns", []Range{wholeColumns(3, 4), wholeColumns(9, 9)}, 1},
 		{"groups of rows", rows(size, 2), 7},
 		{"every row its own range", rows(size, 1), size},
 		{"nested", []Range{{2, 2, 9, 9}, {4, 4, 5, 12}}, 3},
@@ -75,3 +75,5 @@ func TestRangeSet(t *testing.T) {
 		})
 	}
 }
+
+func wholeColumns(first, last int) Range { return Range{1, first, MaxRow, last} }

@@ -20,7 +20,7 @@ func TestVerifyNotices(t *testing.T) {
 		`</sheets><definedNames><definedName name="_xlnm._FilterDatabase" localSheetId="0">Roster!$A$1:$B$3</definedName></definedNames>`, 1)
 	edit := roster(num(1, 3, 3), Cell{Row: 3, Col: 3, Kind: Text, Text: "t", Style: 1}, num(4, 3, 4))
 	edit.Styles = []Style{{NumberFormat: "0.000", Bold: true}}
-	edit.Sheets[0].Clear = []Range{Columns(3, 3)}
+	edit.Sheets[0].Clear = []Range{wholeColumns(3, 3)}
 	edit.Sheets[0].Widths = map[int]float64{3: 12}
 	edit.Sheets[0].ExtendFilter = true
 	orig := book.zip(t)
@@ -112,7 +112,7 @@ func TestVerifyNotices(t *testing.T) {
 // copy without it is wrong.
 func TestVerifyFormula(t *testing.T) {
 	edit := roster()
-	edit.Sheets[0].Clear = []Range{Columns(3, 3)}
+	edit.Sheets[0].Clear = []Range{wholeColumns(3, 3)}
 	orig := oneSheet(data(`<row r="1"><c r="C1"><f>1</f></c></row>`)).zip(t)
 	bad := oneSheet(data(`<row r="1"></row>`)).zip(t)
 	if err := verify(orig, bad, edit); !errors.Is(err, ErrChanged) {
