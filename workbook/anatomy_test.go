@@ -1,8 +1,12 @@
 package workbook_test
 
 import (
+	"errors"
+	"os"
 	"path/filepath"
 	"testing"
+	"unicode"
+	"unicode/utf8"
 
 	"tenback/workbook"
 )
@@ -57,4 +61,51 @@ func TestDissectRosters(t *testing.T) {
 	if looked < 30 {
 		t.Errorf("only %d rosters could be opened", looked)
 	}
+}
+
+// FuzzShape: a shape has no letter but A and a and no digit but 9, and is short.
+func FuzzShape(f *testing.F) {
+	for _, text := range []string{"Anna Ray", "0.479166", "Ǆordan 07.11.1981", "१२३", "\xff\xfe"} {
+		f.Add(text)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		shape := workbook.Shape(text)
+		for _, r := range shape {
+			if unicode.IsLetter(r) && r != 'A' && r != 'a' || unicode.IsDigit(r) && r != '9' || unicode.IsControl(r) {
+				t.Fatalf("%q is shown as %q", text, shape)
+			}
+		}
+		if n := utf8.RuneCountInString(shape); n > 42 {
+			t.Errorf("%d characters", n)
+		}
+	})
+}
+
+// FuzzDissect: any file can be dissected or is refused with an error of the
+// package.
+func FuzzDissect(f *testing.F) {
+	small, err := os.ReadFile("../testdata/rosters/sex-codes.xlsx")
+	if err != nil {
+		f.Fatal(err)
+	}
+	f.Add(small, true)
+	f.Add([]byte("Name;Age\nAda;12\n"), false)
+	f.Add([]byte("PK\x03\x04"), true)
+	f.Fuzz(func(t *testing.T, data []byte, book bool) {
+		path := filepath.Join(t.TempDir(), "roster.csv")
+		if book {
+			path = filepath.Join(t.TempDir(), "roster.xlsx")
+		}
+		if err := os.WriteFile(path, data, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		a, err := workbook.Dissect(path, nil)
+		var known *workbook.OpenError
+		if err != nil && !errors.As(err, &known) {
+			t.Errorf("%v is no error of this package", err)
+		}
+		if (err == nil) != (a != nil) {
+			t.Error("neither an anatomy nor an error, or both")
+		}
+	})
 }

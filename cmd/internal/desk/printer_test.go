@@ -123,3 +123,28 @@ func TestPrinterCloses(t *testing.T) {
 		t.Errorf("%q were left", got)
 	}
 }
+
+// FuzzParseCommand: a command has a program, and its words hold nothing but what
+// was typed, in its order.
+func FuzzParseCommand(f *testing.F) {
+	for _, text := range []string{"lp -d 'Room 12'", `"C:\Program Files\p.exe" /silent`, "lp ''", `lp "`, " ", "a\"b c\"d"} {
+		f.Add(text)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		argv, err := ParseCommand(text)
+		if err != nil {
+			return
+		}
+		if len(argv) == 0 {
+			t.Fatalf("%q: no program and no error", text)
+		}
+		rest := []rune(text)
+		for _, r := range strings.Join(argv, "") {
+			at := slices.Index(rest, r)
+			if at < 0 {
+				t.Fatalf("%q gives %q", text, argv)
+			}
+			rest = rest[at+1:]
+		}
+	})
+}

@@ -11,6 +11,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+	"unicode"
+	"unicode/utf8"
 
 	"tenback/cmd/internal/ledger"
 	"tenback/cmd/internal/mailserver"
@@ -446,4 +448,17 @@ func TestAThousand(t *testing.T) {
 	if doubt := r.run.Ledger.InDoubt(); len(doubt) != kept/211 {
 		t.Errorf("%d in doubt, want %d", len(doubt), kept/211)
 	}
+}
+
+// FuzzOneLine: whatever a server says, a line of the ledger can hold it.
+func FuzzOneLine(f *testing.F) {
+	for _, text := range []string{"250 2.0.0 OK", "550\r\n5.1.1\tno", "\x1b[2J\x00", "\xff\xfe", strings.Repeat("é ", 400)} {
+		f.Add(text)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		line := oneLine(text)
+		if !utf8.ValidString(line) || utf8.RuneCountInString(line) > maxAnswer || strings.ContainsFunc(line, unicode.IsControl) {
+			t.Errorf("%q became %q", text, line)
+		}
+	})
 }

@@ -3,6 +3,7 @@ package manifest
 import (
 	"encoding/json"
 	"fmt"
+	"maps"
 	"os"
 	"path/filepath"
 	"runtime"
@@ -288,4 +289,36 @@ func TestManyWriters(t *testing.T) {
 	if got := len(staleNames(open(t, folder))); got != 80 {
 		t.Errorf("%d pages", got)
 	}
+}
+
+// FuzzOpen: whatever stands in the file, opening gives an account, and one that
+// was read without doubt is the same after it was saved.
+func FuzzOpen(f *testing.F) {
+	sum := Digest{1}.String()
+	page := func(name string) string {
+		return fmt.Sprintf(`{"format":1,"pages":[{"file":%q,"person":"a","made_from":%q,"program":"tenback","sha256":%q,"bytes":7}]}`, name, sum, sum)
+	}
+	for _, text := range []string{page("Ida.pdf"), page("../Ida.pdf"), page("Ida.pdf")[:40], "null", "[]", `{"format":1,"pages":null}`} {
+		f.Add(text)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		folder := t.TempDir()
+		if err := os.WriteFile(filepath.Join(folder, Name), []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		a, doubt := Open(folder)
+		for name := range a.pages {
+			if filepath.Dir(filepath.Join(folder, name)) != folder {
+				t.Errorf("%q is taken for a page of the folder", name)
+			}
+		}
+		if doubt != nil && len(a.pages) > 0 {
+			t.Errorf("in doubt, and used all the same: %v", doubt)
+		}
+		a.dirty = true
+		save(t, a)
+		if again := open(t, folder); !maps.Equal(again.pages, a.pages) {
+			t.Errorf("saved %v, read %v", a.pages, again.pages)
+		}
+	})
 }

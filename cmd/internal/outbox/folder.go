@@ -29,22 +29,45 @@ func OpenFolder(path string) (*Folder, error) {
 	}
 	f := &Folder{path: path, index: map[string]personkey.Key{}}
 	data, err := os.ReadFile(filepath.Join(path, indexFile))
-	if err == nil {
-		err = json.Unmarshal(data, &f.index)
+	if errors.Is(err, fs.ErrNotExist) {
+		return f, nil
 	}
-	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+	if err == nil {
+		f.index, err = readIndex(data)
+	}
+	if err != nil {
 		return nil, fmt.Errorf("%s is damaged (%w); delete it together with the messages beside it", filepath.Join(path, indexFile), err)
 	}
 	return f, nil
 }
 
-// DraftName is the file name of the message with a page.
-func DraftName(page string) string { return strings.TrimSuffix(page, ".pdf") + ".eml" }
+// readIndex reads the index. It names messages in the folder and nothing else,
+// for what it names may be removed.
+func readIndex(data []byte) (map[string]personkey.Key, error) {
+	var index map[string]personkey.Key
+	if err := json.Unmarshal(data, &index); err != nil {
+		return nil, err
+	}
+	if index == nil {
+		return nil, errors.New("it is empty")
+	}
+	for name := range index {
+		if filepath.Base(name) != name || strings.ContainsAny(name, `/\:`) || filepath.Ext(name) != draftEnding {
+			return nil, fmt.Errorf("it names %q, which is no message", name)
+		}
+	}
+	return index, nil
+}
+
+const draftEnding = ".eml"
+
+// draftName is the file name of the message with a page.
+func draftName(page string) string { return strings.TrimSuffix(page, ".pdf") + draftEnding }
 
 // Add writes a message. Whose it is stands in the index first, so that a
 // message is never there without being known.
 func (f *Folder) Add(page string, person personkey.Key, message []byte) error {
-	name := DraftName(page)
+	name := draftName(page)
 	if f.index[name] != person {
 		f.index[name] = person
 		if err := f.save(); err != nil {
@@ -60,7 +83,7 @@ func (f *Folder) Add(page string, person personkey.Key, message []byte) error {
 func (f *Folder) Keep(pages map[string]bool) (removed []string, err error) {
 	kept := map[string]bool{}
 	for page := range pages {
-		kept[DraftName(page)] = true
+		kept[draftName(page)] = true
 	}
 	return f.remove(func(name string) bool { return !kept[name] })
 }
@@ -87,7 +110,7 @@ func (f *Folder) remove(which func(name string) bool) (removed []string, err err
 		if !which(name) {
 			continue
 		}
-		switch err := os.Remove(filepath.Join(f.path, filepath.Base(name))); {
+		switch err := os.Remove(filepath.Join(f.path, name)); {
 		case err == nil:
 			removed = append(removed, name)
 		case !errors.Is(err, fs.ErrNotExist):

@@ -272,22 +272,34 @@ func TestFolder(t *testing.T) {
 			}
 		}
 	}
-	outside := filepath.Join(filepath.Dir(path), "outside.eml")
-	for name, text := range map[string]string{outside: "keep", filepath.Join(path, indexFile): `{"../outside.eml":"z"}`} {
-		if err := os.WriteFile(name, []byte(text), 0o600); err != nil {
+	for _, text := range []string{"rubbish", "", "null", `{"../outside.eml":"z"}`, `{"sub/Ida.eml":"z"}`, `{"":"z"}`, `{"roster.xlsx":"z"}`} {
+		if err := os.WriteFile(filepath.Join(path, indexFile), []byte(text), 0o600); err != nil {
 			t.Fatal(err)
 		}
+		if _, err := OpenFolder(path); err == nil || !strings.Contains(err.Error(), "damaged") {
+			t.Errorf("the index %q was taken: %v", text, err)
+		}
 	}
-	if err := open().Forget("z"); err != nil {
-		t.Fatal(err)
+}
+
+// FuzzReadIndex: whatever stands in the index, it names only messages in the
+// folder itself.
+func FuzzReadIndex(f *testing.F) {
+	for _, text := range []string{`{"Ida.eml":"a"}`, `{}`, "null", `{"../Ida.eml":"a"}`, `{"..":"a"}`, `{"Ida.eml":1}`} {
+		f.Add([]byte(text))
 	}
-	if _, err := os.Stat(outside); err != nil {
-		t.Errorf("a file outside was removed: %v", err)
-	}
-	if err := os.WriteFile(filepath.Join(path, indexFile), []byte("rubbish"), 0o600); err != nil {
-		t.Fatal(err)
-	}
-	if _, err := OpenFolder(path); err == nil {
-		t.Error("a damaged index was taken")
-	}
+	f.Fuzz(func(t *testing.T, data []byte) {
+		index, err := readIndex(data)
+		if err != nil {
+			return
+		}
+		if index == nil {
+			t.Error("no index and no error")
+		}
+		for name := range index {
+			if folder := filepath.Dir(filepath.Join("outbox", name)); folder != "outbox" || !strings.HasSuffix(name, draftEnding) {
+				t.Errorf("%q is taken for a message", name)
+			}
+		}
+	})
 }

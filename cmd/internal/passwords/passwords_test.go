@@ -4,6 +4,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strings"
 	"testing"
 
@@ -75,4 +76,30 @@ func TestDamagedList(t *testing.T) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
+}
+
+// FuzzOpen: whatever stands in the file, opening gives a list or an error, and a
+// list is the same after it was saved.
+func FuzzOpen(f *testing.F) {
+	f.Add(header + "\naaaa-bbbb-cccc\tIda Calloway\tIda Calloway.pdf\ta\n")
+	f.Add(header + "\r\naaaa-bbbb-cccc\tIda\t\ta\r\n")
+	f.Add(header + "\n\tIda\tIda.pdf\ta")
+	f.Fuzz(func(t *testing.T, text string) {
+		path := filepath.Join(t.TempDir(), "passwords.txt")
+		if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		l, err := Open(path)
+		if err != nil {
+			return
+		}
+		before := l.Lines()
+		if err := l.Save(); err != nil {
+			t.Fatal(err)
+		}
+		again, err := Open(path)
+		if err != nil || !slices.Equal(again.Lines(), before) {
+			t.Fatalf("%q was saved and is %q, %v", before, again, err)
+		}
+	})
 }

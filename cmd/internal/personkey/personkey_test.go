@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"runtime"
+	"strings"
 	"testing"
 	"time"
 
@@ -91,4 +92,27 @@ func TestSecretStays(t *testing.T) {
 			t.Errorf("the damaged secret %q was taken or replaced", damaged)
 		}
 	}
+}
+
+// FuzzLoad: whatever stands in the file, it is a secret or refused, and a secret
+// is never replaced.
+func FuzzLoad(f *testing.F) {
+	f.Add(strings.Repeat("0f", secretBytes) + "\n")
+	f.Add(strings.Repeat("0F", secretBytes))
+	f.Add(strings.Repeat("00", secretBytes+1))
+	f.Add("not hex")
+	f.Fuzz(func(t *testing.T, text string) {
+		folder := t.TempDir()
+		path := filepath.Join(folder, SecretFile)
+		if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		s, err := LoadOrMake(folder)
+		if (err == nil) != (len(s.bytes) == secretBytes) {
+			t.Errorf("%d bytes, %v", len(s.bytes), err)
+		}
+		if after, err := os.ReadFile(path); err != nil || string(after) != text {
+			t.Errorf("%q became %q, %v", text, after, err)
+		}
+	})
 }

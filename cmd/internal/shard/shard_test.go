@@ -76,3 +76,23 @@ func TestPartStays(t *testing.T) {
 		}
 	}
 }
+
+// FuzzParse: what is taken is a part that there can be, and reads back from how
+// it is written.
+func FuzzParse(f *testing.F) {
+	for _, text := range []string{"2/4", " 1 / 1 ", "0/4", "-1/-1", "1/10001", "1/2/3", "+1/+2", "9223372036854775808/1"} {
+		f.Add(text)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		p, err := Parse(text)
+		if err != nil {
+			return
+		}
+		if p.K < 1 || p.K > p.N || p.N > Most {
+			t.Errorf("%q is taken for part %d of %d", text, p.K, p.N)
+		}
+		if again, err := Parse(fmt.Sprintf("%d/%d", p.K, p.N)); err != nil || again != p {
+			t.Errorf("%q: %v, then %v, %v", text, p, again, err)
+		}
+	})
+}
