@@ -5,7 +5,6 @@ import (
 	"os"
 	"slices"
 	"strconv"
-	"time"
 
 	"github.com/xuri/excelize/v2"
 
@@ -94,20 +93,8 @@ type nextSheet struct {
 // planNextSeason puts everybody on one sheet, in the order of the roster.
 func planNextSeason(roster *Roster) []*nextSheet {
 	visits := roster.Visits()
-	days := map[int][]time.Time{}
-	var people []int
-	for i := range visits {
-		v := &visits[i]
-		if _, known := days[v.Person]; !known {
-			people = append(people, v.Person)
-		}
-		days[v.Person] = append(days[v.Person], v.Row.Entry.Tested)
-	}
-	var all [][]time.Time
-	for _, p := range people {
-		all = append(all, days[p])
-	}
-	starts := change.Rounds(all)
+	people, days := TestDays(visits)
+	starts := change.Rounds(days)
 	latest := map[int]*Visit{}
 	for i := range visits {
 		v := &visits[i]
@@ -122,7 +109,7 @@ func planNextSeason(roster *Roster) []*nextSheet {
 	for i, p := range people {
 		v := latest[p]
 		line := Line{v.Sheet, v.first}
-		if change.PresenceOf(all[i], starts) == change.Left {
+		if change.PresenceOf(days[i], starts) == change.Left {
 			left = append(left, line)
 			continue
 		}

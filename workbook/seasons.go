@@ -84,6 +84,23 @@ func (r *Roster) Seasons(earlier ...*Roster) Seasons {
 	return s
 }
 
+// TestDays are the people of some visits, by first mention, and the days on which
+// each was tested, in the order of the visits; a day that is not known is zero.
+func TestDays(visits []Visit) (people []int, days [][]time.Time) {
+	at := map[int]int{}
+	for i := range visits {
+		v := &visits[i]
+		place, known := at[v.Person]
+		if !known {
+			place = len(people)
+			at[v.Person] = place
+			people, days = append(people, v.Person), append(days, nil)
+		}
+		days[place] = append(days[place], v.Row.Entry.Tested)
+	}
+	return people, days
+}
+
 // dropNeedlessDoubts takes the doubt from people with a single visit on a single
 // sheet: two attempts on one day are none where there is nothing to compare. On
 // two sheets they may be two seasons of which one has the wrong day.

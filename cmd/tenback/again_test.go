@@ -91,7 +91,7 @@ func TestStoppedRunGoesOn(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p := plan{roster: path, out: filepath.Dir(path), reports: true, jobs: 2, paper: pdfreport.A4}
+	p := runPlan{roster: path, out: filepath.Dir(path), reports: true, jobs: 2, paper: pdfreport.A4}
 	maker, err := p.pages.maker(roster, p.paper)
 	if err != nil {
 		t.Fatal(err)

@@ -59,7 +59,7 @@ func checkText(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome
 		defer printLeftAlone(w, roster)
 	}
 	printClinician(w, outcomes)
-	blocking, remarks := gather(roster, outcomes)
+	blocking, remarks := findingsOf(roster, outcomes)
 	if len(blocking) > 0 {
 		fmt.Fprintf(w, "To mend: %s\n", count(workbook.CellCount(blocking), "cell", "cells"))
 		printFindings(w, blocking)
@@ -173,7 +173,7 @@ func checkJSON(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome
 			all.Columns = append(all.Columns, jsonColumn{sheet.Name, columnLetters(c.Index), c.Header, c.Meaning.String()})
 		}
 	}
-	blocking, remarks := gather(roster, outcomes)
+	blocking, remarks := findingsOf(roster, outcomes)
 	for _, f := range append(blocking, remarks...) {
 		p := jsonProblem{Sheet: f.Sheet, Cell: f.Cell, Read: f.Read, What: f.What.String(), Fix: f.Fix.String(), Blocking: f.Blocking}
 		if len(f.Cells) > 1 {

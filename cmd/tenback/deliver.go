@@ -92,16 +92,15 @@ type bundle struct{ dir, base string }
 // bundleOf takes a roster or its scored copy. A roster that is itself called
 // -scored is known by its pages.
 func bundleOf(path string) bundle {
-	name := filepath.Base(path)
-	b := bundle{filepath.Dir(path), strings.TrimSuffix(name, filepath.Ext(name))}
+	b := bundle{filepath.Dir(path), baseOf(path)}
 	if _, err := os.Stat(b.pages()); err != nil {
-		b.base = strings.TrimSuffix(b.base, "-scored")
+		b.base = strings.TrimSuffix(b.base, scoredEnding)
 	}
 	return b
 }
 
 func (b bundle) file(ending string) string { return filepath.Join(b.dir, b.base+ending) }
-func (b bundle) pages() string             { return b.file("-reports") }
+func (b bundle) pages() string             { return b.file(pagesEnding) }
 func (b bundle) outbox() string            { return b.file("-outbox") }
 func (b bundle) ledger() string            { return b.file("-ledger.jsonl") }
 func (b bundle) passwords() string         { return b.file("-passwords.txt") }
@@ -194,7 +193,7 @@ func (d *delivery) run(ctx context.Context, out io.Writer) error {
 // choose settles who gets what. People who were forgotten get nothing.
 func (d *delivery) choose(roster *workbook.Roster) ([]outbox.Item, []outbox.Left, error) {
 	var err error
-	hint := "make them with tenback run; then give this command the scored copy, " + filepath.Base(d.file("-scored.xlsx"))
+	hint := "make them with tenback run; then give this command the scored copy, " + filepath.Base(d.file(scoredEnding+".xlsx"))
 	if d.secret, err = personkey.Load(d.pages()); errors.Is(err, fs.ErrNotExist) {
 		return nil, nil, hinted{fmt.Errorf("there are no pages in %s", d.pages()), hint}
 	} else if err != nil {

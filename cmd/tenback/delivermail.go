@@ -8,6 +8,7 @@ import (
 	"net"
 	"net/mail"
 	"os"
+	"slices"
 	"strconv"
 	"time"
 
@@ -82,7 +83,7 @@ func sendingFromFlags(c *cli.Context, from *mail.Address) (*sending, error) {
 		return nil, usageError("--pace takes a whole number from 1")
 	}
 	s.pace = time.Minute / time.Duration(c.Int("pace"))
-	if known := map[string]bool{"": true, "sent": true, "unsent": true, "leave": true}; !known[s.inDoubt] {
+	if s.inDoubt != "" && !slices.Contains(inDoubts, s.inDoubt) {
 		return nil, usageError(fmt.Sprintf("--in-doubt is sent, unsent or leave, not %q", s.inDoubt))
 	}
 	if s.server.User != "" {

@@ -136,7 +136,7 @@ func printReading(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outc
 	for _, code := range slices.Sorted(maps.Keys(flags)) {
 		fmt.Fprintf(w, "  %4d %s\n", flags[code], code.ID())
 	}
-	blocking, remarks := gather(roster, outcomes)
+	blocking, remarks := findingsOf(roster, outcomes)
 	fmt.Fprintln(w, "\nProblems, without what was read")
 	for _, f := range append(blocking, remarks...) {
 		where := names[f.Sheet]

@@ -63,10 +63,8 @@ Example:  tenback explain fitness-week.xlsx --row 7`,
 // explain prints the full working of one outcome.
 func explain(w io.Writer, o *workbook.Outcome) {
 	fmt.Fprintf(w, "%s (%s, row %d)\n", o.Row.Person.Label(), o.Row.Sheet, o.Row.Number)
-	for _, f := range o.Score.Flags {
-		if f.Code.Severity() == scoring.Clinician {
-			fmt.Fprintf(w, "  ! %s\n", f)
-		}
+	for _, why := range clinicianReasons(o) {
+		fmt.Fprintf(w, "  ! %s\n", why)
 	}
 	for i := range o.Score.Estimates {
 		title := "Headline"

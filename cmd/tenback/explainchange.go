@@ -11,7 +11,7 @@ import (
 	"tenback/workbook"
 )
 
-const isoDay = "2 January 2006"
+const dayForm = "2 January 2006"
 
 // explainChange prints how the change since earlier tests was worked out.
 func explainChange(w io.Writer, o *workbook.Outcome) {
@@ -28,7 +28,7 @@ func explainChange(w io.Writer, o *workbook.Outcome) {
 		if best := d.Score.Best(); best != nil {
 			value, by = fmt.Sprintf("%.1f ± %.1f", best.VO2, best.SD), best.Test.Name+", "+best.Equation.Name
 		}
-		dates.AppendRow([]any{"  " + d.Day.Format(isoDay), value, by})
+		dates.AppendRow([]any{"  " + d.Day.Format(dayForm), value, by})
 	}
 	dates.Render()
 	if c := o.Review.Comparison; c != nil {
@@ -49,7 +49,7 @@ var verdictWords = map[change.Verdict]string{
 	change.ProbableFall: "probably a fall", change.RealFall: "a real fall"}
 
 func explainComparison(w io.Writer, c *change.Comparison) {
-	fmt.Fprintf(w, "\nChange of VO2max since %s: %s\n", c.From.Format(isoDay), verdictWords[c.Verdict])
+	fmt.Fprintf(w, "\nChange of VO2max since %s: %s\n", c.From.Format(dayForm), verdictWords[c.Verdict])
 	fmt.Fprintf(w, "  %.2f (%s, %s)\n  less %.2f (%s, %s)\n  = %+.2f mL/kg/min\n",
 		c.Later.VO2, c.Later.Test.Name, c.Later.Equation.Name, c.Earlier.VO2, c.Earlier.Test.Name, c.Earlier.Equation.Name, c.Difference)
 	if !c.Headline {

@@ -37,14 +37,10 @@ Example:  tenback run district.xlsx --shard 1/4     (and 2/4, 3/4, 4/4, anywhere
 			&cli.StringFlag{Name: "out", Usage: "the parts lie in `DIR` instead of beside the roster, and the results go there"},
 			&cli.BoolFlag{Name: "mark", Usage: "the parts were run with --mark"},
 			&cli.BoolFlag{Name: "break-signature", Usage: "the parts were run with --break-signature"},
-			&cli.StringFlag{Name: "paper", Usage: "a4 or letter (default: from the locale, else a4)"},
+			paperFlag(),
 		),
 		Action: func(c *cli.Context) error {
-			path, err := oneArgument(c, "a roster")
-			if err != nil {
-				return err
-			}
-			p, err := planFromFlags(c, path)
+			p, err := runPlanFromFlags(c)
 			if err != nil {
 				return err
 			}
@@ -52,7 +48,7 @@ Example:  tenback run district.xlsx --shard 1/4     (and 2/4, 3/4, 4/4, anywhere
 			if err != nil {
 				return err
 			}
-			if err := summarise(c, path); err != nil {
+			if err := summarise(c, p.roster); err != nil {
 				return err
 			}
 			return leftOut(outcomes)
@@ -61,7 +57,7 @@ Example:  tenback run district.xlsx --shard 1/4     (and 2/4, 3/4, 4/4, anywhere
 }
 
 // gather writes the workbook of all parts.
-func (p plan) gather(ctx context.Context, out, errs io.Writer) ([]workbook.Outcome, error) {
+func (p runPlan) gather(ctx context.Context, out, errs io.Writer) ([]workbook.Outcome, error) {
 	parts, err := p.parts()
 	if err != nil {
 		return nil, err
@@ -108,7 +104,7 @@ func (p plan) gather(ctx context.Context, out, errs io.Writer) ([]workbook.Outco
 	fmt.Fprintf(out, "Gathered  %s of %s\n", count(len(parts), "part", "parts"), count(len(outcomes), "person", "people"))
 	fmt.Fprintf(out, "Workbook  %s\n", p.scored())
 	if missing > 0 {
-		fmt.Fprintf(out, "Note      %s not beside the parts: bring the folders %s here, or run the parts again\n", countAre(missing, "page", "pages"), p.base()+"-reports-*")
+		fmt.Fprintf(out, "Note      %s not beside the parts: bring the folders %s here, or run the parts again\n", countAre(missing, "page", "pages"), p.base()+pagesEnding+"-*")
 	}
 	return outcomes, nil
 }
@@ -122,8 +118,8 @@ func countAre(n int, one, many string) string {
 
 // parts finds the parts that lie in the folder, and holds that they are all of
 // one set.
-func (p plan) parts() ([]shard.Part, error) {
-	pattern := regexp.MustCompile(`^` + regexp.QuoteMeta(p.base()) + `-scored-(\d{1,5})-of-(\d{1,5})\.(?i:xlsx|xlsm)$`)
+func (p runPlan) parts() ([]shard.Part, error) {
+	pattern := regexp.MustCompile(`^` + regexp.QuoteMeta(p.base()+scoredEnding) + `-(\d{1,5})-of-(\d{1,5})\.(?i:xlsx|xlsm)$`)
 	entries, err := os.ReadDir(p.out)
 	if err != nil {
 		return nil, err
@@ -159,7 +155,7 @@ func (p plan) parts() ([]shard.Part, error) {
 // same holds that a part is, byte for byte, what this program makes of the
 // roster: a part of another roster, made with other options or by another
 // version, must not get into the whole.
-func (p plan) same(ctx context.Context, roster *workbook.Roster, outcomes []workbook.Outcome, options workbook.WriteOptions) error {
+func (p runPlan) same(ctx context.Context, roster *workbook.Roster, outcomes []workbook.Outcome, options workbook.WriteOptions) error {
 	dir, err := os.MkdirTemp(p.out, ".tenback-gather-*")
 	if err != nil {
 		return err

@@ -2,12 +2,11 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"slices"
-	"strings"
 	"time"
 
 	"github.com/urfave/cli/v2"
@@ -40,7 +39,7 @@ Example:  tenback group fitness-week.xlsx --smallest-group 10`,
 		Flags: append(append(readFlags(), lookFlags()...),
 			smallestFlag(),
 			&cli.StringFlag{Name: "out", Usage: "write the summary into `DIR` instead of beside the roster"},
-			&cli.StringFlag{Name: "paper", Usage: "a4 or letter (default: from the locale, else a4)"},
+			paperFlag(),
 		),
 		Action: func(c *cli.Context) error {
 			path, err := oneArgument(c, "a roster")
@@ -66,11 +65,9 @@ func summarise(c *cli.Context, path string) error {
 	if err != nil {
 		return err
 	}
-	paper := localePaper(os.Getenv)
-	if c.IsSet("paper") {
-		if paper, err = pdfreport.ParsePaper(c.String("paper")); err != nil {
-			return usageError(fmt.Sprintf("--paper: %v", err))
-		}
+	paper, err := paperOf(c)
+	if err != nil {
+		return err
 	}
 	options, err := scoreOptions(c)
 	if err != nil {
@@ -84,10 +81,7 @@ func summarise(c *cli.Context, path string) error {
 	if err != nil {
 		return err
 	}
-	out := c.String("out")
-	if out == "" {
-		out = filepath.Dir(path)
-	}
+	out := cmp.Or(c.String("out"), filepath.Dir(path))
 	if err := writable(out); err != nil {
 		return err
 	}
@@ -107,7 +101,7 @@ func summarise(c *cli.Context, path string) error {
 	if err := workbook.WriteGroup(&sheet, summary, options.Adults, tested, words.For(audience)); err != nil {
 		return fmt.Errorf("the sheet of the summary: %w", err)
 	}
-	base := strings.TrimSuffix(filepath.Base(path), filepath.Ext(path)) + "-group"
+	base := baseOf(path) + "-group"
 	pdfPath, sheetPath := filepath.Join(out, base+".pdf"), filepath.Join(out, base+".xlsx")
 	if err := safefile.WriteBytes(pdfPath, pdf.Bytes()); err != nil {
 		return err
@@ -136,19 +130,8 @@ func printGroup(w io.Writer, s group.Summary, made pdfreport.Report, pdf, sheet 
 // Who was tested only in earlier rounds, here or in an earlier workbook, has left.
 func membersOf(roster *workbook.Roster, earlier []*workbook.Roster, outcomes []workbook.Outcome) []group.Member {
 	seasons := roster.Seasons(earlier...)
-	days := map[int][]time.Time{}
-	var order []int // people by first mention
-	for _, v := range append(slices.Clone(seasons.Visits), seasons.Earlier...) {
-		if _, known := days[v.Person]; !known {
-			order = append(order, v.Person)
-		}
-		days[v.Person] = append(days[v.Person], v.Row.Entry.Tested)
-	}
-	var all [][]time.Time
-	for _, person := range order {
-		all = append(all, days[person])
-	}
-	starts := change.Rounds(all)
+	people, days := workbook.TestDays(slices.Concat(seasons.Visits, seasons.Earlier))
+	starts := change.Rounds(days)
 	chosen := map[int]*workbook.Outcome{}
 	for i, v := range seasons.Visits { // outcomes are in their order
 		o := &outcomes[i]
@@ -163,13 +146,13 @@ func membersOf(roster *workbook.Roster, earlier []*workbook.Roster, outcomes []w
 		}
 	}
 	var members []group.Member
-	for i, person := range order {
+	for i, person := range people {
 		o := chosen[person]
 		if o == nil {
 			members = append(members, group.Member{Presence: change.Left})
 			continue
 		}
-		m := group.Member{Group: o.Row.Person.Group, Score: &o.Score, Presence: change.PresenceOf(all[i], starts), Change: o.Comparison()}
+		m := group.Member{Group: o.Row.Person.Group, Score: &o.Score, Presence: change.PresenceOf(days[i], starts), Change: o.Comparison()}
 		if m.Presence == change.OneRound || m.Presence == change.Left { // two visits in one round are no season
 			m.Change = nil
 		}

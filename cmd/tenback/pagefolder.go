@@ -27,7 +27,7 @@ type pageWork struct {
 
 // writePages makes the pages that do not lie there already. Where it is stopped
 // the next run goes on from what was made.
-func (p plan) writePages(ctx context.Context, outcomes []workbook.Outcome, maker *pageMaker, step func()) (pageWork, error) {
+func (p runPlan) writePages(ctx context.Context, outcomes []workbook.Outcome, maker *pageMaker, step func()) (pageWork, error) {
 	var work pageWork
 	if err := os.MkdirAll(p.folder(), 0o700); err != nil {
 		return work, fmt.Errorf("the folder for the reports cannot be made: %w", err)

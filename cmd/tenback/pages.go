@@ -247,7 +247,7 @@ func (m *pageMaker) audienceOf(o *workbook.Outcome) templates.Audience {
 // combined writes the pages of all people into one document, or several where
 // they are very many. It stands outside the folder of the pages, where no
 // person's name can be the same.
-func (p plan) combined(ctx context.Context, outcomes []workbook.Outcome, m *pageMaker) (files []string, pages int, err error) {
+func (p runPlan) combined(ctx context.Context, outcomes []workbook.Outcome, m *pageMaker) (files []string, pages int, err error) {
 	var people []pdfreport.Person
 	for i := range outcomes {
 		if outcomes[i].Report != "" {

@@ -7,7 +7,6 @@ import (
 	"io"
 	"io/fs"
 	"path/filepath"
-	"slices"
 	"strings"
 	"time"
 
@@ -54,7 +53,7 @@ Example:  tenback plan fitness-week.xlsx`,
 			if err := writable(dir); err != nil {
 				return err
 			}
-			next := filepath.Join(dir, strings.TrimSuffix(filepath.Base(path), filepath.Ext(path))+"-next.xlsx")
+			next := filepath.Join(dir, baseOf(path)+"-next.xlsx")
 			var made workbook.NextSeason
 			err = safefile.WriteNew(next, func(w io.Writer) error {
 				var err error
@@ -67,7 +66,7 @@ Example:  tenback plan fitness-week.xlsx`,
 			if err != nil {
 				return err
 			}
-			printPlan(c.App.Writer, outcomes)
+			printPlan(c.App.Writer, roster, outcomes)
 			fmt.Fprintf(c.App.Writer, "\nWorkbook  %s (%s: %s", next, strings.Join(made.Sheets, ", "), count(made.People, "person", "people"))
 			if made.Left > 0 {
 				fmt.Fprintf(c.App.Writer, ", %d of them not in the last round", made.Left)
@@ -86,13 +85,13 @@ Example:  tenback plan fitness-week.xlsx`,
 }
 
 // printPlan says when to test again, how, and from which change on it counts.
-func printPlan(w io.Writer, outcomes []workbook.Outcome) {
+func printPlan(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome) {
 	last := latestDay(outcomes)
 	if last.IsZero() {
 		fmt.Fprintf(w, "Test again after %d to %d weeks of training (common practice, no source).\n", retestFrom, retestTo)
 	} else {
 		fmt.Fprintf(w, "Last tested %s. Test again between %s and %s:\nafter %d to %d weeks of training (common practice, no source).\n",
-			last.Format(isoDay), last.AddDate(0, 0, 7*retestFrom).Format(isoDay), last.AddDate(0, 0, 7*retestTo).Format(isoDay), retestFrom, retestTo)
+			last.Format(dayForm), last.AddDate(0, 0, 7*retestFrom).Format(dayForm), last.AddDate(0, 0, 7*retestTo).Format(dayForm), retestFrom, retestTo)
 	}
 	fmt.Fprintln(w, `
 Make it the same again, so that a change is one of the people and not of the day:
@@ -109,14 +108,15 @@ Make it the same again, so that a change is one of the people and not of the day
 	}
 	var tests []*counts
 	seen := map[*scoring.Equation]*counts{}
+	round := lastRound(roster)
 	clinician := 0
 	for i := range outcomes {
 		o := &outcomes[i]
-		if slices.ContainsFunc(o.Score.Flags, func(f scoring.Flag) bool { return f.Code.Severity() == scoring.Clinician }) {
+		if len(clinicianReasons(o)) > 0 {
 			clinician++
 		}
 		best := o.Score.Best()
-		if best == nil || best.Test.Fallback || !isLast(o, outcomes) {
+		if best == nil || best.Test.Fallback || o.Row.Entry.Tested.Before(round) && !o.Row.Entry.Tested.IsZero() {
 			continue
 		}
 		t := seen[best.Equation]
@@ -147,9 +147,13 @@ Make it the same again, so that a change is one of the people and not of the day
 	}
 }
 
-// isLast tells whether an outcome is of the last day on which anyone of the roster
-// was tested within the same round, so that a season's sheets count once.
-func isLast(o *workbook.Outcome, outcomes []workbook.Outcome) bool {
-	day := o.Row.Entry.Tested
-	return day.IsZero() || latestDay(outcomes).Sub(day) < 90*24*time.Hour
+// lastRound is the day on which the last round of testing began, so that a
+// season's sheets count once; zero if no day is known.
+func lastRound(roster *workbook.Roster) time.Time {
+	_, days := workbook.TestDays(roster.Visits())
+	starts := change.Rounds(days)
+	if len(starts) == 0 {
+		return time.Time{}
+	}
+	return starts[len(starts)-1]
 }

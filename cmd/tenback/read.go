@@ -21,13 +21,21 @@ import (
 // rosterFlags are the options of every command that reads a roster.
 func rosterFlags() []cli.Flag {
 	return []cli.Flag{
-		&cli.StringSliceFlag{Name: "sheet", Usage: "read only the sheet called `NAME` (may be given again)"},
-		&cli.StringSliceFlag{Name: "column", Usage: "what a column holds, as `\"HEADER=MEANING\"`: a header that is known, or ignore (may be given again)"},
+		sheetFlag(),
+		columnFlag(),
 		&cli.StringFlag{Name: "date-order", Usage: "of dates typed as text: `ORDER` day-first or month-first"},
 		&cli.StringFlag{Name: "sex-code", Usage: "what numbers in the sex column mean, such as `1=M,2=F`"},
 		&cli.StringFlag{Name: "test-date", Usage: "`DATE` of the test (2026-05-31) for rows without one"},
 		passwordFlag(),
 	}
+}
+
+func sheetFlag() cli.Flag {
+	return &cli.StringSliceFlag{Name: "sheet", Usage: "read only the sheet called `NAME` (may be given again)"}
+}
+
+func columnFlag() cli.Flag {
+	return &cli.StringSliceFlag{Name: "column", Usage: "what a column holds, as `\"HEADER=MEANING\"`: a header that is known, or ignore (may be given again)"}
 }
 
 // readFlags are the options of every command that reads and scores a roster.

@@ -46,27 +46,23 @@ Example:  tenback run fitness-week.xlsx --sheet "Class 8B"
 			&cli.BoolFlag{Name: "mark", Usage: "put a cell comment on each faulty cell that says what to type, and on our headers"},
 			&cli.BoolFlag{Name: "no-reports", Usage: "write the columns only"},
 			&cli.BoolFlag{Name: "fresh", Usage: "make every page anew, also those that would come out the same"},
-			&cli.StringFlag{Name: "paper", Usage: "a4 or letter (default: from the locale, else a4)"},
+			paperFlag(),
 			&cli.IntFlag{Name: "jobs", Usage: "pages made at the same time (`N`; default: one a processor)"},
 			&cli.BoolFlag{Name: "quiet", Usage: "print nothing but errors"},
 			&cli.StringFlag{Name: "shard", Usage: "do only the people of part `K/N`, such as 2/4, for several machines; tenback gather puts the parts together"},
 		),
 		Action: func(c *cli.Context) error {
-			path, err := oneArgument(c, "a roster")
+			p, err := runPlanFromFlags(c)
 			if err != nil {
 				return err
 			}
-			plan, err := planFromFlags(c, path)
-			if err != nil {
-				return err
-			}
-			return plan.run(c.Context, c.App.Writer, c.App.ErrWriter)
+			return p.run(c.Context, c.App.Writer, c.App.ErrWriter)
 		},
 	}
 }
 
-// plan is one run of the main job.
-type plan struct {
+// runPlan is one run of the main job.
+type runPlan struct {
 	roster  string
 	read    workbook.ReadOptions
 	score   scoring.Options
@@ -86,37 +82,41 @@ type plan struct {
 	part    shard.Part
 }
 
-func planFromFlags(c *cli.Context, roster string) (plan, error) {
+func runPlanFromFlags(c *cli.Context) (runPlan, error) {
+	roster, err := oneArgument(c, "a roster")
+	if err != nil {
+		return runPlan{}, err
+	}
 	reading, err := readOptions(c)
 	if err != nil {
-		return plan{}, err
+		return runPlan{}, err
 	}
 	score, err := scoreOptions(c)
 	if err != nil {
-		return plan{}, err
+		return runPlan{}, err
 	}
 	wishes, err := pageWishesFromFlags(c)
 	if err != nil {
-		return plan{}, err
+		return runPlan{}, err
 	}
-	p := plan{roster: roster, read: reading, score: score, earlier: c.StringSlice("earlier"), pages: wishes, out: c.String("out"), inPlace: c.Bool("in-place"), mark: c.Bool("mark"), breakSignature: c.Bool("break-signature"),
+	p := runPlan{roster: roster, read: reading, score: score, earlier: c.StringSlice("earlier"), pages: wishes, out: c.String("out"), inPlace: c.Bool("in-place"), mark: c.Bool("mark"), breakSignature: c.Bool("break-signature"),
 		reports: !c.Bool("no-reports"), fresh: c.Bool("fresh"), jobs: c.Int("jobs"), quiet: c.Bool("quiet")}
 	if p.inPlace && workbook.IsText(roster) {
-		return plan{}, usageError(fmt.Sprintf("--in-place: %s is a text file, which has no room for result columns; without it they go into a workbook beside the file", filepath.Base(roster)))
+		return runPlan{}, usageError(fmt.Sprintf("--in-place: %s is a text file, which has no room for result columns; without it they go into a workbook beside the file", filepath.Base(roster)))
 	}
 	if text := c.String("shard"); text != "" {
 		if p.part, err = shard.Parse(text); err != nil {
-			return plan{}, usageError(fmt.Sprintf("--shard: %v", err))
+			return runPlan{}, usageError(fmt.Sprintf("--shard: %v", err))
 		}
 		switch {
 		case p.inPlace:
-			return plan{}, usageError("--shard with --in-place would leave a roster with a part of its results; leave one of them out")
+			return runPlan{}, usageError("--shard with --in-place would leave a roster with a part of its results; leave one of them out")
 		case p.pages.combined:
-			return plan{}, usageError("--shard with --combined: pages of a part are no document for the printer; leave one of them out")
+			return runPlan{}, usageError("--shard with --combined: pages of a part are no document for the printer; leave one of them out")
 		}
 	}
 	if c.IsSet("jobs") && p.jobs < 1 {
-		return plan{}, usageError("--jobs takes a whole number from 1")
+		return runPlan{}, usageError("--jobs takes a whole number from 1")
 	}
 	if p.jobs == 0 {
 		p.jobs = runtime.GOMAXPROCS(0)
@@ -124,23 +124,27 @@ func planFromFlags(c *cli.Context, roster string) (plan, error) {
 	if p.out == "" {
 		p.out = filepath.Dir(roster)
 	}
-	p.paper = localePaper(os.Getenv)
-	if c.IsSet("paper") {
-		if p.paper, err = pdfreport.ParsePaper(c.String("paper")); err != nil {
-			return plan{}, usageError(fmt.Sprintf("--paper: %v", err))
-		}
-	}
-	return p, nil
+	p.paper, err = paperOf(c)
+	return p, err
 }
 
 // base is the roster's file name without its ending.
-func (p plan) base() string {
-	name := filepath.Base(p.roster)
+func (p runPlan) base() string { return baseOf(p.roster) }
+
+// baseOf is the name of a file without folder and ending.
+func baseOf(path string) string {
+	name := filepath.Base(path)
 	return strings.TrimSuffix(name, filepath.Ext(name))
 }
 
+// What a run writes for ROSTER is ROSTER with one of these behind it.
+const (
+	scoredEnding = "-scored"
+	pagesEnding  = "-reports"
+)
+
 // scored is where the workbook with the result columns goes.
-func (p plan) scored() string {
+func (p runPlan) scored() string {
 	if p.inPlace {
 		return p.roster
 	}
@@ -148,13 +152,15 @@ func (p plan) scored() string {
 	if workbook.IsText(p.roster) {
 		ending = ".xlsx"
 	}
-	return filepath.Join(p.out, p.base()+"-scored"+p.part.Suffix()+ending)
+	return filepath.Join(p.out, p.base()+scoredEnding+p.part.Suffix()+ending)
 }
 
 // folder is where the pages go.
-func (p plan) folder() string { return filepath.Join(p.out, p.base()+"-reports"+p.part.Suffix()) }
+func (p runPlan) folder() string {
+	return filepath.Join(p.out, p.base()+pagesEnding+p.part.Suffix())
+}
 
-func (p plan) run(ctx context.Context, out, errs io.Writer) error {
+func (p runPlan) run(ctx context.Context, out, errs io.Writer) error {
 	if p.quiet {
 		out = io.Discard
 	}

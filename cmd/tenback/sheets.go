@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"strings"
 
@@ -42,9 +41,9 @@ Example:  tenback sheets fitness-week.xlsx
 			&cli.StringSliceFlag{Name: "test", Usage: "make the sheets of the test called `ID` (see tenback tests; may be given again)"},
 			&cli.StringFlag{Name: "shuttle-start", Value: "8.0", Usage: "`SPEED` of level 1 on your shuttle recording: 8.0 or 8.5 km/h"},
 			&cli.StringFlag{Name: "out", Usage: "write the sheets into `DIR` instead of ROSTER-sheets (with --blank: blank-sheets)"},
-			&cli.StringFlag{Name: "paper", Usage: "a4 or letter (default: from the locale, else a4)"},
-			&cli.StringSliceFlag{Name: "sheet", Usage: "read only the sheet called `NAME` (may be given again)"},
-			&cli.StringSliceFlag{Name: "column", Usage: "what a column holds, as `\"HEADER=MEANING\"`: a header that is known, or ignore (may be given again)"},
+			paperFlag(),
+			sheetFlag(),
+			columnFlag(),
 			passwordFlag(),
 			langFlag("the sheets"),
 			wordsFlag(),
@@ -71,12 +70,10 @@ type testDay struct {
 }
 
 func testDayFromFlags(c *cli.Context) (testDay, error) {
-	d := testDay{out: c.String("out"), blank: c.Int("blank"), paper: localePaper(os.Getenv)}
+	d := testDay{out: c.String("out"), blank: c.Int("blank")}
 	var err error
-	if c.IsSet("paper") {
-		if d.paper, err = pdfreport.ParsePaper(c.String("paper")); err != nil {
-			return d, usageError(fmt.Sprintf("--paper: %v", err))
-		}
+	if d.paper, err = paperOf(c); err != nil {
+		return d, err
 	}
 	switch start := c.String("shuttle-start"); start {
 	case "8.0", "8":
@@ -174,8 +171,7 @@ func (d *testDay) fillFrom(c *cli.Context, path string) error {
 			"name the tests with --test ID; tenback tests lists them"}
 	}
 	if d.out == "" {
-		base := filepath.Base(path)
-		d.out = filepath.Join(filepath.Dir(path), strings.TrimSuffix(base, filepath.Ext(base))+"-sheets")
+		d.out = filepath.Join(filepath.Dir(path), baseOf(path)+"-sheets")
 	}
 	return nil
 }

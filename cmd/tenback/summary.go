@@ -56,7 +56,7 @@ func printSummary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outc
 		}
 	}
 	tests.Render()
-	blocking, remarks := gather(roster, outcomes)
+	blocking, remarks := findingsOf(roster, outcomes)
 	if len(blocking) > 0 {
 		fmt.Fprintf(w, "\nTo mend, so that nobody is left out: %s\n", count(workbook.CellCount(blocking), "cell", "cells"))
 		printFindings(w, blocking)
@@ -79,9 +79,9 @@ func countPeople(roster *workbook.Roster, outcomes int) string {
 	return fmt.Sprintf("%s of %s", count(outcomes, "visit", "visits"), count(len(people), "person", "people"))
 }
 
-// gather collects the problems of a roster: those that kept a score from being
+// findingsOf collects the problems of a roster: those that kept a score from being
 // made, and mere remarks.
-func gather(roster *workbook.Roster, outcomes []workbook.Outcome) (blocking, remarks []workbook.Finding) {
+func findingsOf(roster *workbook.Roster, outcomes []workbook.Outcome) (blocking, remarks []workbook.Finding) {
 	all := append([]workbook.Problem(nil), roster.Problems...)
 	for i := range outcomes {
 		all = append(all, outcomes[i].Problems()...)
@@ -125,7 +125,7 @@ func printClinician(w io.Writer, outcomes []workbook.Outcome) {
 			fmt.Fprintln(w, "Before testing again, or testing hard:")
 			first = false
 		}
-		fmt.Fprintf(w, "  %s row %d, %s: %s\n", o.Row.Sheet, o.Row.Number, o.Row.Person.Label(), strings.Join(why, "; "))
+		fmt.Fprintf(w, "  %s, %s: %s\n", placeOf(o.Row), o.Row.Person.Label(), strings.Join(why, "; "))
 	}
 	if !first {
 		fmt.Fprintln(w)

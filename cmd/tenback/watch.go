@@ -56,15 +56,11 @@ EXIT STATUS:
 			&cli.StringFlag{Name: "print", Usage: "hand each new page to `COMMAND`"},
 			&cli.StringFlag{Name: "out", Usage: "write the results into `DIR` instead of beside the roster"},
 			&cli.BoolFlag{Name: "break-signature", Usage: "write the results of a digitally signed roster too; they are not signed"},
-			&cli.StringFlag{Name: "paper", Usage: "a4 or letter (default: from the locale, else a4)"},
+			paperFlag(),
 			&cli.IntFlag{Name: "jobs", Usage: "pages made at the same time (`N`; default: one a processor)"},
 		),
 		Action: func(c *cli.Context) error {
-			path, err := oneArgument(c, "a roster")
-			if err != nil {
-				return err
-			}
-			p, err := planFromFlags(c, path)
+			p, err := runPlanFromFlags(c)
 			if err != nil {
 				return err
 			}
@@ -120,7 +116,7 @@ const (
 
 // deskWatch is the desk at work.
 type deskWatch struct {
-	plan    plan
+	plan    runPlan
 	options func() (scoring.Options, error) // read anew each time: a table may lie in the roster
 	view    *deskView
 	errs    io.Writer
@@ -335,7 +331,7 @@ func (d *deskWatch) take(ctx context.Context, roster *workbook.Roster, earlier [
 	}
 	d.view.reading(&d.board, news)
 	for _, f := range work.failures {
-		d.view.say(fmt.Sprintf("No page for %s, %s: %v", f.Outcome.Row.Person.Label(), placeOf(f.Outcome), f.Err))
+		d.view.say(fmt.Sprintf("No page for %s, %s: %v", f.Outcome.Row.Person.Label(), placeOf(f.Outcome.Row), f.Err))
 	}
 	if stale := work.staleText(); stale != "" && (first || len(news.Lost) > 0) {
 		d.view.say("Stale: " + stale)
@@ -427,7 +423,7 @@ func readingOf(at time.Time, roster *workbook.Roster, outcomes []workbook.Outcom
 		o := &outcomes[i]
 		toMend(o.Row.Person.Label(), o.Problems())
 		if why := clinicianReasons(o); len(why) > 0 {
-			r.Cautions = append(r.Cautions, desk.Caution{Place: placeOf(o), Name: o.Row.Person.Label(), Why: strings.Join(why, "; ")})
+			r.Cautions = append(r.Cautions, desk.Caution{Place: placeOf(o.Row), Name: o.Row.Person.Label(), Why: strings.Join(why, "; ")})
 		}
 		switch {
 		case o.Untested():
@@ -440,7 +436,7 @@ func readingOf(at time.Time, roster *workbook.Roster, outcomes []workbook.Outcom
 		if err != nil {
 			return r, err
 		}
-		result := desk.Result{Sum: sum, Place: placeOf(o), Name: o.Row.Person.Label(), Group: o.Row.Person.Group, Page: o.Report, Made: made[o]}
+		result := desk.Result{Sum: sum, Place: placeOf(o.Row), Name: o.Row.Person.Label(), Group: o.Row.Person.Group, Page: o.Report, Made: made[o]}
 		result.Test, result.Value = valueOf(o)
 		r.Results = append(r.Results, result)
 	}
@@ -473,4 +469,4 @@ func whereOf(sheet, cell string) string {
 }
 
 // placeOf is where a person stands in the roster.
-func placeOf(o *workbook.Outcome) string { return fmt.Sprintf("%s row %d", o.Row.Sheet, o.Row.Number) }
+func placeOf(row *workbook.Row) string { return fmt.Sprintf("%s row %d", row.Sheet, row.Number) }

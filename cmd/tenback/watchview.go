@@ -27,7 +27,7 @@ type deskView struct {
 	now  func() time.Time
 
 	mu       sync.Mutex
-	plan     plan
+	plan     runPlan
 	board    *desk.Board       // as last shown; nil before
 	standing map[string]string // what stands in the way, by what of
 	remarks  []string          // the last of them, with their times
@@ -64,7 +64,7 @@ const clockForm = "15:04:05"
 const remarksMost = 4
 
 // open tells what is watched.
-func (v *deskView) open(p plan) {
+func (v *deskView) open(p runPlan) {
 	v.mu.Lock()
 	defer v.mu.Unlock()
 	v.plan = p

@@ -52,7 +52,7 @@ func screenView(b *desk.Board) *deskView {
 	v := newDeskView(&bytes.Buffer{})
 	v.now = func() time.Time { return clock(41) }
 	v.size = func() (width, height int) { return 80, 24 }
-	v.board, v.plan = b, plan{roster: "week.xlsx", out: "."}
+	v.board, v.plan = b, runPlan{roster: "week.xlsx", out: "."}
 	return v
 }
 
@@ -109,7 +109,7 @@ func TestDeskLines(t *testing.T) {
 	v := newDeskView(&out)
 	v.now = func() time.Time { return clock(41) }
 	b := fullDay()
-	v.open(plan{roster: "week.xlsx"})
+	v.open(runPlan{roster: "week.xlsx"})
 	v.reading(b, desk.News{Scored: b.Results, Cautions: b.Cautions, ToMend: b.ToMend[:1], Mended: b.ToMend[1:2]})
 	v.stand(ofRoster, "The roster is not there")
 	v.stand(ofRoster, "The roster is not there")

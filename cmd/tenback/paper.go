@@ -2,10 +2,30 @@ package main
 
 import (
 	"cmp"
+	"fmt"
+	"os"
 	"strings"
+
+	"github.com/urfave/cli/v2"
 
 	"tenback/pdfreport"
 )
+
+func paperFlag() cli.Flag {
+	return &cli.StringFlag{Name: "paper", Usage: "a4 or letter (default: from the locale, else a4)"}
+}
+
+// paperOf is the paper asked for, or that of the locale.
+func paperOf(c *cli.Context) (pdfreport.Paper, error) {
+	if !c.IsSet("paper") {
+		return localePaper(os.Getenv), nil
+	}
+	paper, err := pdfreport.ParsePaper(c.String("paper"))
+	if err != nil {
+		return paper, usageError(fmt.Sprintf("--paper: %v", err))
+	}
+	return paper, nil
+}
 
 // letterCountries are the countries whose offices use Letter paper.
 // Source: Unicode CLDR, paper size by territory; from memory.
