@@ -61,8 +61,17 @@ Example:  tenback new fitness-week.xlsx --for school`,
 			if err != nil {
 				return err
 			}
-			fmt.Fprintf(c.App.Writer, "Wrote %s. Fill it in, then: tenback run %s\n", path, path)
+			fmt.Fprintf(c.App.Writer, "Wrote %s. Fill it in, then: tenback run %s\n", path, asArgument(path))
 			return nil
 		},
 	}
+}
+
+// asArgument writes a path as it is typed in a command: one with a blank in
+// double quotes, which every shell knows.
+func asArgument(path string) string {
+	if strings.ContainsAny(path, " \t") {
+		return `"` + path + `"`
+	}
+	return path
 }

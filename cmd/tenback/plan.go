@@ -71,9 +71,9 @@ Example:  tenback plan fitness-week.xlsx`,
 			if made.Left > 0 {
 				fmt.Fprintf(c.App.Writer, ", %d of them not in the last round", made.Left)
 			}
-			fmt.Fprintf(c.App.Writer, ")\nThen      tenback run %s", next)
+			fmt.Fprintf(c.App.Writer, ")\nThen      tenback run %s", asArgument(next))
 			for _, earlier := range append([]string{path}, c.StringSlice("earlier")...) {
-				fmt.Fprintf(c.App.Writer, " --earlier %s", earlier)
+				fmt.Fprintf(c.App.Writer, " --earlier %s", asArgument(earlier))
 			}
 			fmt.Fprintln(c.App.Writer)
 			if roster.Locked() {

@@ -195,7 +195,7 @@ func openEarlier(paths []string, roster string, reading workbook.ReadOptions, er
 			return nil, withPasswordHint(err)
 		}
 		if n := e.CellsToMend(); n > 0 {
-			fmt.Fprintf(errs, "tenback: note: %s to mend in the earlier workbook; tenback check %s lists them\n", count(n, "cell", "cells"), path)
+			fmt.Fprintf(errs, "tenback: note: %s to mend in the earlier workbook; tenback check %s lists them\n", count(n, "cell", "cells"), asArgument(path))
 		}
 		all = append(all, e)
 	}
