@@ -70,7 +70,7 @@ func (e *Estimate) standing(row reference.GroupRow, years int) Standing {
 	st := Standing{estimate: e, years: years, Sex: row.Sex, Table: row.Table, Group: row.Group(e.VO2), Chances: e.groupChances(row), Independence: Independence(row.Sex)}
 	st.Percentile, st.HasPercent = reference.FRIENDPercentile(reference.FRIENDDefault, row.Sex, years, e.VO2)
 	if st.Group < reference.Elite {
-		next := e.decade(row, 0).Goals[st.Group] // goals begin one group above Low
+		next := e.goal(row, st.Group, st.Group+1)
 		st.Next = &next
 	}
 	return st
@@ -80,13 +80,46 @@ func (e *Estimate) standing(row reference.GroupRow, years int) Standing {
 // rows exist. They are worked out when asked for, for of a large roster they were
 // half of what the scores held.
 func (s Standing) Decades() []Decade {
-	all := make([]Decade, 0, 1+decadesBack)
+	var all []Decade
+	for _, r := range s.rows() {
+		all = append(all, s.estimate.decade(r.row, r.back))
+	}
+	return all
+}
+
+// Ahead gives of one of the Decades what a line of a sheet has room for: its
+// ages, the group, and the first goal that is not reached, nil if all are. ok is
+// false where there is no such decade.
+func (s Standing) Ahead(back int) (ages reference.Ages, group reference.Group, next *Goal, ok bool) {
+	for _, r := range s.rows() {
+		if r.back != back {
+			continue
+		}
+		group = r.row.Group(s.estimate.VO2)
+		if group < reference.Elite {
+			goal := s.estimate.goal(r.row, group, group+1)
+			next = &goal
+		}
+		return r.row.Ages, group, next, true
+	}
+	return reference.Ages{}, 0, nil, false
+}
+
+// youngerRow is the table's row for people that many decades younger.
+type youngerRow struct {
+	back int
+	row  reference.GroupRow
+}
+
+// rows are those of the Decades.
+func (s Standing) rows() []youngerRow {
+	all := make([]youngerRow, 0, 1+decadesBack)
 	for back := 0; back <= decadesBack; back++ {
 		younger, ok := s.Table.Row(s.Sex, s.years-10*back)
-		if !ok || (back > 0 && younger.Ages == all[len(all)-1].Ages) {
+		if !ok || (back > 0 && younger.Ages == all[len(all)-1].row.Ages) {
 			continue // at 80 and over one row holds several decades
 		}
-		all = append(all, s.estimate.decade(younger, back))
+		all = append(all, youngerRow{back, younger})
 	}
 	return all
 }
@@ -95,18 +128,23 @@ func (e *Estimate) decade(row reference.GroupRow, back int) Decade {
 	groups := reference.Groups()[1:]
 	d := Decade{Younger: back, Ages: row.Ages, Group: row.Group(e.VO2), Goals: make([]Goal, 0, len(groups))}
 	for _, g := range groups {
-		goal := Goal{Group: g, VO2: row.Opens(g), Reached: d.Group >= g}
-		goal.Gap = goal.VO2 - e.VO2
-		if goal.Reached {
-			goal.Gap = min(goal.Gap, 0) // a hair under the printed limit counts as there
-		}
-		goal.Chance = e.ChanceAbove(row.Reaches(g))
-		if !goal.Reached {
-			goal.InTest = e.target(func(v VO2) bool { return row.Group(v) >= g })
-		}
-		d.Goals = append(d.Goals, goal)
+		d.Goals = append(d.Goals, e.goal(row, d.Group, g))
 	}
 	return d
+}
+
+// goal is the opening of group g for somebody in the group own.
+func (e *Estimate) goal(row reference.GroupRow, own, g reference.Group) Goal {
+	goal := Goal{Group: g, VO2: row.Opens(g), Reached: own >= g}
+	goal.Gap = goal.VO2 - e.VO2
+	if goal.Reached {
+		goal.Gap = min(goal.Gap, 0) // a hair under the printed limit counts as there
+	}
+	goal.Chance = e.ChanceAbove(row.Reaches(g))
+	if !goal.Reached {
+		goal.InTest = e.target(func(v VO2) bool { return row.Group(v) >= g })
+	}
+	return goal
 }
 
 // Targets gives, for each decade of a standing and each of its goals, the result

@@ -157,22 +157,18 @@ func (w *sheetWords) decade(o *Outcome, younger int) Value {
 	best := o.Score.Best()
 	table := func(st scoring.Standing) string { return adultTable[st.Sex] }
 	return byTable(o.Score.Adults, w.headedDecade, table, func(st scoring.Standing) string {
-		at := slices.IndexFunc(st.Decades(), func(d scoring.Decade) bool { return d.Younger == younger })
-		if at < 0 {
+		ages, group, next, ok := st.Ahead(younger)
+		if !ok {
 			return ""
 		}
-		d := st.Decades()[at]
 		goal := ""
-		for _, g := range d.Goals {
-			if !g.Reached {
-				goal = w.goal(best, st, g)
-				break
-			}
+		if next != nil {
+			goal = w.goal(best, st, *next)
 		}
 		if goal == "" {
 			goal = w.say("sheet.top", nil)
 		}
-		return w.say("sheet.decade", wording.Slots{"Ages": w.Ages(d.Ages), "Group": w.Group(st.Table, d.Group), "Goal": goal})
+		return w.say("sheet.decade", wording.Slots{"Ages": w.Ages(ages), "Group": w.Group(st.Table, group), "Goal": goal})
 	})
 }
 
