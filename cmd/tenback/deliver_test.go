@@ -7,8 +7,10 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"runtime"
 	"strconv"
 	"strings"
+	"sync/atomic"
 	"testing"
 
 	"tenback/cmd/internal/ledger"
@@ -42,12 +44,20 @@ func (b bundle) post(s *mailserver.Server, args ...string) *exec.Cmd {
 // exit status.
 func said(t *testing.T, cmd *exec.Cmd, answers string) (text string, status int) {
 	t.Helper()
-	cmd.Stdin = strings.NewReader(answers)
-	out, err := cmd.CombinedOutput()
-	if err != nil && cmd.ProcessState == nil {
+	return saidBy(t, cmd, answers, func(*os.Process) {})
+}
+
+// saidBy is said; started is given the process once it runs.
+func saidBy(t *testing.T, cmd *exec.Cmd, answers string, started func(*os.Process)) (text string, status int) {
+	t.Helper()
+	var out bytes.Buffer
+	cmd.Stdin, cmd.Stdout, cmd.Stderr = strings.NewReader(answers), &out, &out
+	if err := cmd.Start(); err != nil {
 		t.Fatal(err)
 	}
-	return string(out), cmd.ProcessState.ExitCode()
+	started(cmd.Process)
+	_ = cmd.Wait() // how it ended is its status
+	return out.String(), cmd.ProcessState.ExitCode()
 }
 
 // received counts the messages by recipient.
@@ -141,20 +151,22 @@ func TestSendingAgain(t *testing.T) {
 // Who is refused is told of and not tried again by itself.
 func TestSendingRefused(t *testing.T) {
 	s := mailserver.Start(t, mailserver.Plain)
-	asked := 0
-	s.Rcpt = func(to string) error {
-		if to == "p1@river.example" {
-			asked++
-			return mailserver.Answer(550, "5.1.1 nobody of that name")
+	var asked atomic.Int32
+	s.Change(func() {
+		s.Rcpt = func(to string) error {
+			if to == "p1@river.example" {
+				asked.Add(1)
+				return mailserver.Answer(550, "5.1.1 nobody of that name")
+			}
+			return nil
 		}
-		return nil
-	}
+	})
 	b := postRoster(t, 3)
 	for range 2 {
 		text, status := said(t, b.post(s, "--yes"), "")
 		wantText(t, text, `refused`, `p1@river.example`)
-		if status != statusLeftOut || asked != 1 || len(s.Messages()) != 2 {
-			t.Errorf("status %d, asked %d times, %d messages\n%s", status, asked, len(s.Messages()), text)
+		if status != statusLeftOut || asked.Load() != 1 || len(s.Messages()) != 2 {
+			t.Errorf("status %d, asked %d times, %d messages\n%s", status, asked.Load(), len(s.Messages()), text)
 		}
 	}
 }
@@ -166,30 +178,35 @@ func TestKilledDelivery(t *testing.T) {
 	const people, every = 24, 4
 	s := mailserver.Start(t, mailserver.Plain)
 	b := postRoster(t, people)
-	var cmd *exec.Cmd
-	n := 0
+	var sender atomic.Pointer[os.Process]
+	var n atomic.Int64
 	die := func() error {
-		_ = cmd.Process.Kill()
+		for sender.Load() == nil {
+			runtime.Gosched() // it has begun to send before we were told of it
+		}
+		_ = sender.Load().Kill()
 		return mailserver.ErrDrop
 	}
-	s.Data = func(string, []byte) error { // the server does not get to keep it
-		if n++; n%(2*every) == 0 {
-			return die()
+	s.Change(func() {
+		s.Data = func(string, []byte) error { // the server does not get to keep it
+			if n.Add(1)%(2*every) == 0 {
+				return die()
+			}
+			return nil
 		}
-		return nil
-	}
-	s.Kept = func(mailserver.Message) error { // the sender does not get to know
-		if n%(2*every) == every {
-			return die()
+		s.Kept = func(mailserver.Message) error { // the sender does not get to know
+			if n.Load()%(2*every) == every {
+				return die()
+			}
+			return nil
 		}
-		return nil
-	}
+	})
 	runs, doubts := 0, 0
 	for done := false; !done; runs++ {
 		if runs > people {
 			t.Fatal("the delivery does not come to an end")
 		}
-		cmd = b.post(s, "--yes")
+		sender.Store(nil)
 		book, err := ledger.Open(b.ledger())
 		if err != nil {
 			t.Fatal(err)
@@ -204,7 +221,7 @@ func TestKilledDelivery(t *testing.T) {
 			answers += answer
 		}
 		book.Close()
-		text, status := said(t, cmd, answers)
+		text, status := saidBy(t, b.post(s, "--yes"), answers, sender.Store)
 		done = status == statusOK
 		if answers != "" {
 			wantText(t, text, `In doubt: 1 message`, `Person \d+: Person \d+.pdf to p\d+@river.example, begun \d+`)
@@ -225,12 +242,14 @@ func TestKilledDelivery(t *testing.T) {
 func TestDoubtLeft(t *testing.T) {
 	s := mailserver.Start(t, mailserver.Plain)
 	b := postRoster(t, 3)
-	s.Kept = func(m mailserver.Message) error {
-		if m.To == "p0@river.example" {
-			return mailserver.ErrDrop
+	s.Change(func() {
+		s.Kept = func(m mailserver.Message) error {
+			if m.To == "p0@river.example" {
+				return mailserver.ErrDrop
+			}
+			return nil
 		}
-		return nil
-	}
+	})
 	for range 2 {
 		text, status := said(t, b.post(s, "--yes"), "")
 		wantText(t, text, `1 (message )?in doubt`)

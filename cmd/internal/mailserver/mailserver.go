@@ -102,6 +102,14 @@ func Start(t testing.TB, secrecy Secrecy) *Server {
 	return s
 }
 
+// Change changes the server's settings while it runs; sessions that begin
+// afterwards see them.
+func (s *Server) Change(change func()) {
+	s.mutex.Lock()
+	defer s.mutex.Unlock()
+	change()
+}
+
 type silent struct{}
 
 func (silent) Printf(string, ...any) {}
