@@ -4,6 +4,7 @@
 package mailaddr
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
@@ -60,6 +61,9 @@ func Parse(text string) (address string, doubt *cell.Doubt) {
 		return refuse(plain, "what stands before the @ is no name of a mailbox")
 	}
 	domain, err := idna.Lookup.ToASCII(domain)
+	if again, twice := idna.Lookup.ToASCII(domain); twice != nil || again != domain {
+		err = errors.Join(twice, errors.New("the name does not stand for itself")) // as one made of broken letters
+	}
 	if err != nil || !isDomain(domain) || len(local)+1+len(domain) > maxWhole {
 		return refuse(plain, "what stands behind the @ is no name of a mail server")
 	}
