@@ -130,6 +130,9 @@ func TestResultTexts(t *testing.T) {
 			"vo2max": "", "group": "",
 			"flags": "2-minute step in place: 58, below the usual 59 to 109 at 70–74, and below the 89 of people who stay independent",
 		}},
+		{"pulse of someone of unknown age, who may be a child", func(e *scoring.Entry) {
+			e.Set(scoring.RestingHR, scoring.Q(78, scoring.BeatsPerMinute), "E2")
+		}, map[string]string{"resting": "78"}},
 		{"resting rate of 104", func(e *scoring.Entry) {
 			person(e, scoring.Male, 40)
 			e.Set(scoring.RestingHR, scoring.Q(104, scoring.BeatsPerMinute), "E2")
