@@ -13,25 +13,25 @@ const decadeLabelWidth = 112.0
 // decades sets the number against people one and two decades younger, as a
 // chart and as a table; one of each where the sex is not given.
 func (c *composer) decades() block {
-	if len(c.score.Adults) == 0 {
+	if len(c.adults) == 0 {
 		return nil
 	}
 	heading, intro := "decades.heading", "decades.intro"
-	if len(c.score.Adults[0].Decades()) == 1 {
+	if len(c.adults[0].decades) == 1 {
 		heading, intro = "decades.heading.own", "decades.intro.own"
 	}
 	text := c.say(intro, nil)
-	if c.targetRows(c.score.Adults[0], c.width) != nil {
+	if c.targetRows(c.adults[0], c.width) != nil {
 		text += " " + c.say("decades.by-test", nil)
 	}
 	b := append(c.heading(heading), c.text(text)...)
-	for _, st := range c.score.Adults {
-		if len(c.score.Adults) > 1 {
-			title := c.say("standing.table", words{"Sex": sexWord(st.Sex), "Ages": c.ages(st.Decades()[0].Ages)})
+	for _, st := range c.adults {
+		if len(c.adults) > 1 {
+			title := c.say("standing.table", words{"Sex": sexWord(st.Sex), "Ages": c.ages(st.decades[0].Ages)})
 			b = append(b, space(5), textPiece(c.fonts.breakLines(plain(title, bold), c.width/sizeBody), bodyFace.with(bold), c.width, left))
 		}
 		b = append(b, space(4))
-		if len(st.Decades()) > 1 && !c.spares(spareDecadeChart) {
+		if len(st.decades) > 1 && !c.spares(spareDecadeChart) {
 			b = append(b, c.decadeChart(st), space(7))
 		}
 		b = append(b, c.decadeTable(st)...)
@@ -49,21 +49,21 @@ const (
 
 // decadeChart draws the groups of each decade one under another on one axis,
 // with the reader's value across all of them.
-func (c *composer) decadeChart(st scoring.Standing) piece {
-	a := c.groupAxis(st.Decades(), c.width-decadeLabelWidth)
+func (c *composer) decadeChart(st standing) piece {
+	a := c.groupAxis(st.decades, c.width-decadeLabelWidth)
 	value := float64(c.best.VO2)
 	low, high := c.best.Likely()
 	var labels []piece
-	for i, d := range st.Decades() {
+	for i, d := range st.decades {
 		text := c.say(decadeKeys[i], words{"Ages": c.ages(d.Ages)})
 		labels = append(labels, textPiece(c.fonts.breakLines(spans(text, regular), decadeLabelWidth/sizeBody), bodyFace, decadeLabelWidth, left))
 	}
-	height := chartHead + float64(len(st.Decades()))*chartRow
+	height := chartHead + float64(len(st.decades))*chartRow
 	return piece{height, func(s *sheet, x, y float64) {
 		right := x + decadeLabelWidth
 		head, y, height := y, y+chartHead, height-chartHead
 		s.box(right+a.at(float64(low)), y, a.at(float64(high))-a.at(float64(low)), height, copperTwo)
-		for i, d := range st.Decades() {
+		for i, d := range st.decades {
 			top := y + float64(i)*chartRow + chartRow - thinStrip
 			labels[i].draw(s, x, top+thinStrip/2-bodyFace.leading()/2)
 			drawStrip(s, a, d, right, top, thinStrip)
@@ -76,7 +76,7 @@ func (c *composer) decadeChart(st scoring.Standing) piece {
 		s.rule(at, y, at, y+height, paper, 3)
 		s.rule(at, head+4, at, y+height, copper, 1.4)
 		s.diamond(at, head+4, 4, copper)
-		for i, d := range st.Decades() {
+		for i, d := range st.decades {
 			top := y + float64(i)*chartRow + chartRow - thinStrip
 			for _, goal := range d.Goals {
 				drawOpening(s, right+a.at(float64(goal.VO2)), top-chartMarkGap, goal.Reached)
@@ -102,7 +102,7 @@ const headLinesMost = 2
 
 // decadeTable gives the values, what is reached, the gaps, and the gaps in the
 // terms of the test that was done.
-func (c *composer) decadeTable(st scoring.Standing) block {
+func (c *composer) decadeTable(st standing) block {
 	cell := (c.width - decadeLabelWidth) / float64(len(reference.Groups())-1)
 	textWidth := cell - 8
 	byTest := c.targetRows(st, textWidth)
@@ -117,7 +117,7 @@ func (c *composer) decadeTable(st scoring.Standing) block {
 	b = append(b, beside(head...), piece{1, func(s *sheet, x, y float64) {
 		s.rule(x, y+0.5, x+c.width, y+0.5, hairline, 0.7)
 	}})
-	for i, d := range st.Decades() {
+	for i, d := range st.decades {
 		text := c.say(decadeKeys[i], words{"Ages": c.ages(d.Ages)})
 		columns := []column{{0, c.fonts.paragraphs(text, bodyFace, decadeLabelWidth-6)}}
 		for j, goal := range d.Goals {
@@ -145,8 +145,8 @@ func (c *composer) decadeTable(st scoring.Standing) block {
 // longPhrase finds out whether the results to reach are too long for a cell. If
 // so, the cells have their numbers alone, and phrase is the words around them,
 // with an ellipsis for the number, to be said once under the table.
-func (c *composer) longPhrase(st scoring.Standing, width float64) (phrase string) {
-	for _, d := range st.Decades() {
+func (c *composer) longPhrase(st standing, width float64) (phrase string) {
+	for _, d := range st.decades {
 		for _, goal := range d.Goals {
 			text := c.inTest(goal)
 			if text == "" || c.fonts.width(text, regular)*sizeSmall <= width {
@@ -180,7 +180,7 @@ func (c *composer) goalCell(goal scoring.Goal, width float64, alone bool) block 
 // tellsTargets tells whether goals are put in terms of the test: not to someone
 // who should see a clinician before another test.
 func (c *composer) tellsTargets() bool {
-	return !c.clinicianFirst() && !(len(c.score.Adults) > 1 && c.spares(spareTargets))
+	return !c.clinicianFirst() && !(len(c.adults) > 1 && c.spares(spareTargets))
 }
 
 // inTest is the result in the person's test that reaches a goal.

@@ -123,7 +123,7 @@ func TestLabelsNeverCollide(t *testing.T) {
 			for v := 8.0; v <= 97; v++ {
 				m := made{name: "x", sex: sex, age: years, tests: measured(v)}
 				c := newComposer(m.person(t), options{})
-				st := c.score.Adults[0]
+				st := c.adults[0]
 				own := st.Decades()[0]
 				a := c.groupAxis(st.Decades()[:1], c.width)
 				where := sex.String() + " " + c.ages(own.Ages) + " " + c.one(c.best.VO2)
@@ -153,7 +153,7 @@ func TestGroupLabelsOfOtherTables(t *testing.T) {
 			for v := 8.0; v <= 97; v += 3 {
 				m := made{name: "x", sex: scoring.Female, age: years, tests: measured(v), adults: table}
 				c := newComposer(m.person(t), options{})
-				st := c.score.Adults[0]
+				st := c.adults[0]
 				a := c.groupAxis(st.Decades()[:1], c.width)
 				where := table.ID + " " + c.ages(st.Decades()[0].Ages) + " " + c.one(c.best.VO2)
 				apart(t, where, c.openingLabels(a, st.Decades()[0]), c.width)

@@ -213,7 +213,7 @@ func (c *composer) sources() block {
 			add(step.Source)
 		}
 	}
-	for _, st := range c.score.Adults {
+	for _, st := range c.adults {
 		if !st.Table.Own {
 			add(st.Table.Source)
 		}

@@ -39,8 +39,8 @@ func (c *composer) next() block {
 	if c.years >= balanceFrom {
 		add(c.say("next.balance", nil))
 	}
-	if len(c.score.Adults) == 1 && c.score.Adults[0].Next != nil && !c.clinicianFirst() && !c.spares(spareSmallPrint) {
-		st := c.score.Adults[0]
+	if len(c.adults) == 1 && c.adults[0].Next != nil && !c.clinicianFirst() && !c.spares(spareSmallPrint) {
+		st := c.adults[0]
 		add(c.say("next.goal", words{"Group": c.groupName(st.Table, st.Next.Group), "Opens": float64(st.Next.VO2), "InTest": c.inTest(*st.Next)}))
 	}
 	add(c.sayAgain(c.againKey()))
@@ -72,7 +72,7 @@ func (c *composer) againKey() string {
 // those in the two upper groups, who are past where that study began, and not in
 // a school, where trying hard is told of instead.
 func (c *composer) trainingGain() (mean scoring.VO2, ok bool) {
-	if c.audience == templates.School || len(c.score.Adults) == 0 || slices.ContainsFunc(c.score.Adults, func(st scoring.Standing) bool { return st.Group > reference.AboveAverage }) {
+	if c.audience == templates.School || len(c.adults) == 0 || slices.ContainsFunc(c.adults, func(st standing) bool { return st.Group > reference.AboveAverage }) {
 		return 0, false
 	}
 	return scoring.TrainingGain(c.score.Entry())

@@ -1,7 +1,6 @@
 package pdfreport
 
 import (
-	"bytes"
 	"cmp"
 	"errors"
 	"fmt"
@@ -94,14 +93,15 @@ func write(w io.Writer, p Person, o options) (report Report, err error) {
 	if err != nil {
 		return Report{}, err
 	}
-	var out bytes.Buffer
-	if err := pdf.Output(&out); err != nil {
+	press := takePress()
+	defer press.giveBack()
+	if err := pdf.Output(&press.doc); err != nil {
 		return Report{}, fmt.Errorf("page of %q: %w", p.Name, err)
 	}
 	if o.compress {
-		err = squeeze(w, out.Bytes())
+		err = press.squeeze(w)
 	} else {
-		_, err = w.Write(out.Bytes())
+		_, err = w.Write(press.doc.Bytes())
 	}
 	if err != nil {
 		return Report{}, err
@@ -150,6 +150,7 @@ type composer struct {
 	problems             []Problem
 	tested               time.Time
 	score                *scoring.Score
+	adults               []standing // of the score
 	review               *change.Review
 	best                 *scoring.Estimate    // nil for someone who is only read against norms,
 	norm                 *scoring.NormReading // which are here then
@@ -189,6 +190,9 @@ func newComposer(p Person, o options) *composer {
 	}
 	if c.best == nil {
 		c.norm = &p.Score.Norms[0]
+	}
+	for _, st := range p.Score.Adults {
+		c.adults = append(c.adults, standing{st, st.Decades()})
 	}
 	c.paperWidth, c.paperHeight = p.Paper.size()
 	c.width = c.paperWidth - 2*marginSide

@@ -146,7 +146,7 @@ func (c *composer) goalWords(x *change.Comparison) []string {
 		return nil
 	}
 	lists := map[change.Reach][]string{}
-	st := c.score.Adults
+	st := c.adults
 	for _, g := range c.review.Goals {
 		lists[g.Reach] = append(lists[g.Reach], c.say("change.goal", words{"Group": c.groupName(st[0].Table, g.Group), "Younger": 10 * g.Younger}))
 	}

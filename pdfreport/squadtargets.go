@@ -8,7 +8,7 @@ import (
 // targetRows are, for a squad, the rows under each decade: one for every field
 // test done that leaves a goal to reach, with the results that reach it. nil
 // where there is none to show.
-func (c *composer) targetRows(st scoring.Standing, width float64) []block {
+func (c *composer) targetRows(st standing, width float64) []block {
 	if !c.dense() || !c.tellsTargets() {
 		return nil
 	}
@@ -17,13 +17,13 @@ func (c *composer) targetRows(st scoring.Standing, width float64) []block {
 		if e.Measured() || e.Test.Fallback || e.Equation.NoTarget {
 			continue
 		}
-		for i, targets := range e.Targets(st) {
-			row, _ := st.Table.Row(st.Sex, st.Decades()[i].Ages.Min)
+		for i, targets := range e.Targets(st.Standing) {
+			row, _ := st.Table.Row(st.Sex, st.decades[i].Ages.Min)
 			if row.Group(e.VO2) == reference.Elite {
 				continue
 			}
 			if rows == nil {
-				rows = make([]block, len(st.Decades()))
+				rows = make([]block, len(st.decades))
 			}
 			rows[i] = append(rows[i], c.targetRow(e, st, i, targets, width))
 		}
@@ -32,7 +32,7 @@ func (c *composer) targetRows(st scoring.Standing, width float64) []block {
 }
 
 // targetRow is one test's row under a decade.
-func (c *composer) targetRow(e *scoring.Estimate, st scoring.Standing, decade int, targets []scoring.Target, width float64) piece {
+func (c *composer) targetRow(e *scoring.Estimate, st standing, decade int, targets []scoring.Target, width float64) piece {
 	name := c.declared().Test(e.Test)
 	for _, t := range targets {
 		if t.OK {
@@ -41,8 +41,8 @@ func (c *composer) targetRow(e *scoring.Estimate, st scoring.Standing, decade in
 	}
 	cell := (c.width - decadeLabelWidth) / float64(len(targets))
 	columns := []column{{0, c.fonts.paragraphs(name, smallFace, decadeLabelWidth-6)}}
-	row, _ := st.Table.Row(st.Sex, st.Decades()[decade].Ages.Min)
-	for j, goal := range st.Decades()[decade].Goals {
+	row, _ := st.Table.Row(st.Sex, st.decades[decade].Ages.Min)
+	for j, goal := range st.decades[decade].Goals {
 		target := targets[j]
 		var content block
 		switch {

@@ -8,7 +8,6 @@ import (
 	"io"
 	"slices"
 	"strconv"
-	"sync"
 )
 
 // The PDF library makes a new compressor for every page, of most of a megabyte,
@@ -18,14 +17,44 @@ import (
 // errLayout tells that a document is not laid out as the library lays it out.
 var errLayout = errors.New("the library lays its documents out in another way than expected")
 
-// compressors are those not in use.
-var compressors = sync.Pool{New: func() any {
-	z, err := zlib.NewWriterLevel(io.Discard, zlib.BestSpeed)
-	if err != nil {
-		panic(err) // the level is a constant
+// press is what squeezing a document takes: a compressor, and room for the
+// document as the library wrote it, for one packed stream, and for the outcome.
+type press struct {
+	z                *zlib.Writer
+	doc, stream, out bytes.Buffer
+}
+
+// presses are those not in use: a few, for ever, since the collector would empty
+// a sync.Pool every hundred pages.
+var presses = make(chan *press, 16)
+
+// roomMost is what a press may keep of room for a document.
+const roomMost = 1 << 20
+
+func takePress() *press {
+	select {
+	case p := <-presses:
+		return p
+	default:
+		z, err := zlib.NewWriterLevel(io.Discard, zlib.BestSpeed)
+		if err != nil {
+			panic(err) // the level is a constant
+		}
+		return &press{z: z}
 	}
-	return z
-}}
+}
+
+// giveBack lets others use the press, and what was in it.
+func (p *press) giveBack() {
+	if p.doc.Cap() > roomMost {
+		return
+	}
+	p.doc.Reset()
+	select {
+	case presses <- p:
+	default:
+	}
+}
 
 // These begin and end the parts of a document that squeeze looks at.
 var (
@@ -35,59 +64,61 @@ var (
 	plainEnd    = []byte("\nendstream\n")
 )
 
-// squeeze writes a document of the library with its plain streams, which are the
+// squeeze writes the document in p.doc with its plain streams, which are the
 // contents of the pages, compressed; all else stays as it is.
-func squeeze(w io.Writer, doc []byte) error {
-	z := compressors.Get().(*zlib.Writer)
-	defer compressors.Put(z)
+func (p *press) squeeze(w io.Writer) error {
+	doc := p.doc.Bytes()
 	table, starts, err := objectTable(doc)
 	if err != nil {
 		return err
 	}
-	var out bytes.Buffer
-	out.Grow(len(doc))
-	out.Write(doc[:starts[0]])
+	p.out.Reset()
+	p.out.Write(doc[:starts[0]])
 	moved := make(map[int]int, len(starts)) // offset of an object in doc to that in out
 	for i, at := range starts {
 		next := table
 		if i+1 < len(starts) {
 			next = starts[i+1]
 		}
-		moved[at] = out.Len()
-		if err := squeezeObject(&out, doc[at:next], z); err != nil {
+		moved[at] = p.out.Len()
+		if err := p.object(doc[at:next]); err != nil {
 			return err
 		}
 	}
-	return finishTable(w, &out, doc[table:], moved)
+	if err := finishTable(&p.out, doc[table:], moved); err != nil {
+		return err
+	}
+	_, err = w.Write(p.out.Bytes())
+	return err
 }
 
-// squeezeObject writes an object, its stream compressed if it has a plain one.
-func squeezeObject(out *bytes.Buffer, object []byte, z *zlib.Writer) error {
+// object writes an object, its stream compressed if it has a plain one.
+func (p *press) object(object []byte) error {
 	head, rest, ok := bytes.Cut(object, []byte("\n"))
 	if !ok || !bytes.HasPrefix(rest, plainHead) {
-		_, err := out.Write(object)
+		_, err := p.out.Write(object)
 		return err
 	}
 	digits, stream, ok := bytes.Cut(rest[len(plainHead):], plainStream)
 	length, err := strconv.Atoi(string(digits))
 	if !ok || err != nil { // the file of a font, which is compressed already
-		_, err := out.Write(object)
+		_, err := p.out.Write(object)
 		return err
 	}
 	if length < 0 || length > len(stream) || !bytes.HasPrefix(stream[length:], plainEnd) {
 		return errLayout
 	}
-	var packed bytes.Buffer
-	z.Reset(&packed)
-	if _, err := z.Write(stream[:length]); err != nil {
+	p.stream.Reset()
+	p.z.Reset(&p.stream)
+	if _, err := p.z.Write(stream[:length]); err != nil {
 		return err
 	}
-	if err := z.Close(); err != nil {
+	if err := p.z.Close(); err != nil {
 		return err
 	}
-	fmt.Fprintf(out, "%s\n<</Filter /FlateDecode /Length %d%s", head, packed.Len(), plainStream)
-	out.Write(packed.Bytes())
-	out.Write(stream[length:])
+	fmt.Fprintf(&p.out, "%s\n<</Filter /FlateDecode /Length %d%s", head, p.stream.Len(), plainStream)
+	p.out.Write(p.stream.Bytes())
+	p.out.Write(stream[length:])
 	return nil
 }
 
@@ -137,7 +168,7 @@ func tableEntries(end []byte) (before, entries []byte, err error) {
 
 // finishTable writes what has become of the objects, and the end of the document
 // with the places where they now stand.
-func finishTable(w io.Writer, out *bytes.Buffer, end []byte, moved map[int]int) error {
+func finishTable(out *bytes.Buffer, end []byte, moved map[int]int) error {
 	before, entries, err := tableEntries(end)
 	if err != nil {
 		return err
@@ -159,6 +190,5 @@ func finishTable(w io.Writer, out *bytes.Buffer, end []byte, moved map[int]int) 
 	}
 	out.Write(trailer[:at])
 	fmt.Fprintf(out, "startxref\n%d\n%%%%EOF\n", table)
-	_, err = w.Write(out.Bytes())
-	return err
+	return nil
 }

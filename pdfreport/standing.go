@@ -30,22 +30,22 @@ func sexWord(s scoring.Sex) string {
 // and sex; twice where the sex is not given.
 func (c *composer) standing() block {
 	b := c.heading("standing.heading")
-	if len(c.score.Adults) == 0 {
+	if len(c.adults) == 0 {
 		key := "standing.no-row"
 		if c.years < 0 {
 			key = "standing.no-age"
 		}
 		return append(b, c.text(c.say(key, nil))...)
 	}
-	if len(c.score.Adults) > 1 {
+	if len(c.adults) > 1 {
 		b = append(b, c.text(c.say("flag.sex-missing", nil))...)
 		b = append(b, space(2))
 	}
-	for _, st := range c.score.Adults {
+	for _, st := range c.adults {
 		b = append(b, c.text(c.groupWords(st))...)
 		b = append(b, space(5), c.groupScale(st), space(4))
 	}
-	b = append(b, c.fonts.paragraphs(c.tableNote(c.score.Adults[0].Table), smallFace, c.width)...)
+	b = append(b, c.fonts.paragraphs(c.tableNote(c.adults[0].Table), smallFace, c.width)...)
 	for _, text := range []string{c.second(), c.usual()} {
 		if text != "" {
 			b = append(b, space(3.5))
@@ -59,7 +59,7 @@ func (c *composer) standing() block {
 // table too.
 func (c *composer) second() string {
 	var friends []string
-	for _, st := range c.score.Adults {
+	for _, st := range c.adults {
 		if c.hasSecond(st) {
 			friends = append(friends, c.friend(st))
 		}
@@ -71,13 +71,13 @@ func (c *composer) second() string {
 	return strings.Join(append(texts, c.say("standing.differ", nil)), " ")
 }
 
-func (c *composer) hasSecond(st scoring.Standing) bool { return st.HasPercent && !isFriend(st.Table) }
+func (c *composer) hasSecond(st standing) bool { return st.HasPercent && !isFriend(st.Table) }
 
 // usual compares the number with what is usual for age, sex and body size. An
 // estimate without a test is itself made from these, so it is not compared.
 func (c *composer) usual() string {
 	e := c.score.Expected
-	if e == nil || len(c.score.Adults) != 1 || c.best.Test.Fallback || c.spares(spareComparison) {
+	if e == nil || len(c.adults) != 1 || c.best.Test.Fallback || c.spares(spareComparison) {
 		return ""
 	}
 	gap := float64(c.best.VO2 - e.VO2)
@@ -88,8 +88,14 @@ func (c *composer) usual() string {
 	case gap <= -nearUsual:
 		side = "below"
 	}
-	return c.say("standing.usual", words{"Sex": sexWord(c.score.Adults[0].Sex), "Value": float64(e.VO2), "SEE": float64(e.SEE),
+	return c.say("standing.usual", words{"Sex": sexWord(c.adults[0].Sex), "Value": float64(e.VO2), "SEE": float64(e.SEE),
 		"Gap": math.Abs(gap), "Side": side, "Inside": math.Abs(gap) <= float64(e.SEE), "Source": e.Source})
+}
+
+// standing is one with its decades worked out, which a page asks for many times.
+type standing struct {
+	scoring.Standing
+	decades []scoring.Decade
 }
 
 // nearUsual is the distance (mL/kg/min) from the usual value below which the
@@ -97,8 +103,8 @@ func (c *composer) usual() string {
 const nearUsual = 0.5
 
 // groupWords names the group and how far the likely range reaches.
-func (c *composer) groupWords(st scoring.Standing) string {
-	own := st.Decades()[0]
+func (c *composer) groupWords(st standing) string {
+	own := st.decades[0]
 	key := "standing.group"
 	if st.Table != reference.AdultGroups {
 		key = "standing.group.named"
@@ -118,7 +124,7 @@ func (c *composer) groupWords(st scoring.Standing) string {
 func inTen(chance float64) int { return max(1, int(math.Round(10*chance))) }
 
 // friend is the second reading, always in sentences of its own.
-func (c *composer) friend(st scoring.Standing) string {
+func (c *composer) friend(st standing) string {
 	slots := words{"Sex": sexWord(st.Sex), "Percentile": st.Percentile.At}
 	switch {
 	case st.Percentile.Below:
@@ -150,9 +156,9 @@ const (
 )
 
 // groupScale draws the five groups with the likely range on them.
-func (c *composer) groupScale(st scoring.Standing) piece {
-	own := st.Decades()[0]
-	a := c.groupAxis(st.Decades()[:1], c.width)
+func (c *composer) groupScale(st standing) piece {
+	own := st.decades[0]
+	a := c.groupAxis(st.decades[:1], c.width)
 	low, high := c.best.Likely()
 	drawYou := c.you(a, float64(c.best.VO2), float64(low), float64(high))
 	openings := c.openingLabels(a, own)
@@ -200,7 +206,7 @@ var groupLabelSizes = []float64{sizeBody, 8.4, sizeSmall}
 // groupLabels are the names of the groups, the person's own in bold. Where they
 // are too long to stand side by side in small letters too, they are cut; the table
 // under the scale has them whole.
-func (c *composer) groupLabels(a axis, st scoring.Standing) []label {
+func (c *composer) groupLabels(a axis, st standing) []label {
 	gaps := groupLabelGap * float64(len(reference.Groups()))
 	for _, size := range groupLabelSizes {
 		if all, width := c.groupLabelsOf(a, st, size, a.width); width+gaps <= a.width {
@@ -213,9 +219,9 @@ func (c *composer) groupLabels(a axis, st scoring.Standing) []label {
 
 // groupLabelsOf are the names in a size, each cut to a width, and the width that
 // they take together.
-func (c *composer) groupLabelsOf(a axis, st scoring.Standing, size, most float64) (all []label, width float64) {
+func (c *composer) groupLabelsOf(a axis, st standing, size, most float64) (all []label, width float64) {
 	for _, g := range reference.Groups() {
-		from, to := segment(a, st.Decades()[0], g)
+		from, to := segment(a, st.decades[0], g)
 		f := bodyFace.in(soft).at(size)
 		if g == st.Group {
 			f = bodyFace.with(bold).at(size)
