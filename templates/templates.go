@@ -31,6 +31,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync"
 	"text/template"
 	"text/template/parse"
 )
@@ -55,7 +56,7 @@ type Set struct {
 	audience Audience
 	blocks   map[string]*block
 	format   format
-	sum      string // of all blocks
+	sum      func() string // of all blocks
 }
 
 // block is one named text.
@@ -90,11 +91,27 @@ func Load(lang, overrideDir string) (*Set, error) {
 	if !slices.Contains(Languages(), lang) {
 		return nil, fmt.Errorf("%w: %q; there are: %s", ErrUnknownLanguage, lang, strings.Join(Languages(), ", "))
 	}
+	if overrideDir == "" {
+		return loadedBuiltin[lang]()
+	}
 	return load(builtin, lang, overrideDir)
 }
 
-// load is Load on folders of any file system.
-func load(folders fs.FS, lang, overrideDir string) (*Set, error) {
+// loadedBuiltin holds, by language, the words that come with the program, each
+// loaded once.
+var loadedBuiltin = func() map[string]func() (*Set, error) {
+	all := map[string]func() (*Set, error){}
+	for _, lang := range Languages() {
+		all[lang] = sync.OnceValues(func() (*Set, error) { return load(builtin, lang, "") })
+	}
+	return all
+}()
+
+// builtinBase is the reference language as it comes with the program.
+var builtinBase = sync.OnceValues(func() (map[string]*block, error) { return readBase(builtin) })
+
+// readBase reads the reference language, with the slots that it declares.
+func readBase(folders fs.FS) (map[string]*block, error) {
 	base, err := readFolder(folders, reference, "templates/"+reference)
 	if err != nil {
 		return nil, err
@@ -108,7 +125,24 @@ func load(folders fs.FS, lang, overrideDir string) (*Set, error) {
 			b.slots = declaredSlots(base[common].tree)
 		}
 	}
-	blocks := maps.Clone(base)
+	return base, nil
+}
+
+// load is Load on folders of any file system.
+func load(folders fs.FS, lang, overrideDir string) (*Set, error) {
+	read := builtinBase
+	if folders != builtin {
+		read = func() (map[string]*block, error) { return readBase(folders) }
+	}
+	base, err := read()
+	if err != nil {
+		return nil, err
+	}
+	blocks := map[string]*block{}
+	for key, b := range base {
+		own := *b // for a set makes its blocks ready
+		blocks[key] = &own
+	}
 	if lang != reference {
 		own, err := readFolder(folders, lang, "templates/"+lang)
 		if err != nil {
@@ -295,7 +329,7 @@ func (s *Set) prepare() error {
 			b.fixed, b.isFixed = layOut(out.String()), true
 		}
 	}
-	s.sumUp()
+	s.sum = sync.OnceValue(s.sumUp)
 	return s.readFormat()
 }
 

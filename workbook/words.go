@@ -50,13 +50,20 @@ const english = "en"
 // language it was in.
 var builtin = sync.OnceValue(func() map[string]*templates.Set {
 	all := map[string]*templates.Set{}
+	var mu sync.Mutex
+	var wait sync.WaitGroup
 	for _, lang := range templates.Languages() {
-		set, err := templates.Load(lang, "")
-		if err != nil {
-			panic("workbook: words: " + err.Error()) // a fault in the program; every test run meets it
-		}
-		all[lang] = set
+		wait.Go(func() {
+			set, err := templates.Load(lang, "")
+			if err != nil {
+				panic("workbook: words: " + err.Error()) // a fault in the program; every test run meets it
+			}
+			mu.Lock()
+			defer mu.Unlock()
+			all[lang] = set
+		})
 	}
+	wait.Wait()
 	return all
 })
 
