@@ -27,6 +27,9 @@ type pageWork struct {
 	notes    []string
 }
 
+// waitingMost is how many pages wait for the disk at most.
+const waitingMost = 32
+
 // writePages makes the pages that do not lie there already. Where it is stopped
 // the next run goes on from what was made.
 func (p runPlan) writePages(ctx context.Context, outcomes []workbook.Outcome, maker *pageMaker, step func()) (pageWork, error) {
@@ -56,7 +59,15 @@ func (p runPlan) writePages(ctx context.Context, outcomes []workbook.Outcome, ma
 		madeNow[o] = made
 		return nil
 	}
-	work.failures, err = batch.Pages(ctx, outcomes, p.jobs, func(o *workbook.Outcome) error {
+	// While some pages wait for the disk, others are drawn.
+	drawing := make(chan struct{}, p.jobs)
+	draw := func(page *bytes.Buffer, person pdfreport.Person) error {
+		drawing <- struct{}{}
+		defer func() { <-drawing }()
+		_, err := pdfreport.WritePerson(page, person)
+		return err
+	}
+	work.failures, err = batch.Pages(ctx, outcomes, p.jobs+waitingMost, func(o *workbook.Outcome) error {
 		person := maker.person(o)
 		person.Key = string(secret.Of(o.Row))
 		from, err := manifest.Of(build, person)
@@ -67,7 +78,7 @@ func (p runPlan) writePages(ctx context.Context, outcomes []workbook.Outcome, ma
 			return done(o, false)
 		}
 		var page bytes.Buffer
-		if _, err := pdfreport.WritePerson(&page, person); err != nil {
+		if err := draw(&page, person); err != nil {
 			return err
 		}
 		if err := account.Write(manifest.Page{File: o.Report, Person: person.Key, MadeFrom: from, Program: person.Program}, page.Bytes()); err != nil {

@@ -55,7 +55,9 @@ func backupAs(path, copied string) error {
 		return err
 	}
 	defer p.Discard()
-	p.mode = info.Mode().Perm()
+	if err := p.setMode(info.Mode().Perm()); err != nil {
+		return err
+	}
 	if _, err := io.Copy(p, from); err != nil {
 		return err
 	}

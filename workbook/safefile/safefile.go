@@ -62,7 +62,19 @@ func Create(path string) (*Pending, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Pending{File: temp, target: target, mode: mode}, nil
+	p := &Pending{File: temp, target: target}
+	if err := p.setMode(mode); err != nil {
+		p.Discard()
+		return nil, err
+	}
+	return p, nil
+}
+
+// setMode settles the file's mode at its beginning: a change just before the file
+// is forced to the disk would cost another round to the disk.
+func (p *Pending) setMode(mode fs.FileMode) error {
+	p.mode = mode
+	return p.Chmod(mode)
 }
 
 // Target is where the file will be: the path given, with links followed.
@@ -97,25 +109,30 @@ func (p *Pending) CommitNew() error {
 	})
 }
 
-func (p *Pending) finish(place func() error) error {
+func (p *Pending) finish(rename func() error) error {
+	if err := p.place(rename); err != nil {
+		return err
+	}
+	syncFolder(filepath.Dir(p.target))
+	return nil
+}
+
+// place forces the temporary file to the disk and gives it the target's name.
+func (p *Pending) place(rename func() error) error {
 	if p.done {
 		return fs.ErrClosed
 	}
 	defer p.Discard()
-	if err := p.Chmod(p.mode); err != nil {
-		return err
-	}
 	if err := p.Sync(); err != nil {
 		return err
 	}
 	if err := p.Close(); err != nil {
 		return err
 	}
-	if err := place(); err != nil {
+	if err := rename(); err != nil {
 		return err
 	}
 	p.done = true
-	syncFolder(filepath.Dir(p.target))
 	return nil
 }
 

@@ -73,6 +73,7 @@ type Account struct {
 	mu     sync.Mutex
 	pages  map[string]Page // by File
 	dirty  bool            // differs from the file
+	files  safefile.Group
 }
 
 // Open reads the account of a folder, which need not be there. If the file
@@ -166,7 +167,7 @@ func (a *Account) Write(p Page, content []byte) error {
 	if !isPageName(p.File) {
 		return fmt.Errorf("%q is no name for a page", p.File)
 	}
-	if err := safefile.WriteBytes(filepath.Join(a.folder, p.File), content); err != nil {
+	if err := a.files.WriteBytes(filepath.Join(a.folder, p.File), content); err != nil {
 		return err
 	}
 	p.Sum, p.Bytes = sha256.Sum256(content), int64(len(content))
