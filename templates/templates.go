@@ -381,6 +381,9 @@ func (s *Set) Say(key string, data any) (string, error) {
 // layOut joins the lines of each paragraph. Only plain spaces are folded:
 // the thin and the no-break ones are there on purpose.
 func layOut(text string) string {
+	if line := strings.Trim(text, "\n"); isLaidOut(line) {
+		return line
+	}
 	var paragraphs []string
 	fresh := true
 	for line := range strings.SplitSeq(text, "\n") {
@@ -396,6 +399,12 @@ func layOut(text string) string {
 		}
 	}
 	return strings.Join(paragraphs, "\n")
+}
+
+// isLaidOut tells of the usual text of a cell that it is one line with nothing to
+// fold.
+func isLaidOut(line string) bool {
+	return !strings.ContainsAny(line, "\n\t\r") && !strings.Contains(line, "  ") && !strings.HasPrefix(line, " ") && !strings.HasSuffix(line, " ")
 }
 
 func isPlainSpace(r rune) bool { return r == ' ' || r == '\t' || r == '\r' }

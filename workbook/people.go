@@ -50,7 +50,23 @@ type individual struct {
 	born   time.Time
 	year   int // of birth
 	listed bool
-	tests  map[*scoring.Test]*Sheet // where each test stands first
+	tests  []placedTest
+}
+
+// placedTest is a test with the sheet where it stands first.
+type placedTest struct {
+	test  *scoring.Test
+	sheet *Sheet
+}
+
+// testOn is the sheet where a test stands first; nil if it does not.
+func (p *individual) testOn(t *scoring.Test) *Sheet {
+	for _, placed := range p.tests {
+		if placed.test == t {
+			return placed.sheet
+		}
+	}
+	return nil
 }
 
 // clash is a row that should be about the same person as another and can't be.
@@ -220,7 +236,7 @@ func nameAndBirth(row *Row) (nameOfBirth, bool) {
 }
 
 func (m *matching) addNew(i int) *individual {
-	p := &individual{id: m.lines[i].Row.Person.ID, named: -1, listed: m.lines[i].Row.listed, tests: map[*scoring.Test]*Sheet{}}
+	p := &individual{id: m.lines[i].Row.Person.ID, named: -1, listed: m.lines[i].Row.listed}
 	m.known = append(m.known, p)
 	m.add(p, i)
 	return p
@@ -243,8 +259,8 @@ func (m *matching) add(p *individual, i int) {
 		p.year = line.Row.bornYear()
 	}
 	for _, t := range line.Row.Entry.Trials {
-		if p.tests[t.Test] == nil {
-			p.tests[t.Test] = line.Sheet
+		if p.testOn(t.Test) == nil {
+			p.tests = append(p.tests, placedTest{t.Test, line.Sheet})
 		}
 	}
 	if key, ok := nameAndBirth(line.Row); ok && !slices.Contains(m.byName[key], p) && len(m.byName[key]) < maxAlike {
@@ -276,7 +292,7 @@ func (m *matching) contradicts(line Line, p *individual) (clash, bool) {
 		return clash{}, true
 	case (name == "" || p.named < 0) && (row.Entry.Born.IsZero() || p.born.IsZero()):
 		for _, t := range row.Entry.Trials {
-			if s := p.tests[t.Test]; s != nil && s != line.Sheet && s.file == line.Sheet.file {
+			if s := p.testOn(t.Test); s != nil && s != line.Sheet && s.file == line.Sheet.file {
 				c.what, c.fix = sameTestNoName.With(whose), fixNoName
 				return c, true
 			}
@@ -315,7 +331,7 @@ func nameKeys(name string) (visible, exact string) {
 	visible = strings.Join(words, " ")
 	exact = visible
 	for _, r := range name {
-		if unicode.Is(unicode.Cf, r) {
+		if r >= 0x80 && unicode.Is(unicode.Cf, r) {
 			exact += string(r)
 		}
 	}

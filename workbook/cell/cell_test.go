@@ -80,6 +80,22 @@ func TestClean(t *testing.T) {
 	}
 }
 
+// Every letter that the short ways know is cleaned and folded as in full, alone
+// and before a mark or another letter.
+func TestShortWays(t *testing.T) {
+	for r := rune(0); r < 0x3000; r++ {
+		for _, after := range []string{"", "a", "\u0301", "'", " "} {
+			s := "x" + string(r) + after
+			if got, want := Clean(s), clean(s); got != want {
+				t.Errorf("%q cleans to %q in short, to %q in full", s, got, want)
+			}
+			if got, want := Fold(s), fold(strings.ToLower(clean(s))); got != want {
+				t.Errorf("%q folds to %q in short, to %q in full", s, got, want)
+			}
+		}
+	}
+}
+
 func TestFold(t *testing.T) {
 	for in, want := range map[string]string{
 		"Größe": "grosse", "PŁEĆ": "plec", "Prénom": "prenom", "Имя": "имя", "Пол": "пол", "Ålder": "alder",

@@ -3,6 +3,7 @@ package cell
 import (
 	"regexp"
 	"strings"
+	"sync"
 	"unicode"
 
 	"golang.org/x/text/unicode/norm"
@@ -25,6 +26,11 @@ func Clean(s string) string {
 	if isPlain(s) {
 		return s
 	}
+	return clean(s)
+}
+
+// clean is Clean for any text.
+func clean(s string) string {
 	s = marks.Replace(strings.ToValidUTF8(s, " "))
 	s = marks.Replace(norm.NFKC.String(s)) // superscripts unfold into signs of the list
 	return strings.Join(strings.FieldsFunc(s, func(r rune) bool {
@@ -32,20 +38,32 @@ func Clean(s string) string {
 	}), " ")
 }
 
-// isPlain tells that Clean has nothing to do.
+// isPlain tells that Clean has nothing to do, for the usual texts: it knows
+// only ASCII and the letters of isPlainLetter.
 func isPlain(s string) bool {
 	space := true
-	for i := 0; i < len(s); i++ {
-		c := s[i]
-		if c < ' ' || c >= 0x7f || c == '`' || c == '\'' && i+1 < len(s) && s[i+1] == '\'' {
+	for i, r := range s {
+		switch {
+		case r >= 0x7f && !isPlainLetter(r), r < ' ', r == '`', r == '\'' && strings.HasPrefix(s[i+1:], "'"):
+			return false
+		case r == ' ' && space:
 			return false
 		}
-		if c == ' ' && space {
-			return false
-		}
-		space = c == ' '
+		space = r == ' '
 	}
 	return s == "" || !space
+}
+
+// isPlainLetter tells letters beyond ASCII of the most usual names, none of which
+// Clean changes: Latin with the marks of European languages, Greek and Cyrillic.
+func isPlainLetter(r rune) bool {
+	switch {
+	case r >= 'À' && r <= 'ž':
+		return r != '×' && r != '÷' && r != 'Ĳ' && r != 'ĳ' && r != 'Ŀ' && r != 'ŀ' && r != 'ŉ'
+	case r >= 'Έ' && r <= 'ώ', r >= 'Ѐ' && r <= 'џ':
+		return unicode.IsLetter(r)
+	}
+	return false
 }
 
 // praise is a mark or a word behind a result that takes nothing from it: a
@@ -64,13 +82,14 @@ func withoutPraise(s string) string {
 // Fold is Clean in lower case without accents, for comparing words.
 func Fold(s string) string {
 	s = strings.ToLower(Clean(s))
-	ascii := true
-	for i := 0; i < len(s) && ascii; i++ {
-		ascii = s[i] < 0x80
+	if folded, ok := foldLatin(s); ok {
+		return folded
 	}
-	if ascii {
-		return s
-	}
+	return fold(s)
+}
+
+// fold takes the accents off a text in lower case.
+func fold(s string) string {
 	s = letters.Replace(s)
 	var b strings.Builder
 	for _, r := range norm.NFD.String(s) {
@@ -81,6 +100,44 @@ func Fold(s string) string {
 		b.WriteRune(r)
 	}
 	return norm.NFC.String(b.String())
+}
+
+// The letters that foldLatin knows beyond ASCII.
+const firstLatin, lastLatin = 'ß', 'ž'
+
+// foldedLatin are those letters without accents, each as fold has it.
+var foldedLatin = sync.OnceValue(func() (all [lastLatin - firstLatin + 1]string) {
+	for i := range all {
+		all[i] = fold(string(firstLatin + rune(i)))
+	}
+	return all
+})
+
+// foldLatin is fold for texts of ASCII and the letters it knows; ok is false for
+// others.
+func foldLatin(s string) (folded string, ok bool) {
+	plain := true
+	for _, r := range s {
+		if r >= 0x80 {
+			plain = false
+			if r < firstLatin || r > lastLatin {
+				return "", false
+			}
+		}
+	}
+	if plain {
+		return s, true
+	}
+	table := foldedLatin()
+	out := make([]byte, 0, len(s))
+	for _, r := range s {
+		if r < 0x80 {
+			out = append(out, byte(r))
+		} else {
+			out = append(out, table[r-firstLatin]...)
+		}
+	}
+	return string(out), true
 }
 
 // letters replaces those that do not decompose into a letter and an accent.

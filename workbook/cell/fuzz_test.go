@@ -2,6 +2,7 @@ package cell
 
 import (
 	"math"
+	"strings"
 	"testing"
 	"time"
 
@@ -120,7 +121,12 @@ func FuzzClean(f *testing.F) {
 		if twice := Clean(once); twice != once {
 			t.Errorf("%q cleans to %q, then to %q", s, once, twice)
 		}
-		Fold(s)
+		if want := clean(s); once != want {
+			t.Errorf("%q cleans to %q in short, to %q in full", s, once, want)
+		}
+		if got, want := Fold(s), fold(strings.ToLower(clean(s))); got != want {
+			t.Errorf("%q folds to %q in short, to %q in full", s, got, want)
+		}
 		Label(Raw{Text: s, Kind: Number, Format: ParseFormat(format)})
 		Display(Raw{Text: s, Kind: Number, Format: ParseFormat(format)}, true)
 	})
