@@ -99,8 +99,8 @@ func (e *sheetEdit) width(c placedColumn) float64 {
 // headers, and of the cells of each column.
 type cellStyles struct{ heads, body []int }
 
-// cells yields the headers that are new or in another language than before, and the results, in the order of the
-// sheet.
+// cells yields the headers that are new or in another language than before, and
+// the results, in the order of the sheet.
 func (e *sheetEdit) cells(styles cellStyles) iter.Seq[splice.Cell] {
 	return func(yield func(splice.Cell) bool) {
 		for i, c := range e.columns {
@@ -108,27 +108,36 @@ func (e *sheetEdit) cells(styles cellStyles) iter.Seq[splice.Cell] {
 				return
 			}
 		}
-		for _, row := range e.rows {
-			o := e.outcomes[row]
-			if o == nil {
-				continue
-			}
-			for i, c := range e.columns {
-				cell := splice.Cell{Row: row, Col: c.col, Style: styles.body[i]}
-				switch v := c.Value(o); {
-				case v.IsBlank():
-					continue
-				case v.IsNumber():
-					cell.Kind, cell.Number = splice.Number, v.Number
-				default:
-					cell.Kind, cell.Text = splice.Text, v.Text
-				}
+		for row := range ahead(len(e.rows), func(i int) []splice.Cell { return e.rowCells(e.rows[i], styles) }) {
+			for _, cell := range row {
 				if !yield(cell) {
 					return
 				}
 			}
 		}
 	}
+}
+
+// rowCells are the results of a row; none for a row of nobody.
+func (e *sheetEdit) rowCells(row int, styles cellStyles) []splice.Cell {
+	o := e.outcomes[row]
+	if o == nil {
+		return nil
+	}
+	cells := make([]splice.Cell, 0, len(e.columns))
+	for i, c := range e.columns {
+		cell := splice.Cell{Row: row, Col: c.col, Style: styles.body[i]}
+		switch v := c.Value(o); {
+		case v.IsBlank():
+			continue
+		case v.IsNumber():
+			cell.Kind, cell.Number = splice.Number, v.Number
+		default:
+			cell.Kind, cell.Text = splice.Text, v.Text
+		}
+		cells = append(cells, cell)
+	}
+	return cells
 }
 
 // earlierCells are the ranges in which an earlier run may have left results.

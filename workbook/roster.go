@@ -194,6 +194,7 @@ func (p Problem) String() string {
 // Outcome is what became of a [Visit]: what the result columns of all its rows
 // are made from.
 type Outcome struct {
+	Person int    // who it is, as in the visit
 	Sheet  *Sheet // nil where the columns do not matter
 	Row    *Row   // as in the visit
 	More   []Line // the other rows, as in the visit

@@ -9,12 +9,14 @@ import (
 )
 
 // sheetWords say what is written into a workbook. The first thing that goes
-// wrong is kept in err, so that cells are filled without a check at each.
+// wrong is kept in err, so that cells are filled without a check at each. It is
+// safe for use by several goroutines at once.
 type sheetWords struct {
 	wording.Words
 	set  *templates.Set
-	err  error
 	said func(key string) // told of every block that is said; nil for nobody
+	mu   sync.Mutex
+	err  error
 }
 
 // wordsOf are the words of a set; of nil, the English ones.
@@ -29,13 +31,30 @@ func wordsOf(set *templates.Set) *sheetWords {
 
 func (w *sheetWords) say(key string, slots wording.Slots) string {
 	if w.said != nil {
+		w.mu.Lock()
 		w.said(key)
+		w.mu.Unlock()
 	}
 	text, err := w.set.Say(key, slots)
-	if err != nil && w.err == nil {
-		w.err = err
+	if err != nil {
+		w.fail(err)
 	}
 	return text
+}
+
+func (w *sheetWords) fail(err error) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	if w.err == nil {
+		w.err = err
+	}
+}
+
+// failure is the first thing that went wrong.
+func (w *sheetWords) failure() error {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	return w.err
 }
 
 // oneLine says a block whose paragraphs go into one cell.

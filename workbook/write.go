@@ -132,8 +132,8 @@ func writeCopy(ctx context.Context, roster *Roster, outcomes []Outcome, pending 
 	}
 	edit := spliceEdit(edits)
 	compare := func(dst workbookFile) error {
-		if words.err != nil {
-			return words.err
+		if err := words.failure(); err != nil {
+			return err
 		}
 		if err := splice.Verify(ctx, src, src.size, dst, dst.size, edit); err != nil || !opt.InPlace {
 			return err

@@ -70,7 +70,7 @@ func checkText(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome
 		printFindings(w, remarks)
 		fmt.Fprintln(w)
 	}
-	fmt.Fprintf(w, "%d of %s can be scored\n", len(outcomes)-countLeftOut(outcomes), countPeople(roster, len(outcomes)))
+	fmt.Fprintf(w, "%d of %s can be scored\n", len(outcomes)-countLeftOut(outcomes), countPeople(outcomes))
 }
 
 func countLeftOut(outcomes []workbook.Outcome) int {

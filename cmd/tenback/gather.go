@@ -81,11 +81,11 @@ func (p runPlan) gather(ctx context.Context, out, errs io.Writer) ([]workbook.Ou
 	defer release()
 	outcomes := batch.Score(roster, p.score, earlier...)
 	options := workbook.WriteOptions{Words: maker.words[maker.lang], Mark: p.mark, BreakSignature: p.breakSignature, Now: time.Now()}
-	visits, missing := roster.Visits(), 0
+	missing := 0
 	for _, part := range parts {
 		mine := p
 		mine.part = part
-		picked := part.Of(visits, outcomes)
+		picked := part.Of(outcomes)
 		if err := mine.same(ctx, roster, picked, options); err != nil {
 			return nil, err
 		}

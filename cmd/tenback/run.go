@@ -180,7 +180,7 @@ func (p runPlan) run(ctx context.Context, out, errs io.Writer) error {
 		return err
 	}
 	// Names of pages hang on everybody, so the part is picked from all.
-	outcomes := p.part.Of(roster.Visits(), batch.Score(roster, p.score, earlier...))
+	outcomes := p.part.Of(batch.Score(roster, p.score, earlier...))
 	if err := writable(p.out); err != nil {
 		return err
 	}

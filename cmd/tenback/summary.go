@@ -48,7 +48,7 @@ func printSummary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outc
 		}
 	}
 	printClinician(w, outcomes)
-	fmt.Fprintf(w, "Scored %d of %s\n", done, countPeople(roster, len(outcomes)))
+	fmt.Fprintf(w, "Scored %d of %s\n", done, countPeople(outcomes))
 	tests := newTable(w)
 	for _, t := range scoring.Tests() {
 		if scored[t] > 0 {
@@ -67,16 +67,15 @@ func printSummary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outc
 }
 
 // countPeople counts people, or their visits where some have several.
-func countPeople(roster *workbook.Roster, outcomes int) string {
+func countPeople(outcomes []workbook.Outcome) string {
 	people := map[int]bool{}
-	visits := roster.Visits()
-	for _, v := range visits {
-		people[v.Person] = true
+	for i := range outcomes {
+		people[outcomes[i].Person] = true
 	}
-	if len(visits) != outcomes || len(people) == outcomes { // a part of the roster, or one visit each
-		return count(outcomes, "person", "people")
+	if len(people) == len(outcomes) {
+		return count(len(outcomes), "person", "people")
 	}
-	return fmt.Sprintf("%s of %s", count(outcomes, "visit", "visits"), count(len(people), "person", "people"))
+	return fmt.Sprintf("%s of %s", count(len(outcomes), "visit", "visits"), count(len(people), "person", "people"))
 }
 
 // findingsOf collects the problems of a roster: those that kept a score from being

@@ -6,6 +6,7 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"runtime"
 	"slices"
 	"sync"
 	"time"
@@ -27,10 +28,11 @@ func Score(roster *workbook.Roster, options scoring.Options, earlier ...*workboo
 	for _, v := range visits {
 		days[v.Person]++
 	}
-	outcomes := make([]workbook.Outcome, 0, len(visits))
+	outcomes := make([]workbook.Outcome, len(visits))
+	assess(outcomes, visits, options)
 	var names filename.Set
-	for _, v := range visits {
-		o := workbook.Outcome{Sheet: v.Sheet, Row: v.Row, More: v.More, Score: options.Assess(&v.Row.Entry)}
+	for i := range outcomes {
+		o, v := &outcomes[i], &visits[i]
 		if !o.LeftOut() {
 			name := v.Row.Person.Name
 			if tested := v.Row.Entry.Tested; days[v.Person] > 1 && !tested.IsZero() {
@@ -38,10 +40,24 @@ func Score(roster *workbook.Roster, options scoring.Options, earlier ...*workboo
 			}
 			o.Report = names.Unique(".pdf", name, name+" "+v.Row.Person.ID, name+" "+v.Row.Person.ID+" "+v.Row.Sheet)
 		}
-		outcomes = append(outcomes, o)
 	}
 	review(outcomes, seasons, options)
 	return outcomes
+}
+
+// assess scores the visits, on all processors.
+func assess(outcomes []workbook.Outcome, visits []workbook.Visit, options scoring.Options) {
+	share := (len(visits) + runtime.GOMAXPROCS(0) - 1) / runtime.GOMAXPROCS(0)
+	var wait sync.WaitGroup
+	for from := 0; from < len(visits); from += share {
+		wait.Go(func() {
+			for i := from; i < min(from+share, len(visits)); i++ {
+				v := &visits[i]
+				outcomes[i] = workbook.Outcome{Person: v.Person, Sheet: v.Sheet, Row: v.Row, More: v.More, Score: options.Assess(&v.Row.Entry)}
+			}
+		})
+	}
+	wait.Wait()
 }
 
 // datedVisit is a visit that may be compared with others of the person.

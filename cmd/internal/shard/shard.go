@@ -39,24 +39,25 @@ func (p Part) Suffix() string {
 	return fmt.Sprintf("-%d-of-%d", p.K, p.N)
 }
 
-// Of picks the outcomes of the part's people, in their order. outcomes are those
-// of the visits, one each. All visits of a person are in one part, and the part
-// a person is in hangs on who it is, not on who else is in the roster.
-func (p Part) Of(visits []workbook.Visit, outcomes []workbook.Outcome) []workbook.Outcome {
+// Of picks the outcomes of the part's people, in their order. All visits of a
+// person are in one part, and the part a person is in hangs on who it is, not on
+// who else is in the roster.
+func (p Part) Of(outcomes []workbook.Outcome) []workbook.Outcome {
 	if p == (Part{}) {
 		return outcomes
 	}
 	in := map[int]bool{}
 	var all []workbook.Outcome
-	for i, v := range visits {
-		mine, known := in[v.Person]
+	for i := range outcomes {
+		o := &outcomes[i]
+		mine, known := in[o.Person]
 		if !known {
 			// The key without a secret: every machine must find the same part.
-			mine = p.has(personkey.Secret{}.Of(v.Row))
-			in[v.Person] = mine
+			mine = p.has(personkey.Secret{}.Of(o.Row))
+			in[o.Person] = mine
 		}
 		if mine {
-			all = append(all, outcomes[i])
+			all = append(all, *o)
 		}
 	}
 	return all

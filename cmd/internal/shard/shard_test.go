@@ -20,25 +20,24 @@ func TestParse(t *testing.T) {
 	}
 }
 
-func people(n int) (visits []workbook.Visit, outcomes []workbook.Outcome) {
+func people(n int) (outcomes []workbook.Outcome) {
 	for i := range n {
 		// Everybody comes twice, the second time under a name typed otherwise.
 		for again := range 2 {
 			row := &workbook.Row{Number: 2*i + again, Person: workbook.Person{ID: fmt.Sprint(1000 + i), Name: fmt.Sprint("Person ", i, " ", again)}}
-			visits = append(visits, workbook.Visit{Row: row, Person: i})
-			outcomes = append(outcomes, workbook.Outcome{Row: row})
+			outcomes = append(outcomes, workbook.Outcome{Person: i, Row: row})
 		}
 	}
-	return visits, outcomes
+	return outcomes
 }
 
 // Every person is in one part, with all visits, and the parts are about as large.
 func TestPartsAreEverybodyOnce(t *testing.T) {
-	visits, outcomes := people(2000)
+	outcomes := people(2000)
 	const parts = 4
 	in := map[int]int{}
 	for k := 1; k <= parts; k++ {
-		mine := Part{k, parts}.Of(visits, outcomes)
+		mine := Part{k, parts}.Of(outcomes)
 		if len(mine) < 2*400 || len(mine) > 2*600 {
 			t.Errorf("part %d has %d visits", k, len(mine))
 		}
@@ -52,24 +51,24 @@ func TestPartsAreEverybodyOnce(t *testing.T) {
 			}
 		}
 	}
-	if len(in) != len(visits) {
-		t.Errorf("%d visits of %d are in a part", len(in), len(visits))
+	if len(in) != len(outcomes) {
+		t.Errorf("%d visits of %d are in a part", len(in), len(outcomes))
 	}
 	for n, times := range in {
 		if times != 1 {
 			t.Errorf("visit %d is in %d parts", n, times)
 		}
 	}
-	if all := (Part{}).Of(visits, outcomes); len(all) != len(outcomes) {
+	if all := (Part{}).Of(outcomes); len(all) != len(outcomes) {
 		t.Errorf("everybody is %d", len(all))
 	}
 }
 
 // Who else is in the roster does not matter.
 func TestPartStays(t *testing.T) {
-	visits, outcomes := people(50)
-	whole := Part{2, 3}.Of(visits, outcomes)
-	half := Part{2, 3}.Of(visits[:50], outcomes[:50])
+	outcomes := people(50)
+	whole := Part{2, 3}.Of(outcomes)
+	half := Part{2, 3}.Of(outcomes[:50])
 	for i := range half {
 		if half[i].Row != whole[i].Row {
 			t.Fatalf("visit %d moved", half[i].Row.Number)
