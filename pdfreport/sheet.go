@@ -50,9 +50,12 @@ func (s *sheet) use(page uint8, f face) {
 	if s.face.size != f.size || s.face.weight != f.weight || s.page != page {
 		s.pdf.SetFont(p.family, f.weight.style(), f.size)
 	}
+	// The library wraps a text in a change of colour and back unless areas are
+	// filled with the same one, so it is told of both.
 	if s.face.colour != f.colour {
 		s.pdf.SetTextColor(f.colour.r, f.colour.g, f.colour.b)
 	}
+	s.setFill(f.colour)
 	s.page, s.face = page, f
 }
 

@@ -113,9 +113,8 @@ func (d drawing) draw(font *bareFont, name, path string) error {
 			switch s.Op {
 			case "Tf":
 				pdf.SetFont("page", map[bool]string{true: "B"}[s.Bold], n[0])
-			case "Tc":
-				pdf.SetTextColor(whole(n[0]), whole(n[1]), whole(n[2]))
 			case "rg":
+				pdf.SetTextColor(whole(n[0]), whole(n[1]), whole(n[2]))
 				pdf.SetFillColor(whole(n[0]), whole(n[1]), whole(n[2]))
 			case "RG":
 				pdf.SetDrawColor(whole(n[0]), whole(n[1]), whole(n[2]))

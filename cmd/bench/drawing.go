@@ -71,13 +71,11 @@ func record(path string, chars []rune) (drawing, error) {
 	return d, nil
 }
 
-// strokes reads the operators of a page. A colour set within a text is the
-// text's, here called "Tc".
+// strokes reads the operators of a page.
 func strokes(content string, bold map[string]bool, chars []rune) []stroke {
 	var all []stroke
 	var s stroke
 	var at []float64 // where the next text stands
-	saved := false
 	for _, t := range token.FindAllString(content, -1) {
 		x, err := strconv.ParseFloat(t, 64)
 		switch {
@@ -93,15 +91,6 @@ func strokes(content string, bold map[string]bool, chars []rune) []stroke {
 		}
 		s.Op = t
 		switch t {
-		case "q":
-			saved = true
-		case "Q":
-			saved = false
-		case "rg":
-			if saved {
-				s.Op = "Tc"
-			}
-			all = append(all, s)
 		case "Td":
 			at = s.Numbers
 		case "Tj":
@@ -111,7 +100,7 @@ func strokes(content string, bold map[string]bool, chars []rune) []stroke {
 			if len(all) == 0 || all[len(all)-1].Op != "re" { // boxes are drawn at once
 				all = append(all, s)
 			}
-		case "Tf", "RG", "w", "re", "m", "l", "c", "B":
+		case "Tf", "rg", "RG", "w", "re", "m", "l", "c", "B":
 			all = append(all, s)
 		}
 		s = stroke{}

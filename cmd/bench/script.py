@@ -42,15 +42,13 @@ def draw(job):
     c = canvas.Canvas(path, pagesize=PAGE, pageCompression=1)
     for page in drawing:
         write(c, 48, 822, name, 9, False)
-        size, bold, ink, fill, trail = 9, False, (0, 0, 0), (0, 0, 0), None
+        size, bold, fill, trail = 9, False, (0, 0, 0), None
         for s in page:
             op, n = s["op"], s.get("n", ())
             if op == "Tf":
                 size, bold = n[0], s.get("bold", False)
-            elif op == "Tc":
-                ink = n
             elif op == "Tj":
-                c.setFillColorRGB(*ink)
+                c.setFillColorRGB(*fill)
                 write(c, n[0], n[1], s.get("text", ""), size, bold)
             elif op == "rg":
                 fill = n
