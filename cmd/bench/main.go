@@ -18,6 +18,7 @@ import (
 	"os/exec"
 	"os/signal"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"time"
 
@@ -43,6 +44,11 @@ func run(ctx context.Context, args []string) error {
 				return errors.New("bare-pages takes a roster, a drawing, a folder of fonts and a folder")
 			}
 			return barePages(args[1], args[2], args[3], args[4])
+		case "roster": // FOLDER N NAMES FILE
+			if len(args) != 5 {
+				return errors.New("roster takes a folder, a number of people, the kind of names and a file")
+			}
+			return makeRoster(ctx, args[1], args[2], args[3], args[4])
 		case "bare-rows": // ROSTER OUT
 			if len(args) != 3 {
 				return errors.New("bare-rows takes a roster and a file")
@@ -78,7 +84,6 @@ type bench struct {
 	tidy    bool   // removes dir
 	tenback string // the program
 	self    string // this program
-	source  *source
 }
 
 func newBench(ctx context.Context, dir string, times int) (*bench, error) {
@@ -107,10 +112,6 @@ func newBench(ctx context.Context, dir string, times int) (*bench, error) {
 		b.close()
 		return nil, err
 	}
-	if b.source, err = readSource(ctx, b.dir); err != nil {
-		b.close()
-		return nil, err
-	}
 	return b, nil
 }
 
@@ -120,14 +121,32 @@ func (b *bench) close() {
 	}
 }
 
-// roster is the path of a roster of n people, made if it is not there.
+// roster is the path of a roster of n people, made if it is not there. That is
+// done by a process of its own, for the system counts the most memory of this one
+// as that of the programs it starts.
 func (b *bench) roster(n int, who names) (string, error) {
 	path := filepath.Join(b.dir, fmt.Sprintf("people-%d-%d.xlsx", n, who))
 	if _, err := os.Stat(path); err == nil {
 		return path, nil
 	}
 	fmt.Fprintf(os.Stderr, "making a roster of %d people\n", n)
-	return path, safefile.Write(path, b.source.writer(n, who))
+	make := exec.CommandContext(b.ctx, b.self, "roster", b.dir, fmt.Sprint(n), fmt.Sprint(int(who)), path)
+	make.Stderr = os.Stderr
+	return path, make.Run()
+}
+
+// makeRoster is the process that makes a roster.
+func makeRoster(ctx context.Context, dir, number, who, path string) error {
+	n, err := strconv.Atoi(number)
+	kind, err2 := strconv.Atoi(who)
+	if err := errors.Join(err, err2); err != nil {
+		return err
+	}
+	source, err := readSource(ctx, dir)
+	if err != nil {
+		return err
+	}
+	return safefile.Write(path, source.writer(n, names(kind)))
 }
 
 // python is the interpreter that has what the script needs; empty if there is
