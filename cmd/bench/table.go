@@ -23,9 +23,11 @@ func (b *bench) table(w io.Writer, quick bool) error {
 	line := func(work, goal, measured, as string, more ...any) {
 		fmt.Fprintf(w, "| %s | %s | %s | %s |\n", work, goal, measured, fmt.Sprintf(as, more...))
 	}
-	parts := []func(add lines) error{b.pages, b.otherScript, b.startUp, b.scoring, b.cores}
+	parts := []func(lines) error{b.pages, b.otherScript, b.startUp, b.scoring, b.cores}
 	if !quick {
-		parts = append(parts, b.rows, b.pageMemory)
+		// First, while this process is small: its own memory counts as that of the
+		// programs it starts.
+		parts = append([]func(lines) error{b.pageMemory, b.rows}, parts...)
 	}
 	for _, part := range parts {
 		if err := part(line); err != nil {
