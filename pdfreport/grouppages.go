@@ -35,11 +35,34 @@ const (
 	// a passage stays whole.
 	roomToLeave = 0.15
 	passageGap  = 15.0
+	// scrapMost is the share of a page up to which what stands on the last one is
+	// too little for a sheet of paper.
+	scrapMost = 0.25
 )
 
-// pour sets passages on pages of the given height, in order. A passage that would
-// leave little room empty goes to the next page as a whole.
+// closerGaps are tried in turn where they spare a last page with a scrap on it.
+var closerGaps = [...]float64{12, 9, 7}
+
+// pour sets passages on pages of the given height, in order, a little closer
+// where a last page would hold next to nothing.
 func (c *groupComposer) pour(passages []passage, height float64) []block {
+	pages := pourSpaced(passages, height, passageGap)
+	last := len(pages) - 1
+	if last == 0 || pages[last].height() > scrapMost*height {
+		return pages
+	}
+	for _, gap := range closerGaps {
+		if fewer := pourSpaced(passages, height, gap); len(fewer) < len(pages) {
+			return fewer
+		}
+	}
+	return pages
+}
+
+// pourSpaced sets passages on pages of the given height, in order, with a gap
+// between them. A passage that would leave little room empty goes to the next page
+// as a whole.
+func pourSpaced(passages []passage, height, gap float64) []block {
 	var pages []block
 	var page block
 	turn := func() {
@@ -51,13 +74,13 @@ func (c *groupComposer) pour(passages []passage, height float64) []block {
 			rest -= continuedHeight
 		}
 		if len(page) > 0 {
-			rest -= passageGap
+			rest -= gap
 		}
 		return rest
 	}
 	put := func(b block) {
 		if len(page) > 0 {
-			page = append(page, space(passageGap))
+			page = append(page, space(gap))
 		}
 		page = append(page, b...)
 	}

@@ -112,11 +112,10 @@ func (c *groupComposer) passages() []passage {
 	if len(c.Summary.Tables) == 0 {
 		return []passage{{head: c.groupHead()}, {head: c.tooSmall()}}
 	}
-	all := []passage{{head: c.groupHead()}, {head: c.groupCaution()}, c.people()}
+	all := []passage{{head: c.groupHead()}, {head: c.groupCaution()}, c.people(), c.leavers()}
 	for _, part := range []group.Part{group.Adults, group.Youth} {
 		all = append(all, c.fitness(part), c.sides(part), c.uptakes(part), c.seasonChange(part), c.restingPicture(part))
 	}
-	all = append(all, c.leavers())
 	for _, part := range []group.Part{group.Adults, group.Youth} {
 		all = append(all, c.counts(group.ByGroup, part, ""), c.crossed(group.GroupBySex, part), c.sexAndAge(part),
 			c.crossed(group.AgeBySex, part), c.counts(group.ByTest, part, "summary.tests.note"))
