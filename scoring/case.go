@@ -16,7 +16,7 @@ type Case struct {
 	equation *Equation
 	slots    [maxSlots]float64
 	stepErr  [maxSlots]float64 // standard error of each step's value
-	how      [maxSlots]Said    // how a look-up found its value
+	how      []Said            // how each slot's value was found; nil while there is nothing to say
 	flags    []Flag
 	// unsettled is a share of the estimate that is added to its error where
 	// the test was not done long enough.
@@ -99,7 +99,7 @@ func (c *Case) fill() *Refusal {
 		if s.HasInst {
 			if q, ok := c.Get(s.Instead); ok {
 				c.slots[slot] = q.In(s.Unit)
-				c.how[slot] = sayAsGiven.With()
+				c.explain(slot, sayAsGiven.With())
 				continue
 			}
 		}
@@ -112,9 +112,29 @@ func (c *Case) fill() *Refusal {
 		if refusal != nil {
 			return refusal
 		}
-		c.slots[slot], c.stepErr[slot], c.how[slot] = found.Value, found.Error, found.How
+		c.slots[slot], c.stepErr[slot] = found.Value, found.Error
+		c.explain(slot, found.How)
 	}
 	return nil
+}
+
+// explain notes how a slot's value was found.
+func (c *Case) explain(slot int, how Said) {
+	if c.how == nil {
+		if how.IsZero() {
+			return
+		}
+		c.how = make([]Said, maxSlots) // few cases need it, and it is most of what one holds
+	}
+	c.how[slot] = how
+}
+
+// explained is how a slot's value was found; zero if there is nothing to say.
+func (c *Case) explained(slot int) Said {
+	if c.how == nil {
+		return Said{}
+	}
+	return c.how[slot]
 }
 
 // missing is the refusal for an input that is not there.
@@ -140,7 +160,7 @@ func (c *Case) fromSteps() (all, own VO2) {
 		moved := *c
 		moved.slots[slot] += c.stepErr[slot]
 		for later := slot + 1; later < first+len(c.equation.Steps); later++ {
-			if f := c.equation.stepForms[later-first]; f != nil && c.how[later].IsZero() {
+			if f := c.equation.stepForms[later-first]; f != nil && c.explained(later).IsZero() {
 				moved.slots[later] = f.eval(moved.slots[:])
 			}
 		}

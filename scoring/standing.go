@@ -70,7 +70,7 @@ func (e *Estimate) standing(row reference.GroupRow, years int) Standing {
 	st := Standing{estimate: e, years: years, Sex: row.Sex, Table: row.Table, Group: row.Group(e.VO2), Chances: e.groupChances(row), Independence: Independence(row.Sex)}
 	st.Percentile, st.HasPercent = reference.FRIENDPercentile(reference.FRIENDDefault, row.Sex, years, e.VO2)
 	if st.Group < reference.Elite {
-		next := e.goal(row, st.Group, st.Group+1)
+		next := e.goal(row, st.Group, st.Group+1, e.seeker())
 		st.Next = &next
 	}
 	return st
@@ -81,8 +81,9 @@ func (e *Estimate) standing(row reference.GroupRow, years int) Standing {
 // half of what the scores held.
 func (s Standing) Decades() []Decade {
 	var all []Decade
+	seeker := s.estimate.seeker()
 	for _, r := range s.rows() {
-		all = append(all, s.estimate.decade(r.row, r.back))
+		all = append(all, s.estimate.decade(r.row, r.back, seeker))
 	}
 	return all
 }
@@ -97,7 +98,7 @@ func (s Standing) Ahead(back int) (ages reference.Ages, group reference.Group, n
 		}
 		group = r.row.Group(s.estimate.VO2)
 		if group < reference.Elite {
-			goal := s.estimate.goal(r.row, group, group+1)
+			goal := s.estimate.goal(r.row, group, group+1, s.estimate.seeker())
 			next = &goal
 		}
 		return r.row.Ages, group, next, true
@@ -124,17 +125,17 @@ func (s Standing) rows() []youngerRow {
 	return all
 }
 
-func (e *Estimate) decade(row reference.GroupRow, back int) Decade {
+func (e *Estimate) decade(row reference.GroupRow, back int, s *seeker) Decade {
 	groups := reference.Groups()[1:]
 	d := Decade{Younger: back, Ages: row.Ages, Group: row.Group(e.VO2), Goals: make([]Goal, 0, len(groups))}
 	for _, g := range groups {
-		d.Goals = append(d.Goals, e.goal(row, d.Group, g))
+		d.Goals = append(d.Goals, e.goal(row, d.Group, g, s))
 	}
 	return d
 }
 
 // goal is the opening of group g for somebody in the group own.
-func (e *Estimate) goal(row reference.GroupRow, own, g reference.Group) Goal {
+func (e *Estimate) goal(row reference.GroupRow, own, g reference.Group, s *seeker) Goal {
 	goal := Goal{Group: g, VO2: row.Opens(g), Reached: own >= g}
 	goal.Gap = goal.VO2 - e.VO2
 	if goal.Reached {
@@ -142,7 +143,7 @@ func (e *Estimate) goal(row reference.GroupRow, own, g reference.Group) Goal {
 	}
 	goal.Chance = e.ChanceAbove(row.Reaches(g))
 	if !goal.Reached {
-		goal.InTest = e.target(func(v VO2) bool { return row.Group(v) >= g })
+		goal.InTest = s.target(func(v VO2) bool { return row.Group(v) >= g })
 	}
 	return goal
 }
@@ -153,11 +154,12 @@ func (e *Estimate) goal(row reference.GroupRow, own, g reference.Group) Goal {
 // goal that the estimate has reached gets the result there is.
 func (e *Estimate) Targets(st Standing) [][]Target {
 	var all [][]Target
+	s := e.seeker()
 	for _, d := range st.Decades() {
 		row, _ := st.Table.Row(st.Sex, d.Ages.Min)
 		var targets []Target
 		for _, g := range d.Goals {
-			targets = append(targets, e.target(func(v VO2) bool { return row.Group(v) >= g.Group }))
+			targets = append(targets, s.target(func(v VO2) bool { return row.Group(v) >= g.Group }))
 		}
 		all = append(all, targets)
 	}
@@ -177,7 +179,7 @@ type HealthLine struct {
 func (e *Estimate) againstLine(sex Sex, line VO2, source string) HealthLine {
 	h := HealthLine{Sex: sex, Line: line, Above: e.VO2 >= line, Chance: e.ChanceAbove(line), Source: source}
 	if !h.Above {
-		h.InTest = e.target(func(v VO2) bool { return v >= line })
+		h.InTest = e.seeker().target(func(v VO2) bool { return v >= line })
 	}
 	return h
 }

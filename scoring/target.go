@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"sort"
 	"time"
 )
 
@@ -31,21 +30,36 @@ func (t Target) String() string {
 	return fmt.Sprintf(t.Result.Phrase, value)
 }
 
-// target finds the easiest result, in whole steps of the test, at which the
-// estimate meets the wish, all other inputs held as they are. The wish must be
-// monotonic in VO2max: once met, met by everything higher.
-//
-// Every step that counts is searched by bisection, so that the result reaches
-// the wish and one step less does not.
-func (e *Estimate) target(wish func(VO2) bool) Target {
+// seeker looks for results of the test that was done, all other inputs held as
+// they are.
+type seeker struct {
+	had    Case        // with the result replaced
+	put    replacement // what replaces it
+	result *Result     // one of the test's
+	start  float64     // the first candidate
+	step   float64     // to the next better one
+	steps  int         // how many there are after the first
+	tried  []trying
+	room   [16]trying // for the first of them
+}
+
+// trying is a candidate with the estimate that it gives; ok is false where the
+// equation refuses it.
+type trying struct {
+	n  int
+	v  VO2
+	ok bool
+}
+
+// seeker is nil where no result of the test can be named.
+func (e *Estimate) seeker() *seeker {
 	result, ok := e.trial.ResultOf()
 	if !ok || result.Step.Amount == 0 || e.Equation.NoTarget {
-		return Target{}
+		return nil
 	}
 	info := result.Input.Info()
 	now, _ := e.trial.Get(result.Input)
 	step := result.Step.In(info.Unit)
-	direction := float64(result.Better)
 	// The first candidate is the person's own result rounded to a whole step
 	// on the easier side.
 	start := math.Floor(now.Amount/step) * step
@@ -54,21 +68,57 @@ func (e *Estimate) target(wish func(VO2) bool) Target {
 		start = math.Ceil(now.Amount/step) * step
 		edge = info.Min
 	}
-	steps := int(math.Abs(edge-start) / step)
-	at := func(n int) Quantity { return Q(start+direction*step*float64(n), info.Unit) }
-	had := Case{entry: e.entry, trial: e.trial, equation: e.Equation, instead: &replacement{Input: result.Input}}
-	n := sort.Search(steps+1, func(n int) bool {
-		v, ok := had.with(at(n))
-		return !ok || wish(v)
-	})
-	if n > steps {
-		return Target{}
-	}
-	if v, ok := had.with(at(n)); !ok || !wish(v) {
-		return Target{}
-	}
 	of := slices.IndexFunc(e.trial.Test.Results, func(r Result) bool { return r.Input == result.Input })
-	return Target{&e.trial.Test.Results[of], at(n), true}
+	s := &seeker{result: &e.trial.Test.Results[of], start: start, step: float64(result.Better) * step, steps: int(math.Abs(edge-start) / step)}
+	s.put.Input, s.tried = result.Input, s.room[:0]
+	s.had = Case{entry: e.entry, trial: e.trial, equation: e.Equation, instead: &s.put}
+	return s
+}
+
+// at is the n-th candidate.
+func (s *seeker) at(n int) Quantity { return Q(s.start+s.step*float64(n), s.result.Input.Info().Unit) }
+
+// try tries the n-th candidate.
+func (s *seeker) try(n int) trying {
+	t := trying{n: n}
+	t.v, t.ok = s.had.with(s.at(n))
+	s.tried = append(s.tried, t)
+	return t
+}
+
+// target finds the easiest result, in whole steps of the test, at which the
+// estimate meets the wish. The wish must be monotonic in VO2max: once met, met
+// by everything higher.
+//
+// Every step that counts is searched by bisection, so that the result reaches
+// the wish and one step less does not. What was tried for another wish is not
+// tried again.
+func (s *seeker) target(wish func(VO2) bool) Target {
+	if s == nil {
+		return Target{}
+	}
+	met := func(t trying) bool { return !t.ok || wish(t.v) }
+	from, to := 0, s.steps+1 // the first that meets it, or one behind the last
+	var first trying         // the one at to
+	for _, t := range s.tried {
+		if !met(t) {
+			from = max(from, t.n+1)
+		} else if t.n < to {
+			to, first = t.n, t
+		}
+	}
+	for from < to {
+		t := s.try(int(uint(from+to) >> 1))
+		if met(t) {
+			to, first = t.n, t
+		} else {
+			from = t.n + 1
+		}
+	}
+	if to > s.steps || !first.ok {
+		return Target{}
+	}
+	return Target{s.result, s.at(to), true}
 }
 
 // with gives the estimate had the result been another. ok is false where the

@@ -64,8 +64,8 @@ func (e *Estimate) Working() Working {
 		slot := len(eq.Vars) + i
 		step := WorkingStep{Symbol: s.Symbol, Source: s.Source, Value: strings.TrimRight(number(s.Symbol)+" "+s.Unit.String(), " ")}
 		switch f := eq.stepForms[i]; {
-		case !c.how[slot].IsZero():
-			step.How = c.how[slot]
+		case !c.explained(slot).IsZero():
+			step.How = c.explained(slot)
 		case f != nil:
 			step.Formula, step.Numbers = f.String(), f.with(number)
 		}
