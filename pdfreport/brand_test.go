@@ -193,7 +193,7 @@ func TestLogoErrors(t *testing.T) {
 	}{
 		{"empty", nil, "no PNG or JPEG"},
 		{"another kind", []byte("<svg></svg>"), "no PNG or JPEG"},
-		{"large file", make([]byte, LogoBytesMost+1), "at most 4"},
+		{"large file", make([]byte, LogoBytesMost+1), "larger than 4 MB"},
 		{"says it is vast", headed(60000, 60000), "60000 × 60000 pixels"},
 		{"says it is vaster", headed(1<<28, 1<<28), "pixels"},
 		{"damaged", pngFile(drawn(100, 100))[:300], "damaged"},

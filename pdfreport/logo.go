@@ -54,7 +54,7 @@ func NewLogo(file []byte) (*Logo, error) {
 		return nil, fmt.Errorf("%w: %s", ErrLogo, fmt.Sprintf(format, args...))
 	}
 	if len(file) > LogoBytesMost {
-		return fail("the file has %.1f MB, at most %d; save it smaller", float64(len(file))/(1<<20), LogoBytesMost>>20)
+		return fail("the file is larger than %d MB; save it smaller", LogoBytesMost>>20)
 	}
 	head, kind, err := image.DecodeConfig(bytes.NewReader(file))
 	if err != nil || kind != "png" && kind != "jpeg" {

@@ -233,16 +233,11 @@ func readFolder(files fs.FS, dir, shown string) (map[string]*block, error) {
 	all := map[string]*block{}
 	for _, name := range names {
 		file := filepath.Join(shown, path.Base(name))
-		if info, err := fs.Stat(files, name); err != nil {
-			return nil, fmt.Errorf("%s: %w", file, err)
-		} else if info.Size() > maxFileBytes {
-			return nil, fmt.Errorf("%s: larger than %d bytes", file, maxFileBytes)
-		}
-		text, err := fs.ReadFile(files, name)
+		text, err := readFile(files, name)
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", file, err)
 		}
-		blocks, err := parseFile(file, string(text))
+		blocks, err := parseFile(file, text)
 		if err != nil {
 			return nil, err
 		}
@@ -254,6 +249,22 @@ func readFolder(files fs.FS, dir, shown string) (map[string]*block, error) {
 		}
 	}
 	return all, nil
+}
+
+// readFile reads a file of words. A pipe would be waited for without end, and a
+// device may have none.
+func readFile(files fs.FS, name string) (string, error) {
+	info, err := fs.Stat(files, name)
+	switch {
+	case err != nil:
+		return "", err
+	case !info.Mode().IsRegular():
+		return "", errors.New("it is no plain file")
+	case info.Size() > maxFileBytes:
+		return "", fmt.Errorf("larger than %d bytes", maxFileBytes)
+	}
+	text, err := fs.ReadFile(files, name)
+	return string(text), err
 }
 
 // parseFile reads one file's blocks.

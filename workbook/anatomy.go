@@ -3,7 +3,6 @@ package workbook
 import (
 	"cmp"
 	"maps"
-	"os"
 	"path"
 	"slices"
 	"strings"
@@ -63,21 +62,17 @@ const (
 // Dissect tells how the file at path is built. An error is as of [Open]; what
 // goes wrong behind the opening is the Anatomy's Problem.
 func Dissect(path string, password func() (string, error)) (*Anatomy, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, &OpenError{Path: path, Kind: ErrUnreadable, Why: "the file can't be opened", Cause: err}
-	}
-	defer f.Close()
-	info, err := f.Stat()
-	if err != nil {
-		return nil, &OpenError{Path: path, Kind: ErrUnreadable, Why: "the file can't be opened", Cause: err}
-	}
-	roster := &Roster{Path: path}
-	book, err := openSource(path, f, info.Size(), ReadOptions{Password: password}, roster)
+	f, size, err := openFile(path)
 	if err != nil {
 		return nil, err
 	}
-	a := &Anatomy{Bytes: info.Size(), Text: roster.in.text, Locked: roster.Locked(), Signed: roster.Signed, Date1904: book.Date1904()}
+	defer f.Close()
+	roster := &Roster{Path: path}
+	book, err := openSource(path, f, size, ReadOptions{Password: password}, roster)
+	if err != nil {
+		return nil, err
+	}
+	a := &Anatomy{Bytes: size, Text: roster.in.text, Locked: roster.Locked(), Signed: roster.Signed, Date1904: book.Date1904()}
 	if b, ok := book.(bookSource); ok {
 		a.Program = b.Program()
 		a.Parts = partKinds(b.PartNames())

@@ -3,7 +3,6 @@ package workbook
 import (
 	"crypto/sha256"
 	"io"
-	"os"
 )
 
 // Fingerprint tells whether a file still holds what it held when it was read.
@@ -13,7 +12,7 @@ type Fingerprint [sha256.Size]byte
 
 // FingerprintOf takes the fingerprint of the file at path.
 func FingerprintOf(path string) (Fingerprint, error) {
-	f, err := os.Open(path)
+	f, _, err := openFile(path)
 	if err != nil {
 		return Fingerprint{}, err
 	}

@@ -108,7 +108,7 @@ func TestSheetText(t *testing.T) {
 			t.Errorf("sheet %s: %v, want %v", sheet, err, kind)
 		}
 	}
-	if _, err := SheetText(path+"x", "Table", nil); !errors.Is(err, ErrUnreadable) {
+	if _, err := SheetText(path+"x", "Table", nil); !errors.Is(err, ErrMissing) {
 		t.Errorf("no file: %v", err)
 	}
 }

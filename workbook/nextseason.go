@@ -2,7 +2,6 @@ package workbook
 
 import (
 	"io"
-	"os"
 	"slices"
 	"strconv"
 
@@ -147,16 +146,12 @@ func nextName(name string, n int) string {
 // rawCells reads again, as they were typed, the cells that are carried over, by
 // sheet, row and column.
 func (r *Roster) rawCells(plan []*nextSheet, password func() (string, error)) (map[*Sheet]map[int]map[int]cell.Raw, error) {
-	f, err := os.Open(r.Path)
+	f, size, err := openFile(r.Path)
 	if err != nil {
-		return nil, &OpenError{Path: r.Path, Kind: ErrUnreadable, Why: "the file can't be opened", Cause: err}
+		return nil, err
 	}
 	defer f.Close()
-	info, err := f.Stat()
-	if err != nil {
-		return nil, &OpenError{Path: r.Path, Kind: ErrUnreadable, Why: "the file can't be opened", Cause: err}
-	}
-	book, err := openSource(r.Path, f, info.Size(), ReadOptions{Password: password}, &Roster{})
+	book, err := openSource(r.Path, f, size, ReadOptions{Password: password}, &Roster{})
 	if err != nil {
 		return nil, err
 	}

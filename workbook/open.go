@@ -89,41 +89,49 @@ const MaxPeople = 200_000
 // read. A file that ends in .csv, .tsv or .txt is read as text, as one sheet
 // with the name of the file.
 func Open(path string, opt ReadOptions) (*Roster, error) {
-	info, err := os.Stat(path)
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		return nil, &OpenError{Path: path, Kind: ErrMissing, Why: "there is no such file", Cause: err}
-	case err == nil && info.IsDir():
-		return nil, &OpenError{Path: path, Kind: ErrDirectory, Why: "this is a folder; name the workbook in it"}
-	case err == nil && !info.Mode().IsRegular():
-		return nil, &OpenError{Path: path, Kind: ErrUnreadable, Why: "this is no ordinary file"}
-	}
-	f, err := os.Open(path)
+	f, size, err := openFile(path)
 	if err != nil {
-		why := "the file can't be opened; close it in other programs and try again"
-		switch {
-		case safefile.InUse(err):
-			why = "another program has the file open and lets nobody else read it; close it there and run again"
-		case errors.Is(err, fs.ErrPermission):
-			why = "you are not allowed to read the file"
-		}
-		return nil, &OpenError{Path: path, Kind: ErrUnreadable, Why: why, Cause: err}
+		return nil, err
 	}
 	defer f.Close()
-	return openReader(path, f, info.Size(), opt)
+	return openReader(path, f, size, opt)
+}
+
+// openFile opens a roster's file for reading. Errors are [*OpenError].
+func openFile(path string) (f *os.File, size int64, err error) {
+	if info, err := os.Stat(path); err == nil && info.IsDir() {
+		return nil, 0, &OpenError{Path: path, Kind: ErrDirectory, Why: "this is a folder; name the workbook in it"}
+	}
+	f, info, err := safefile.OpenPlain(path, os.O_RDONLY)
+	if err == nil {
+		return f, info.Size(), nil
+	}
+	e := &OpenError{Path: path, Kind: ErrUnreadable, Why: "the file can't be opened; close it in other programs and try again", Cause: err}
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		e.Kind, e.Why = ErrMissing, "there is no such file"
+	case errors.Is(err, safefile.ErrNotPlain):
+		e.Why = "this is no ordinary file; name a workbook"
+	case safefile.InUse(err):
+		e.Why = "another program has the file open and lets nobody else read it; close it there and run again"
+	case errors.Is(err, fs.ErrPermission):
+		e.Why = "you are not allowed to read the file"
+	}
+	return nil, 0, e
 }
 
 // openReader is Open on what is open already; path is only for messages.
 func openReader(path string, r io.ReaderAt, size int64, opt ReadOptions) (*Roster, error) {
-	hash := sha256.New()
-	if _, err := io.Copy(hash, io.NewSectionReader(r, 0, size)); err != nil {
-		return nil, &OpenError{Path: path, Kind: ErrUnreadable, Why: "the file can't be read to its end", Cause: err}
-	}
-	roster := &Roster{Path: path, Seen: Fingerprint(hash.Sum(nil))}
+	roster := &Roster{Path: path}
 	book, err := openSource(path, r, size, opt, roster)
 	if err != nil {
 		return nil, err
 	}
+	hash := sha256.New()
+	if _, err := io.Copy(hash, io.NewSectionReader(r, 0, size)); err != nil {
+		return nil, &OpenError{Path: path, Kind: ErrUnreadable, Why: "the file can't be read to its end", Cause: err}
+	}
+	roster.Seen = Fingerprint(hash.Sum(nil))
 	if opt.Today.IsZero() {
 		opt.Today = time.Now()
 	}

@@ -61,6 +61,7 @@ func TestOpenRefuses(t *testing.T) {
 	}{
 		{"missing", filepath.Join(dir, "none.xlsx"), ReadOptions{}, ErrMissing, "there is no such file"},
 		{"folder", dir, ReadOptions{}, ErrDirectory, "this is a folder; name the workbook in it"},
+		{"device", os.DevNull, ReadOptions{}, ErrUnreadable, "this is no ordinary file; name a workbook"},
 		{"no access", locked, ReadOptions{}, ErrUnreadable, "you are not allowed to read the file"},
 		{"empty", write("empty.xlsx", nil), ReadOptions{}, ErrEmpty, "the file is empty"},
 		{"password", write("password.xlsx", encrypted.Bytes()), ReadOptions{}, ErrLocked, "the file is protected by a password"},

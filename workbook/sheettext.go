@@ -2,7 +2,6 @@ package workbook
 
 import (
 	"fmt"
-	"os"
 	"slices"
 
 	"tenback/workbook/cell"
@@ -19,16 +18,12 @@ const (
 // their last filled cell. A sheet of more than 2000 rows or 100 columns is an
 // error. password is as in [ReadOptions].
 func SheetText(path, sheet string, password func() (string, error)) ([][]string, error) {
-	f, err := os.Open(path)
+	f, size, err := openFile(path)
 	if err != nil {
-		return nil, &OpenError{Path: path, Kind: ErrUnreadable, Why: "the file can't be opened", Cause: err}
+		return nil, err
 	}
 	defer f.Close()
-	info, err := f.Stat()
-	if err != nil {
-		return nil, &OpenError{Path: path, Kind: ErrUnreadable, Why: "the file can't be opened", Cause: err}
-	}
-	book, err := openSource(path, f, info.Size(), ReadOptions{Password: password}, &Roster{})
+	book, err := openSource(path, f, size, ReadOptions{Password: password}, &Roster{})
 	if err != nil {
 		return nil, err
 	}

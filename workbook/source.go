@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -162,17 +161,12 @@ func inMemory(b []byte) workbookFile {
 // openWorkbook gives the workbook that results are spliced into: the roster
 // itself, out of its container, or a new one with the rows of a text file.
 func (r *Roster) openWorkbook() (workbookFile, error) {
-	f, err := os.Open(r.Path)
+	f, size, err := openFile(r.Path)
 	if err != nil {
-		return workbookFile{}, err
-	}
-	info, err := f.Stat()
-	if err != nil {
-		f.Close()
 		return workbookFile{}, err
 	}
 	if !r.in.text && r.in.scheme == 0 {
-		return workbookFile{ReaderAt: f, size: info.Size(), shut: f.Close}, nil
+		return workbookFile{ReaderAt: f, size: size, shut: f.Close}, nil
 	}
 	defer f.Close()
 	most := int64(locked.MaxBytes)

@@ -109,6 +109,10 @@ func (b bundle) slips() string             { return b.file("-password-slips.pdf"
 // notDelivered is the file in the outbox that lists who gets nothing.
 const notDelivered = "not-delivered.txt"
 
+// notDeliveredMost bounds its bytes: far more than the most people in a roster
+// need.
+const notDeliveredMost = 64 << 20
+
 // delivery is one run of the deliver command.
 type delivery struct {
 	bundle

@@ -234,7 +234,10 @@ func (f *forgetting) gatherPages() error {
 		if !e.Type().IsRegular() || !strings.HasSuffix(e.Name(), ".pdf") {
 			continue
 		}
-		data, err := os.ReadFile(filepath.Join(f.bundle.pages(), e.Name()))
+		data, err := safefile.ReadPlain(filepath.Join(f.bundle.pages(), e.Name()), outbox.MaxPage)
+		if errors.Is(err, safefile.ErrTooLarge) {
+			continue // no page of ours
+		}
 		if err != nil {
 			return err
 		}
@@ -250,9 +253,13 @@ func (f *forgetting) gatherPages() error {
 
 // withoutThem is the list of those who got nothing without the person.
 func (f *forgetting) withoutThem() (rest []byte, gone int, err error) {
-	data, err := os.ReadFile(filepath.Join(f.outbox(), notDelivered))
-	if errors.Is(err, fs.ErrNotExist) {
+	path := filepath.Join(f.outbox(), notDelivered)
+	data, err := safefile.ReadPlain(path, notDeliveredMost)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
 		return nil, 0, nil
+	case err != nil:
+		return nil, 0, fmt.Errorf("%s cannot be used (%w); delete it, and tenback deliver makes it again", path, err)
 	}
 	for line := range bytes.Lines(data) {
 		name, _, _ := strings.Cut(string(line), "\t")
@@ -262,7 +269,7 @@ func (f *forgetting) withoutThem() (rest []byte, gone int, err error) {
 		}
 		rest = append(rest, line...)
 	}
-	return rest, gone, err
+	return rest, gone, nil
 }
 
 // tell lists what would be removed.

@@ -176,14 +176,14 @@ func (p runPlan) same(ctx context.Context, roster *workbook.Roster, outcomes []w
 	return nil
 }
 
-// sameBytes compares two files.
+// sameBytes compares a file of ours with another one.
 func sameBytes(a, b string) (bool, error) {
 	left, err := os.Open(a)
 	if err != nil {
 		return false, err
 	}
 	defer left.Close()
-	right, err := os.Open(b)
+	right, err := openPlain(b)
 	if err != nil {
 		return false, err
 	}

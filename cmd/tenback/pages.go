@@ -5,7 +5,6 @@ import (
 	"context"
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -190,14 +189,7 @@ func (w pageWishes) brand(roster *workbook.Roster) (*pdfreport.Brand, error) {
 
 // readLogo reads a logo's file, no more of it than a logo may have.
 func readLogo(path string) (*pdfreport.Logo, error) {
-	info, err := os.Stat(path)
-	if err != nil {
-		return nil, err
-	}
-	if !info.Mode().IsRegular() {
-		return nil, fmt.Errorf("%s is no ordinary file", path)
-	}
-	f, err := os.Open(path)
+	f, err := openPlain(path)
 	if err != nil {
 		return nil, err
 	}

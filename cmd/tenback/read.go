@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -16,6 +17,7 @@ import (
 	"tenback/templates"
 	"tenback/workbook"
 	"tenback/workbook/cell"
+	"tenback/workbook/safefile"
 )
 
 // rosterFlags are the options of every command that reads a roster.
@@ -129,7 +131,7 @@ func adultTable(id, roster string, password func() (string, error)) (*reference.
 	if !strings.EqualFold(filepath.Ext(id), ".csv") {
 		return nil, usageError(fmt.Sprintf("--adult-table: there is no table %q; known are %s, or give a CSV file or sheet:NAME", id, strings.Join(adultTables(), ", ")))
 	}
-	f, err := os.Open(id)
+	f, err := openPlain(id)
 	if err != nil {
 		return nil, fmt.Errorf("the adult table cannot be read: %w", err)
 	}
@@ -200,6 +202,15 @@ func openEarlier(paths []string, roster string, reading workbook.ReadOptions, er
 		all = append(all, e)
 	}
 	return all, nil
+}
+
+// openPlain opens a plain file for reading; what keeps it from that names it.
+func openPlain(path string) (*os.File, error) {
+	f, _, err := safefile.OpenPlain(path, os.O_RDONLY)
+	if errors.Is(err, safefile.ErrNotPlain) {
+		err = fmt.Errorf("%s: %w", path, err)
+	}
+	return f, err
 }
 
 // sameFile tells whether two paths lead to one file.

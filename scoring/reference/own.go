@@ -11,15 +11,21 @@ import (
 	"strings"
 )
 
-// maxOwnRows bounds a table of the user's own; the published ones have tens.
-const maxOwnRows = 1000
+// Bounds of a table of the user's own; the published ones have tens of rows.
+const (
+	maxOwnRows  = 1000
+	maxOwnBytes = 1 << 20
+)
 
 // ReadGroupTable reads a table of the user's own from CSV with commas or
 // semicolons; see [OwnGroupTable] for its form.
 func ReadGroupTable(name string, r io.Reader) (*GroupTable, error) {
-	text, err := io.ReadAll(io.LimitReader(r, 1<<20))
+	text, err := io.ReadAll(io.LimitReader(r, maxOwnBytes+1))
 	if err != nil {
 		return nil, err
+	}
+	if len(text) > maxOwnBytes {
+		return nil, fmt.Errorf("%s: larger than %d MB, and a table of one's own has at most %d rows", name, maxOwnBytes>>20, maxOwnRows)
 	}
 	reader := csv.NewReader(strings.NewReader(strings.TrimPrefix(string(text), "\ufeff")))
 	reader.Comment = '#'

@@ -64,6 +64,7 @@ func TestOwnTableFaults(t *testing.T) {
 		{"in the second row", ownHead + row + "M,20,29,MET,,7,9,ten,12\n", "row 3: strong needs a number"},
 		{"overlap", ownHead + row + "F,29,39,mL/kg/min,,28,33,38,45\n", "the ages 20–29 and 29–39 overlap"},
 		{"overlap with an open end", ownHead + "F,20,,mL/kg/min,,28,33,38,45\nF,60,,mL/kg/min,,28,33,38,45\n", "overlap"},
+		{"more than is read", ownHead + row + strings.Repeat("#\n", maxOwnBytes/2) + row, "larger than 1 MB"},
 		{"too many rows", ownHead + strings.Repeat(row, maxOwnRows+1), "more than 1000 rows"},
 	} {
 		if _, err := ReadGroupTable("club", strings.NewReader(c.text)); err == nil || !strings.Contains(err.Error(), c.want) || !strings.HasPrefix(err.Error(), "club") {

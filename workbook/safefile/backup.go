@@ -38,15 +38,11 @@ func Backup(path string, now time.Time) (copied string, err error) {
 }
 
 func backupAs(path, copied string) error {
-	from, err := os.Open(path)
+	from, info, err := OpenPlain(path, os.O_RDONLY)
 	if err != nil {
-		return err
+		return fmt.Errorf("%s cannot be copied: %w", path, err)
 	}
 	defer from.Close()
-	info, err := from.Stat()
-	if err != nil {
-		return err
-	}
 	if _, err := os.Lstat(copied); err == nil {
 		return fs.ErrExist
 	}

@@ -1,5 +1,5 @@
 // Package safefile writes files so that a reader never sees half of one and a
-// failure leaves what was there.
+// failure leaves what was there, and reads no more of one than it may hold.
 //
 // The bytes go into a temporary file in the same folder, are forced to the
 // disk, and the temporary file then takes the target's name in one step. A

@@ -10,7 +10,6 @@ package ledger
 
 import (
 	"bufio"
-	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
@@ -67,8 +66,13 @@ type Ledger struct {
 	people map[personkey.Key][]string
 }
 
-// maxLine bounds a line; an address and an answer are far shorter.
-const maxLine = 64 << 10
+const (
+	// maxLine bounds a line; an address and an answer are far shorter.
+	maxLine = 64 << 10
+	// maxBytes bounds the file: about two million messages, years of them to the
+	// most people in a roster.
+	maxBytes = 1 << 30
+)
 
 // Open opens the ledger at path, and makes it where there is none. A line cut
 // short at the end, by a stop while it was written, is dropped: the message is
@@ -78,12 +82,12 @@ func Open(path string) (*Ledger, error) {
 	if err != nil && !errors.Is(err, fs.ErrExist) {
 		return nil, fmt.Errorf("the ledger cannot be made: %w", err)
 	}
-	f, err := os.OpenFile(path, os.O_RDWR, 0)
+	f, err := openFile(path, os.O_RDWR)
 	if err != nil {
-		return nil, fmt.Errorf("the ledger cannot be opened: %w", err)
+		return nil, err
 	}
 	l := &Ledger{file: f, last: map[string]Entry{}, people: map[personkey.Key][]string{}}
-	entries, end, err := read(f)
+	end, err := read(f, l.note)
 	if err == nil {
 		err = l.continueAt(end)
 	}
@@ -91,33 +95,47 @@ func Open(path string) (*Ledger, error) {
 		f.Close()
 		return nil, fmt.Errorf("%s: %w", path, err)
 	}
-	for _, e := range entries {
-		l.note(e)
-	}
 	return l, nil
 }
 
-// read gives the entries and where the last whole line ends.
-func read(r io.Reader) (entries []Entry, end int64, err error) {
+// openFile opens a ledger that is there.
+func openFile(path string, flag int) (*os.File, error) {
+	f, info, err := safefile.OpenPlain(path, flag)
+	if err == nil && info.Size() > maxBytes {
+		f.Close()
+		err = safefile.ErrTooLarge
+	}
+	switch {
+	case errors.Is(err, safefile.ErrNotPlain), errors.Is(err, safefile.ErrTooLarge):
+		return nil, fmt.Errorf("%s: the ledger cannot be used (%w); it says who was sent a page, so bring back a sound copy of it, or move it away and expect that people may be sent a page again", path, err)
+	case err != nil:
+		return nil, fmt.Errorf("the ledger cannot be opened: %w", err)
+	}
+	return f, nil
+}
+
+// read hands over the entries and gives where the last whole line ends.
+func read(r io.Reader, take func(Entry)) (end int64, err error) {
 	lines := bufio.NewReaderSize(r, maxLine)
 	for n := 1; ; n++ {
 		line, err := lines.ReadSlice('\n')
 		switch {
 		case errors.Is(err, io.EOF):
-			return entries, end, nil
+			return end, nil
 		case errors.Is(err, bufio.ErrBufferFull):
-			return nil, 0, damaged(n, err)
+			return 0, damaged(n, err)
 		case err != nil:
-			return nil, 0, err
+			return 0, err
 		}
 		var e Entry
 		if err := json.Unmarshal(line, &e); err != nil {
-			return nil, 0, damaged(n, err)
+			return 0, damaged(n, err)
 		}
 		if e.State == "" || e.Person == "" {
-			return nil, 0, damaged(n, errors.New("it says nothing of a message"))
+			return 0, damaged(n, errors.New("it says nothing of a message"))
 		}
-		entries, end = append(entries, e), end+int64(len(line))
+		take(e)
+		end += int64(len(line))
 	}
 }
 
@@ -196,55 +214,51 @@ func sumOf(person personkey.Key) personkey.Key {
 // or, where the key is not known any more, by a name that the caller compares.
 // A ledger that is not there has none.
 func Lines(path string, about func(*Entry) bool) ([]Entry, error) {
-	entries, err := load(path)
-	if err != nil {
-		return nil, err
-	}
 	var found []Entry
-	for _, e := range entries {
+	err := load(path, func(e Entry) {
 		if e.State != Forgotten && about(&e) {
 			found = append(found, e)
 		}
-	}
-	return found, nil
+	})
+	return found, err
 }
 
-func load(path string) ([]Entry, error) {
-	data, err := os.ReadFile(path)
+// load hands over the entries of a ledger, which need not be there.
+func load(path string, take func(Entry)) error {
+	f, err := openFile(path, os.O_RDONLY)
 	if errors.Is(err, fs.ErrNotExist) {
-		return nil, nil
+		return nil
 	}
 	if err != nil {
-		return nil, err
+		return err
 	}
-	entries, _, err := read(bytes.NewReader(data))
-	if err != nil {
-		return nil, fmt.Errorf("%s: %w", path, err)
+	defer f.Close()
+	if _, err := read(f, take); err != nil {
+		return fmt.Errorf("%s: %w", path, err)
 	}
-	return entries, nil
+	return nil
 }
 
 // Forget puts in place of all lines about people one for each of them, which
 // says only that there was someone, and when the last message was.
 func Forget(path string, about func(*Entry) bool) error {
-	entries, err := load(path)
-	if err != nil || len(entries) == 0 {
-		return err
-	}
-	kept := entries[:0:0]
+	var kept []Entry
 	at := map[personkey.Key]int{}
-	for _, e := range entries {
+	err := load(path, func(e Entry) {
 		if e.State == Forgotten || !about(&e) {
 			kept = append(kept, e)
-			continue
+			return
 		}
 		gone := Entry{Time: e.Time, State: Forgotten, Person: sumOf(e.Person)}
 		if i, known := at[e.Person]; known {
 			kept[i] = gone
-			continue
+			return
 		}
 		at[e.Person] = len(kept)
 		kept = append(kept, gone)
+	})
+	if err != nil || len(kept) == 0 {
+		return err
 	}
 	return safefile.Write(path, func(w io.Writer) error {
 		out := json.NewEncoder(w)

@@ -96,7 +96,7 @@ func Open(folder string) (a *Account, doubt error) {
 
 // read reads and checks the file.
 func read(path string) ([]Page, error) {
-	data, err := readWhole(path, maxBytes)
+	data, err := safefile.ReadPlain(path, maxBytes)
 	if err != nil {
 		return nil, err
 	}
@@ -127,27 +127,6 @@ func isPageName(name string) bool {
 	return filepath.Base(name) == name && !strings.ContainsAny(name, `/\:`) && strings.HasSuffix(name, ".pdf")
 }
 
-// readWhole reads a plain file of at most so many bytes.
-func readWhole(path string, most int64) ([]byte, error) {
-	info, err := os.Stat(path)
-	if err != nil {
-		return nil, err
-	}
-	if !info.Mode().IsRegular() {
-		return nil, errors.New("it is no plain file")
-	}
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, most+1))
-	if err == nil && int64(len(data)) > most {
-		err = errors.New("it is too large")
-	}
-	return data, err
-}
-
 // Current tells whether the page of that name was made from the same and lies
 // in the folder as it was written.
 func (a *Account) Current(file string, from Digest) bool {
@@ -157,7 +136,7 @@ func (a *Account) Current(file string, from Digest) bool {
 	if !known || p.MadeFrom != from {
 		return false
 	}
-	data, err := readWhole(filepath.Join(a.folder, file), p.Bytes)
+	data, err := safefile.ReadPlain(filepath.Join(a.folder, file), p.Bytes)
 	return err == nil && sha256.Sum256(data) == p.Sum
 }
 

@@ -16,6 +16,9 @@ import (
 // indexFile says whose the messages in an outbox are.
 const indexFile = ".tenback-outbox.json"
 
+// maxIndex bounds its bytes: far more than the most people in a roster need.
+const maxIndex = 64 << 20
+
 // Folder is the folder with one message a person.
 type Folder struct {
 	path  string
@@ -28,7 +31,7 @@ func OpenFolder(path string) (*Folder, error) {
 		return nil, fmt.Errorf("the outbox cannot be made: %w", err)
 	}
 	f := &Folder{path: path, index: map[string]personkey.Key{}}
-	data, err := os.ReadFile(filepath.Join(path, indexFile))
+	data, err := safefile.ReadPlain(filepath.Join(path, indexFile), maxIndex)
 	if errors.Is(err, fs.ErrNotExist) {
 		return f, nil
 	}
@@ -36,7 +39,7 @@ func OpenFolder(path string) (*Folder, error) {
 		f.index, err = readIndex(data)
 	}
 	if err != nil {
-		return nil, fmt.Errorf("%s is damaged (%w); delete it together with the messages beside it", filepath.Join(path, indexFile), err)
+		return nil, fmt.Errorf("%s cannot be used (%w); delete it together with the messages beside it", filepath.Join(path, indexFile), err)
 	}
 	return f, nil
 }

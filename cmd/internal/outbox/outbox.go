@@ -15,6 +15,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"unicode/utf8"
 	"time"
 
 	"tenback/cmd/internal/lockpdf"
@@ -24,6 +25,7 @@ import (
 	"tenback/scoring"
 	"tenback/templates"
 	"tenback/workbook"
+	"tenback/workbook/safefile"
 	"tenback/workbook/cell"
 )
 
@@ -164,6 +166,10 @@ func ofAge(years float64) minority {
 	return adult
 }
 
+// maxName bounds, in characters, what a person may be called: it stands in one
+// line each of the ledger and of the list of passwords.
+const maxName = 200
+
 // address chooses the address: that of a parent or guardian for someone under
 // 18, and the person's own for all others. Someone of unknown age counts as
 // under 18 unless the page is for an employee.
@@ -196,6 +202,9 @@ func (r *Rules) address(item *Item) *workbook.Problem {
 	}
 	if doubt := mailaddr.CheckName(o.Row.Person.Name); doubt != nil {
 		return at(o, doubt.What.String(), doubt.Fix.String())
+	}
+	if utf8.RuneCountInString(item.Name) > maxName {
+		return at(o, fmt.Sprintf("the name or ID is longer than %d characters", maxName), "type it alone, without other text")
 	}
 	item.To = address
 	return nil
@@ -234,8 +243,8 @@ var (
 	errChanged = errors.New("the page was changed since it was looked at")
 )
 
-// maxPage bounds a page's size in bytes; those that are made are far smaller.
-const maxPage = 20 << 20
+// MaxPage bounds a page's size in bytes; those that are made are far smaller.
+const MaxPage = 20 << 20
 
 // Read reads the page and checks once more that it is this person's and that
 // it is the page that was looked at when the item was chosen.
@@ -258,11 +267,14 @@ func (item *Item) read(folder string) ([]byte, error) {
 		return nil, errGone
 	case err != nil:
 		return nil, err
-	case !info.Mode().IsRegular() || info.Size() > maxPage:
+	case !info.Mode().IsRegular(): // nor is a link followed to a file elsewhere
 		return nil, errForeign
 	}
-	data, err := os.ReadFile(path)
-	if err != nil {
+	data, err := safefile.ReadPlain(path, MaxPage)
+	switch {
+	case errors.Is(err, safefile.ErrTooLarge):
+		return nil, errForeign
+	case err != nil:
 		return nil, err
 	}
 	if key, err := pdfreport.ReadKey(data); err != nil || personkey.Key(key) != item.Key {

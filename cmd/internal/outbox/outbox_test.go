@@ -117,6 +117,7 @@ func TestChoose(t *testing.T) {
 		{name: "a path", born: "2000-01-01", change: func(r *workbook.Row) { r.Report = "../x.pdf" }, want: "no file name of a page"},
 		{name: "a Windows path", born: "2000-01-01", change: func(r *workbook.Row) { r.Report = `C:\x.pdf` }, want: "no file name of a page"},
 		{name: "the secret", born: "2000-01-01", change: func(r *workbook.Row) { r.Report = personkey.SecretFile }, want: "no file name of a page"},
+		{name: "a name that fills a cell", born: "2000-01-01", change: func(r *workbook.Row) { r.Person.Name = strings.Repeat("&", 32767) }, want: "longer than 200 characters"},
 		{name: "a name changed since", born: "2000-01-01", change: func(r *workbook.Row) { r.Person.Name = "Another" }, want: "made for somebody else"},
 		{name: "a date of birth changed since", born: "2000-01-01", change: func(r *workbook.Row) { r.Entry.Born = today.AddDate(-30, 0, 0) }, want: "made for somebody else"},
 		{name: "an ID changed since", id: "7", born: "2000-01-01", change: func(r *workbook.Row) { r.Person.ID = "8" }, want: "made for somebody else"},
@@ -276,7 +277,7 @@ func TestFolder(t *testing.T) {
 		if err := os.WriteFile(filepath.Join(path, indexFile), []byte(text), 0o600); err != nil {
 			t.Fatal(err)
 		}
-		if _, err := OpenFolder(path); err == nil || !strings.Contains(err.Error(), "damaged") {
+		if _, err := OpenFolder(path); err == nil || !strings.Contains(err.Error(), "cannot be used") {
 			t.Errorf("the index %q was taken: %v", text, err)
 		}
 	}

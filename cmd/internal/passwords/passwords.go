@@ -3,13 +3,11 @@
 package passwords
 
 import (
-	"bufio"
 	"bytes"
 	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
-	"os"
 	"slices"
 	"strings"
 
@@ -31,6 +29,9 @@ type Line struct {
 // become a formula there.
 const header = "Password\tName\tPage\tPerson"
 
+// maxBytes bounds the file: far more than the most people in a roster need.
+const maxBytes = 64 << 20
+
 // List is the list of a roster.
 type List struct {
 	path  string
@@ -40,25 +41,31 @@ type List struct {
 // Open reads the list at path; one that is not there is empty.
 func Open(path string) (*List, error) {
 	l := &List{path: path}
-	data, err := os.ReadFile(path)
+	data, err := safefile.ReadPlain(path, maxBytes)
 	if errors.Is(err, fs.ErrNotExist) {
 		return l, nil
 	}
 	if err != nil {
-		return nil, err
+		return nil, useless(path, err)
 	}
-	lines := bufio.NewScanner(bytes.NewReader(data))
-	for n := 1; lines.Scan(); n++ {
-		fields := strings.Split(lines.Text(), "\t")
+	n := 0
+	for line := range strings.Lines(string(data)) {
+		n++
+		line = strings.TrimSuffix(strings.TrimSuffix(line, "\n"), "\r")
+		fields := strings.Split(line, "\t")
 		switch {
-		case n == 1 && lines.Text() == header:
+		case n == 1 && line == header:
 			continue
 		case n == 1 || len(fields) != 4 || lockpdf.CheckPassword(fields[0]) != nil || fields[3] == "":
-			return nil, fmt.Errorf("%s is damaged in line %d; bring back a sound copy of it, or move it away to have new passwords made for all", path, n)
+			return nil, useless(path, fmt.Errorf("it is damaged in line %d", n))
 		}
 		l.lines = append(l.lines, Line{fields[0], fields[1], fields[2], personkey.Key(fields[3])})
 	}
-	return l, lines.Err()
+	return l, nil
+}
+
+func useless(path string, why error) error {
+	return fmt.Errorf("%s cannot be used (%w); bring back a sound copy of it, or move it away to have new passwords made for all", path, why)
 }
 
 // Of gives a person's password, and makes one where there is none yet.

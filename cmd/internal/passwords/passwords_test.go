@@ -67,12 +67,13 @@ func TestDamagedList(t *testing.T) {
 		"a line too few": header + "\naaaa-bbbb-cccc\tIda\tIda.pdf\n",
 		"no password":    header + "\n\tIda\tIda.pdf\ta\n",
 		"nobody":         header + "\naaaa-bbbb-cccc\tIda\tIda.pdf\t\n",
+		"a long line":    header + "\n" + strings.Repeat("x", 1<<20) + "\n",
 	} {
 		path := filepath.Join(t.TempDir(), "passwords.txt")
 		if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
 			t.Fatal(err)
 		}
-		if _, err := Open(path); err == nil || !strings.Contains(err.Error(), "damaged in line") {
+		if _, err := Open(path); err == nil || !strings.Contains(err.Error(), "damaged in line") || !strings.Contains(err.Error(), path) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}

@@ -17,7 +17,6 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"strings"
 	"time"
@@ -47,13 +46,8 @@ type Key string
 // no page was made there yet.
 func Load(folder string) (Secret, error) {
 	path := filepath.Join(folder, SecretFile)
-	f, err := os.Open(path)
-	if err != nil {
-		return Secret{}, err
-	}
-	defer f.Close()
-	text, err := io.ReadAll(io.LimitReader(f, 4*secretBytes))
-	if err != nil {
+	text, err := safefile.ReadPlain(path, 4*secretBytes) // what is no file for a secret is as good as a damaged one
+	if err != nil && !errors.Is(err, safefile.ErrNotPlain) && !errors.Is(err, safefile.ErrTooLarge) {
 		return Secret{}, err
 	}
 	secret, err := hex.DecodeString(strings.TrimSpace(string(text)))
