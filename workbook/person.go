@@ -346,8 +346,12 @@ func (sr *sheetReader) readAge(raw *rawRow, row *Row) {
 		e.Born = born.Time
 	}
 	if e.Tested.IsZero() {
-		if !hasTyped {
+		switch {
+		case hasTyped, row.dayUnread: // the latter was said
+		case sr.tested == nil:
 			sr.block(row, raw, c, noTestDay, addTestDate)
+		default:
+			sr.block(row, raw, c, noTestDay, typeTestDate)
 		}
 		return
 	}

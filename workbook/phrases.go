@@ -91,6 +91,7 @@ var (
 var (
 	noTestDay        = phrases.Say("no-test-day", "the age can't be worked out, for the day of the test is not known")
 	addTestDate      = phrases.Say("add-test-date", "add a column \"Test date\"")
+	typeTestDate     = phrases.Say("type-test-date", "type the test date of this row")
 	fixTitle         = phrases.Say("fix-title", "add a column \"Test date\", or give the day with --test-date")
 	bornAfter        = phrases.Phrase("born-after", "{Born} is after the test on {Tested}")
 	ageOutside       = phrases.Phrase("age-outside", "the age on the test day, {Why}")

@@ -385,7 +385,7 @@ func TestReadRows(t *testing.T) {
 			say: []string{
 				`B7 ("1990"): only the year of birth is given`,
 				`C3 ("35"): the date of birth in B3 makes it 25 years on the test day, which was used`,
-				`!B5 ("2000-06-02"): the age can't be worked out, for the day of the test is not known; add a column "Test date"`,
+				`!B5 ("2000-06-02"): the age can't be worked out, for the day of the test is not known; type the test date of this row`,
 				`!B6 ("2026-05-31"): 31 May 2026 is after the test on 1 May 2026`,
 				`!C8 ("250"): 250 years is outside 5 to 110 years`,
 				`!B9 ("2024-06-02"): the age on the test day, 2 years is outside`,

@@ -162,6 +162,9 @@ func (d *delivery) run(ctx context.Context, out io.Writer) error {
 	if d.maker, err = d.pageWishes.maker(roster, localePaper(os.Getenv)); err != nil {
 		return err
 	}
+	if err := d.checkClock(roster); err != nil {
+		return err
+	}
 	items, left, err := d.choose(roster)
 	if err != nil {
 		return err
@@ -192,6 +195,22 @@ func (d *delivery) run(ctx context.Context, out io.Writer) error {
 		return errLeftOut
 	}
 	return err
+}
+
+// yearsToDeliver is for how many years after the last round of testing its
+// pages are given out: an assumption.
+const yearsToDeliver = 5
+
+// checkClock refuses to go by a clock that is far ahead: it makes grown-ups of
+// children, and their pages would not go to their parents.
+func (d *delivery) checkClock(roster *workbook.Roster) error {
+	last := lastRound(roster)
+	if last.IsZero() || d.now.Before(last.AddDate(yearsToDeliver, 0, 0)) {
+		return nil
+	}
+	const form = "2 January 2006"
+	return hinted{fmt.Errorf("%s: this computer's date is %s, and the last round of tests began on %s; after more than %d years nobody's pages are delivered", d.roster, d.now.Format(form), last.Format(form), yearsToDeliver),
+		"if that date is wrong, set it right: it tells who is under 18"}
 }
 
 // choose settles who gets what. People who were forgotten get nothing.

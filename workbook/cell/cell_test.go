@@ -663,7 +663,14 @@ func TestParseDate(t *testing.T) {
 		{birth, text("15.09.24"), "1924-09-15 short"}, // else only two years old
 		{birth, text("15.09.30"), "1930-09-15 short"},
 		{tested, text("15.09.25"), "2025-09-15 short"},
+		{tested, text("15.09.68"), "1968-09-15 short"},
+		{tested, text("15.09.26"), "doubt: 15 September 2026 is in the future"}, // and not of 1926
 		{birth, text("31.02.2018"), "doubt: there is no such date"},
+		{tested, text("13.05.2031"), "doubt: 13 May 2031 is in the future"},
+		{tested, text("05/13/2031"), "doubt: 13 May 2031 is in the future"},
+		{monthFirst, text("05/06/2031"), "doubt: 6 May 2031 is in the future"},
+		{dayFirst, text("05/06/2031"), "doubt: 5 June 2031 is in the future"},
+		{tested, text("13.05.1788"), "doubt: the year 1788 is too long ago"},
 		{birth, text("32/01/2010"), "doubt: there is no such date"},
 		{birth, text("01-02-2005"), "doubt: this could be 1 February 2005 or 2 January 2005"},
 		{birth, text("13 June 1967"), "1967-06-13"},

@@ -246,7 +246,10 @@ func (c DateContext) ordered(first, second int, year string, dots bool) (Day, *D
 	asMonthFirst, d2 := c.date(year, first, second)
 	switch {
 	case d1 != nil && d2 != nil:
-		return Day{}, doubt(fixDate, noSuchDate)
+		if d1.What == noSuchDate || c.Order == MonthFirst && d2.What != noSuchDate {
+			return Day{}, d2
+		}
+		return Day{}, d1 // a day, though too late or too long ago
 	case d2 != nil && (c.Order != MonthFirst || second > 12 || first > 12):
 		return asDayFirst, nil
 	case d1 != nil && (c.Order != DayFirst || second > 12 || first > 12):
@@ -277,7 +280,8 @@ func (c DateContext) date(yearText string, month, day int) (Day, *Doubt) {
 		if c.Birth && !latest.IsZero() {
 			latest = latest.AddDate(-youngest, 0, 0)
 		}
-		if !latest.IsZero() && time.Date(year, time.Month(month), day, 0, 0, 0, 0, time.UTC).After(latest) {
+		late := !latest.IsZero() && time.Date(year, time.Month(month), day, 0, 0, 0, 0, time.UTC).After(latest)
+		if late && (c.Birth || year-100 >= firstTests) {
 			year -= 100
 		}
 	}
@@ -288,6 +292,10 @@ func (c DateContext) date(yearText string, month, day int) (Day, *Doubt) {
 	return c.checked(Day{Time: t, ShortYear: short})
 }
 
+// firstTests is the year before which nobody did any of the tests: on a computer
+// whose clock was set back, a day of this year is no day of a century ago.
+const firstTests = 1950
+
 // youngest is the age in years below which nobody is tested.
 const youngest = 4
 
@@ -296,7 +304,7 @@ func (c DateContext) checked(d Day) (Day, *Doubt) {
 	case d.Time.Year() < 1890:
 		return Day{}, doubt(fixDate, tooLongAgo.With(d.Time.Year()))
 	case d.Time.Year() > 2100, !c.Latest.IsZero() && d.Time.After(c.Latest):
-		return Day{}, doubt(fixDate, inFuture.With(d.Time))
+		return Day{}, doubt(fixFuture, inFuture.With(d.Time))
 	}
 	return d, nil
 }

@@ -85,6 +85,7 @@ var (
 	noSuchDate   = phrases.Say("no-such-date", "there is no such date")
 	tooLongAgo   = phrases.Phrase("too-long-ago", "the year {Year} is too long ago")
 	inFuture     = phrases.Phrase("future", "{Day} is in the future")
+	fixFuture    = phrases.Say("fix-future", "correct the date; if it is right, set the date of this computer right")
 )
 
 // Sexes and choices.

@@ -148,15 +148,16 @@ func (p *Pending) Discard() {
 }
 
 // Sweep removes the temporary files in a folder that programs which were killed
-// have left there, and that nobody has written to for so long. What can't be
-// removed harms nobody.
+// have left there, and that nobody has written to for so long, or that are from as
+// far in the future: then the clock was set back. What can't be removed harms
+// nobody.
 func Sweep(folder string, age time.Duration) {
 	entries, _ := os.ReadDir(folder)
 	for _, e := range entries {
 		if ours, _ := filepath.Match(pendingNames, e.Name()); !ours {
 			continue
 		}
-		if info, err := e.Info(); err == nil && info.Mode().IsRegular() && time.Since(info.ModTime()) >= age {
+		if info, err := e.Info(); err == nil && info.Mode().IsRegular() && time.Since(info.ModTime()).Abs() >= age {
 			_ = os.Remove(filepath.Join(folder, e.Name()))
 		}
 	}

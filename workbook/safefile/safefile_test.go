@@ -223,3 +223,35 @@ func TestBackup(t *testing.T) {
 		t.Errorf("backup of nothing: %v, want fs.ErrNotExist", err)
 	}
 }
+
+// What was left behind goes, also where the clock was set back or ahead since;
+// what may still be written stays, and so does what is not ours.
+func TestSweep(t *testing.T) {
+	dir := t.TempDir()
+	now := time.Now()
+	for name, at := range map[string]time.Time{
+		".tenback-old.tmp":       now.Add(-25 * time.Hour),
+		".tenback-first.tmp":     time.Unix(0, 0),
+		".tenback-tomorrow.tmp":  now.Add(25 * time.Hour),
+		".tenback-far.tmp":       time.Date(2099, 1, 1, 0, 0, 0, 0, time.UTC),
+		".tenback-written.tmp":   now,
+		".tenback-elsewhere.tmp": now.Add(time.Hour), // on the disk of a computer whose clock is ahead
+		"own.tmp":                time.Unix(0, 0),
+		".tenback-secret":        time.Unix(0, 0),
+	} {
+		path := filepath.Join(dir, name)
+		if err := os.WriteFile(path, nil, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.Chtimes(path, at, at); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := os.Mkdir(filepath.Join(dir, ".tenback-folder.tmp"), 0o700); err != nil {
+		t.Fatal(err)
+	}
+	Sweep(dir, 24*time.Hour)
+	wantNames(t, dir, ".tenback-elsewhere.tmp", ".tenback-folder.tmp", ".tenback-secret", ".tenback-written.tmp", "own.tmp")
+	Sweep(dir, 0)
+	wantNames(t, dir, ".tenback-folder.tmp", ".tenback-secret", "own.tmp")
+}

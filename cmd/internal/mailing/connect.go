@@ -37,8 +37,10 @@ type Server struct {
 	Password string
 	Roots    *x509.CertPool // that sign its certificate; nil for those of the system
 
-	// For tests: their servers cannot have the port of TLS, nor another's name.
+	// For tests: their servers cannot have the port of TLS, nor another's name,
+	// nor set the clock.
 	tlsFirst bool
+	now      func() time.Time
 	dial     gomail.DialContextFunc
 }
 
@@ -56,7 +58,7 @@ func (s *Server) connect(ctx context.Context) (*smtp.Client, error) {
 		policy = gomail.TLSOpportunistic
 	}
 	options := []gomail.Option{gomail.WithPort(s.Port), gomail.WithTimeout(commandTimeout), gomail.WithTLSPolicy(policy),
-		gomail.WithTLSConfig(&tls.Config{ServerName: s.Host, RootCAs: s.Roots, MinVersion: tls.VersionTLS12}),
+		gomail.WithTLSConfig(&tls.Config{ServerName: s.Host, RootCAs: s.Roots, MinVersion: tls.VersionTLS12, Time: s.now}),
 		// The name of this computer is nobody's business.
 		gomail.WithHELO("[127.0.0.1]")}
 	if s.Port == tlsPort || s.tlsFirst {
@@ -107,6 +109,8 @@ func (s *Server) explain(err error) error {
 		return fmt.Errorf("%w: %w", ErrSignIn, err)
 	case strings.Contains(err.Error(), "does not support STARTTLS"):
 		return ErrNoTLS
+	case errors.As(err, &invalid) && invalid.Reason == x509.Expired:
+		return fmt.Errorf("%w on the date that this computer has; see whether that is right (%w)", ErrCertificate, err)
 	case errors.As(err, &unknown), errors.As(err, &host), errors.As(err, &invalid), errors.As(err, &check):
 		return fmt.Errorf("%w: %w", ErrCertificate, err)
 	}

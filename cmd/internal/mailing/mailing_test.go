@@ -156,6 +156,14 @@ func TestNotSecret(t *testing.T) {
 		t.Errorf("unknown certificate: %v", err)
 	}
 	r.arrived(t)
+	r.run.Server.Roots = r.server.Roots
+	for _, now := range []time.Time{time.Unix(0, 0), time.Date(2099, 1, 1, 0, 0, 0, 0, time.UTC)} {
+		r.run.Server.now = func() time.Time { return now }
+		if err := r.run.Send(t.Context(), parcels(1)); !errors.Is(err, ErrCertificate) || !strings.Contains(err.Error(), "the date that this computer has") || !strings.Contains(err.Error(), strconv.Itoa(now.Year())) {
+			t.Errorf("a clock in %v: %v", now, err)
+		}
+	}
+	r.arrived(t)
 	elsewhere := func(secrecy mailserver.Secrecy) *round {
 		r := start(t, secrecy)
 		at := net.JoinHostPort(r.server.Host, strconv.Itoa(r.server.Port))

@@ -15,8 +15,8 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
-	"unicode/utf8"
 	"time"
+	"unicode/utf8"
 
 	"tenback/cmd/internal/lockpdf"
 	"tenback/cmd/internal/mailaddr"
@@ -25,8 +25,8 @@ import (
 	"tenback/scoring"
 	"tenback/templates"
 	"tenback/workbook"
-	"tenback/workbook/safefile"
 	"tenback/workbook/cell"
+	"tenback/workbook/safefile"
 )
 
 // Item is a page on its way to a person.

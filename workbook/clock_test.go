@@ -1,0 +1,57 @@
+package workbook
+
+import (
+	"slices"
+	"strings"
+	"testing"
+	"time"
+)
+
+// A computer whose clock was set back takes no day for one of another century,
+// and says of each day once that it is in the future; the results stay. One
+// whose clock is far ahead reads all as it stands.
+func TestClockFarOff(t *testing.T) {
+	rows := [][]any{{"Name", "Sex", "Date of birth", "Test date", "1.5 mile run"},
+		{"Ada", "F", "1981-03-04", "2026-05-11", "12:30"},
+		{"Ben", "M", "04.03.81", "11.05.26", "12:40"},
+		{"Cyd", "F", day(1990, 7, 1), day(2026, 5, 11), "12:50"},
+		{"Dot", "F", "", "13.05.2026", "13:00"}}
+	const future = "; correct the date; if it is right, set the date of this computer right"
+	for _, c := range []struct {
+		name string
+		now  time.Time
+		day  string // of the test
+		say  []string
+	}{
+		{"in its year", time.Date(2026, 6, 1, 9, 0, 0, 0, time.UTC), "2026-05-11", nil},
+		{"at the beginning of its time", time.Unix(0, 0), "0001-01-01", []string{
+			`!C2 ("1981-03-04"): 4 March 1981 is in the future` + future,
+			`!C3 ("04.03.81"): 4 March 1981 is in the future` + future,
+			`!C4 ("1990-07-01"): 1 July 1990 is in the future` + future,
+			`!D2 ("2026-05-11"): 11 May 2026 is in the future` + future,
+			`!D3 ("11.05.26"): 11 May 2026 is in the future` + future,
+			`!D4 ("2026-05-11"): 11 May 2026 is in the future` + future,
+			`!D5 ("13.05.2026"): 13 May 2026 is in the future` + future}},
+		{"some years back", time.Date(2019, 1, 1, 0, 0, 0, 0, time.UTC), "0001-01-01", []string{
+			`!D2 ("2026-05-11"): 11 May 2026 is in the future` + future,
+			`!D3 ("11.05.26"): 11 May 2026 is in the future` + future,
+			`!D4 ("2026-05-11"): 11 May 2026 is in the future` + future,
+			`!D5 ("13.05.2026"): 13 May 2026 is in the future` + future}},
+		{"far ahead", time.Date(2099, 12, 31, 23, 59, 59, 0, time.UTC), "2026-05-11", []string{
+			`!C3 ("04.03.81"): 4 March 2081 is after the test on 11 May 2026; correct the date of birth or the test date`}},
+	} {
+		roster := readRows(t, ReadOptions{Today: c.now}, rows...)
+		said := slices.DeleteFunc(complaints(roster), func(s string) bool { return !strings.HasPrefix(s, "!") })
+		if slices.Sort(said); !slices.Equal(said, c.say) {
+			t.Errorf("%s: said %q\nwant %q", c.name, said, c.say)
+		}
+		for _, row := range roster.Sheets[0].Rows {
+			if len(row.Entry.Trials) != 1 {
+				t.Errorf("%s: the result of %s is lost", c.name, row.Person.Name)
+			}
+			if got := row.Entry.Tested.Format(time.DateOnly); got != c.day && row.Person.Name != "Dot" {
+				t.Errorf("%s: %s was tested on %s, want %s", c.name, row.Person.Name, got, c.day)
+			}
+		}
+	}
+}
