@@ -240,7 +240,7 @@ func (c *composer) sources() block {
 		if len(r.Percentiles) > 0 {
 			add("nhanes0104")
 		}
-		if r.IsAdult {
+		if !c.youth {
 			add("kusumoto2018")
 			add("ostchega2011")
 		}

@@ -12,16 +12,20 @@ import (
 // bandKeys are the words for the practitioner's bands.
 var bandKeys = [...]string{"resting.band.very-slow", "resting.band.fit", "resting.band.usual", "resting.band.raised", "resting.band.fast"}
 
-// resting tells and draws where the resting heart rate lies.
+// resting tells and draws where the resting heart rate lies. Without an age there
+// is nothing to hold it against.
 func (c *composer) resting() block {
 	r := c.score.Resting
 	if r == nil {
 		return nil
 	}
 	b := c.heading("resting.heading")
-	if c.youth {
+	switch {
+	case c.youth:
 		b = append(b, c.text(c.youthResting(r))...)
-	} else {
+	case !r.IsAdult:
+		return append(b, c.text(c.say("resting.no-age", words{"Rate": r.Rate.Amount})+"\n"+c.say("resting.clinical", nil))...)
+	default:
 		b = append(b, c.text(c.adultResting(r))...)
 	}
 	if c.spares(spareRestingScale) {

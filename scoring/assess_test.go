@@ -302,8 +302,11 @@ func TestWithoutAge(t *testing.T) {
 	if len(s.Adults)+len(s.Youth) != 0 || !hasFlag(s.Flags, FlagAgeMissing) {
 		t.Errorf("standings %v %v, flags %v", s.Adults, s.Youth, flagIDs(s.Flags))
 	}
-	if s.Resting == nil || !s.Resting.IsAdult || s.Resting.Band != RestingUsual || len(s.Resting.Percentiles) != 0 {
+	if s.Resting == nil || s.Resting.IsAdult || len(s.Resting.Percentiles) != 0 {
 		t.Errorf("resting %+v", s.Resting)
+	}
+	if s := Assess(entryOf(t, "run-1.5-mile", "sex=F;time=12:00;resting-hr=104")); !hasFlag(s.Flags, FlagRestingHigh) {
+		t.Errorf("someone who may be an adult is not told of a rate of 104: %v", flagIDs(s.Flags))
 	}
 }
 

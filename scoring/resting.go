@@ -28,7 +28,7 @@ const (
 // RestingReading is what a resting heart rate says.
 type RestingReading struct {
 	Rate Quantity
-	// Band holds for adults only; IsAdult tells.
+	// Band holds for those known to be adults only; IsAdult tells.
 	Band        RestingBand
 	IsAdult     bool
 	Percentiles []RestingPercentile // one, or two where sex is not given; none without an age
@@ -58,15 +58,18 @@ func restingBand(beatsPerMinute float64) RestingBand {
 
 // readResting reads the resting heart rate and flags the clinical lines.
 // The lines are for adults; children's hearts beat faster, and for them only
-// the place in the table is given.
+// the place in the table is given. Someone of unknown age may be either: the
+// lines are flagged, to be on the safe side, and no band is named.
 func (s *Score) readResting() {
 	rate, ok := s.entry.Get(RestingHR)
 	if !ok {
 		return
 	}
-	r := &RestingReading{Rate: rate, IsAdult: true}
+	r := &RestingReading{Rate: rate}
+	youth := false
 	if age, ok := s.entry.Get(Age); ok {
-		r.IsAdult = !IsYouth(age.Amount)
+		youth = IsYouth(age.Amount)
+		r.IsAdult = !youth
 		sexes := []Sex{Female, Male}
 		if sex := s.entry.Sex(); sex != SexUnspecified {
 			sexes = []Sex{sex}
@@ -79,6 +82,8 @@ func (s *Score) readResting() {
 	}
 	if r.IsAdult {
 		r.Band = restingBand(rate.Amount)
+	}
+	if !youth {
 		switch {
 		case rate.Amount >= RestingClinicalHigh:
 			s.Flags = append(s.Flags, Flag{Code: FlagRestingHigh})

@@ -188,8 +188,7 @@ func restingText(w *sheetWords, o *Outcome) Value {
 		return Value{}
 	}
 	band, table := "", youthTable
-	// Without an age it may be a child, whose heart beats faster.
-	if r.IsAdult && o.Row.Entry.Has(scoring.Age) {
+	if r.IsAdult {
 		band, table = w.say(restingWords[r.Band], nil), adultTable
 	}
 	place := byTable(r.Percentiles, w.headed, func(p scoring.RestingPercentile) string { return table[p.Sex] },

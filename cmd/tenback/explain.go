@@ -201,6 +201,10 @@ func explainResting(w io.Writer, r *scoring.RestingReading) {
 	for _, p := range r.Percentiles {
 		fmt.Fprintf(w, "  %s percentile among the same age group, %s (a low one is a slow pulse)\n", p.Percentile, sexWord(p.Sex))
 	}
+	if len(r.Percentiles) == 0 {
+		fmt.Fprintln(w, "  held against no table: that takes the age")
+		return
+	}
 	fmt.Fprintf(w, "      source: %s\n", scoring.Cite("nhanes0104"))
 }
 
