@@ -40,6 +40,9 @@ type Refusal struct {
 	Fix   Said
 	// Missing tells that the input is not there, rather than wrong.
 	Missing bool
+	// OtherTest tells that nothing in the sheet is wrong: the person needs another
+	// kind of test.
+	OtherTest bool
 	// ResultCell is where the trial's result was read.
 	ResultCell string
 	// notForAge tells that the equation is for other ages: no fault of the
@@ -214,7 +217,9 @@ func estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
 		return Estimate{}, refusal
 	}
 	if eq.byPulse && trial.Test != Measured && e.says(HeartRateDrug) {
-		return Estimate{}, c.refuse(HeartRateDrug, sayMedicine.With(), sayByTime.With())
+		refusal := c.refuse(HeartRateDrug, sayMedicine.With(), sayByTime.With())
+		refusal.OtherTest = true
+		return Estimate{}, refusal
 	}
 	if eq.When != nil {
 		if refusal := eq.When(&c); refusal != nil {

@@ -22,7 +22,7 @@ func (o *Outcome) Lines() []Line {
 func (o *Outcome) Problems() []Problem {
 	problems := append([]Problem(nil), o.Row.Problems...)
 	for _, r := range o.Score.Refused {
-		p := Problem{Blocking: true, What: r.Why, Fix: r.Fix}
+		p := Problem{Blocking: true, OtherTest: r.OtherTest, What: r.Why, Fix: r.Fix}
 		p.Sheet, p.Cell = o.place(cmp.Or(r.Cell, r.ResultCell, o.Row.Person.NameCell))
 		if r.Missing {
 			if sheet, cell := o.emptyCell(r.Input, r.Test); cell != "" {

@@ -173,6 +173,9 @@ type Problem struct {
 	// Blocking tells that a score may be missing because of it; otherwise it
 	// is a remark.
 	Blocking bool
+	// OtherTest tells of what is blocking that no cell is wrong: the person needs
+	// another kind of test.
+	OtherTest bool
 }
 
 func (p Problem) String() string {

@@ -60,9 +60,15 @@ func checkText(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome
 	}
 	printClinician(w, outcomes)
 	blocking, remarks := findingsOf(roster, outcomes)
-	if len(blocking) > 0 {
-		fmt.Fprintf(w, "To mend: %s\n", count(workbook.CellCount(blocking), "cell", "cells"))
-		printFindings(w, blocking)
+	mend, otherTest := splitOtherTest(blocking)
+	if len(mend) > 0 {
+		fmt.Fprintf(w, "To mend: %s\n", count(workbook.CellCount(mend), "cell", "cells"))
+		printFindings(w, mend)
+		fmt.Fprintln(w)
+	}
+	if len(otherTest) > 0 {
+		fmt.Fprintln(w, otherTestHeading)
+		printFindings(w, otherTest)
 		fmt.Fprintln(w)
 	}
 	if len(remarks) > 0 {
@@ -71,6 +77,9 @@ func checkText(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome
 		fmt.Fprintln(w)
 	}
 	fmt.Fprintf(w, "%d of %s can be scored\n", len(outcomes)-countLeftOut(outcomes), countPeople(outcomes))
+	if left := leftOutText(outcomes); left != "" {
+		fmt.Fprintf(w, "The others: %s\n", left)
+	}
 }
 
 func countLeftOut(outcomes []workbook.Outcome) int {

@@ -56,14 +56,73 @@ func printSummary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outc
 		}
 	}
 	tests.Render()
+	if left := leftOutText(outcomes); left != "" {
+		fmt.Fprintf(w, "Not scored: %s\n", left)
+	}
 	blocking, remarks := findingsOf(roster, outcomes)
-	if len(blocking) > 0 {
-		fmt.Fprintf(w, "\nTo mend, so that nobody is left out: %s\n", count(workbook.CellCount(blocking), "cell", "cells"))
-		printFindings(w, blocking)
+	mend, otherTest := splitOtherTest(blocking)
+	if len(mend) > 0 {
+		fmt.Fprintf(w, "\nTo mend, so that nobody is left out: %s\n", count(workbook.CellCount(mend), "cell", "cells"))
+		printFindings(w, mend)
+	}
+	if len(otherTest) > 0 {
+		fmt.Fprintln(w, "\n"+otherTestHeading)
+		printFindings(w, otherTest)
 	}
 	if len(remarks) > 0 {
 		fmt.Fprintf(w, "\n%s; tenback check lists them\n", count(len(remarks), "remark", "remarks"))
 	}
+}
+
+// otherTestHeading stands over what no cell can mend.
+const otherTestHeading = "Another kind of test is needed; nothing in the sheet is wrong:"
+
+// splitOtherTest parts what can be mended in a cell from what takes another test.
+func splitOtherTest(blocking []workbook.Finding) (mend, otherTest []workbook.Finding) {
+	for _, f := range blocking {
+		if f.OtherTest {
+			otherTest = append(otherTest, f)
+		} else {
+			mend = append(mend, f)
+		}
+	}
+	return mend, otherTest
+}
+
+// leftOutText tells how many were not scored, and for what; it is empty if all
+// were. The numbers add up to those left out.
+func leftOutText(outcomes []workbook.Outcome) string {
+	mend, otherTest, nothing := 0, 0, 0
+	for i := range outcomes {
+		if !outcomes[i].LeftOut() {
+			continue
+		}
+		toMend, toTest := false, false
+		for _, p := range outcomes[i].Problems() {
+			// A row without a result is pointed at by the name in it.
+			empty := len(outcomes[i].Row.Entry.Trials) == 0 && p.Cell == outcomes[i].Row.Person.NameCell
+			toMend = toMend || p.Blocking && !p.OtherTest && !empty
+			toTest = toTest || p.OtherTest
+		}
+		switch {
+		case toMend:
+			mend++
+		case toTest:
+			otherTest++
+		default:
+			nothing++
+		}
+	}
+	var parts []string
+	for _, part := range []struct {
+		n   int
+		why string
+	}{{mend, "with a cell to mend"}, {otherTest, "for whom another kind of test is needed"}, {nothing, "without a test result"}} {
+		if part.n > 0 {
+			parts = append(parts, fmt.Sprintf("%d %s", part.n, part.why))
+		}
+	}
+	return strings.Join(parts, ", ")
 }
 
 // countPeople counts people, or their visits where some have several.
