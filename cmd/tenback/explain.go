@@ -108,18 +108,18 @@ func explainEstimate(w io.Writer, title string, e *scoring.Estimate) {
 		fmt.Fprintf(w, "      source: %s\n", scoring.Cite(s.Source))
 	}
 	low, high := e.Likely()
-	fmt.Fprintf(w, "  error of the equation: ±%.2f", e.SEE)
+	fmt.Fprintf(w, "  error of the equation: ±%.2f mL/kg/min", e.SEE)
 	if note := cmp.Or(e.Equation.Error.Note, e.Equation.Error.String()); note != "" {
 		fmt.Fprintf(w, " (%s)", note)
 	}
 	fmt.Fprintln(w)
 	if e.FromSteps > 0 {
-		fmt.Fprintf(w, "  from predicted values put in: ±%.1f\n", e.FromSteps)
+		fmt.Fprintf(w, "  from predicted values put in: ±%.1f mL/kg/min\n", e.FromSteps)
 	}
 	if e.Outside > 0 {
-		fmt.Fprintf(w, "  for being outside what the equation was checked on (%s): ±%.1f\n", e.Equation.Population, e.Outside)
+		fmt.Fprintf(w, "  for being outside what the equation was checked on (%s): ±%.1f mL/kg/min\n", e.Equation.Population, e.Outside)
 	}
-	fmt.Fprintf(w, "  all together (root of the sum of squares): ±%.1f\n", e.SD)
+	fmt.Fprintf(w, "  all together (root of the sum of squares): ±%.1f mL/kg/min\n", e.SD)
 	fmt.Fprintf(w, "  likely range, about two chances in three: %.1f to %.1f mL/kg/min\n", low, high)
 	low, high = e.Range90()
 	fmt.Fprintf(w, "  range of nine chances in ten: %.1f to %.1f mL/kg/min\n", low, high)
@@ -135,7 +135,7 @@ func asRead(in scoring.WorkingInput) string {
 }
 
 func explainStanding(w io.Writer, s *scoring.Score, st *scoring.Standing) {
-	fmt.Fprintf(w, "\nAdult groups, %s, %s years: %s\n", sexWord(st.Sex), st.Decades()[0].Ages, st.Name(st.Group))
+	fmt.Fprintf(w, "\nAdult groups, %s, %s years, in mL/kg/min unless it says MET: %s\n", sexWord(st.Sex), st.Decades()[0].Ages, st.Name(st.Group))
 	best := s.Best()
 	if st.Table.Tenths {
 		fmt.Fprintf(w, "  %.2f / %.1f = %.2f MET, rounded to %.1f as the table is printed\n",

@@ -55,7 +55,7 @@ func explainComparison(w io.Writer, c *change.Comparison) {
 	if !c.Headline {
 		fmt.Fprintln(w, "  compared by an equation that both dates have, not by the headlines")
 	}
-	fmt.Fprintln(w, "  error of the difference:")
+	fmt.Fprintln(w, "  error of the difference, in mL/kg/min:")
 	for _, p := range c.Parts {
 		fmt.Fprintf(w, "    ±%.2f  %s\n", p.SD, p.What)
 	}
@@ -79,14 +79,14 @@ func explainComparison(w io.Writer, c *change.Comparison) {
 		c.Difference, c.SE, c.Difference/c.SE, 100*c.Rise, 100*change.RealFrom, 100*(1-change.RealFrom))
 	fmt.Fprintf(w, "  smallest change that counts: 1.96 × %.2f = %.1f mL/kg/min\n", c.SE, c.Smallest)
 	if c.Practice > 0 {
-		fmt.Fprintf(w, "  practice alone adds about %.1f from a first test to a second\n      source: %s\n", c.Practice, scoring.Cite(c.Later.Equation.Retest.PracticeSource))
+		fmt.Fprintf(w, "  practice alone adds about %.1f mL/kg/min from a first test to a second\n      source: %s\n", c.Practice, scoring.Cite(c.Later.Equation.Retest.PracticeSource))
 	}
 	if t := c.Training; t != nil {
 		fmt.Fprintf(w, "  20 weeks of training brought inactive people of this weight %.1f on average, from nothing to %.1f and more\n      source: %s\n",
 			t.Mean, t.Most, scoring.Cite("bouchard1999"))
 	}
 	if a := c.Ageing; a != nil {
-		fmt.Fprintf(w, "  the %.2f years between usually take %.2f to %.2f\n      source: %s\n", a.Years, a.Slow, a.Fast, scoring.Cite("paterson1999")+" "+scoring.Cite("shephard2009"))
+		fmt.Fprintf(w, "  the %.2f years between usually take %.2f to %.2f mL/kg/min\n      source: %s\n", a.Years, a.Slow, a.Fast, scoring.Cite("paterson1999")+" "+scoring.Cite("shephard2009"))
 	}
 	if m := c.Mass; m != nil && m.Before.Amount != m.After.Amount {
 		fmt.Fprintf(w, "  body mass %s before, %s now: the value counts per kilogram\n", m.Before, m.After)
