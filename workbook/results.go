@@ -188,6 +188,33 @@ var resultHeaders = sync.OnceValue(func() map[string]int {
 	return places
 })
 
+// ResultLanguage is the language of the result columns that an earlier run left;
+// empty if there are none, or if their headers are the same in several languages.
+func (r *Roster) ResultLanguage() string {
+	headers := map[string]int{}
+	for _, s := range r.Sheets {
+		for _, c := range s.Columns {
+			if c.Meaning.Role == Ours {
+				headers[strings.ToLower(plainHeader(c.Header))]++
+			}
+		}
+	}
+	best, most, alone := "", 0, false
+	for _, lang := range templates.Languages() {
+		words, n := wordsOf(builtin()[lang]), 0
+		for _, c := range resultColumns {
+			n += headers[strings.ToLower(words.say("sheet."+c.id+".header", nil))]
+		}
+		if n >= most {
+			best, most, alone = lang, n, n > most
+		}
+	}
+	if !alone {
+		return ""
+	}
+	return best
+}
+
 // isReportColumn tells whether a result column of this header names the page.
 func isReportColumn(header string) bool {
 	i := resultIndex(header)

@@ -8,6 +8,7 @@ import (
 
 	"tenback/scoring"
 	"tenback/scoring/change"
+	"tenback/templates"
 )
 
 // outcomeOf scores what is given, as a row that was read.
@@ -329,5 +330,22 @@ func TestChangeColumns(t *testing.T) {
 		if got := valueOf(t, c.o, "since").Text; got != c.not {
 			t.Errorf("%s: since %q, want %q", c.name, got, c.not)
 		}
+	}
+}
+
+// The result columns tell the language of the run that wrote them.
+func TestResultLanguage(t *testing.T) {
+	for _, lang := range templates.Languages() {
+		sheet := &Sheet{}
+		for _, c := range ResultColumns(builtin()[lang]) {
+			sheet.Columns = append(sheet.Columns, Column{Header: c.Header, Meaning: Meaning{Role: Ours}})
+		}
+		if got := (&Roster{Sheets: []*Sheet{sheet}}).ResultLanguage(); got != lang {
+			t.Errorf("columns in %s are taken for %q", lang, got)
+		}
+	}
+	own := &Sheet{Columns: []Column{{Header: "VO2max (mL/kg/min)"}}}
+	if got := (&Roster{Sheets: []*Sheet{own}}).ResultLanguage(); got != "" {
+		t.Errorf("a roster without result columns has the language %q", got)
 	}
 }

@@ -159,6 +159,9 @@ func (d *delivery) run(ctx context.Context, out io.Writer) error {
 		return err
 	}
 	defer release()
+	if d.pageWishes.lang == "" && roster.Pages.Language.Value == "" {
+		d.pageWishes.lang = roster.ResultLanguage() // that of the run which made the pages
+	}
 	if d.maker, err = d.pageWishes.maker(roster, localePaper(os.Getenv)); err != nil {
 		return err
 	}
@@ -225,6 +228,9 @@ func (d *delivery) choose(roster *workbook.Roster) ([]outbox.Item, []outbox.Left
 	rules := outbox.Rules{Secret: d.secret, Folder: d.pages(), Today: d.now, AllowDirect: d.allowDirect, Lock: d.lock, Audience: d.maker.audienceOf}
 	items, left, err := rules.Choose(roster)
 	if errors.Is(err, outbox.ErrNoPages) {
+		if roster.ResultLanguage() != "" { // it is a scored copy
+			return nil, nil, hinted{fmt.Errorf("%s: nobody has a page, for nobody in this workbook was scored", d.roster), "tenback check tells what to mend in the rows; then run again"}
+		}
 		return nil, nil, hinted{fmt.Errorf("%s: %w", d.roster, err), hint}
 	}
 	return items, left, err

@@ -82,7 +82,7 @@ func explainComparison(w io.Writer, c *change.Comparison) {
 		fmt.Fprintf(w, "  practice alone adds about %.1f mL/kg/min from a first test to a second\n      source: %s\n", c.Practice, scoring.Cite(c.Later.Equation.Retest.PracticeSource))
 	}
 	if t := c.Training; t != nil {
-		fmt.Fprintf(w, "  20 weeks of training brought inactive people of this weight %.1f on average, from nothing to %.1f and more\n      source: %s\n",
+		fmt.Fprintf(w, "  20 weeks of training brought inactive people of this weight %.1f mL/kg/min on average, from nothing to %.1f and more\n      source: %s\n",
 			t.Mean, t.Most, scoring.Cite("bouchard1999"))
 	}
 	if a := c.Ageing; a != nil {
