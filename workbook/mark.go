@@ -19,7 +19,7 @@ const longestMark = 1000
 
 // mark collects the comments of a sheet, the most important first: what each
 // result column says, what to type into the cells that could not be used, and
-// remarks.
+// remarks. Each ends with what will become of it.
 func (e *sheetEdit) mark(roster *Roster, words *sheetWords) {
 	for _, c := range e.columns {
 		e.marks = append(e.marks, splice.Comment{Row: e.headerRow, Col: c.col, Text: c.Explain})
@@ -46,6 +46,9 @@ func (e *sheetEdit) mark(roster *Roster, words *sheetWords) {
 				e.marks[n].Text = shorten(e.marks[n].Text+"\n"+text, longestMark)
 			}
 		}
+	}
+	for i := range e.marks {
+		e.marks[i].Text += "\n" + words.say("sheet.mark.kept", nil)
 	}
 }
 

@@ -230,11 +230,10 @@ func plainText(raw []byte) (string, error) {
 // signed closes a comment's text with who wrote it and a checksum. Whoever
 // edits a comment in a spreadsheet program leaves its author as it was, and some
 // programs leave authors out, so the author that the part names does not tell
-// whether something a user typed is in the text. The checksum does, and the
-// sentence tells the user what will become of the comment.
+// whether something a user typed is in the text. The checksum does.
 func signed(author, text string) string {
 	sum := crc32.ChecksumIEEE([]byte(text))
-	return fmt.Sprintf("%s\n(%s %04X: kept up to date until you change it)", text, author, sum>>16^sum&0xFFFF)
+	return fmt.Sprintf("%s\n(%s %04X)", text, author, sum>>16^sum&0xFFFF)
 }
 
 // ours tells whether a comment was made by this package for that author and

@@ -249,7 +249,7 @@ func TestCommentsThatStay(t *testing.T) {
 		stays  bool
 	}{
 		{"nothing", func(parts) {}, "", false},
-		{"words behind", replaceIn(newNotes, "change it)</t>", "change it)\nmy own words</t>"), "B2 had a comment that someone has changed", true},
+		{"words behind", replaceIn(newNotes, ")</t>", ")\nmy own words</t>"), "B2 had a comment that someone has changed", true},
 		{"words within", replaceIn(newNotes, "old text", "old text, asked him"), "B2 had a comment that someone has changed", true},
 		{"words in a run of their own", replaceIn(newNotes, "</r></text>", "</r><r><t> mine</t></r></text>"), "someone has changed", true},
 		{"all words replaced", replaceIn(newNotes, signed(by, "old text"), "mine"), "B2 already had a comment", true},
@@ -594,10 +594,10 @@ func TestBoxPlace(t *testing.T) {
 		cell Address
 		want string
 	}{
-		{Address{1, 1}, "1, 15, 0, 10, 3, 285, 1, 27"}, // past the hidden columns
-		{Address{5, 4}, "4, 15, 3, 10, 7, 60, 4, 27"},
-		{Address{5, 8}, "8, 15, 3, 10, 8, 285, 4, 27"}, // a column of ours
-		{Address{MaxRow, MaxCol}, "16383, 15, 1048574, 10, 16383, 75, 1048575, 27"},
+		{Address{1, 1}, "1, 15, 0, 10, 3, 285, 1, 12"}, // past the hidden columns
+		{Address{5, 4}, "4, 15, 3, 10, 7, 60, 4, 12"},
+		{Address{5, 8}, "8, 15, 3, 10, 8, 285, 4, 12"}, // a column of ours
+		{Address{MaxRow, MaxCol}, "16383, 15, 1048574, 10, 16383, 75, 1048575, 12"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.cell.String(), func(t *testing.T) {
