@@ -103,6 +103,7 @@ var (
 	titleDays        = phrases.Say("title-days", "there is no column for the test date, and the lines above the header name several days, so none was used")
 	titleLineDays    = phrases.Say("title-line-days", "there is no column for the test date, and this line gives several days, so none was used")
 	titleMonth       = phrases.Say("title-month", "there is no column for the test date, and this line gives the month without the day, so it was not used")
+	headerDays       = phrases.Say("header-days", "there is no column for the test date, and the headers of the results name several days, so none was used")
 	nameDayUnread    = phrases.Phrase("sheet-day-unread", "there is no column for the test date, and the one in the name of the sheet was not used: {Why}")
 	nameDayTaken     = phrases.Phrase("sheet-day", "there is no column for the test date, so {Day} was taken from the name of the sheet")
 	sexFromLine      = phrases.Phrase("sex-from-line", "there is no column for the sex, so {Sex} was taken from this line for the whole sheet")

@@ -93,6 +93,9 @@ func (rd *reader) survey(s ooxml.Sheet) (*sheetReader, error) {
 	sr.findSheetSex(looked[:at])
 	if sr.tested == nil && rd.opt.TestDate.IsZero() {
 		sr.titled = rd.findTitleDay(s.Name, looked[:at])
+		if sr.titled.said.What.IsZero() {
+			sr.titled = sr.dayOfHeaders()
+		}
 		if !sr.titled.said.What.IsZero() {
 			rd.roster.Problems = append(rd.roster.Problems, sr.titled.said)
 		}

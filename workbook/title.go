@@ -85,6 +85,32 @@ func (rd *reader) dayOfName(sheet string) titleDay {
 	return titleDay{day: day.Time, said: p}
 }
 
+// dayOfHeaders takes the day from the headers of the results.
+func (sr *sheetReader) dayOfHeaders() titleDay {
+	var found titleDay
+	for _, c := range sr.columns {
+		if c.Meaning.Test == nil {
+			continue
+		}
+		for _, text := range titleTexts(cell.Raw{Kind: cell.Text, Text: c.Header}) {
+			day, doubt := cell.ParseDate(text, cell.DateContext{Order: sr.rd.opt.DateOrder, Latest: sr.rd.opt.Today.AddDate(0, 0, 1)})
+			p := Problem{Sheet: sr.sheet.Name, Cell: ooxml.Address(c.Index, sr.sheet.HeaderRow), Read: c.Header}
+			switch {
+			case doubt != nil:
+				p.What, p.Fix = titleDayUnread.With(doubt.What), fixTitle
+				return titleDay{said: p}
+			case found.day.IsZero():
+				p.What = titleDayTaken.With(day.Time)
+				found = titleDay{day.Time, p}
+			case !found.day.Equal(day.Time):
+				p.What, p.Fix = headerDays, fixTitle
+				return titleDay{said: p}
+			}
+		}
+	}
+	return found
+}
+
 // titleTexts takes the dates out of a title.
 func titleTexts(r cell.Raw) []cell.Raw {
 	if r.Kind != cell.Text || len(r.Text) > maxHeader {

@@ -71,3 +71,25 @@ func TestTitleDayInACellOfItsOwn(t *testing.T) {
 		t.Errorf("option: %v, %v", got, said)
 	}
 }
+
+// Without a column or a title the header of a result may give the day.
+func TestDayOfHeaders(t *testing.T) {
+	for _, c := range []struct {
+		heads [2]string
+		day   int    // of May 2026; 0 for none
+		said  string // part of the only complaint
+	}{
+		{[2]string{"1.5 mile run 12.05.2026", "Resting HR"}, 12, `B1 ("1.5 mile run 12.05.2026"): there is no column for the test date, so 12 May 2026 was taken`},
+		{[2]string{"1.5 mile run 12.05.2026", "12 minute run (m) 12.05.2026"}, 12, "12 May 2026 was taken"},
+		{[2]string{"1.5 mile run 12.05.2026", "12 minute run (m) 19.05.2026"}, 0, "the headers of the results name several days"},
+		{[2]string{"1.5 mile run 03/05/2026", "Joined 19.05.2026"}, 0, "this could be 3 May 2026 or 5 March 2026"},
+		{[2]string{"1.5 mile run 12.05.2027", "Resting HR"}, 0, "is in the future"},
+	} {
+		roster := readRows(t, ReadOptions{}, []any{"Name", c.heads[0], c.heads[1]}, []any{"Ada", "11:30", nil})
+		day := roster.Sheets[0].Rows[0].Entry.Tested
+		said := complaints(roster)
+		if got := day.Day(); day.IsZero() != (c.day == 0) || !day.IsZero() && got != c.day || len(said) != 1 || !strings.Contains(said[0], c.said) {
+			t.Errorf("%q: %v, said %q", c.heads, day, said)
+		}
+	}
+}
