@@ -108,13 +108,6 @@ func readTable(data []byte) (block, error) {
 			ref = v
 			return err
 		}
-		if s.level == 3 && local == "tableColumn" && b.table != nil {
-			v, _, err := attrValue(s.attrs(), "name")
-			if len(b.table.columns) < MaxCol {
-				b.table.columns = append(b.table.columns, decodeEscapes(v))
-			}
-			return err
-		}
 		return nil
 	})
 	if err != nil {
@@ -124,13 +117,21 @@ func readTable(data []byte) (block, error) {
 	if b.Range, ok = parseRange(ref); !ok {
 		return b, damaged("the table has the range " + strconv.Quote(clip([]byte(ref))))
 	}
-	if t := b.table; t != nil && t.odd == "" {
-		f, _ := parseRange(filter)
-		if len(t.columns) != b.LastCol-b.FirstCol+1 || filter != "" && (f.FirstCol != b.FirstCol || f.LastCol != b.LastCol) {
-			t.odd = "its list of columns does not fit its range"
-		}
+	t := b.table
+	if t == nil {
+		return b, nil
 	}
-	return b, nil
+	list, err := tableColumns(data)
+	t.columns = list.names
+	f, _ := parseRange(filter)
+	switch {
+	case t.odd != "":
+	case len(t.columns) != b.LastCol-b.FirstCol+1 || filter != "" && (f.FirstCol != b.FirstCol || f.LastCol != b.LastCol):
+		t.odd = "its list of columns does not fit its range"
+	case !list.distinct:
+		t.odd = "not each of its columns has a name and a number of its own"
+	}
+	return b, err
 }
 
 // decodeEscapes turns _xHHHH_ into the character it stands for.

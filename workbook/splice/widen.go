@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -108,10 +109,10 @@ func (t *target) cannotWiden(b *block, heads []Cell) (why string) {
 	grown := Range{b.FirstRow, b.LastCol + 1, b.LastRow, b.LastCol + len(heads)}
 	known := map[string]bool{}
 	for _, name := range b.table.columns {
-		known[strings.ToLower(name)] = true
+		known[nameKey(name)] = true
 	}
 	for i, c := range heads {
-		key := strings.ToLower(c.Text)
+		key := nameKey(c.Text)
 		switch {
 		case c.Col != grown.FirstCol+i:
 			return "other things stand between them"
@@ -143,10 +144,11 @@ func (w *widening) apply(data []byte) ([]byte, error) {
 	var out bytes.Buffer
 	s := newBytesScanner(data)
 	inColumns := false
-	next := 0
-	if err := eachTableColumn(data, func(id int, _ string) { next = max(next, id) }); err != nil {
+	list, err := tableColumns(data)
+	if err != nil {
 		return nil, err
 	}
+	next := list.highest
 	columns := func(prefix string) {
 		for _, name := range w.names {
 			next++
@@ -228,10 +230,26 @@ func appendName(b []byte, name string) []byte {
 	return bytes.ReplaceAll(b, []byte("&#13;"), []byte("_x000d_"))
 }
 
-// eachTableColumn visits the columns of a table part.
-func eachTableColumn(data []byte, visit func(id int, name string)) error {
-	return eachStart(data, func(s *scanner) error {
-		if s.level != 3 || localName(s.name) != "tableColumn" {
+// nameKey makes names of columns comparable: those that differ in capitals alone
+// are one to a program.
+func nameKey(name string) string { return strings.ToLower(strings.ToUpper(name)) }
+
+// columnList are the columns of a table, MaxCol of them at most.
+type columnList struct {
+	names    []string
+	highest  int  // of their numbers
+	distinct bool // each has a name and a number of its own
+}
+
+// maxColumnID leaves room for the numbers of new columns (xsd:unsignedInt).
+const maxColumnID = math.MaxInt32
+
+// tableColumns reads the columns of a table part.
+func tableColumns(data []byte) (columnList, error) {
+	list := columnList{distinct: true}
+	ids, names := map[int]bool{}, map[string]bool{}
+	err := eachStart(data, func(s *scanner) error {
+		if s.level != 3 || localName(s.name) != "tableColumn" || len(list.names) == MaxCol {
 			return nil
 		}
 		id, name := 0, ""
@@ -243,9 +261,15 @@ func eachTableColumn(data []byte, visit func(id int, name string)) error {
 				name = decodeEscapes(value)
 			}
 		})
-		visit(id, name)
+		key := nameKey(name)
+		if id < 1 || id > maxColumnID || ids[id] || names[key] {
+			list.distinct = false
+		}
+		ids[id], names[key] = true, true
+		list.names, list.highest = append(list.names, name), max(list.highest, id)
 		return err
 	})
+	return list, err
 }
 
 // widenedTable finds the table of an edited sheet that may differ in the copy.
@@ -288,15 +312,9 @@ func sameWidened(a, b []byte, w *widening) (bool, error) {
 	if len(w.names) == 0 {
 		return false, nil
 	}
-	ids := map[int]bool{}
-	var names []string
-	twice := false
-	err := eachTableColumn(b, func(id int, name string) {
-		twice = twice || ids[id] || slices.ContainsFunc(names, func(n string) bool { return strings.EqualFold(n, name) })
-		ids[id] = true
-		names = append(names, name)
-	})
-	if err != nil || twice || len(names) != w.is().LastCol-w.is().FirstCol+1 || !slices.Equal(names[len(names)-len(w.names):], w.names) {
+	list, err := tableColumns(b)
+	names := list.names
+	if err != nil || !list.distinct || len(names) != w.is().LastCol-w.is().FirstCol+1 || !slices.Equal(names[len(names)-len(w.names):], w.names) {
 		return false, err
 	}
 	sa, sb := newBytesScanner(a), newBytesScanner(b)

@@ -45,7 +45,12 @@ func TestWidenTable(t *testing.T) {
 		{"a name that is taken", at, widenTable, []Cell{txt(2, 4, "AGE")}, "", `two of its columns would be called "AGE"`},
 		{"two of one name", at, widenTable, []Cell{txt(2, 4, "One"), txt(2, 5, "one")}, "", `two of its columns`},
 		{"a result in the totals", at, widenTable, []Cell{txt(2, 4, "One"), num(9, 4, 1)}, "", "row of totals"},
-		{"below the totals", at, strings.Replace(widenTable, "count=", "n=", 1), []Cell{txt(2, 4, "Level \"&<\n_x0041_"), txt(2, 5, "Two"), num(10, 4, 1)},
+		{"one name twice before", at, strings.Replace(widenTable, `name="Age"`, `name="NAME"`, 1), heads, "", "a name and a number of its own"},
+		{"one number twice before", at, strings.Replace(widenTable, `id="2"`, `id="4"`, 1), heads, "", "a name and a number of its own"},
+		{"a name that only looks like another", at, strings.Replace(widenTable, `name="Age"`, `name="ſ"`, 1), []Cell{txt(2, 4, "S")}, "", `two of its columns would be called "S"`},
+		{"without numbers", at, strings.Replace(strings.Replace(widenTable, `id="2"`, ``, 1), `id="4"`, ``, 1), heads, "", "a name and a number of its own"},
+		{"a number beyond all", at, strings.Replace(widenTable, `id="2"`, `id="9223372036854775807"`, 1), heads, "", "a name and a number of its own"},
+		{"without a count, and a result below the totals", at, strings.Replace(widenTable, "count=", "n=", 1), []Cell{txt(2, 4, "Level \"&<\n_x0041_"), txt(2, 5, "Two"), num(10, 4, 1)},
 			strings.Replace(wide, `count="4"`, `n="2"`, 1), ""},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
