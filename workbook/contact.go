@@ -22,6 +22,9 @@ type Typed struct {
 	// Other is a cell of the same person that says something else; empty if
 	// there is none.
 	Other string
+	// IsDate tells that the spreadsheet took the text for a date: Text is that
+	// date, and nobody knows how it was typed.
+	IsDate bool
 }
 
 // also takes in what another cell says of the same.
@@ -45,15 +48,17 @@ func (c *Contact) also(other Contact) {
 }
 
 // readContact reads how the person can be reached. A number counts as it is
-// shown, with its leading zeros; one that is shown as a date is handed on as a
-// date, for nobody would guess the number behind it.
+// shown, with its leading zeros.
 func (sr *sheetReader) readContact(raw *rawRow, row *Row, c *sheetColumn) {
 	r := raw.cells[c.slot]
-	text := cell.Label(r)
-	if r.Kind == cell.Number && strings.Trim(text, "0123456789") == "" && r.Format.Class != cell.Plain {
-		text = cell.Display(r, sr.rd.book.Date1904())
+	typed := Typed{Text: cell.Label(r), Cell: sr.sheet.Name + "!" + ooxml.Address(c.Index, raw.number),
+		IsDate: r.Kind == cell.ISODate || r.Kind == cell.Number && r.Format.IsTemporal()}
+	switch {
+	case typed.IsDate:
+		typed.Text = cell.Display(r, sr.rd.book.Date1904())
+	case c.Meaning.Role == PagePassword && r.Kind == cell.Text:
+		typed.Text = strings.TrimSpace(r.Text) // two blanks within are two
 	}
-	typed := Typed{Text: text, Cell: sr.sheet.Name + "!" + ooxml.Address(c.Index, raw.number)}
 	switch contact := &row.Person.Contact; c.Meaning.Role {
 	case Email:
 		contact.Email.also(typed)

@@ -11,7 +11,7 @@ func TestContact(t *testing.T) {
 			{"1", "Ada Lind", "ada@river.example", nil, 1234567, "11:30", 40, 35, 45, "Ada Lind.pdf"},
 			{"2", "Ben Ohm", nil, "pa@ohm.example", nil, "12:30", 40, 35, 45, "Ben Ohm.pdf"},
 			{"3", "Cyd Rue", "cyd@rue.example", nil, day(2010, 5, 1), "12:30"},
-			{nil, "Dee Fen", nil, nil, nil, "12:30"},
+			{nil, "Dee Fen", nil, nil, " river  bank ", "12:30"},
 		}},
 		sheetOf{"Contacts", [][]any{
 			{"ID", "Email", "Parent email", "Father's email"},
@@ -28,10 +28,10 @@ func TestContact(t *testing.T) {
 		t.Fatalf("%d visits", len(visits))
 	}
 	for i, want := range []Contact{
-		{Email: Typed{"ada@river.example", "Class!C2", ""}, Guardian: Typed{"ma@lind.example", "Contacts!C3", "Contacts!D3"}, Password: Typed{"1234567", "Class!E2", ""}},
-		{Email: Typed{"ben@ohm.example", "Contacts!B2", ""}, Guardian: Typed{"pa@ohm.example", "Class!D3", "Contacts!C2"}},
-		{Email: Typed{"cyd@rue.example", "Class!C4", ""}, Password: Typed{"2010-05-01", "Class!E4", ""}},
-		{},
+		{Email: Typed{Text: "ada@river.example", Cell: "Class!C2"}, Guardian: Typed{Text: "ma@lind.example", Cell: "Contacts!C3", Other: "Contacts!D3"}, Password: Typed{Text: "1234567", Cell: "Class!E2"}},
+		{Email: Typed{Text: "ben@ohm.example", Cell: "Contacts!B2"}, Guardian: Typed{Text: "pa@ohm.example", Cell: "Class!D3", Other: "Contacts!C2"}},
+		{Email: Typed{Text: "cyd@rue.example", Cell: "Class!C4"}, Password: Typed{Text: "2010-05-01", Cell: "Class!E4", IsDate: true}},
+		{Password: Typed{Text: "river  bank", Cell: "Class!E5"}},
 	} {
 		if got := visits[i].Row.Person.Contact; got != want {
 			t.Errorf("person %d: %+v, want %+v", i, got, want)

@@ -51,7 +51,7 @@ var numericDate = regexp.MustCompile(`^(\d{1,2}) ?([./ -]) ?(\d{1,2}) ?[./ -] ?(
 func (c *DateColumn) Observe(r Raw, ctx DateContext) {
 	switch r.Kind {
 	case Number:
-		if x, d := storedNumber(r); d == nil && r.Format.isTemporal() {
+		if x, d := storedNumber(r); d == nil && r.Format.IsTemporal() {
 			if t, ok := serialDate(x, ctx.Date1904); ok {
 				c.Stored++
 				if t.Day() <= 12 {
@@ -187,7 +187,7 @@ func (c DateContext) stored(r Raw) (Day, *Doubt) {
 	if d != nil {
 		return Day{}, doubt(fixDate, d.What)
 	}
-	if r.Format.isTemporal() {
+	if r.Format.IsTemporal() {
 		t, ok := serialDate(x, c.Date1904)
 		if !ok || r.Format.IsTime() && x < 366 {
 			return Day{}, doubt(fixDate, noStoredDate)

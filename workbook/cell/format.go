@@ -29,8 +29,8 @@ const (
 // IsTime tells whether the format shows a time without a day.
 func (f Format) IsTime() bool { return f.Class == Clock || f.Class == Stopwatch }
 
-// isTemporal tells whether the format shows a day or a time.
-func (f Format) isTemporal() bool { return f.Class >= Date && f.Class <= DayTime }
+// IsTemporal tells whether the format shows a day or a time.
+func (f Format) IsTemporal() bool { return f.Class >= Date && f.Class <= DayTime }
 
 // ParseFormat reads a number format code, such as "h:mm:ss" or "0.00". Codes
 // it cannot make sense of are General.

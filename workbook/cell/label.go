@@ -40,7 +40,7 @@ func Display(r Raw, date1904 bool) string {
 		switch {
 		case r.Format.IsTime() && x >= 0 && x < 100:
 			s = scoring.Clock(seconds(x * 86400))
-		case r.Format.isTemporal():
+		case r.Format.IsTemporal():
 			if t, ok := serialDate(x, date1904); ok {
 				s = t.Format(time.DateOnly)
 			}

@@ -93,7 +93,7 @@ func storedShuttle(r Raw) (Shuttle, *Doubt) {
 	if d != nil {
 		return Shuttle{}, doubt(fixShuttle, d.What)
 	}
-	if r.Format.isTemporal() {
+	if r.Format.IsTemporal() {
 		return Shuttle{}, shuttleDate()
 	}
 	if x < 0 || x > 1e6 {

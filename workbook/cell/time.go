@@ -317,7 +317,7 @@ func minutesAndSeconds(whole string) (time.Duration, bool) {
 func (e *TimeEvidence) Observe(r Raw, c TimeContext) {
 	var s string
 	switch {
-	case c.Style != Unsaid || r.Format.isTemporal():
+	case c.Style != Unsaid || r.Format.IsTemporal():
 		return
 	case r.Kind == Number:
 		x, d := storedNumber(r)

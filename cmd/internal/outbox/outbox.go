@@ -218,6 +218,8 @@ func (r *Rules) password(item *Item) *workbook.Problem {
 		return nil
 	case typed.Other != "":
 		return in(workbook.Typed{Cell: typed.Cell}, "another password of this person stands in "+typed.Other, "leave one of them")
+	case typed.IsDate:
+		return in(workbook.Typed{Cell: typed.Cell}, "the spreadsheet took the password for a date, and nobody knows how it was typed", "give the cell the number format Text and type the password again, or empty it to have one made")
 	}
 	if doubt := lockpdf.CheckPassword(typed.Text); doubt != nil {
 		return in(workbook.Typed{Cell: typed.Cell}, doubt.What.String(), doubt.Fix.String()) // what was typed is not shown

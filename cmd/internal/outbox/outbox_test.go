@@ -123,6 +123,9 @@ func TestChoose(t *testing.T) {
 		{name: "an ID changed since", id: "7", born: "2000-01-01", change: func(r *workbook.Row) { r.Person.ID = "8" }, want: "made for somebody else"},
 		{name: "a short password", born: "2000-01-01", change: func(r *workbook.Row) { r.Person.Contact.Password = workbook.Typed{Text: "riverx7", Cell: "P!E2"} },
 			rules: func(r *Rules) { r.Lock = true }, want: "P!E2: the password is shorter"},
+		{name: "a date for a password", born: "2000-01-01", change: func(r *workbook.Row) {
+			r.Person.Contact.Password = workbook.Typed{Text: "2010-05-01", Cell: "P!E2", IsDate: true}
+		}, rules: func(r *Rules) { r.Lock = true }, want: "P!E2: the spreadsheet took the password for a date"},
 		{name: "a short password that is not used", born: "2000-01-01", change: func(r *workbook.Row) { r.Person.Contact.Password = workbook.Typed{Text: "riverx7", Cell: "P!E2"} }, want: "p2@river.example"},
 	} {
 		c := newClass(t)
