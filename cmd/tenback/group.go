@@ -116,7 +116,11 @@ func summarise(c *cli.Context, path string) error {
 // printGroup says what was made. It tells no number that the summary hides.
 func printGroup(w io.Writer, s group.Summary, made pdfreport.Report, pdf, sheet string) {
 	if len(s.Tables) == 0 {
-		fmt.Fprintf(w, "Too few people for a summary: fewer than %d can be counted together. The page says so.\n\n", s.Smallest)
+		fmt.Fprintf(w, "Too few people for a summary: fewer than %[1]d can be counted together, and smaller numbers could tell of single people.\n"+
+			"It takes %[1]d or more with a result who are all 18 and over, or all under 18. The page says so.\n\n", s.Smallest)
+	} else if n := len(s.Withheld); n > 0 {
+		fmt.Fprintf(w, "Not shown: %[1]s. A count below %[2]d could tell of single people, so each row needs %[2]d or more.\n"+
+			"The last part of the page names what is not shown.\n\n", count(n, "table", "tables"), s.Smallest)
 	}
 	for _, r := range made.Replaced {
 		fmt.Fprintf(w, "Note      no font here has %c; a box stands in place\n", r)
