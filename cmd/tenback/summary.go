@@ -72,6 +72,23 @@ func printSummary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outc
 	if len(remarks) > 0 {
 		fmt.Fprintf(w, "\n%s; tenback check lists them\n", count(len(remarks), "remark", "remarks"))
 	}
+	// One of them may hold an answer about health.
+	if n := countUnknown(roster); n > 0 {
+		fmt.Fprintf(w, "\n%s not recognised and left alone; tenback check names them\n", count(n, "column", "columns"))
+	}
+}
+
+// countUnknown counts the columns that were not recognised.
+func countUnknown(roster *workbook.Roster) int {
+	n := 0
+	for _, s := range roster.Sheets {
+		for _, c := range s.Columns {
+			if c.Meaning.Role == workbook.Unknown {
+				n++
+			}
+		}
+	}
+	return n
 }
 
 // otherTestHeading stands over what no cell can mend.
