@@ -36,8 +36,8 @@ func PairedOf(differences []float64) (p Paired, ok bool) {
 	return p, true
 }
 
-// Verdict calls the mean change: real if the interval leaves nothing out on one
-// side, else unclear.
+// Verdict calls the mean change: real if no change at all lies outside the
+// interval, else unclear.
 func (p Paired) Verdict() Verdict {
 	switch {
 	case p.Low > 0:

@@ -19,7 +19,6 @@ func TestComparePulse(t *testing.T) {
 		verdict             Verdict
 		large               bool
 	}{
-		// The issue's own example: from 150 to 115 at 7 mph is a large gain.
 		{"a large gain", mph7 + "150", mph7 + "115", -35, RealFall, true},
 		{"day-to-day noise", mph7 + "150", mph7 + "147", -3, Unclear, false},
 		{"a gain", mph7 + "160", mph7 + "148", -12, RealFall, false},

@@ -22,8 +22,8 @@ const (
 
 // Rounds finds when the last round of testing of a group began, from the test
 // days of each person. A new round begins after four weeks without a test, if
-// someone who was tested before is tested again after it: a second class that
-// is tested a month after the first is no second round. The first round begins
+// someone who was tested in the round before is tested again: a second class
+// that is tested a month after the first is no second round. The first round begins
 // with the first day; a group with one round has one start.
 func Rounds(people [][]time.Time) (starts []time.Time) {
 	type test struct {
