@@ -12,6 +12,35 @@ import (
 // LeftOut tells that no test of the row could be read.
 func (o *Outcome) LeftOut() bool { return o.Score.Best() == nil && len(o.Score.Norms) == 0 }
 
+// Reason is why somebody was not scored.
+type Reason uint8
+
+// The reasons, the one to act on first.
+const (
+	ToMend         Reason = iota + 1 // a cell stands in the way
+	NeedsOtherTest                   // see [Problem.OtherTest]
+	WithoutResult                    // no test was done, or none is typed yet
+)
+
+// WhyLeftOut tells why nothing could be scored; 0 where something was.
+func (o *Outcome) WhyLeftOut() Reason {
+	if !o.LeftOut() {
+		return 0
+	}
+	why := WithoutResult
+	for _, p := range o.Problems() {
+		// A row without a result is pointed at by the name in it.
+		empty := len(o.Row.Entry.Trials) == 0 && p.Cell == o.Row.Person.NameCell
+		switch {
+		case p.OtherTest:
+			why = min(why, NeedsOtherTest)
+		case p.Blocking && !empty:
+			why = ToMend
+		}
+	}
+	return why
+}
+
 // Lines lists all rows that the outcome is of, the first one first.
 func (o *Outcome) Lines() []Line {
 	return append([]Line{{o.Sheet, o.Row}}, o.More...)

@@ -110,10 +110,8 @@ func printColumns(w io.Writer, roster *workbook.Roster) {
 func printLeftAlone(w io.Writer, roster *workbook.Roster) {
 	for _, sheet := range roster.Sheets {
 		var headers []string
-		for _, c := range sheet.Columns {
-			if c.Meaning.Role == workbook.Unknown {
-				headers = append(headers, fmt.Sprintf("%s (%s)", c.Header, columnLetters(c.Index)))
-			}
+		for _, c := range unknownColumns(sheet) {
+			headers = append(headers, fmt.Sprintf("%s (%s)", c.Header, columnLetters(c.Index)))
 		}
 		if len(headers) > 0 {
 			fmt.Fprintf(w, "Not recognised and left alone in %s: %s\n", sheet.Name, strings.Join(headers, ", "))

@@ -86,14 +86,7 @@ func TestLedgerTimesFarOff(t *testing.T) {
 	for _, at := range farOff {
 		s := mailserver.Start(t, mailserver.Plain)
 		b := postRoster(t, 3)
-		s.Change(func() {
-			s.Kept = func(m mailserver.Message) error {
-				if m.To == "p0@river.example" {
-					return mailserver.ErrDrop
-				}
-				return nil
-			}
-		})
+		dropFirst(s)
 		if _, status := said(t, b.post(s, "--yes"), ""); status != statusLeftOut {
 			t.Fatalf("status %d", status)
 		}

@@ -238,10 +238,9 @@ func TestKilledDelivery(t *testing.T) {
 	}
 }
 
-// Nobody's answer leaves a doubt as it is, and the others get theirs.
-func TestDoubtLeft(t *testing.T) {
-	s := mailserver.Start(t, mailserver.Plain)
-	b := postRoster(t, 3)
+// dropFirst makes a server keep the first person's messages and break off without
+// an answer.
+func dropFirst(s *mailserver.Server) {
 	s.Change(func() {
 		s.Kept = func(m mailserver.Message) error {
 			if m.To == "p0@river.example" {
@@ -250,6 +249,13 @@ func TestDoubtLeft(t *testing.T) {
 			return nil
 		}
 	})
+}
+
+// Nobody's answer leaves a doubt as it is, and the others get theirs.
+func TestDoubtLeft(t *testing.T) {
+	s := mailserver.Start(t, mailserver.Plain)
+	b := postRoster(t, 3)
+	dropFirst(s)
 	for range 2 {
 		text, status := said(t, b.post(s, "--yes"), "")
 		wantText(t, text, `1 (message )?in doubt`)

@@ -73,22 +73,23 @@ func printSummary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outc
 		fmt.Fprintf(w, "\n%s; tenback check lists them\n", count(len(remarks), "remark", "remarks"))
 	}
 	// One of them may hold an answer about health.
-	if n := countUnknown(roster); n > 0 {
+	n := 0
+	for _, s := range roster.Sheets {
+		n += len(unknownColumns(s))
+	}
+	if n > 0 {
 		fmt.Fprintf(w, "\n%s not recognised and left alone; tenback check names them\n", count(n, "column", "columns"))
 	}
 }
 
-// countUnknown counts the columns that were not recognised.
-func countUnknown(roster *workbook.Roster) int {
-	n := 0
-	for _, s := range roster.Sheets {
-		for _, c := range s.Columns {
-			if c.Meaning.Role == workbook.Unknown {
-				n++
-			}
+// unknownColumns lists the columns of a sheet that were not recognised.
+func unknownColumns(s *workbook.Sheet) (all []workbook.Column) {
+	for _, c := range s.Columns {
+		if c.Meaning.Role == workbook.Unknown {
+			all = append(all, c)
 		}
 	}
-	return n
+	return all
 }
 
 // otherTestHeading stands over what no cell can mend.
@@ -109,34 +110,17 @@ func splitOtherTest(blocking []workbook.Finding) (mend, otherTest []workbook.Fin
 // leftOutText tells how many were not scored, and for what; it is empty if all
 // were. The numbers add up to those left out.
 func leftOutText(outcomes []workbook.Outcome) string {
-	mend, otherTest, nothing := 0, 0, 0
+	left := map[workbook.Reason]int{}
 	for i := range outcomes {
-		if !outcomes[i].LeftOut() {
-			continue
-		}
-		toMend, toTest := false, false
-		for _, p := range outcomes[i].Problems() {
-			// A row without a result is pointed at by the name in it.
-			empty := len(outcomes[i].Row.Entry.Trials) == 0 && p.Cell == outcomes[i].Row.Person.NameCell
-			toMend = toMend || p.Blocking && !p.OtherTest && !empty
-			toTest = toTest || p.OtherTest
-		}
-		switch {
-		case toMend:
-			mend++
-		case toTest:
-			otherTest++
-		default:
-			nothing++
-		}
+		left[outcomes[i].WhyLeftOut()]++
 	}
 	var parts []string
 	for _, part := range []struct {
-		n   int
-		why string
-	}{{mend, "with a cell to mend"}, {otherTest, "for whom another kind of test is needed"}, {nothing, "without a test result"}} {
-		if part.n > 0 {
-			parts = append(parts, fmt.Sprintf("%d %s", part.n, part.why))
+		why   workbook.Reason
+		words string
+	}{{workbook.ToMend, "with a cell to mend"}, {workbook.NeedsOtherTest, "for whom another kind of test is needed"}, {workbook.WithoutResult, "without a test result"}} {
+		if n := left[part.why]; n > 0 {
+			parts = append(parts, fmt.Sprintf("%d %s", n, part.words))
 		}
 	}
 	return strings.Join(parts, ", ")
