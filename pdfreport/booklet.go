@@ -42,6 +42,7 @@ func writeBooklet(w io.Writer, title string, people []Person, o options) (pages 
 	first := newComposer(people[0], o)
 	pdf := first.document()
 	pdf.SetTitle(first.clean.text(title), true)
+	pdf.SetCompression(o.compress) // of so many pages none should stay in memory as it is
 	s := newSheet(pdf, first.fonts)
 	together, group := groupsTogether(people), ""
 	for _, p := range people {
@@ -67,7 +68,7 @@ func writeBooklet(w io.Writer, title string, people []Person, o options) (pages 
 		}
 		pages += drawn
 	}
-	return pages, pdf.Output(w)
+	return pages, output(w, pdf, false)
 }
 
 // groupsTogether tells whether people of one group stand one after another, for

@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"strings"
 	"sync"
+
+	"codeberg.org/go-pdf/fpdf"
 )
 
 //go:generate python3 fonts/make.py /usr/share/fonts/truetype/lato
@@ -37,11 +39,23 @@ const (
 	noBreakThinSpace = '\u202f'
 )
 
+// fontDefinition is a font as it is prepared, in the terms of the PDF library.
+type fontDefinition struct {
+	Tp, Name     string
+	Desc         fpdf.FontDescType
+	Cw           []int  // widths in thousandths of the type size, by code
+	Diff         string // names of the characters, as a PDF has them
+	File         string
+	OriginalSize int    // of the font, unpacked
+	Chars        string // from firstCode on
+}
+
 // codePage is a prepared single-byte font in each weight.
 type codePage struct {
 	family     string
-	definition [weightCount][]byte // JSON as the PDF library reads it
+	definition [weightCount]fontDefinition
 	file       [weightCount][]byte // the packed font
+	standIn    [weightCount][]byte
 	widths     [weightCount][256]float64
 	ascent     float64 // shares of the type size
 	capHeight  float64
@@ -55,8 +69,9 @@ type glyph struct {
 
 // fontSet is all code pages and where each character stands.
 type fontSet struct {
-	pages  []codePage // the core page first
-	glyphs map[rune]glyph
+	pages      []codePage // the core page first
+	glyphs     map[rune]glyph
+	embeddings map[string]*embedding // by the font's name
 }
 
 // fonts reads the prepared fonts, once for the process. They are part of the
@@ -72,11 +87,15 @@ var fonts = sync.OnceValue(func() *fontSet {
 			names = append(names, name)
 		}
 	}
-	set := &fontSet{glyphs: map[rune]glyph{}}
+	set := &fontSet{glyphs: map[rune]glyph{}, embeddings: map[string]*embedding{}}
 	for i, name := range names {
-		page, chars := readCodePage(name)
+		page := readCodePage(name)
+		for w := range weightCount {
+			d := &page.definition[w]
+			set.embeddings[d.Name] = d.embedding(uint8(i), page.file[w])
+		}
 		set.pages = append(set.pages, page)
-		for n, r := range chars {
+		for n, r := range []rune(page.definition[regular].Chars) {
 			if r != 0 {
 				set.glyphs[r] = glyph{uint8(i), byte(firstCode + n)}
 			}
@@ -87,27 +106,22 @@ var fonts = sync.OnceValue(func() *fontSet {
 	return set
 })
 
-func readCodePage(name string) (page codePage, chars []rune) {
-	page.family = name
+func readCodePage(name string) codePage {
+	page := codePage{family: name}
 	for w := range weightCount {
 		base := "fonts/cut/" + name + [...]string{"-regular", "-bold"}[w]
-		page.definition[w] = mustRead(base + ".json")
-		page.file[w] = mustRead(base + ".z")
-		var def struct {
-			Desc  struct{ Ascent, CapHeight float64 }
-			Cw    []float64
-			Chars string
-		}
-		if err := json.Unmarshal(page.definition[w], &def); err != nil {
+		d := &page.definition[w]
+		if err := json.Unmarshal(mustRead(base+".json"), d); err != nil {
 			panic(fmt.Sprintf("pdfreport: %s.json: %v", base, err))
 		}
-		for code, width := range def.Cw {
-			page.widths[w][code] = width / 1000
+		page.file[w] = mustRead(base + ".z")
+		page.standIn[w] = d.standIn()
+		for code, width := range d.Cw {
+			page.widths[w][code] = float64(width) / 1000
 		}
-		page.ascent, page.capHeight = def.Desc.Ascent/1000, def.Desc.CapHeight/1000
-		chars = []rune(def.Chars)
+		page.ascent, page.capHeight = float64(d.Desc.Ascent)/1000, float64(d.Desc.CapHeight)/1000
 	}
-	return page, chars
+	return page
 }
 
 func mustRead(name string) []byte {

@@ -12,8 +12,7 @@ type about struct {
 	title, subject, author string
 	program, lang          string
 	date                   time.Time // the zero time is put as undated
-	compress               bool
-	key                    string // of the person whose page it is; empty for none
+	key                    string    // of the person whose page it is; empty for none
 }
 
 // open starts a document whose bytes depend on nothing but what is drawn: its
@@ -27,7 +26,7 @@ func (a about) open() *fpdf.Fpdf {
 	pdf.SetCreationDate(date)
 	pdf.SetModificationDate(date)
 	pdf.SetCatalogSort(true)
-	pdf.SetCompression(a.compress)
+	pdf.SetCompression(false) // see press
 	pdf.SetAutoPageBreak(false, 0)
 	pdf.SetTitle(a.title, true)
 	if a.subject != "" {

@@ -3,7 +3,6 @@ package pdfreport
 import (
 	"bytes"
 	"compress/zlib"
-	"encoding/json"
 	"fmt"
 	"io"
 	"regexp"
@@ -118,11 +117,7 @@ var charsByName = sync.OnceValue(func() map[string][]rune {
 	all := map[string][]rune{}
 	for _, page := range fonts().pages {
 		for w := range weightCount {
-			var def struct{ Name, Chars string }
-			if err := json.Unmarshal(page.definition[w], &def); err != nil {
-				panic(err)
-			}
-			all[def.Name] = []rune(def.Chars)
+			all[page.definition[w].Name] = []rune(page.definition[w].Chars)
 		}
 	}
 	return all

@@ -1,7 +1,6 @@
 package pdfreport
 
 import (
-	"bytes"
 	"cmp"
 	"io"
 	"slices"
@@ -54,11 +53,7 @@ func writeGroup(w io.Writer, r GroupReport, o options) (report Report, err error
 	if c.err != nil {
 		return Report{}, c.err
 	}
-	var out bytes.Buffer
-	if err := pdf.Output(&out); err != nil {
-		return Report{}, err
-	}
-	if _, err := w.Write(out.Bytes()); err != nil {
+	if err := output(w, pdf, o.compress); err != nil {
 		return Report{}, err
 	}
 	return Report{Pages: len(pages), Replaced: c.clean.replaced}, nil
@@ -104,7 +99,7 @@ func (c *groupComposer) cleanName(text string) string {
 // groupDocument opens a document with fixed dates.
 func (c *groupComposer) groupDocument() *fpdf.Fpdf {
 	return about{page: fpdf.SizeType{Wd: c.paperWidth, Ht: c.paperHeight}, title: c.name, subject: c.say("summary.kicker", nil),
-		author: cmp.Or(c.organisation, c.program), program: c.program, lang: c.language.Lang(), date: c.tested, compress: c.options.compress}.open()
+		author: cmp.Or(c.organisation, c.program), program: c.program, lang: c.language.Lang(), date: c.tested}.open()
 }
 
 // passages lists what the summary holds, in the order of reading.

@@ -1,7 +1,6 @@
 package pdfreport
 
 import (
-	"bytes"
 	"fmt"
 	"io"
 	"slices"
@@ -126,7 +125,7 @@ func (p *papers) write(w io.Writer, pages []sheetOfPaper) (Report, error) {
 	if p.err != nil {
 		return Report{}, p.err
 	}
-	pdf := about{page: p.page, title: p.title, author: p.program, program: p.program, lang: p.language.Lang(), compress: p.options.compress}.open()
+	pdf := about{page: p.page, title: p.title, author: p.program, program: p.program, lang: p.language.Lang()}.open()
 	s := newSheet(pdf, p.fonts)
 	for i, page := range pages {
 		pdf.AddPageFormat("P", page.size) // the size alone tells which side is up
@@ -139,11 +138,7 @@ func (p *papers) write(w io.Writer, pages []sheetOfPaper) (Report, error) {
 	if p.err != nil {
 		return Report{}, p.err
 	}
-	var out bytes.Buffer
-	if err := pdf.Output(&out); err != nil {
-		return Report{}, err
-	}
-	if _, err := w.Write(out.Bytes()); err != nil {
+	if err := output(w, pdf, p.options.compress); err != nil {
 		return Report{}, err
 	}
 	return Report{Pages: len(pages), Replaced: p.replaced}, nil

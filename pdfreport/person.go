@@ -88,23 +88,12 @@ func write(w io.Writer, p Person, o options) (report Report, err error) {
 	}
 	c := newComposer(p, o)
 	pdf := c.document()
-	pdf.SetCompression(false) // squeeze does it
 	pages, err := c.draw(newSheet(pdf, c.fonts), func() {})
 	if err != nil {
 		return Report{}, err
 	}
-	press := takePress()
-	defer press.giveBack()
-	if err := pdf.Output(&press.doc); err != nil {
+	if err := output(w, pdf, o.compress); err != nil {
 		return Report{}, fmt.Errorf("page of %q: %w", p.Name, err)
-	}
-	if o.compress {
-		err = press.squeeze(w)
-	} else {
-		_, err = w.Write(press.doc.Bytes())
-	}
-	if err != nil {
-		return Report{}, err
 	}
 	return Report{Pages: pages, Replaced: c.clean.replaced}, nil
 }
@@ -232,7 +221,7 @@ func (c *composer) one(x scoring.VO2) string { return c.language.Number(float64(
 // document opens a document with fixed dates.
 func (c *composer) document() *fpdf.Fpdf {
 	return about{page: fpdf.SizeType{Wd: c.paperWidth, Ht: c.paperHeight}, title: c.title() + " – " + c.name, subject: c.say(c.numberKey(), nil),
-		author: cmp.Or(c.organisation, c.program), program: c.program, lang: c.language.Lang(), date: c.tested, compress: c.options.compress, key: c.key}.open()
+		author: cmp.Or(c.organisation, c.program), program: c.program, lang: c.language.Lang(), date: c.tested, key: c.key}.open()
 }
 
 // chapters lists what the page may hold, in the order of reading.

@@ -44,7 +44,7 @@ func (s *sheet) smaller(scale float64, draw func()) {
 func (s *sheet) use(page uint8, f face) {
 	p := &s.fonts.pages[page]
 	if !s.loaded[page][f.weight] {
-		s.pdf.AddFontFromBytes(p.family, f.weight.style(), p.definition[f.weight], p.file[f.weight])
+		s.pdf.AddFontFromBytes(p.family, f.weight.style(), p.standIn[f.weight], nil)
 		s.loaded[page][f.weight] = true
 	}
 	if s.face.size != f.size || s.face.weight != f.weight || s.page != page {
