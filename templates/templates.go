@@ -319,12 +319,13 @@ func declaredSlots(tree *parse.Tree) []string {
 
 // prepare checks every block and makes it ready.
 func (s *Set) prepare() error {
+	root := template.New("").Option("missingkey=error").Funcs(s.funcs()) // shared, for it takes longest to make
 	for _, key := range slices.Sorted(maps.Keys(s.blocks)) {
 		b := s.blocks[key]
 		if err := b.check(key); err != nil {
 			return err
 		}
-		t, err := template.New(key).Option("missingkey=error").Funcs(s.funcs()).AddParseTree(key, b.tree)
+		t, err := root.AddParseTree(key, b.tree)
 		if err != nil {
 			return fmt.Errorf("%s: %w", b.file, err)
 		}
@@ -395,22 +396,34 @@ func layOut(text string) string {
 	if line := strings.Trim(text, "\n"); isLaidOut(line) {
 		return line
 	}
-	var paragraphs []string
+	out := make([]byte, 0, len(text))
 	fresh := true
 	for line := range strings.SplitSeq(text, "\n") {
-		line = strings.Join(strings.FieldsFunc(line, isPlainSpace), " ")
+		line = strings.Trim(line, plainSpaces)
 		switch {
 		case line == "":
 			fresh = true
-		case fresh || strings.HasPrefix(line, "- "):
-			paragraphs = append(paragraphs, line)
-			fresh = false
+			continue
+		case len(out) == 0:
+		case fresh || isItem(line):
+			out = append(out, '\n')
 		default:
-			paragraphs[len(paragraphs)-1] += " " + line
+			out = append(out, ' ')
+		}
+		fresh = false
+		for i := range len(line) {
+			if !isPlainSpace(line[i]) {
+				out = append(out, line[i])
+			} else if !isPlainSpace(line[i-1]) { // no line begins with one
+				out = append(out, ' ')
+			}
 		}
 	}
-	return strings.Join(paragraphs, "\n")
+	return string(out)
 }
+
+// isItem tells that a line begins a list item.
+func isItem(line string) bool { return len(line) > 1 && line[0] == '-' && isPlainSpace(line[1]) }
 
 // isLaidOut tells of the usual text of a cell that it is one line with nothing to
 // fold.
@@ -418,4 +431,7 @@ func isLaidOut(line string) bool {
 	return !strings.ContainsAny(line, "\n\t\r") && !strings.Contains(line, "  ") && !strings.HasPrefix(line, " ") && !strings.HasSuffix(line, " ")
 }
 
-func isPlainSpace(r rune) bool { return r == ' ' || r == '\t' || r == '\r' }
+// plainSpaces are those that are folded, besides the ends of lines.
+const plainSpaces = " \t\r"
+
+func isPlainSpace(c byte) bool { return strings.IndexByte(plainSpaces, c) >= 0 }

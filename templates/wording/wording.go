@@ -262,6 +262,6 @@ func (w Words) mark() string { return strings.Trim(w.Number(0.5, 1), "05") }
 func testKey(t *scoring.Test, what string) string { return "test." + t.ID + "." + what }
 
 // unitKey makes a name of a symbol: "beats/min" is unit.beats-per-min.
-func unitKey(u scoring.Unit) string {
-	return "unit." + strings.NewReplacer("/", "-per-", " ", "-", ",", "", "%", "percent", "²", "2").Replace(u.String())
-}
+func unitKey(u scoring.Unit) string { return "unit." + unitSigns.Replace(u.String()) }
+
+var unitSigns = strings.NewReplacer("/", "-per-", " ", "-", ",", "", "%", "percent", "²", "2")
