@@ -91,15 +91,15 @@ func (c *composer) owner(titleWidth float64) func(s *sheet, x, y float64) {
 	var lines []line
 	if c.organisation != "" {
 		for ; look.size >= ownerSizeLeast; look.size -= 0.8 {
-			lines = c.fonts.breakLines(plain(c.organisation, bold), room/look.size)
+			lines = c.fonts.breakLines(c.organisation, bold, room/look.size)
 			if len(lines) <= 2 {
 				break
 			}
 		}
 		look.size = max(look.size, ownerSizeLeast)
-		lines = c.fonts.breakLines(plain(c.organisation, bold), room/look.size)
+		lines = c.fonts.breakLines(c.organisation, bold, room/look.size)
 		if len(lines) > ownerLinesMost {
-			lines = limitLines(lines, ownerLinesMost)
+			lines = c.fonts.limitLines(lines, ownerLinesMost)
 			lines[ownerLinesMost-1].width += c.fonts.width("…", bold)
 		}
 	}

@@ -72,6 +72,7 @@ type fontSet struct {
 	pages      []codePage // the core page first
 	glyphs     map[rune]glyph
 	embeddings map[string]*embedding // by the font's name
+	lines      settings
 }
 
 // fonts reads the prepared fonts, once for the process. They are part of the
@@ -132,24 +133,21 @@ func mustRead(name string) []byte {
 	return data
 }
 
-// run is a stretch of text from one code page, in its codes.
+// run is a stretch of text from one code page.
 type run struct {
 	page  uint8
-	codes string
+	codes string  // as they stand in the contents of a page
 	width float64 // share of the type size
 }
 
-// encode turns a text into runs, appended to runs, and tells its width as a
-// share of the type size.
-func (f *fontSet) encode(runs []run, text string, w weight) ([]run, float64) {
-	var total float64
-	codes := make([]byte, 0, len(text))
+// encode turns a text into runs, appended to runs.
+func (f *fontSet) encode(runs []run, text string, w weight) []run {
+	codes := make([]byte, 0, len(text)+8)
 	var page uint8
 	var width float64
 	flush := func() {
 		if len(codes) > 0 {
 			runs = append(runs, run{page, string(codes), width})
-			total += width
 			codes, width = codes[:0], 0
 		}
 	}
@@ -159,11 +157,15 @@ func (f *fontSet) encode(runs []run, text string, w weight) ([]run, float64) {
 			flush()
 			page = g.page
 		}
+		switch g.code {
+		case '\\', '(', ')':
+			codes = append(codes, '\\')
+		}
 		codes = append(codes, g.code)
 		width += f.pages[g.page].widths[w][g.code]
 	}
 	flush()
-	return runs, total
+	return runs
 }
 
 // glyph finds a character, or the mark for a missing one.

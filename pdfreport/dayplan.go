@@ -134,7 +134,7 @@ func (p *dayPlan) planRow(widths []float64, texts []string) piece {
 		if i == len(texts)-2 {
 			a = left
 		}
-		cell := textPiece(p.fonts.breakLines(plain(text, look.weight), (widths[i]-6)/look.size), look, widths[i], a)
+		cell := textPiece(p.fonts.breakLines(text, look.weight, (widths[i]-6)/look.size), look, widths[i], a)
 		cells = append(cells, cell)
 		height = max(height, cell.height+5)
 	}

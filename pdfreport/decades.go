@@ -28,7 +28,7 @@ func (c *composer) decades() block {
 	for _, st := range c.adults {
 		if len(c.adults) > 1 {
 			title := c.say("standing.table", words{"Sex": sexWord(st.Sex), "Ages": c.ages(st.decades[0].Ages)})
-			b = append(b, space(5), textPiece(c.fonts.breakLines(plain(title, bold), c.width/sizeBody), bodyFace.with(bold), c.width, left))
+			b = append(b, space(5), textPiece(c.fonts.breakLines(title, bold, c.width/sizeBody), bodyFace.with(bold), c.width, left))
 		}
 		b = append(b, space(4))
 		if len(st.decades) > 1 && !c.spares(spareDecadeChart) {
@@ -56,7 +56,7 @@ func (c *composer) decadeChart(st standing) piece {
 	var labels []piece
 	for i, d := range st.decades {
 		text := c.say(decadeKeys[i], words{"Ages": c.ages(d.Ages)})
-		labels = append(labels, textPiece(c.fonts.breakLines(spans(text, regular), decadeLabelWidth/sizeBody), bodyFace, decadeLabelWidth, left))
+		labels = append(labels, textPiece(c.fonts.breakMarked(text, regular, decadeLabelWidth/sizeBody), bodyFace, decadeLabelWidth, left))
 	}
 	height := chartHead + float64(len(st.decades))*chartRow
 	return piece{height, func(s *sheet, x, y float64) {
@@ -111,7 +111,7 @@ func (c *composer) decadeTable(st standing) block {
 	var head []column
 	look := c.labelFace(paper)
 	for i, g := range reference.Groups()[1:] {
-		name := limitLines(c.fonts.breakLines(plain(c.groupName(st.Table, g), bold), textWidth/look.size), headLinesMost)
+		name := c.fonts.limitLines(c.fonts.breakLines(c.groupName(st.Table, g), bold, textWidth/look.size), headLinesMost)
 		head = append(head, column{decadeLabelWidth + float64(i)*cell, block{textPiece(name, look, textWidth, left)}})
 	}
 	b = append(b, beside(head...), piece{1, func(s *sheet, x, y float64) {

@@ -276,7 +276,7 @@ func (c *groupComposer) figureHead(f figureChart) piece {
 	for _, key := range []string{"people", "lower", "median", "upper"} {
 		text := c.say("summary.column."+key, nil)
 		look := c.fonts.fitting(text, columnFace, quartileWidth-2)
-		heads = append(heads, textPiece(c.fonts.breakLines(plain(text, regular), (quartileWidth-2)/look.size), look, quartileWidth, centre))
+		heads = append(heads, textPiece(c.fonts.breakLines(text, regular, (quartileWidth-2)/look.size), look, quartileWidth, centre))
 	}
 	height := 0.0
 	for _, h := range heads {

@@ -54,7 +54,7 @@ func (c *groupComposer) tooSmall() block {
 
 // titled is a passage's heading with a note under it.
 func (c *groupComposer) titled(title, note string) block {
-	b := block{textPiece(c.fonts.breakLines(plain(title, bold), c.width/sizeHeading), c.headingFace(paper), c.width, left), space(2)}
+	b := block{textPiece(c.fonts.breakLines(title, bold, c.width/sizeHeading), c.headingFace(paper), c.width, left), space(2)}
 	if note != "" {
 		b = append(b, c.fonts.paragraphs(note, smallFace, c.width)...)
 		b = append(b, space(4))
@@ -65,7 +65,7 @@ func (c *groupComposer) titled(title, note string) block {
 // resumed heads what stands on a further page.
 func (c *groupComposer) resumed(title string) block {
 	look := c.labelFace(paper)
-	return block{textPiece(c.fonts.breakLines(plain(c.say("summary.continued", words{"What": title}), bold), c.width/look.size), look, c.width, left), space(2)}
+	return block{textPiece(c.fonts.breakLines(c.say("summary.continued", words{"What": title}), bold, c.width/look.size), look, c.width, left), space(2)}
 }
 
 // people is how many there are in all.
@@ -263,7 +263,7 @@ func (c *groupComposer) hiding() passage {
 	smallest := c.Summary.Smallest
 	b := c.titled(c.say("summary.hiding.heading", nil), c.say("summary.hiding", words{"Smallest": smallest, "Quartiles": group.QuartilesFrom(smallest)}))
 	add := func(text string) {
-		lines := limitLines(c.fonts.breakLines(spans(text, regular), c.width/sizeSmall), hidingLinesMost)
+		lines := c.fonts.limitLines(c.fonts.breakMarked(text, regular, c.width/sizeSmall), hidingLinesMost)
 		b = append(b, textPiece(lines, smallFace, c.width, left), space(3))
 	}
 	if len(c.Summary.TooSmall) > 0 {

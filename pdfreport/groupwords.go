@@ -75,18 +75,18 @@ func (c *groupComposer) single(key string) string {
 // whose names take more are named by the first and the last.
 func (c *groupComposer) short(l group.Label, look face, width float64, most int) []line {
 	text := c.label(l)
-	lines := c.fonts.breakLines(plain(text, look.weight), width/look.size)
+	lines := c.fonts.breakLines(text, look.weight, width/look.size)
 	if len(lines) <= most {
 		return lines
 	}
 	if strings.HasPrefix(l.Key, groupPrefix) && len(l.Of) > 2 {
 		names := c.groupNames(l)
 		text = c.say("summary.range", words{"First": names[0], "Last": names[len(names)-1], "Count": len(names)})
-		lines = c.fonts.breakLines(plain(text, look.weight), width/look.size)
+		lines = c.fonts.breakLines(text, look.weight, width/look.size)
 	}
 	if len(lines) > most {
 		// Room for the sign that something is left out.
-		lines = limitLines(c.fonts.breakLines(plain(text, look.weight), width/look.size-c.fonts.width("…", look.weight)), most)
+		lines = c.fonts.limitLines(c.fonts.breakLines(text, look.weight, width/look.size-c.fonts.width("…", look.weight)), most)
 	}
 	return lines
 }

@@ -50,8 +50,8 @@ func (c *composer) head() block {
 		s.rule(x, y+16.5, x+c.width, y+16.5, c.accent(), 0.9)
 	}}}
 	b = append(b, c.nameLines(), space(2))
-	facts := limitLines(c.fonts.breakLines(plain(c.whoAndWhen(), regular), c.width/sizeBody), 2)
-	whom := limitLines(c.fonts.breakLines(spans(c.whom(), regular), c.width/sizeBody), forLinesMost)
+	facts := c.fonts.limitLines(c.fonts.breakLines(c.whoAndWhen(), regular, c.width/sizeBody), 2)
+	whom := c.fonts.limitLines(c.fonts.breakMarked(c.whom(), regular, c.width/sizeBody), forLinesMost)
 	factsPiece := textPiece(facts, bodyFace.in(soft), c.width, left)
 	if len(facts) == 1 && len(whom) == 1 && (facts[0].width+whom[0].width)*sizeBody+gutter <= c.width {
 		return append(b, beside(column{0, block{factsPiece}}, column{c.width - whom[0].width*sizeBody, block{textPiece(whom, bodyFace, c.width, left)}}))
@@ -93,12 +93,12 @@ func (c *composer) nameLines() piece {
 	look := face{size: sizeName, weight: bold, colour: ink}
 	var lines []line
 	for _, look.size = range nameSizes {
-		lines = c.fonts.breakLines(plain(c.name, bold), c.width/look.size)
+		lines = c.fonts.breakLines(c.name, bold, c.width/look.size)
 		if len(lines) <= 1 {
 			break
 		}
 	}
-	return textPiece(limitLines(lines, nameLinesMost), look, c.width, left)
+	return textPiece(c.fonts.limitLines(lines, nameLinesMost), look, c.width, left)
 }
 
 func (c *composer) whoAndWhen() string {
@@ -141,7 +141,7 @@ func (c *composer) drawContinued(s *sheet, y float64) float64 {
 	if c.hasOwner() {
 		owner = c.width / 2
 	}
-	lines := limitLines(c.fonts.breakLines(plain(c.say("head.continued", words{"Name": c.name}), bold), (c.width-owner-gutter)/sizeBody), 1)
+	lines := c.fonts.limitLines(c.fonts.breakLines(c.say("head.continued", words{"Name": c.name}), bold, (c.width-owner-gutter)/sizeBody), 1)
 	textPiece(lines, bodyFace.with(bold).in(soft), c.width, left).draw(s, marginSide, y-2)
 	if !c.hasOwner() {
 		c.motif(s, marginSide, y-6)
@@ -169,7 +169,7 @@ func (c *composer) drawFoot(s *sheet, page, pages int, height float64) {
 	}
 	at = c.program + " · " + at
 	room := c.width - c.fonts.width(at, regular)*look.size - gutter
-	lines := limitLines(c.fonts.breakLines(plain(c.contact, regular), room/look.size), contactLinesMost)
+	lines := c.fonts.limitLines(c.fonts.breakLines(c.contact, regular, room/look.size), contactLinesMost)
 	for i, l := range lines {
 		s.line(marginSide, y-float64(len(lines)-1-i)*look.size*denseLeading, l, look)
 	}
@@ -271,12 +271,12 @@ func (c *composer) headline() block {
 // figure is the page's number between its name and its range.
 func (c *composer) figure(label, number, unit, spread string) block {
 	return block{
-		textPiece(c.fonts.breakLines(plain(label, bold), headlineColumn/sizeBody), c.labelFace(paper), headlineColumn, left),
+		textPiece(c.fonts.breakLines(label, bold, headlineColumn/sizeBody), c.labelFace(paper), headlineColumn, left),
 		{height: 46, draw: func(s *sheet, x, y float64) {
 			end := s.write(x-2, y+39, number, face{size: sizeNumber, weight: bold, colour: copper})
 			s.write(end+5, y+39, unit, bodyFace.in(soft))
 		}},
-		textPiece(c.fonts.breakLines(plain(spread, bold), headlineColumn/sizeBody), bodyFace.with(bold), headlineColumn, left),
+		textPiece(c.fonts.breakLines(spread, bold, headlineColumn/sizeBody), bodyFace.with(bold), headlineColumn, left),
 	}
 }
 
@@ -307,7 +307,7 @@ func capital(text string) string {
 // heading opens a part.
 func (c *composer) heading(key string) block {
 	return block{
-		textPiece(c.fonts.breakLines(plain(c.say(key, nil), bold), c.width/sizeHeading), c.headingFace(paper), c.width, left),
+		textPiece(c.fonts.breakLines(c.say(key, nil), bold, c.width/sizeHeading), c.headingFace(paper), c.width, left),
 		space(3),
 	}
 }

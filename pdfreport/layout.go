@@ -1,6 +1,9 @@
 package pdfreport
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // face is how a text looks.
 type face struct {
@@ -106,29 +109,41 @@ func spans(text string, base weight) []span {
 	return all
 }
 
-// line is one line of text, its spans set one after another.
+// line is one line of text, its stretches set one after another.
 type line struct {
-	spans []span
+	spans []inkSpan
 	width float64 // share of the type size
 }
 
-// add appends text, joined to the last span if it has the same weight.
-func (l *line) add(w weight, text string, width float64) {
-	l.width += width
-	if n := len(l.spans); n > 0 && l.spans[n-1].weight == w {
-		l.spans[n-1].text += text
-		return
-	}
-	l.spans = append(l.spans, span{w, text})
+// inkSpan is a span with what is drawn for it.
+type inkSpan struct {
+	span
+	runs []run
 }
 
-// plain is a text of one weight in which stars are only stars.
-func plain(text string, w weight) []span { return []span{{w, text}} }
+func (f *fontSet) ink(text string, w weight) inkSpan {
+	return inkSpan{span{w, text}, f.encode(nil, text, w)}
+}
 
-// breakLines sets text in lines no wider than width (a share of the type
-// size). It breaks at spaces, and inside a word only where the word alone is
-// wider than the line.
-func (f *fontSet) breakLines(text []span, width float64) []line {
+// oneLine sets a text of one weight in a line, however wide.
+func (f *fontSet) oneLine(text string, w weight) line {
+	return line{[]inkSpan{f.ink(text, w)}, f.width(text, w)}
+}
+
+// breakLines sets a text of one weight, in which stars are only stars, in lines no
+// wider than width (a share of the type size). It breaks at spaces, and inside a
+// word only where the word alone is wider than the line. The lines are shared, so
+// they are not to be changed.
+func (f *fontSet) breakLines(text string, w weight, width float64) []line {
+	return f.lines.of(setting{text, w, width, false}, func() []line { return f.breakSpans([]span{{w, text}}, width) })
+}
+
+// breakMarked is breakLines for a text with **bold** marks.
+func (f *fontSet) breakMarked(text string, base weight, width float64) []line {
+	return f.lines.of(setting{text, base, width, true}, func() []line { return f.breakSpans(spans(text, base), width) })
+}
+
+func (f *fontSet) breakSpans(text []span, width float64) []line {
 	b := breaker{fonts: f, width: width}
 	for _, s := range text {
 		first := true
@@ -221,7 +236,7 @@ func (b *breaker) add(w weight, text string, width float64) {
 // close ends the stretch at the end of the line.
 func (b *breaker) close() {
 	if len(b.letters) > 0 {
-		b.current.spans = append(b.current.spans, span{b.weight, string(b.letters)})
+		b.current.spans = append(b.current.spans, b.fonts.ink(string(b.letters), b.weight))
 		b.letters = b.letters[:0]
 	}
 }
@@ -236,12 +251,15 @@ func (b *breaker) flush() {
 }
 
 // limitLines cuts a text to so many lines and shows that more followed.
-func limitLines(lines []line, most int) []line {
+func (f *fontSet) limitLines(lines []line, most int) []line {
 	if len(lines) <= most {
 		return lines
 	}
-	lines = lines[:most]
-	lines[most-1].add(lines[most-1].spans[len(lines[most-1].spans)-1].weight, "…", 0)
+	lines = slices.Clone(lines[:most]) // what comes from breakLines is shared
+	end := &lines[most-1]
+	end.spans = slices.Clone(end.spans)
+	last := &end.spans[len(end.spans)-1]
+	*last = f.ink(last.text+"…", last.weight)
 	return lines
 }
 
@@ -288,10 +306,10 @@ func (f *fontSet) paragraphs(text string, look face, width float64) block {
 		}
 		item, isItem := strings.CutPrefix(p, "- ")
 		if !isItem {
-			b = append(b, textPiece(f.breakLines(spans(p, look.weight), width/look.size), look, width, left))
+			b = append(b, textPiece(f.breakMarked(p, look.weight, width/look.size), look, width, left))
 			continue
 		}
-		lines := textPiece(f.breakLines(spans(item, look.weight), (width-bulletIndent)/look.size), look, width, left)
+		lines := textPiece(f.breakMarked(item, look.weight, (width-bulletIndent)/look.size), look, width, left)
 		b = append(b, piece{lines.height, func(s *sheet, x, y float64) {
 			s.box(x+1, y+s.fonts.baseline(look)-look.size*0.47, 3.6, 3.6, petrol)
 			lines.draw(s, x+bulletIndent, y)

@@ -21,7 +21,7 @@ func TestBreakLines(t *testing.T) {
 	}
 	for _, text := range texts {
 		var back strings.Builder
-		for i, l := range f.breakLines(spans(text, regular), width) {
+		for i, l := range f.breakMarked(text, regular, width) {
 			var sum float64
 			for _, s := range l.spans {
 				sum += f.width(s.text, s.weight)

@@ -386,7 +386,7 @@ func (q *recording) bands() piece {
 			i++
 		}
 		look := daySmall.at(7.6)
-		lines := textPiece(q.fonts.breakLines(plain(text, regular), (x-from-2*padding)/look.size), look, x-from, centre)
+		lines := textPiece(q.fonts.breakLines(text, regular, (x-from-2*padding)/look.size), look, x-from, centre)
 		all = append(all, band{from, x, lines})
 		height = max(height, lines.height)
 	}
@@ -464,20 +464,20 @@ func (q *recording) nameLines(name, group string) piece {
 				break
 			}
 		}
-		one := textPiece([]line{{spans: plain(q.fonts.cut(name, bold, width/look.size), bold)}}, look, width, left)
-		two := textPiece([]line{{spans: plain(q.fonts.cut(group, regular, width/small.size), regular)}}, small, width, left)
+		one := textPiece([]line{q.fonts.oneLine(q.fonts.cut(name, bold, width/look.size), bold)}, look, width, left)
+		two := textPiece([]line{q.fonts.oneLine(q.fonts.cut(group, regular, width/small.size), regular)}, small, width, left)
 		return beside(column{0, block{one, two}})
 	}
 	var lines []line
 	look := face{weight: bold, colour: ink, dense: true}
 	for most, size := range []float64{10, 8.6, 6.3} {
 		look.size = size
-		lines = q.fonts.breakLines(plain(name, bold), width/size)
+		lines = q.fonts.breakLines(name, bold, width/size)
 		if len(lines) <= most+1 {
 			return textPiece(lines, look, width, left)
 		}
 	}
 	look.size = 6.2
-	lines = q.fonts.breakLines(plain(name, bold), (width-4)/look.size)
-	return textPiece(limitLines(lines, 3), look, width, left)
+	lines = q.fonts.breakLines(name, bold, (width-4)/look.size)
+	return textPiece(q.fonts.limitLines(lines, 3), look, width, left)
 }

@@ -177,7 +177,7 @@ func (c *composer) remarkRow(b *block) {
 		content = c.fonts.paragraphs(strings.Join(texts, " "), look, width)
 	}
 	for _, problem := range c.problems[:min(problemsMost, len(c.problems))] {
-		lines := limitLines(c.fonts.breakLines(plain(capital(c.problem(problem)), regular), width/look.size), problemLineMost)
+		lines := c.fonts.limitLines(c.fonts.breakLines(capital(c.problem(problem)), regular, width/look.size), problemLineMost)
 		content = append(content, textPiece(lines, look, width, left))
 	}
 	if content != nil {

@@ -124,7 +124,7 @@ type outlookEnd struct {
 func (c *composer) outlookEnds(o outlook, line refLine, height float64, down func(float64) float64) []outlookEnd {
 	const width = outlookRight - 9
 	entry := func(at float64, text string, f face) outlookEnd {
-		return outlookEnd{from: down(at), text: textPiece(c.fonts.breakLines(plain(text, regular), width/f.size), f, width, left), colour: f.colour}
+		return outlookEnd{from: down(at), text: textPiece(c.fonts.breakLines(text, regular, width/f.size), f, width, left), colour: f.colour}
 	}
 	ends := []outlookEnd{entry(line.at, line.text, smallFace.in(petrol))}
 	for _, edge := range []struct {

@@ -181,7 +181,7 @@ func (p *papers) text(text string, look face, width float64) block {
 
 // heading is a line over a part.
 func (p *papers) heading(text string, width float64) block {
-	return block{textPiece(p.fonts.breakLines(plain(text, bold), width/dayHeading.size), dayHeading, width, left), space(2)}
+	return block{textPiece(p.fonts.breakLines(text, bold, width/dayHeading.size), dayHeading, width, left), space(2)}
 }
 
 // numbered sets lines with their numbers before them.
@@ -192,7 +192,7 @@ func (p *papers) numbered(lines []string, look face, width float64) block {
 		if i > 0 {
 			b = append(b, space(2.5))
 		}
-		lines := textPiece(p.fonts.breakLines(plain(text, look.weight), (width-indent)/look.size), look, width, left)
+		lines := textPiece(p.fonts.breakLines(text, look.weight, (width-indent)/look.size), look, width, left)
 		number := fmt.Sprintf("%d", i+1)
 		b = append(b, piece{lines.height, func(s *sheet, x, y float64) {
 			s.write(x, y+s.fonts.baseline(look), number, look.with(bold))
@@ -207,7 +207,7 @@ func (p *papers) ticked(text string, look face, width float64) block {
 	const indent, square = 15.0, 8.5
 	var b block
 	for _, text := range listItems(text) {
-		lines := textPiece(p.fonts.breakLines(spans(text, look.weight), (width-indent)/look.size), look, width, left)
+		lines := textPiece(p.fonts.breakMarked(text, look.weight, (width-indent)/look.size), look, width, left)
 		b = append(b, piece{lines.height, func(s *sheet, x, y float64) {
 			s.frame(x, y+s.fonts.baseline(look)-square+1, square, square, ink, thin)
 			lines.draw(s, x+indent, y)
@@ -305,7 +305,7 @@ func (p *papers) columnHeads(head []string, widths []float64, atLeft []int) piec
 			a = left
 		}
 		look := p.fonts.fitting(text, dayHead, widths[i]-headRoom)
-		t := textPiece(p.fonts.breakLines(plain(text, bold), (widths[i]-headRoom)/look.size), look, widths[i], a)
+		t := textPiece(p.fonts.breakLines(text, bold, (widths[i]-headRoom)/look.size), look, widths[i], a)
 		all = append(all, t)
 		total += widths[i]
 		height = max(height, t.height)

@@ -29,7 +29,7 @@ func (q *recording) clockAndCadence() block {
 			if !ok || !strings.Contains(at, ":") {
 				at, text = "", line
 			}
-			words := textPiece(q.fonts.breakLines(plain(text, regular), (width-times)/dayBody.size), dayBody, width, left)
+			words := textPiece(q.fonts.breakLines(text, regular, (width-times)/dayBody.size), dayBody, width, left)
 			b = append(b, piece{words.height, func(s *sheet, x, y float64) {
 				s.writeRight(x+times-8, y+s.fonts.baseline(dayBody), at, dayBody.with(bold))
 				words.draw(s, x+times, y)

@@ -243,7 +243,7 @@ func (c *composer) practiceMarks(a axis) piece {
 		width := a.at(b.to) - a.at(b.from) - 4
 		text := c.say(b.key, nil)
 		look := c.fonts.fitting(text, smallFace, width)
-		t := textPiece(c.fonts.breakLines(plain(text, regular), width/look.size), look, width, centre)
+		t := textPiece(c.fonts.breakLines(text, regular, width/look.size), look, width, centre)
 		texts = append(texts, t)
 		tallest = max(tallest, t.height)
 	}
