@@ -3,6 +3,7 @@ package workbook
 import (
 	"iter"
 	"math"
+	"math/bits"
 	"slices"
 	"unicode/utf8"
 
@@ -38,7 +39,7 @@ func spliceEdit(edits []sheetEdit) splice.Edit {
 			}
 			styles.heads = append(styles.heads, styleNumber(look))
 		}
-		sheet := splice.Sheet{Name: e.name, Cells: e.cells(styles), Clear: e.earlierCells(), OverBlank: true,
+		sheet := splice.Sheet{Name: e.name, Cells: e.cells(styles), Places: e.places(styles), Clear: e.earlierCells(), OverBlank: true,
 			Widths: map[int]float64{}, ExtendFilter: true, WidenTable: e.table}
 		for _, c := range e.columns {
 			if c.isNew {
@@ -103,14 +104,39 @@ type cellStyles struct{ heads, body []int }
 // the results, in the order of the sheet.
 func (e *sheetEdit) cells(styles cellStyles) iter.Seq[splice.Cell] {
 	return func(yield func(splice.Cell) bool) {
-		for i, c := range e.columns {
-			if (c.isNew || c.renamed) && !yield(splice.Cell{Row: e.headerRow, Col: c.col, Kind: splice.Text, Text: c.Header, Style: styles.heads[i]}) {
-				return
-			}
+		if !e.heads(styles, yield) {
+			return
 		}
-		for row := range ahead(len(e.rows), func(i int) []splice.Cell { return e.rowCells(e.rows[i], styles) }) {
+		filled := make([]columnSet, len(e.rows))
+		work := func(i int) (cells []splice.Cell) {
+			cells, filled[i] = e.rowCells(e.rows[i], styles)
+			return cells
+		}
+		for row := range ahead(len(e.rows), work) {
 			for _, cell := range row {
 				if !yield(cell) {
+					return
+				}
+			}
+		}
+		e.filled = filled
+	}
+}
+
+// places yields the same cells, without the results' values once all of them
+// have been worked out: most of the work is in their texts.
+func (e *sheetEdit) places(styles cellStyles) iter.Seq[splice.Cell] {
+	return func(yield func(splice.Cell) bool) {
+		if e.filled == nil {
+			e.cells(styles)(yield)
+			return
+		}
+		if !e.heads(styles, yield) {
+			return
+		}
+		for i, row := range e.rows {
+			for n := range e.filled[i].all() {
+				if !yield(splice.Cell{Row: row, Col: e.columns[n].col, Style: styles.body[n]}) {
 					return
 				}
 			}
@@ -118,13 +144,24 @@ func (e *sheetEdit) cells(styles cellStyles) iter.Seq[splice.Cell] {
 	}
 }
 
-// rowCells are the results of a row; none for a row of nobody.
-func (e *sheetEdit) rowCells(row int, styles cellStyles) []splice.Cell {
+// heads yields the headers that are to be written; it tells whether to go on.
+func (e *sheetEdit) heads(styles cellStyles, yield func(splice.Cell) bool) bool {
+	for i, c := range e.columns {
+		if (c.isNew || c.renamed) && !yield(splice.Cell{Row: e.headerRow, Col: c.col, Kind: splice.Text, Text: c.Header, Style: styles.heads[i]}) {
+			return false
+		}
+	}
+	return true
+}
+
+// rowCells are the results of a row, and which columns they are in; none for a
+// row of nobody.
+func (e *sheetEdit) rowCells(row int, styles cellStyles) (cells []splice.Cell, filled columnSet) {
 	o := e.outcomes[row]
 	if o == nil {
-		return nil
+		return nil, 0
 	}
-	cells := make([]splice.Cell, 0, len(e.columns))
+	cells = make([]splice.Cell, 0, len(e.columns))
 	for i, c := range e.columns {
 		cell := splice.Cell{Row: row, Col: c.col, Style: styles.body[i]}
 		switch v := c.Value(o); {
@@ -136,8 +173,24 @@ func (e *sheetEdit) rowCells(row int, styles cellStyles) []splice.Cell {
 			cell.Kind, cell.Text = splice.Text, v.Text
 		}
 		cells = append(cells, cell)
+		filled |= 1 << i
 	}
-	return cells
+	return cells, filled
+}
+
+// columnSet is a set of result columns, by their position in an edit: there are
+// fewer than 64 of them.
+type columnSet uint64
+
+// all yields the positions, rising.
+func (s columnSet) all() iter.Seq[int] {
+	return func(yield func(int) bool) {
+		for ; s != 0; s &= s - 1 {
+			if !yield(bits.TrailingZeros64(uint64(s))) {
+				return
+			}
+		}
+	}
 }
 
 // earlierCells are the ranges in which an earlier run may have left results.

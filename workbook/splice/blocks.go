@@ -213,7 +213,7 @@ func (t *target) sweep(blocks []block) (headers int, err error) {
 	slices.SortStableFunc(blocks, func(a, b block) int { return a.FirstRow - b.FirstRow })
 	var active []block
 	row := 0
-	for c := range t.req.Cells {
+	for c := range t.req.places() {
 		if c.Row != row {
 			row = c.Row
 			active = slices.DeleteFunc(active, func(b block) bool { return b.LastRow < row })

@@ -102,9 +102,14 @@ type Sheet struct {
 	Name string // as shown on the tab; upper and lower case are the same
 
 	// Cells yields the new cells by rising row and, within a row, rising
-	// column. It is run several times, also by Verify, and must yield the
+	// column. It is run several times, and by Verify, and must yield the
 	// same each time. Use slices.Values for a slice. Nil adds none.
 	Cells iter.Seq[Cell]
+
+	// Places yields the same cells, but may leave out what is in them below the
+	// headers. It is run instead of Cells where only their places matter, if it
+	// is not nil.
+	Places iter.Seq[Cell]
 
 	// Clear lists the ranges that hold cells of an earlier run: their old
 	// cells are removed. A cell with a formula in it is refused, because the

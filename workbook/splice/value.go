@@ -26,6 +26,14 @@ func newSource(cells iter.Seq[Cell], styles int) *source {
 	return &source{pull: pull, stop: stop, styles: styles}
 }
 
+// places are the new cells where what is in them does not matter.
+func (s *Sheet) places() iter.Seq[Cell] {
+	if s.Places != nil {
+		return s.Places
+	}
+	return s.Cells
+}
+
 // advance moves to the next cell.
 func (s *source) advance() error {
 	last := s.cell

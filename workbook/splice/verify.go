@@ -396,7 +396,7 @@ func (v *verifier) sheet(ref *sheetRef, pb *part, req *Sheet, styles int) error 
 }
 
 func makeSide(in io.Reader, req *Sheet, styles int) side {
-	s := side{rd: newSheetReader(in), req: req, cells: newSource(req.Cells, styles)}
+	s := side{rd: newSheetReader(in), req: req, cells: newSource(req.places(), styles)}
 	if len(req.Widths) > 0 {
 		s.looks = make([]string, MaxCol+1)
 	}

@@ -90,7 +90,7 @@ func (s *Sheet) headsRightOf(b *block) (heads []Cell) {
 	if b == nil || s.Cells == nil {
 		return nil
 	}
-	for c := range s.Cells {
+	for c := range s.places() {
 		if c.Row > b.headRow() {
 			break
 		}
@@ -128,7 +128,7 @@ func (t *target) cannotWiden(b *block, heads []Cell) (why string) {
 			return "other things stand in its rows"
 		}
 	}
-	for c := range t.req.Cells {
+	for c := range t.req.places() {
 		if c.Row > b.LastRow {
 			break
 		}
