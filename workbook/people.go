@@ -23,7 +23,8 @@ const (
 // matching tells which rows are about the same person.
 type matching struct {
 	lines  []Line
-	person []int // of each line, by first mention
+	names  []nameKey // of each line
+	person []int     // of each line, by first mention
 	people int
 
 	known   []*individual
@@ -86,6 +87,9 @@ func (r *Roster) match() *matching {
 			m.lines = append(m.lines, Line{s, &s.Rows[i]})
 		}
 	}
+	m.names = slices.AppendSeq(make([]nameKey, 0, len(m.lines)), ahead(len(m.lines), func(i int) nameKey {
+		return nameKeyOf(m.lines[i].Row.Person.Name)
+	}))
 	for i, line := range m.lines {
 		if line.Row.Person.ID != "" {
 			m.placeByID(i)
@@ -117,7 +121,7 @@ func (m *matching) complete(lists []*Sheet) {
 	for _, s := range lists {
 		for i := range s.Rows {
 			// Several days of one person are a log and not several people.
-			_, name := nameKeys(s.Rows[i].Person.Name)
+			name := nameKeyOf(s.Rows[i].Person.Name).exact
 			if day := s.Rows[i].Entry.Tested; day.IsZero() || !logged[name] {
 				rows[name]++
 				logged[name] = !day.IsZero()
@@ -127,11 +131,12 @@ func (m *matching) complete(lists []*Sheet) {
 	for _, s := range lists {
 		for i := range s.Rows {
 			line := Line{s, &s.Rows[i]}
-			p := m.completed(line)
-			if _, name := nameKeys(line.Row.Person.Name); p == nil && rows[name] == 1 && len(named[name]) == 1 {
+			name := nameKeyOf(line.Row.Person.Name).exact
+			p := m.completed(line, name)
+			if p == nil && rows[name] == 1 && len(named[name]) == 1 {
 				only := named[name][0]
 				other := only.id != "" && line.Row.Person.ID != "" && only.id != line.Row.Person.ID
-				if _, no := m.contradicts(line, only); !no && !other {
+				if _, no := m.contradicts(line, name, only); !no && !other {
 					p = only
 				}
 			}
@@ -144,17 +149,17 @@ func (m *matching) complete(lists []*Sheet) {
 }
 
 // completed finds the person of a list's row by the ID.
-func (m *matching) completed(line Line) *individual {
+func (m *matching) completed(line Line, name string) *individual {
 	same := m.byID[line.Row.Person.ID]
 	if len(same) == 0 || line.Row.listed {
 		return nil
 	}
 	for _, p := range same[:min(len(same), maxAlike)] {
-		if _, no := m.contradicts(line, p); !no {
+		if _, no := m.contradicts(line, name, p); !no {
 			return p
 		}
 	}
-	if c, _ := m.contradicts(line, same[0]); !c.what.IsZero() {
+	if c, _ := m.contradicts(line, name, same[0]); !c.what.IsZero() {
 		m.strange = append(m.strange, m.pointAt(line, m.lines[c.other], c))
 	}
 	return nil
@@ -187,7 +192,7 @@ func (m *matching) placeByID(i int) {
 	same := m.byID[row.Person.ID]
 	var why clash
 	for n, p := range same[:min(len(same), maxAlike)] {
-		c, ok := m.contradicts(m.lines[i], p)
+		c, ok := m.contradicts(m.lines[i], m.names[i].exact, p)
 		if !ok {
 			m.add(p, i)
 			return
@@ -207,7 +212,7 @@ func (m *matching) placeByID(i int) {
 // placeByName gives a row without an ID to the one person of that name and
 // date of birth.
 func (m *matching) placeByName(i int) {
-	key, ok := nameAndBirth(m.lines[i].Row)
+	key, ok := m.nameAndBirth(i)
 	if !ok {
 		m.addNew(i)
 		return
@@ -216,7 +221,7 @@ func (m *matching) placeByName(i int) {
 	switch len(same) {
 	case 0:
 	case 1:
-		c, contradiction := m.contradicts(m.lines[i], same[0])
+		c, contradiction := m.contradicts(m.lines[i], m.names[i].exact, same[0])
 		if !contradiction {
 			m.add(same[0], i)
 			return
@@ -230,9 +235,9 @@ func (m *matching) placeByName(i int) {
 	m.addNew(i)
 }
 
-func nameAndBirth(row *Row) (nameOfBirth, bool) {
-	_, exact := nameKeys(row.Person.Name)
-	return nameOfBirth{exact, row.Entry.Born}, exact != "" && !row.Entry.Born.IsZero()
+func (m *matching) nameAndBirth(i int) (nameOfBirth, bool) {
+	key := nameOfBirth{m.names[i].exact, m.lines[i].Row.Entry.Born}
+	return key, key.name != "" && !key.born.IsZero()
 }
 
 func (m *matching) addNew(i int) *individual {
@@ -246,7 +251,7 @@ func (m *matching) addNew(i int) *individual {
 func (m *matching) add(p *individual, i int) {
 	line := m.lines[i]
 	p.lines = append(p.lines, i)
-	if _, exact := nameKeys(line.Row.Person.Name); exact != "" && p.named < 0 {
+	if exact := m.names[i].exact; exact != "" && p.named < 0 {
 		p.name, p.named = exact, i
 	}
 	if p.sex == scoring.SexUnspecified {
@@ -263,15 +268,14 @@ func (m *matching) add(p *individual, i int) {
 			p.tests = append(p.tests, placedTest{t.Test, line.Sheet})
 		}
 	}
-	if key, ok := nameAndBirth(line.Row); ok && !slices.Contains(m.byName[key], p) && len(m.byName[key]) < maxAlike {
+	if key, ok := m.nameAndBirth(i); ok && !slices.Contains(m.byName[key], p) && len(m.byName[key]) < maxAlike {
 		m.byName[key] = append(m.byName[key], p)
 	}
 }
 
-// contradicts tells what speaks against a row being about a person.
-func (m *matching) contradicts(line Line, p *individual) (clash, bool) {
+// contradicts tells what speaks against a row, of that name, being about a person.
+func (m *matching) contradicts(line Line, name string, p *individual) (clash, bool) {
 	row := line.Row
-	_, name := nameKeys(row.Person.Name)
 	c := clash{other: p.lines[0]}
 	whose := thisNameBirth
 	if row.Person.ID != "" {
@@ -320,22 +324,24 @@ func (r *Row) bornYear() int {
 	return r.birth.Time.Year()
 }
 
-// nameKeys reduces a name to what is compared: its words without case, accents
-// and order. Names that look alike and differ in signs that nobody sees have
-// the same visible key and another exact one.
-func nameKeys(name string) (visible, exact string) {
+// nameKey is what is compared of a name: its words without case, accents and
+// order. Names that look alike and differ in signs that nobody sees have the
+// same visible key and another exact one.
+type nameKey struct{ visible, exact string }
+
+func nameKeyOf(name string) nameKey {
 	words := strings.FieldsFunc(cell.Fold(name), func(r rune) bool {
 		return !unicode.IsLetter(r) && !unicode.IsDigit(r) && !unicode.IsMark(r)
 	})
 	slices.Sort(words)
-	visible = strings.Join(words, " ")
-	exact = visible
+	visible := strings.Join(words, " ")
+	exact := visible
 	for _, r := range name {
 		if r >= 0x80 && unicode.Is(unicode.Cf, r) {
 			exact += string(r)
 		}
 	}
-	return visible, exact
+	return nameKey{visible, exact}
 }
 
 // idKey is an ID without what gets lost when it is typed or copied: case,
@@ -418,7 +424,7 @@ func (t *twins) tell(i, j int, c clash) {
 func (t *twins) sameNames() {
 	first := map[string][]int{}
 	for i, line := range t.lines {
-		visible, _ := nameKeys(line.Row.Person.Name)
+		visible := t.names[i].visible
 		if visible == "" {
 			continue
 		}
@@ -426,7 +432,7 @@ func (t *twins) sameNames() {
 			other := t.lines[j].Row
 			switch {
 			case !t.differ(line.Row, other):
-				t.tell(i, j, clash{what: t.alike(line.Row, other), fix: fixOneOrTwo})
+				t.tell(i, j, clash{what: t.alike(i, j), fix: fixOneOrTwo})
 			case birthSlip(line.Row, other):
 				t.tell(i, j, clash{what: nearlyBirth, fix: fixNearlyBirth,
 					cell: birthOf})
@@ -470,14 +476,12 @@ func (t *twins) differ(a, b *Row) bool {
 	return sexes || years || days || ids
 }
 
-// alike says in what two rows of one name agree.
-func (t *twins) alike(a, b *Row) scoring.Said {
-	_, x := nameKeys(a.Person.Name)
-	_, y := nameKeys(b.Person.Name)
+// alike says in what two lines of one name agree.
+func (t *twins) alike(i, j int) scoring.Said {
 	switch {
-	case x != y:
+	case t.names[i].exact != t.names[j].exact:
 		return unseenSigns
-	case a.Person.ID != "" && b.Person.ID != "":
+	case t.lines[i].Row.Person.ID != "" && t.lines[j].Row.Person.ID != "":
 		return anotherIDToo
 	}
 	return anotherRowToo
@@ -513,7 +517,7 @@ func (t *twins) nearNames() {
 	born := map[time.Time][]named{}
 	compared := 0
 	for i, line := range t.lines {
-		visible, _ := nameKeys(line.Row.Person.Name)
+		visible := t.names[i].visible
 		day := line.Row.Entry.Born
 		if visible == "" || day.IsZero() {
 			continue

@@ -168,6 +168,9 @@ func (s *Seasons) join(r *Roster, own *matching, earlier []*Roster) {
 // tellNearlySame says of people of the roster that someone of an earlier
 // workbook may be them.
 func (s *Seasons) tellNearlySame() {
+	if len(s.Earlier) == 0 {
+		return
+	}
 	type nameAndPerson struct {
 		line   Line
 		person int
@@ -175,14 +178,14 @@ func (s *Seasons) tellNearlySame() {
 	known := map[string][]nameAndPerson{}
 	for i := range s.Earlier {
 		v := &s.Earlier[i]
-		if visible, _ := nameKeys(v.Row.Person.Name); visible != "" && len(known[visible]) < maxAlike {
+		if visible := nameKeyOf(v.Row.Person.Name).visible; visible != "" && len(known[visible]) < maxAlike {
 			known[visible] = append(known[visible], nameAndPerson{Line{v.Sheet, v.first}, v.Person})
 		}
 	}
 	m := &matching{}
 	for i := range s.Visits {
 		v := &s.Visits[i]
-		visible, _ := nameKeys(v.Row.Person.Name)
+		visible := nameKeyOf(v.Row.Person.Name).visible
 		for _, other := range known[visible] {
 			if visible == "" || other.person == v.Person || !v.Doubt.IsZero() || !birthSlip(v.first, other.line.Row) {
 				continue
