@@ -147,6 +147,7 @@ func (rd *reader) peopleAcross(rows []headRow) bool {
 
 // read reads the rows below the header and makes people of them.
 func (sr *sheetReader) read() error {
+	sr.rows = readAhead(sr.rows)
 	defer sr.rows.Close()
 	rd := sr.rd
 	rd.roster.Problems = append(rd.roster.Problems, sr.problems...)
