@@ -13,10 +13,11 @@ package ooxml
 
 import (
 	"bytes"
-	"encoding/xml"
+	"errors"
 	"io"
 
 	"tenback/workbook/opc"
+	"tenback/workbook/xmlscan"
 )
 
 // Limits on what is read. Sizes are counted while unpacking; what the zip's
@@ -31,6 +32,7 @@ const (
 	MaxRows       = 1_048_576
 	MaxCols       = 16_384
 	maxTag        = 4 << 20 // bytes between two tags, or in one
+	maxNames      = 200     // that are kept, of elements
 )
 
 // limits are the constants above; tests use smaller ones.
@@ -64,35 +66,53 @@ type element struct {
 	name  string // without prefix
 	depth int    // the root has 1
 	end   bool
-	attrs []xml.Attr
+	attrs []byte // as they stand; valid until the next tag
+	bad   error  // of an attribute that was asked for
 }
 
-func (e *element) attr(name string) string {
-	for _, a := range e.attrs {
-		if a.Name.Local == name && a.Name.Space == "" {
-			return a.Value
-		}
-	}
-	return ""
+// attr is the attribute of that exact name; empty if there is none.
+func (e *element) attr(name string) string { return string(e.value(name)) }
+
+// value is the same, valid until the next tag.
+func (e *element) value(name string) []byte {
+	return e.find(func(n []byte) bool { return string(n) == name })
 }
 
 // relID is the r:id attribute, whatever its prefix.
 func (e *element) relID() string {
-	for _, a := range e.attrs {
-		if a.Name.Local == "id" && a.Name.Space != "" {
-			return a.Value
+	return string(e.find(func(n []byte) bool { return bytes.HasSuffix(n, []byte(":id")) }))
+}
+
+// find gives the first attribute whose name will do. One that cannot be read
+// ends the reading at the next tag.
+func (e *element) find(is func(name []byte) bool) []byte {
+	for at := 0; ; {
+		a, ok, err := xmlscan.NextAttr(e.attrs, at)
+		if err == nil && ok && is(a.Name) {
+			var value []byte
+			if value, err = xmlscan.Value(a.Value); err == nil {
+				return value
+			}
 		}
+		if err != nil {
+			e.bad = err
+		}
+		if err != nil || !ok {
+			return nil
+		}
+		at = a.To
 	}
-	return ""
 }
 
 // walker goes through the XML of a part.
 type walker struct {
 	part    *opc.Part
 	body    io.ReadCloser
-	decoder *xml.Decoder
+	scanner *xmlscan.Scanner
 	element element
+	closed  bool   // the element ends where it starts
 	text    []byte // character data since the last tag
+	names   map[string]string
 }
 
 func (p *pkg) walker(f *opc.Part, limit int64) (*walker, error) {
@@ -100,38 +120,65 @@ func (p *pkg) walker(f *opc.Part, limit int64) (*walker, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &walker{part: f, body: body, decoder: xml.NewDecoder(&tagLimiter{r: io.LimitReader(body, limit+1), left: limit})}, nil
+	return &walker{part: f, body: body, scanner: xmlscan.New(&tagLimiter{r: io.LimitReader(body, limit+1), left: limit}), names: map[string]string{}}, nil
 }
 
 // next moves to the next tag; io.EOF at the end of a well-formed part. Text
 // before the tag is in w.text until the next call.
 func (w *walker) next() error {
+	if w.element.bad != nil {
+		return w.failure(w.element.bad)
+	}
 	w.text = w.text[:0]
-	if w.element.end {
-		w.element.depth--
+	if w.closed {
+		w.closed = false
+		w.element = element{name: w.element.name, depth: w.element.depth, end: true}
+		return nil
 	}
 	for {
-		token, err := w.decoder.Token()
+		token, err := w.scanner.Next()
 		if err == io.EOF {
 			return io.EOF
 		}
 		if err != nil {
-			return opc.XMLError(w.part.Name, err)
+			return w.failure(err)
 		}
-		switch t := token.(type) {
-		case xml.StartElement:
-			w.element = element{name: t.Name.Local, depth: w.element.depth + 1, attrs: t.Attr}
-			if w.element.depth > opc.MaxDepth {
-				return opc.Damaged(w.part.Name, "the file is nested deeper than any spreadsheet", nil)
+		switch token {
+		case xmlscan.StartTag, xmlscan.EmptyTag:
+			w.element = element{name: w.name(), depth: w.scanner.Level, attrs: w.scanner.Attrs()}
+			w.closed = token == xmlscan.EmptyTag
+			return nil
+		case xmlscan.EndTag:
+			w.element = element{name: w.name(), depth: w.scanner.Level, end: true}
+			return nil
+		default:
+			if w.text, err = w.scanner.AppendText(w.text); err != nil {
+				return w.failure(err)
 			}
-			return nil
-		case xml.EndElement:
-			w.element = element{name: t.Name.Local, depth: w.element.depth, end: true}
-			return nil
-		case xml.CharData:
-			w.text = append(w.text, t...)
 		}
 	}
+}
+
+// failure is an error of the part, in words for its user where it is damage.
+func (w *walker) failure(err error) error {
+	var known *opc.Error
+	if errors.As(err, &known) && known.Kind == opc.ErrDamaged && known.Part == "" {
+		return opc.Damaged(w.part.Name, "the file is damaged inside", errors.New(known.Why))
+	}
+	return opc.XMLError(w.part.Name, err)
+}
+
+// name is the element's without its prefix. A sheet has few names, many times.
+func (w *walker) name() string {
+	local := w.scanner.Name[bytes.IndexByte(w.scanner.Name, ':')+1:]
+	name, ok := w.names[string(local)]
+	if !ok {
+		name = string(local)
+		if len(w.names) < maxNames {
+			w.names[name] = name
+		}
+	}
+	return name
 }
 
 func (w *walker) close() { w.body.Close() }

@@ -115,7 +115,7 @@ func (r *Rows) Next() bool {
 }
 
 func (r *Rows) readRow() error {
-	start := r.walker.element
+	start := &r.walker.element
 	number := r.lastRow + 1
 	if at := start.attr("r"); at != "" {
 		n, err := strconv.Atoi(at)
@@ -142,10 +142,10 @@ func (r *Rows) readRow() error {
 			continue
 		}
 		col++
-		if at := e.attr("r"); at != "" {
-			c, _, ok := parseAddress(at)
+		if at := e.value("r"); len(at) > 0 {
+			c, _, ok := parseAddress(string(at))
 			if !ok {
-				return opc.Damaged(r.sheet.part.Name, "a cell has the address "+strconv.Quote(shorten(at)), nil)
+				return opc.Damaged(r.sheet.part.Name, "a cell has the address "+strconv.Quote(shorten(string(at))), nil)
 			}
 			sorted = sorted && c >= col
 			col = c
@@ -176,16 +176,9 @@ func endTooEarly(r *Rows, err error) error {
 
 // readCell reads the c element that the walker stands on.
 func (r *Rows) readCell() (cell.Raw, error) {
-	var kind, value string
-	style := 0
-	for _, a := range r.walker.element.attrs {
-		switch a.Name.Local {
-		case "t":
-			kind = a.Value
-		case "s":
-			style, _ = strconv.Atoi(a.Value)
-		}
-	}
+	kind := r.walker.element.attr("t")
+	style, _ := strconv.Atoi(string(r.walker.element.value("s")))
+	value := ""
 	formula, stored := false, false
 	r.item.take()
 	for {

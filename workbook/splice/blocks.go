@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"tenback/workbook/opc"
+	"tenback/workbook/xmlscan"
 )
 
 // block is a range of cells that belong together: merged cells, a table, a
@@ -70,15 +71,15 @@ func readTable(data []byte) (block, error) {
 	var ns mainNames
 	b := block{kind: ErrTable}
 	ref, filter := "", ""
-	err := eachStart(data, func(s *scanner) error {
-		if s.level == 1 {
-			if err := ns.read(s.name, s.attrs()); err != nil {
+	err := eachStart(data, func(s *xmlscan.Scanner) error {
+		if s.Level == 1 {
+			if err := ns.read(s.Name, s.Attrs()); err != nil {
 				return err
 			}
-			if string(ns.local(s.name)) == "table" {
+			if string(ns.local(s.Name)) == "table" {
 				b.table = &table{headers: 1}
 			}
-			return eachAttr(s.attrs(), func(name, value string) {
+			return eachAttr(s.Attrs(), func(name, value string) {
 				switch {
 				case name == "ref":
 					ref = value
@@ -97,14 +98,14 @@ func readTable(data []byte) (block, error) {
 				}
 			})
 		}
-		local := string(ns.local(s.name))
-		if s.level == 2 && local == "autoFilter" && b.table != nil {
-			v, _, err := attrValue(s.attrs(), "ref")
+		local := string(ns.local(s.Name))
+		if s.Level == 2 && local == "autoFilter" && b.table != nil {
+			v, _, err := xmlscan.AttrValue(s.Attrs(), "ref")
 			filter = v
 			return err
 		}
-		if s.level == 2 && local == "location" && b.table == nil {
-			v, _, err := attrValue(s.attrs(), "ref")
+		if s.Level == 2 && local == "location" && b.table == nil {
+			v, _, err := xmlscan.AttrValue(s.Attrs(), "ref")
 			ref = v
 			return err
 		}
@@ -115,7 +116,7 @@ func readTable(data []byte) (block, error) {
 	}
 	var ok bool
 	if b.Range, ok = parseRange(ref); !ok {
-		return b, damaged("the table has the range " + strconv.Quote(clip([]byte(ref))))
+		return b, damaged("the table has the range " + strconv.Quote(xmlscan.Clip([]byte(ref))))
 	}
 	t := b.table
 	if t == nil {

@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"fmt"
 	"strconv"
+
+	"tenback/workbook/xmlscan"
 )
 
 // width is the wish for one column.
@@ -86,7 +88,7 @@ func prefixOf(tag []byte) string {
 		if c == ':' {
 			return string(name[:i+1])
 		}
-		if isSpace(c) || c == '>' || c == '/' {
+		if xmlscan.IsSpace(c) || c == '>' || c == '/' {
 			break
 		}
 	}

@@ -9,6 +9,8 @@ import (
 	"strconv"
 	"strings"
 	"unicode/utf8"
+
+	"tenback/workbook/xmlscan"
 )
 
 // commentPart is a part with the comments of one sheet, cut into what has to
@@ -53,9 +55,9 @@ func newCommentPart(strict bool) []byte {
 // readCommentPart refuses what has not the usual form.
 func readCommentPart(data []byte, limit int) (*commentPart, error) {
 	p := &commentPart{data: data}
-	r := commentReader{part: p, s: newBytesScanner(data), limit: limit}
+	r := commentReader{part: p, s: xmlscan.OfBytes(data), limit: limit}
 	for {
-		kind, err := r.s.next()
+		kind, err := r.s.Next()
 		if err == io.EOF {
 			break
 		}
@@ -74,7 +76,7 @@ func readCommentPart(data []byte, limit int) (*commentPart, error) {
 
 type commentReader struct {
 	part    *commentPart
-	s       *scanner
+	s       *xmlscan.Scanner
 	ns      mainNames
 	limit   int
 	section string
@@ -84,19 +86,19 @@ type commentReader struct {
 	words   []byte
 }
 
-func (r *commentReader) token(kind tokenKind) error {
+func (r *commentReader) token(kind xmlscan.Token) error {
 	s := r.s
 	switch kind {
-	case tokStart, tokEmpty:
-		return r.start(kind == tokEmpty)
-	case tokEnd:
+	case xmlscan.StartTag, xmlscan.EmptyTag:
+		return r.start(kind == xmlscan.EmptyTag)
+	case xmlscan.EndTag:
 		return r.end()
-	case tokText:
+	case xmlscan.CharData:
 		if r.inWords {
-			r.words = append(r.words, s.raw()...)
+			r.words = append(r.words, s.Raw()...)
 		}
-	case tokOther:
-		if r.inWords && bytes.HasPrefix(s.raw(), []byte("<![CDATA[")) {
+	case xmlscan.Other:
+		if r.inWords && bytes.HasPrefix(s.Raw(), []byte("<![CDATA[")) {
 			return unsupported("a comment is written in an unusual form")
 		}
 	}
@@ -105,18 +107,18 @@ func (r *commentReader) token(kind tokenKind) error {
 
 func (r *commentReader) start(empty bool) error {
 	s := r.s
-	name := string(r.ns.local(s.name))
-	from, to := s.offset(), s.offset()+len(s.raw())
-	switch s.level {
+	name := string(r.ns.local(s.Name))
+	from, to := s.Offset(), s.Offset()+len(s.Raw())
+	switch s.Level {
 	case 1:
-		if err := r.ns.read(s.name, s.attrs()); err != nil {
+		if err := r.ns.read(s.Name, s.Attrs()); err != nil {
 			return err
 		}
-		if string(r.ns.local(s.name)) != "comments" {
+		if string(r.ns.local(s.Name)) != "comments" {
 			return unsupported("the list of comments has an unusual form")
 		}
 	case 2:
-		return r.startList(name, list{from: from, to: to, end: to, prefix: prefixOf(s.raw()), empty: empty})
+		return r.startList(name, list{from: from, to: to, end: to, prefix: prefixOf(s.Raw()), empty: empty})
 	case 3:
 		return r.startEntry(name, from, to, empty)
 	case 4:
@@ -128,7 +130,7 @@ func (r *commentReader) start(empty bool) error {
 			r.words = r.words[:0]
 		}
 	case 5, 6:
-		if s.level == 5 {
+		if s.Level == 5 {
 			r.aside = name == "rPh"
 		}
 		r.inWords = r.section == "commentList" && name == "t" && !r.aside && !empty
@@ -149,7 +151,7 @@ func (r *commentReader) startList(name string, l list) error {
 		return unsupported("the list of comments comes twice")
 	}
 	*into = l
-	return r.ns.checkRedeclared(r.s.attrs())
+	return r.ns.checkRedeclared(r.s.Attrs())
 }
 
 func (r *commentReader) startEntry(name string, from, to int, empty bool) error {
@@ -159,7 +161,7 @@ func (r *commentReader) startEntry(name string, from, to int, empty bool) error 
 		if r.inWords = !empty; empty {
 			r.part.names = append(r.part.names, "")
 		}
-		return r.ns.checkRedeclared(r.s.attrs())
+		return r.ns.checkRedeclared(r.s.Attrs())
 	case r.section != "commentList":
 		return nil
 	case name != "comment":
@@ -168,43 +170,43 @@ func (r *commentReader) startEntry(name string, from, to int, empty bool) error 
 		return &Error{Kind: ErrLimit, Why: "the sheet has more comments than allowed", Do: doCopy}
 	}
 	r.item = commentItem{from: from, to: to}
-	ref, _, err := attrValue(r.s.attrs(), "ref")
+	ref, _, err := xmlscan.AttrValue(r.s.Attrs(), "ref")
 	if err != nil {
 		return err
 	}
 	var ok bool
 	if r.item.cell, ok = parseAddress([]byte(ref)); !ok {
-		return unsupported("a comment belongs to the cell " + strconv.Quote(clip([]byte(ref))))
+		return unsupported("a comment belongs to the cell " + strconv.Quote(xmlscan.Clip([]byte(ref))))
 	}
 	if empty {
 		r.part.items = append(r.part.items, r.item)
 	}
-	return r.ns.checkRedeclared(r.s.attrs())
+	return r.ns.checkRedeclared(r.s.Attrs())
 }
 
 func (r *commentReader) end() error {
 	s := r.s
-	name := string(r.ns.local(s.name))
-	end := s.offset() + len(s.raw())
+	name := string(r.ns.local(s.Name))
+	end := s.Offset() + len(s.Raw())
 	switch {
-	case s.level == 2 && r.section == "authors":
-		r.part.authors.end = s.offset()
-	case s.level == 2 && r.section == "commentList":
-		r.part.list.end = s.offset()
-	case s.level == 3 && r.section == "authors" && name == "author":
+	case s.Level == 2 && r.section == "authors":
+		r.part.authors.end = s.Offset()
+	case s.Level == 2 && r.section == "commentList":
+		r.part.list.end = s.Offset()
+	case s.Level == 3 && r.section == "authors" && name == "author":
 		r.inWords = false
 		text, err := plainText(r.words)
 		r.part.names = append(r.part.names, text)
 		return err
-	case s.level == 3 && r.section == "commentList":
+	case s.Level == 3 && r.section == "commentList":
 		r.item.to = end
 		r.part.items = append(r.part.items, r.item)
-	case s.level == 4 && r.section == "commentList" && name == "text":
+	case s.Level == 4 && r.section == "commentList" && name == "text":
 		r.item.textTo = end
 		text, err := plainText(r.words)
 		r.item.text = text
 		return err
-	case s.level == 5 || s.level == 6:
+	case s.Level == 5 || s.Level == 6:
 		r.inWords = false
 	}
 	return nil
@@ -223,7 +225,7 @@ func storable(s string) string {
 
 // plainText decodes what stands in a text element.
 func plainText(raw []byte) (string, error) {
-	s, err := unescape(raw)
+	s, err := xmlscan.Unescape(raw)
 	return decodeEscapes(strings.ReplaceAll(s, "\r\n", "\n")), err
 }
 

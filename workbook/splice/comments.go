@@ -12,6 +12,7 @@ import (
 	"strings"
 
 	"tenback/workbook/opc"
+	"tenback/workbook/xmlscan"
 )
 
 // MaxComments is how many comments one sheet is given. Those beyond are left
@@ -130,14 +131,14 @@ func (p *pkg) readThreads(pt *part, cells map[Address]bool) error {
 	if err != nil {
 		return err
 	}
-	err = eachStart(data, func(s *scanner) error {
-		if s.level != 2 || localName(s.name) != "threadedComment" {
+	err = eachStart(data, func(s *xmlscan.Scanner) error {
+		if s.Level != 2 || localName(s.Name) != "threadedComment" {
 			return nil
 		}
 		if len(cells) >= maxOldComments {
 			return &Error{Kind: ErrLimit, Why: "the sheet has more comments than allowed", Do: doCopy}
 		}
-		ref, _, err := attrValue(s.attrs(), "ref")
+		ref, _, err := xmlscan.AttrValue(s.Attrs(), "ref")
 		if a, ok := parseAddress([]byte(ref)); ok {
 			cells[a] = true
 		}

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"io"
 	"strconv"
+
+	"tenback/workbook/xmlscan"
 )
 
 // facts is what the first reading of a sheet finds out.
@@ -28,7 +30,7 @@ func (l *like) offer(rank int, attrs []byte, name string) error {
 	if l == nil || rank <= l.rank {
 		return nil
 	}
-	v, ok, err := attrValue(attrs, name)
+	v, ok, err := xmlscan.AttrValue(attrs, name)
 	if err != nil || !ok && rank < 3 {
 		return err
 	}
@@ -218,7 +220,7 @@ func (p *pass) row(it *item) error {
 			if a.Row != it.row {
 				continue
 			}
-			if custom, _, err := attrValue(it.attrs(), "customFormat"); err != nil {
+			if custom, _, err := xmlscan.AttrValue(it.attrs(), "customFormat"); err != nil {
 				return err
 			} else if custom == "1" || custom == "true" {
 				if err := l.offer(2, it.attrs(), "s"); err != nil {
@@ -341,7 +343,7 @@ func (p *pass) filter(it *item) error {
 
 // rangeAttr reads the ref attribute; the zero Range if it is no range.
 func rangeAttr(it *item) (Range, error) {
-	ref, _, err := attrValue(it.attrs(), "ref")
+	ref, _, err := xmlscan.AttrValue(it.attrs(), "ref")
 	r, _ := parseRange(ref)
 	return r, err
 }

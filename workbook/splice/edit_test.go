@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"tenback/workbook/opc"
 )
 
 // TestSheetXML compares whole sheets, byte by byte, before and after.
@@ -187,7 +189,7 @@ func TestSheetXML(t *testing.T) {
 
 func TestRefused(t *testing.T) {
 	merged := wrap(`<sheetData/><mergeCells count="1"><mergeCell ref="B2:D4"/></mergeCells>`)
-	deep := strings.Repeat("<a>", maxDepth+1)
+	deep := strings.Repeat("<a>", opc.MaxDepth+1)
 	clear3 := func(s *Sheet) { s.Clear = []Range{wholeColumns(3, 3)} }
 	tests := []struct {
 		name   string

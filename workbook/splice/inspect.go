@@ -4,6 +4,8 @@ import (
 	"context"
 	"errors"
 	"io"
+
+	"tenback/workbook/xmlscan"
 )
 
 // Info tells what is in a workbook.
@@ -167,7 +169,7 @@ func (p *pkg) measure(ctx context.Context, in io.Reader, s *SheetInfo, f *facts)
 			s.Filter, err = rangeAttr(&it)
 		case itemProtection:
 			var v string
-			v, _, err = attrValue(it.attrs(), "sheet")
+			v, _, err = xmlscan.AttrValue(it.attrs(), "sheet")
 			s.Protected = v == "1" || v == "true"
 		}
 		if err != nil {

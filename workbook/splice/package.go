@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"tenback/workbook/opc"
+	"tenback/workbook/xmlscan"
 )
 
 // limits are the exported Max constants; tests use smaller ones.
@@ -39,17 +40,17 @@ func openPackage(r io.ReaderAt, size int64, lim limits) (*pkg, error) {
 }
 
 // eachStart calls f for every start tag of a document held in memory.
-func eachStart(data []byte, f func(*scanner) error) error {
-	s := newBytesScanner(data)
+func eachStart(data []byte, f func(*xmlscan.Scanner) error) error {
+	s := xmlscan.OfBytes(data)
 	for {
-		kind, err := s.next()
+		kind, err := s.Next()
 		if err == io.EOF {
 			return nil
 		}
 		if err != nil {
 			return err
 		}
-		if kind == tokStart || kind == tokEmpty {
+		if kind == xmlscan.StartTag || kind == xmlscan.EmptyTag {
 			if err := f(s); err != nil {
 				return err
 			}
@@ -59,16 +60,16 @@ func eachStart(data []byte, f func(*scanner) error) error {
 
 func eachAttr(attrs []byte, f func(name, value string)) error {
 	for at := 0; ; {
-		a, ok, err := nextAttr(attrs, at)
+		a, ok, err := xmlscan.NextAttr(attrs, at)
 		if err != nil || !ok {
 			return err
 		}
-		v, err := unescape(a.value)
+		v, err := xmlscan.Unescape(a.Value)
 		if err != nil {
 			return err
 		}
-		f(string(a.name), v)
-		at = a.to
+		f(string(a.Name), v)
+		at = a.To
 	}
 }
 
@@ -136,18 +137,18 @@ func (p *pkg) readSheets(b *book, notWorkbook error) error {
 	for _, r := range b.rels {
 		byID[r.ID] = r
 	}
-	return eachStart(b.data, func(s *scanner) error {
-		switch s.level {
+	return eachStart(b.data, func(s *xmlscan.Scanner) error {
+		switch s.Level {
 		case 1:
-			if localName(s.name) != "workbook" {
+			if localName(s.Name) != "workbook" {
 				return notWorkbook
 			}
-			return ns.read(s.name, s.attrs())
+			return ns.read(s.Name, s.Attrs())
 		case 2:
-			inSheets = string(ns.local(s.name)) == "sheets"
+			inSheets = string(ns.local(s.Name)) == "sheets"
 			return nil
 		}
-		if s.level != 3 || !inSheets || string(ns.local(s.name)) != "sheet" {
+		if s.Level != 3 || !inSheets || string(ns.local(s.Name)) != "sheet" {
 			return nil
 		}
 		if len(b.sheets) >= p.limits.sheets {
@@ -155,7 +156,7 @@ func (p *pkg) readSheets(b *book, notWorkbook error) error {
 		}
 		sh := sheetRef{index: len(b.sheets)}
 		id := ""
-		err := eachAttr(s.attrs(), func(name, value string) {
+		err := eachAttr(s.Attrs(), func(name, value string) {
 			switch {
 			case name == "name":
 				sh.name = value

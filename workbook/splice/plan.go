@@ -15,6 +15,7 @@ import (
 	"strings"
 
 	"tenback/workbook/opc"
+	"tenback/workbook/xmlscan"
 )
 
 // target is one worksheet that is edited.
@@ -310,10 +311,10 @@ func (pl *plan) filters() error {
 // without the name stays as it is.
 func renameFilter(book []byte, sheet int, old, wide Range) (changed []byte, ok bool, err error) {
 	var ns mainNames
-	s := newBytesScanner(book)
+	s := xmlscan.OfBytes(book)
 	inside := false
 	for {
-		kind, err := s.next()
+		kind, err := s.Next()
 		if err == io.EOF {
 			return book, true, nil
 		}
@@ -321,13 +322,13 @@ func renameFilter(book []byte, sheet int, old, wide Range) (changed []byte, ok b
 			return nil, false, err
 		}
 		switch {
-		case kind == tokStart && s.level == 1:
-			if err := ns.read(s.name, s.attrs()); err != nil {
+		case kind == xmlscan.StartTag && s.Level == 1:
+			if err := ns.read(s.Name, s.Attrs()); err != nil {
 				return nil, false, err
 			}
-		case kind == tokStart && s.level == 3 && string(ns.local(s.name)) == "definedName":
+		case kind == xmlscan.StartTag && s.Level == 3 && string(ns.local(s.Name)) == "definedName":
 			name, id := "", ""
-			err := eachAttr(s.attrs(), func(n, v string) {
+			err := eachAttr(s.Attrs(), func(n, v string) {
 				switch n {
 				case "name":
 					name = v
@@ -339,15 +340,15 @@ func renameFilter(book []byte, sheet int, old, wide Range) (changed []byte, ok b
 				return nil, false, err
 			}
 			inside = strings.EqualFold(name, "_xlnm._FilterDatabase") && id == strconv.Itoa(sheet)
-		case inside && kind == tokText:
-			text := bytes.TrimRight(s.raw(), " \t\r\n")
-			end := s.offset() + len(text)
+		case inside && kind == xmlscan.CharData:
+			text := bytes.TrimRight(s.Raw(), " \t\r\n")
+			end := s.Offset() + len(text)
 			was := "!" + old.absolute()
 			if !bytes.HasSuffix(text, []byte(was)) {
 				return book, false, nil
 			}
 			return splice(book, end-len(was), end, "!"+wide.absolute()), true, nil
-		case inside && kind == tokEnd:
+		case inside && kind == xmlscan.EndTag:
 			return book, false, nil
 		}
 	}

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"tenback/workbook/opc"
+	"tenback/workbook/xmlscan"
 )
 
 // Parts of the package point at each other in lists of relationships, and one
@@ -24,24 +25,24 @@ const (
 // appendChild adds an element at the end of a document's root, in the root's
 // own namespace.
 func appendChild(doc []byte, element, attrs string) ([]byte, error) {
-	s := newBytesScanner(doc)
+	s := xmlscan.OfBytes(doc)
 	for {
-		kind, err := s.next()
+		kind, err := s.Next()
 		if err == io.EOF {
 			return nil, damaged("the XML has no end")
 		}
 		if err != nil {
 			return nil, err
 		}
-		if s.level != 1 || kind != tokEnd && kind != tokEmpty {
+		if s.Level != 1 || kind != xmlscan.EndTag && kind != xmlscan.EmptyTag {
 			continue
 		}
-		from, to := s.offset(), s.offset()+len(s.raw())
-		name := string(s.name)
+		from, to := s.Offset(), s.Offset()+len(s.Raw())
+		name := string(s.Name)
 		prefix := name[:strings.IndexByte(name, ':')+1]
 		child := "<" + prefix + element + " " + attrs + "/>"
-		if kind == tokEmpty {
-			return splice(doc, from, to, string(opened(s.raw()))+child+"</"+name+">"), nil
+		if kind == xmlscan.EmptyTag {
+			return splice(doc, from, to, string(opened(s.Raw()))+child+"</"+name+">"), nil
 		}
 		return splice(doc, from, from, child), nil
 	}
@@ -104,8 +105,8 @@ func targetURI(from, to string) string {
 // freeID is an identifier that no relationship in the list has.
 func freeID(list []byte, base string) (string, error) {
 	used := map[string]bool{}
-	err := eachStart(list, func(s *scanner) error {
-		id, _, err := attrValue(s.attrs(), "Id")
+	err := eachStart(list, func(s *xmlscan.Scanner) error {
+		id, _, err := xmlscan.AttrValue(s.Attrs(), "Id")
 		used[id] = true
 		return err
 	})
@@ -118,12 +119,12 @@ func freeID(list []byte, base string) (string, error) {
 
 // vmlType tells what the list of types says of parts that end in .vml.
 func vmlType(types []byte) (contentType string, err error) {
-	err = eachStart(types, func(s *scanner) error {
-		if s.level != 2 || localName(s.name) != "Default" {
+	err = eachStart(types, func(s *xmlscan.Scanner) error {
+		if s.Level != 2 || localName(s.Name) != "Default" {
 			return nil
 		}
 		extension, kind := "", ""
-		err := eachAttr(s.attrs(), func(name, value string) {
+		err := eachAttr(s.Attrs(), func(name, value string) {
 			switch name {
 			case "Extension":
 				extension = value

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"io"
 	"strconv"
+
+	"tenback/workbook/xmlscan"
 )
 
 type itemKind uint8
@@ -44,12 +46,12 @@ type item struct {
 	array   Range // of a formula that fills several cells; zero if it does not
 }
 
-func (it *item) attrs() []byte { return tagAttrs(it.raw[:it.tag]) }
+func (it *item) attrs() []byte { return xmlscan.TagAttrs(it.raw[:it.tag]) }
 
 // sheetReader cuts a worksheet part into items. It makes sure that rows and
 // cells are in order and where they say they are.
 type sheetReader struct {
-	s        *scanner
+	s        *xmlscan.Scanner
 	ns       mainNames
 	section  string // element below the root that we are in
 	prefix   string // of sheetData, with the colon
@@ -59,24 +61,24 @@ type sheetReader struct {
 }
 
 func newSheetReader(r io.Reader) *sheetReader {
-	return &sheetReader{s: newScanner(r)}
+	return &sheetReader{s: xmlscan.New(r)}
 }
 
 // next gives io.EOF after the last item of a complete sheet.
 func (r *sheetReader) next() (item, error) {
-	kind, err := r.s.next()
+	kind, err := r.s.Next()
 	if err == io.EOF && !r.hasData {
 		return item{}, damaged("the sheet has no place for cells")
 	}
 	if err != nil {
 		return item{}, err
 	}
-	it := item{raw: r.s.raw()}
+	it := item{raw: r.s.Raw()}
 	switch kind {
-	case tokStart, tokEmpty:
-		it.tag, it.empty = len(it.raw), kind == tokEmpty
+	case xmlscan.StartTag, xmlscan.EmptyTag:
+		it.tag, it.empty = len(it.raw), kind == xmlscan.EmptyTag
 		err = r.start(&it)
-	case tokEnd:
+	case xmlscan.EndTag:
 		r.end(&it)
 	}
 	return it, err
@@ -85,18 +87,18 @@ func (r *sheetReader) next() (item, error) {
 func (r *sheetReader) start(it *item) error {
 	s := r.s
 	switch {
-	case s.level == 1:
-		if err := r.ns.read(s.name, s.attrs()); err != nil {
+	case s.Level == 1:
+		if err := r.ns.read(s.Name, s.Attrs()); err != nil {
 			return err
 		}
-		if string(r.ns.local(s.name)) != "worksheet" {
+		if string(r.ns.local(s.Name)) != "worksheet" {
 			return unsupported("the sheet's part is not a worksheet")
 		}
-		return r.legacy.readRoot(s.attrs())
-	case s.level == 2:
+		return r.legacy.readRoot(s.Attrs())
+	case s.Level == 2:
 		return r.startSection(it)
-	case s.level == 3:
-		name := r.ns.local(s.name)
+	case s.Level == 3:
+		name := r.ns.local(s.Name)
 		switch r.section {
 		case "sheetData":
 			if string(name) != "row" {
@@ -113,11 +115,11 @@ func (r *sheetReader) start(it *item) error {
 				it.kind = itemMerge
 			}
 		}
-	case s.level == 4 && r.section == "sheetData":
-		if string(r.ns.local(s.name)) == "c" {
+	case s.Level == 4 && r.section == "sheetData":
+		if string(r.ns.local(s.Name)) == "c" {
 			return r.cell(it)
 		}
-		if localName(s.name) == "AlternateContent" {
+		if localName(s.Name) == "AlternateContent" {
 			return unsupported("the sheet has alternative versions of its cells")
 		}
 		it.kind = itemRowTail
@@ -126,7 +128,7 @@ func (r *sheetReader) start(it *item) error {
 }
 
 func (r *sheetReader) startSection(it *item) error {
-	r.section = string(r.ns.local(r.s.name))
+	r.section = string(r.ns.local(r.s.Name))
 	if r.section == "" || r.section == "legacyDrawing" {
 		return r.foreignSection(it)
 	}
@@ -142,7 +144,7 @@ func (r *sheetReader) startSection(it *item) error {
 			return damaged("the sheet lists its cells twice")
 		}
 		r.hasData = true
-		r.prefix = string(r.s.name[:bytes.IndexByte(r.s.name, ':')+1])
+		r.prefix = string(r.s.Name[:bytes.IndexByte(r.s.Name, ':')+1])
 	case "autoFilter":
 		it.kind = itemFilter
 	case "sheetProtection":
@@ -152,7 +154,7 @@ func (r *sheetReader) startSection(it *item) error {
 		it.kind = itemSection
 		return nil
 	}
-	return r.ns.checkRedeclared(r.s.attrs())
+	return r.ns.checkRedeclared(r.s.Attrs())
 }
 
 // foreignSection reads an element of another namespace, or the legacy drawing
@@ -178,12 +180,12 @@ func (r *sheetReader) foreignSection(it *item) error {
 // sectionsWithin gives the first section in alternative versions, and the
 // attributes of the legacy drawing if there is one.
 func (r *sheetReader) sectionsWithin(element []byte) (first string, drawing []byte, err error) {
-	err = eachStart(element, func(s *scanner) error {
-		name := string(r.ns.local(s.name))
-		if name == "legacyDrawing" && (s.level == 1 || s.level == 3) {
-			drawing = append([]byte{}, s.attrs()...)
+	err = eachStart(element, func(s *xmlscan.Scanner) error {
+		name := string(r.ns.local(s.Name))
+		if name == "legacyDrawing" && (s.Level == 1 || s.Level == 3) {
+			drawing = append([]byte{}, s.Attrs()...)
 		}
-		if s.level == 3 && first == "" {
+		if s.Level == 3 && first == "" {
 			first = name
 		}
 		return nil
@@ -193,9 +195,9 @@ func (r *sheetReader) sectionsWithin(element []byte) (first string, drawing []by
 
 func (r *sheetReader) end(it *item) {
 	switch {
-	case r.s.level == 1:
+	case r.s.Level == 1:
 		it.kind = itemRootEnd
-	case r.s.level == 2:
+	case r.s.Level == 2:
 		switch r.section {
 		case "cols":
 			it.kind = itemColsEnd
@@ -203,7 +205,7 @@ func (r *sheetReader) end(it *item) {
 			it.kind = itemDataEnd
 		}
 		r.section = ""
-	case r.s.level == 3 && r.section == "sheetData":
+	case r.s.Level == 3 && r.section == "sheetData":
 		it.kind = itemRowEnd
 	}
 }
@@ -212,22 +214,22 @@ func (r *sheetReader) startRow(it *item) error {
 	it.kind = itemRow
 	it.row = r.row + 1
 	it.implied = true
-	for at, attrs := 0, r.s.attrs(); ; {
-		a, ok, err := nextAttr(attrs, at)
+	for at, attrs := 0, r.s.Attrs(); ; {
+		a, ok, err := xmlscan.NextAttr(attrs, at)
 		if err != nil {
 			return err
 		}
 		if !ok {
 			break
 		}
-		at = a.to
-		if string(a.name) == "r" {
-			n, err := strconv.ParseUint(string(a.value), 10, 32)
+		at = a.To
+		if string(a.Name) == "r" {
+			n, err := strconv.ParseUint(string(a.Value), 10, 32)
 			if err != nil {
-				return damaged("the sheet has a row with the number " + strconv.Quote(clip(a.value)))
+				return damaged("the sheet has a row with the number " + strconv.Quote(xmlscan.Clip(a.Value)))
 			}
 			it.row, it.implied = int(n), false
-		} else if bytes.HasPrefix(a.name, []byte("xmlns")) {
+		} else if bytes.HasPrefix(a.Name, []byte("xmlns")) {
 			if err := r.ns.checkRedeclared(attrs); err != nil {
 				return err
 			}
@@ -247,22 +249,22 @@ func (r *sheetReader) startRow(it *item) error {
 func (r *sheetReader) cell(it *item) error {
 	it.kind = itemCell
 	it.row, it.col, it.implied = r.row, r.col+1, true
-	for at, attrs := 0, r.s.attrs(); ; {
-		a, ok, err := nextAttr(attrs, at)
+	for at, attrs := 0, r.s.Attrs(); ; {
+		a, ok, err := xmlscan.NextAttr(attrs, at)
 		if err != nil {
 			return err
 		}
 		if !ok {
 			break
 		}
-		at = a.to
-		if string(a.name) == "r" {
-			place, ok := parseAddress(a.value)
+		at = a.To
+		if string(a.Name) == "r" {
+			place, ok := parseAddress(a.Value)
 			if !ok || place.Row != r.row {
-				return unsupported(fmt.Sprintf("row %d has a cell with the address %q", r.row, clip(a.value)))
+				return unsupported(fmt.Sprintf("row %d has a cell with the address %q", r.row, xmlscan.Clip(a.Value)))
 			}
 			it.col, it.implied = place.Col, false
-		} else if bytes.HasPrefix(a.name, []byte("xmlns")) {
+		} else if bytes.HasPrefix(a.Name, []byte("xmlns")) {
 			if err := r.ns.checkRedeclared(attrs); err != nil {
 				return err
 			}
@@ -286,27 +288,27 @@ func (r *sheetReader) whole(it *item) error {
 		return nil
 	}
 	s := r.s
-	level := s.level
-	s.keep = s.from
-	defer func() { s.keep = -1 }()
+	level := s.Level
+	s.Hold()
+	defer s.Release()
 	for {
-		kind, err := s.next()
+		kind, err := s.Next()
 		if err != nil {
 			return err // not io.EOF: the element is open
 		}
 		switch kind {
-		case tokStart, tokEmpty:
+		case xmlscan.StartTag, xmlscan.EmptyTag:
 			it.blank = false
-			if it.kind == itemCell && s.level == level+1 && string(r.ns.local(s.name)) == "f" {
-				if err := it.readFormula(s.attrs()); err != nil {
+			if it.kind == itemCell && s.Level == level+1 && string(r.ns.local(s.Name)) == "f" {
+				if err := it.readFormula(s.Attrs()); err != nil {
 					return err
 				}
 			}
-		case tokText:
-			it.blank = it.blank && len(bytes.TrimSpace(s.raw())) == 0
-		case tokEnd:
-			if s.level == level {
-				it.raw = s.buf[s.keep:s.to]
+		case xmlscan.CharData:
+			it.blank = it.blank && len(bytes.TrimSpace(s.Raw())) == 0
+		case xmlscan.EndTag:
+			if s.Level == level {
+				it.raw = s.Held()
 				return nil
 			}
 		}
@@ -315,11 +317,11 @@ func (r *sheetReader) whole(it *item) error {
 
 func (it *item) readFormula(attrs []byte) error {
 	it.formula = true
-	kind, _, err := attrValue(attrs, "t")
+	kind, _, err := xmlscan.AttrValue(attrs, "t")
 	if err != nil || kind != "array" && kind != "dataTable" {
 		return err
 	}
-	ref, _, err := attrValue(attrs, "ref")
+	ref, _, err := xmlscan.AttrValue(attrs, "ref")
 	if r, ok := parseRange(ref); ok && (r.FirstRow != r.LastRow || r.FirstCol != r.LastCol) {
 		it.array = r
 	}

@@ -7,6 +7,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"tenback/workbook/xmlscan"
 )
 
 const (
@@ -57,31 +59,31 @@ func readStyles(data []byte) (*styleSheet, error) {
 	var cur *section
 	var itemAt, rootEnd int
 	before := map[string]int{} // where each known section starts
-	s := newBytesScanner(data)
+	s := xmlscan.OfBytes(data)
 	for {
-		kind, err := s.next()
+		kind, err := s.Next()
 		if err == io.EOF {
 			break
 		}
 		if err != nil {
 			return nil, err
 		}
-		at, end := s.offset(), s.offset()+len(s.raw())
+		at, end := s.Offset(), s.Offset()+len(s.Raw())
 		switch {
-		case kind == tokStart && s.level == 1:
-			if err := ns.read(s.name, s.attrs()); err != nil {
+		case kind == xmlscan.StartTag && s.Level == 1:
+			if err := ns.read(s.Name, s.Attrs()); err != nil {
 				return nil, err
 			}
-			if string(ns.local(s.name)) != "styleSheet" {
+			if string(ns.local(s.Name)) != "styleSheet" {
 				return nil, unsupported("the styles part holds something else")
 			}
 			ss.prefix = ns.root
-		case kind == tokEmpty && s.level == 1:
+		case kind == xmlscan.EmptyTag && s.Level == 1:
 			return nil, unsupported("the styles part is empty")
-		case kind == tokEnd && s.level == 1:
+		case kind == xmlscan.EndTag && s.Level == 1:
 			rootEnd = at
-		case (kind == tokStart || kind == tokEmpty) && s.level == 2:
-			name := string(ns.local(s.name))
+		case (kind == xmlscan.StartTag || kind == xmlscan.EmptyTag) && s.Level == 2:
+			name := string(ns.local(s.Name))
 			if _, ok := before[name]; !ok {
 				before[name] = at
 			}
@@ -89,30 +91,30 @@ func readStyles(data []byte) (*styleSheet, error) {
 				if ss.sections[name] != nil {
 					return nil, unsupported("the styles part has the list " + name + " twice")
 				}
-				if err := ns.checkRedeclared(s.attrs()); err != nil {
+				if err := ns.checkRedeclared(s.Attrs()); err != nil {
 					return nil, err
 				}
 				sec := &section{name: name, item: item, from: at, to: end, end: end}
 				ss.sections[name] = sec
-				if kind == tokStart {
+				if kind == xmlscan.StartTag {
 					cur = sec
 				}
 			}
-		case kind == tokEnd && s.level == 2 && cur != nil:
+		case kind == xmlscan.EndTag && s.Level == 2 && cur != nil:
 			cur.end = at
 			cur = nil
-		case cur != nil && s.level == 3 && (kind == tokStart || kind == tokEmpty):
-			if string(ns.local(s.name)) != cur.item {
+		case cur != nil && s.Level == 3 && (kind == xmlscan.StartTag || kind == xmlscan.EmptyTag):
+			if string(ns.local(s.Name)) != cur.item {
 				return nil, unsupported("the styles part has an unusual entry in its list " + cur.name)
 			}
 			if len(cur.items) >= maxStyleItems {
 				return nil, &Error{Kind: ErrLimit, Why: "the workbook has more formats than allowed", Do: doResave}
 			}
 			itemAt = at
-			if kind == tokEmpty {
+			if kind == xmlscan.EmptyTag {
 				cur.items = append(cur.items, data[at:end])
 			}
-		case cur != nil && s.level == 3 && kind == tokEnd:
+		case cur != nil && s.Level == 3 && kind == xmlscan.EndTag:
 			cur.items = append(cur.items, data[itemAt:end])
 		}
 	}
@@ -159,7 +161,7 @@ func startTag(element []byte) []byte {
 }
 
 func intAttr(element []byte, name string) (int, error) {
-	v, _, err := attrValue(tagAttrs(startTag(element)), name)
+	v, _, err := xmlscan.AttrValue(xmlscan.TagAttrs(startTag(element)), name)
 	n, _ := strconv.Atoi(v) // absent means 0
 	return n, err
 }
@@ -250,7 +252,7 @@ func (ss *styleSheet) numFmt(code string) (int, error) {
 	}
 	sec := ss.sections["numFmts"]
 	for _, item := range sec.items {
-		v, _, err := attrValue(tagAttrs(startTag(item)), "formatCode")
+		v, _, err := xmlscan.AttrValue(xmlscan.TagAttrs(startTag(item)), "formatCode")
 		if err != nil {
 			return 0, err
 		}
@@ -334,25 +336,25 @@ func (ss *styleSheet) align(xf []byte, st *Style) ([]byte, error) {
 
 // child finds the first child element of that name; at is 0 if there is none.
 func (ss *styleSheet) child(element []byte, name string) (at, end int, err error) {
-	s := newBytesScanner(element)
+	s := xmlscan.OfBytes(element)
 	for {
-		kind, err := s.next()
+		kind, err := s.Next()
 		if err == io.EOF {
 			return 0, 0, nil
 		}
 		if err != nil {
 			return 0, 0, err
 		}
-		if s.level != 2 || string(s.name) != ss.prefix+name {
+		if s.Level != 2 || string(s.Name) != ss.prefix+name {
 			continue
 		}
 		switch kind {
-		case tokEmpty:
-			return s.offset(), s.offset() + len(s.raw()), nil
-		case tokStart:
-			at = s.offset()
-		case tokEnd:
-			return at, s.offset() + len(s.raw()), nil
+		case xmlscan.EmptyTag:
+			return s.Offset(), s.Offset() + len(s.Raw()), nil
+		case xmlscan.StartTag:
+			at = s.Offset()
+		case xmlscan.EndTag:
+			return at, s.Offset() + len(s.Raw()), nil
 		}
 	}
 }
@@ -364,7 +366,7 @@ func (ss *styleSheet) prepend(element []byte, child string) []byte {
 		return splice(element, len(tag), len(tag), child)
 	}
 	out := append(opened(tag), child...)
-	return append(out, "</"+ss.prefix+localName(tag[1:len(tag)-2-len(tagAttrs(tag))])+">"...)
+	return append(out, "</"+ss.prefix+localName(tag[1:len(tag)-2-len(xmlscan.TagAttrs(tag))])+">"...)
 }
 
 // bytes gives the part with the new entries put in.
@@ -395,7 +397,7 @@ func (ss *styleSheet) bytes() ([]byte, error) {
 			tag = opened(tag)
 			closing = "</" + prefixOf(tag) + sec.name + ">"
 		}
-		if _, ok, err := attrValue(tagAttrs(tag), "count"); err != nil {
+		if _, ok, err := xmlscan.AttrValue(xmlscan.TagAttrs(tag), "count"); err != nil {
 			return nil, err
 		} else if ok {
 			if tag, err = setAttr(tag, "count", strconv.Itoa(len(sec.items))); err != nil {

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"tenback/workbook/opc"
+	"tenback/workbook/xmlscan"
 )
 
 // Verify compares the original with a copy that Apply made with the same
@@ -230,10 +231,10 @@ func (v *verifier) sameBook(a, b []byte) (bool, error) {
 // sameStyles: b is a with entries added at the end of the four lists that
 // formats need, and their counts changed.
 func sameStyles(a, b []byte) (bool, error) {
-	sa, sb := newBytesScanner(a), newBytesScanner(b)
-	ka, errA := sa.next()
+	sa, sb := xmlscan.OfBytes(a), xmlscan.OfBytes(b)
+	ka, errA := sa.Next()
 	for {
-		kb, errB := sb.next()
+		kb, errB := sb.Next()
 		if errA == io.EOF && errB == io.EOF {
 			return true, nil
 		}
@@ -243,36 +244,36 @@ func sameStyles(a, b []byte) (bool, error) {
 		if errA != nil || errB != nil {
 			return false, nil
 		}
-		if bytes.Equal(sa.raw(), sb.raw()) {
-			ka, errA = sa.next()
+		if bytes.Equal(sa.Raw(), sb.Raw()) {
+			ka, errA = sa.Next()
 			continue
 		}
-		if kb != tokStart && kb != tokEmpty {
+		if kb != xmlscan.StartTag && kb != xmlscan.EmptyTag {
 			return false, nil
 		}
-		nameA, nameB := localName(sa.name), localName(sb.name)
-		startA := ka == tokStart || ka == tokEmpty
+		nameA, nameB := localName(sa.Name), localName(sb.Name)
+		startA := ka == xmlscan.StartTag || ka == xmlscan.EmptyTag
 		switch {
-		case sb.level == 3 && ka == tokEnd && sa.level == 2 && styleItems[nameA] == nameB:
+		case sb.Level == 3 && ka == xmlscan.EndTag && sa.Level == 2 && styleItems[nameA] == nameB:
 			// an entry that is new at the end of its list
 			if err := skipElement(sb, kb); err != nil {
 				return false, err
 			}
-		case sb.level == 2 && styleItems[nameB] != "" && !(startA && nameA == nameB):
+		case sb.Level == 2 && styleItems[nameB] != "" && !(startA && nameA == nameB):
 			// a list that is new
 			if err := skipElement(sb, kb); err != nil {
 				return false, err
 			}
-		case sb.level == 2 && sa.level == 2 && startA && nameA == nameB && styleItems[nameA] != "":
-			tagA, err := anyCount(sa.raw())
+		case sb.Level == 2 && sa.Level == 2 && startA && nameA == nameB && styleItems[nameA] != "":
+			tagA, err := anyCount(sa.Raw())
 			if err != nil {
 				return false, err
 			}
-			tagB, err := anyCount(sb.raw())
+			tagB, err := anyCount(sb.Raw())
 			if err != nil {
 				return false, err
 			}
-			if ka == tokEmpty && kb == tokStart {
+			if ka == xmlscan.EmptyTag && kb == xmlscan.StartTag {
 				tagA = opened(tagA)
 				if err := skipElement(sb, kb); err != nil {
 					return false, err
@@ -281,7 +282,7 @@ func sameStyles(a, b []byte) (bool, error) {
 			if !bytes.Equal(tagA, tagB) {
 				return false, nil
 			}
-			ka, errA = sa.next()
+			ka, errA = sa.Next()
 		default:
 			return false, nil
 		}
@@ -289,21 +290,21 @@ func sameStyles(a, b []byte) (bool, error) {
 }
 
 func anyCount(tag []byte) ([]byte, error) {
-	if _, ok, err := attrValue(tagAttrs(tag), "count"); err != nil || !ok {
+	if _, ok, err := xmlscan.AttrValue(xmlscan.TagAttrs(tag), "count"); err != nil || !ok {
 		return tag, err
 	}
 	return setAttr(tag, "count", "0")
 }
 
 // skipElement reads on to the end of the element whose start was just read.
-func skipElement(s *scanner, kind tokenKind) error {
-	level := s.level
-	for kind != tokEmpty {
-		k, err := s.next()
+func skipElement(s *xmlscan.Scanner, kind xmlscan.Token) error {
+	level := s.Level
+	for kind != xmlscan.EmptyTag {
+		k, err := s.Next()
 		if err != nil {
 			return err
 		}
-		if k == tokEnd && s.level == level {
+		if k == xmlscan.EndTag && s.Level == level {
 			return nil
 		}
 	}

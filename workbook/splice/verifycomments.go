@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"tenback/workbook/opc"
+	"tenback/workbook/xmlscan"
 )
 
 // editedComments is one sheet whose comments may have changed.
@@ -141,10 +142,10 @@ func (v *verifier) relations(c *editedComments, old, is *sheetComments) error {
 	if err != nil {
 		return unreadable(err)
 	}
-	same, err := sameButAdded(was, now, func(s *scanner) (bool, error) {
-		target, _, err := attrValue(s.attrs(), "Target")
+	same, err := sameButAdded(was, now, func(s *xmlscan.Scanner) (bool, error) {
+		target, _, err := xmlscan.AttrValue(s.Attrs(), "Target")
 		key := v.b.Resolve(opc.Key(c.ref.part.Name[:strings.LastIndexAny(c.ref.part.Name, `/\`)+1]), target)
-		return localName(s.name) == "Relationship" && v.fresh[key], err
+		return localName(s.Name) == "Relationship" && v.fresh[key], err
 	})
 	if err != nil {
 		return unreadable(err)
@@ -158,17 +159,17 @@ func (v *verifier) relations(c *editedComments, old, is *sheetComments) error {
 // sameTypes: b is the list of content types, or of the workbook's
 // relationships, with new parts added.
 func (v *verifier) sameTypes(a, b []byte) (bool, error) {
-	return sameButAdded(a, b, func(s *scanner) (bool, error) {
-		switch localName(s.name) {
+	return sameButAdded(a, b, func(s *xmlscan.Scanner) (bool, error) {
+		switch localName(s.Name) {
 		case "Default":
-			kind, _, err := attrValue(s.attrs(), "Extension")
+			kind, _, err := xmlscan.AttrValue(s.Attrs(), "Extension")
 			return kind == "vml" && len(v.commented) > 0, err
 		case "Override":
-			name, _, err := attrValue(s.attrs(), "PartName")
+			name, _, err := xmlscan.AttrValue(s.Attrs(), "PartName")
 			key := v.b.Resolve("", name)
 			return v.fresh[key] || v.book.styles == nil && strings.Contains(key, "styles"), err
 		case "Relationship":
-			kind, _, err := attrValue(s.attrs(), "Type")
+			kind, _, err := xmlscan.AttrValue(s.Attrs(), "Type")
 			return v.book.styles == nil && strings.HasSuffix(kind, "/styles"), err
 		}
 		return false, nil
@@ -177,10 +178,10 @@ func (v *verifier) sameTypes(a, b []byte) (bool, error) {
 
 // sameButAdded: b is a with children added at the end of its root, all of
 // which are allowed.
-func sameButAdded(a, b []byte, allowed func(*scanner) (bool, error)) (bool, error) {
-	sa, sb := newBytesScanner(a), newBytesScanner(b)
-	ka, errA := sa.next()
-	kb, errB := sb.next()
+func sameButAdded(a, b []byte, allowed func(*xmlscan.Scanner) (bool, error)) (bool, error) {
+	sa, sb := xmlscan.OfBytes(a), xmlscan.OfBytes(b)
+	ka, errA := sa.Next()
+	kb, errB := sb.Next()
 	wasClosed := false // a's root closes itself and b's does not
 	for {
 		if errA == io.EOF && errB == io.EOF {
@@ -192,25 +193,25 @@ func sameButAdded(a, b []byte, allowed func(*scanner) (bool, error)) (bool, erro
 			}
 			return false, errors.Join(errA, errB)
 		}
-		endOfA := errA == nil && ka == tokEnd && sa.level == 1
+		endOfA := errA == nil && ka == xmlscan.EndTag && sa.Level == 1
 		switch {
-		case (wasClosed || endOfA) && kb == tokEmpty && sb.level == 2:
+		case (wasClosed || endOfA) && kb == xmlscan.EmptyTag && sb.Level == 2:
 			if ok, err := allowed(sb); !ok || err != nil {
 				return false, err
 			}
-			kb, errB = sb.next()
-		case wasClosed && kb == tokEnd && sb.level == 1:
+			kb, errB = sb.Next()
+		case wasClosed && kb == xmlscan.EndTag && sb.Level == 1:
 			wasClosed = false
-			kb, errB = sb.next()
+			kb, errB = sb.Next()
 		case errA != nil || wasClosed:
 			return false, nil
-		case ka == tokEmpty && sa.level == 1 && kb == tokStart && bytes.Equal(opened(sa.raw()), sb.raw()):
+		case ka == xmlscan.EmptyTag && sa.Level == 1 && kb == xmlscan.StartTag && bytes.Equal(opened(sa.Raw()), sb.Raw()):
 			wasClosed = true
-			ka, errA = sa.next()
-			kb, errB = sb.next()
-		case ka == kb && bytes.Equal(sa.raw(), sb.raw()):
-			ka, errA = sa.next()
-			kb, errB = sb.next()
+			ka, errA = sa.Next()
+			kb, errB = sb.Next()
+		case ka == kb && bytes.Equal(sa.Raw(), sb.Raw()):
+			ka, errA = sa.Next()
+			kb, errB = sb.Next()
 		default:
 			return false, nil
 		}

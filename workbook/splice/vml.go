@@ -6,6 +6,8 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+
+	"tenback/workbook/xmlscan"
 )
 
 // The boxes in which comments show are shapes of the drawing language VML.
@@ -64,9 +66,9 @@ var shapeNumber = regexp.MustCompile(`_x0000_s([0-9]{1,9})\b`)
 // readVML refuses a drawing that has not the usual form.
 func readVML(data []byte, limit int) (*vmlPart, error) {
 	v := &vmlPart{data: data, numbers: map[int]bool{}}
-	r := vmlReader{part: v, s: newBytesScanner(data), limit: limit}
+	r := vmlReader{part: v, s: xmlscan.OfBytes(data), limit: limit}
 	for {
-		kind, err := r.s.next()
+		kind, err := r.s.Next()
 		if err == io.EOF {
 			break
 		}
@@ -89,29 +91,29 @@ func readVML(data []byte, limit int) (*vmlPart, error) {
 
 type vmlReader struct {
 	part        *vmlPart
-	s           *scanner
+	s           *xmlscan.Scanner
 	limit       int
 	item        vmlItem
 	row, column string
 	into        *string // where text goes
 }
 
-func (r *vmlReader) token(kind tokenKind) error {
+func (r *vmlReader) token(kind xmlscan.Token) error {
 	s := r.s
 	switch kind {
-	case tokText:
+	case xmlscan.CharData:
 		if r.into != nil && len(*r.into) < 20 {
-			*r.into += string(s.raw())
+			*r.into += string(s.Raw())
 		}
-	case tokStart, tokEmpty:
-		return r.start(kind == tokEmpty)
-	case tokEnd:
+	case xmlscan.StartTag, xmlscan.EmptyTag:
+		return r.start(kind == xmlscan.EmptyTag)
+	case xmlscan.EndTag:
 		r.into = nil
-		switch s.level {
+		switch s.Level {
 		case 1:
-			r.part.end = s.offset()
+			r.part.end = s.Offset()
 		case 2:
-			r.item.to = s.offset() + len(s.raw())
+			r.item.to = s.Offset() + len(s.Raw())
 			if r.item.note {
 				row, errRow := strconv.Atoi(strings.TrimSpace(r.row))
 				col, errCol := strconv.Atoi(strings.TrimSpace(r.column))
@@ -128,29 +130,29 @@ func (r *vmlReader) token(kind tokenKind) error {
 
 func (r *vmlReader) start(empty bool) error {
 	s := r.s
-	name := localName(s.name)
+	name := localName(s.Name)
 	r.into = nil
-	switch s.level {
+	switch s.Level {
 	case 1:
 		return r.root()
 	case 2:
 		if len(r.part.items) >= r.limit {
 			return &Error{Kind: ErrLimit, Why: "the sheet has more shapes than allowed", Do: doCopy}
 		}
-		r.item = vmlItem{from: s.offset(), to: s.offset() + len(s.raw())}
+		r.item = vmlItem{from: s.Offset(), to: s.Offset() + len(s.Raw())}
 		r.row, r.column = "", ""
 		if empty {
 			r.part.items = append(r.part.items, r.item)
 		}
 		if name == "shapetype" {
-			id, _, err := attrValue(s.attrs(), "id")
+			id, _, err := xmlscan.AttrValue(s.Attrs(), "id")
 			r.part.hasType = r.part.hasType || id == "_x0000_t202"
 			return err
 		}
 	case 3:
 		switch name {
 		case "idmap":
-			blocks, _, err := attrValue(s.attrs(), "data")
+			blocks, _, err := xmlscan.AttrValue(s.Attrs(), "data")
 			for _, b := range strings.Split(blocks, ",") {
 				if n, err := strconv.Atoi(strings.TrimSpace(b)); err == nil && n > 0 && n < 1<<20 {
 					r.part.blocks = append(r.part.blocks, n)
@@ -158,7 +160,7 @@ func (r *vmlReader) start(empty bool) error {
 			}
 			return err
 		case "ClientData":
-			kind, _, err := attrValue(s.attrs(), "ObjectType")
+			kind, _, err := xmlscan.AttrValue(s.Attrs(), "ObjectType")
 			r.item.note = r.item.note || kind == "Note"
 			return err
 		}
@@ -175,11 +177,11 @@ func (r *vmlReader) start(empty bool) error {
 
 // root finds out which of our prefixes have to be made known on our shapes.
 func (r *vmlReader) root() error {
-	if string(r.s.name) != "xml" {
+	if string(r.s.Name) != "xml" {
 		return unsupported("the drawing of the comments has an unusual form")
 	}
 	known := map[string]string{}
-	err := eachAttr(r.s.attrs(), func(name, value string) { known[name] = value })
+	err := eachAttr(r.s.Attrs(), func(name, value string) { known[name] = value })
 	for _, ns := range [][2]string{{"xmlns:v", nsVML}, {"xmlns:o", nsOffice}, {"xmlns:x", nsExcel}} {
 		if known[ns[0]] != ns[1] {
 			r.part.declare += " " + ns[0] + `="` + ns[1] + `"`

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"tenback/workbook/opc"
+	"tenback/workbook/xmlscan"
 )
 
 // A table is widened when the new columns begin just right of it: its range
@@ -142,7 +143,7 @@ func (t *target) cannotWiden(b *block, heads []Cell) (why string) {
 // apply makes the new bytes of the table's part.
 func (w *widening) apply(data []byte) ([]byte, error) {
 	var out bytes.Buffer
-	s := newBytesScanner(data)
+	s := xmlscan.OfBytes(data)
 	inColumns := false
 	list, err := tableColumns(data)
 	if err != nil {
@@ -156,24 +157,24 @@ func (w *widening) apply(data []byte) ([]byte, error) {
 		}
 	}
 	for {
-		kind, err := s.next()
+		kind, err := s.Next()
 		if err == io.EOF {
 			return out.Bytes(), nil
 		}
 		if err != nil {
 			return nil, err
 		}
-		tag := s.raw()
-		switch local := localName(s.name); {
-		case kind == tokEnd && inColumns && s.level == 2:
-			columns(prefixOf(append([]byte{'<'}, s.name...)))
+		tag := s.Raw()
+		switch local := localName(s.Name); {
+		case kind == xmlscan.EndTag && inColumns && s.Level == 2:
+			columns(prefixOf(append([]byte{'<'}, s.Name...)))
 			inColumns = false
-		case kind != tokStart && kind != tokEmpty:
-		case holdsTableRange(local, s.level):
+		case kind != xmlscan.StartTag && kind != xmlscan.EmptyTag:
+		case holdsTableRange(local, s.Level):
 			if tag, err = w.wider(tag); err != nil {
 				return nil, err
 			}
-		case s.level == 2 && local == "tableColumns" && kind == tokStart:
+		case s.Level == 2 && local == "tableColumns" && kind == xmlscan.StartTag:
 			inColumns = true
 			if tag, err = recount(tag, len(w.names)); err != nil {
 				return nil, err
@@ -193,7 +194,7 @@ func holdsTableRange(local string, level int) bool {
 // wider returns a start tag with its range grown, if that has the columns of
 // the table.
 func (w *widening) wider(tag []byte) ([]byte, error) {
-	ref, _, err := attrValue(tagAttrs(tag), "ref")
+	ref, _, err := xmlscan.AttrValue(xmlscan.TagAttrs(tag), "ref")
 	if err != nil {
 		return nil, err
 	}
@@ -206,7 +207,7 @@ func (w *widening) wider(tag []byte) ([]byte, error) {
 }
 
 func recount(tag []byte, more int) ([]byte, error) {
-	v, ok, err := attrValue(tagAttrs(tag), "count")
+	v, ok, err := xmlscan.AttrValue(xmlscan.TagAttrs(tag), "count")
 	n, notNumber := strconv.Atoi(v)
 	if !ok || err != nil || notNumber != nil {
 		return tag, err
@@ -248,12 +249,12 @@ const maxColumnID = math.MaxInt32
 func tableColumns(data []byte) (columnList, error) {
 	list := columnList{distinct: true}
 	ids, names := map[int]bool{}, map[string]bool{}
-	err := eachStart(data, func(s *scanner) error {
-		if s.level != 3 || localName(s.name) != "tableColumn" || len(list.names) == MaxCol {
+	err := eachStart(data, func(s *xmlscan.Scanner) error {
+		if s.Level != 3 || localName(s.Name) != "tableColumn" || len(list.names) == MaxCol {
 			return nil
 		}
 		id, name := 0, ""
-		err := eachAttr(s.attrs(), func(attr, value string) {
+		err := eachAttr(s.Attrs(), func(attr, value string) {
 			switch attr {
 			case "id":
 				id, _ = strconv.Atoi(value)
@@ -317,12 +318,12 @@ func sameWidened(a, b []byte, w *widening) (bool, error) {
 	if err != nil || !list.distinct || len(names) != w.is().LastCol-w.is().FirstCol+1 || !slices.Equal(names[len(names)-len(w.names):], w.names) {
 		return false, err
 	}
-	sa, sb := newBytesScanner(a), newBytesScanner(b)
+	sa, sb := xmlscan.OfBytes(a), xmlscan.OfBytes(b)
 	for {
-		ka, errA := sa.next()
-		kb, errB := sb.next()
-		for kb == tokEmpty && ka == tokEnd && sa.level == 2 && sb.level == 3 && localName(sb.name) == "tableColumn" && errB == nil {
-			kb, errB = sb.next() // a column that is new at the end of the list
+		ka, errA := sa.Next()
+		kb, errB := sb.Next()
+		for kb == xmlscan.EmptyTag && ka == xmlscan.EndTag && sa.Level == 2 && sb.Level == 3 && localName(sb.Name) == "tableColumn" && errB == nil {
+			kb, errB = sb.Next() // a column that is new at the end of the list
 		}
 		if errA == io.EOF && errB == io.EOF {
 			return true, nil
@@ -330,16 +331,16 @@ func sameWidened(a, b []byte, w *widening) (bool, error) {
 		if errA != nil || errB != nil || ka != kb {
 			return false, nil
 		}
-		tag := sa.raw()
-		if ka == tokStart || ka == tokEmpty {
-			switch local := localName(sa.name); {
-			case holdsTableRange(local, sa.level):
+		tag := sa.Raw()
+		if ka == xmlscan.StartTag || ka == xmlscan.EmptyTag {
+			switch local := localName(sa.Name); {
+			case holdsTableRange(local, sa.Level):
 				tag, err = w.wider(tag)
-			case sa.level == 2 && local == "tableColumns":
+			case sa.Level == 2 && local == "tableColumns":
 				tag, err = recount(tag, len(w.names))
 			}
 		}
-		if err != nil || !bytes.Equal(tag, sb.raw()) {
+		if err != nil || !bytes.Equal(tag, sb.Raw()) {
 			return false, err
 		}
 	}

@@ -1,4 +1,4 @@
-package splice
+package xmlscan
 
 import (
 	"bytes"
@@ -7,12 +7,14 @@ import (
 	"strings"
 	"testing"
 	"testing/iotest"
+
+	"tenback/workbook/opc"
 )
 
 // tokens reads a document to its end and gives its tokens, copied.
-func tokens(s *scanner) (kinds []tokenKind, raws []string, err error) {
+func tokens(s *Scanner) (kinds []Token, raws []string, err error) {
 	for {
-		kind, err := s.next()
+		kind, err := s.Next()
 		if err == io.EOF {
 			return kinds, raws, nil
 		}
@@ -20,7 +22,7 @@ func tokens(s *scanner) (kinds []tokenKind, raws []string, err error) {
 			return kinds, raws, err
 		}
 		kinds = append(kinds, kind)
-		raws = append(raws, string(s.raw()))
+		raws = append(raws, string(s.Raw()))
 	}
 }
 
@@ -34,7 +36,7 @@ func TestScannerPieces(t *testing.T) {
 	}
 	b.WriteString("<long x='" + strings.Repeat("y", 3*firstBuffer) + "'/></a>\n")
 	doc := b.String()
-	kinds, raws, err := tokens(newBytesScanner([]byte(doc)))
+	kinds, raws, err := tokens(OfBytes([]byte(doc)))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -54,7 +56,7 @@ func TestScannerPieces(t *testing.T) {
 	}
 	for name, r := range readers {
 		t.Run(name, func(t *testing.T) {
-			gotKinds, gotRaws, err := tokens(newScanner(r))
+			gotKinds, gotRaws, err := tokens(New(r))
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -68,7 +70,7 @@ func TestScannerPieces(t *testing.T) {
 	}
 }
 
-func kindBytes(kinds []tokenKind) []byte {
+func kindBytes(kinds []Token) []byte {
 	out := make([]byte, len(kinds))
 	for i, k := range kinds {
 		out[i] = byte(k)
@@ -80,7 +82,7 @@ func kindBytes(kinds []tokenKind) []byte {
 func TestScannerTruncated(t *testing.T) {
 	doc := `<?xml version="1.0"?><a b="1"><!-- c --><d/>text<![CDATA[e]]></a>`
 	for n := range doc {
-		if _, _, err := tokens(newScanner(strings.NewReader(doc[:n]))); !errors.Is(err, ErrDamaged) {
+		if _, _, err := tokens(New(strings.NewReader(doc[:n]))); !errors.Is(err, opc.ErrDamaged) {
 			t.Errorf("%q: got error %v", doc[:n], err)
 		}
 	}
@@ -89,53 +91,28 @@ func TestScannerTruncated(t *testing.T) {
 func TestScannerReadError(t *testing.T) {
 	boom := errors.New("boom")
 	r := io.MultiReader(strings.NewReader("<a><b"), iotest.ErrReader(boom))
-	if _, _, err := tokens(newScanner(r)); !errors.Is(err, boom) {
+	if _, _, err := tokens(New(r)); !errors.Is(err, boom) {
 		t.Errorf("got error %v", err)
-	}
-}
-
-// TestWholeCells: a cell is delivered in one piece even across buffers.
-func TestWholeCells(t *testing.T) {
-	var rows strings.Builder
-	var want []string
-	for i := range 500 {
-		cell := `<c t="inlineStr"><is><t>` + strings.Repeat("abcdefg", i) + `</t></is></c>`
-		want = append(want, cell)
-		rows.WriteString("<row>" + cell + "</row>")
-	}
-	rd := newSheetReader(iotest.HalfReader(strings.NewReader(data(rows.String()))))
-	n := 0
-	for {
-		it, err := rd.next()
-		if err == io.EOF {
-			break
-		}
-		if err != nil {
-			t.Fatal(err)
-		}
-		if it.kind != itemCell {
-			continue
-		}
-		if string(it.raw) != want[n] || it.row != n+1 || it.col != 1 || !it.implied {
-			t.Fatalf("cell %d is at row %d, column %d: %.60s", n, it.row, it.col, it.raw)
-		}
-		n++
-	}
-	if n != len(want) {
-		t.Errorf("%d cells of %d", n, len(want))
 	}
 }
 
 func TestUnescape(t *testing.T) {
 	good := map[string]string{"": "", "a": "a", "&lt;&gt;&amp;&quot;&apos;": `<>&"'`, "&#65;&#x42;&#x1F600;": "AB😀"}
 	for in, want := range good {
-		if got, err := unescape([]byte(in)); err != nil || got != want {
+		if got, err := Unescape([]byte(in)); err != nil || got != want {
 			t.Errorf("%q: got %q, %v", in, got, err)
 		}
 	}
 	for _, in := range []string{"&", "&;", "&nbsp;", "&#;", "&#x;", "&#x110000;", "&#-1;", "&longer than any;", "a & b;"} {
-		if got, err := unescape([]byte(in)); !errors.Is(err, ErrDamaged) {
+		if got, err := Unescape([]byte(in)); !errors.Is(err, opc.ErrDamaged) {
 			t.Errorf("%q: got %q, %v", in, got, err)
 		}
+	}
+}
+
+func TestOneLongTag(t *testing.T) {
+	s := New(io.MultiReader(strings.NewReader(`<a b="`), strings.NewReader(strings.Repeat("x", MaxToken+1))))
+	if _, err := s.Next(); !errors.Is(err, opc.ErrLimit) {
+		t.Errorf("got %v", err)
 	}
 }

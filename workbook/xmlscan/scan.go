@@ -1,4 +1,7 @@
-package splice
+// Package xmlscan cuts the XML of a workbook's parts into tokens. Why not the
+// standard library's decoder: what is spliced needs the bytes as they stand, and
+// large sheets are gone through several times.
+package xmlscan
 
 import (
 	"bytes"
@@ -6,32 +9,33 @@ import (
 	"strconv"
 	"strings"
 	"unicode/utf8"
+
+	"tenback/workbook/opc"
 )
 
-type tokenKind uint8
+// Token is a kind of token.
+type Token uint8
 
+// The kinds of tokens.
 const (
-	tokText  tokenKind = iota // character data
-	tokStart                  // <a ...>
-	tokEmpty                  // <a .../>
-	tokEnd                    // </a>
-	tokOther                  // comment, CDATA section or processing instruction
+	CharData Token = iota // character data
+	StartTag              // <a ...>
+	EmptyTag              // <a .../>
+	EndTag                // </a>
+	Other                 // comment, CDATA section or processing instruction
 )
 
-const (
-	firstBuffer = 64 << 10
-	// maxToken bounds the scanner's memory: no single tag, comment or cell
-	// may be longer. The longest cell text is 32,767 characters.
-	maxToken = 16 << 20
-	// maxDepth is far above what spreadsheets nest (about 15).
-	maxDepth = 100
-)
+const firstBuffer = 64 << 10
 
-// scanner cuts a UTF-8 XML stream into tokens that together are exactly the
+// MaxToken bounds the scanner's memory: no single tag, comment or cell may be
+// longer. The longest cell text is 32,767 characters.
+const MaxToken = 16 << 20
+
+// Scanner cuts a UTF-8 XML stream into tokens that together are exactly the
 // bytes read. It checks nesting and quoting, which is what is needed to know
 // where things are; it does not check names, entities or character ranges of
 // bytes that are only passed through.
-type scanner struct {
+type Scanner struct {
 	r    io.Reader // nil when buf already holds everything
 	buf  []byte
 	fill int   // buf[:fill] is valid
@@ -41,8 +45,8 @@ type scanner struct {
 	keep int // first byte that must stay in buf, or -1
 	err  error
 
-	name  []byte // qualified name, for tokStart, tokEmpty and tokEnd
-	level int    // nesting level of that element; the root has 1
+	Name  []byte // qualified name, for tags
+	Level int    // nesting level of that element; the root has 1
 
 	open   []byte // names of the open elements, one after the other
 	starts []int  // where each begins in open
@@ -50,37 +54,58 @@ type scanner struct {
 	begun  bool
 }
 
-func newScanner(r io.Reader) *scanner {
-	return &scanner{r: r, buf: make([]byte, firstBuffer), keep: -1}
+func damaged(why string) *opc.Error {
+	return &opc.Error{Kind: opc.ErrDamaged, Why: why, Do: opc.DoResave}
 }
 
-func newBytesScanner(b []byte) *scanner {
-	return &scanner{buf: b, fill: len(b), keep: -1, err: io.EOF}
+func unsupported(why string) *opc.Error {
+	return &opc.Error{Kind: opc.ErrUnsupported, Why: why, Do: opc.DoResave}
 }
 
-// raw is the current token's bytes, valid until the next call of next.
-func (s *scanner) raw() []byte { return s.buf[s.from:s.to] }
+// New is a scanner of what r gives.
+func New(r io.Reader) *Scanner {
+	return &Scanner{r: r, buf: make([]byte, firstBuffer), keep: -1}
+}
 
-// offset is the place of the current token in the stream.
-func (s *scanner) offset() int { return int(s.base) + s.from }
+// OfBytes is a scanner of bytes in memory.
+func OfBytes(b []byte) *Scanner {
+	return &Scanner{buf: b, fill: len(b), keep: -1, err: io.EOF}
+}
 
-// attrs is what stands between the name and the end of a start tag.
-func (s *scanner) attrs() []byte { return tagAttrs(s.raw()) }
+// Raw is the current token's bytes, valid until the next call of Next.
+func (s *Scanner) Raw() []byte { return s.buf[s.from:s.to] }
 
-func tagAttrs(tag []byte) []byte {
+// Offset is the place of the current token in the stream.
+func (s *Scanner) Offset() int { return int(s.base) + s.from }
+
+// Attrs is what stands between the name and the end of a start tag.
+func (s *Scanner) Attrs() []byte { return TagAttrs(s.Raw()) }
+
+// TagAttrs is the same of a tag that was kept.
+func TagAttrs(tag []byte) []byte {
 	end := len(tag) - 1
 	if tag[end-1] == '/' {
 		end--
 	}
 	i := 1
-	for i < end && !isSpace(tag[i]) && tag[i] != '/' {
+	for i < end && !IsSpace(tag[i]) && tag[i] != '/' {
 		i++
 	}
 	return tag[i:end]
 }
 
+// Hold keeps the bytes from the current token on, until Release.
+func (s *Scanner) Hold() { s.keep = s.from }
+
+// Held is the bytes from the token of Hold to the end of the current one, valid
+// until the next call of Next.
+func (s *Scanner) Held() []byte { return s.buf[s.keep:s.to] }
+
+// Release ends Hold.
+func (s *Scanner) Release() { s.keep = -1 }
+
 // more reads further bytes. Indices into buf move down by the returned shift.
-func (s *scanner) more() (shift int, err error) {
+func (s *Scanner) more() (shift int, err error) {
 	if s.err != nil {
 		return 0, s.err
 	}
@@ -100,8 +125,8 @@ func (s *scanner) more() (shift int, err error) {
 		}
 	}
 	if s.fill == len(s.buf) {
-		if len(s.buf) >= maxToken {
-			return shift, &Error{Kind: ErrLimit, Why: "one cell or tag is longer than 16 MB", Do: doResave}
+		if len(s.buf) >= MaxToken {
+			return shift, &opc.Error{Kind: opc.ErrLimit, Why: "one cell or tag is longer than 16 MB", Do: opc.DoResave}
 		}
 		s.buf = append(s.buf, make([]byte, len(s.buf))...)
 	}
@@ -123,7 +148,7 @@ func (s *scanner) more() (shift int, err error) {
 
 // need makes sure that n bytes from the token's start are there, if the
 // stream has them.
-func (s *scanner) need(n int) error {
+func (s *Scanner) need(n int) error {
 	for s.fill-s.from < n {
 		if _, err := s.more(); err != nil {
 			if err == io.EOF {
@@ -135,13 +160,13 @@ func (s *scanner) need(n int) error {
 	return nil
 }
 
-// next reads one token. It returns io.EOF at the end of a complete document.
-func (s *scanner) next() (tokenKind, error) {
+// Next reads one token. It returns io.EOF at the end of a complete document.
+func (s *Scanner) Next() (Token, error) {
 	s.from = s.to
 	if !s.begun {
 		s.begun = true
 		if bom, err := s.checkEncoding(); bom || err != nil {
-			return tokText, err
+			return CharData, err
 		}
 	}
 	if s.from == s.fill {
@@ -157,7 +182,7 @@ func (s *scanner) next() (tokenKind, error) {
 		}
 	}
 	if s.buf[s.from] != '<' {
-		return tokText, s.text()
+		return CharData, s.text()
 	}
 	if err := s.need(2); err != nil {
 		return 0, err
@@ -167,21 +192,21 @@ func (s *scanner) next() (tokenKind, error) {
 	}
 	switch s.buf[s.from+1] {
 	case '!':
-		return tokOther, s.bang()
+		return Other, s.bang()
 	case '?':
 		if err := s.until(2, "?>"); err != nil {
 			return 0, err
 		}
-		return tokOther, s.checkDeclaration()
+		return Other, s.checkDeclaration()
 	case '/':
-		return tokEnd, s.endTag()
+		return EndTag, s.endTag()
 	}
 	return s.startTag()
 }
 
 // checkEncoding looks at the first bytes; a UTF-8 byte order mark becomes a
 // token of its own.
-func (s *scanner) checkEncoding() (bom bool, err error) {
+func (s *Scanner) checkEncoding() (bom bool, err error) {
 	if err := s.need(4); err != nil {
 		return false, err
 	}
@@ -197,12 +222,12 @@ func (s *scanner) checkEncoding() (bom bool, err error) {
 	return false, nil
 }
 
-func (s *scanner) checkDeclaration() error {
-	tok := s.raw()
-	if !bytes.HasPrefix(tok, []byte("<?xml")) || len(tok) < 8 || !isSpace(tok[5]) {
+func (s *Scanner) checkDeclaration() error {
+	tok := s.Raw()
+	if !bytes.HasPrefix(tok, []byte("<?xml")) || len(tok) < 8 || !IsSpace(tok[5]) {
 		return nil
 	}
-	v, ok, err := attrValue(tok[5:len(tok)-2], "encoding")
+	v, ok, err := AttrValue(tok[5:len(tok)-2], "encoding")
 	if err != nil || !ok {
 		return err
 	}
@@ -213,7 +238,7 @@ func (s *scanner) checkDeclaration() error {
 	return unsupported("the XML is stored as " + strconv.Quote(v) + ", not UTF-8")
 }
 
-func (s *scanner) text() error {
+func (s *Scanner) text() error {
 	at := s.from
 	for {
 		if i := bytes.IndexByte(s.buf[at:s.fill], '<'); i >= 0 {
@@ -234,7 +259,7 @@ func (s *scanner) text() error {
 }
 
 // until ends the token after mark, which is looked for skip bytes on.
-func (s *scanner) until(skip int, mark string) error {
+func (s *Scanner) until(skip int, mark string) error {
 	at := s.from + skip
 	for {
 		if at < s.fill {
@@ -255,7 +280,7 @@ func (s *scanner) until(skip int, mark string) error {
 	}
 }
 
-func (s *scanner) bang() error {
+func (s *Scanner) bang() error {
 	if err := s.need(9); err != nil {
 		return err
 	}
@@ -274,25 +299,25 @@ func (s *scanner) bang() error {
 	return unsupported("the XML declares a document type, which workbooks must not")
 }
 
-func (s *scanner) endTag() error {
+func (s *Scanner) endTag() error {
 	if err := s.until(2, ">"); err != nil {
 		return err
 	}
 	name := s.buf[s.from+2 : s.to-1]
-	for len(name) > 0 && isSpace(name[len(name)-1]) {
+	for len(name) > 0 && IsSpace(name[len(name)-1]) {
 		name = name[:len(name)-1]
 	}
 	top := len(s.starts) - 1
 	if top < 0 || !bytes.Equal(name, s.open[s.starts[top]:]) {
-		return damaged("the XML's tags do not match at </" + clip(name) + ">")
+		return damaged("the XML's tags do not match at </" + Clip(name) + ">")
 	}
-	s.name, s.level = name, top+1
+	s.Name, s.Level = name, top+1
 	s.open = s.open[:s.starts[top]]
 	s.starts = s.starts[:top]
 	return nil
 }
 
-func (s *scanner) startTag() (tokenKind, error) {
+func (s *Scanner) startTag() (Token, error) {
 	at := s.from + 1
 	quote := byte(0)
 scan:
@@ -322,12 +347,12 @@ scan:
 		}
 	}
 	s.to = at + 1
-	tag := s.raw()
+	tag := s.Raw()
 	end := 1
-	for c := tag[end]; c != '>' && c != '/' && !isSpace(c); c = tag[end] {
+	for c := tag[end]; c != '>' && c != '/' && !IsSpace(c); c = tag[end] {
 		end++
 	}
-	s.name = tag[1:end]
+	s.Name = tag[1:end]
 	if end == 1 {
 		return 0, damaged("the XML has a tag without a name")
 	}
@@ -337,19 +362,19 @@ scan:
 		}
 		s.rooted = true
 	}
-	s.level = len(s.starts) + 1
-	if s.level > maxDepth {
-		return 0, &Error{Kind: ErrLimit, Why: "the XML is nested more than " + strconv.Itoa(maxDepth) + " levels deep"}
+	s.Level = len(s.starts) + 1
+	if s.Level > opc.MaxDepth {
+		return 0, &opc.Error{Kind: opc.ErrLimit, Why: "the XML is nested more than " + strconv.Itoa(opc.MaxDepth) + " levels deep", Do: opc.DoResave}
 	}
-	if err := checkAttrs(tagAttrs(tag)); err != nil {
+	if err := checkAttrs(TagAttrs(tag)); err != nil {
 		return 0, err
 	}
 	if tag[len(tag)-2] == '/' {
-		return tokEmpty, nil
+		return EmptyTag, nil
 	}
 	s.starts = append(s.starts, len(s.open))
-	s.open = append(s.open, s.name...)
-	return tokStart, nil
+	s.open = append(s.open, s.Name...)
+	return StartTag, nil
 }
 
 // checkAttrs refuses attributes that are not well formed. Names that come
@@ -357,64 +382,66 @@ scan:
 func checkAttrs(attrs []byte) error {
 	var seen [16][]byte
 	for n, at := 0, 0; ; n++ {
-		a, ok, err := nextAttr(attrs, at)
+		a, ok, err := NextAttr(attrs, at)
 		if err != nil || !ok {
 			return err
 		}
-		if !isSpace(attrs[at]) {
+		if !IsSpace(attrs[at]) {
 			return damaged("the XML has no blank before an attribute")
 		}
 		for _, name := range seen[:min(n, len(seen))] {
-			if bytes.Equal(name, a.name) {
-				return damaged("the XML has the attribute " + strconv.Quote(clip(a.name)) + " twice in one tag")
+			if bytes.Equal(name, a.Name) {
+				return damaged("the XML has the attribute " + strconv.Quote(Clip(a.Name)) + " twice in one tag")
 			}
 		}
 		if n < len(seen) {
-			seen[n] = a.name
+			seen[n] = a.Name
 		}
-		at = a.to
+		at = a.To
 	}
 }
 
-func isSpace(c byte) bool { return c == ' ' || c == '\t' || c == '\n' || c == '\r' }
+// IsSpace tells whether a byte is white space of XML.
+func IsSpace(c byte) bool { return c == ' ' || c == '\t' || c == '\n' || c == '\r' }
 
-func clip(b []byte) string {
+// Clip cuts a name from the file for an error message.
+func Clip(b []byte) string {
 	if len(b) > 40 {
 		b = b[:40]
 	}
 	return strings.ToValidUTF8(string(b), "?")
 }
 
-// attr is one attribute in its raw form; from and to are the place of the
+// Attr is one attribute in its raw form; From and To are the place of the
 // whole attribute, with the blanks before it, in the bytes it was found in.
-type attr struct {
-	name, value []byte
-	from, to    int
+type Attr struct {
+	Name, Value []byte
+	From, To    int
 }
 
-// nextAttr finds the first attribute at or after b[at:]; ok is false when
+// NextAttr finds the first attribute at or after b[at:]; ok is false when
 // there is none left.
-func nextAttr(b []byte, at int) (a attr, ok bool, err error) {
-	a.from = at
-	for at < len(b) && isSpace(b[at]) {
+func NextAttr(b []byte, at int) (a Attr, ok bool, err error) {
+	a.From = at
+	for at < len(b) && IsSpace(b[at]) {
 		at++
 	}
 	if at == len(b) {
 		return a, false, nil
 	}
 	begin := at
-	for at < len(b) && b[at] != '=' && !isSpace(b[at]) && b[at] != '/' && b[at] != '"' && b[at] != '\'' {
+	for at < len(b) && b[at] != '=' && !IsSpace(b[at]) && b[at] != '/' && b[at] != '"' && b[at] != '\'' {
 		at++
 	}
-	a.name = b[begin:at]
-	for at < len(b) && isSpace(b[at]) {
+	a.Name = b[begin:at]
+	for at < len(b) && IsSpace(b[at]) {
 		at++
 	}
-	if at == len(b) || b[at] != '=' || len(a.name) == 0 {
+	if at == len(b) || b[at] != '=' || len(a.Name) == 0 {
 		return a, false, damaged("the XML has an attribute without a value")
 	}
 	at++
-	for at < len(b) && isSpace(b[at]) {
+	for at < len(b) && IsSpace(b[at]) {
 		at++
 	}
 	if at == len(b) || b[at] != '"' && b[at] != '\'' {
@@ -424,85 +451,28 @@ func nextAttr(b []byte, at int) (a attr, ok bool, err error) {
 	if n < 0 {
 		return a, false, damaged("the XML has an attribute value without an end")
 	}
-	a.value = b[at+1 : at+1+n]
-	a.to = at + n + 2
+	a.Value = b[at+1 : at+1+n]
+	a.To = at + n + 2
 	return a, true, nil
 }
 
-// attrValue gives the decoded value of the attribute of that exact name.
-func attrValue(attrs []byte, name string) (value string, ok bool, err error) {
+// AttrValue gives the decoded value of the attribute of that exact name.
+func AttrValue(attrs []byte, name string) (value string, ok bool, err error) {
 	for at := 0; ; {
-		a, ok, err := nextAttr(attrs, at)
+		a, ok, err := NextAttr(attrs, at)
 		if err != nil || !ok {
 			return "", false, err
 		}
-		if string(a.name) == name {
-			v, err := unescape(a.value)
+		if string(a.Name) == name {
+			v, err := Unescape(a.Value)
 			return v, err == nil, err
 		}
-		at = a.to
+		at = a.To
 	}
 }
 
-// setAttr returns the start tag with one attribute set to value, which must
-// need no escaping. All other bytes stay.
-func setAttr(tag []byte, name, value string) ([]byte, error) {
-	begin, end := attrSpan(tag)
-	for at := 0; ; {
-		a, ok, err := nextAttr(tag[begin:end], at)
-		if err != nil {
-			return nil, err
-		}
-		if !ok {
-			break
-		}
-		if string(a.name) == name {
-			to := begin + a.to - 1
-			from := to - len(a.value)
-			return splice(tag, from, to, value), nil
-		}
-		at = a.to
-	}
-	return splice(tag, end, end, " "+name+`="`+value+`"`), nil
-}
-
-// dropAttr returns the start tag without the attribute.
-func dropAttr(tag []byte, name string) ([]byte, error) {
-	begin, end := attrSpan(tag)
-	for at := 0; ; {
-		a, ok, err := nextAttr(tag[begin:end], at)
-		if err != nil {
-			return nil, err
-		}
-		if !ok {
-			return tag, nil
-		}
-		if string(a.name) == name {
-			return splice(tag, begin+a.from, begin+a.to, ""), nil
-		}
-		at = a.to
-	}
-}
-
-func attrSpan(tag []byte) (begin, end int) {
-	attrs := tagAttrs(tag)
-	end = len(tag) - 1
-	if tag[end-1] == '/' {
-		end--
-	}
-	return end - len(attrs), end
-}
-
-// splice returns a copy of b with b[from:to] replaced by s.
-func splice(b []byte, from, to int, s string) []byte {
-	out := make([]byte, 0, len(b)-(to-from)+len(s))
-	out = append(out, b[:from]...)
-	out = append(out, s...)
-	return append(out, b[to:]...)
-}
-
-// unescape decodes the five named entities and character numbers.
-func unescape(b []byte) (string, error) {
+// Unescape decodes the five named entities and character numbers.
+func Unescape(b []byte) (string, error) {
 	if bytes.IndexByte(b, '&') < 0 {
 		return string(b), nil
 	}
@@ -513,32 +483,40 @@ func unescape(b []byte) (string, error) {
 			b = b[1:]
 			continue
 		}
-		n := bytes.IndexByte(b, ';')
-		if n < 0 || n > 12 {
-			return "", damaged("the XML has an '&' without a ';'")
+		r, n, err := entity(b)
+		if err != nil {
+			return "", err
 		}
-		ent := string(b[1:n])
-		b = b[n+1:]
-		switch ent {
-		case "amp":
-			out = append(out, '&')
-		case "lt":
-			out = append(out, '<')
-		case "gt":
-			out = append(out, '>')
-		case "quot":
-			out = append(out, '"')
-		case "apos":
-			out = append(out, '\'')
-		default:
-			r, ok := charNumber(ent)
-			if !ok {
-				return "", damaged("the XML uses the unknown entity &" + clip([]byte(ent)) + ";")
-			}
-			out = utf8.AppendRune(out, r)
-		}
+		out = utf8.AppendRune(out, r)
+		b = b[n:]
 	}
 	return string(out), nil
+}
+
+// entity reads what b begins with, from & to ;.
+func entity(b []byte) (r rune, n int, err error) {
+	n = bytes.IndexByte(b, ';') + 1
+	if n == 0 || n > 13 {
+		return 0, 0, damaged("the XML has an '&' without a ';'")
+	}
+	switch name := string(b[1 : n-1]); name {
+	case "amp":
+		r = '&'
+	case "lt":
+		r = '<'
+	case "gt":
+		r = '>'
+	case "quot":
+		r = '"'
+	case "apos":
+		r = '\''
+	default:
+		var ok bool
+		if r, ok = charNumber(name); !ok {
+			return 0, 0, damaged("the XML uses the unknown entity &" + Clip([]byte(name)) + ";")
+		}
+	}
+	return r, n, nil
 }
 
 func charNumber(ent string) (rune, bool) {

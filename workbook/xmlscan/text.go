@@ -1,0 +1,96 @@
+package xmlscan
+
+import (
+	"bytes"
+	"strconv"
+	"unicode/utf8"
+)
+
+// AppendText appends what a CharData token or a CDATA section says: characters
+// in place of what stands for them, and a line feed for every end of a line. Of
+// other tokens it appends nothing. What XML cannot hold is an error.
+func (s *Scanner) AppendText(dst []byte) ([]byte, error) {
+	raw := s.Raw()
+	if cdata, ok := bytes.CutPrefix(raw, []byte("<![CDATA[")); ok {
+		return appendLines(dst, cdata[:len(cdata)-len("]]>")])
+	}
+	if len(raw) > 0 && raw[0] == '<' {
+		return dst, nil
+	}
+	if isPlain(raw) {
+		return append(dst, raw...), nil
+	}
+	return appendDecoded(dst, raw)
+}
+
+// Value is what the raw value of an attribute says, in the same way; it may be
+// raw itself.
+func Value(raw []byte) ([]byte, error) {
+	if isPlain(raw) {
+		return raw, nil
+	}
+	return appendDecoded(nil, raw)
+}
+
+func appendDecoded(dst, raw []byte) ([]byte, error) {
+	for {
+		i := bytes.IndexByte(raw, '&')
+		if i < 0 {
+			return appendLines(dst, raw)
+		}
+		var err error
+		if dst, err = appendLines(dst, raw[:i]); err != nil {
+			return dst, err
+		}
+		r, n, err := entity(raw[i:])
+		if err == nil && !inXML(r) {
+			err = notInXML(r)
+		}
+		if err != nil {
+			return dst, err
+		}
+		dst = utf8.AppendRune(dst, r)
+		raw = raw[i+n:]
+	}
+}
+
+// isPlain tells that all characters stand for themselves.
+func isPlain(b []byte) bool {
+	for _, c := range b {
+		if c >= 0x80 || c == '&' || c < ' ' && c != '\n' && c != '\t' {
+			return false
+		}
+	}
+	return true
+}
+
+func appendLines(dst, raw []byte) ([]byte, error) {
+	for i := 0; i < len(raw); {
+		r, n := utf8.DecodeRune(raw[i:])
+		switch {
+		case r == utf8.RuneError && n == 1:
+			return dst, damaged("the XML holds bytes that are not UTF-8")
+		case !inXML(r):
+			return dst, notInXML(r)
+		case r == '\r':
+			dst = append(dst, '\n')
+			if i+1 < len(raw) && raw[i+1] == '\n' {
+				n = 2
+			}
+		default:
+			dst = append(dst, raw[i:i+n]...)
+		}
+		i += n
+	}
+	return dst, nil
+}
+
+// inXML tells whether XML 1.0 may hold the character (section 2.2 of the
+// standard).
+func inXML(r rune) bool {
+	return r == '\t' || r == '\n' || r == '\r' || r >= ' ' && r <= 0xD7FF || r >= 0xE000 && r <= 0xFFFD || r >= 0x10000
+}
+
+func notInXML(r rune) error {
+	return damaged("the XML holds the character " + strconv.QuoteRuneToASCII(r) + ", which it must not")
+}
