@@ -79,8 +79,8 @@ func numberedGroups(form string, n int) []string {
 	return all
 }
 
-// testedAgain makes a second round of people: each third is new, one in ten is not
-// compared, the others changed by about so much; some have left.
+// testedAgain makes a second round of people: each third is new, the day of a few is
+// missing, one in ten is not compared, the others changed by about so much; some have left.
 func testedAgain(members []group.Member, mean float64, left int) []group.Member {
 	draw := rand.New(rand.NewPCG(3, uint64(len(members))))
 	for i := range members {
@@ -89,6 +89,8 @@ func testedAgain(members []group.Member, mean float64, left int) []group.Member 
 		switch {
 		case i%3 == 0:
 			m.Presence = change.Newcomer
+		case i%40 == 1:
+			m.Presence = change.Undated
 		case i%10 != 1:
 			d := mean + 3.5*draw.NormFloat64()
 			m.Change = &change.Comparison{Difference: scoring.VO2(d)}

@@ -157,7 +157,7 @@ func membersOf(roster *workbook.Roster, earlier []*workbook.Roster, outcomes []w
 			continue
 		}
 		m := group.Member{Group: o.Row.Person.Group, Score: &o.Score, Presence: change.PresenceOf(days[i], starts), Change: o.Comparison()}
-		if m.Presence == change.OneRound || m.Presence == change.Left { // two visits in one round are no season
+		if m.Presence != change.TestedAgain { // two visits in one round are no season
 			m.Change = nil
 		}
 		// What is said of the person as such, that there is no result, is not about

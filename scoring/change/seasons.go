@@ -18,6 +18,7 @@ const (
 	TestedAgain                 // in the last round and in an earlier one
 	Newcomer                    // in the last round for the first time
 	Left                        // in earlier rounds and not in the last
+	Undated                     // a test day is missing on which it depends
 )
 
 // Rounds finds when the last round of testing of a group began, from the test
@@ -59,16 +60,17 @@ func Rounds(people [][]time.Time) (starts []time.Time) {
 }
 
 // PresenceOf tells where someone with these test days stands, given the starts
-// of the rounds.
+// of the rounds. A day that is not known, which is zero, may lie in any round.
 func PresenceOf(days []time.Time, starts []time.Time) Presence {
 	if len(starts) < 2 {
 		return OneRound
 	}
 	last := starts[len(starts)-1]
-	in, before := false, false
+	in, before, open := false, false, len(days) == 0
 	for _, day := range days {
 		switch {
 		case day.IsZero():
+			open = true
 		case day.Before(last):
 			before = true
 		default:
@@ -78,6 +80,8 @@ func PresenceOf(days []time.Time, starts []time.Time) Presence {
 	switch {
 	case in && before:
 		return TestedAgain
+	case open:
+		return Undated
 	case before:
 		return Left
 	}

@@ -122,7 +122,7 @@ func (r *reader) read(tables []Table) {
 		var names []string
 		for _, key := range keys {
 			names = append(names, part+"/"+key)
-			if slices.Contains(named, axis) || key == "resting-not-given" || key == "change-new" || key == "change-other" {
+			if slices.Contains(named, axis) || slices.Contains([]string{"resting-not-given", "change-undated", "change-new", "change-other"}, key) {
 				r.least[r.unknown(part+"/"+key)] = 1
 			}
 		}

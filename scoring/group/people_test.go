@@ -43,10 +43,13 @@ func (s someone) member() Member {
 	case "change-new":
 		m.Presence = change.Newcomer
 		return m
+	case "change-undated":
+		m.Presence = change.Undated
+		return m
 	}
 	m.Presence = change.TestedAgain
 	if verdict, ok := map[string]change.Verdict{"change-fall": change.RealFall, "change-unclear": change.ProbableRise, "change-rise": change.RealRise}[s.change]; ok {
-		m.Change = &change.Comparison{Verdict: verdict, Difference: scoring.VO2(s.vo2%7) - 2}
+		m.Change = &change.Comparison{Verdict: verdict, Difference: scoring.VO2(s.vo2%7) - 2, SE: 3}
 	}
 	return m
 }
@@ -161,8 +164,8 @@ func invent(r *rand.Rand) []someone {
 		}
 	}
 	if r.IntN(2) == 0 { // the second round
-		keys := []string{"change-new", "change-other", "change-fall", "change-unclear", "change-rise"}
-		keys = keys[:2+r.IntN(4)]
+		keys := []string{"change-new", "change-other", "change-fall", "change-unclear", "change-rise", "change-undated"}
+		keys = keys[:2+r.IntN(5)]
 		for i := range people {
 			people[i].change = keys[int(r.ExpFloat64()*2)%len(keys)]
 		}

@@ -3,6 +3,7 @@ package group
 import (
 	"math"
 
+	"tenback/scoring"
 	"tenback/scoring/change"
 )
 
@@ -24,9 +25,10 @@ type MeanChange struct {
 	Verdict         change.Verdict // real if the interval leaves nothing out
 }
 
-// changeLabels are the rows of the table of changes. The two of people who are
+// changeLabels are the rows of the table of changes. Those of people who are
 // not compared are named only if someone is in them.
 var changeLabels = []Label{
+	{Key: "change-undated", Text: "day of the test missing"},
 	{Key: "change-new", Text: "tested for the first time"},
 	{Key: "change-other", Text: "tested before, not compared"},
 	{Key: "change-fall", Text: "really fell"},
@@ -37,20 +39,22 @@ var changeLabels = []Label{
 // placeOfChange sorts a person into a row of the table of changes.
 func placeOfChange(p *person) int {
 	switch {
-	case p.presence == change.Newcomer:
+	case p.presence == change.Undated:
 		return 0
-	case p.change == nil:
+	case p.presence == change.Newcomer:
 		return 1
-	case p.change.Verdict == change.RealFall:
+	case p.change == nil:
 		return 2
+	case p.change.Verdict == change.RealFall:
+		return 3
 	case p.change.Verdict == change.RealRise:
-		return 4
+		return 5
 	}
-	return 3
+	return 4
 }
 
 // compared is the first row of people who are compared.
-const compared = 2
+const compared = 3
 
 // addChange adds the table of changes of a part and its mean change. The mean
 // needs as many people as quartiles do, so that it is nobody's own and no half of
@@ -59,20 +63,20 @@ const compared = 2
 func (s *Summary) addChange(part Part, people []person) {
 	v := sortPeople(people, changeLabels, func(i int) bool { return i < compared }, placeOfChange).classify(s.Smallest)
 	s.addOneWay(ByChange, part, v)
-	var differences []float64
+	var changes []*change.Comparison
 	count := true
 	for i := range people {
 		if placeOfChange(&people[i]) >= compared {
-			differences = append(differences, float64(people[i].change.Difference))
+			changes = append(changes, people[i].change)
 		} else if v.classes[v.of[i]].joined() {
 			count = false
 		}
 	}
-	paired, ok := change.PairedOf(differences)
+	paired, ok := change.PairedOf(changes)
 	if !ok || paired.N < QuartilesFrom(s.Smallest) {
 		return
 	}
-	tenth := func(x float64) float64 { return math.Round(10*x) / 10 }
+	tenth := func(x scoring.VO2) float64 { return math.Round(10*float64(x)) / 10 }
 	m := MeanChange{Part: part, Mean: tenth(paired.Mean), Low: tenth(paired.Low), High: tenth(paired.High), Verdict: paired.Verdict()}
 	if count {
 		m.People = Cell{Shown: true, Count: paired.N}

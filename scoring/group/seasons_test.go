@@ -46,6 +46,8 @@ func TestChangeOfAGroup(t *testing.T) {
 			"change-new+change-fall 8, change-unclear 8, change-rise 9, all 25", "19", "hidden"},
 		{"one is new", all(of(1, "change-new"), of(9, "change-fall"), of(9, "change-rise")), 4,
 			"change-new+change-fall 10, change-unclear+change-rise 9, all 19", "18", "hidden"},
+		{"the day of some is not known", all(of(6, "change-undated"), of(6, "change-new"), of(9, "change-fall"), of(9, "change-rise")), 0,
+			"change-undated 6, change-new 6, change-fall 9, change-unclear+change-rise 9, all 30", "18 told", "hidden"},
 		{"nobody is new", all(of(9, "change-fall"), of(9, "change-rise")), 5, "change-fall 9, change-unclear+change-rise 9, all 18", "18 told", "5"},
 		{"nine compared", all(of(9, "change-rise"), of(6, "change-new")), 0, "change-new+change-fall 6, change-unclear+change-rise 9, all 15", "", "hidden"},
 		{"all rose", of(12, "change-rise"), 0, "", "12 told", "hidden"},
