@@ -9,6 +9,7 @@ import (
 	"unicode"
 
 	"tenback/workbook/cell"
+	"tenback/workbook/grid"
 	"tenback/workbook/ooxml"
 )
 
@@ -131,7 +132,7 @@ func dissectSheet(book source, s ooxml.Sheet) (SheetAnatomy, error) {
 			}
 			a.Cells++
 			if len(a.Top) < anatomyTop && c.Col <= anatomyColumns {
-				top = append(top, ooxml.Address(c.Col, rows.Row().Number)+" "+shape)
+				top = append(top, grid.At(c.Col, rows.Row().Number)+" "+shape)
 			}
 			if c.Col > anatomyColumns {
 				continue

@@ -6,7 +6,7 @@ import (
 
 	"tenback/scoring"
 	"tenback/workbook/cell"
-	"tenback/workbook/ooxml"
+	"tenback/workbook/grid"
 )
 
 // sheetColumn is a column with what its cells tell about each other.
@@ -123,7 +123,7 @@ func (sr *sheetReader) inputColumn(in scoring.Input) *sheetColumn {
 
 // headerCell is the address of a column's header.
 func (sr *sheetReader) headerCell(c *sheetColumn) string {
-	return ooxml.Address(c.Index, sr.sheet.HeaderRow)
+	return grid.At(c.Index, sr.sheet.HeaderRow)
 }
 
 func (sr *sheetReader) columnProblem(c *sheetColumn, blocking bool, fix, what scoring.Said) {

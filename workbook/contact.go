@@ -4,7 +4,7 @@ import (
 	"strings"
 
 	"tenback/workbook/cell"
-	"tenback/workbook/ooxml"
+	"tenback/workbook/grid"
 )
 
 // Contact is how a person can be reached, as it was typed: whoever uses it
@@ -51,7 +51,7 @@ func (c *Contact) also(other Contact) {
 // shown, with its leading zeros.
 func (sr *sheetReader) readContact(raw *rawRow, row *Row, c *sheetColumn) {
 	r := raw.cells[c.slot]
-	typed := Typed{Text: cell.Label(r), Cell: sr.sheet.Name + "!" + ooxml.Address(c.Index, raw.number),
+	typed := Typed{Text: cell.Label(r), Cell: sr.sheet.Name + "!" + grid.At(c.Index, raw.number),
 		IsDate: r.Kind == cell.ISODate || r.Kind == cell.Number && r.Format.IsTemporal()}
 	switch {
 	case typed.IsDate:

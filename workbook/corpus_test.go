@@ -14,6 +14,7 @@ import (
 
 	"tenback/scoring"
 	"tenback/workbook/cell"
+	"tenback/workbook/grid"
 	"tenback/workbook/ooxml"
 )
 
@@ -149,7 +150,7 @@ func corpusPeople(path string) (*Roster, error) {
 			}
 			sheet.LastCol = max(sheet.LastCol, row.Cells[len(row.Cells)-1].Col)
 		}
-		if sheet.HeaderRow == 0 || sheet.HeaderRow+2 > ooxml.MaxRows {
+		if sheet.HeaderRow == 0 || sheet.HeaderRow+2 > grid.MaxRow {
 			return rows.Err()
 		}
 		for i := 1; i <= 2; i++ {
@@ -235,7 +236,7 @@ func oldCellsKept(before, after string) (added int, err error) {
 	}
 	for at, old := range was {
 		if is[at] != old {
-			return 0, fmt.Errorf("%s!%s was %q and is %q", at.sheet, ooxml.Address(at.col, at.row), old.Text, is[at].Text)
+			return 0, fmt.Errorf("%s!%s was %q and is %q", at.sheet, grid.At(at.col, at.row), old.Text, is[at].Text)
 		}
 	}
 	return len(is) - len(was), nil

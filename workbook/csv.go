@@ -11,6 +11,7 @@ import (
 
 	"tenback/workbook/cell"
 	"tenback/workbook/delimited"
+	"tenback/workbook/grid"
 	"tenback/workbook/ooxml"
 	"tenback/workbook/splice"
 )
@@ -59,11 +60,11 @@ func (t *textSource) check(path string, roster *Roster) error {
 	odd, foreign := 0, t.file.Encoding != delimited.Windows1252
 	for rows := t.file.Rows(); rows.Next(); {
 		number, fields := rows.Number(), rows.Fields()
-		if number > ooxml.MaxRows || len(fields) > ooxml.MaxCols {
-			return &OpenError{Path: path, Kind: ErrTooLarge, Why: fmt.Sprintf("row %d: the file has more rows or columns than a sheet can hold (%d and %d)", number, ooxml.MaxRows, ooxml.MaxCols)}
+		if number > grid.MaxRow || len(fields) > grid.MaxCol {
+			return &OpenError{Path: path, Kind: ErrTooLarge, Why: fmt.Sprintf("row %d: the file has more rows or columns than a sheet can hold (%d and %d)", number, grid.MaxRow, grid.MaxCol)}
 		}
 		for i, field := range fields {
-			at := ooxml.Address(i+1, number)
+			at := grid.At(i+1, number)
 			if !splice.Fits(field) {
 				return &OpenError{Path: path, Kind: ErrTooLarge, Why: fmt.Sprintf("%s: there are more characters than a cell can hold; is a quotation mark missing?", at)}
 			}
@@ -77,7 +78,7 @@ func (t *textSource) check(path string, roster *Roster) error {
 			if odd++; odd > maxOddities {
 				break
 			}
-			p := Problem{Cell: ooxml.Address(o.Field+1, number), What: joinedLines, Fix: fixJoinedLines}
+			p := Problem{Cell: grid.At(o.Field+1, number), What: joinedLines, Fix: fixJoinedLines}
 			if o.Open {
 				p.What, p.Fix = openQuote, fixOpenQuote
 			}
@@ -122,7 +123,7 @@ func (t *textRows) Next() bool {
 func (t *textRows) Row() *ooxml.Row       { return &t.row }
 func (t *textRows) Err() error            { return nil }
 func (t *textRows) Close()                {}
-func (t *textRows) Merged() []ooxml.Range { return nil }
+func (t *textRows) Merged() []grid.Range  { return nil }
 func (t *textRows) HiddenColumn(int) bool { return false }
 func (t *textRows) Filtered() bool        { return false }
 

@@ -14,6 +14,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"tenback/workbook/delimited"
+	"tenback/workbook/grid"
 	"tenback/workbook/locked"
 	"tenback/workbook/ooxml"
 )
@@ -122,7 +123,7 @@ func TestTextDamage(t *testing.T) {
 }
 
 func TestTextRefused(t *testing.T) {
-	wide := strings.Repeat("a,", ooxml.MaxCols) + "b\n"
+	wide := strings.Repeat("a,", grid.MaxCol) + "b\n"
 	for _, c := range []struct {
 		name, file string
 		data       []byte
@@ -133,7 +134,7 @@ func TestTextRefused(t *testing.T) {
 		{"a workbook", "a.csv", []byte("PK\x03\x04..."), ErrNotWorkbook},
 		{"an old workbook", "a.txt", []byte("\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1..."), ErrNotWorkbook},
 		{"too many columns", "a.csv", []byte(wide), ErrTooLarge},
-		{"too many rows", "a.csv", bytes.Repeat([]byte("\n"), ooxml.MaxRows+1), ErrTooLarge},
+		{"too many rows", "a.csv", bytes.Repeat([]byte("\n"), grid.MaxRow+1), ErrTooLarge},
 		{"a cell too long", "a.csv", append([]byte("Name,Age\n"), bytes.Repeat([]byte("x"), 40_000)...), ErrTooLarge},
 		{"too large", "a.csv", bytes.Repeat([]byte("Ida,40\n"), delimited.MaxBytes/7+1), ErrTooLarge},
 		{"no header", "a.csv", []byte("apples,pears\n1,2\n"), ErrNoHeader},

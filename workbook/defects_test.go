@@ -7,7 +7,7 @@ import (
 	"time"
 
 	"tenback/scoring"
-	"tenback/workbook/ooxml"
+	"tenback/workbook/grid"
 )
 
 // defectColumns are the columns of the roster with defects, a sound value of
@@ -113,7 +113,7 @@ func TestThousandDefects(t *testing.T) {
 		}
 		column, broken := at[visit.Row.Number]
 		if broken {
-			if cell := ooxml.Address(column, visit.Row.Number); !told[cell] {
+			if cell := grid.At(column, visit.Row.Number); !told[cell] {
 				t.Errorf("%s: %v is not told of; %v", cell, rows[visit.Row.Number-1][column-1], o.Problems())
 			}
 			continue

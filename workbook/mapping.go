@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"tenback/workbook/cell"
-	"tenback/workbook/ooxml"
+	"tenback/workbook/grid"
 )
 
 // MappingSheet is the name of a sheet that says what columns hold: a header in
@@ -58,7 +58,7 @@ func (rd *reader) readMappings(sheet string, rows sheetRows) error {
 			continue
 		}
 		if why := rd.unknownMeaning(meaning); why != "" {
-			return &OpenError{Path: rd.path, Sheet: sheet, Kind: ErrColumn, Why: ooxml.Address(2, row.Number) + ": " + why}
+			return &OpenError{Path: rd.path, Sheet: sheet, Kind: ErrColumn, Why: grid.At(2, row.Number) + ": " + why}
 		}
 		if key := headerKey(header); rd.renamed[key] == "" {
 			rd.renamed[key] = meaning

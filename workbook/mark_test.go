@@ -163,7 +163,7 @@ func TestMarksNeverStopTheResults(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if grid(t, dst, "People")["Q3"] != "Report" {
+	if cellsOf(t, dst, "People")["Q3"] != "Report" {
 		t.Error("the results are missing")
 	}
 	if len(w.Notes) != 1 || !strings.Contains(w.Notes[0], "comments were left out") {

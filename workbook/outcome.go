@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"tenback/scoring"
-	"tenback/workbook/ooxml"
+	"tenback/workbook/grid"
 )
 
 // LeftOut tells that no test of the row could be read.
@@ -85,7 +85,7 @@ func (o *Outcome) emptyCell(in scoring.Input, test *scoring.Test) (sheet, cell s
 		for _, c := range line.Sheet.Columns {
 			serves := c.Meaning.Role == InputData && c.Meaning.Input == in && (c.Meaning.Test == nil || c.Meaning.Test == test)
 			if serves || in == scoring.Age && c.Meaning.Role == Birth {
-				return line.Sheet.Name, ooxml.Address(c.Index, line.Row.Number)
+				return line.Sheet.Name, grid.At(c.Index, line.Row.Number)
 			}
 		}
 	}

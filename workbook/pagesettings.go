@@ -8,6 +8,7 @@ import (
 	"tenback/scoring"
 	"tenback/templates"
 	"tenback/workbook/cell"
+	"tenback/workbook/grid"
 	"tenback/workbook/ooxml"
 )
 
@@ -96,7 +97,7 @@ func (rd *reader) readPageSetting(sheet string, row *ooxml.Row) {
 		return
 	}
 	say := func(what, fix scoring.Said) {
-		rd.roster.Problems = append(rd.roster.Problems, Problem{Sheet: sheet, Cell: ooxml.Address(1, row.Number), Read: name, What: what, Fix: fix})
+		rd.roster.Problems = append(rd.roster.Problems, Problem{Sheet: sheet, Cell: grid.At(1, row.Number), Read: name, What: what, Fix: fix})
 	}
 	var known []string
 	for _, s := range pageSettings {
@@ -110,7 +111,7 @@ func (rd *reader) readPageSetting(sheet string, row *ooxml.Row) {
 			say(settingTwice, fixSettingTwice)
 			return
 		}
-		*setting = PageSetting{value, sheet + "!" + ooxml.Address(2, row.Number)}
+		*setting = PageSetting{value, sheet + "!" + grid.At(2, row.Number)}
 		return
 	}
 	say(noSuchSetting, theSettings.With(strings.Join(known, ", ")))

@@ -10,6 +10,7 @@ import (
 	"tenback/scoring"
 	"tenback/scoring/change"
 	"tenback/workbook/cell"
+	"tenback/workbook/grid"
 	"tenback/workbook/ooxml"
 )
 
@@ -68,7 +69,7 @@ func (sr *sheetReader) readRow(raw *rawRow) {
 // isApart tells whether a row sums up a table, or belongs to another one.
 func (sr *sheetReader) isApart(raw *rawRow) bool {
 	return slices.ContainsFunc(sr.tables, func(t ooxml.Table) bool { return t.IsTotal(raw.number) && sr.holdsWho(t) }) ||
-		slices.ContainsFunc(sr.others, func(t ooxml.Table) bool { return t.Top <= raw.number && raw.number <= t.Bottom })
+		slices.ContainsFunc(sr.others, func(t ooxml.Table) bool { return t.FirstRow <= raw.number && raw.number <= t.LastRow })
 }
 
 // readPerson finds who the row is about.
@@ -81,7 +82,7 @@ func (sr *sheetReader) readPerson(raw *rawRow, row *Row) {
 		if text == "" || cell.SaysNoResult(raw.cells[c.slot]) && !hasLetters(text) {
 			continue
 		}
-		at := ooxml.Address(c.Index, raw.number)
+		at := grid.At(c.Index, raw.number)
 		switch c.Meaning.Role {
 		case Name:
 			if p.Name == "" {
@@ -202,7 +203,7 @@ func headsGroup(words []string) bool {
 
 // problem describes a cell of the row.
 func (sr *sheetReader) problem(raw *rawRow, c *sheetColumn, what, fix scoring.Said) Problem {
-	return Problem{Sheet: sr.sheet.Name, Cell: ooxml.Address(c.Index, raw.number),
+	return Problem{Sheet: sr.sheet.Name, Cell: grid.At(c.Index, raw.number),
 		Read: cell.Display(raw.cells[c.slot], sr.rd.book.Date1904()), What: what, Fix: fix}
 }
 
@@ -274,7 +275,7 @@ func (sr *sheetReader) readSex(raw *rawRow, row *Row, c *sheetColumn) {
 			return
 		}
 		if sex != scoring.SexUnspecified {
-			row.Entry.SetSex(sex, ooxml.Address(d.Index, raw.number))
+			row.Entry.SetSex(sex, grid.At(d.Index, raw.number))
 			return
 		}
 	}
@@ -324,7 +325,7 @@ func (sr *sheetReader) readAge(raw *rawRow, row *Row) {
 	}
 	before := blockers(row)
 	if day, c := sr.readDay(raw, row, sr.tested); c != nil {
-		e.Tested, row.testedCell = day.Time, ooxml.Address(c.Index, raw.number)
+		e.Tested, row.testedCell = day.Time, grid.At(c.Index, raw.number)
 	} else {
 		row.dayUnread = blockers(row) > before
 	}
@@ -340,7 +341,7 @@ func (sr *sheetReader) readAge(raw *rawRow, row *Row) {
 	if c == nil {
 		return
 	}
-	at := ooxml.Address(c.Index, raw.number)
+	at := grid.At(c.Index, raw.number)
 	row.birth, row.birthCell = born, at
 	if !born.YearOnly {
 		e.Born = born.Time

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"tenback/workbook/grid"
 	"tenback/workbook/ooxml"
 	"tenback/workbook/splice"
 )
@@ -111,13 +112,13 @@ func (e *sheetEdit) place(sheet *Sheet, info splice.SheetInfo, words *sheetWords
 		} else {
 			// A table knows its columns by their headers, so those stay.
 			at := splice.Address{Row: e.headerRow, Col: placed.col}
-			inTable := slices.ContainsFunc(info.Tables, func(t splice.Table) bool { return t.Contains(at) })
+			inTable := slices.ContainsFunc(info.Tables, func(t splice.Table) bool { return t.Contains(at.Row, at.Col) })
 			placed.renamed = !strings.EqualFold(plainHeader(headers[n]), c.Header) && !inTable
 		}
 		e.columns = append(e.columns, placed)
 	}
-	if right > splice.MaxCol {
-		return fmt.Errorf("sheet %q has no room for the result columns at its right edge: its last used column is %d of %d; delete what stands far to the right", e.name, used, splice.MaxCol)
+	if right > grid.MaxCol {
+		return fmt.Errorf("sheet %q has no room for the result columns at its right edge: its last used column is %d of %d; delete what stands far to the right", e.name, used, grid.MaxCol)
 	}
 	slices.SortFunc(e.columns, func(a, b placedColumn) int { return a.col - b.col })
 	return nil
@@ -132,7 +133,7 @@ func (e *sheetEdit) joinTable(sheet *Sheet, tables []splice.Table) {
 		return
 	}
 	person := splice.Address{Row: sheet.Rows[0].Number, Col: sheet.Columns[who].Index}
-	at := slices.IndexFunc(tables, func(t splice.Table) bool { return t.Contains(person) })
+	at := slices.IndexFunc(tables, func(t splice.Table) bool { return t.Contains(person.Row, person.Col) })
 	if at < 0 {
 		return
 	}

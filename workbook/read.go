@@ -7,6 +7,7 @@ import (
 
 	"tenback/scoring"
 	"tenback/workbook/cell"
+	"tenback/workbook/grid"
 	"tenback/workbook/ooxml"
 )
 
@@ -119,7 +120,7 @@ func (rd *reader) noteMisses(sheet string, rows []headRow) {
 	for _, row := range rows {
 		for _, c := range row.cells {
 			if h, ok := rd.match(c.Text); ok && c.Kind == cell.Text && isPerson(h.Role) && rd.partial == "" && looked < most {
-				rd.partial = fmt.Sprintf("the row of %q in %s!%s has nothing beside it to score", c.Text, sheet, ooxml.Address(c.Col, row.number))
+				rd.partial = fmt.Sprintf("the row of %q in %s!%s has nothing beside it to score", c.Text, sheet, grid.At(c.Col, row.number))
 			}
 			if looked++; looked > most {
 				return
@@ -128,7 +129,7 @@ func (rd *reader) noteMisses(sheet string, rows []headRow) {
 				continue
 			}
 			if known, ok := rd.words.nearest(c.Text); ok {
-				rd.misses = append(rd.misses, miss{sheet, ooxml.Address(c.Col, row.number), c.Text, known})
+				rd.misses = append(rd.misses, miss{sheet, grid.At(c.Col, row.number), c.Text, known})
 			}
 		}
 	}
@@ -268,10 +269,10 @@ func (sr *sheetReader) findRightEdge() error {
 	}
 	sr.filtered = filtered || sr.rows.Filtered()
 	for _, t := range tables {
-		sr.right = max(sr.right, t.Right)
+		sr.right = max(sr.right, t.LastCol)
 	}
 	for _, block := range sr.rows.Merged() {
-		sr.right = max(sr.right, block.Right)
+		sr.right = max(sr.right, block.LastCol)
 	}
 	sr.tables = tables
 	sr.findOtherTables()
@@ -282,16 +283,16 @@ func (sr *sheetReader) findRightEdge() error {
 // findOtherTables finds tables below the people that have headers of their own.
 func (sr *sheetReader) findOtherTables() {
 	for _, t := range sr.tables {
-		if t.Top <= sr.sheet.HeaderRow || !sr.holdsWho(t) {
+		if t.FirstRow <= sr.sheet.HeaderRow || !sr.holdsWho(t) {
 			continue
 		}
-		at, found := slices.BinarySearchFunc(sr.kept, t.Top, func(r rawRow, n int) int { return r.number - n })
-		body := t.Top == sr.sheet.HeaderRow+1 // the header stands above a table without one
+		at, found := slices.BinarySearchFunc(sr.kept, t.FirstRow, func(r rawRow, n int) int { return r.number - n })
+		body := t.FirstRow == sr.sheet.HeaderRow+1 // the header stands above a table without one
 		if body || found && sr.repeatsHeader(&sr.kept[at]) {
 			continue
 		}
 		sr.others = append(sr.others, t)
-		sr.rd.roster.Problems = append(sr.rd.roster.Problems, Problem{Sheet: sr.sheet.Name, Cell: ooxml.Address(t.Left, t.Top),
+		sr.rd.roster.Problems = append(sr.rd.roster.Problems, Problem{Sheet: sr.sheet.Name, Cell: grid.At(t.FirstCol, t.FirstRow),
 			What: otherTable})
 	}
 }
@@ -300,7 +301,7 @@ func (sr *sheetReader) findOtherTables() {
 // about.
 func (sr *sheetReader) holdsWho(t ooxml.Table) bool {
 	return slices.ContainsFunc(sr.used, func(c *sheetColumn) bool {
-		return isPerson(c.Meaning.Role) && c.Index >= t.Left && c.Index <= t.Right
+		return isPerson(c.Meaning.Role) && c.Index >= t.FirstCol && c.Index <= t.LastCol
 	})
 }
 
@@ -328,7 +329,7 @@ func (sr *sheetReader) keep(number int, hidden, afterGap bool, cells []ooxml.Cel
 		return nil
 	}
 	if hidden {
-		sr.hidden.add(Problem{Sheet: sr.sheet.Name, Cell: ooxml.Address(cells[0].Col, number)})
+		sr.hidden.add(Problem{Sheet: sr.sheet.Name, Cell: grid.At(cells[0].Col, number)})
 	}
 	sr.kept = append(sr.kept, row)
 	sr.rd.bytes += int64(len(sr.used)) * int64(unsafe.Sizeof(cell.Raw{}))

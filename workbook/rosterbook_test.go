@@ -8,10 +8,9 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"tenback/workbook/grid"
 	"testing"
 	"time"
-
-	"tenback/workbook/ooxml"
 )
 
 // rosterBook is a workbook as a spreadsheet program would store it, with what
@@ -151,7 +150,7 @@ func (w *bookWriter) sheet(s tab) string {
 		fmt.Fprintf(&b, `<row r="%d"%s>`, r+1, hidden)
 		for c, v := range row {
 			if v != nil {
-				b.WriteString(w.cell(ooxml.Address(c+1, r+1), v, 0))
+				b.WriteString(w.cell(grid.At(c+1, r+1), v, 0))
 			}
 		}
 		b.WriteString("</row>")

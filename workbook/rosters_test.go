@@ -11,7 +11,7 @@ import (
 	"time"
 
 	"tenback/scoring"
-	"tenback/workbook/ooxml"
+	"tenback/workbook/grid"
 )
 
 var update = flag.Bool("update", false, "write the rosters of testdata/rosters and what is read from them anew")
@@ -80,7 +80,7 @@ func readInFull(path string) string {
 	for _, s := range roster.Sheets {
 		fmt.Fprintf(&b, "%s, header in row %d\n", s.Name, s.HeaderRow)
 		for _, c := range s.Columns {
-			fmt.Fprintf(&b, "  %s  %q is %s\n", ooxml.ColumnName(c.Index), c.Header, c.Meaning)
+			fmt.Fprintf(&b, "  %s  %q is %s\n", grid.Column(c.Index), c.Header, c.Meaning)
 		}
 	}
 	problems := roster.Problems

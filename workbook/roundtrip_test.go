@@ -272,7 +272,7 @@ func TestScoredDemoIsReadAndWrittenAgain(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, sheet := range first.Sheets {
-		a, b := grid(t, once, sheet.Name), grid(t, twice, sheet.Name)
+		a, b := cellsOf(t, once, sheet.Name), cellsOf(t, twice, sheet.Name)
 		if len(a) != len(b) {
 			t.Errorf("sheet %s: %d cells, then %d", sheet.Name, len(a), len(b))
 		}

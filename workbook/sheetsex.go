@@ -5,7 +5,7 @@ import (
 
 	"tenback/scoring"
 	"tenback/workbook/cell"
-	"tenback/workbook/ooxml"
+	"tenback/workbook/grid"
 )
 
 // sexGroups are words for people of one sex, as lists are headed by, folded.
@@ -70,7 +70,7 @@ func (sr *sheetReader) findSheetSex(above []headRow) {
 				return // as above two lists side by side
 			}
 			sr.sex = sex
-			at = Problem{Cell: ooxml.Address(c.Col, row.number), Read: cell.Display(c.Raw, false),
+			at = Problem{Cell: grid.At(c.Col, row.number), Read: cell.Display(c.Raw, false),
 				What: sexFromLine.With(saidSex(sex))}
 		}
 	}

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"tenback/workbook/delimited"
+	"tenback/workbook/grid"
 	"tenback/workbook/locked"
 	"tenback/workbook/ooxml"
 )
@@ -28,7 +29,7 @@ type sheetRows interface {
 	Row() *ooxml.Row
 	Err() error
 	Close()
-	Merged() []ooxml.Range
+	Merged() []grid.Range
 	HiddenColumn(col int) bool
 	Filtered() bool
 }

@@ -119,13 +119,13 @@ func TestResultsJoinTheTable(t *testing.T) {
 			if tc.notes == "other things stand between them" || strings.HasPrefix(tc.notes, "the results stand") {
 				group = "Group" // the table keeps its columns, so no name is taken
 			}
-			first := grid(t, src, "Sheet1")
+			first := cellsOf(t, src, "Sheet1")
 			if got := first[tc.headerOf2]; got != group {
 				t.Errorf("%s is %q, want %q", tc.headerOf2, got, group)
 			}
 			wantClean(t, before, src)
 			mustWrite(t, src, src, WriteOptions{InPlace: true, Now: inPlace.Now.AddDate(0, 0, 1)})
-			for at, v := range grid(t, src, "Sheet1") {
+			for at, v := range cellsOf(t, src, "Sheet1") {
 				if first[at] != v {
 					t.Errorf("the second run made %q of %q in %s", v, first[at], at)
 				}
@@ -146,7 +146,7 @@ func TestTableOfAnEarlierRun(t *testing.T) {
 	rezip(t, src, src+".xlsx", table1, `ref="A1:R4"`, `ref="A1:R5"`)
 	rezip(t, src+".xlsx", src, table1, `autoFilter ref="A1:R4"`, `autoFilter ref="A1:R5"`)
 	mustWrite(t, src, src, WriteOptions{InPlace: true, Now: inPlace.Now.AddDate(0, 0, 1)})
-	if got := grid(t, src, "Sheet1"); got["G5"] == "" || got["S1"] != "" {
+	if got := cellsOf(t, src, "Sheet1"); got["G5"] == "" || got["S1"] != "" {
 		t.Errorf("G5 %q, S1 %q", got["G5"], got["S1"])
 	}
 	wantClean(t, src, src)

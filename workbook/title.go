@@ -7,7 +7,7 @@ import (
 	"time"
 
 	"tenback/workbook/cell"
-	"tenback/workbook/ooxml"
+	"tenback/workbook/grid"
 )
 
 // titleDay is the test day that the lines above a header give.
@@ -44,7 +44,7 @@ func (rd *reader) findTitleDay(sheet string, above []headRow) titleDay {
 			}
 			for _, text := range texts {
 				day, doubt := cell.ParseDate(text, cell.DateContext{Date1904: rd.book.Date1904(), Order: rd.opt.DateOrder, Latest: rd.opt.Today.AddDate(0, 0, 1)})
-				p := Problem{Sheet: sheet, Cell: ooxml.Address(c.Col, row.number), Read: cell.Display(c.Raw, rd.book.Date1904())}
+				p := Problem{Sheet: sheet, Cell: grid.At(c.Col, row.number), Read: cell.Display(c.Raw, rd.book.Date1904())}
 				switch {
 				case doubt != nil:
 					p.What, p.Fix = titleDayUnread.With(doubt.What), fixTitle
@@ -94,7 +94,7 @@ func (sr *sheetReader) dayOfHeaders() titleDay {
 		}
 		for _, text := range titleTexts(cell.Raw{Kind: cell.Text, Text: c.Header}) {
 			day, doubt := cell.ParseDate(text, cell.DateContext{Order: sr.rd.opt.DateOrder, Latest: sr.rd.opt.Today.AddDate(0, 0, 1)})
-			p := Problem{Sheet: sr.sheet.Name, Cell: ooxml.Address(c.Index, sr.sheet.HeaderRow), Read: c.Header}
+			p := Problem{Sheet: sr.sheet.Name, Cell: grid.At(c.Index, sr.sheet.HeaderRow), Read: c.Header}
 			switch {
 			case doubt != nil:
 				p.What, p.Fix = titleDayUnread.With(doubt.What), fixTitle
@@ -182,7 +182,7 @@ func (rd *reader) vagueTitle(sheet string, above []headRow) titleDay {
 				continue
 			}
 			s := cell.Fold(c.Text)
-			p := Problem{Sheet: sheet, Cell: ooxml.Address(c.Col, row.number), Read: cell.Display(c.Raw, false), Fix: fixTitle}
+			p := Problem{Sheet: sheet, Cell: grid.At(c.Col, row.number), Read: cell.Display(c.Raw, false), Fix: fixTitle}
 			switch {
 			case otherDays.MatchString(s):
 			case spansDays(s) && (namesMonth(s) || len(datesIn(s)) > 0):

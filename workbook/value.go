@@ -7,7 +7,7 @@ import (
 
 	"tenback/scoring"
 	"tenback/workbook/cell"
-	"tenback/workbook/ooxml"
+	"tenback/workbook/grid"
 )
 
 // value is one input as read, with its cell.
@@ -58,7 +58,7 @@ func (sr *sheetReader) readCell(raw *rawRow, row *Row, c *sheetColumn, t *scorin
 		sr.block(row, raw, c, doubt.What, doubt.Fix)
 		return nil, false
 	}
-	at := ooxml.Address(c.Index, raw.number)
+	at := grid.At(c.Index, raw.number)
 	for i := range values {
 		v := &values[i]
 		v.cell = at
@@ -201,7 +201,7 @@ func (sr *sheetReader) readMinutesSeconds(raw *rawRow, row *Row, c *sheetColumn)
 		sr.block(row, raw, c, what, fixMinutes)
 		return nil, false
 	}
-	return []value{{scoring.Time, total, ooxml.Address(c.Index, raw.number)}}, true
+	return []value{{scoring.Time, total, grid.At(c.Index, raw.number)}}, true
 }
 
 // timeContext is what is known about a time besides its cell.

@@ -15,6 +15,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"tenback/scoring"
+	"tenback/workbook/grid"
 	"tenback/workbook/splice"
 )
 
@@ -77,8 +78,8 @@ func mustWrite(t *testing.T, path, dst string, opt WriteOptions) Written {
 	return w
 }
 
-// grid reads all raw values and formulas of a sheet.
-func grid(t *testing.T, path, sheet string) map[string]string {
+// cellsOf reads all raw values and formulas of a sheet.
+func cellsOf(t *testing.T, path, sheet string) map[string]string {
 	t.Helper()
 	f, err := excelize.OpenFile(path, excelize.Options{RawCellValue: true})
 	if err != nil {
@@ -109,13 +110,13 @@ func TestWriteResultsKeepsTheOldAndAddsTheNew(t *testing.T) {
 	dst := filepath.Join(filepath.Dir(src), "scored.xlsx")
 	mustWrite(t, src, dst, WriteOptions{})
 
-	old, now := grid(t, src, "People"), grid(t, dst, "People")
+	old, now := cellsOf(t, src, "People"), cellsOf(t, dst, "People")
 	for cell, v := range old {
 		if now[cell] != v {
 			t.Errorf("cell %s was %q and is %q", cell, v, now[cell])
 		}
 	}
-	if got := grid(t, dst, "Other")["B2"]; got != "keep" {
+	if got := cellsOf(t, dst, "Other")["B2"]; got != "keep" {
 		t.Errorf("the other sheet holds %q", got)
 	}
 	// The merged note ends in column F, so the results begin in G.
@@ -184,7 +185,7 @@ func TestRunningAgainWritesTheSame(t *testing.T) {
 	twice := filepath.Join(filepath.Dir(src), "twice.xlsx")
 	mustWrite(t, src, once, WriteOptions{})
 	mustWrite(t, once, twice, WriteOptions{})
-	a, b := grid(t, once, "People"), grid(t, twice, "People")
+	a, b := cellsOf(t, once, "People"), cellsOf(t, twice, "People")
 	if len(a) != len(b) {
 		t.Errorf("%d cells, then %d", len(a), len(b))
 	}
@@ -216,7 +217,7 @@ func TestResultsFollowTheirPeople(t *testing.T) {
 	scored := filepath.Join(filepath.Dir(src), "scored.xlsx")
 	again := filepath.Join(filepath.Dir(src), "again.xlsx")
 	mustWrite(t, src, scored, WriteOptions{})
-	before := grid(t, scored, "People")
+	before := cellsOf(t, scored, "People")
 	edit(t, scored, func(f *excelize.File) error {
 		return errors.Join(
 			f.RemoveRow("People", 4),                           // someone has left
@@ -229,7 +230,7 @@ func TestResultsFollowTheirPeople(t *testing.T) {
 		)
 	})
 	mustWrite(t, scored, again, WriteOptions{})
-	now := grid(t, again, "People")
+	now := cellsOf(t, again, "People")
 	for col := 'G'; col <= 'R'; col++ {
 		was, is := before[fmt.Sprintf("%c5", col)], now[fmt.Sprintf("%c4", col)]
 		if was != is {
@@ -256,7 +257,7 @@ func TestMissingResultColumnComesBackAtTheRight(t *testing.T) {
 	mustWrite(t, src, scored, WriteOptions{})
 	edit(t, scored, func(f *excelize.File) error { return f.RemoveCol("People", "K") })
 	mustWrite(t, scored, again, WriteOptions{})
-	now := grid(t, again, "People")
+	now := cellsOf(t, again, "People")
 	if now["K3"] != "Percentile" || now["R3"] != "Group" || now["S3"] != "" {
 		t.Errorf("headers are K %q, R %q, S %q", now["K3"], now["R3"], now["S3"])
 	}
@@ -270,7 +271,7 @@ func TestRowsWithoutOutcomeAreBlank(t *testing.T) {
 	if _, err := WriteResults(context.Background(), roster, outcomes[1:], dst, WriteOptions{}); err != nil {
 		t.Fatal(err)
 	}
-	now := grid(t, dst, "People")
+	now := cellsOf(t, dst, "People")
 	for col := 'G'; col <= 'R'; col++ {
 		if v := now[fmt.Sprintf("%c4", col)]; v != "" {
 			t.Errorf("%c4 holds %q", col, v)
@@ -348,7 +349,7 @@ func TestInPlace(t *testing.T) {
 	if info, err := os.Stat(src); err != nil || (os.PathSeparator == '/' && info.Mode().Perm() != 0o640) {
 		t.Errorf("mode was not kept: %v", err)
 	}
-	if grid(t, src, "People")["Q3"] != "Report" {
+	if cellsOf(t, src, "People")["Q3"] != "Report" {
 		t.Error("the roster has no results")
 	}
 }
@@ -467,7 +468,7 @@ func TestCancelledRunLeavesNothing(t *testing.T) {
 }
 
 func TestNoRoomAtTheRight(t *testing.T) {
-	sheet := &Sheet{Name: "People", HeaderRow: 1, LastCol: splice.MaxCol - 3}
+	sheet := &Sheet{Name: "People", HeaderRow: 1, LastCol: grid.MaxCol - 3}
 	if err := new(sheetEdit).place(sheet, splice.SheetInfo{FreeColOverBlank: 5}, wordsOf(nil), false); err == nil {
 		t.Error("columns were placed beyond the edge of the sheet")
 	}

@@ -29,10 +29,8 @@ const (
 	MaxRatio      = 500       // unpacked to packed size of a part over 16 MiB
 	MaxSmallPart  = 64 << 20  // workbook, styles, relationships
 	MaxStrings    = 256 << 20 // bytes of shared texts
-	MaxRows       = 1_048_576
-	MaxCols       = 16_384
-	maxTag        = 4 << 20 // bytes between two tags, or in one
-	maxNames      = 200     // that are kept, of elements
+	maxTag        = 4 << 20   // bytes between two tags, or in one
+	maxNames      = 200       // that are kept, of elements
 )
 
 // limits are the constants above; tests use smaller ones.

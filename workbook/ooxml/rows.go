@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"tenback/workbook/cell"
+	"tenback/workbook/grid"
 	"tenback/workbook/opc"
 )
 
@@ -24,9 +25,6 @@ type Row struct {
 	Cells  []Cell // left to right; valid until the next row is read
 }
 
-// Range is a block of cells; all bounds are 1-based and inclusive.
-type Range struct{ Left, Top, Right, Bottom int }
-
 // Rows goes through a sheet.
 type Rows struct {
 	book    *Book
@@ -35,8 +33,8 @@ type Rows struct {
 	row     Row
 	lastRow int
 	err     error
-	merged  []Range
-	hidden  []Range // columns
+	merged  []grid.Range
+	hidden  []grid.Range // columns
 	filter  bool
 	item    richText
 }
@@ -63,12 +61,12 @@ func (r *Rows) Err() error { return r.err }
 func (r *Rows) Row() *Row { return &r.row }
 
 // Merged lists the merged ranges; complete once Next has returned false.
-func (r *Rows) Merged() []Range { return r.merged }
+func (r *Rows) Merged() []grid.Range { return r.merged }
 
 // HiddenColumn tells whether a column is hidden; the sheet's columns are known
 // once the first row has been read.
 func (r *Rows) HiddenColumn(col int) bool {
-	return slices.ContainsFunc(r.hidden, func(h Range) bool { return h.Left <= col && col <= h.Right })
+	return slices.ContainsFunc(r.hidden, func(h grid.Range) bool { return h.FirstCol <= col && col <= h.LastCol })
 }
 
 // Filtered tells whether a filter of the sheet is on; complete once Next has
@@ -99,7 +97,7 @@ func (r *Rows) Next() bool {
 				return true
 			}
 		case e.depth == 3 && e.name == "mergeCell":
-			if rng, ok := parseRange(e.attr("ref")); ok && len(r.merged) < MaxRows {
+			if rng, ok := grid.ParseRange(e.attr("ref")); ok && len(r.merged) < grid.MaxRow {
 				r.merged = append(r.merged, rng)
 			}
 		case e.depth == 3 && e.name == "filterColumn":
@@ -107,8 +105,8 @@ func (r *Rows) Next() bool {
 		case e.depth == 3 && e.name == "col" && isTrue(e.attr("hidden")):
 			left, errLeft := strconv.Atoi(e.attr("min"))
 			right, errRight := strconv.Atoi(e.attr("max"))
-			if errLeft == nil && errRight == nil && len(r.hidden) < MaxCols {
-				r.hidden = append(r.hidden, Range{Left: left, Right: right})
+			if errLeft == nil && errRight == nil && len(r.hidden) < grid.MaxCol {
+				r.hidden = append(r.hidden, grid.Range{FirstCol: left, LastCol: right})
 			}
 		}
 	}
@@ -119,12 +117,12 @@ func (r *Rows) readRow() error {
 	number := r.lastRow + 1
 	if at := start.attr("r"); at != "" {
 		n, err := strconv.Atoi(at)
-		if err != nil || n < 1 || n > MaxRows {
+		if err != nil || n < 1 || n > grid.MaxRow {
 			return opc.Damaged(r.sheet.part.Name, "a row has the number "+strconv.Quote(shorten(at)), nil)
 		}
 		number = n
 	}
-	if number > MaxRows {
+	if number > grid.MaxRow {
 		return opc.OverLimit(r.sheet.part.Name, "the sheet has more rows than a spreadsheet can have")
 	}
 	r.lastRow = number
@@ -143,14 +141,14 @@ func (r *Rows) readRow() error {
 		}
 		col++
 		if at := e.value("r"); len(at) > 0 {
-			c, _, ok := parseAddress(string(at))
+			place, ok := grid.ParseAddress(at)
 			if !ok {
 				return opc.Damaged(r.sheet.part.Name, "a cell has the address "+strconv.Quote(shorten(string(at))), nil)
 			}
-			sorted = sorted && c >= col
-			col = c
+			sorted = sorted && place.Col >= col
+			col = place.Col
 		}
-		if col > MaxCols {
+		if col > grid.MaxCol {
 			return opc.OverLimit(r.sheet.part.Name, "the sheet has more columns than a spreadsheet can have")
 		}
 		raw, err := r.readCell()
@@ -256,51 +254,9 @@ func shorten(s string) string {
 	return s
 }
 
-// parseAddress reads an address such as C7; $ signs and small letters are
-// accepted.
-func parseAddress(s string) (col, row int, ok bool) {
-	i := 0
-	for ; i < len(s) && i < 8; i++ {
-		c := s[i] &^ 0x20
-		if s[i] == '$' {
-			continue
-		}
-		if c < 'A' || c > 'Z' {
-			break
-		}
-		col = col*26 + int(c-'A') + 1
-	}
-	row, err := strconv.Atoi(strings.TrimPrefix(s[i:], "$"))
-	return col, row, err == nil && col >= 1 && col <= MaxCols && row >= 1 && row <= MaxRows
-}
-
-// parseRange reads a range such as A1:P1, or a single address.
-func parseRange(s string) (Range, bool) {
-	from, to, two := strings.Cut(s, ":")
-	if !two {
-		to = from
-	}
-	c1, r1, ok1 := parseAddress(from)
-	c2, r2, ok2 := parseAddress(to)
-	return Range{min(c1, c2), min(r1, r2), max(c1, c2), max(r1, r2)}, ok1 && ok2
-}
-
-// Address writes an address such as C7.
-func Address(col, row int) string { return ColumnName(col) + strconv.Itoa(row) }
-
-// ColumnName writes a column's letters, such as AB for 28.
-func ColumnName(col int) string {
-	var b []byte
-	for ; col > 0; col = (col - 1) / 26 {
-		b = append(b, byte('A'+(col-1)%26))
-	}
-	slices.Reverse(b)
-	return string(b)
-}
-
 // Table is a table or a pivot table of a sheet.
 type Table struct {
-	Range
+	grid.Range
 	Totals int // rows at its foot that sum up the others
 }
 
@@ -319,7 +275,7 @@ func (b *Book) Tables(s Sheet) (all []Table, filtered bool, err error) {
 		err := b.pkg.walk(part, b.pkg.limits.Small, func(e *element) error {
 			filtered = filtered || e.depth == 3 && e.name == "filterColumn" && rel.Kind == "table"
 			if !e.end && (e.depth == 1 && e.name == "table" || e.depth == 2 && e.name == "location") {
-				if rng, ok := parseRange(e.attr("ref")); ok {
+				if rng, ok := grid.ParseRange(e.attr("ref")); ok {
 					totals, _ := strconv.Atoi(e.attr("totalsRowCount")) // none if it is missing
 					all = append(all, Table{rng, totals})
 				}
@@ -334,4 +290,4 @@ func (b *Book) Tables(s Sheet) (all []Table, filtered bool, err error) {
 }
 
 // IsTotal tells whether a row is among those that sum up the others.
-func (t *Table) IsTotal(row int) bool { return row <= t.Bottom && row > t.Bottom-t.Totals }
+func (t *Table) IsTotal(row int) bool { return row <= t.LastRow && row > t.LastRow-t.Totals }

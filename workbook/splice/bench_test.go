@@ -35,7 +35,7 @@ var bigWorkbook = sync.OnceValue(func() []byte {
 				row[c] = float64(r*31+c*17) / 7
 			}
 		}
-		if err := w.SetRow(Address{r, 1}.String(), row); err != nil {
+		if err := w.SetRow(Address{Row: r, Col: 1}.String(), row); err != nil {
 			panic(err)
 		}
 	}
@@ -68,7 +68,7 @@ func eightColumns(rows int) iter.Seq[Cell] {
 
 func benchEdit() Edit {
 	return Edit{
-		Styles: []Style{{Like: Address{1, 1}}, {NumberFormat: "0.0"}},
+		Styles: []Style{{Like: Address{Row: 1, Col: 1}}, {NumberFormat: "0.0"}},
 		Sheets: []Sheet{{Name: "Sheet1", Cells: eightColumns(benchRows)}},
 	}
 }
@@ -131,11 +131,11 @@ func manyGroups(b *testing.B) ([]byte, Edit) {
 	for r := 1; r <= rows; r++ {
 		fmt.Fprintf(&sheet, `<row r="%d">`, r)
 		for c := 1; c <= cols; c++ {
-			fmt.Fprintf(&sheet, `<c r="%v"><v>1</v></c>`, Address{r, c})
+			fmt.Fprintf(&sheet, `<c r="%v"><v>1</v></c>`, Address{Row: r, Col: c})
 		}
 		sheet.WriteString(`</row>`)
 		if r%2 == 0 {
-			edit.Sheets[0].Clear = append(edit.Sheets[0].Clear, Range{r, cols - 1, r, cols})
+			edit.Sheets[0].Clear = append(edit.Sheets[0].Clear, Range{FirstRow: r, FirstCol: cols - 1, LastRow: r, LastCol: cols})
 		}
 	}
 	return oneSheet(data(sheet.String())).zip(b), edit

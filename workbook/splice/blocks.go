@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 
+	"tenback/workbook/grid"
 	"tenback/workbook/opc"
 	"tenback/workbook/xmlscan"
 )
@@ -115,7 +116,7 @@ func readTable(data []byte) (block, error) {
 		return b, err
 	}
 	var ok bool
-	if b.Range, ok = parseRange(ref); !ok {
+	if b.Range, ok = grid.ParseRange(ref); !ok {
 		return b, damaged("the table has the range " + strconv.Quote(xmlscan.Clip([]byte(ref))))
 	}
 	t := b.table
@@ -124,7 +125,7 @@ func readTable(data []byte) (block, error) {
 	}
 	list, err := tableColumns(data)
 	t.columns = list.names
-	f, _ := parseRange(filter)
+	f, _ := grid.ParseRange(filter)
 	switch {
 	case t.odd != "":
 	case len(t.columns) != b.LastCol-b.FirstCol+1 || filter != "" && (f.FirstCol != b.FirstCol || f.LastCol != b.LastCol):
@@ -190,7 +191,7 @@ func (t *target) checkBlocks() error {
 				}
 			}
 		}
-		if t.facts.added > 0 && b.overlaps(t.facts.new) {
+		if t.facts.added > 0 && b.Overlaps(t.facts.new) {
 			near = append(near, b)
 		}
 	}
@@ -227,16 +228,16 @@ func (t *target) sweep(blocks []block) (headers int, err error) {
 		}
 		for i := range active {
 			b := &active[i]
-			if !b.contains(c.Row, c.Col) {
+			if !b.Contains(c.Row, c.Col) {
 				continue
 			}
 			if b.table == nil || !t.cleared(c.Row, c.Col) || c.Row > b.LastRow-b.table.totals {
-				return 0, b.refuse(Address{c.Row, c.Col})
+				return 0, b.refuse(Address{Row: c.Row, Col: c.Col})
 			}
 			if c.Row < b.FirstRow+b.table.headers {
 				i := c.Col - b.FirstCol
 				if c.Kind != Text || i >= len(b.table.columns) || b.table.columns[i] != c.Text {
-					return 0, b.refuse(Address{c.Row, c.Col})
+					return 0, b.refuse(Address{Row: c.Row, Col: c.Col})
 				}
 				headers++
 			}

@@ -10,6 +10,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"tenback/workbook/grid"
 	"tenback/workbook/xmlscan"
 )
 
@@ -175,7 +176,7 @@ func (r *commentReader) startEntry(name string, from, to int, empty bool) error 
 		return err
 	}
 	var ok bool
-	if r.item.cell, ok = parseAddress([]byte(ref)); !ok {
+	if r.item.cell, ok = grid.ParseAddress(ref); !ok {
 		return unsupported("a comment belongs to the cell " + strconv.Quote(xmlscan.Clip([]byte(ref))))
 	}
 	if empty {
@@ -309,7 +310,7 @@ func (p *commentPart) bytes(e *commentEdit) []byte {
 		var b strings.Builder
 		prefix := p.list.prefix
 		for _, c := range e.add {
-			fmt.Fprintf(&b, `<%scomment ref="%v" authorId="%d">%s</%scomment>`, prefix, Address{c.Row, c.Col}, author,
+			fmt.Fprintf(&b, `<%scomment ref="%v" authorId="%d">%s</%scomment>`, prefix, Address{Row: c.Row, Col: c.Col}, author,
 				commentText(prefix, signed(e.author, c.Text)), prefix)
 		}
 		cuts = append(cuts, p.list.add(p.data, b.String()))

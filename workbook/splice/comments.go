@@ -11,6 +11,7 @@ import (
 	"strconv"
 	"strings"
 
+	"tenback/workbook/grid"
 	"tenback/workbook/opc"
 	"tenback/workbook/xmlscan"
 )
@@ -41,7 +42,7 @@ func checkComments(s *Sheet) error {
 	}
 	seen := map[Address]bool{}
 	for _, c := range s.Comments {
-		at := Address{c.Row, c.Col}
+		at := Address{Row: c.Row, Col: c.Col}
 		switch {
 		case c.Row < 1 || c.Row > MaxRow || c.Col < 1 || c.Col > MaxCol:
 			return wrong("a comment for row %d, column %d lies outside the sheet", c.Row, c.Col)
@@ -139,7 +140,7 @@ func (p *pkg) readThreads(pt *part, cells map[Address]bool) error {
 			return &Error{Kind: ErrLimit, Why: "the sheet has more comments than allowed", Do: doCopy}
 		}
 		ref, _, err := xmlscan.AttrValue(s.Attrs(), "ref")
-		if a, ok := parseAddress([]byte(ref)); ok {
+		if a, ok := grid.ParseAddress(ref); ok {
 			cells[a] = true
 		}
 		return err
@@ -226,7 +227,7 @@ func (pl *plan) sortComments(t *target, sc *sheetComments) *commentEdit {
 	edit := &commentEdit{author: author, change: map[int]Comment{}, remove: map[int]bool{}}
 	var taken []Address
 	for _, c := range t.req.wanted() {
-		at := Address{c.Row, c.Col}
+		at := Address{Row: c.Row, Col: c.Col}
 		i, known := ours[at]
 		delete(ours, at)
 		switch {
@@ -288,7 +289,7 @@ func (pl *plan) writeComments(t *target, sc *sheetComments, edit *commentEdit) e
 			boxed[item.cell] = true
 		}
 	}
-	need = slices.DeleteFunc(need, func(c Comment) bool { return boxed[Address{c.Row, c.Col}] })
+	need = slices.DeleteFunc(need, func(c Comment) bool { return boxed[Address{Row: c.Row, Col: c.Col}] })
 	if len(need)+len(edit.change)+len(edit.remove) == 0 {
 		return nil
 	}
@@ -302,7 +303,7 @@ func (pl *plan) writeComments(t *target, sc *sheetComments, edit *commentEdit) e
 	var shapes strings.Builder
 	numbers := pl.shapeNumbers(sc.vml, len(need))
 	for i, c := range need {
-		b, width, height := t.facts.rulers.place(Address{c.Row, c.Col}, signed(edit.author, c.Text))
+		b, width, height := t.facts.rulers.place(Address{Row: c.Row, Col: c.Col}, signed(edit.author, c.Text))
 		b.number = numbers[i]
 		shapes.WriteString(b.xml(sc.vml.declare, width, height))
 	}

@@ -85,7 +85,7 @@ func TestCommentsOnASheetWithout(t *testing.T) {
 			cells = append(cells, item.cell)
 		}
 	}
-	if !slices.Equal(cells, []Address{{1, 5}, {3, 2}}) || !v.hasType || !slices.Equal(v.blocks, []int{1}) || !v.numbers[1025] || !v.numbers[1026] {
+	if !slices.Equal(cells, []Address{{Row: 1, Col: 5}, {Row: 3, Col: 2}}) || !v.hasType || !slices.Equal(v.blocks, []int{1}) || !v.numbers[1025] || !v.numbers[1026] {
 		t.Errorf("boxes %s", after[newBoxes])
 	}
 	if len(after) != len(before)+3 || report.Sheets[0].Comments != 2 || report.Notes != nil {
@@ -594,10 +594,10 @@ func TestBoxPlace(t *testing.T) {
 		cell Address
 		want string
 	}{
-		{Address{1, 1}, "1, 15, 0, 10, 3, 285, 1, 12"}, // past the hidden columns
-		{Address{5, 4}, "4, 15, 3, 10, 7, 60, 4, 12"},
-		{Address{5, 8}, "8, 15, 3, 10, 8, 285, 4, 12"}, // a column of ours
-		{Address{MaxRow, MaxCol}, "16383, 15, 1048574, 10, 16383, 75, 1048575, 12"},
+		{Address{Row: 1, Col: 1}, "1, 15, 0, 10, 3, 285, 1, 12"}, // past the hidden columns
+		{Address{Row: 5, Col: 4}, "4, 15, 3, 10, 7, 60, 4, 12"},
+		{Address{Row: 5, Col: 8}, "8, 15, 3, 10, 8, 285, 4, 12"}, // a column of ours
+		{Address{Row: MaxRow, Col: MaxCol}, "16383, 15, 1048574, 10, 16383, 75, 1048575, 12"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.cell.String(), func(t *testing.T) {

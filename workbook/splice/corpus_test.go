@@ -190,13 +190,13 @@ func corpusExcelize(t *testing.T, name string, before, after []byte, edit Edit) 
 			if n++; n > 4 {
 				break
 			}
-			got, err := f.GetCellValue(sh.Name, Address{c.Row, c.Col}.String(), excelize.Options{RawCellValue: true})
+			got, err := f.GetCellValue(sh.Name, Address{Row: c.Row, Col: c.Col}.String(), excelize.Options{RawCellValue: true})
 			if err != nil {
 				t.Logf("%s: excelize cannot read sheet %q: %v", name, sh.Name, err)
 				break
 			}
 			if want := cellText(c); got != want {
-				t.Errorf("%s: sheet %q cell %v: excelize reads %q, want %q", name, sh.Name, Address{c.Row, c.Col}, got, want)
+				t.Errorf("%s: sheet %q cell %v: excelize reads %q, want %q", name, sh.Name, Address{Row: c.Row, Col: c.Col}, got, want)
 			}
 		}
 	}

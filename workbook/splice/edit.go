@@ -6,6 +6,7 @@ import (
 	"io"
 	"strconv"
 
+	"tenback/workbook/grid"
 	"tenback/workbook/xmlscan"
 )
 
@@ -161,9 +162,9 @@ func (p *pass) dimension(it *item) error {
 	if r, err := rangeAttr(it); err != nil {
 		return err
 	} else if r.LastRow > 0 && all.LastRow > 0 {
-		all.grow(r)
+		all.Grow(r)
 	}
-	all.grow(p.t.facts.new)
+	all.Grow(p.t.facts.new)
 	tag, err := setAttr(it.raw[:it.tag], "ref", all.String())
 	if err != nil {
 		return err
@@ -262,8 +263,8 @@ func (p *pass) oldCell(it *item) error {
 	}
 	if p.first() {
 		f := &p.t.facts
-		f.old.grow(Range{it.row, it.col, it.row, it.col})
-		if err := f.likes[Address{it.row, it.col}].offer(3, it.attrs(), "s"); err != nil {
+		f.old.Grow(Address{Row: it.row, Col: it.col}.Range())
+		if err := f.likes[Address{Row: it.row, Col: it.col}].offer(3, it.attrs(), "s"); err != nil {
 			return err
 		}
 		if it.array.LastRow > 0 {
@@ -276,13 +277,13 @@ func (p *pass) oldCell(it *item) error {
 	replaced := p.cells.ok && p.cells.cell.Row == it.row && p.cells.cell.Col == it.col
 	if !cleared && !replaced {
 		if it.implied && it.col != p.outCol+1 {
-			return unsupported(fmt.Sprintf("cell %v has no address of its own and the edit would shift it", Address{it.row, it.col}))
+			return unsupported(fmt.Sprintf("cell %v has no address of its own and the edit would shift it", Address{Row: it.row, Col: it.col}))
 		}
 		p.outCol = it.col
 		p.write(it.raw)
 		return nil
 	}
-	where := Address{it.row, it.col}.String()
+	where := Address{Row: it.row, Col: it.col}.String()
 	switch {
 	case it.formula && cleared:
 		return &Error{Kind: ErrFormula, Cell: where, Why: "a formula stands where earlier results are to be replaced",
@@ -315,7 +316,7 @@ func (p *pass) newCell() error {
 	if p.first() {
 		f := &p.t.facts
 		f.added++
-		f.new.grow(Range{c.Row, c.Col, c.Row, c.Col})
+		f.new.Grow(Address{Row: c.Row, Col: c.Col}.Range())
 		f.used[c.Style] = true
 	} else {
 		p.line = appendCell(p.line[:0], p.rd.prefix, c, p.t.xf[c.Style])
@@ -344,7 +345,7 @@ func (p *pass) filter(it *item) error {
 // rangeAttr reads the ref attribute; the zero Range if it is no range.
 func rangeAttr(it *item) (Range, error) {
 	ref, _, err := xmlscan.AttrValue(it.attrs(), "ref")
-	r, _ := parseRange(ref)
+	r, _ := grid.ParseRange(ref)
 	return r, err
 }
 

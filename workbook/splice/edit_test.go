@@ -110,7 +110,7 @@ func TestSheetXML(t *testing.T) {
 			want:   data(`<row r="1"><c r="A1"/>` + c3 + `</row><row r="2"><c r="A2"/></row>`)},
 		{name: "cleared range ends at its rows",
 			in:     data(`<row r="1"><c r="C1"/></row><row r="2"><c r="C2"/></row>`),
-			change: func(s *Sheet) { s.Clear = []Range{{2, 3, 9, 3}} },
+			change: func(s *Sheet) { s.Clear = []Range{{FirstRow: 2, FirstCol: 3, LastRow: 9, LastCol: 3}} },
 			want:   data(`<row r="1"><c r="C1"/></row><row r="2"></row>`)},
 		{name: "over a blank cell",
 			in:     data(`<row r="1"><c r="A1"/><c r="C1" s="7"> </c></row>`),
@@ -177,7 +177,7 @@ func TestSheetXML(t *testing.T) {
 			again := edit
 			again.Sheets = slices.Clone(edit.Sheets)
 			for _, c := range tt.cells {
-				again.Sheets[0].Clear = append(again.Sheets[0].Clear, Range{c.Row, c.Col, c.Row, c.Col})
+				again.Sheets[0].Clear = append(again.Sheets[0].Clear, Address{Row: c.Row, Col: c.Col}.Range())
 			}
 			twice, _ := mustApply(t, out, again)
 			if got := unzip(t, twice)["xl/worksheets/sheet1.xml"]; got != tt.want {
@@ -255,7 +255,7 @@ func TestRefused(t *testing.T) {
 		{"new cell twice", data(``), []Cell{num(2, 1, 1), num(2, 1, 1)}, nil, ErrRequest, "order"},
 		{"style not listed", data(``), []Cell{{Row: 1, Col: 1, Style: 1}}, nil, ErrRequest, "style"},
 		{"kind unknown", data(``), []Cell{{Row: 1, Col: 1, Kind: 9}}, nil, ErrRequest, "kind"},
-		{"range to clear upside down", data(``), nil, func(s *Sheet) { s.Clear = []Range{{2, 1, 1, 1}} }, ErrRequest, "range to clear"},
+		{"range to clear upside down", data(``), nil, func(s *Sheet) { s.Clear = []Range{{FirstRow: 2, FirstCol: 1, LastRow: 1, LastCol: 1}} }, ErrRequest, "range to clear"},
 		{"width", data(``), nil, func(s *Sheet) { s.Widths = map[int]float64{1: math.NaN()} }, ErrRequest, "width NaN"},
 		{"sheet name", data(``), nil, func(s *Sheet) { s.Name = "Missing" }, ErrNoSheet, `sheet "Missing"`},
 	}
@@ -313,7 +313,7 @@ func TestTables(t *testing.T) {
 			with("xl/worksheets/_rels/sheet1.xml.rels", relsHead+`<Relationship Id="rId1" Type="`+relType+kind+`" Target="/xl/tables/t1.xml"/></Relationships>`).
 			with("xl/tables/t1.xml", part).zip(t)
 	}
-	clear3 := []Range{{1, 3, 3, 3}}
+	clear3 := []Range{{FirstRow: 1, FirstCol: 3, LastRow: 3, LastCol: 3}}
 	header := txt(1, 3, "Level &\nx")
 	tests := []struct {
 		name  string
@@ -325,7 +325,7 @@ func TestTables(t *testing.T) {
 		{"below the table", []Cell{num(5, 3, 1)}, nil, ""},
 		{"in the table", []Cell{num(3, 3, 1)}, nil, `cell C3: the cell belongs to the table "People" in A1:C4`},
 		{"own column in the table", []Cell{header, num(2, 3, 5)}, clear3, ""},
-		{"own rows in the table", []Cell{num(2, 3, 5)}, []Range{{2, 3, 3, 3}}, ""},
+		{"own rows in the table", []Cell{num(2, 3, 5)}, []Range{{FirstRow: 2, FirstCol: 3, LastRow: 3, LastCol: 3}}, ""},
 		{"own column with another header", []Cell{txt(1, 3, "Other"), num(2, 3, 5)}, clear3, "cell C1"},
 		{"own column without header", []Cell{num(2, 3, 5)}, clear3, "header would be removed"},
 		{"own column with the row of totals", []Cell{header}, []Range{wholeColumns(3, 3)}, `table "People"`},

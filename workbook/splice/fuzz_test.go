@@ -103,7 +103,7 @@ func fuzzFile(t *testing.T, file []byte) {
 	if len(edit.Sheets) == 0 {
 		return
 	}
-	edit.Styles = append(edit.Styles, Style{Like: Address{3, 1}, Bold: true, Horizontal: "left"})
+	edit.Styles = append(edit.Styles, Style{Like: Address{Row: 3, Col: 1}, Bold: true, Horizontal: "left"})
 	for i := range edit.Sheets {
 		s := &edit.Sheets[i]
 		cells := slices.Collect(s.Cells)
@@ -132,7 +132,7 @@ func fuzzFile(t *testing.T, file []byte) {
 	for i := range edit.Sheets {
 		s := &edit.Sheets[i]
 		for c := range s.Cells {
-			s.Clear = append(s.Clear, Range{c.Row, c.Col, c.Row, c.Col})
+			s.Clear = append(s.Clear, Address{Row: c.Row, Col: c.Col}.Range())
 		}
 	}
 	twice, _, err := apply(out, edit)

@@ -45,9 +45,6 @@ type Table struct {
 	Columns []string // names, from left to right
 }
 
-// Contains tells whether a cell lies in the table.
-func (t *Table) Contains(a Address) bool { return t.contains(a.Row, a.Col) }
-
 // Inspect reads a whole workbook: every part to its end, so a damaged part,
 // whichever it is, makes an error, and so do parts over the limits. What is
 // wrong with the cells of one sheet is told in that sheet's Err.

@@ -340,7 +340,7 @@ func TestInspect(t *testing.T) {
 	}
 	info.Sheets[3].Err = nil
 	want := []SheetInfo{
-		{Name: "Roster", Worksheet: true, Protected: true, LastRow: 2, LastCol: 2, FreeCol: 5, FreeColOverBlank: 3, Filter: Range{2, 1, 7, 2}},
+		{Name: "Roster", Worksheet: true, Protected: true, LastRow: 2, LastCol: 2, FreeCol: 5, FreeColOverBlank: 3, Filter: Range{FirstRow: 2, FirstCol: 1, LastRow: 7, LastCol: 2}},
 		{Name: "Two", Worksheet: true, Hidden: true, LastRow: 1, LastCol: 1, FreeCol: 7, FreeColOverBlank: 7},
 		{Name: "Chart"},
 		{Name: "Odd", Worksheet: true, FreeCol: 1, FreeColOverBlank: 1},

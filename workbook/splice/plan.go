@@ -133,7 +133,7 @@ func (pl *plan) newTarget(req *Sheet) (*target, error) {
 		}
 	}
 	for _, r := range req.Clear {
-		if !r.valid() {
+		if !r.Valid() {
 			return nil, &Error{Kind: ErrRequest, Why: fmt.Sprintf("the range to clear %v is not inside the sheet", r)}
 		}
 	}
@@ -343,11 +343,11 @@ func renameFilter(book []byte, sheet int, old, wide Range) (changed []byte, ok b
 		case inside && kind == xmlscan.CharData:
 			text := bytes.TrimRight(s.Raw(), " \t\r\n")
 			end := s.Offset() + len(text)
-			was := "!" + old.absolute()
+			was := "!" + old.Absolute()
 			if !bytes.HasSuffix(text, []byte(was)) {
 				return book, false, nil
 			}
-			return splice(book, end-len(was), end, "!"+wide.absolute()), true, nil
+			return splice(book, end-len(was), end, "!"+wide.Absolute()), true, nil
 		case inside && kind == xmlscan.EndTag:
 			return book, false, nil
 		}

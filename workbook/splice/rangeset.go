@@ -27,7 +27,7 @@ func newRangeSet(ranges []Range) rangeSet {
 	var pending []Range
 	var edges []int // rows where a range begins or has just ended
 	for _, r := range ranges {
-		if r.valid() {
+		if r.Valid() {
 			pending = append(pending, r)
 			edges = append(edges, r.FirstRow, r.LastRow+1)
 		}
@@ -74,7 +74,7 @@ func columnsOf(ranges []Range) []colSpan {
 }
 
 func (s *rangeSet) contains(row, col int) bool {
-	_, ok := s.meets(Range{row, col, row, col})
+	_, ok := s.meets(Address{Row: row, Col: col}.Range())
 	return ok
 }
 
@@ -86,7 +86,7 @@ func (s *rangeSet) meets(r Range) (Address, bool) {
 	i := sort.Search(len(s.bands), func(i int) bool { return s.bands[i].last >= r.FirstRow })
 	for ; i < len(s.bands) && s.bands[i].first <= r.LastRow; i++ {
 		if col, ok := firstColumn(s.bands[i].cols, r); ok {
-			return Address{max(s.bands[i].first, r.FirstRow), col}, true
+			return Address{Row: max(s.bands[i].first, r.FirstRow), Col: col}, true
 		}
 	}
 	return Address{}, false

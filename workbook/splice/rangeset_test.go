@@ -11,7 +11,7 @@ func TestRangeSet(t *testing.T) {
 	const size = 14
 	rows := func(n, step int) (all []Range) {
 		for r := 1; r <= n; r += step {
-			all = append(all, Range{r, 3, r, 4}, Range{r, 7, r, 7})
+			all = append(all, Range{FirstRow: r, FirstCol: 3, LastRow: r, LastCol: 4}, Address{Row: r, Col: 7}.Range())
 		}
 		return all
 	}
@@ -19,7 +19,7 @@ func TestRangeSet(t *testing.T) {
 	var scattered []Range
 	for range 12 {
 		r, c := 1+random.IntN(size), 1+random.IntN(size)
-		scattered = append(scattered, Range{r, c, r + random.IntN(5), c + random.IntN(4)})
+		scattered = append(scattered, Range{FirstRow: r, FirstCol: c, LastRow: r + random.IntN(5), LastCol: c + random.IntN(4)})
 	}
 	tests := []struct {
 		name   string
@@ -27,12 +27,12 @@ func TestRangeSet(t *testing.T) {
 		bands  int // -1 for whatever comes out
 	}{
 		{"none", nil, 0},
-		{"one cell", []Range{{5, 5, 5, 5}}, 1},
+		{"one cell", []Range{{FirstRow: 5, FirstCol: 5, LastRow: 5, LastCol: 5}}, 1},
 		{"whole columns", []Range{wholeColumns(3, 4), wholeColumns(9, 9)}, 1},
 		{"groups of rows", rows(size, 2), 7},
 		{"every row its own range", rows(size, 1), size},
-		{"nested", []Range{{2, 2, 9, 9}, {4, 4, 5, 12}}, 3},
-		{"upside down", []Range{{5, 5, 4, 5}, {0, 1, 1, 1}}, 0},
+		{"nested", []Range{{FirstRow: 2, FirstCol: 2, LastRow: 9, LastCol: 9}, {FirstRow: 4, FirstCol: 4, LastRow: 5, LastCol: 12}}, 3},
+		{"upside down", []Range{{FirstRow: 5, FirstCol: 5, LastRow: 4, LastCol: 5}, {FirstRow: 0, FirstCol: 1, LastRow: 1, LastCol: 1}}, 0},
 		{"scattered", scattered, -1},
 	}
 	for _, tt := range tests {
@@ -43,7 +43,7 @@ func TestRangeSet(t *testing.T) {
 			}
 			naive := func(row, col int) bool {
 				for _, r := range tt.ranges {
-					if r.valid() && r.contains(row, col) {
+					if r.Valid() && r.Contains(row, col) {
 						return true
 					}
 				}
@@ -52,17 +52,17 @@ func TestRangeSet(t *testing.T) {
 			for row := 1; row <= size+6; row++ {
 				for col := 1; col <= size+6; col++ {
 					if got := set.contains(row, col); got != naive(row, col) {
-						t.Fatalf("%v: %v", Address{row, col}, got)
+						t.Fatalf("%v: %v", Address{Row: row, Col: col}, got)
 					}
-					box := Range{row, col, row + 2, col + 3}
+					box := Range{FirstRow: row, FirstCol: col, LastRow: row + 2, LastCol: col + 3}
 					cell, ok := set.meets(box)
 					want := false
 					for r := box.FirstRow; r <= box.LastRow; r++ {
 						for c := box.FirstCol; c <= box.LastCol; c++ {
 							if !want && naive(r, c) {
 								want = true
-								if cell != (Address{r, c}) {
-									t.Fatalf("%v meets at %v, want %v", box, cell, Address{r, c})
+								if cell != (Address{Row: r, Col: c}) {
+									t.Fatalf("%v meets at %v, want %v", box, cell, Address{Row: r, Col: c})
 								}
 							}
 						}
@@ -76,4 +76,6 @@ func TestRangeSet(t *testing.T) {
 	}
 }
 
-func wholeColumns(first, last int) Range { return Range{1, first, MaxRow, last} }
+func wholeColumns(first, last int) Range {
+	return Range{FirstRow: 1, FirstCol: first, LastRow: MaxRow, LastCol: last}
+}

@@ -6,6 +6,7 @@ import (
 	"io"
 	"strconv"
 
+	"tenback/workbook/grid"
 	"tenback/workbook/xmlscan"
 )
 
@@ -259,7 +260,7 @@ func (r *sheetReader) cell(it *item) error {
 		}
 		at = a.To
 		if string(a.Name) == "r" {
-			place, ok := parseAddress(a.Value)
+			place, ok := grid.ParseAddress(a.Value)
 			if !ok || place.Row != r.row {
 				return unsupported(fmt.Sprintf("row %d has a cell with the address %q", r.row, xmlscan.Clip(a.Value)))
 			}
@@ -272,7 +273,7 @@ func (r *sheetReader) cell(it *item) error {
 	}
 	if it.col <= r.col {
 		return unsupported(fmt.Sprintf("row %d has cell %v after %v, so its cells are out of order",
-			r.row, Address{r.row, it.col}, Address{r.row, r.col}))
+			r.row, Address{Row: r.row, Col: it.col}, Address{Row: r.row, Col: r.col}))
 	}
 	if it.col > MaxCol {
 		return damaged("the sheet has more columns than a sheet can have")
@@ -322,7 +323,7 @@ func (it *item) readFormula(attrs []byte) error {
 		return err
 	}
 	ref, _, err := xmlscan.AttrValue(attrs, "ref")
-	if r, ok := parseRange(ref); ok && (r.FirstRow != r.LastRow || r.FirstCol != r.LastCol) {
+	if r, ok := grid.ParseRange(ref); ok && (r.FirstRow != r.LastRow || r.FirstCol != r.LastCol) {
 		it.array = r
 	}
 	return err

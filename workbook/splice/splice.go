@@ -48,6 +48,14 @@ import (
 	"context"
 	"io"
 	"iter"
+	"tenback/workbook/grid"
+)
+
+type (
+	// Address is a cell's place.
+	Address = grid.Address
+	// Range is a block of cells.
+	Range = grid.Range
 )
 
 // Limits on what is read. Sizes are counted while decompressing; what the
@@ -58,8 +66,8 @@ const (
 	MaxTotalBytes = 4 << 30  // all parts together, decompressed
 	MaxRatio      = 500      // decompressed to compressed size of one part over 16 MiB
 	MaxSmallPart  = 64 << 20 // styles, workbook and other parts that are held in memory
-	MaxRow        = 1_048_576
-	MaxCol        = 16_384
+	MaxRow        = grid.MaxRow
+	MaxCol        = grid.MaxCol
 	MaxText       = 32_767 // UTF-16 code units in one cell
 )
 

@@ -123,7 +123,7 @@ func TestStylesRefused(t *testing.T) {
 		{"fill", smallStyles, Style{Fill: "red"}, ErrRequest, "style 1 has a fill"},
 		{"alignment", smallStyles, Style{Horizontal: "justify"}, ErrRequest, "alignment"},
 		{"number format", smallStyles, Style{NumberFormat: "0\x01"}, ErrRequest, "number format"},
-		{"model", smallStyles, Style{Like: Address{1, 0}}, ErrRequest, "model cell"},
+		{"model", smallStyles, Style{Like: Address{Row: 1, Col: 0}}, ErrRequest, "model cell"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -152,12 +152,12 @@ func TestLike(t *testing.T) {
 		like Address
 		want string
 	}{
-		{"cell", Address{1, 1}, `s="2"`},
-		{"cell without a format", Address{1, 2}, ``},
-		{"row", Address{1, 3}, `s="3"`},
-		{"column, since the row's format is not in force", Address{2, 3}, `s="1"`},
-		{"column of a missing row", Address{7, 3}, `s="1"`},
-		{"nothing", Address{7, 1}, ``},
+		{"cell", Address{Row: 1, Col: 1}, `s="2"`},
+		{"cell without a format", Address{Row: 1, Col: 2}, ``},
+		{"row", Address{Row: 1, Col: 3}, `s="3"`},
+		{"column, since the row's format is not in force", Address{Row: 2, Col: 3}, `s="1"`},
+		{"column of a missing row", Address{Row: 7, Col: 3}, `s="1"`},
+		{"nothing", Address{Row: 7, Col: 1}, ``},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -228,8 +228,8 @@ func TestStylesReadBack(t *testing.T) {
 	}
 	edit := Edit{
 		Styles: []Style{
-			{Like: Address{1, 1}},
-			{Like: Address{1, 1}, Bold: true, Fill: "DDEBF7", Wrap: true},
+			{Like: Address{Row: 1, Col: 1}},
+			{Like: Address{Row: 1, Col: 1}, Bold: true, Fill: "DDEBF7", Wrap: true},
 			{NumberFormat: "0.000", Horizontal: "right"},
 		},
 		Sheets: []Sheet{{Name: "Sheet1", Widths: map[int]float64{2: 33}, Cells: slices.Values([]Cell{

@@ -43,7 +43,7 @@ func (s *source) advance() error {
 	}
 	c := &s.cell
 	wrong := func(why string) error {
-		return &Error{Kind: ErrRequest, Cell: Address{c.Row, c.Col}.String(), Why: why}
+		return &Error{Kind: ErrRequest, Cell: Address{Row: c.Row, Col: c.Col}.String(), Why: why}
 	}
 	switch {
 	case c.Row < 1 || c.Row > MaxRow || c.Col < 1 || c.Col > MaxCol:
@@ -91,7 +91,7 @@ func appendCell(b []byte, prefix string, c *Cell, xf int) []byte {
 	}
 	open("c")
 	b = append(b, ` r="`...)
-	b = append(appendAddress(b, Address{c.Row, c.Col}), '"')
+	b = append(Address{Row: c.Row, Col: c.Col}.Append(b), '"')
 	if xf > 0 {
 		b = append(b, ` s="`...)
 		b = append(strconv.AppendInt(b, int64(xf), 10), '"')

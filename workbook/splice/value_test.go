@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"math"
 	"slices"
-	"strings"
 	"testing"
 
 	"github.com/xuri/excelize/v2"
@@ -57,33 +56,6 @@ func TestDecodeEscapes(t *testing.T) {
 	}
 }
 
-func TestAddresses(t *testing.T) {
-	good := map[string]Address{"A1": {1, 1}, "z9": {9, 26}, "AA10": {10, 27}, "XFD1048576": {MaxRow, MaxCol}}
-	for s, want := range good {
-		if got, ok := parseAddress([]byte(s)); !ok || got != want {
-			t.Errorf("%s: got %v %v", s, got, ok)
-		}
-		if got := want.String(); got != strings.ToUpper(s) {
-			t.Errorf("%v prints as %s", want, got)
-		}
-	}
-	for _, s := range []string{"", "A", "1", "A0", "A01", "XFE1", "A1048577", "ABCD1", "A1B", "$A$1", "A-1", "A99999999999999999999"} {
-		if got, ok := parseAddress([]byte(s)); ok {
-			t.Errorf("%q: got %v", s, got)
-		}
-	}
-	ranges := map[string]Range{
-		"B2": {2, 2, 2, 2}, "B2:C9": {2, 2, 9, 3}, "$C$9:$B$2": {2, 2, 9, 3},
-		"A:C": {1, 1, MaxRow, 3}, "2:7": {2, 1, 7, MaxCol},
-		"": {}, "A": {}, "B2:": {}, ":B2": {}, "A1:B2:C3": {}, "A:7": {}, "2:B": {}, "B2:C": {}, strings.Repeat("A", 99): {},
-	}
-	for s, want := range ranges {
-		if got, ok := parseRange(s); got != want || ok != want.valid() {
-			t.Errorf("%q: got %v %v, want %v", s, got, ok, want)
-		}
-	}
-}
-
 // TestReadBack writes awkward values and reads them with another library.
 func TestReadBack(t *testing.T) {
 	values := []Cell{
@@ -111,9 +83,9 @@ func TestReadBack(t *testing.T) {
 	defer g.Close()
 	want := append(values, txt(1, 1, "old"), num(2, 2, 3.25), txt(4, 2, "1"))
 	for _, c := range want {
-		got, err := g.GetCellValue("Sheet1", Address{c.Row, c.Col}.String(), excelize.Options{RawCellValue: true})
+		got, err := g.GetCellValue("Sheet1", Address{Row: c.Row, Col: c.Col}.String(), excelize.Options{RawCellValue: true})
 		if err != nil || got != cellText(c) {
-			t.Errorf("%v: got %q (%v), want %q", Address{c.Row, c.Col}, got, err, cellText(c))
+			t.Errorf("%v: got %q (%v), want %q", Address{Row: c.Row, Col: c.Col}, got, err, cellText(c))
 		}
 	}
 	if formula, err := g.GetCellFormula("Sheet1", "C2"); err != nil || formula != "" {

@@ -9,6 +9,7 @@ import (
 	"io"
 	"strings"
 
+	"tenback/workbook/grid"
 	"tenback/workbook/opc"
 	"tenback/workbook/xmlscan"
 )
@@ -372,7 +373,7 @@ func (v *verifier) sheet(ref *sheetRef, pb *part, req *Sheet, styles int) error 
 		if !same {
 			e := changed("", "the cells or what is around them changed")
 			if ia.kind == itemCell {
-				e.Cell, e.Why = Address{ia.row, ia.col}.String(), "the cell changed"
+				e.Cell, e.Why = Address{Row: ia.row, Col: ia.col}.String(), "the cell changed"
 			}
 			return e
 		}
@@ -385,12 +386,12 @@ func (v *verifier) sheet(ref *sheetRef, pb *part, req *Sheet, styles int) error 
 	}
 	if after.cells.ok {
 		e := changed("", "a new cell is missing")
-		e.Cell = Address{after.cells.cell.Row, after.cells.cell.Col}.String()
+		e.Cell = Address{Row: after.cells.cell.Row, Col: after.cells.cell.Col}.String()
 		return e
 	}
 	for col := range before.looks {
 		if _, ours := req.Widths[col]; !ours && before.looks[col] != after.looks[col] {
-			return changed("", fmt.Sprintf("the width of column %s changed", appendColumn(nil, col)))
+			return changed("", fmt.Sprintf("the width of column %s changed", grid.Column(col)))
 		}
 	}
 	return nil

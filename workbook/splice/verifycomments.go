@@ -87,7 +87,7 @@ func (v *verifier) comments(c *editedComments) error {
 	}
 	texts := map[Address]string{}
 	for _, w := range c.req.wanted() {
-		texts[Address{w.Row, w.Col}] = w.Text
+		texts[Address{Row: w.Row, Col: w.Col}] = w.Text
 	}
 	same, err := sameComments(old.comments, is.comments, texts, c.req.CommentAuthor)
 	if err != nil {

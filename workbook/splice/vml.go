@@ -120,7 +120,7 @@ func (r *vmlReader) token(kind xmlscan.Token) error {
 				if errRow != nil || errCol != nil {
 					return unsupported("the box of a comment has no cell")
 				}
-				r.item.cell = Address{row + 1, col + 1}
+				r.item.cell = Address{Row: row + 1, Col: col + 1}
 			}
 			r.part.items = append(r.part.items, r.item)
 		}

@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 
+	"tenback/workbook/grid"
 	"tenback/workbook/opc"
 	"tenback/workbook/xmlscan"
 )
@@ -34,7 +35,7 @@ func (w *widening) is() Range {
 
 // tableAt finds the table that holds a cell.
 func tableAt(blocks []block, at Address) *block {
-	i := slices.IndexFunc(blocks, func(b block) bool { return b.table != nil && b.contains(at.Row, at.Col) })
+	i := slices.IndexFunc(blocks, func(b block) bool { return b.table != nil && b.Contains(at.Row, at.Col) })
 	if i < 0 {
 		return nil
 	}
@@ -53,7 +54,7 @@ func (pl *plan) widen(t *target) error {
 	for i := range t.facts.blocks {
 		other := &t.facts.blocks[i]
 		if b != nil && other.table != nil && other.Range != b.Range && len(heads) > 0 && other.FirstRow > b.LastRow &&
-			other.LastCol+1 == heads[0].Col && other.overlaps(other.besides(t.facts.new)) {
+			other.LastCol+1 == heads[0].Col && other.Overlaps(other.besides(t.facts.new)) {
 			pl.note(t, fmt.Sprintf("the table %q was not widened, for the new columns have no header in its first row", other.name))
 		}
 	}
@@ -82,7 +83,7 @@ func (pl *plan) widen(t *target) error {
 
 // besides is the table's columns in the rows of r.
 func (b *block) besides(r Range) Range {
-	return Range{r.FirstRow, b.FirstCol, r.LastRow, b.LastCol}
+	return Range{FirstRow: r.FirstRow, FirstCol: b.FirstCol, LastRow: r.LastRow, LastCol: b.LastCol}
 }
 
 // headsRightOf lists the new cells in a table's row of headers that stand
@@ -107,7 +108,7 @@ func (t *target) cannotWiden(b *block, heads []Cell) (why string) {
 	if b.table.odd != "" {
 		return b.table.odd
 	}
-	grown := Range{b.FirstRow, b.LastCol + 1, b.LastRow, b.LastCol + len(heads)}
+	grown := Range{FirstRow: b.FirstRow, FirstCol: b.LastCol + 1, LastRow: b.LastRow, LastCol: b.LastCol + len(heads)}
 	known := map[string]bool{}
 	for _, name := range b.table.columns {
 		known[nameKey(name)] = true
@@ -125,7 +126,7 @@ func (t *target) cannotWiden(b *block, heads []Cell) (why string) {
 		known[key] = true
 	}
 	for _, other := range t.facts.blocks {
-		if other.overlaps(grown) {
+		if other.Overlaps(grown) {
 			return "other things stand in its rows"
 		}
 	}
@@ -133,7 +134,7 @@ func (t *target) cannotWiden(b *block, heads []Cell) (why string) {
 		if c.Row > b.LastRow {
 			break
 		}
-		if c.Row > b.LastRow-b.table.totals && grown.contains(c.Row, c.Col) {
+		if c.Row > b.LastRow-b.table.totals && grown.Contains(c.Row, c.Col) {
 			return "a result belongs into its row of totals"
 		}
 	}
@@ -198,7 +199,7 @@ func (w *widening) wider(tag []byte) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	r, ok := parseRange(ref)
+	r, ok := grid.ParseRange(ref)
 	if !ok || r.FirstCol != w.was.FirstCol || r.LastCol != w.was.LastCol {
 		return tag, nil
 	}
@@ -292,7 +293,7 @@ func (v *verifier) widenedTable(ref *sheetRef, req *Sheet) error {
 		if err != nil {
 			return inPart(err, pt.Name)
 		}
-		if b.contains(req.WidenTable.Row, req.WidenTable.Col) {
+		if b.Contains(req.WidenTable.Row, req.WidenTable.Col) {
 			w := widening{part: pt, was: b.Range}
 			for _, c := range req.headsRightOf(&b) {
 				if c.Col != b.LastCol+len(w.names)+1 {

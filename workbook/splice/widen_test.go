@@ -26,7 +26,7 @@ func TestWidenTable(t *testing.T) {
 	wide := strings.NewReplacer(`ref="B2:C9"`, `ref="B2:E9"`, `ref="B2:C8"`, `ref="B2:E8"`, `ref="B3:C8"`, `ref="B3:E8"`, `count="2"`, `count="4"`,
 		`</x:tableColumns>`, `<x:tableColumn id="5" name="Level &quot;&amp;&lt;_x000a__x005F_x0041_"/><x:tableColumn id="6" name="Two"/></x:tableColumns>`).Replace(widenTable)
 	heads := []Cell{txt(2, 4, "Level \"&<\n_x0041_"), txt(2, 5, "Two"), num(3, 4, 1), num(8, 5, 2)}
-	at := Address{3, 2}
+	at := Address{Row: 3, Col: 2}
 	for _, tt := range []struct {
 		name  string
 		at    Address
@@ -37,7 +37,7 @@ func TestWidenTable(t *testing.T) {
 	}{
 		{"wider", at, widenTable, heads, wide, ""},
 		{"not asked for", Address{}, widenTable, heads, "", ""},
-		{"another place", Address{20, 2}, widenTable, heads, "", ""},
+		{"another place", Address{Row: 20, Col: 2}, widenTable, heads, "", ""},
 		{"no headers", at, widenTable, heads[2:], "", ""},
 		{"a gap before", at, widenTable, []Cell{txt(2, 5, "Two")}, "", "other things stand between them"},
 		{"a gap between", at, widenTable, []Cell{txt(2, 4, "One"), txt(2, 6, "Two")}, "", "other things stand between them"},
@@ -79,7 +79,7 @@ func TestWidenTable(t *testing.T) {
 func TestWidenTableBesideOthers(t *testing.T) {
 	merged := strings.Replace(data(widenRows), `</sheetData>`, `</sheetData><mergeCells><mergeCell ref="E5:F5"/></mergeCells>`, 1)
 	edit := roster(txt(2, 4, "One"), txt(2, 5, "Two"))
-	edit.Sheets[0].WidenTable = Address{3, 2}
+	edit.Sheets[0].WidenTable = Address{Row: 3, Col: 2}
 	out, report := mustApply(t, inTable("", widenTable).with("xl/worksheets/sheet1.xml", merged).zip(t), edit)
 	if got := unzip(t, out)["xl/tables/t1.xml"]; got != widenTable || !strings.Contains(strings.Join(report.Notes, ""), "other things stand in its rows") {
 		t.Errorf("got %s, notes %q", got, report.Notes)
@@ -89,7 +89,7 @@ func TestWidenTableBesideOthers(t *testing.T) {
 	below["xl/worksheets/_rels/sheet1.xml.rels"] = strings.Replace(below["xl/worksheets/_rels/sheet1.xml.rels"], "</Relationships>",
 		`<Relationship Id="rId2" Type="`+relType+`table" Target="/xl/tables/t2.xml"/></Relationships>`, 1)
 	edit = roster(txt(2, 4, "One"), num(14, 4, 1))
-	edit.Sheets[0].WidenTable = Address{3, 2}
+	edit.Sheets[0].WidenTable = Address{Row: 3, Col: 2}
 	_, report = mustApply(t, below.zip(t), edit)
 	if report.Sheets[0].Table.String() != "B2:D9" || !strings.Contains(strings.Join(report.Notes, ""), `the table "Others" was not widened`) {
 		t.Errorf("the table is over %v, notes %q", report.Sheets[0].Table, report.Notes)
@@ -99,7 +99,7 @@ func TestWidenTableBesideOthers(t *testing.T) {
 // TestVerifyNoticesTables changes one thing in a good copy at a time.
 func TestVerifyNoticesTables(t *testing.T) {
 	edit := roster(txt(2, 4, "One"), txt(2, 5, "Two"), num(3, 4, 1))
-	edit.Sheets[0].WidenTable = Address{3, 2}
+	edit.Sheets[0].WidenTable = Address{Row: 3, Col: 2}
 	orig := inTable(widenRows, widenTable).zip(t)
 	out, _ := mustApply(t, orig, edit)
 	good := unzip(t, out)

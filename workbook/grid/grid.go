@@ -1,19 +1,33 @@
-package splice
+// Package grid names the cells of a sheet: addresses such as K5, and ranges.
+package grid
 
 import (
 	"strconv"
 	"strings"
 )
 
+// The size of a sheet.
+const (
+	MaxRow = 1_048_576
+	MaxCol = 16_384
+)
+
 // Address is a cell's place, counted from 1. The zero Address is no cell.
 type Address struct{ Row, Col int }
 
 // String gives the usual form, such as "K5".
-func (a Address) String() string { return string(appendAddress(nil, a)) }
+func (a Address) String() string { return string(a.Append(nil)) }
 
-func appendAddress(b []byte, a Address) []byte {
+// Append adds the usual form to b.
+func (a Address) Append(b []byte) []byte {
 	return strconv.AppendInt(appendColumn(b, a.Col), int64(a.Row), 10)
 }
+
+// At writes the address of a cell, such as "C7" for column 3 and row 7.
+func At(col, row int) string { return Address{row, col}.String() }
+
+// Column writes a column's letters, such as "AB" for 28.
+func Column(col int) string { return string(appendColumn(nil, col)) }
 
 func appendColumn(b []byte, col int) []byte {
 	var letters [8]byte
@@ -25,8 +39,8 @@ func appendColumn(b []byte, col int) []byte {
 	return append(b, letters[i:]...)
 }
 
-// parseAddress reads letters then digits, as in "K5", inside the grid.
-func parseAddress(b []byte) (Address, bool) {
+// ParseAddress reads letters then digits, as in "K5" or "k5", inside the sheet.
+func ParseAddress[T string | []byte](b T) (Address, bool) {
 	var a Address
 	i := 0
 	for ; i < len(b) && i < 4; i++ {
@@ -48,6 +62,9 @@ func parseAddress(b []byte) (Address, bool) {
 	return a, a.Row <= MaxRow && a.Col <= MaxCol
 }
 
+// Range is the one cell.
+func (a Address) Range() Range { return Range{a.Row, a.Col, a.Row, a.Col} }
+
 // Range is a block of cells, both ends included, counted from 1.
 type Range struct{ FirstRow, FirstCol, LastRow, LastCol int }
 
@@ -60,30 +77,35 @@ func (r Range) String() string {
 	return first + ":" + Address{r.LastRow, r.LastCol}.String()
 }
 
-func (r Range) absolute() string {
-	s := "$" + string(appendColumn(nil, r.FirstCol)) + "$" + strconv.Itoa(r.FirstRow)
+// Absolute gives the form that copying a formula leaves as it is, such as
+// "$A$1:$T$30".
+func (r Range) Absolute() string {
+	s := "$" + Column(r.FirstCol) + "$" + strconv.Itoa(r.FirstRow)
 	if r.FirstRow == r.LastRow && r.FirstCol == r.LastCol {
 		return s
 	}
-	return s + ":$" + string(appendColumn(nil, r.LastCol)) + "$" + strconv.Itoa(r.LastRow)
+	return s + ":$" + Column(r.LastCol) + "$" + strconv.Itoa(r.LastRow)
 }
 
-func (r Range) contains(row, col int) bool {
+// Contains tells whether a cell lies in r.
+func (r Range) Contains(row, col int) bool {
 	return row >= r.FirstRow && row <= r.LastRow && col >= r.FirstCol && col <= r.LastCol
 }
 
-func (r Range) overlaps(q Range) bool {
+// Overlaps tells whether r and q have a cell in common.
+func (r Range) Overlaps(q Range) bool {
 	return r.FirstRow <= q.LastRow && q.FirstRow <= r.LastRow &&
 		r.FirstCol <= q.LastCol && q.FirstCol <= r.LastCol
 }
 
-func (r Range) valid() bool {
+// Valid tells whether r is a block inside the sheet.
+func (r Range) Valid() bool {
 	return r.FirstRow >= 1 && r.FirstRow <= r.LastRow && r.LastRow <= MaxRow &&
 		r.FirstCol >= 1 && r.FirstCol <= r.LastCol && r.LastCol <= MaxCol
 }
 
-// grow makes r, which may be zero, include q.
-func (r *Range) grow(q Range) {
+// Grow makes r, which may be zero, include q.
+func (r *Range) Grow(q Range) {
 	if r.LastRow == 0 {
 		*r = q
 		return
@@ -92,10 +114,10 @@ func (r *Range) grow(q Range) {
 	r.LastRow, r.LastCol = max(r.LastRow, q.LastRow), max(r.LastCol, q.LastCol)
 }
 
-// parseRange reads "A1:B2", "A1", and the whole-column and whole-row forms
+// ParseRange reads "A1:B2", "A1", and the whole-column and whole-row forms
 // "A:C" and "2:7", with or without dollar signs. What is no range gives the
 // zero Range.
-func parseRange(s string) (Range, bool) {
+func ParseRange(s string) (Range, bool) {
 	if len(s) > 40 {
 		return Range{}, false
 	}
@@ -109,8 +131,8 @@ func parseRange(s string) (Range, bool) {
 	case ok && strings.Trim(from+to, digits) == "":
 		from, to = "A"+from, "XFD"+to
 	}
-	a, okA := parseAddress([]byte(from))
-	b, okB := parseAddress([]byte(to))
+	a, okA := ParseAddress(from)
+	b, okB := ParseAddress(to)
 	if !okA || !okB {
 		return Range{}, false
 	}
