@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"tenback/internal/order"
 	"tenback/scoring/reference"
 )
 
@@ -100,8 +101,8 @@ func (o Options) Assess(e *Entry) Score {
 	}
 	slices.SortStableFunc(s.Estimates, func(a, b Estimate) int {
 		return cmp.Or(
-			-compareBool(a.Measured(), b.Measured()),
-			-compareBool(a.Valid(), b.Valid()),
+			order.TrueFirst(a.Measured(), b.Measured()),
+			order.TrueFirst(a.Valid(), b.Valid()),
 			cmp.Compare(a.Equation.Grade, b.Equation.Grade),
 			cmp.Compare(a.SD, b.SD))
 	})
@@ -115,16 +116,6 @@ func (o Options) Assess(e *Entry) Score {
 	}
 	s.collectFlags()
 	return s
-}
-
-func compareBool(a, b bool) int {
-	switch {
-	case a == b:
-		return 0
-	case a:
-		return 1
-	}
-	return -1
 }
 
 // try runs every equation of a trial's test and keeps the estimates that are

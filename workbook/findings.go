@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"tenback/internal/order"
 )
 
 // Finding is one or several problems with one cause in one column.
@@ -52,25 +53,15 @@ func (r *Roster) Findings(problems []Problem) []Finding {
 	for _, c := range causes {
 		all = append(all, findingsOf(c.column, alike[c])...)
 	}
-	order := map[string]int{}
+	place := map[string]int{}
 	for i, s := range r.Sheets {
-		order[s.Name] = i
+		place[s.Name] = i
 	}
 	slices.SortStableFunc(all, func(a, b Finding) int {
-		return cmp.Or(-compareBool(a.Blocking, b.Blocking), -compareBool(r.isWide(&a), r.isWide(&b)),
-			compareBool(a.Cell != "", b.Cell != ""), -cmp.Compare(len(a.Cells), len(b.Cells)), cmp.Compare(order[a.Sheet], order[b.Sheet]), compareAddress(a.Cell, b.Cell))
+		return cmp.Or(order.TrueFirst(a.Blocking, b.Blocking), order.TrueFirst(r.isWide(&a), r.isWide(&b)),
+			order.TrueFirst(a.Cell == "", b.Cell == ""), -cmp.Compare(len(a.Cells), len(b.Cells)), cmp.Compare(place[a.Sheet], place[b.Sheet]), compareAddress(a.Cell, b.Cell))
 	})
 	return all
-}
-
-func compareBool(a, b bool) int {
-	switch {
-	case a == b:
-		return 0
-	case a:
-		return 1
-	}
-	return -1
 }
 
 // findingsOf makes one finding of problems of one cause, or one of each where

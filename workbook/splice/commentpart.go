@@ -270,6 +270,15 @@ func patch(data []byte, cuts []cut) []byte {
 	return append(out, data[at:]...)
 }
 
+// without is the data less some items, which must not overlap.
+func without[T any](data []byte, items []T, place func(*T) (from, to int)) []byte {
+	cuts := make([]cut, len(items))
+	for i := range items {
+		cuts[i].from, cuts[i].to = place(&items[i])
+	}
+	return patch(data, cuts)
+}
+
 // add gives the cut that puts entries at the end of a list.
 func (l *list) add(data []byte, entries string) cut {
 	if !l.empty {
@@ -328,9 +337,5 @@ func (p *commentPart) bytes(e *commentEdit) []byte {
 // rest is the part without its comments, which is what stays when comments
 // come and go.
 func (p *commentPart) rest() []byte {
-	cuts := make([]cut, len(p.items))
-	for i := range p.items {
-		cuts[i] = cut{p.items[i].from, p.items[i].to, ""}
-	}
-	return patch(p.data, cuts)
+	return without(p.data, p.items, func(c *commentItem) (from, to int) { return c.from, c.to })
 }

@@ -235,9 +235,5 @@ func (v *vmlPart) bytes(shapes string, remove map[int]bool) []byte {
 
 // rest is the drawing without the elements below its root.
 func (v *vmlPart) rest() []byte {
-	cuts := make([]cut, len(v.items))
-	for i := range v.items {
-		cuts[i] = cut{v.items[i].from, v.items[i].to, ""}
-	}
-	return patch(v.data, cuts)
+	return without(v.data, v.items, func(it *vmlItem) (from, to int) { return it.from, it.to })
 }
