@@ -36,11 +36,12 @@ const maxBytes = 64 << 20
 type List struct {
 	path  string
 	lines []Line
+	of    map[personkey.Key]string // the password of each person
 }
 
 // Open reads the list at path; one that is not there is empty.
 func Open(path string) (*List, error) {
-	l := &List{path: path}
+	l := &List{path: path, of: map[personkey.Key]string{}}
 	data, err := safefile.ReadPlain(path, maxBytes)
 	if errors.Is(err, fs.ErrNotExist) {
 		return l, nil
@@ -59,7 +60,7 @@ func Open(path string) (*List, error) {
 		case n == 1 || len(fields) != 4 || lockpdf.CheckPassword(fields[0]) != nil || fields[3] == "":
 			return nil, useless(path, fmt.Errorf("it is damaged in line %d", n))
 		}
-		l.lines = append(l.lines, Line{fields[0], fields[1], fields[2], personkey.Key(fields[3])})
+		l.add(Line{fields[0], fields[1], fields[2], personkey.Key(fields[3])})
 	}
 	return l, nil
 }
@@ -70,16 +71,22 @@ func useless(path string, why error) error {
 
 // Of gives a person's password, and makes one where there is none yet.
 func (l *List) Of(person personkey.Key, name, page string) (string, error) {
-	for _, line := range l.lines {
-		if line.Person == person {
-			return line.Password, nil
-		}
+	if password, known := l.of[person]; known {
+		return password, nil
 	}
 	password, err := lockpdf.NewPassword()
 	if err == nil {
-		l.lines = append(l.lines, Line{password, oneLine(name), oneLine(page), person})
+		l.add(Line{password, oneLine(name), oneLine(page), person})
 	}
 	return password, err
+}
+
+// add adds a line; of two of one person the first counts.
+func (l *List) add(line Line) {
+	l.lines = append(l.lines, line)
+	if _, known := l.of[line.Person]; !known {
+		l.of[line.Person] = line.Password
+	}
 }
 
 func oneLine(text string) string { return strings.Join(strings.Fields(text), " ") }
@@ -93,11 +100,13 @@ func (l *List) Lines() []Line {
 
 // Has tells whether there is a password of a person.
 func (l *List) Has(person personkey.Key) bool {
-	return slices.ContainsFunc(l.lines, func(line Line) bool { return line.Person == person })
+	_, known := l.of[person]
+	return known
 }
 
 // Forget takes a person off the list.
 func (l *List) Forget(person personkey.Key) {
+	delete(l.of, person)
 	l.lines = slices.DeleteFunc(l.lines, func(line Line) bool { return line.Person == person })
 }
 
