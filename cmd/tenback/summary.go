@@ -60,14 +60,14 @@ func printSummary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outc
 		fmt.Fprintf(w, "Not scored: %s\n", left)
 	}
 	blocking, remarks := findingsOf(roster, outcomes)
-	mend, otherTest := splitOtherTest(blocking)
+	mend, others := splitOtherTest(blocking)
 	if len(mend) > 0 {
 		fmt.Fprintf(w, "\nTo mend, so that nobody is left out: %s\n", count(workbook.CellCount(mend), "cell", "cells"))
 		printFindings(w, mend)
 	}
-	if len(otherTest) > 0 {
+	if len(others) > 0 {
 		fmt.Fprintln(w, "\n"+otherTestHeading)
-		printFindings(w, otherTest)
+		printFindings(w, others)
 	}
 	if len(remarks) > 0 {
 		fmt.Fprintf(w, "\n%s; tenback check lists them\n", count(len(remarks), "remark", "remarks"))
@@ -92,19 +92,23 @@ func unknownColumns(s *workbook.Sheet) (all []workbook.Column) {
 	return all
 }
 
-// otherTestHeading stands over what no cell can mend.
-const otherTestHeading = "Another kind of test is needed; nothing in the sheet is wrong:"
+// otherTest is what is said of what no cell can mend; the heading stands over it.
+const (
+	otherTest        = "Another kind of test is needed"
+	otherTestHeading = otherTest + "; nothing in the sheet is wrong:"
+	needOtherTest    = "for whom another kind of test is needed"
+)
 
 // splitOtherTest parts what can be mended in a cell from what takes another test.
-func splitOtherTest(blocking []workbook.Finding) (mend, otherTest []workbook.Finding) {
+func splitOtherTest(blocking []workbook.Finding) (mend, others []workbook.Finding) {
 	for _, f := range blocking {
 		if f.OtherTest {
-			otherTest = append(otherTest, f)
+			others = append(others, f)
 		} else {
 			mend = append(mend, f)
 		}
 	}
-	return mend, otherTest
+	return mend, others
 }
 
 // leftOutText tells how many were not scored, and for what; it is empty if all
@@ -118,7 +122,7 @@ func leftOutText(outcomes []workbook.Outcome) string {
 	for _, part := range []struct {
 		why   workbook.Reason
 		words string
-	}{{workbook.ToMend, "with a cell to mend"}, {workbook.NeedsOtherTest, "for whom another kind of test is needed"}, {workbook.WithoutResult, "without a test result"}} {
+	}{{workbook.ToMend, "with a cell to mend"}, {workbook.NeedsOtherTest, needOtherTest}, {workbook.WithoutResult, "without a test result"}} {
 		if n := left[part.why]; n > 0 {
 			parts = append(parts, fmt.Sprintf("%d %s", n, part.words))
 		}

@@ -414,7 +414,7 @@ func readingOf(at time.Time, roster *workbook.Roster, outcomes []workbook.Outcom
 	toMend := func(name string, problems []workbook.Problem) {
 		for _, p := range problems {
 			if p.Blocking && !p.OnlyUntested() {
-				r.ToMend = append(r.ToMend, desk.Mend{Name: name, Cell: whereOf(p.Sheet, p.Cell), Read: p.Read, What: p.What.String(), Fix: p.Fix.String()})
+				r.ToMend = append(r.ToMend, desk.Mend{Name: name, Cell: whereOf(p.Sheet, p.Cell), Read: p.Read, What: p.What.String(), Fix: p.Fix.String(), OtherTest: p.OtherTest})
 			}
 		}
 	}
@@ -430,6 +430,9 @@ func readingOf(at time.Time, roster *workbook.Roster, outcomes []workbook.Outcom
 			r.Untested++
 			continue
 		case o.LeftOut():
+			if o.WhyLeftOut() == workbook.NeedsOtherTest {
+				r.Another++
+			}
 			continue
 		}
 		sum, err := enteredSum(o, maker)

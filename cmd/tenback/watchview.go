@@ -141,7 +141,7 @@ func (v *deskView) reading(b *desk.Board, news desk.News) {
 
 // lines writes the news, what concerns safety first.
 func (v *deskView) lines(b *desk.Board, news desk.News) {
-	var cautions, scored, mended, toMend []string
+	var cautions, scored, mended, toMend, others []string
 	for _, c := range news.Cautions {
 		cautions = append(cautions, fmt.Sprintf("Before testing again, or testing hard: %s, %s: %s", c.Name, c.Place, c.Why))
 	}
@@ -149,12 +149,18 @@ func (v *deskView) lines(b *desk.Board, news desk.News) {
 		scored = append(scored, fmt.Sprintf("Scored: %s, %s. %s: %s. Page: %s", r.Name, r.Place, r.Test, r.Value, r.Page))
 	}
 	for _, p := range news.Mended {
-		mended = append(mended, "Mended: "+mendPlace(p))
+		if !p.OtherTest { // a result tells of another test
+			mended = append(mended, "Mended: "+mendPlace(p))
+		}
 	}
 	for _, p := range news.ToMend {
-		toMend = append(toMend, "To mend: "+mendText(p))
+		if p.OtherTest {
+			others = append(others, otherTest+": "+mendText(p))
+		} else {
+			toMend = append(toMend, "To mend: "+mendText(p))
+		}
 	}
-	for _, list := range [][]string{cautions, scored, mended, toMend} {
+	for _, list := range [][]string{cautions, scored, mended, toMend, others} {
 		for _, line := range list[:min(len(list), listMost)] {
 			v.remark(line)
 		}
@@ -193,6 +199,9 @@ func standOf(b *desk.Board) string {
 	if b.Untested > 0 {
 		text += fmt.Sprintf(", %d not tested yet", b.Untested)
 	}
+	if b.Another > 0 {
+		text += fmt.Sprintf(", %d %s", b.Another, needOtherTest)
+	}
 	if n := cellsToMend(b); n > 0 {
 		return text + ", " + count(n, "cell", "cells") + " to mend"
 	}
@@ -202,7 +211,9 @@ func standOf(b *desk.Board) string {
 func cellsToMend(b *desk.Board) int {
 	cells := map[string]bool{}
 	for _, m := range b.ToMend {
-		cells[m.Cell] = true
+		if !m.OtherTest {
+			cells[m.Cell] = true
+		}
 	}
 	return len(cells)
 }
@@ -231,7 +242,7 @@ func (v *deskView) draw() {
 // screen is the whole screen, of so many columns and lines. What concerns safety
 // and what stands in the way come first. Of the lists the latest few are shown,
 // and fewer where there is no room; the people scored last take what is left,
-// three lines at least.
+// and as many lines at least.
 func (v *deskView) screen(width, height int) string {
 	name := plainText(filepath.Base(v.plan.roster))
 	if v.board == nil {
@@ -247,10 +258,10 @@ func (v *deskView) screen(width, height int) string {
 }
 
 func (v *deskView) screenLines(name string, width, height, most int) []string {
-	const recentLeast = 3
 	b := v.board
 	read := "last read at " + b.At.Format(clockForm)
-	above := []string{name + strings.Repeat(" ", max(2, width-text.StringWidth(name)-len(read))) + read, standOf(b), ""}
+	above := []string{name + strings.Repeat(" ", max(2, width-text.StringWidth(name)-len(read))) + read}
+	above = append(append(above, wrapped(standOf(b), width)...), "")
 	above = append(above, v.troubles(width)...)
 	above = append(above, cautionLines(b, most, width)...)
 	below := mendLines(b, most, width)
@@ -259,7 +270,7 @@ func (v *deskView) screenLines(name string, width, height, most int) []string {
 	}
 	below = append(below, fmt.Sprintf("Pages: %s   Columns: %s   Ctrl-C closes", v.plan.folder(), v.plan.scored()))
 	room := height - len(above) - len(below) - 3 // names of columns, blank line, the cursor's line
-	return slices.Concat(above, recentLines(b, max(recentLeast, room)), below)
+	return slices.Concat(above, recentLines(b, max(most, room)), below)
 }
 
 // wrapped breaks a line that begins with blanks or not; what goes over is set in
@@ -317,19 +328,32 @@ func andMore(lines []string, more int) []string {
 	return append(lines, "")
 }
 
-// mendLines are the latest cells to mend, with what to type.
+// mendLines are the latest cells to mend, with what to type, and the latest
+// people who need another kind of test.
 func mendLines(b *desk.Board, most, width int) []string {
-	if len(b.ToMend) == 0 {
+	var cells, others []desk.Mend
+	for _, m := range b.ToMend {
+		if m.OtherTest {
+			others = append(others, m)
+		} else {
+			cells = append(cells, m)
+		}
+	}
+	return append(mendList("To mend", cells, most, width), mendList(strings.TrimSuffix(otherTestHeading, ":"), others, most, width)...)
+}
+
+func mendList(heading string, all []desk.Mend, most, width int) []string {
+	if len(all) == 0 {
 		return nil
 	}
-	lines := []string{"To mend"}
-	for _, m := range b.ToMend[:min(most, len(b.ToMend))] {
+	lines := wrapped(heading, width)
+	for _, m := range all[:min(most, len(all))] {
 		lines = append(lines, wrapped("  "+plainText(mendPlace(m)+": "+m.What), width)...)
 		if m.Fix != "" {
 			lines = append(lines, wrapped("    → "+plainText(m.Fix), width)...)
 		}
 	}
-	return andMore(lines, len(b.ToMend)-most)
+	return andMore(lines, len(all)-most)
 }
 
 // recentLines are the people scored last.

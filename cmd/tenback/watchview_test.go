@@ -37,6 +37,9 @@ func fullDay() *desk.Board {
 		last.ToMend = append(last.ToMend, desk.Mend{Name: "Jo Wick", Cell: fmt.Sprintf("Class 8B!I%d", i+2), Read: "0:99",
 			What: "there are no 99 seconds in a minute", Fix: "type minutes and seconds with a colon, such as 11:30"})
 	}
+	last.ToMend = append(last.ToMend, desk.Mend{Name: "Corrin Dale", Cell: "Class 8B!J7", Read: "24",
+		What: "a medicine that changes the heart rate makes a test by pulse read wrong", Fix: "use a test by time or distance alone, if a clinician agrees", OtherTest: true})
+	last.Another = 1
 	b.Take(last)
 	return &b
 }
@@ -110,7 +113,7 @@ func TestDeskLines(t *testing.T) {
 	v.now = func() time.Time { return clock(41) }
 	b := fullDay()
 	v.open(runPlan{roster: "week.xlsx"})
-	v.reading(b, desk.News{Scored: b.Results, Cautions: b.Cautions, ToMend: b.ToMend[:1], Mended: b.ToMend[1:2]})
+	v.reading(b, desk.News{Scored: b.Results, Cautions: b.Cautions, ToMend: b.ToMend[4:], Mended: []desk.Mend{b.ToMend[1], b.ToMend[5]}})
 	v.stand(ofRoster, "The roster is not there")
 	v.stand(ofRoster, "The roster is not there")
 	v.stand(ofRoster, "")
@@ -129,8 +132,8 @@ func TestDeskLines(t *testing.T) {
 		got = append(got, head)
 	}
 	want := slices.Concat([]string{"Watching week.xlsx. Pages are in week-reports, columns in week-scored.xlsx. Ctrl-C closes the desk"}, slices.Repeat([]string{"Before testing again, or testing hard"}, 5), slices.Repeat([]string{"Scored"}, 21))
-	want = append(want, "Mended", "To mend", "Scored 30 of 90 people, 55 not tested yet, 5 cells to mend", "The roster is not there", "The roster can be read again", "Note",
-		"Closed. Scored 30 of 90 people, 55 not tested yet, 5 cells to mend")
+	want = append(want, "Mended", "To mend", otherTest, "Scored 30 of 90 people, 55 not tested yet, 1 for whom another kind of test is needed, 5 cells to mend", "The roster is not there", "The roster can be read again", "Note",
+		"Closed. Scored 30 of 90 people, 55 not tested yet, 1 for whom another kind of test is needed, 5 cells to mend")
 	if strings.Join(got, "\n") != strings.Join(want, "\n") {
 		t.Errorf("lines are\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
 	}

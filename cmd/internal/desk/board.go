@@ -30,11 +30,13 @@ type Result struct {
 // testing hard.
 type Caution struct{ Place, Name, Why string }
 
-// Mend is something to put right in the roster, so that nobody is left out.
+// Mend is something to put right, so that nobody is left out: in the roster, or
+// by another test.
 type Mend struct {
 	Name            string // of the person; empty if it is about no one person
 	Cell            string // with its sheet, such as "Class 8B!D9"
 	Read, What, Fix string
+	OtherTest       bool // no cell is wrong: the person needs another kind of test
 }
 
 // key is what stays of it when rows are inserted or sorted.
@@ -55,6 +57,7 @@ type Reading struct {
 	At       time.Time
 	People   int
 	Untested int      // people for whom nothing has been entered yet
+	Another  int      // people left out who need another kind of test
 	Results  []Result // of everyone scored, in the order of the roster
 	ToMend   []Mend
 	Cautions []Caution
