@@ -11,6 +11,7 @@ import (
 	"math"
 	"reflect"
 	"slices"
+	"sync"
 	"time"
 
 	"tenback/scoring"
@@ -82,7 +83,11 @@ func (s *summing) add(v reflect.Value) error {
 	}
 	switch v.Kind() {
 	case reflect.Bool:
-		s.number(map[bool]uint64{true: 1}[v.Bool()])
+		if v.Bool() {
+			s.number(1)
+		} else {
+			s.number(0)
+		}
 	case reflect.Int, reflect.Int8, reflect.Int16, reflect.Int32, reflect.Int64:
 		s.number(uint64(v.Int()))
 	case reflect.Uint, reflect.Uint8, reflect.Uint16, reflect.Uint32, reflect.Uint64:
@@ -107,19 +112,64 @@ func (s *summing) add(v reflect.Value) error {
 
 // standIn adds what stands for a value that is not looked into, if it is one.
 func (s *summing) standIn(v reflect.Value) bool {
-	switch v.Type() {
-	case reflect.TypeFor[scoring.Test](), reflect.TypeFor[scoring.Equation]():
+	switch kindOf(v.Type()).stand {
+	case byID:
 		s.text(v.FieldByName("ID").String())
-		return true
-	case reflect.TypeFor[time.Time]():
+	case byTime:
 		s.text(opened(v).(time.Time).Format(time.RFC3339Nano))
-		return true
-	}
-	if v.Type().Implements(reflect.TypeFor[fingerprinted]()) && !(v.Kind() == reflect.Pointer && v.IsNil()) {
+	case byFingerprint:
+		if v.Kind() == reflect.Pointer && v.IsNil() {
+			return false
+		}
 		s.text(opened(v).(fingerprinted).Fingerprint())
-		return true
+	default:
+		return false
 	}
-	return false
+	return true
+}
+
+// stand is what stands for the values of a type.
+type stand uint8
+
+const (
+	bySelf stand = iota // they are looked into
+	byID
+	byTime
+	byFingerprint
+)
+
+// kind is what is to be known of a type to sum up its values. A page's input has
+// hundreds of them, of few types, and to ask each for its type's fields and
+// methods took most of the time.
+type kind struct {
+	stand  stand
+	fields []int // of a struct, those that count
+}
+
+var kinds sync.Map // of reflect.Type to *kind
+
+func kindOf(t reflect.Type) *kind {
+	if known, ok := kinds.Load(t); ok {
+		return known.(*kind)
+	}
+	k := &kind{}
+	switch {
+	case t == reflect.TypeFor[scoring.Test]() || t == reflect.TypeFor[scoring.Equation]():
+		k.stand = byID
+	case t == reflect.TypeFor[time.Time]():
+		k.stand = byTime
+	case t.Implements(reflect.TypeFor[fingerprinted]()):
+		k.stand = byFingerprint
+	}
+	if t.Kind() == reflect.Struct {
+		for i := range t.NumField() {
+			if !addresses[t.Field(i).Name] {
+				k.fields = append(k.fields, i)
+			}
+		}
+	}
+	kinds.Store(t, k)
+	return k
 }
 
 // opened is the value of a field that may not be exported.
@@ -165,10 +215,7 @@ func (s *summing) table(v reflect.Value) error {
 }
 
 func (s *summing) fields(v reflect.Value) error {
-	for i := range v.NumField() {
-		if addresses[v.Type().Field(i).Name] {
-			continue
-		}
+	for _, i := range kindOf(v.Type()).fields {
 		if err := s.add(v.Field(i)); err != nil {
 			return fmt.Errorf("%s.%s: %w", v.Type(), v.Type().Field(i).Name, err)
 		}
