@@ -48,7 +48,7 @@ func writeBooklet(w io.Writer, title string, people []Person, o options) (pages 
 	for _, p := range people {
 		name = p.Name
 		if pages%2 == 1 {
-			pdf.AddPage()
+			s.addPage()
 			pages++
 		}
 		c := newComposer(p, o)
@@ -68,7 +68,7 @@ func writeBooklet(w io.Writer, title string, people []Person, o options) (pages 
 		}
 		pages += drawn
 	}
-	return pages, output(w, pdf, false)
+	return pages, s.output(w, false)
 }
 
 // groupsTogether tells whether people of one group stand one after another, for

@@ -31,6 +31,7 @@ type press struct {
 	added            [][]byte      // more objects, which come after them
 	starts           []int         // where the objects begin in out, in the order of their numbers
 	encodings        map[uint8]int // numbers of the objects, by code page
+	resources        []byte        // the fonts by their names
 }
 
 // presses are those not in use: a few, for ever, since the collector would empty
@@ -101,13 +102,14 @@ func (p *press) finish(pack bool) error {
 	p.count, p.added = len(objects), p.added[:0]
 	p.starts = append(p.starts[:0], make([]int, p.count)...)
 	clear(p.encodings)
+	p.resources = p.resources[:0]
 	for i, o := range objects {
 		end := table
 		if i+1 < len(objects) {
 			end = objects[i+1].start
 		}
 		p.starts[o.number-1] = p.out.Len()
-		if err := p.object(doc[o.start:end], pack); err != nil {
+		if err := p.object(o.number, doc[o.start:end], pack); err != nil {
 			return err
 		}
 	}
@@ -117,10 +119,13 @@ func (p *press) finish(pack bool) error {
 
 // object writes an object, its stream packed if it has a plain one and that is
 // wished.
-func (p *press) object(object []byte, pack bool) error {
+func (p *press) object(number int, object []byte, pack bool) error {
+	if number == resourceNumber {
+		return p.resourceList(object)
+	}
 	head, rest, ok := bytes.Cut(object, []byte("\n"))
 	if name, isFont := bytes.CutPrefix(rest, standInHead); isFont {
-		return p.font(head, name)
+		return p.font(number, head, name)
 	}
 	if !ok || !pack || !bytes.HasPrefix(rest, plainHead) {
 		p.out.Write(object)
@@ -147,6 +152,9 @@ func (p *press) object(object []byte, pack bool) error {
 
 // entryLength is that of a line of the table of objects.
 const entryLength = len("0000000000 00000 n \n")
+
+// resourceNumber is the object that lists what pages make use of.
+const resourceNumber = 2
 
 // object is where an object of a document begins.
 type object struct{ start, number int }
