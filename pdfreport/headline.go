@@ -280,15 +280,17 @@ func (c *composer) figure(label, number, unit, spread string) block {
 	}
 }
 
-// typesetter gives texts of the scoring package the page's typography.
-var typesetter = strings.NewReplacer("VO2", "VO₂", " mL/kg/min", "\u202fmL/kg/min",
-	" beats/min", "\u202fbeats/min", " km/h", "\u202fkm/h")
+// typography is what gives texts of the scoring package the page's looks.
+var typography = []struct{ plain, set string }{{"VO2", "VO₂"}, {" mL/kg/min", "\u202fmL/kg/min"},
+	{" beats/min", "\u202fbeats/min"}, {" km/h", "\u202fkm/h"}}
 
 // ageRange finds ranges of whole numbers, which take a dash and not a hyphen.
 var ageRange = regexp.MustCompile(`\b(\d+)-(\d+)\b`)
 
 func typeset(text string) string {
-	text = typesetter.Replace(text)
+	for _, t := range typography {
+		text = strings.ReplaceAll(text, t.plain, t.set)
+	}
 	if strings.Contains(text, "-") {
 		text = ageRange.ReplaceAllString(text, "$1–$2")
 	}

@@ -35,24 +35,22 @@ func ParseAudience(name string) (Audience, error) {
 // with s.
 func (s *Set) For(a Audience) *Set {
 	put := *s
-	put.audience = a
+	put.audience, put.own = a, s.owns[a]
 	return &put
 }
 
 // Key is the name of the block that stands in for key: its own, or that of the
 // audience.
 func (s *Set) Key(key string) string {
-	if s.audience != Anyone {
-		if own := string(s.audience) + "/" + key; s.blocks[own] != nil {
-			return own
-		}
+	if s.own[key] != nil {
+		return string(s.audience) + "/" + key
 	}
 	return key
 }
 
 // commonKey is the block that a block of an audience stands in for; ok is false
 // for a block of all audiences.
-func commonKey(key string) (common string, ok bool) {
-	audience, common, found := strings.Cut(key, "/")
-	return common, found && slices.Contains(Audiences(), Audience(audience))
+func commonKey(key string) (audience Audience, common string, ok bool) {
+	before, common, found := strings.Cut(key, "/")
+	return Audience(before), common, found && slices.Contains(Audiences(), Audience(before))
 }

@@ -55,6 +55,8 @@ type Set struct {
 	lang     string
 	audience Audience
 	blocks   map[string]*block
+	own      map[string]*block              // those of the audience, by the key they stand in for
+	owns     map[Audience]map[string]*block // the same of every audience
 	format   format
 	sum      func() string // of all blocks
 }
@@ -118,7 +120,7 @@ func readBase(folders fs.FS) (map[string]*block, error) {
 	}
 	for key, b := range base {
 		b.slots = declaredSlots(b.tree)
-		if common, ok := commonKey(key); ok {
+		if _, common, ok := commonKey(key); ok {
 			if base[common] == nil {
 				return nil, fmt.Errorf("%s: there is no block %q for %q to stand in for", b.where(b.tree.Root), common, key)
 			}
@@ -195,7 +197,7 @@ func isFolder(name string) bool {
 func replace(blocks, own map[string]*block) error {
 	for _, key := range slices.Sorted(maps.Keys(own)) {
 		known := blocks[key]
-		if common, ok := commonKey(key); ok && known == nil {
+		if _, common, ok := commonKey(key); ok && known == nil {
 			known = blocks[common]
 		}
 		if known == nil {
@@ -319,9 +321,16 @@ func declaredSlots(tree *parse.Tree) []string {
 
 // prepare checks every block and makes it ready.
 func (s *Set) prepare() error {
+	s.owns = map[Audience]map[string]*block{}
+	for _, a := range Audiences() {
+		s.owns[a] = map[string]*block{}
+	}
 	root := template.New("").Option("missingkey=error").Funcs(s.funcs()) // shared, for it takes longest to make
 	for _, key := range slices.Sorted(maps.Keys(s.blocks)) {
 		b := s.blocks[key]
+		if audience, common, ok := commonKey(key); ok {
+			s.owns[audience][common] = b
+		}
 		if err := b.check(key); err != nil {
 			return err
 		}
@@ -370,7 +379,10 @@ func (s *Set) Slots(key string) []string {
 // nil where the block has no slots. A key that does not exist and a slot that
 // data lacks are errors.
 func (s *Set) Say(key string, data any) (string, error) {
-	b := s.blocks[s.Key(key)]
+	b := s.own[key]
+	if b == nil {
+		b = s.blocks[key]
+	}
 	if b == nil {
 		return "", fmt.Errorf("there are no words named %q", key)
 	}
@@ -428,10 +440,18 @@ func isItem(line string) bool { return len(line) > 1 && line[0] == '-' && isPlai
 // isLaidOut tells of the usual text of a cell that it is one line with nothing to
 // fold.
 func isLaidOut(line string) bool {
-	return !strings.ContainsAny(line, "\n\t\r") && !strings.Contains(line, "  ") && !strings.HasPrefix(line, " ") && !strings.HasSuffix(line, " ")
+	after := byte(' ')
+	for i := range len(line) {
+		c := line[i]
+		if c == '\n' || isPlainSpace(c) && (c != ' ' || after == ' ') {
+			return false
+		}
+		after = c
+	}
+	return after != ' ' || line == ""
 }
 
 // plainSpaces are those that are folded, besides the ends of lines.
 const plainSpaces = " \t\r"
 
-func isPlainSpace(c byte) bool { return strings.IndexByte(plainSpaces, c) >= 0 }
+func isPlainSpace(c byte) bool { return c == ' ' || c == '\t' || c == '\r' }

@@ -253,7 +253,11 @@ func (w Words) Arithmetic(text string) string {
 		}
 		return part
 	})
-	return decimals.ReplaceAllString(text, "${1}"+w.mark()+"${2}")
+	mark := w.mark()
+	if mark == "." {
+		return text
+	}
+	return decimals.ReplaceAllString(text, "${1}"+mark+"${2}")
 }
 
 // mark is what stands before the decimals.
