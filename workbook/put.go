@@ -70,7 +70,7 @@ const (
 	headWidth = 1.1 // of a character of a header, which may be bold
 	textWidth = 0.9 // of one of a text: most are narrower than the digits that widths count
 	textSpace = 2   // at the sides
-	maxWidth  = 110 // a text is rarely longer, and a wider column fills the screen
+	maxWidth  = 114 // a text is rarely longer, and a wider column fills the screen
 	fileWidth = 24  // of the names of most files
 	measured  = 500 // people whose results are looked at
 )

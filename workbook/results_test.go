@@ -2,9 +2,11 @@ package workbook
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 	"time"
+	"unicode/utf8"
 
 	"tenback/scoring"
 	"tenback/scoring/change"
@@ -196,11 +198,36 @@ func TestNextGroupCanBeChecked(t *testing.T) {
 
 func TestTwoTablesAreNamed(t *testing.T) {
 	o := outcomeOf(t, run(t, scoring.SexUnspecified, 55.5, 960))
-	for _, id := range []string{"group", "percentile", "next", "decade-1", "decade-2"} {
+	for id, prefix := range map[string]string{"group": "", "percentile": "", "next": "", "decade-1": "40–49, ", "decade-2": "30–39, "} {
 		v := valueOf(t, o, id).Text
-		women, men, ok := strings.Cut(v, "; ")
-		if !ok || !strings.HasPrefix(women, "women's table") || !strings.HasPrefix(men, "men's table") {
+		text, begins := strings.CutPrefix(v, prefix)
+		women, men, ok := strings.Cut(text, "; ")
+		if !begins || !ok || !strings.HasPrefix(women, "women: ") || !strings.HasPrefix(men, "men: ") {
 			t.Errorf("%s does not name its tables: %q", id, v)
+		}
+	}
+}
+
+// TestColumnsCanBeReadWhole goes through all places in the tables, of people
+// whose sex is not given, whose texts are the longest.
+func TestColumnsCanBeReadWhole(t *testing.T) {
+	for _, language := range templates.Languages() {
+		words, err := templates.Load(language, "")
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, c := range ResultColumns(words) {
+			if !slices.Contains([]string{"group", "percentile", "decade-1", "decade-2"}, c.ID) {
+				continue
+			}
+			for seconds := 480.0; seconds < 1600; seconds += 15 {
+				for age := 20.5; age < 90; age += 5 {
+					o := outcomeOf(t, run(t, scoring.SexUnspecified, age, seconds))
+					if text := c.Value(o).Text; textWidth*float64(utf8.RuneCountInString(text))+textSpace > maxWidth {
+						t.Errorf("%s, %s: %d characters: %q", language, c.ID, utf8.RuneCountInString(text), text)
+					}
+				}
+			}
 		}
 	}
 }

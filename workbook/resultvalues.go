@@ -7,6 +7,7 @@ import (
 	"sync"
 
 	"tenback/scoring"
+	"tenback/scoring/reference"
 	"tenback/templates"
 	"tenback/templates/wording"
 )
@@ -53,49 +54,39 @@ var (
 )
 
 // byTable joins the readings of one or two tables, leaving out empty ones.
-// With two each is headed by the name of its table.
-func byTable[T any](readings []T, head func(table, text string) string, table func(T) string, read func(T) string) Value {
+// With two each is headed by whose table it is.
+func byTable[T any](w *sheetWords, readings []T, table func(T) string, read func(T) string) string {
 	var parts []string
 	for _, r := range readings {
 		s := read(r)
 		if s != "" && len(readings) > 1 {
-			s = head(table(r), s)
+			s = w.say("sheet.by-table", wording.Slots{"Table": w.say(table(r), nil), "Text": s})
 		}
 		if s != "" {
 			parts = append(parts, s)
 		}
 	}
-	return TextValue(strings.Join(parts, "; "))
+	return strings.Join(parts, "; ")
 }
 
-// headed puts the name of a table before a reading.
-func (w *sheetWords) headed(table, text string) string {
-	return w.say("sheet.by-table", wording.Slots{"Table": w.say(table, nil), "Text": text})
+func (w *sheetWords) byAdultTable(o *Outcome, read func(scoring.Standing) string) string {
+	return byTable(w, o.Score.Adults, func(st scoring.Standing) string { return adultTable[st.Sex] }, read)
 }
 
-// headedDecade is the same where the reading begins with ages.
-func (w *sheetWords) headedDecade(table, text string) string {
-	return w.say("sheet.by-table.decade", wording.Slots{"Table": w.say(table, nil), "Text": text})
-}
-
-func (w *sheetWords) byAdultTable(o *Outcome, read func(scoring.Standing) string) Value {
-	return byTable(o.Score.Adults, w.headed, func(st scoring.Standing) string { return adultTable[st.Sex] }, read)
-}
-
-func (w *sheetWords) byYouthTable(o *Outcome, read func(scoring.HealthLine) string) Value {
-	return byTable(o.Score.Youth, w.headed, func(h scoring.HealthLine) string { return youthTable[h.Sex] }, read)
+func (w *sheetWords) byYouthTable(o *Outcome, read func(scoring.HealthLine) string) string {
+	return byTable(w, o.Score.Youth, func(h scoring.HealthLine) string { return youthTable[h.Sex] }, read)
 }
 
 func groupText(w *sheetWords, o *Outcome) Value {
 	if len(o.Score.Youth) > 0 {
-		return w.byYouthTable(o, func(h scoring.HealthLine) string {
+		return TextValue(w.byYouthTable(o, func(h scoring.HealthLine) string {
 			if h.Above {
 				return w.say("sheet.line.above", nil)
 			}
 			return w.say("sheet.line.below", nil)
-		})
+		}))
 	}
-	return w.byAdultTable(o, func(st scoring.Standing) string { return w.Group(st.Table, st.Group) })
+	return TextValue(w.byAdultTable(o, func(st scoring.Standing) string { return w.Group(st.Table, st.Group) }))
 }
 
 func percentile(w *sheetWords, o *Outcome) Value {
@@ -104,30 +95,30 @@ func percentile(w *sheetWords, o *Outcome) Value {
 			return NumberValue(p.At)
 		}
 	}
-	return w.byAdultTable(o, func(st scoring.Standing) string {
+	return TextValue(w.byAdultTable(o, func(st scoring.Standing) string {
 		if !st.HasPercent {
 			return ""
 		}
 		return w.Percentile(st.Percentile)
-	})
+	}))
 }
 
 func nextGroup(w *sheetWords, o *Outcome) Value {
 	best := o.Score.Best()
 	if len(o.Score.Youth) > 0 {
-		return w.byYouthTable(o, func(h scoring.HealthLine) string {
+		return TextValue(w.byYouthTable(o, func(h scoring.HealthLine) string {
 			if h.Above {
 				return ""
 			}
 			return w.say("sheet.goal.line", w.toReach(best, h.Line, h.InTest))
-		})
+		}))
 	}
-	return w.byAdultTable(o, func(st scoring.Standing) string {
+	return TextValue(w.byAdultTable(o, func(st scoring.Standing) string {
 		if st.Next == nil {
 			return w.say("sheet.top", nil)
 		}
 		return w.goal(best, st, *st.Next)
-	})
+	}))
 }
 
 // goal says what opens a group: "High from 35.0 (2.3 more): 1.5 miles in
@@ -152,24 +143,34 @@ func oneDecadeYounger(w *sheetWords, o *Outcome) Value { return w.decade(o, 1) }
 func twoDecadesYounger(w *sheetWords, o *Outcome) Value { return w.decade(o, 2) }
 
 // decade reads the value among people that many decades younger: "40–49:
-// Above average, High from 43.4 (3.1 more): 1.5 miles in 10:40".
+// Above average, High from 43.4 (3.1 more): 1.5 miles in 10:40". With two tables
+// it says no results of the test, so that a cell can be read whole.
 func (w *sheetWords) decade(o *Outcome, younger int) Value {
-	best := o.Score.Best()
-	table := func(st scoring.Standing) string { return adultTable[st.Sex] }
-	return byTable(o.Score.Adults, w.headedDecade, table, func(st scoring.Standing) string {
-		ages, group, next, ok := st.Ahead(younger)
+	best, form := o.Score.Best(), "sheet.decade"
+	two := len(o.Score.Adults) > 1
+	if two {
+		form = "sheet.decade.tables"
+	}
+	var ages reference.Ages // alike in the tables of both sexes
+	text := w.byAdultTable(o, func(st scoring.Standing) string {
+		among, group, next, ok := st.Ahead(younger)
 		if !ok {
 			return ""
 		}
-		goal := ""
+		ages = among
+		goal := w.say("sheet.top", nil)
 		if next != nil {
+			if two {
+				next.InTest = scoring.Target{}
+			}
 			goal = w.goal(best, st, *next)
 		}
-		if goal == "" {
-			goal = w.say("sheet.top", nil)
-		}
-		return w.say("sheet.decade", wording.Slots{"Ages": w.Ages(ages), "Group": w.Group(st.Table, group), "Goal": goal})
+		return w.say("sheet.decade.group", wording.Slots{"Group": w.Group(st.Table, group), "Goal": goal})
 	})
+	if text == "" {
+		return Value{}
+	}
+	return TextValue(w.say(form, wording.Slots{"Ages": w.Ages(ages), "Text": text}))
 }
 
 // restingWords is how practitioners read an adult's resting heart rate.
@@ -191,11 +192,11 @@ func restingText(w *sheetWords, o *Outcome) Value {
 	if r.IsAdult {
 		band, table = w.say(restingWords[r.Band], nil), adultTable
 	}
-	place := byTable(r.Percentiles, w.headed, func(p scoring.RestingPercentile) string { return table[p.Sex] },
+	place := byTable(w, r.Percentiles, func(p scoring.RestingPercentile) string { return table[p.Sex] },
 		func(p scoring.RestingPercentile) string {
 			return w.say("sheet.resting.place", wording.Slots{"Percentile": w.Percentile(p.Percentile)})
 		})
-	return TextValue(w.say("sheet.resting", wording.Slots{"Rate": r.Rate.In(scoring.BeatsPerMinute), "Band": band, "Place": place.Text}))
+	return TextValue(w.say("sheet.resting", wording.Slots{"Rate": r.Rate.In(scoring.BeatsPerMinute), "Band": band, "Place": place}))
 }
 
 // flagsText puts what only a clinician can answer first, then what stood in
