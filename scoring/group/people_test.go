@@ -49,7 +49,7 @@ func (s someone) member() Member {
 	}
 	m.Presence = change.TestedAgain
 	if verdict, ok := map[string]change.Verdict{"change-fall": change.RealFall, "change-unclear": change.ProbableRise, "change-rise": change.RealRise}[s.change]; ok {
-		m.Change = &change.Comparison{Verdict: verdict, Difference: scoring.VO2(s.vo2%7) - 2, SE: 3}
+		m.Change = &change.Comparison{Verdict: verdict, Difference: scoring.VO2(s.vo2%7) - 2}
 	}
 	return m
 }

@@ -3,7 +3,6 @@ package group
 import (
 	"math"
 
-	"tenback/scoring"
 	"tenback/scoring/change"
 )
 
@@ -63,20 +62,20 @@ const compared = 3
 func (s *Summary) addChange(part Part, people []person) {
 	v := sortPeople(people, changeLabels, func(i int) bool { return i < compared }, placeOfChange).classify(s.Smallest)
 	s.addOneWay(ByChange, part, v)
-	var changes []*change.Comparison
+	var differences []float64
 	count := true
 	for i := range people {
 		if placeOfChange(&people[i]) >= compared {
-			changes = append(changes, people[i].change)
+			differences = append(differences, float64(people[i].change.Difference))
 		} else if v.classes[v.of[i]].joined() {
 			count = false
 		}
 	}
-	paired, ok := change.PairedOf(changes)
+	paired, ok := change.PairedOf(differences)
 	if !ok || paired.N < QuartilesFrom(s.Smallest) {
 		return
 	}
-	tenth := func(x scoring.VO2) float64 { return math.Round(10*float64(x)) / 10 }
+	tenth := func(x float64) float64 { return math.Round(10*x) / 10 }
 	m := MeanChange{Part: part, Mean: tenth(paired.Mean), Low: tenth(paired.Low), High: tenth(paired.High), Verdict: paired.Verdict()}
 	if count {
 		m.People = Cell{Shown: true, Count: paired.N}

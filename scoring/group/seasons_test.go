@@ -38,24 +38,30 @@ func TestChangeOfAGroup(t *testing.T) {
 		table  string
 		mean   string // of how many, and whether that is told
 		gone   string
+		alike  bool // all changed by the same
 	}{
-		{"one round", times(12, man), 0, "", "", ""},
+		{"one round", times(12, man), 0, "", "", "", false},
 		{"all told", all(of(6, "change-new"), of(5, "change-fall"), of(8, "change-unclear"), of(9, "change-rise")), 7,
-			"change-new 6, change-fall 5, change-unclear 8, change-rise 9, all 28", "22 told", "7"},
+			"change-new 6, change-fall 5, change-unclear 8, change-rise 9, all 28", "22 told", "7", false},
 		{"few fell", all(of(6, "change-new"), of(2, "change-fall"), of(8, "change-unclear"), of(9, "change-rise")), 0,
-			"change-new+change-fall 8, change-unclear 8, change-rise 9, all 25", "19", "hidden"},
+			"change-new+change-fall 8, change-unclear 8, change-rise 9, all 25", "19", "hidden", false},
 		{"one is new", all(of(1, "change-new"), of(9, "change-fall"), of(9, "change-rise")), 4,
-			"change-new+change-fall 10, change-unclear+change-rise 9, all 19", "18", "hidden"},
+			"change-new+change-fall 10, change-unclear+change-rise 9, all 19", "18", "hidden", false},
 		{"the day of some is not known", all(of(6, "change-undated"), of(6, "change-new"), of(9, "change-fall"), of(9, "change-rise")), 0,
-			"change-undated 6, change-new 6, change-fall 9, change-unclear+change-rise 9, all 30", "18 told", "hidden"},
-		{"nobody is new", all(of(9, "change-fall"), of(9, "change-rise")), 5, "change-fall 9, change-unclear+change-rise 9, all 18", "18 told", "5"},
-		{"nine compared", all(of(9, "change-rise"), of(6, "change-new")), 0, "change-new+change-fall 6, change-unclear+change-rise 9, all 15", "", "hidden"},
-		{"all rose", of(12, "change-rise"), 0, "", "12 told", "hidden"},
+			"change-undated 6, change-new 6, change-fall 9, change-unclear+change-rise 9, all 30", "18 told", "hidden", false},
+		{"nobody is new", all(of(9, "change-fall"), of(9, "change-rise")), 5, "change-fall 9, change-unclear+change-rise 9, all 18", "18 told", "5", false},
+		{"nine compared", all(of(9, "change-rise"), of(6, "change-new")), 0, "change-new+change-fall 6, change-unclear+change-rise 9, all 15", "", "hidden", false},
+		{"all rose", of(12, "change-rise"), 0, "", "12 told", "hidden", false},
+		{"all rose by the same", of(12, "change-rise"), 0, "", "", "hidden", true},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			var members []Member
-			for _, p := range c.people {
-				members = append(members, p.member())
+			for i, p := range c.people {
+				m := p.member()
+				if m.Change != nil && !c.alike {
+					m.Change.Difference += scoring.VO2(i % 3)
+				}
+				members = append(members, m)
 			}
 			for range c.left {
 				members = append(members, Member{Presence: change.Left})
