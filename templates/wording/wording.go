@@ -227,11 +227,11 @@ func (w Words) slot(value any) any {
 	return value
 }
 
-// visible is a text without signs that would break a line or work on the reader's
-// screen.
+// visible is a text without signs that would break a line, turn its direction or
+// work on the reader's screen.
 func visible(text string) string {
 	return strings.Map(func(r rune) rune {
-		if unicode.IsControl(r) {
+		if unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r) {
 			return ' '
 		}
 		return r
