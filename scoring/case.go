@@ -216,7 +216,7 @@ func estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
 		refusal.notForAge = true
 		return Estimate{}, refusal
 	}
-	if eq.byPulse && trial.Test != Measured && e.says(HeartRateDrug) {
+	if eq.byPulse && trial.Test != Measured && e.Says(HeartRateDrug) {
 		refusal := c.refuse(HeartRateDrug, sayMedicine.With(), sayByTime.With())
 		refusal.OtherTest = true
 		return Estimate{}, refusal

@@ -60,8 +60,8 @@ func (e *Entry) Sex() Sex {
 	return Female
 }
 
-// says tells whether a yes-or-no question was answered with yes.
-func (e *Entry) says(in Input) bool {
+// Says tells whether a yes-or-no question was answered with yes.
+func (e *Entry) Says(in Input) bool {
 	q, ok := e.Get(in)
 	return ok && q.Amount == Yes
 }

@@ -20,7 +20,7 @@ func wasAllOut(c *Case) (allOut, judged bool) {
 	}
 	pulse, hasPulse := c.Get(ExerciseHR)
 	top, hasTop := maxHR(c)
-	if !hasPulse || !hasTop || c.entry.says(HeartRateDrug) { // a slowed pulse tells nothing of effort
+	if !hasPulse || !hasTop || c.entry.Says(HeartRateDrug) { // a slowed pulse tells nothing of effort
 		return true, false
 	}
 	return pulse.Amount >= allOutShare*top, true

@@ -6,13 +6,13 @@ package scoring
 // Common practice, no single source; local rules come first.
 func (s *Score) screen() {
 	e := s.entry
-	cleared := e.says(Cleared)
+	cleared := e.Says(Cleared)
 	for _, in := range []Input{Symptoms, KnownDisease, Pregnant} {
-		if e.says(in) && (in == Symptoms || !cleared) {
+		if e.Says(in) && (in == Symptoms || !cleared) {
 			s.Flags = append(s.Flags, Flag{FlagSeeClinician, sayInput.With(in)})
 		}
 	}
-	if e.says(HeartRateDrug) {
+	if e.Says(HeartRateDrug) {
 		s.Flags = append(s.Flags, Flag{Code: FlagHeartRateDrug})
 	}
 }

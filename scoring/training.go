@@ -34,7 +34,7 @@ type HRRange struct {
 // both a measured maximum and an age; and for someone whose medicine changes
 // the heart rate.
 func HRRanges(e *Entry) (ranges []HRRange, ok bool) {
-	if e.says(HeartRateDrug) {
+	if e.Says(HeartRateDrug) {
 		return nil, false
 	}
 	if first, second, measured := thresholds(e); measured {

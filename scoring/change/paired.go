@@ -44,7 +44,7 @@ func PairedOf(differences []float64) (p Paired, ok bool) {
 	if !(p.SD >= leastSpread) {
 		return Paired{}, false
 	}
-	t := distuv.StudentsT{Sigma: 1, Nu: float64(n - 1)}.Quantile(0.975)
+	t := distuv.StudentsT{Sigma: 1, Nu: float64(n - 1)}.Quantile(RealFrom)
 	p.Low, p.High = p.Mean-t*p.SE, p.Mean+t*p.SE
 	return p, true
 }

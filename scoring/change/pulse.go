@@ -36,8 +36,8 @@ func Paces(e *scoring.Entry) []Pace {
 		}
 	}
 	for i := range e.Trials {
-		for _, stage := range stages {
-			if p, ok := paceOf(e, &e.Trials[i], stage); ok {
+		for _, s := range stages {
+			if p, ok := paceOf(e, &e.Trials[i], s); ok {
 				all = append(all, p)
 			}
 		}
@@ -45,13 +45,15 @@ func Paces(e *scoring.Entry) []Pace {
 	return all
 }
 
-// stages are the inputs of a load and of the heart rate at it. The loads of all
-// stages but the first are with their own heart rates.
-var stages = []struct {
+// stage is the inputs of a load and of the heart rate at it.
+type stage struct {
 	kind paceKind
 	load []scoring.Input
 	rate scoring.Input
-}{
+}
+
+// stages are those of all submaximal tests.
+var stages = []stage{
 	{onBelt, []scoring.Input{scoring.BeltSpeed, scoring.Grade}, scoring.ExerciseHR},
 	{onBelt, []scoring.Input{scoring.BeltSpeed2, scoring.Grade2}, scoring.StageHR2},
 	{onBelt, []scoring.Input{scoring.BeltSpeed3, scoring.Grade3}, scoring.StageHR3},
@@ -66,23 +68,21 @@ var stages = []struct {
 	{onStep, []scoring.Input{scoring.StepRate4, scoring.BenchHeight}, scoring.StageHR4},
 }
 
-func paceOf(e *scoring.Entry, trial *scoring.Trial, stage struct {
-	kind paceKind
-	load []scoring.Input
-	rate scoring.Input
-}) (Pace, bool) {
+// paceOf is the pace of a stage as far as the trial, or else the person's row,
+// tells of it.
+func paceOf(e *scoring.Entry, trial *scoring.Trial, s stage) (Pace, bool) {
 	get := func(in scoring.Input) (scoring.Quantity, bool) {
 		if q, ok := trial.Get(in); ok {
 			return q, true
 		}
 		return e.Get(in)
 	}
-	rate, ok := get(stage.rate)
+	rate, ok := get(s.rate)
 	if !ok {
 		return Pace{}, false
 	}
-	p := Pace{Rate: rate, kind: stage.kind}
-	for _, in := range stage.load {
+	p := Pace{Rate: rate, kind: s.kind}
+	for _, in := range s.load {
 		q, ok := get(in)
 		if !ok {
 			return Pace{}, false
@@ -142,7 +142,7 @@ type PulseChange struct {
 // a medicine that changes the heart rate is taken on either date.
 func ComparePulse(earlier, later *scoring.Entry) []PulseChange {
 	for _, e := range []*scoring.Entry{earlier, later} {
-		if q, ok := e.Get(scoring.HeartRateDrug); ok && q.Amount == scoring.Yes {
+		if e.Says(scoring.HeartRateDrug) {
 			return nil
 		}
 	}

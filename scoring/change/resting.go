@@ -54,7 +54,7 @@ func ReadResting(line []Dated) (r RestingChange, ok bool) {
 	var all []reading
 	for _, d := range line {
 		e := d.Score.Entry()
-		if q, drug := e.Get(scoring.HeartRateDrug); drug && q.Amount == scoring.Yes {
+		if e.Says(scoring.HeartRateDrug) {
 			return r, false
 		}
 		if q, has := e.Get(scoring.RestingHR); has {

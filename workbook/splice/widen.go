@@ -150,13 +150,6 @@ func (w *widening) apply(data []byte) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	next := list.highest
-	columns := func(prefix string) {
-		for _, name := range w.names {
-			next++
-			fmt.Fprintf(&out, `<%stableColumn id="%d" name="%s"/>`, prefix, next, appendName(nil, name))
-		}
-	}
 	for {
 		kind, err := s.Next()
 		if err == io.EOF {
@@ -168,7 +161,10 @@ func (w *widening) apply(data []byte) ([]byte, error) {
 		tag := s.Raw()
 		switch local := localName(s.Name); {
 		case kind == xmlscan.EndTag && inColumns && s.Level == 2:
-			columns(prefixOf(append([]byte{'<'}, s.Name...)))
+			prefix := prefixOf(append([]byte{'<'}, s.Name...))
+			for i, name := range w.names {
+				fmt.Fprintf(&out, `<%stableColumn id="%d" name="%s"/>`, prefix, list.highest+1+i, escapedName(name))
+			}
 			inColumns = false
 		case kind != xmlscan.StartTag && kind != xmlscan.EmptyTag:
 		case holdsTableRange(local, s.Level):
@@ -216,9 +212,11 @@ func recount(tag []byte, more int) ([]byte, error) {
 	return setAttr(tag, "count", strconv.Itoa(n+more))
 }
 
-// appendName escapes the name of a table's column for an attribute. Signs that
-// an attribute would lose stand as _xHHHH_, as spreadsheet programs write them.
-func appendName(b []byte, name string) []byte {
+// escapedName is the name of a table's column as it stands in an attribute.
+// Signs that an attribute would lose stand as _xHHHH_, as spreadsheet programs
+// write them.
+func escapedName(name string) []byte {
+	var b []byte
 	for _, c := range appendText(nil, name) {
 		switch c {
 		case '"':
