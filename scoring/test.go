@@ -178,11 +178,11 @@ func assumed() ErrorOfEstimate {
 }
 
 // of gives the standard error at an estimate of a person of that body mass,
-// which may be zero where the error is not in L/min. That of a body mass beyond
-// what a person can have is that of the largest, for it must not come to nothing.
+// which may be zero where the error is not in L/min. That of a body mass that
+// nobody can have is that of the nearest one, for it must not come to nothing.
 func (e ErrorOfEstimate) of(v VO2, kg float64) VO2 {
 	if e.LPerMin > 0 {
-		return VO2(1000 * e.LPerMin / min(kg, inputs[BodyMass].Max))
+		return VO2(1000 * e.LPerMin / max(inputs[BodyMass].Min, min(kg, inputs[BodyMass].Max)))
 	}
 	return e.SEE + VO2(e.Share)*v
 }
