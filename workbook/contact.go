@@ -41,10 +41,25 @@ func (t *Typed) also(other Typed) {
 	}
 }
 
-func (c *Contact) also(other Contact) {
+// Reached is the person's contact; the zero Contact if nothing of it is given.
+func (p *Person) Reached() Contact {
+	if p.Contact == nil {
+		return Contact{}
+	}
+	return *p.Contact
+}
+
+// reachedAlso takes in what another row says. Rows share a contact, so it is
+// not changed in place.
+func (p *Person) reachedAlso(other *Contact) {
+	if other == nil {
+		return
+	}
+	c := p.Reached()
 	c.Email.also(other.Email)
 	c.Guardian.also(other.Guardian)
 	c.Password.also(other.Password)
+	p.Contact = &c
 }
 
 // readContact reads how the person can be reached. A number counts as it is
@@ -59,12 +74,17 @@ func (sr *sheetReader) readContact(raw *rawRow, row *Row, c *sheetColumn) {
 	case c.Meaning.Role == PagePassword && r.Kind == cell.Text:
 		typed.Text = strings.TrimSpace(r.Text) // two blanks within are two
 	}
-	switch contact := &row.Person.Contact; c.Meaning.Role {
-	case Email:
-		contact.Email.also(typed)
-	case GuardianEmail:
-		contact.Guardian.also(typed)
-	case PagePassword:
-		contact.Password.also(typed)
+	if typed.Text == "" {
+		return
 	}
+	var said Contact
+	switch c.Meaning.Role {
+	case Email:
+		said.Email = typed
+	case GuardianEmail:
+		said.Guardian = typed
+	case PagePassword:
+		said.Password = typed
+	}
+	row.Person.reachedAlso(&said)
 }

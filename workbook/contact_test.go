@@ -33,7 +33,7 @@ func TestContact(t *testing.T) {
 		{Email: Typed{Text: "cyd@rue.example", Cell: "Class!C4"}, Password: Typed{Text: "2010-05-01", Cell: "Class!E4", IsDate: true}},
 		{Password: Typed{Text: "river  bank", Cell: "Class!E5"}},
 	} {
-		if got := visits[i].Row.Person.Contact; got != want {
+		if got := visits[i].Row.Person.Reached(); got != want {
 			t.Errorf("person %d: %+v, want %+v", i, got, want)
 		}
 	}

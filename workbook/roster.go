@@ -151,7 +151,7 @@ type Person struct {
 
 	Audience Setting // who reads the page; empty if not given
 	Language string  // of the page, as ReadOptions.Language gave it; empty if not given
-	Contact  Contact
+	Contact  *Contact // nil if nothing of it is given
 }
 
 // Label is how the person is called in lists: the name, else the ID.

@@ -154,12 +154,12 @@ func readsBack(t *testing.T, words *templates.Set, s Setting) {
 		if len(row.Entry.Trials) != 1 || row.Entry.Trials[0].Test != tests[i] {
 			t.Errorf("%s: trials %v", tests[i].Name, row.Entry.Trials)
 		}
-		address := row.Person.Contact.Email
+		address := row.Person.Reached().Email
 		if s == School {
-			address = row.Person.Contact.Guardian
+			address = row.Person.Reached().Guardian
 		}
 		if address.Text != "sample@mail.example" {
-			t.Errorf("%s: the address reads back as %+v", tests[i].Name, row.Person.Contact)
+			t.Errorf("%s: the address reads back as %+v", tests[i].Name, row.Person.Reached())
 		}
 		score := scoring.Assess(&row.Entry)
 		for _, r := range score.Refused {

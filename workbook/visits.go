@@ -197,7 +197,7 @@ func joinRows(lines, lists []Line) (row *Row, doubt scoring.Said) {
 	j := joining{first: lines[0].Sheet.Name, row: &Row{Sheet: first.Sheet, Number: first.Number, Person: first.Person, Report: first.Report, sheetGroup: first.sheetGroup}}
 	for _, line := range lines {
 		j.person(&line)
-		j.row.Person.Contact.also(line.Row.Person.Contact)
+		j.row.Person.reachedAlso(line.Row.Person.Contact)
 		if j.row.Entry.Tested.IsZero() {
 			j.row.Entry.Tested = line.Row.Entry.Tested
 		}
@@ -208,7 +208,7 @@ func joinRows(lines, lists []Line) (row *Row, doubt scoring.Said) {
 	id, born := j.row.Person.ID, j.row.Entry.Born // before a list adds them
 	for _, line := range lists {
 		if line.isOf(id, born) {
-			j.row.Person.Contact.also(line.Row.Person.Contact)
+			j.row.Person.reachedAlso(line.Row.Person.Contact)
 		}
 		j.person(&line)
 		j.values(&line, true)

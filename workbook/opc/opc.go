@@ -130,7 +130,40 @@ func (p *Package) Open(part *Part) (io.ReadCloser, error) {
 	if err != nil {
 		return nil, readError(err, part)
 	}
+	if part.UncompressedSize64 > unpackBeside {
+		rc = unpackAhead(rc)
+	}
 	return &partReader{rc: rc, pkg: p, part: part}, nil
+}
+
+const (
+	unpackBeside = 1 << 20 // bytes of a part from which another processor unpacks it
+	unpackPiece  = 64 << 10
+)
+
+// aheadReader unpacks a piece while the one before is worked on.
+type aheadReader struct {
+	*io.PipeReader
+	done chan struct{}
+}
+
+func unpackAhead(rc io.ReadCloser) *aheadReader {
+	r, w := io.Pipe()
+	done := make(chan struct{})
+	go func() {
+		defer close(done)
+		defer rc.Close()
+		_, err := io.CopyBuffer(w, onlyReader{rc}, make([]byte, unpackPiece))
+		w.CloseWithError(err)
+	}()
+	return &aheadReader{r, done}
+}
+
+// Close waits until nothing is read of the file any more.
+func (r *aheadReader) Close() error {
+	r.PipeReader.Close()
+	<-r.done
+	return nil
 }
 
 // Check reads parts to their ends.

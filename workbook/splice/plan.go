@@ -4,6 +4,7 @@ import (
 	"archive/zip"
 	"bufio"
 	"bytes"
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -418,9 +419,24 @@ func (pl *plan) writeSheet(ctx context.Context, zw *zip.Writer, t *target) error
 	if err != nil {
 		return err
 	}
-	buf := bufio.NewWriterSize(dst, 64<<10)
-	if err := t.run(ctx, rc, buf); err != nil {
-		return err
+	return packBeside(dst, func(w io.Writer) error { return t.run(ctx, rc, w) })
+}
+
+// packBeside has what write writes packed on another processor.
+func packBeside(dst io.Writer, write func(io.Writer) error) error {
+	const piece = 64 << 10
+	r, w := io.Pipe()
+	packed := make(chan error, 1)
+	go func() {
+		_, err := io.CopyBuffer(dst, r, make([]byte, piece))
+		r.CloseWithError(err)
+		packed <- err
+	}()
+	buf := bufio.NewWriterSize(w, piece)
+	err := write(buf)
+	if err == nil {
+		err = buf.Flush()
 	}
-	return buf.Flush()
+	w.CloseWithError(err)
+	return cmp.Or(err, <-packed)
 }

@@ -175,7 +175,7 @@ const maxName = 200
 // under 18 unless the page is for an employee.
 func (r *Rules) address(item *Item) *workbook.Problem {
 	o := item.Outcome
-	contact := o.Row.Person.Contact
+	contact := o.Row.Person.Reached()
 	minor := r.isMinor(o)
 	if minor == unknownAge && item.Audience == templates.Workplace {
 		minor = adult
@@ -212,7 +212,7 @@ func (r *Rules) address(item *Item) *workbook.Problem {
 
 // password takes the password that the roster gives.
 func (r *Rules) password(item *Item) *workbook.Problem {
-	typed := item.Outcome.Row.Person.Contact.Password
+	typed := item.Outcome.Row.Person.Reached().Password
 	switch {
 	case !r.Lock || typed.Text == "":
 		return nil

@@ -45,7 +45,7 @@ func (c *class) add(t *testing.T, id, name, born string, change func(*workbook.R
 	sheet := c.roster.Sheets[0]
 	n := len(sheet.Rows) + 2
 	row := workbook.Row{Sheet: "P", Number: n, Person: workbook.Person{ID: id, Name: name, NameCell: fmt.Sprint("B", n)}, Report: name + ".pdf"}
-	row.Person.Contact.Email = workbook.Typed{Text: fmt.Sprintf("p%d@river.example", n), Cell: fmt.Sprint("P!C", n)}
+	row.Person.Contact = &workbook.Contact{Email: workbook.Typed{Text: fmt.Sprintf("p%d@river.example", n), Cell: fmt.Sprint("P!C", n)}}
 	if born != "" {
 		row.Entry.Born, _ = time.Parse(time.DateOnly, born)
 	}
@@ -104,7 +104,7 @@ func TestChoose(t *testing.T) {
 		{name: "direct", born: "2012-01-01", rules: func(r *Rules) { r.AllowDirect = true }, want: "p2@river.example"},
 		{name: "of age, with a guardian", born: "2000-01-01", change: func(r *workbook.Row) { r.Person.Contact.Guardian = guardian }, want: "p2@river.example"},
 		{name: "of age, with a guardian alone", born: "2000-01-01", change: func(r *workbook.Row) {
-			r.Person.Contact = workbook.Contact{Guardian: guardian}
+			r.Person.Contact = &workbook.Contact{Guardian: guardian}
 		}, want: "there is no e-mail address"},
 		{name: "of unknown age", want: "the age is not known"},
 		{name: "of unknown age, at work", change: func(r *workbook.Row) { r.Person.Audience = workbook.Setting("workplace") }, want: "p2@river.example"},
