@@ -38,6 +38,15 @@ type Trial struct {
 	Values
 }
 
+// Clip gives back the room for values that did not come, of an entry that is
+// complete and one of many.
+func (e *Entry) Clip() {
+	e.clip()
+	for i := range e.Trials {
+		e.Trials[i].clip()
+	}
+}
+
 // SetSex stores the sex, if given.
 func (e *Entry) SetSex(s Sex, cell string) {
 	switch s {

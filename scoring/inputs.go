@@ -247,6 +247,9 @@ func (v *Values) Set(in Input, q Quantity, cell string) {
 	v.known = append(v.known, k)
 }
 
+// clip gives back the room for values that did not come.
+func (v *Values) clip() { v.known = append([]known(nil), v.known...) }
+
 // Get returns the quantity; ok is false where it is not known.
 func (v *Values) Get(in Input) (q Quantity, ok bool) {
 	for i := range v.known {

@@ -63,6 +63,7 @@ func (sr *sheetReader) readRow(raw *rawRow) {
 	if !sr.isList {
 		sr.readTrials(raw, &row)
 	}
+	row.Entry.Clip()
 	sr.sheet.Rows = append(sr.sheet.Rows, row)
 }
 

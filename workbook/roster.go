@@ -149,8 +149,8 @@ type Person struct {
 	Group    string
 	NameCell string // the cell to point at for the person as such
 
-	Audience Setting // who reads the page; empty if not given
-	Language string  // of the page, as ReadOptions.Language gave it; empty if not given
+	Audience Setting  // who reads the page; empty if not given
+	Language string   // of the page, as ReadOptions.Language gave it; empty if not given
 	Contact  *Contact // nil if nothing of it is given
 }
 

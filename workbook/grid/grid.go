@@ -16,7 +16,10 @@ const (
 type Address struct{ Row, Col int }
 
 // String gives the usual form, such as "K5".
-func (a Address) String() string { return string(a.Append(nil)) }
+func (a Address) String() string {
+	var room [16]byte
+	return string(a.Append(room[:0]))
+}
 
 // Append adds the usual form to b.
 func (a Address) Append(b []byte) []byte {
