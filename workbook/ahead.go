@@ -6,7 +6,7 @@ import (
 )
 
 const (
-	aheadPart  = 64 // values that are worked out in one go
+	aheadPart  = 64 // rows that are worked on in one go
 	aheadParts = 4  // of these, for each processor, may wait to be taken
 )
 
@@ -17,8 +17,9 @@ type part[T any] struct {
 }
 
 // ahead yields the values 0 to count-1 in order. They are worked out on all
-// processors, a few parts ahead of whoever takes them; work must allow for that.
-func ahead[T any](count int, work func(int) T) iter.Seq[T] {
+// processors in parts of that size, a few parts ahead of whoever takes them; work
+// must allow for that.
+func ahead[T any](count, size int, work func(int) T) iter.Seq[T] {
 	return func(yield func(T) bool) {
 		workers := runtime.GOMAXPROCS(0)
 		type job struct {
@@ -32,7 +33,7 @@ func ahead[T any](count int, work func(int) T) iter.Seq[T] {
 		go func() {
 			defer close(jobs)
 			defer close(order)
-			for from := 0; from < count; from += aheadPart {
+			for from := 0; from < count; from += size {
 				j := job{from, make(chan part[T], 1)}
 				select {
 				case order <- j.to:
@@ -49,7 +50,7 @@ func ahead[T any](count int, work func(int) T) iter.Seq[T] {
 		for range workers {
 			go func() {
 				for j := range jobs {
-					j.to <- workPart(j.from, min(j.from+aheadPart, count), work)
+					j.to <- workPart(j.from, min(j.from+size, count), work)
 				}
 			}()
 		}

@@ -9,7 +9,7 @@ import (
 func TestAhead(t *testing.T) {
 	for _, count := range []int{0, 1, aheadPart - 1, aheadPart, aheadPart + 1, 50 * aheadPart} {
 		next := 0
-		for v := range ahead(count, func(i int) int {
+		for v := range ahead(count, aheadPart, func(i int) int {
 			if i%7 == 0 {
 				runtime.Gosched() // so that parts are not done in their order
 			}
@@ -30,7 +30,7 @@ func TestAhead(t *testing.T) {
 func TestAheadStopped(t *testing.T) {
 	before := runtime.NumGoroutine()
 	for range 20 {
-		for v := range ahead(1000*aheadPart, func(i int) int { return i }) {
+		for v := range ahead(1000*aheadPart, aheadPart, func(i int) int { return i }) {
 			if v == 100 {
 				break
 			}
@@ -51,7 +51,7 @@ func TestAheadPanic(t *testing.T) {
 			t.Errorf("fault %v after %d values", fault, taken)
 		}
 	}()
-	for range ahead(1000, func(i int) int {
+	for range ahead(1000, aheadPart, func(i int) int {
 		if i == 300 {
 			panic("at 300")
 		}

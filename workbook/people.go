@@ -87,7 +87,7 @@ func (r *Roster) match() *matching {
 			m.lines = append(m.lines, Line{s, &s.Rows[i]})
 		}
 	}
-	m.names = slices.AppendSeq(make([]nameKey, 0, len(m.lines)), ahead(len(m.lines), func(i int) nameKey {
+	m.names = slices.AppendSeq(make([]nameKey, 0, len(m.lines)), ahead(len(m.lines), aheadPart, func(i int) nameKey {
 		return nameKeyOf(m.lines[i].Row.Person.Name)
 	}))
 	for i, line := range m.lines {

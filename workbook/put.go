@@ -101,45 +101,54 @@ func (e *sheetEdit) width(c placedColumn) float64 {
 type cellStyles struct{ heads, body []int }
 
 // cells yields the headers that are new or in another language than before, and
-// the results, in the order of the sheet.
+// the results, in the order of the sheet. The results are worked out once.
 func (e *sheetEdit) cells(styles cellStyles) iter.Seq[splice.Cell] {
 	return func(yield func(splice.Cell) bool) {
 		if !e.heads(styles, yield) {
 			return
 		}
-		filled := make([]columnSet, len(e.rows))
-		work := func(i int) (cells []splice.Cell) {
-			cells, filled[i] = e.rowCells(e.rows[i], styles)
+		parts := slices.Collect(slices.Chunk(e.rows, aheadPart))
+		kept := make([]keptRows, len(parts))
+		work := func(i int) []splice.Cell {
+			if e.kept != nil {
+				return e.kept[i].cells(e, parts[i], styles)
+			}
+			cells, filled := e.results(parts[i], styles)
+			kept[i] = keep(cells, filled)
 			return cells
 		}
-		for row := range ahead(len(e.rows), work) {
-			for _, cell := range row {
+		for part := range ahead(len(parts), 1, work) {
+			for _, cell := range part {
 				if !yield(cell) {
 					return
 				}
 			}
 		}
-		e.filled = filled
+		if e.kept == nil {
+			e.kept = kept
+		}
 	}
 }
 
 // places yields the same cells, without the results' values once all of them
-// have been worked out: most of the work is in their texts.
+// have been worked out.
 func (e *sheetEdit) places(styles cellStyles) iter.Seq[splice.Cell] {
 	return func(yield func(splice.Cell) bool) {
-		if e.filled == nil {
+		if e.kept == nil {
 			e.cells(styles)(yield)
 			return
 		}
 		if !e.heads(styles, yield) {
 			return
 		}
-		for i, row := range e.rows {
-			for n := range e.filled[i].all() {
-				if !yield(splice.Cell{Row: row, Col: e.columns[n].col, Style: styles.body[n]}) {
+		at := 0
+		for part := range slices.Chunk(e.rows, aheadPart) {
+			for _, cell := range e.kept[at].places(e, part, styles) {
+				if !yield(cell) {
 					return
 				}
 			}
+			at++
 		}
 	}
 }
@@ -154,26 +163,29 @@ func (e *sheetEdit) heads(styles cellStyles, yield func(splice.Cell) bool) bool 
 	return true
 }
 
-// rowCells are the results of a row, and which columns they are in; none for a
+// results are the cells of rows, and which columns each of them has; none for a
 // row of nobody.
-func (e *sheetEdit) rowCells(row int, styles cellStyles) (cells []splice.Cell, filled columnSet) {
-	o := e.outcomes[row]
-	if o == nil {
-		return nil, 0
-	}
-	cells = make([]splice.Cell, 0, len(e.columns))
-	for i, c := range e.columns {
-		cell := splice.Cell{Row: row, Col: c.col, Style: styles.body[i]}
-		switch v := c.Value(o); {
-		case v.IsBlank():
+func (e *sheetEdit) results(rows []int, styles cellStyles) (cells []splice.Cell, filled []columnSet) {
+	cells = make([]splice.Cell, 0, len(rows)*len(e.columns))
+	filled = make([]columnSet, len(rows))
+	for at, row := range rows {
+		o := e.outcomes[row]
+		if o == nil {
 			continue
-		case v.IsNumber():
-			cell.Kind, cell.Number = splice.Number, v.Number
-		default:
-			cell.Kind, cell.Text = splice.Text, v.Text
 		}
-		cells = append(cells, cell)
-		filled |= 1 << i
+		for i, c := range e.columns {
+			cell := splice.Cell{Row: row, Col: c.col, Style: styles.body[i]}
+			switch v := c.Value(o); {
+			case v.IsBlank():
+				continue
+			case v.IsNumber():
+				cell.Kind, cell.Number = splice.Number, v.Number
+			default:
+				cell.Kind, cell.Text = splice.Text, v.Text
+			}
+			cells = append(cells, cell)
+			filled[at] |= 1 << i
+		}
 	}
 	return cells, filled
 }

@@ -52,6 +52,8 @@ type Scanner struct {
 	starts []int  // where each begins in open
 	rooted bool
 	begun  bool
+
+	seen [16][]byte // the attributes of a tag, while they are checked
 }
 
 func damaged(why string) *opc.Error {
@@ -366,7 +368,7 @@ scan:
 	if s.Level > opc.MaxDepth {
 		return 0, &opc.Error{Kind: opc.ErrLimit, Why: "the XML is nested more than " + strconv.Itoa(opc.MaxDepth) + " levels deep", Do: opc.DoResave}
 	}
-	if err := checkAttrs(TagAttrs(tag)); err != nil {
+	if err := s.checkAttrs(TagAttrs(tag)); err != nil {
 		return 0, err
 	}
 	if tag[len(tag)-2] == '/' {
@@ -379,8 +381,8 @@ scan:
 
 // checkAttrs refuses attributes that are not well formed. Names that come
 // twice are noticed among the first 16; what we act on has no more.
-func checkAttrs(attrs []byte) error {
-	var seen [16][]byte
+func (s *Scanner) checkAttrs(attrs []byte) error {
+	seen := &s.seen
 	for n, at := 0, 0; ; n++ {
 		a, ok, err := NextAttr(attrs, at)
 		if err != nil || !ok {
