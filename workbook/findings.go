@@ -40,10 +40,15 @@ func (r *Roster) Findings(problems []Problem) []Finding {
 		blocking                 bool
 	}
 	var causes []cause
+	fixes := map[string]string{} // their words alone; most are of many problems
 	alike := map[cause][]Problem{}
 	for _, p := range problems {
 		column, _ := splitAddress(p.Cell)
-		c := cause{p.Sheet, column, wordsAlone(p.What.String()), wordsAlone(p.Fix.String()), p.Blocking}
+		fix := p.Fix.String()
+		if _, known := fixes[fix]; !known {
+			fixes[fix] = wordsAlone(fix)
+		}
+		c := cause{p.Sheet, column, wordsAlone(p.What.String()), fixes[fix], p.Blocking}
 		if alike[c] == nil {
 			causes = append(causes, c)
 		}

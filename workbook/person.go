@@ -28,7 +28,30 @@ var summaryWords = func() map[string]bool {
 	return all
 }()
 
-func isSummary(s string) bool { return len(s) < 40 && summaryWords[headerKey(s)] }
+// summaryStarts are the first two letters of those words, of plain ones.
+var summaryStarts = func() map[[2]byte]bool {
+	all := map[[2]byte]bool{}
+	for w := range summaryWords {
+		all[[2]byte{w[0], w[1]}] = true
+	}
+	return all
+}()
+
+// isSummary is asked of every text of a roster, so it looks at most of them but
+// shortly.
+func isSummary(s string) bool {
+	if len(s) < 2 || len(s) >= 40 {
+		return false
+	}
+	start := [2]byte{s[0] | 0x20, s[1] | 0x20}
+	if isLetter(start[0]) && isLetter(start[1]) && !summaryStarts[start] {
+		return false
+	}
+	return summaryWords[headerKey(s)]
+}
+
+// isLetter knows the plain small letters.
+func isLetter(c byte) bool { return 'a' <= c && c <= 'z' }
 
 // readRow makes a person of a row, if it is about one.
 func (sr *sheetReader) readRow(raw *rawRow) {
