@@ -180,7 +180,9 @@ func (p runPlan) run(ctx context.Context, out, errs io.Writer) error {
 		return err
 	}
 	// Names of pages hang on everybody, so the part is picked from all.
+	boundMemory()
 	outcomes := p.part.Of(batch.Score(roster, p.score, earlier...))
+	boundMemory()
 	if err := writable(p.out); err != nil {
 		return err
 	}
