@@ -48,13 +48,16 @@ func Clean(text string) string {
 
 // Set hands out names that differ even where a file system ignores case.
 // The zero Set is ready.
-type Set struct{ taken map[string]bool }
+type Set struct {
+	taken  map[string]bool
+	number map[string]int // the last one that a name got
+}
 
 // Unique returns the first candidate that is not yet taken and cleans to
 // something, else the last one with a number; ending is such as ".pdf".
 func (s *Set) Unique(ending string, candidates ...string) string {
 	if s.taken == nil {
-		s.taken = map[string]bool{}
+		s.taken, s.number = map[string]bool{}, map[string]int{}
 	}
 	base := "person"
 	for _, c := range candidates {
@@ -67,8 +70,9 @@ func (s *Set) Unique(ending string, candidates ...string) string {
 			return name + ending
 		}
 	}
-	for n := 1; ; n++ {
-		if name := fmt.Sprintf("%s %d", base, n); s.take(name) {
+	for {
+		s.number[base]++
+		if name := fmt.Sprintf("%s %d", base, s.number[base]); s.take(name) {
 			return name + ending
 		}
 	}
