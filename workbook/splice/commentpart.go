@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"fmt"
 	"hash/crc32"
-	"io"
 	"slices"
 	"strconv"
 	"strings"
@@ -57,17 +56,8 @@ func newCommentPart(strict bool) []byte {
 func readCommentPart(data []byte, limit int) (*commentPart, error) {
 	p := &commentPart{data: data}
 	r := commentReader{part: p, s: xmlscan.OfBytes(data), limit: limit}
-	for {
-		kind, err := r.s.Next()
-		if err == io.EOF {
-			break
-		}
-		if err == nil {
-			err = r.token(kind)
-		}
-		if err != nil {
-			return nil, err
-		}
+	if err := eachToken(r.s, r.token); err != nil {
+		return nil, err
 	}
 	if p.authors.to == 0 || p.list.to == 0 || p.list.from < p.authors.end {
 		return nil, unsupported("the list of comments has an unusual form")

@@ -42,18 +42,26 @@ func openPackage(r io.ReaderAt, size int64, lim limits) (*pkg, error) {
 // eachStart calls f for every start tag of a document held in memory.
 func eachStart(data []byte, f func(*xmlscan.Scanner) error) error {
 	s := xmlscan.OfBytes(data)
+	return eachToken(s, func(kind xmlscan.Token) error {
+		if kind != xmlscan.StartTag && kind != xmlscan.EmptyTag {
+			return nil
+		}
+		return f(s)
+	})
+}
+
+// eachToken calls f for every token to the end of a document.
+func eachToken(s *xmlscan.Scanner, f func(xmlscan.Token) error) error {
 	for {
 		kind, err := s.Next()
 		if err == io.EOF {
 			return nil
 		}
+		if err == nil {
+			err = f(kind)
+		}
 		if err != nil {
 			return err
-		}
-		if kind == xmlscan.StartTag || kind == xmlscan.EmptyTag {
-			if err := f(s); err != nil {
-				return err
-			}
 		}
 	}
 }

@@ -457,31 +457,31 @@ func (s *side) between(it *item) (taken bool, err error) {
 	return false, nil
 }
 
-// oldSide leaves out the cells that the edit takes away.
-type oldSide struct{ side }
-
-func (s *oldSide) next() (item, error) {
+// read gives the next item that between leaves.
+func (s *side) read() (item, error) {
 	for {
 		it, err := s.rd.next()
 		if err != nil {
 			return it, err
 		}
-		if taken, err := s.between(&it); taken || err != nil {
-			if err != nil {
-				return it, err
-			}
-			continue
+		if taken, err := s.between(&it); err != nil || !taken {
+			return it, err
 		}
-		if it.kind == itemCell {
-			gone, err := s.gone(&it)
-			if err != nil {
-				return it, err
-			}
-			if gone {
-				continue
-			}
+	}
+}
+
+// oldSide leaves out the cells that the edit takes away.
+type oldSide struct{ side }
+
+func (s *oldSide) next() (item, error) {
+	for {
+		it, err := s.read()
+		if err != nil || it.kind != itemCell {
+			return it, err
 		}
-		return it, nil
+		if gone, err := s.gone(&it); err != nil || !gone {
+			return it, err
+		}
 	}
 }
 
@@ -510,15 +510,9 @@ type newSide struct {
 
 func (s *newSide) next(old *item) (item, error) {
 	for {
-		it, err := s.rd.next()
+		it, err := s.read()
 		if err != nil {
 			return it, err
-		}
-		if taken, err := s.between(&it); taken || err != nil {
-			if err != nil {
-				return it, err
-			}
-			continue
 		}
 		switch {
 		case it.kind == itemRow && s.isAdded(&it, old):

@@ -2,7 +2,6 @@ package splice
 
 import (
 	"fmt"
-	"io"
 	"regexp"
 	"strconv"
 	"strings"
@@ -67,17 +66,8 @@ var shapeNumber = regexp.MustCompile(`_x0000_s([0-9]{1,9})\b`)
 func readVML(data []byte, limit int) (*vmlPart, error) {
 	v := &vmlPart{data: data, numbers: map[int]bool{}}
 	r := vmlReader{part: v, s: xmlscan.OfBytes(data), limit: limit}
-	for {
-		kind, err := r.s.Next()
-		if err == io.EOF {
-			break
-		}
-		if err == nil {
-			err = r.token(kind)
-		}
-		if err != nil {
-			return nil, err
-		}
+	if err := eachToken(r.s, r.token); err != nil {
+		return nil, err
 	}
 	if v.end == 0 {
 		return nil, unsupported("the drawing of the comments is empty")
