@@ -9,7 +9,6 @@ import (
 	"slices"
 	"strconv"
 
-	"codeberg.org/go-pdf/fpdf"
 	"github.com/klauspost/compress/zlib"
 )
 
@@ -17,7 +16,7 @@ import (
 // which was a fifth of the time of a document. So it writes the pages as they
 // are, and the press packs them with compressors that are used again, of a package
 // that takes a third of the time of the standard library's. It also puts in the
-// fonts (see standIn).
+// contents of the pages and the fonts (see contents and standIn).
 
 // errLayout tells that a document is not laid out as the library lays it out.
 var errLayout = errors.New("the library lays its documents out in another way than expected")
@@ -66,21 +65,6 @@ func (p *press) giveBack() {
 	}
 }
 
-// output writes a document, its plain pages packed if so wished. Nothing is
-// written of a document that can't be finished.
-func output(w io.Writer, pdf *fpdf.Fpdf, pack bool) error {
-	p := takePress()
-	defer p.giveBack()
-	if err := pdf.Output(&p.doc); err != nil {
-		return err
-	}
-	if err := p.finish(pack); err != nil {
-		return err
-	}
-	_, err := w.Write(p.out.Bytes())
-	return err
-}
-
 // These begin and end the parts of a document that finish looks at.
 var (
 	tableHead   = []byte("xref\n0 ")
@@ -90,8 +74,9 @@ var (
 )
 
 // finish makes p.out of p.doc: with fonts, and with its plain streams, which are
-// the contents of the pages, packed if so wished; all else stays as it is.
-func (p *press) finish(pack bool) error {
+// the pages, filled with their contents and packed if so wished; all else stays as
+// it is.
+func (p *press) finish(c *contents, pack bool) error {
 	doc := p.doc.Bytes()
 	table, objects, err := objectTable(doc)
 	if err != nil {
@@ -109,7 +94,7 @@ func (p *press) finish(pack bool) error {
 			end = objects[i+1].start
 		}
 		p.starts[o.number-1] = p.out.Len()
-		if err := p.object(o.number, doc[o.start:end], pack); err != nil {
+		if err := p.object(o.number, doc[o.start:end], c, pack); err != nil {
 			return err
 		}
 	}
@@ -117,9 +102,8 @@ func (p *press) finish(pack bool) error {
 	return p.finishTable(doc[table:])
 }
 
-// object writes an object, its stream packed if it has a plain one and that is
-// wished.
-func (p *press) object(number int, object []byte, pack bool) error {
+// object writes an object.
+func (p *press) object(number int, object []byte, c *contents, pack bool) error {
 	if number == resourceNumber {
 		return p.resourceList(object)
 	}
@@ -127,7 +111,7 @@ func (p *press) object(number int, object []byte, pack bool) error {
 	if name, isFont := bytes.CutPrefix(rest, standInHead); isFont {
 		return p.font(number, head, name)
 	}
-	if !ok || !pack || !bytes.HasPrefix(rest, plainHead) {
+	if !ok || !bytes.HasPrefix(rest, plainHead) {
 		p.out.Write(object)
 		return nil
 	}
@@ -136,18 +120,27 @@ func (p *press) object(number int, object []byte, pack bool) error {
 	if !ok || err != nil || length < 0 || length > len(stream) || !bytes.HasPrefix(stream[length:], plainEnd) {
 		return errLayout
 	}
-	p.stream.Reset()
-	p.z.Reset(&p.stream)
-	if _, err := p.z.Write(stream[:length]); err != nil {
+	filter, err := p.fill(stream[:length], c, pack)
+	if err != nil {
 		return err
 	}
-	if err := p.z.Close(); err != nil {
-		return err
-	}
-	fmt.Fprintf(&p.out, "%s\n<</Filter /FlateDecode /Length %d%s", head, p.stream.Len(), plainStream)
+	fmt.Fprintf(&p.out, "%s\n<<%s/Length %d%s", head, filter, p.stream.Len(), plainStream)
 	p.out.Write(p.stream.Bytes())
 	p.out.Write(stream[length:])
 	return nil
+}
+
+// fill makes p.stream of a page and tells what is to be said of it.
+func (p *press) fill(page []byte, c *contents, pack bool) (filter string, err error) {
+	p.stream.Reset()
+	if !pack {
+		return "", c.write(&p.stream, page)
+	}
+	p.z.Reset(&p.stream)
+	if err := c.write(p.z, page); err != nil {
+		return "", err
+	}
+	return "/Filter /FlateDecode ", p.z.Close()
 }
 
 // entryLength is that of a line of the table of objects.

@@ -1,7 +1,6 @@
 package pdfreport
 
 import (
-	"bytes"
 	"io"
 	"math"
 
@@ -14,7 +13,7 @@ type sheet struct {
 	fonts    *fontSet
 	loaded   [][weightCount]bool // by code page
 	runs     []run               // kept between texts to spare memory
-	contents contents            // of the page, as far as the library does not have it yet
+	contents contents            // of the pages
 	height   float64             // of the page
 
 	// What the page was last told.
@@ -28,12 +27,9 @@ type sheet struct {
 // unset is no colour, so the first one asked for is always told.
 var unset = colour{-1, -1, -1}
 
-// contentsUsual is more than what mostly stands on a page, in bytes.
-const contentsUsual = 24 << 10
-
 func newSheet(pdf *fpdf.Fpdf, fonts *fontSet) *sheet {
 	return &sheet{pdf: pdf, fonts: fonts, loaded: make([][weightCount]bool, len(fonts.pages)),
-		contents: contents{make([]byte, 0, contentsUsual)}}
+		contents: contents{bytes: make([]byte, 0, contentsUsual)}}
 }
 
 // addPage begins a page of the document's size.
@@ -56,18 +52,28 @@ func (s *sheet) begin() {
 	s.page, s.face, s.fill, s.stroke, s.width = 0, face{}, unset, unset, -1
 }
 
-// flush hands the library what stands on the page so far.
+// flush marks the place of what was drawn on the page since the last time, before
+// the library draws something.
 func (s *sheet) flush() {
-	if done := bytes.TrimSuffix(s.contents.bytes, []byte("\n")); len(done) > 0 {
-		s.pdf.RawWriteStr(string(done))
+	if mark, ok := s.contents.close(); ok {
+		s.pdf.RawWriteStr(mark)
 	}
-	s.contents.bytes = s.contents.bytes[:0]
 }
 
-// output writes the document, its plain pages packed if so wished.
+// output writes the document, its pages packed if so wished. Nothing is written of
+// a document that can't be finished.
 func (s *sheet) output(w io.Writer, pack bool) error {
 	s.flush()
-	return output(w, s.pdf, pack)
+	p := takePress()
+	defer p.giveBack()
+	if err := s.pdf.Output(&p.doc); err != nil {
+		return err
+	}
+	if err := p.finish(&s.contents, pack); err != nil {
+		return err
+	}
+	_, err := w.Write(p.out.Bytes())
+	return err
 }
 
 // smaller draws with everything scaled around the top left corner of the type
@@ -165,7 +171,7 @@ func (s *sheet) frame(x, y, w, h float64, c colour, width float64) {
 // rule draws a straight line.
 func (s *sheet) rule(x1, y1, x2, y2 float64, c colour, width float64) {
 	s.setStroke(c, width)
-	s.contents.op("m", pointDecimals, x1, s.height-y1)
+	s.from(x1, y1)
 	s.contents.op("l S", pointDecimals, x2, s.height-y2)
 }
 
@@ -190,25 +196,27 @@ type corner struct{ x, y float64 }
 // area fills a shape with the given corners.
 func (s *sheet) area(corners []corner, c colour) {
 	s.setFill(c)
-	s.path(corners)
-	s.contents.op("f", 0)
+	s.path(curveDecimals, corners)
+	s.contents.op("l f", curveDecimals, corners[0].x, s.height-corners[0].y) // for it began less exactly
 }
 
 // path goes through corners, for an operator that draws it.
-func (s *sheet) path(corners []corner) {
-	operator := "m"
-	for _, c := range corners {
-		s.contents.op(operator, curveDecimals, c.x, s.height-c.y)
-		operator = "l"
+func (s *sheet) path(decimals int, corners []corner) {
+	s.from(corners[0].x, corners[0].y)
+	for _, c := range corners[1:] {
+		s.contents.op("l", decimals, c.x, s.height-c.y)
 	}
 }
+
+// from begins a path.
+func (s *sheet) from(x, y float64) { s.contents.op("m", pointDecimals, x, s.height-y) }
 
 // tick draws a check mark in a box of the given size, its top left corner at
 // x, y.
 func (s *sheet) tick(x, y, size float64, c colour) {
 	s.setStroke(c, size*0.17)
 	s.contents.op("1 J 1 j", 0) // round ends and bends
-	s.path([]corner{{x + size*0.08, y + size*0.55}, {x + size*0.36, y + size*0.84}, {x + size*0.92, y + size*0.16}})
+	s.path(pointDecimals, []corner{{x + size*0.08, y + size*0.55}, {x + size*0.36, y + size*0.84}, {x + size*0.92, y + size*0.16}})
 	s.contents.op("S", 0)
 	s.contents.op("0 J 0 j", 0)
 }
@@ -224,8 +232,8 @@ const (
 func (s *sheet) ring(x, y, radius float64, c colour, width float64) {
 	s.setStroke(c, width)
 	s.setFill(paper)
+	s.from(x+radius, y)
 	y = s.height - y
-	s.contents.op("m", curveDecimals, x+radius, y)
 	sin, cos := 0.0, 1.0
 	for i := range arcs {
 		nextSin, nextCos := math.Sincos(2 * math.Pi * float64(i+1) / arcs)
