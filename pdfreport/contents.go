@@ -26,8 +26,8 @@ type contents struct {
 	ends  []int // of the parts, in bytes
 }
 
-// contentsUsual is more than what mostly stands on the pages of a person, in bytes.
-const contentsUsual = 40 << 10
+// reset forgets all parts, for another document.
+func (c *contents) reset() { c.bytes, c.ends = c.bytes[:0], c.ends[:0] }
 
 // partMark begins the line of a mark, a comment in PDF; the part's number follows.
 const partMark = "%part "

@@ -21,9 +21,11 @@ import (
 // errLayout tells that a document is not laid out as the library lays it out.
 var errLayout = errors.New("the library lays its documents out in another way than expected")
 
-// press is what finishing a document takes: a compressor, and room for the
-// document as the library wrote it, for one packed stream, and for the outcome.
+// press is what making a document takes: room for the contents of its pages, a
+// compressor, and room for the document as the library wrote it, for one packed
+// stream, and for the outcome.
 type press struct {
+	contents         contents
 	z                *zlib.Writer
 	doc, stream, out bytes.Buffer
 	count            int           // objects in doc
@@ -55,10 +57,11 @@ func takePress() *press {
 
 // giveBack lets others use the press, and what was in it.
 func (p *press) giveBack() {
-	if p.doc.Cap() > roomMost {
+	if p.doc.Cap() > roomMost || p.out.Cap() > roomMost || cap(p.contents.bytes) > roomMost {
 		return
 	}
 	p.doc.Reset()
+	p.contents.reset()
 	select {
 	case presses <- p:
 	default:
@@ -76,7 +79,7 @@ var (
 // finish makes p.out of p.doc: with fonts, and with its plain streams, which are
 // the pages, filled with their contents and packed if so wished; all else stays as
 // it is.
-func (p *press) finish(c *contents, pack bool) error {
+func (p *press) finish(pack bool) error {
 	doc := p.doc.Bytes()
 	table, objects, err := objectTable(doc)
 	if err != nil {
@@ -94,7 +97,7 @@ func (p *press) finish(c *contents, pack bool) error {
 			end = objects[i+1].start
 		}
 		p.starts[o.number-1] = p.out.Len()
-		if err := p.object(o.number, doc[o.start:end], c, pack); err != nil {
+		if err := p.object(o.number, doc[o.start:end], pack); err != nil {
 			return err
 		}
 	}
@@ -103,7 +106,7 @@ func (p *press) finish(c *contents, pack bool) error {
 }
 
 // object writes an object.
-func (p *press) object(number int, object []byte, c *contents, pack bool) error {
+func (p *press) object(number int, object []byte, pack bool) error {
 	if number == resourceNumber {
 		return p.resourceList(object)
 	}
@@ -120,7 +123,7 @@ func (p *press) object(number int, object []byte, c *contents, pack bool) error 
 	if !ok || err != nil || length < 0 || length > len(stream) || !bytes.HasPrefix(stream[length:], plainEnd) {
 		return errLayout
 	}
-	filter, err := p.fill(stream[:length], c, pack)
+	filter, err := p.fill(stream[:length], pack)
 	if err != nil {
 		return err
 	}
@@ -131,13 +134,13 @@ func (p *press) object(number int, object []byte, c *contents, pack bool) error 
 }
 
 // fill makes p.stream of a page and tells what is to be said of it.
-func (p *press) fill(page []byte, c *contents, pack bool) (filter string, err error) {
+func (p *press) fill(page []byte, pack bool) (filter string, err error) {
 	p.stream.Reset()
 	if !pack {
-		return "", c.write(&p.stream, page)
+		return "", p.contents.write(&p.stream, page)
 	}
 	p.z.Reset(&p.stream)
-	if err := c.write(p.z, page); err != nil {
+	if err := p.contents.write(p.z, page); err != nil {
 		return "", err
 	}
 	return "/Filter /FlateDecode ", p.z.Close()

@@ -13,8 +13,9 @@ type sheet struct {
 	fonts    *fontSet
 	loaded   [][weightCount]bool // by code page
 	runs     []run               // kept between texts to spare memory
-	contents contents            // of the pages
-	height   float64             // of the page
+	press    *press
+	contents *contents // of the pages, in the press
+	height   float64   // of the page
 
 	// What the page was last told.
 	page   uint8
@@ -28,8 +29,8 @@ type sheet struct {
 var unset = colour{-1, -1, -1}
 
 func newSheet(pdf *fpdf.Fpdf, fonts *fontSet) *sheet {
-	return &sheet{pdf: pdf, fonts: fonts, loaded: make([][weightCount]bool, len(fonts.pages)),
-		contents: contents{bytes: make([]byte, 0, contentsUsual)}}
+	p := takePress()
+	return &sheet{pdf: pdf, fonts: fonts, loaded: make([][weightCount]bool, len(fonts.pages)), press: p, contents: &p.contents}
 }
 
 // addPage begins a page of the document's size.
@@ -60,16 +61,16 @@ func (s *sheet) flush() {
 	}
 }
 
-// output writes the document, its pages packed if so wished. Nothing is written of
-// a document that can't be finished.
+// output writes the document, its pages packed if so wished, and ends the use of
+// the sheet. Nothing is written of a document that can't be finished.
 func (s *sheet) output(w io.Writer, pack bool) error {
 	s.flush()
-	p := takePress()
+	p := s.press
 	defer p.giveBack()
 	if err := s.pdf.Output(&p.doc); err != nil {
 		return err
 	}
-	if err := p.finish(&s.contents, pack); err != nil {
+	if err := p.finish(pack); err != nil {
 		return err
 	}
 	_, err := w.Write(p.out.Bytes())

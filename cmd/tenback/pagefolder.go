@@ -68,6 +68,7 @@ func (p runPlan) writePages(ctx context.Context, outcomes []workbook.Outcome, ma
 		_, err := pdfreport.WritePerson(page, person)
 		return err
 	}
+	buffers := sync.Pool{New: func() any { return new(bytes.Buffer) }}
 	work.failures, err = batch.Pages(ctx, outcomes, p.jobs+waitingMost, func(o *workbook.Outcome) error {
 		person := maker.person(o)
 		person.Key = string(secret.Of(o.Row))
@@ -78,8 +79,10 @@ func (p runPlan) writePages(ctx context.Context, outcomes []workbook.Outcome, ma
 		if !anew && account.Current(o.Report, from) {
 			return done(o, false)
 		}
-		var page bytes.Buffer
-		if err := draw(&page, person); err != nil {
+		page := buffers.Get().(*bytes.Buffer)
+		defer buffers.Put(page)
+		page.Reset()
+		if err := draw(page, person); err != nil {
 			return err
 		}
 		if err := account.Write(manifest.Page{File: o.Report, Person: person.Key, MadeFrom: from, Program: person.Program}, page.Bytes()); err != nil {
