@@ -33,6 +33,7 @@ func Clean(s string) string {
 func clean(s string) string {
 	s = marks.Replace(strings.ToValidUTF8(s, " "))
 	s = marks.Replace(norm.NFKC.String(s)) // superscripts unfold into signs of the list
+	s = strings.ReplaceAll(s, "''", `"`)   // which may come to stand side by side
 	return strings.Join(strings.FieldsFunc(s, func(r rune) bool {
 		return unicode.IsSpace(r) || unicode.IsControl(r)
 	}), " ")
