@@ -4,6 +4,8 @@ import (
 	"archive/zip"
 	"bytes"
 	"errors"
+	"fmt"
+	"io"
 	"slices"
 	"strings"
 	"testing"
@@ -124,6 +126,48 @@ func TestLimits(t *testing.T) {
 	lim.Entries = 1
 	if _, err := Open(bytes.NewReader(data), int64(len(data)), lim); !errors.Is(err, ErrLimit) {
 		t.Errorf("entries: %v", err)
+	}
+}
+
+// TestLargeParts are unpacked on another processor: read whole, left early, cut
+// short by damage.
+func TestLargeParts(t *testing.T) {
+	var b strings.Builder
+	for i := 0; b.Len() < 3*unpackBeside; i++ {
+		fmt.Fprintf(&b, "<row r=%q/>", fmt.Sprint(i*i))
+	}
+	text := b.String()
+	lim := roomy
+	lim.Part, lim.Total = 4*unpackBeside, 8*unpackBeside
+	file := zipOf(t, entry{"a", text})
+	p := open(t, lim, entry{"a", text})
+	rc, err := p.Open(p.Part("a"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, err := io.ReadAll(rc); err != nil || string(got) != text {
+		t.Errorf("%d bytes of %d, %v", len(got), len(text), err)
+	}
+	if err := rc.Close(); err != nil {
+		t.Error(err)
+	}
+	if rc, err = p.Open(p.Part("a")); err != nil {
+		t.Fatal(err)
+	}
+	first := make([]byte, 10)
+	if _, err := io.ReadFull(rc, first); err != nil || string(first) != text[:10] {
+		t.Errorf("begins with %q, %v", first, err)
+	}
+	if err := rc.Close(); err != nil {
+		t.Error(err)
+	}
+	file[len(file)/2] ^= 0x40
+	p, err = Open(bytes.NewReader(file), int64(len(file)), lim)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := p.Check(p.Part("a")); !errors.Is(err, ErrDamaged) {
+		t.Errorf("a damaged part: %v", err)
 	}
 }
 
