@@ -12,6 +12,7 @@ import (
 // sheetColumn is a column with what its cells tell about each other.
 type sheetColumn struct {
 	Column
+	key     string // see headerKey
 	style   cell.TimeStyle
 	unclear scoring.Said
 	morning bool           // a resting heart rate of one morning of several
@@ -28,6 +29,14 @@ type sheetColumn struct {
 	sexes    cell.SexColumn
 	remarked map[remark]*tally
 	shuttles lostZeros
+}
+
+// headerKey is that of its header, worked out once.
+func (c *sheetColumn) headerKey() string {
+	if c.key == "" {
+		c.key = headerKey(c.Header)
+	}
+	return c.key
 }
 
 // readColumns gives every headed column its meaning.

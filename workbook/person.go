@@ -1,6 +1,8 @@
 package workbook
 
 import (
+	"iter"
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -28,30 +30,36 @@ var summaryWords = func() map[string]bool {
 	return all
 }()
 
-// summaryStarts are the first two letters of those words, of plain ones.
-var summaryStarts = func() map[[2]byte]bool {
-	all := map[[2]byte]bool{}
-	for w := range summaryWords {
+// starts are the first two letters of known words in small letters. Most texts
+// of a roster are seen at that glance not to be one of them.
+type starts map[[2]byte]bool
+
+func startsOf(words iter.Seq[string]) starts {
+	all := starts{}
+	for w := range words {
 		all[[2]byte{w[0], w[1]}] = true
 	}
 	return all
-}()
+}
 
-// isSummary is asked of every text of a roster, so it looks at most of them but
-// shortly.
-func isSummary(s string) bool {
-	if len(s) < 2 || len(s) >= 40 {
+// ruleOut tells that a text begins with two plain letters, and none of the words
+// does so.
+func (s starts) ruleOut(text string) bool {
+	if len(text) < 2 {
 		return false
 	}
-	start := [2]byte{s[0] | 0x20, s[1] | 0x20}
-	if isLetter(start[0]) && isLetter(start[1]) && !summaryStarts[start] {
-		return false
-	}
-	return summaryWords[headerKey(s)]
+	start := [2]byte{text[0] | 0x20, text[1] | 0x20}
+	return isLetter(start[0]) && isLetter(start[1]) && !s[start]
 }
 
 // isLetter knows the plain small letters.
 func isLetter(c byte) bool { return 'a' <= c && c <= 'z' }
+
+var summaryStarts = startsOf(maps.Keys(summaryWords))
+
+func isSummary(s string) bool {
+	return len(s) < 40 && !summaryStarts.ruleOut(s) && summaryWords[headerKey(s)]
+}
 
 // readRow makes a person of a row, if it is about one.
 func (sr *sheetReader) readRow(raw *rawRow) {
@@ -103,7 +111,7 @@ func (sr *sheetReader) readPerson(raw *rawRow, row *Row) {
 	idCell := ""
 	for _, c := range sr.used {
 		text := cell.Label(raw.cells[c.slot])
-		if text == "" || cell.SaysNoResult(raw.cells[c.slot]) && !hasLetters(text) {
+		if text == "" || !hasLetters(text) && cell.SaysNoResult(raw.cells[c.slot]) {
 			continue
 		}
 		at := grid.At(c.Index, raw.number)
@@ -174,7 +182,7 @@ func (sr *sheetReader) repeatsHeader(raw *rawRow) bool {
 		if raw.cells[c.slot].IsBlank() {
 			continue
 		}
-		if headerKey(raw.cells[c.slot].Text) != headerKey(c.Header) {
+		if headerKey(raw.cells[c.slot].Text) != c.headerKey() {
 			return false
 		}
 		same++
@@ -188,9 +196,14 @@ func (sr *sheetReader) repeatsHeader(raw *rawRow) bool {
 var exampleWords = []string{"exemple", "example", "sample", "e.g.", "eg", "beispiel", "bsp", "z.b.", "ejemplo", "esempio", "exemplo", "voorbeeld", "exempel",
 	"eksempel", "przyklad", "пример", "приклад", "esimerkki", "priklad", "pelda", "ornek", "例", "记入例", "記入例", "예", "예시", "contoh"}
 
+var exampleStarts = startsOf(slices.Values(exampleWords))
+
 // isExample tells whether a name is that of an example: the word alone, or
 // with a colon or parentheses.
 func isExample(name string) bool {
+	if exampleStarts.ruleOut(name) {
+		return false
+	}
 	s := cell.Fold(name)
 	return slices.ContainsFunc(exampleWords, func(w string) bool {
 		rest, ok := strings.CutPrefix(strings.TrimLeft(s, "( "), w)
