@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"tenback/cmd/internal/filename"
+	"tenback/internal/order"
 	"tenback/scoring"
 	"tenback/scoring/change"
 	"tenback/workbook"
@@ -69,9 +70,9 @@ type datedVisit struct {
 // review sets each outcome beside the person's earlier visits.
 func review(outcomes []workbook.Outcome, seasons workbook.Seasons, options scoring.Options) {
 	lines := map[int][]datedVisit{}
-	others := map[int]int{} // visits of each person, comparable or not
+	visits := map[int]int{} // how many each person has, comparable or not
 	add := func(v *workbook.Visit, score *scoring.Score, earlier bool) {
-		others[v.Person]++
+		visits[v.Person]++
 		if day := v.Row.Entry.Tested; v.Doubt.IsZero() && !day.IsZero() {
 			lines[v.Person] = append(lines[v.Person], datedVisit{change.Dated{Day: day, Score: score}, earlier})
 		}
@@ -86,14 +87,7 @@ func review(outcomes []workbook.Outcome, seasons workbook.Seasons, options scori
 	for _, line := range lines {
 		// Of one day in two workbooks the roster's own counts.
 		slices.SortStableFunc(line, func(a, b datedVisit) int {
-			own := 0
-			switch {
-			case a.earlier && !b.earlier:
-				own = 1
-			case b.earlier && !a.earlier:
-				own = -1
-			}
-			return cmp.Or(a.Day.Compare(b.Day), own)
+			return cmp.Or(a.Day.Compare(b.Day), order.TrueFirst(!a.earlier, !b.earlier))
 		})
 	}
 	for i := range seasons.Visits {
@@ -101,7 +95,7 @@ func review(outcomes []workbook.Outcome, seasons workbook.Seasons, options scori
 		switch day := v.Row.Entry.Tested; {
 		case !v.Doubt.IsZero():
 			o.Uncompared = v.Doubt
-		case day.IsZero() && others[v.Person] > 1:
+		case day.IsZero() && visits[v.Person] > 1:
 			o.Uncompared = workbook.DayUnknown
 		default:
 			o.Review = change.ReviewOf(upTo(lines[v.Person], day))
