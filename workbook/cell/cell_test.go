@@ -271,6 +271,7 @@ func TestLabel(t *testing.T) {
 		want string
 	}{
 		{text("  Anna\u00a0 Maria\n"), "Anna Maria"},
+		{text("Ida\x1b[2J\x07\u009b Marsh"), "Ida [2J Marsh"}, // else it would act on the terminal
 		{text("007"), "007"},
 		{num("7", "000"), "007"},
 		{num("7", ""), "7"},

@@ -34,10 +34,12 @@ func clean(s string) string {
 	s = marks.Replace(strings.ToValidUTF8(s, " "))
 	s = marks.Replace(norm.NFKC.String(s)) // superscripts unfold into signs of the list
 	s = strings.ReplaceAll(s, "''", `"`)   // which may come to stand side by side
-	return strings.Join(strings.FieldsFunc(s, func(r rune) bool {
-		return unicode.IsSpace(r) || unicode.IsControl(r)
-	}), " ")
+	return strings.Join(strings.FieldsFunc(s, isGap), " ")
 }
+
+// isGap tells what counts as a blank: space of all kinds, and signs that would act
+// on a screen or printer.
+func isGap(r rune) bool { return unicode.IsSpace(r) || unicode.IsControl(r) }
 
 // isPlain tells that Clean has nothing to do, for the usual texts: it knows
 // only ASCII and the letters of isPlainLetter.

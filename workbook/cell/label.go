@@ -17,7 +17,7 @@ func Label(r Raw) string {
 	case Number:
 		return numberLabel(r)
 	}
-	return strings.Join(strings.Fields(strings.ToValidUTF8(r.Text, "�")), " ")
+	return strings.Join(strings.FieldsFunc(strings.ToValidUTF8(r.Text, "�"), isGap), " ")
 }
 
 func numberLabel(r Raw) string {
