@@ -322,7 +322,13 @@ func (d *delivery) entry(item *outbox.Item) *ledger.Entry {
 
 // drafts writes the messages as files.
 func (d *delivery) drafts(ctx context.Context, out io.Writer, folder *outbox.Folder, items []outbox.Item) error {
-	made := map[string]bool{}
+	pages := map[string]personkey.Key{}
+	for i := range items {
+		pages[items[i].Page] = items[i].Key
+	}
+	if err := folder.Expect(pages); err != nil {
+		return err
+	}
 	for i := range items {
 		if err := ctx.Err(); err != nil {
 			return err
@@ -339,9 +345,8 @@ func (d *delivery) drafts(ctx context.Context, out io.Writer, folder *outbox.Fol
 		if err := folder.Add(item.Page, item.Key, raw); err != nil {
 			return err
 		}
-		made[item.Page] = true
 	}
-	removed, err := folder.Keep(made)
+	removed, err := folder.Keep(pages)
 	if err != nil {
 		return err
 	}

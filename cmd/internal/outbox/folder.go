@@ -5,8 +5,10 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"tenback/cmd/internal/personkey"
@@ -67,6 +69,21 @@ const draftEnding = ".eml"
 // draftName is the file name of the message with a page.
 func draftName(page string) string { return strings.TrimSuffix(page, ".pdf") + draftEnding }
 
+// Expect notes for some pages whose they are, before their messages are added:
+// by one list written for all, where each Add would have to write its own. An
+// old message with such a page to somebody else is removed.
+func (f *Folder) Expect(pages map[string]personkey.Key) error {
+	owners := map[string]personkey.Key{}
+	for page, person := range pages {
+		owners[draftName(page)] = person
+	}
+	if _, err := f.remove(func(name string) bool { return owners[name] != "" && owners[name] != f.index[name] }); err != nil {
+		return err
+	}
+	maps.Copy(f.index, owners)
+	return f.save()
+}
+
 // Add writes a message. Whose it is stands in the index first, so that a
 // message is never there without being known.
 func (f *Folder) Add(page string, person personkey.Key, message []byte) error {
@@ -83,7 +100,7 @@ func (f *Folder) Add(page string, person personkey.Key, message []byte) error {
 // Keep removes the messages of earlier runs that are not among the pages: they
 // may be addressed as is right no more. It touches nothing that was not made
 // here, and gives the names of what was removed.
-func (f *Folder) Keep(pages map[string]bool) (removed []string, err error) {
+func (f *Folder) Keep(pages map[string]personkey.Key) (removed []string, err error) {
 	kept := map[string]bool{}
 	for page := range pages {
 		kept[draftName(page)] = true
@@ -99,6 +116,7 @@ func (f *Folder) Of(person personkey.Key) []string {
 			names = append(names, name)
 		}
 	}
+	slices.Sort(names)
 	return names
 }
 
@@ -121,6 +139,7 @@ func (f *Folder) remove(which func(name string) bool) (removed []string, err err
 		}
 		delete(f.index, name)
 	}
+	slices.Sort(removed)
 	return removed, f.save()
 }
 

@@ -259,8 +259,17 @@ func TestFolder(t *testing.T) {
 		return strings.Join(all, " ")
 	}
 	f = open()
-	if removed, err := f.Keep(map[string]bool{"Ida.pdf": true, "Ben.pdf": true}); err != nil || fmt.Sprint(removed) != "[Cyd.eml]" || names() != "Ben.eml Ida.eml Own.eml" {
+	if removed, err := f.Keep(map[string]personkey.Key{"Ida.pdf": "a", "Ben.pdf": "b"}); err != nil || fmt.Sprint(removed) != "[Cyd.eml]" || names() != "Ben.eml Ida.eml Own.eml" {
 		t.Errorf("kept %s, removed %v, %v", names(), removed, err)
+	}
+	if err := open().Expect(map[string]personkey.Key{"Ida.pdf": "a", "Dan.pdf": "d"}); err != nil || names() != "Ben.eml Ida.eml Own.eml" {
+		t.Errorf("expecting what is there: %s, %v", names(), err)
+	}
+	if err := open().Expect(map[string]personkey.Key{"Ben.pdf": "e"}); err != nil || names() != "Ida.eml Own.eml" || fmt.Sprint(open().Of("e"), open().Of("d")) != "[Ben.eml] [Dan.eml]" {
+		t.Errorf("a page that is another's now: %s, %v", names(), err)
+	}
+	if err := open().Add("Ben.pdf", "b", []byte("Ben.pdf")); err != nil {
+		t.Fatal(err)
 	}
 	f = open()
 	if got := fmt.Sprint(f.Of("a")); got != "[Ida.eml]" {
