@@ -18,7 +18,7 @@ func newApp(out, errs io.Writer) *cli.App {
 		Name:      "tenback",
 		Usage:     "VO2max from field tests: from a roster to scored columns and one page a person",
 		UsageText: "tenback [run] ROSTER.xlsx [options]\n   tenback COMMAND [options] [arguments]",
-		Version:   version.String(),
+		Version:   version.Number,
 		Description: `Reads a workbook of people and their field tests, estimates VO2max with its
 error, reads it against published tables, and writes result columns and one
 PDF a person. The roster itself is never changed unless you ask with --in-place.

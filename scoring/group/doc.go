@@ -68,9 +68,9 @@
 // 7. Change since the last round of testing. Only people who were tested in both
 // are compared, each with themselves. Whose VO2max really rose or fell is a table
 // like the others, by one thing. The mean change needs as many people as
-// quartiles do; it has a tenth, for it is the mean of ten people or more and
-// nobody's own. How many people have left is told if they are five or more; they
-// are in no other number.
+// quartiles do, and changes that are not all alike; it has a tenth, for it is the
+// mean of eight people or more and nobody's own. How many people have left is
+// told if they are as many as a count must be; they are in no other number.
 //
 // No name goes in, so none can come out, but for the names of classes or
 // departments, which are printed as the roster has them. If someone takes the
