@@ -20,7 +20,7 @@ func fold(s string) string {
 }
 
 func inBibliography(key string) bool {
-	return slices.ContainsFunc(Sources(), func(s Source) bool { return s.Key == key })
+	return slices.ContainsFunc(sources, func(s Source) bool { return s.Key == key })
 }
 
 func TestTestsAreWhole(t *testing.T) {
@@ -240,7 +240,7 @@ func TestTablesCiteTheBibliography(t *testing.T) {
 
 func TestBibliography(t *testing.T) {
 	seen := map[string]bool{}
-	for _, s := range Sources() {
+	for _, s := range sources {
 		if seen[s.Key] || s.Key == "" || len(s.Citation) < 20 {
 			t.Errorf("source %q: twice, or no citation", s.Key)
 		}

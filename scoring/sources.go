@@ -76,9 +76,6 @@ var sources = []Source{
 	{"who2020", "World Health Organization. WHO guidelines on physical activity and sedentary behaviour. Geneva, 2020."},
 }
 
-// Sources is the bibliography, by key.
-func Sources() []Source { return sources }
-
 // Cite gives the full citation of a key; the key itself if it is unknown,
 // which a test excludes for every key in use.
 func Cite(key string) string {

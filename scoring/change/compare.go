@@ -61,9 +61,6 @@ func (v Verdict) Rises() bool { return v == ProbableRise || v == RealRise }
 // Falls tells the same of a fall.
 func (v Verdict) Falls() bool { return v == ProbableFall || v == RealFall }
 
-// Real tells whether the change is beyond what chance would do.
-func (v Verdict) Real() bool { return v == RealRise || v == RealFall }
-
 // verdict calls a change by the chance of a rise.
 func verdict(rise float64) Verdict {
 	switch {

@@ -214,7 +214,7 @@ func TestClaimsComeTrue(t *testing.T) {
 						Later:   &scoring.Estimate{Test: testOf(c.after), Equation: c.after, VO2: 45 + change + after, SEE: c.after.Error.SEE, SD: c.after.Error.SEE}}
 					got.weigh()
 					got.judge()
-					if got.Verdict.Real() {
+					if got.Verdict == RealRise || got.Verdict == RealFall {
 						n++
 					}
 				}
@@ -249,8 +249,8 @@ func TestVerdictsGoByTheChance(t *testing.T) {
 		if got := verdict(c.rise); got != c.want {
 			t.Errorf("chance of a rise %.4f: %s, want %s", c.rise, got.ID(), c.want.ID())
 		}
-		if c.want.Rises() && c.want.Falls() || strings.Contains(c.want.ID(), "real") != c.want.Real() {
-			t.Errorf("%s: rises %v, falls %v, real %v", c.want.ID(), c.want.Rises(), c.want.Falls(), c.want.Real())
+		if c.want.Rises() != strings.HasSuffix(c.want.ID(), "-rise") || c.want.Falls() != strings.HasSuffix(c.want.ID(), "-fall") {
+			t.Errorf("%s: rises %v, falls %v", c.want.ID(), c.want.Rises(), c.want.Falls())
 		}
 	}
 }
