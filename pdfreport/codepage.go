@@ -56,7 +56,6 @@ type codePage struct {
 	definition [weightCount]fontDefinition
 	file       [weightCount][]byte // the packed font
 	standIn    [weightCount][]byte
-	fontName   [weightCount]string // in a document
 	widths     [weightCount][256]float64
 	ascent     float64 // shares of the type size
 	capHeight  float64
@@ -94,7 +93,7 @@ var fonts = sync.OnceValue(func() *fontSet {
 		page := readCodePage(name)
 		for w := range weightCount {
 			d := &page.definition[w]
-			set.embeddings[d.Name] = d.embedding(uint8(i), page.fontName[w], page.file[w])
+			set.embeddings[d.Name] = d.embedding(uint8(i), page.file[w])
 		}
 		set.pages = append(set.pages, page)
 		for n, r := range []rune(page.definition[regular].Chars) {
@@ -118,7 +117,6 @@ func readCodePage(name string) codePage {
 		}
 		page.file[w] = mustRead(base + ".z")
 		page.standIn[w] = d.standIn()
-		page.fontName[w] = name + w.style()
 		for code, width := range d.Cw {
 			page.widths[w][code] = float64(width) / 1000
 		}

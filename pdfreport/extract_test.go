@@ -21,11 +21,10 @@ type textOp struct {
 
 var (
 	objectPattern  = regexp.MustCompile(`(?s)\n(\d+) 0 obj\n(.*?)\nendobj`)
-	fontsPattern   = regexp.MustCompile(`(?s)/Font <<\n(.*?)>>`)
-	fontRefPattern = regexp.MustCompile(`/(\w+) (\d+) 0 R\n`)
+	fontRefPattern = regexp.MustCompile(`/F([0-9a-f]{40}) (\d+) 0 R`)
 	baseFont       = regexp.MustCompile(`/BaseFont /(\S+)`)
 	streamPattern  = regexp.MustCompile(`(?s)^<</Filter /FlateDecode /Length (\d+)>>\nstream\n`)
-	operation      = regexp.MustCompile(`(?s)(?:([-\d.]+) [-\d.]+ [-\d.]+ [-\d.]+ ([-\d.]+) ([-\d.]+) cm\n|(\nQ)\n|BT (?:/(\w+) ([\d.]+) Tf|([-\d.]+) ([-\d.]+) Td \(((?:\\.|[^\\)])*)\) Tj) ET)`)
+	operation      = regexp.MustCompile(`(?s)(?:([-\d.]+) [-\d.]+ [-\d.]+ [-\d.]+ ([-\d.]+) ([-\d.]+) cm\n|(\nQ)\n|BT (?:/F([0-9a-f]{40}) ([\d.]+) Tf|([-\d.]+) ([-\d.]+) Td \(((?:\\.|[^\\)])*)\) Tj) ET)`)
 )
 
 // extract reads the text back out of a PDF, by way of the fonts in it: what a
@@ -37,7 +36,7 @@ func extract(t testing.TB, pdf []byte) []textOp {
 		objects[string(m[1])] = string(m[2])
 	}
 	chars := map[string][]rune{} // by font id
-	for _, m := range fontRefPattern.FindAllSubmatch(fontsPattern.FindSubmatch(pdf)[1], -1) {
+	for _, m := range fontRefPattern.FindAllSubmatch(pdf, -1) {
 		name := baseFont.FindStringSubmatch(objects[string(m[2])])
 		if name == nil {
 			t.Fatalf("font object %s has no name", m[2])

@@ -39,9 +39,10 @@ func writeGroup(w io.Writer, r GroupReport, o options) (report Report, err error
 	defer asError(&err, "group summary")
 	c := newGroupComposer(r, o)
 	pages := c.pour(c.passages(), c.paperHeight-marginTop-marginBottom)
-	s := newSheet(c.groupDocument(), c.fonts)
+	pdf := c.groupDocument()
+	s := newSheet(pdf, c.fonts)
 	for i, page := range pages {
-		s.addPage()
+		pdf.AddPage()
 		y := marginTop
 		if i > 0 {
 			y = c.drawContinued(s, y)
@@ -52,7 +53,7 @@ func writeGroup(w io.Writer, r GroupReport, o options) (report Report, err error
 	if c.err != nil {
 		return Report{}, c.err
 	}
-	if err := s.output(w, o.compress); err != nil {
+	if err := output(w, pdf, o.compress); err != nil {
 		return Report{}, err
 	}
 	return Report{Pages: len(pages), Replaced: c.clean.replaced}, nil

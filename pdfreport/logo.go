@@ -157,7 +157,6 @@ func (l *Logo) fit(width, height float64) (w, h float64) {
 
 // image draws a logo.
 func (s *sheet) image(l *Logo, x, y, w, h float64) {
-	s.flush()
 	const name = "logo"
 	options := fpdf.ImageOptions{ImageType: l.kind}
 	s.pdf.RegisterImageOptionsReader(name, options, bytes.NewReader(l.data))

@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 
+	"codeberg.org/go-pdf/fpdf"
+
 	"tenback/scoring"
 )
 
@@ -63,9 +65,9 @@ func (c *composer) outlookChart(sex scoring.Sex, age float64, line refLine, widt
 	return piece{height, func(s *sheet, x, y float64) {
 		left := x + outlookLeft
 		right := left + ages.width
-		var shape []corner
+		var shape []fpdf.PointType
 		for _, p := range o.corners() {
-			shape = append(shape, corner{left + ages.at(p[0]), y + down(p[1])})
+			shape = append(shape, fpdf.PointType{X: left + ages.at(p[0]), Y: y + down(p[1])})
 		}
 		s.area(shape, copperTwo)
 		for _, pace := range []float64{o.slow, o.fast} {

@@ -128,7 +128,7 @@ func (p *papers) write(w io.Writer, pages []sheetOfPaper) (Report, error) {
 	pdf := about{page: p.page, title: p.title, author: p.program, program: p.program, lang: p.language.Lang()}.open()
 	s := newSheet(pdf, p.fonts)
 	for i, page := range pages {
-		s.addPageOf(page.size)
+		pdf.AddPageFormat("P", page.size) // the size alone tells which side is up
 		page.block.draw(s, dayMargin, dayTop)
 		y := page.size.Ht - 18
 		s.write(dayMargin, y, p.program, dayFoot)
@@ -138,7 +138,7 @@ func (p *papers) write(w io.Writer, pages []sheetOfPaper) (Report, error) {
 	if p.err != nil {
 		return Report{}, p.err
 	}
-	if err := s.output(w, p.options.compress); err != nil {
+	if err := output(w, pdf, p.options.compress); err != nil {
 		return Report{}, err
 	}
 	return Report{Pages: len(pages), Replaced: p.replaced}, nil

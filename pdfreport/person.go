@@ -87,12 +87,12 @@ func write(w io.Writer, p Person, o options) (report Report, err error) {
 		return Report{}, err
 	}
 	c := newComposer(p, o)
-	s := newSheet(c.document(), c.fonts)
-	pages, err := c.draw(s, func() {})
+	pdf := c.document()
+	pages, err := c.draw(newSheet(pdf, c.fonts), func() {})
 	if err != nil {
 		return Report{}, err
 	}
-	if err := s.output(w, o.compress); err != nil {
+	if err := output(w, pdf, o.compress); err != nil {
 		return Report{}, fmt.Errorf("page of %q: %w", p.Name, err)
 	}
 	return Report{Pages: pages, Replaced: c.clean.replaced}, nil
@@ -106,7 +106,7 @@ func (c *composer) draw(s *sheet, begun func()) (pages int, err error) {
 		return 0, c.err
 	}
 	for i, page := range shared {
-		s.addPage()
+		s.pdf.AddPage()
 		if i == 0 {
 			begun()
 		}

@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strconv"
 
+	"codeberg.org/go-pdf/fpdf"
 	"github.com/klauspost/compress/zlib"
 )
 
@@ -16,23 +17,20 @@ import (
 // which was a fifth of the time of a document. So it writes the pages as they
 // are, and the press packs them with compressors that are used again, of a package
 // that takes a third of the time of the standard library's. It also puts in the
-// contents of the pages and the fonts (see contents and standIn).
+// fonts (see standIn).
 
 // errLayout tells that a document is not laid out as the library lays it out.
 var errLayout = errors.New("the library lays its documents out in another way than expected")
 
-// press is what making a document takes: room for the contents of its pages, a
-// compressor, and room for the document as the library wrote it, for one packed
-// stream, and for the outcome.
+// press is what finishing a document takes: a compressor, and room for the
+// document as the library wrote it, for one packed stream, and for the outcome.
 type press struct {
-	contents         contents
 	z                *zlib.Writer
 	doc, stream, out bytes.Buffer
 	count            int           // objects in doc
 	added            [][]byte      // more objects, which come after them
 	starts           []int         // where the objects begin in out, in the order of their numbers
 	encodings        map[uint8]int // numbers of the objects, by code page
-	resources        []byte        // the fonts by their names
 }
 
 // presses are those not in use: a few, for ever, since the collector would empty
@@ -57,15 +55,29 @@ func takePress() *press {
 
 // giveBack lets others use the press, and what was in it.
 func (p *press) giveBack() {
-	if p.doc.Cap() > roomMost || p.out.Cap() > roomMost || cap(p.contents.bytes) > roomMost {
+	if p.doc.Cap() > roomMost {
 		return
 	}
 	p.doc.Reset()
-	p.contents.reset()
 	select {
 	case presses <- p:
 	default:
 	}
+}
+
+// output writes a document, its plain pages packed if so wished. Nothing is
+// written of a document that can't be finished.
+func output(w io.Writer, pdf *fpdf.Fpdf, pack bool) error {
+	p := takePress()
+	defer p.giveBack()
+	if err := pdf.Output(&p.doc); err != nil {
+		return err
+	}
+	if err := p.finish(pack); err != nil {
+		return err
+	}
+	_, err := w.Write(p.out.Bytes())
+	return err
 }
 
 // These begin and end the parts of a document that finish looks at.
@@ -77,8 +89,7 @@ var (
 )
 
 // finish makes p.out of p.doc: with fonts, and with its plain streams, which are
-// the pages, filled with their contents and packed if so wished; all else stays as
-// it is.
+// the contents of the pages, packed if so wished; all else stays as it is.
 func (p *press) finish(pack bool) error {
 	doc := p.doc.Bytes()
 	table, objects, err := objectTable(doc)
@@ -90,14 +101,13 @@ func (p *press) finish(pack bool) error {
 	p.count, p.added = len(objects), p.added[:0]
 	p.starts = append(p.starts[:0], make([]int, p.count)...)
 	clear(p.encodings)
-	p.resources = p.resources[:0]
 	for i, o := range objects {
 		end := table
 		if i+1 < len(objects) {
 			end = objects[i+1].start
 		}
 		p.starts[o.number-1] = p.out.Len()
-		if err := p.object(o.number, doc[o.start:end], pack); err != nil {
+		if err := p.object(doc[o.start:end], pack); err != nil {
 			return err
 		}
 	}
@@ -105,16 +115,14 @@ func (p *press) finish(pack bool) error {
 	return p.finishTable(doc[table:])
 }
 
-// object writes an object.
-func (p *press) object(number int, object []byte, pack bool) error {
-	if number == resourceNumber {
-		return p.resourceList(object)
-	}
+// object writes an object, its stream packed if it has a plain one and that is
+// wished.
+func (p *press) object(object []byte, pack bool) error {
 	head, rest, ok := bytes.Cut(object, []byte("\n"))
 	if name, isFont := bytes.CutPrefix(rest, standInHead); isFont {
-		return p.font(number, head, name)
+		return p.font(head, name)
 	}
-	if !ok || !bytes.HasPrefix(rest, plainHead) {
+	if !ok || !pack || !bytes.HasPrefix(rest, plainHead) {
 		p.out.Write(object)
 		return nil
 	}
@@ -123,34 +131,22 @@ func (p *press) object(number int, object []byte, pack bool) error {
 	if !ok || err != nil || length < 0 || length > len(stream) || !bytes.HasPrefix(stream[length:], plainEnd) {
 		return errLayout
 	}
-	filter, err := p.fill(stream[:length], pack)
-	if err != nil {
+	p.stream.Reset()
+	p.z.Reset(&p.stream)
+	if _, err := p.z.Write(stream[:length]); err != nil {
 		return err
 	}
-	fmt.Fprintf(&p.out, "%s\n<<%s/Length %d%s", head, filter, p.stream.Len(), plainStream)
+	if err := p.z.Close(); err != nil {
+		return err
+	}
+	fmt.Fprintf(&p.out, "%s\n<</Filter /FlateDecode /Length %d%s", head, p.stream.Len(), plainStream)
 	p.out.Write(p.stream.Bytes())
 	p.out.Write(stream[length:])
 	return nil
 }
 
-// fill makes p.stream of a page and tells what is to be said of it.
-func (p *press) fill(page []byte, pack bool) (filter string, err error) {
-	p.stream.Reset()
-	if !pack {
-		return "", p.contents.write(&p.stream, page)
-	}
-	p.z.Reset(&p.stream)
-	if err := p.contents.write(p.z, page); err != nil {
-		return "", err
-	}
-	return "/Filter /FlateDecode ", p.z.Close()
-}
-
 // entryLength is that of a line of the table of objects.
 const entryLength = len("0000000000 00000 n \n")
-
-// resourceNumber is the object that lists what pages make use of.
-const resourceNumber = 2
 
 // object is where an object of a document begins.
 type object struct{ start, number int }

@@ -18,7 +18,6 @@ type embedding struct {
 	file       []byte // the whole object
 	encoding   []byte // the same for the weights of a code page
 	page       uint8
-	name       string // by which the contents of pages call it
 }
 
 // standIn is the definition by which the library knows a font.
@@ -27,8 +26,8 @@ func (d *fontDefinition) standIn() []byte {
 }
 
 // embedding makes a font of a code page ready.
-func (d *fontDefinition) embedding(page uint8, name string, file []byte) *embedding {
-	e := &embedding{page: page, name: name}
+func (d *fontDefinition) embedding(page uint8, file []byte) *embedding {
+	e := &embedding{page: page}
 	var b bytes.Buffer
 	fmt.Fprintf(&b, "<</Type /Font\n/BaseFont /%s\n/Subtype /%s\n/FirstChar %d /LastChar %d\n/Widths [", d.Name, d.Tp, firstCode, len(d.Cw)-1)
 	for _, width := range d.Cw[firstCode:] {
@@ -49,7 +48,7 @@ var standInHead = []byte("<</Type /Font\n/BaseFont /")
 
 // font writes a font in place of its stand-in, of which head is the first line
 // and name begins with the font's name, and has the objects added that it needs.
-func (p *press) font(number int, head, name []byte) error {
+func (p *press) font(head, name []byte) error {
 	name, _, _ = bytes.Cut(name, []byte("\n"))
 	e := fonts().embeddings[string(name)]
 	if e == nil {
@@ -60,30 +59,9 @@ func (p *press) font(number int, head, name []byte) error {
 		encoding = p.add(e.encoding)
 		p.encodings[e.page] = encoding
 	}
-	p.resources = fmt.Appendf(p.resources, "/%s %d 0 R\n", e.name, number)
 	file := p.add(e.file)
 	descriptor := p.add(fmt.Appendf(nil, "%s /FontFile2 %d 0 R>>\n", e.descriptor, file))
 	fmt.Fprintf(&p.out, "%s\n%s/FontDescriptor %d 0 R\n/Encoding %d 0 R\n>>\nendobj\n", head, e.font, descriptor, encoding)
-	return nil
-}
-
-// The list of fonts begins and ends so in the document.
-var (
-	fontsHead = []byte("/Font <<\n")
-	fontsEnd  = []byte(">>\n")
-)
-
-// resourceList writes what pages make use of, which stands after the fonts, with
-// the names by which their contents call them in place of the library's.
-func (p *press) resourceList(object []byte) error {
-	before, fonts, ok1 := bytes.Cut(object, fontsHead)
-	_, after, ok2 := bytes.Cut(fonts, fontsEnd)
-	if !ok1 || !ok2 {
-		return errLayout
-	}
-	for _, part := range [][]byte{before, fontsHead, p.resources, fontsEnd, after} {
-		p.out.Write(part)
-	}
 	return nil
 }
 
