@@ -90,6 +90,9 @@ func TestBarePrograms(t *testing.T) {
 	if !slices.ContainsFunc(ours[0], func(s stroke) bool { return s.Op == "Tj" && strings.Contains(s.Text, "Ida Calloway") }) {
 		t.Error("the name is not among the pieces of the page")
 	}
+	if !slices.ContainsFunc(ours[0], func(s stroke) bool { return s.Op == "Tf" && s.Bold }) {
+		t.Error("no bold letters are among the pieces of the page")
+	}
 	drawn := filepath.Join(dir, "drawing.json")
 	if err := ours.save(drawn); err != nil {
 		t.Fatal(err)

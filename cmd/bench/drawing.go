@@ -30,7 +30,8 @@ type drawing [][]stroke
 
 var (
 	contentHead = regexp.MustCompile(`<</Filter /FlateDecode /Length (\d+)>>\nstream\n`)
-	fontEntry   = regexp.MustCompile(`/(F[0-9a-f]{40}) (\d+) 0 R`)
+	fontList    = regexp.MustCompile(`(?s)/Font <<\n(.*?)>>`)
+	fontEntry   = regexp.MustCompile(`/(\w+) (\d+) 0 R`)
 	token       = regexp.MustCompile(`\((?:[^\\)]|\\.)*\)|[^\s()]+`)
 	escaped     = regexp.MustCompile(`(?s)\\(.)`)
 )
@@ -43,7 +44,7 @@ func record(path string, chars []rune) (drawing, error) {
 		return nil, err
 	}
 	bold := map[string]bool{}
-	for _, m := range fontEntry.FindAllSubmatch(data, -1) {
+	for _, m := range fontEntry.FindAllSubmatch(fontList.Find(data), -1) {
 		object := fmt.Appendf(nil, "\n%s 0 obj\n", m[2])
 		_, after, _ := bytes.Cut(data, object)
 		after, _, _ = bytes.Cut(after, []byte("endobj"))
