@@ -5,7 +5,7 @@ import (
 	"math"
 	"slices"
 
-	"tenback/internal/order"
+	"tenback/scoring/order"
 	"tenback/scoring/reference"
 )
 

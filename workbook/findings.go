@@ -6,7 +6,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
-	"tenback/internal/order"
+	"tenback/scoring/order"
 )
 
 // Finding is one or several problems with one cause in one column.

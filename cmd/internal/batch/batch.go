@@ -12,9 +12,9 @@ import (
 	"time"
 
 	"tenback/cmd/internal/filename"
-	"tenback/internal/order"
 	"tenback/scoring"
 	"tenback/scoring/change"
+	"tenback/scoring/order"
 	"tenback/workbook"
 )
 
