@@ -21,7 +21,30 @@ func boundMemory() {
 	if os.Getenv("GOMEMLIMIT") != "" {
 		return
 	}
-	inUse := []metrics.Sample{{Name: "/gc/heap/live:bytes"}}
-	metrics.Read(inUse)
-	debug.SetMemoryLimit(max(muchMemory, int64(roomToCollect*float64(inUse[0].Value.Uint64()))))
+	debug.SetMemoryLimit(max(muchMemory, int64(roomToCollect*float64(inUse()))))
+}
+
+// inUse is how many bytes were in use when the collector last looked.
+func inUse() uint64 {
+	live := []metrics.Sample{{Name: "/gc/heap/live:bytes"}}
+	metrics.Read(live)
+	return live[0].Value.Uint64()
+}
+
+// While pages are made garbage may pile up to garbageMost, whatever is in use, but
+// not beyond garbagePercent of that: a page leaves some hundred kilobytes behind,
+// and at the usual 100 percent a quarter of the time went into collecting.
+const (
+	garbageMost    = 80 << 20 // bytes
+	garbagePercent = 400
+)
+
+// leaveGarbage begins that, unless the user has set GOGC; what it returns ends it.
+func leaveGarbage() (end func()) {
+	if os.Getenv("GOGC") != "" {
+		return func() {}
+	}
+	percent := min(garbagePercent, 100*garbageMost/max(inUse(), 1))
+	before := debug.SetGCPercent(int(max(100, percent)))
+	return func() { debug.SetGCPercent(before) }
 }

@@ -5,8 +5,6 @@ import (
 	"context"
 	"fmt"
 	"os"
-	"runtime"
-	"runtime/debug"
 	"strings"
 	"sync"
 
@@ -155,23 +153,4 @@ func (w *pageWork) staleText() string {
 		return text + ": made earlier, for somebody who is not scored now; left there"
 	}
 	return text + ": made earlier, for people who are not scored now; left there"
-}
-
-// While pages are made garbage may pile up to garbagePercent of what is in use:
-// a page leaves a megabyte behind, and at the usual 100 a quarter of the time
-// went into collecting. Not so where much is in use, as for a very large roster.
-const (
-	garbagePercent = 400
-	littleInUse    = 50 << 20
-)
-
-// leaveGarbage begins that, unless the user has set GOGC; what it returns ends it.
-func leaveGarbage() (end func()) {
-	var memory runtime.MemStats
-	runtime.ReadMemStats(&memory)
-	if os.Getenv("GOGC") != "" || memory.HeapAlloc > littleInUse {
-		return func() {}
-	}
-	before := debug.SetGCPercent(garbagePercent)
-	return func() { debug.SetGCPercent(before) }
 }
