@@ -10,7 +10,7 @@ import (
 
 // BookletMost is the number of people from which a document of all pages should
 // be made in several: the library keeps all of a document in memory. For so many
-// people the program takes about 180 MB and two seconds, and the file has 10 MB.
+// people the program takes about 280 MB and some seconds, and the file has 10 MB.
 const BookletMost = 1000
 
 // WriteBooklet writes the pages of people, in order, as one document for the
