@@ -108,10 +108,14 @@ func (e *sheetEdit) cells(styles cellStyles) iter.Seq[splice.Cell] {
 			return
 		}
 		parts := slices.Collect(slices.Chunk(e.rows, aheadPart))
-		kept := make([]keptRows, len(parts))
+		kept := e.kept
+		first := kept == nil
+		if first {
+			kept = make([]keptRows, len(parts))
+		}
 		work := func(i int) []splice.Cell {
-			if e.kept != nil {
-				return e.kept[i].cells(e, parts[i], styles)
+			if !first {
+				return kept[i].cells(e, parts[i], styles)
 			}
 			cells, filled := e.results(parts[i], styles)
 			kept[i] = keep(cells, filled)
@@ -124,9 +128,7 @@ func (e *sheetEdit) cells(styles cellStyles) iter.Seq[splice.Cell] {
 				}
 			}
 		}
-		if e.kept == nil {
-			e.kept = kept
-		}
+		e.kept = kept
 	}
 }
 
