@@ -32,7 +32,6 @@ const waitingMost = 32
 // the next run goes on from what was made.
 func (p runPlan) writePages(ctx context.Context, outcomes []workbook.Outcome, maker *pageMaker, step func()) (pageWork, error) {
 	var work pageWork
-	go func() { _, _ = version.Build() }() // begun early, for it takes as long as many pages do
 	if err := os.MkdirAll(p.folder(), 0o700); err != nil {
 		return work, fmt.Errorf("the folder for the reports cannot be made: %w", err)
 	}

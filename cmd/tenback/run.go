@@ -15,6 +15,7 @@ import (
 	"tenback/cmd/internal/batch"
 	"tenback/cmd/internal/shard"
 	"tenback/cmd/internal/single"
+	"tenback/cmd/internal/version"
 	"tenback/pdfreport"
 	"tenback/scoring"
 	"tenback/workbook"
@@ -163,6 +164,9 @@ func (p runPlan) folder() string {
 func (p runPlan) run(ctx context.Context, out, errs io.Writer) error {
 	if p.quiet {
 		out = io.Discard
+	}
+	if p.reports {
+		go func() { _, _ = version.Build() }() // begun early, for it takes as long as many pages do
 	}
 	roster, err := openRoster(p.roster, p.read)
 	if err != nil {
