@@ -203,10 +203,17 @@ func (s *session) Rcpt(to string, _ *smtp.RcptOptions) error {
 	return nil
 }
 
+// cut is CutAfter, once.
+func (s *Server) cut() (after int64) {
+	s.mutex.Lock()
+	defer s.mutex.Unlock()
+	after, s.CutAfter = s.CutAfter, 0
+	return after
+}
+
 func (s *session) Data(r io.Reader) error {
-	if s.server.CutAfter > 0 {
-		_, _ = io.CopyN(io.Discard, r, s.server.CutAfter)
-		s.server.CutAfter = 0 // once
+	if after := s.server.cut(); after > 0 {
+		_, _ = io.CopyN(io.Discard, r, after)
 		return s.answer(ErrDrop)
 	}
 	data, err := io.ReadAll(r)
