@@ -5,40 +5,41 @@ import "tenback/workbook/xmlscan"
 // setAttr returns the start tag with one attribute set to value, which must
 // need no escaping. All other bytes stay.
 func setAttr(tag []byte, name, value string) ([]byte, error) {
-	begin, end := attrSpan(tag)
-	for at := 0; ; {
-		a, ok, err := xmlscan.NextAttr(tag[begin:end], at)
-		if err != nil {
-			return nil, err
-		}
-		if !ok {
-			break
-		}
-		if string(a.Name) == name {
-			to := begin + a.To - 1
-			from := to - len(a.Value)
-			return splice(tag, from, to, value), nil
-		}
-		at = a.To
+	a, ok, err := findAttr(tag, name)
+	switch {
+	case err != nil:
+		return nil, err
+	case !ok:
+		_, end := attrSpan(tag)
+		return splice(tag, end, end, " "+name+`="`+value+`"`), nil
 	}
-	return splice(tag, end, end, " "+name+`="`+value+`"`), nil
+	to := a.To - 1
+	return splice(tag, to-len(a.Value), to, value), nil
 }
 
 // dropAttr returns the start tag without the attribute.
 func dropAttr(tag []byte, name string) ([]byte, error) {
+	a, ok, err := findAttr(tag, name)
+	switch {
+	case err != nil:
+		return nil, err
+	case !ok:
+		return tag, nil
+	}
+	return splice(tag, a.From, a.To, ""), nil
+}
+
+// findAttr finds an attribute of a start tag, and its place in the tag.
+func findAttr(tag []byte, name string) (a xmlscan.Attr, ok bool, err error) {
 	begin, end := attrSpan(tag)
-	for at := 0; ; {
-		a, ok, err := xmlscan.NextAttr(tag[begin:end], at)
-		if err != nil {
-			return nil, err
-		}
-		if !ok {
-			return tag, nil
+	for at := 0; ; at = a.To {
+		if a, ok, err = xmlscan.NextAttr(tag[begin:end], at); err != nil || !ok {
+			return a, false, err
 		}
 		if string(a.Name) == name {
-			return splice(tag, begin+a.From, begin+a.To, ""), nil
+			a.From, a.To = begin+a.From, begin+a.To
+			return a, true, nil
 		}
-		at = a.To
 	}
 }
 
