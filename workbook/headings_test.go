@@ -44,6 +44,7 @@ func TestHeadings(t *testing.T) {
 		"Beep test level":                    "20 m shuttle run: shuttle level in levels",
 		"1.5 mile run heart rate":            "1.5-mile run: heart rate at the end of the exercise in beats/min",
 		"1-mile walk pulse":                  "1-mile walk: heart rate at the end of the exercise in beats/min",
+		"Pulse at end":                       "heart rate at the end of the exercise in beats/min",
 		"HR at end of 1 mile walk":           "1-mile walk: heart rate at the end of the exercise in beats/min",
 		"walk HR":                            "1-mile walk: heart rate at the end of the exercise in beats/min",
 		"1.5 mile run effort":                "1.5-mile run: effort",
