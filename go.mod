@@ -40,6 +40,6 @@ require (
 	github.com/xuri/nfp v0.0.2-0.20250530014748-2ddeb826f9a9 // indirect
 	go.yaml.in/yaml/v3 v3.0.5 // indirect
 	golang.org/x/crypto v0.58.0 // indirect
-	golang.org/x/image v0.44.0 // indirect
+	golang.org/x/image v0.48.0 // indirect
 	golang.org/x/tools v0.52.0 // indirect
 )

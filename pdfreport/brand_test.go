@@ -4,11 +4,13 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"hash/crc32"
 	"image"
 	"image/color"
 	"image/draw"
 	"image/jpeg"
 	"image/png"
+	"io"
 	"math"
 	"math/rand/v2"
 	"strings"
@@ -163,24 +165,8 @@ func headed(width, height uint32) []byte {
 	}
 	put(16, width)
 	put(20, height)
-	put(29, crc(file[12:29]))
+	put(29, crc32.ChecksumIEEE(file[12:29]))
 	return file
-}
-
-// crc is the check sum of a chunk of a PNG file.
-func crc(chunk []byte) uint32 {
-	sum := ^uint32(0)
-	for _, b := range chunk {
-		sum ^= uint32(b)
-		for range 8 {
-			if sum&1 == 1 {
-				sum = sum>>1 ^ 0xedb88320
-			} else {
-				sum >>= 1
-			}
-		}
-	}
-	return ^sum
 }
 
 func TestLogoErrors(t *testing.T) {
@@ -207,6 +193,22 @@ func TestLogoErrors(t *testing.T) {
 				t.Errorf("error %v does not say %q", err, tt.want)
 			}
 		})
+	}
+}
+
+// TestLogoDecoders: a decoder that some library registers is never given a file of
+// the user's, whatever it says it can read.
+func TestLogoDecoders(t *testing.T) {
+	image.RegisterFormat("everything", "\x89???",
+		func(io.Reader) (image.Image, error) { t.Error("another decoder read the logo"); return nil, io.EOF },
+		func(io.Reader) (image.Config, error) {
+			t.Error("another decoder looked at the logo")
+			return image.Config{}, io.EOF
+		})
+	for _, file := range [][]byte{[]byte("\x89ABC and more"), pngFile(drawn(40, 20))[:60]} {
+		if _, err := NewLogo(file); !errors.Is(err, ErrLogo) {
+			t.Errorf("error %v for %q", err, file)
+		}
 	}
 }
 

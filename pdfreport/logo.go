@@ -9,7 +9,9 @@ import (
 	"image/draw"
 	"image/jpeg"
 	"image/png"
+	"io"
 	"math"
+	"slices"
 
 	"codeberg.org/go-pdf/fpdf"
 )
@@ -46,6 +48,20 @@ type Logo struct {
 // ErrLogo is what every error of NewLogo wraps.
 var ErrLogo = errors.New("logo cannot be used")
 
+// pictureKind is a kind of picture that NewLogo reads. Its decoder is called by
+// name: image.Decode would also try those that other parts of the program register,
+// on a file that comes from outside.
+type pictureKind struct {
+	start string // how its files begin
+	head  func(io.Reader) (image.Config, error)
+	read  func(io.Reader) (image.Image, error)
+}
+
+var pictureKinds = []pictureKind{
+	{"\x89PNG\r\n\x1a\n", png.DecodeConfig, png.Decode},
+	{"\xff\xd8", jpeg.DecodeConfig, jpeg.Decode},
+}
+
 // NewLogo reads a PNG or JPEG file of at most 4 MB and 8 million pixels. It is
 // made smaller where it has more pixels than print shows, and set on white, never
 // bent out of shape.
@@ -56,9 +72,14 @@ func NewLogo(file []byte) (*Logo, error) {
 	if len(file) > LogoBytesMost {
 		return fail("the file is larger than %d MB; save it smaller", LogoBytesMost>>20)
 	}
-	head, kind, err := image.DecodeConfig(bytes.NewReader(file))
-	if err != nil || kind != "png" && kind != "jpeg" {
+	at := slices.IndexFunc(pictureKinds, func(k pictureKind) bool { return bytes.HasPrefix(file, []byte(k.start)) })
+	if at < 0 {
 		return fail("it is no PNG or JPEG picture; save it as one of these")
+	}
+	kind := pictureKinds[at]
+	head, err := kind.head(bytes.NewReader(file))
+	if err != nil {
+		return fail("the picture is damaged (%v)", err)
 	}
 	switch w, h := head.Width, head.Height; {
 	case w > logoPixelsMost || h > logoPixelsMost || int64(w)*int64(h) > logoPixelsMost:
@@ -68,7 +89,7 @@ func NewLogo(file []byte) (*Logo, error) {
 	case w > logoRatioMost*h || h > logoRatioMost*w:
 		return fail("it is %d × %d pixels; a shape longer than %d to 1 cannot be seen at the size of a logo", w, h, logoRatioMost)
 	}
-	picture, _, err := image.Decode(bytes.NewReader(file))
+	picture, err := kind.read(bytes.NewReader(file))
 	if err != nil {
 		return fail("the picture is damaged (%v)", err)
 	}
