@@ -86,7 +86,7 @@ func (p *dayPlan) head() block {
 			s.write(x, y+s.fonts.baseline(dayTitle), p.title, dayTitle)
 			s.writeRight(x+p.width, y+s.fonts.baseline(dayTitle), people, dayBody)
 		}},
-		p.fields([]field{{p.say("day.date", nil), p.width * 0.25}, {p.say("day.place", nil), p.width * 0.40}, {p.say("day.leader", nil), p.width*0.35 + 8}}),
+		p.whenAndWhere(),
 	}
 }
 
@@ -94,23 +94,25 @@ func (p *dayPlan) head() block {
 func (p *dayPlan) table() block {
 	keys := []string{"test", "once", "waves", "wave", "whole", "helpers", "needs", "start"}
 	widths := []float64{112, 34, 34, 42, 52, 40, 0, 58}
+	test, needs := 0, slices.Index(keys, "needs") // begin at the left edge of their columns
 	rest := p.width
 	var heads []string
 	for i, key := range keys {
 		heads = append(heads, p.say("day.plan."+key, nil))
-		if key != "needs" {
+		if i != needs {
 			widths[i] = p.headWidth(heads[i], widths[i])
 		}
 		rest -= widths[i]
 	}
-	widths[slices.Index(keys, "needs")] = rest
-	b := block{p.columnHeads(heads, widths, []int{0, 6})}
+	widths[needs] = rest
+	atLeft := []int{test, needs}
+	b := block{p.columnHeads(heads, widths, atLeft)}
 	long := false
 	for _, t := range p.Tests {
 		d := dayTests[t.ID]
 		n := d.needFor(p.People)
 		long = long || n.minutes > longDay
-		b = append(b, p.planRow(widths, []string{p.declared().Test(t), whole(n.atOnce), whole(n.waves), whole(d.minutes), p.duration(n.minutes), whole(n.helpers),
+		b = append(b, p.planRow(widths, atLeft, []string{p.declared().Test(t), whole(n.atOnce), whole(n.waves), whole(d.minutes), p.duration(n.minutes), whole(n.helpers),
 			p.say("day.plan.needs."+d.needs, words{"Count": n.stations}), ""}))
 	}
 	b = append(b, space(6))
@@ -123,15 +125,15 @@ func (p *dayPlan) table() block {
 }
 
 // planRow is one test of the table, at least as high as a line to write on.
-func (p *dayPlan) planRow(widths []float64, texts []string) piece {
+func (p *dayPlan) planRow(widths []float64, atLeft []int, texts []string) piece {
 	var cells []piece
 	height := writeHeight
 	for i, text := range texts {
 		look, a := daySmall, centre
 		if i == 0 {
-			look, a = daySmall.with(bold), left
+			look = daySmall.with(bold)
 		}
-		if i == len(texts)-2 {
+		if slices.Contains(atLeft, i) {
 			a = left
 		}
 		cell := textPiece(p.fonts.breakLines(text, look.weight, (widths[i]-6)/look.size), look, widths[i], a)

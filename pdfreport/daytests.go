@@ -15,16 +15,16 @@ type dayTest struct {
 	needs      string // key of the place and the things
 	perStation int    // people to a lane, bench or machine; 0 where there is one place for all
 
-	course float64 // metres to cover, for tables of even pace; 0 if time or distance is free
-	laps   int     // of 400 m to cross out; 0 for none
-	pace   span60  // finish times of the table of even pace
+	course float64     // metres to cover, for tables of even pace; 0 if time or distance is free
+	laps   int         // of 400 m to cross out; 0 for none
+	pace   finishTimes // finish times of the table of even pace
 
 	count   countForm // how the pulse is counted by hand; zero where it is not
 	cadence []int     // step cycles a minute
 }
 
-// span60 is a range of finish times in seconds, in steps.
-type span60 struct{ from, to, step int }
+// finishTimes are those of a table of even pace, in seconds.
+type finishTimes struct{ from, to, step int }
 
 // countForm is a pulse count: over so many seconds, times so much.
 type countForm struct{ seconds, times int }
@@ -40,12 +40,12 @@ var (
 // them.
 var dayTests = map[string]dayTest{
 	"run-1.5-mile": {say: "run-1.5-mile", warmUp: "run", atOnce: 15, minutes: 35, perHelper: 5, needs: "track",
-		course: 2414, laps: 6, pace: span60{8 * 60, 20 * 60, 30}},
+		course: 2414, laps: 6, pace: finishTimes{8 * 60, 20 * 60, 30}},
 	"run-12-minute": {say: "run-12-minute", warmUp: "run", atOnce: 15, minutes: 30, perHelper: 5, needs: "markers", laps: 9},
 	"run-1-mile": {say: "run", warmUp: "run", atOnce: 15, minutes: 30, perHelper: 5, needs: "track",
-		course: 1609, laps: 4, pace: span60{6 * 60, 15 * 60, 30}},
+		course: 1609, laps: 4, pace: finishTimes{6 * 60, 15 * 60, 30}},
 	"jog-1-mile": {say: "jog", warmUp: "walk", atOnce: 10, minutes: 25, perHelper: 3, needs: "pulse-track",
-		course: 1609, laps: 4, pace: span60{8 * 60, 14 * 60, 30}, count: count10},
+		course: 1609, laps: 4, pace: finishTimes{8 * 60, 14 * 60, 30}, count: count10},
 	"race":          {say: "race", warmUp: "run", atOnce: 20, minutes: 60, perHelper: 10, needs: "course"},
 	"walk-1-mile":   {say: "walk", warmUp: "walk", atOnce: 12, minutes: 30, perHelper: 4, needs: "pulse-track", course: 1609, laps: 4, count: count10},
 	"walk-2-km":     {say: "walk", warmUp: "walk", atOnce: 12, minutes: 35, perHelper: 4, needs: "pulse-track", course: 2000, laps: 5, count: count10},

@@ -71,7 +71,7 @@ func (c *groupComposer) countRows(t *group.Table, width float64) []piece {
 		if isTotal {
 			look = rowFace.with(bold)
 		}
-		count, share := fmt.Sprint(cell.Count), c.share(cell)
+		count, share := whole(cell.Count), c.share(cell)
 		if !cell.Shown {
 			count, share = "", c.say("summary.hidden", nil)
 			if !isTotal {
@@ -135,7 +135,7 @@ func (c *groupComposer) sideRows(t *group.Table) []piece {
 			s.rule(x+at, middle-barHeight/2, x+at, middle+barHeight/2, paper, 1)
 			s.writeRight(x+from-5, c.onRow(middle, look), texts[0], look)
 			s.write(x+to+5, c.onRow(middle, look), texts[1], look)
-			s.writeRight(x+c.width, c.onRow(middle, look), fmt.Sprint(cells[2].Count), look)
+			s.writeRight(x+c.width, c.onRow(middle, look), whole(cells[2].Count), look)
 		}))
 	}
 	return rows
@@ -242,7 +242,7 @@ func mixed(all []colour) colour {
 func valueAxis(figures []group.Figure, width float64) (a axis, step float64) {
 	lo, hi := math.Inf(1), math.Inf(-1)
 	for _, f := range figures {
-		for _, v := range []group.Value{f.LowerQuartile, f.Median, f.UpperQuartile} {
+		for _, v := range quartiles(f) {
 			if v.Shown {
 				lo, hi = min(lo, v.Amount), max(hi, v.Amount)
 			}
@@ -292,10 +292,15 @@ func (c *groupComposer) figureHead(f figureChart) piece {
 	}}
 }
 
+// quartiles are those of a figure, rising, with the median in the middle.
+func quartiles(f group.Figure) [3]group.Value {
+	return [...]group.Value{f.LowerQuartile, f.Median, f.UpperQuartile}
+}
+
 // drawable tells whether there is more than one number of a figure to draw.
 func drawable(f group.Figure) bool {
 	n := 0
-	for _, v := range []group.Value{f.LowerQuartile, f.Median, f.UpperQuartile} {
+	for _, v := range quartiles(f) {
 		if v.Shown {
 			n++
 		}
@@ -310,13 +315,12 @@ func (c *groupComposer) figureRow(f figureChart, fig group.Figure, parted bool) 
 	if fig.Of.Key == allKey {
 		look = rowFace.with(bold)
 	}
-	values := [3]group.Value{fig.LowerQuartile, fig.Median, fig.UpperQuartile}
 	texts := [4]string{hiddenFigure, hiddenFigure, hiddenFigure, hiddenFigure}
 	if fig.People.Shown {
-		texts[0] = fmt.Sprint(fig.People.Count)
+		texts[0] = whole(fig.People.Count)
 	}
 	var shown []float64
-	for i, v := range values {
+	for i, v := range quartiles(fig) {
 		if v.Shown {
 			texts[i+1] = c.language.Number(v.Amount, 0)
 			shown = append(shown, f.axis.at(v.Amount))
@@ -330,11 +334,9 @@ func (c *groupComposer) figureRow(f figureChart, fig group.Figure, parted bool) 
 		} else {
 			s.rule(from, y, to, y, groupTones[3], 1.2)
 		}
-		for i, v := range values {
-			at := left + f.axis.at(v.Amount)
-			if v.Shown && i == 1 {
-				s.rule(at, y-barHeight/2-1.5, at, y+barHeight/2+1.5, ink, 1.8)
-			}
+		if fig.Median.Shown {
+			at := left + f.axis.at(fig.Median.Amount)
+			s.rule(at, y-barHeight/2-1.5, at, y+barHeight/2+1.5, ink, 1.8)
 		}
 		for i, text := range texts {
 			own := look

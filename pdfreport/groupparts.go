@@ -13,17 +13,7 @@ const allKey = "all"
 
 // groupHead is the title line, the title, and for whom.
 func (c *groupComposer) groupHead() block {
-	kicker := c.say("summary.kicker", nil)
-	owner := c.motif
-	if c.hasOwner() {
-		owner = c.owner(c.fonts.width(kicker, bold) * sizeHeading)
-	}
-	b := block{{height: 27, draw: func(s *sheet, x, y float64) {
-		s.write(x, y+10, kicker, c.headingFace(paper))
-		owner(s, x, y)
-		s.rule(x, y+16.5, x+c.width, y+16.5, c.accent(), 0.9)
-	}}}
-	b = append(b, c.nameLines(), space(2))
+	b := block{c.titleLine(c.say("summary.kicker", nil)), c.nameLines(), space(2)}
 	var facts []string
 	if t := c.table(group.PeopleTable, group.Adults); t != nil {
 		if total := t.Cells[len(t.Cells)-1][0]; total.Shown {
@@ -75,18 +65,35 @@ func (c *groupComposer) people() passage {
 	return passage{head: append(c.titled(title, ""), c.countRows(t, c.width)...)}
 }
 
-// counts is a table of counts by one thing.
+// tabled is a passage of rows under the heads of their columns, which stand again
+// on each further page.
+func (c *groupComposer) tabled(title, note string, heads piece, rows []piece) passage {
+	return passage{head: append(c.titled(title, note), heads), rows: rows, again: append(c.resumed(title), heads)}
+}
+
+// counts is a table of counts by one thing; noteKey is empty for no note.
 func (c *groupComposer) counts(id group.TableID, part group.Part, noteKey string) passage {
 	t := c.table(id, part)
 	if t == nil {
 		return passage{}
 	}
-	title, note := c.declared().TableOf(id, part), ""
-	if noteKey != "" {
-		note = c.say(noteKey, nil)
+	return c.tabled(c.declared().TableOf(id, part), c.note(noteKey), c.countHead(c.width), c.countRows(t, c.width))
+}
+
+// crossed is a table of two things, of which one has two sides.
+func (c *groupComposer) crossed(id group.TableID, part group.Part, noteKey string) passage {
+	t := c.table(id, part)
+	if t == nil {
+		return passage{}
 	}
-	head := c.countHead(c.width)
-	return passage{head: append(c.titled(title, note), head), rows: c.countRows(t, c.width), again: append(c.resumed(title), head)}
+	return c.tabled(c.declared().TableOf(id, part), c.note(noteKey), c.sideHead(t), c.sideRows(t))
+}
+
+func (c *groupComposer) note(key string) string {
+	if key == "" {
+		return ""
+	}
+	return c.say(key, nil)
 }
 
 // sexAndAge are two short tables side by side.
@@ -106,29 +113,6 @@ func (c *groupComposer) sexAndAge(part group.Part) passage {
 		columns = append(columns, column{float64(i) * (width + 2*gutter), append(b, c.countRows(t, width)...)})
 	}
 	return passage{head: block{beside(columns...)}}
-}
-
-// crossed is a table of two things.
-func (c *groupComposer) crossed(id group.TableID, part group.Part) passage {
-	return c.bySides(id, part, "")
-}
-
-// sides are the classes by the sides of the standing.
-func (c *groupComposer) sides(part group.Part) passage {
-	return c.bySides(group.GroupByStanding, part, "summary.sides")
-}
-
-func (c *groupComposer) bySides(id group.TableID, part group.Part, noteKey string) passage {
-	t := c.table(id, part)
-	if t == nil {
-		return passage{}
-	}
-	title, note := c.declared().TableOf(id, part), ""
-	if noteKey != "" {
-		note = c.say(noteKey, nil)
-	}
-	head := c.sideHead(t)
-	return passage{head: append(c.titled(title, note), head), rows: c.sideRows(t), again: append(c.resumed(title), head)}
 }
 
 // fitness is the strip of the groups, or of the sides of the health line.
@@ -171,12 +155,11 @@ func (c *groupComposer) uptakes(part group.Part) passage {
 		note += " " + c.say("summary.vo2.missing", nil)
 	}
 	chart := c.figureChart(figures)
-	title, head := c.declared().OfPart(c.say("summary.vo2", nil), part), c.figureHead(chart)
-	s := passage{head: append(c.titled(title, note), head), again: append(c.resumed(title), head)}
+	var rows []piece
 	for i, f := range figures {
-		s.rows = append(s.rows, c.figureRow(chart, f, i > 0 && kindOf(f.Of) != kindOf(figures[i-1].Of)))
+		rows = append(rows, c.figureRow(chart, f, i > 0 && kindOf(f.Of) != kindOf(figures[i-1].Of)))
 	}
-	return s
+	return c.tabled(c.declared().OfPart(c.say("summary.vo2", nil), part), note, c.figureHead(chart), rows)
 }
 
 // kindOf is what a label is of: a class, a sex, an age.

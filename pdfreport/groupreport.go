@@ -109,11 +109,11 @@ func (c *groupComposer) passages() []passage {
 	}
 	all := []passage{{head: c.groupHead()}, {head: c.groupCaution()}, c.people(), c.leavers()}
 	for _, part := range []group.Part{group.Adults, group.Youth} {
-		all = append(all, c.fitness(part), c.sides(part), c.uptakes(part), c.seasonChange(part), c.restingPicture(part))
+		all = append(all, c.fitness(part), c.crossed(group.GroupByStanding, part, "summary.sides"), c.uptakes(part), c.seasonChange(part), c.restingPicture(part))
 	}
 	for _, part := range []group.Part{group.Adults, group.Youth} {
-		all = append(all, c.counts(group.ByGroup, part, ""), c.crossed(group.GroupBySex, part), c.sexAndAge(part),
-			c.crossed(group.AgeBySex, part), c.counts(group.ByTest, part, "summary.tests.note"))
+		all = append(all, c.counts(group.ByGroup, part, ""), c.crossed(group.GroupBySex, part, ""), c.sexAndAge(part),
+			c.crossed(group.AgeBySex, part, ""), c.counts(group.ByTest, part, "summary.tests.note"))
 	}
 	all = append(all, c.counts(group.ByReason, group.Unplaced, "summary.unplaced.note"), c.hiding(), c.use(), c.groupSources())
 	return slices.DeleteFunc(all, passage.empty)

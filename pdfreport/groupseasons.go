@@ -13,14 +13,16 @@ func (c *groupComposer) seasonChange(part group.Part) passage {
 	if t == nil && mean == "" {
 		return passage{}
 	}
-	b := c.titled(c.declared().TableOf(group.ByChange, part), c.say("summary.change.note", nil))
+	title := c.declared().TableOf(group.ByChange, part)
+	b := c.titled(title, c.say("summary.change.note", nil))
 	if mean != "" {
 		b = append(append(b, c.text(mean)...), space(4))
 	}
 	if t == nil {
 		return passage{head: b}
 	}
-	return passage{head: append(b, c.countHead(c.width)), rows: c.countRows(t, c.width), again: append(c.resumed(c.declared().TableOf(group.ByChange, part)), c.countHead(c.width))}
+	heads := c.countHead(c.width)
+	return passage{head: append(b, heads), rows: c.countRows(t, c.width), again: append(c.resumed(title), heads)}
 }
 
 // meanChange puts the mean change of a part in words; empty if it may not be

@@ -39,17 +39,7 @@ func (c *composer) numberKey() string {
 
 // head is the title line, the name, and who and when.
 func (c *composer) head() block {
-	title := c.title()
-	owner := c.motif
-	if c.hasOwner() {
-		owner = c.owner(c.fonts.width(title, bold) * sizeHeading)
-	}
-	b := block{{height: 27, draw: func(s *sheet, x, y float64) {
-		s.write(x, y+10, title, c.headingFace(paper))
-		owner(s, x, y)
-		s.rule(x, y+16.5, x+c.width, y+16.5, c.accent(), 0.9)
-	}}}
-	b = append(b, c.nameLines(), space(2))
+	b := block{c.titleLine(c.title()), c.nameLines(), space(2)}
 	facts := c.fonts.limitLines(c.fonts.breakLines(c.whoAndWhen(), regular, c.width/sizeBody), 2)
 	whom := c.fonts.limitLines(c.fonts.breakMarked(c.whom(), regular, c.width/sizeBody), forLinesMost)
 	factsPiece := textPiece(facts, bodyFace.in(soft), c.width, left)
@@ -57,6 +47,20 @@ func (c *composer) head() block {
 		return append(b, beside(column{0, block{factsPiece}}, column{c.width - whom[0].width*sizeBody, block{textPiece(whom, bodyFace, c.width, left)}}))
 	}
 	return append(b, factsPiece, space(1), textPiece(whom, bodyFace, c.width, left))
+}
+
+// titleLine is the first line of a document: what it is, and at the right whose,
+// or the program's own mark.
+func (c *composer) titleLine(title string) piece {
+	owner := c.motif
+	if c.hasOwner() {
+		owner = c.owner(c.fonts.width(title, bold) * sizeHeading)
+	}
+	return piece{27, func(s *sheet, x, y float64) {
+		s.write(x, y+10, title, c.headingFace(paper))
+		owner(s, x, y)
+		s.rule(x, y+16.5, x+c.width, y+16.5, c.accent(), 0.9)
+	}}
 }
 
 // whom says whom the page is for.
@@ -226,6 +230,11 @@ func (c *composer) clinicianBox() block {
 // test or hard exercise.
 func (c *composer) clinicianFirst() bool {
 	return slices.ContainsFunc(c.score.Flags, func(f scoring.Flag) bool { return f.Code.Severity() == scoring.Clinician })
+}
+
+// flagged tells whether the score has a remark of a kind.
+func (c *composer) flagged(code scoring.FlagCode) bool {
+	return slices.ContainsFunc(c.score.Flags, func(f scoring.Flag) bool { return f.Code == code })
 }
 
 // flag says a remark.

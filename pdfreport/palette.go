@@ -24,7 +24,8 @@ var (
 var groupTones = [...]colour{{229, 238, 240}, {186, 212, 218}, {131, 176, 186}, {66, 128, 143}, {15, 78, 93}}
 
 // The type sizes, in points: two for reading, one for headings, and two for
-// display; the finest is for sources where a page is short of room. Leading is the distance from line to line as a share of the size.
+// display; the finest is for sources where a page is short of room. Leading is
+// the distance from line to line as a share of the size.
 const (
 	sizeFine    = 6.7
 	sizeSmall   = 7.6

@@ -193,7 +193,7 @@ func (p *papers) numbered(lines []string, look face, width float64) block {
 			b = append(b, space(2.5))
 		}
 		lines := textPiece(p.fonts.breakLines(text, look.weight, (width-indent)/look.size), look, width, left)
-		number := fmt.Sprintf("%d", i+1)
+		number := whole(i + 1)
 		b = append(b, piece{lines.height, func(s *sheet, x, y float64) {
 			s.write(x, y+s.fonts.baseline(look), number, look.with(bold))
 			lines.draw(s, x+indent, y)
@@ -206,8 +206,8 @@ func (p *papers) numbered(lines []string, look face, width float64) block {
 func (p *papers) ticked(text string, look face, width float64) block {
 	const indent, square = 15.0, 8.5
 	var b block
-	for _, text := range listItems(text) {
-		lines := textPiece(p.fonts.breakMarked(text, look.weight, (width-indent)/look.size), look, width, left)
+	for item := range strings.SplitSeq(text, "\n") {
+		lines := textPiece(p.fonts.breakMarked(strings.TrimPrefix(item, "- "), look.weight, (width-indent)/look.size), look, width, left)
 		b = append(b, piece{lines.height, func(s *sheet, x, y float64) {
 			s.frame(x, y+s.fonts.baseline(look)-square+1, square, square, ink, thin)
 			lines.draw(s, x+indent, y)
@@ -253,6 +253,11 @@ func (p *papers) fields(all []field) piece {
 			x += f.width
 		}
 	}}
+}
+
+// whenAndWhere has room for the date, the place and the leader of a test day.
+func (p *papers) whenAndWhere() piece {
+	return p.fields([]field{{p.say("day.date", nil), p.width * 0.25}, {p.say("day.place", nil), p.width * 0.40}, {p.say("day.leader", nil), p.width*0.35 + 8}})
 }
 
 // grid is a small table of the given column widths to read from: its head,

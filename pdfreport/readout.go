@@ -104,7 +104,7 @@ func (q *recording) pulse(f countForm, from, to int) block {
 
 // paces is the table of even pace over a set distance.
 func (q *recording) paces() block {
-	if q.day.pace == (span60{}) {
+	if q.day.pace == (finishTimes{}) {
 		return nil
 	}
 	head := []string{q.say("day.pace.finish", nil)}
@@ -203,10 +203,10 @@ func (q *recording) levels() block {
 			"Other": other, "OtherSeconds": shuttleSeconds(1, other)})
 		b = append(b, q.text(check, dayBody, width)...)
 		b = append(b, space(2))
-		column1 := (width - 2*gutter) / 2
+		columnWidth := (width - 2*gutter) / 2
 		half := (len(rows) + 1) / 2
-		widths := evenly(column1, len(head))
-		b = append(b, beside(column{0, q.grid(head, rows[:half], widths)}, column{column1 + 2*gutter, q.grid(head, rows[half:], widths)}), space(4))
+		widths := evenly(columnWidth, len(head))
+		b = append(b, beside(column{0, q.grid(head, rows[:half], widths)}, column{columnWidth + 2*gutter, q.grid(head, rows[half:], widths)}), space(4))
 		return append(b, q.text(q.say(source, nil), daySmall, width)...)
 	})
 }

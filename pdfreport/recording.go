@@ -2,9 +2,9 @@ package pdfreport
 
 import (
 	"errors"
-	"fmt"
 	"io"
 	"slices"
+	"strconv"
 	"strings"
 
 	"tenback/scoring"
@@ -113,9 +113,7 @@ func (q *recording) head() block {
 		}},
 	}
 	b = append(b, q.text(q.declared().Suits(q.Test), dayBody, q.width)...)
-	return append(b, q.fields([]field{
-		{q.say("day.date", nil), q.width * 0.25}, {q.say("day.place", nil), q.width * 0.40}, {q.say("day.leader", nil), q.width*0.35 + 8},
-	}))
+	return append(b, q.whenAndWhere())
 }
 
 // protocol is the box that tells how the test is run.
@@ -169,14 +167,5 @@ func (p *papers) emergency() block {
 	})
 }
 
-// listItems are the texts of a list.
-func listItems(text string) []string {
-	var all []string
-	for _, line := range strings.Split(text, "\n") {
-		all = append(all, strings.TrimPrefix(line, "- "))
-	}
-	return all
-}
-
 // whole writes a whole number.
-func whole(n int) string { return fmt.Sprint(n) }
+func whole(n int) string { return strconv.Itoa(n) }

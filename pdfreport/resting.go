@@ -2,7 +2,6 @@ package pdfreport
 
 import (
 	"math"
-	"slices"
 	"strings"
 
 	"tenback/scoring"
@@ -65,9 +64,7 @@ func (c *composer) adultResting(r *scoring.RestingReading) string {
 
 // onHeartRateDrug tells whether a medicine makes the practitioner's reading of
 // the rate meaningless.
-func (c *composer) onHeartRateDrug() bool {
-	return slices.ContainsFunc(c.score.Flags, func(f scoring.Flag) bool { return f.Code == scoring.FlagHeartRateDrug })
-}
+func (c *composer) onHeartRateDrug() bool { return c.flagged(scoring.FlagHeartRateDrug) }
 
 // youthResting gives the place in the table only: the adult lines do not hold
 // for children.

@@ -38,16 +38,11 @@ func (c *composer) tests() block {
 	b := c.heading(heading)
 	if len(firsts) > 1 {
 		b = append(b, c.testStrips(firsts), space(4))
-		differ := ""
-		for _, f := range c.score.Flags {
-			if f.Code == scoring.FlagTestsDiffer {
-				differ = c.say("tests.differ", nil)
-			}
+		agree := "tests.agree"
+		if c.flagged(scoring.FlagTestsDiffer) {
+			agree = "tests.differ"
 		}
-		if differ == "" {
-			differ = c.say("tests.agree", nil)
-		}
-		b = append(b, c.text(c.say("tests.first", nil)+" "+differ)...)
+		b = append(b, c.text(c.say("tests.first", nil)+" "+c.say(agree, nil))...)
 	}
 	var norms []string
 	for i := range c.score.Norms {

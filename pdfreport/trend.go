@@ -2,6 +2,7 @@ package pdfreport
 
 import (
 	"math"
+	"slices"
 	"time"
 
 	"tenback/scoring"
@@ -38,30 +39,25 @@ func (c *composer) trendPoints() []trendPoint {
 	}
 	var all []trendPoint
 	for _, d := range c.review.Line {
-		var chosen *scoring.Estimate
-		for i := range d.Score.Estimates {
-			e := &d.Score.Estimates[i]
-			if e.Equation == c.best.Equation || chosen == nil && !e.Test.Fallback {
-				if chosen == nil || chosen.Equation != c.best.Equation {
-					chosen = e
-				}
-			}
+		estimates := d.Score.Estimates
+		at := slices.IndexFunc(estimates, func(e scoring.Estimate) bool { return e.Equation == c.best.Equation })
+		alike := at >= 0
+		if !alike {
+			at = slices.IndexFunc(estimates, func(e scoring.Estimate) bool { return !e.Test.Fallback })
 		}
-		if chosen == nil {
+		if at < 0 {
 			continue
 		}
-		low, high := chosen.Likely()
-		all = append(all, trendPoint{d.Day, chosen.VO2, low, high, chosen.Equation == c.best.Equation})
+		low, high := estimates[at].Likely()
+		all = append(all, trendPoint{d.Day, estimates[at].VO2, low, high, alike})
 	}
 	return all[max(0, len(all)-trendMaxPoints):]
 }
 
 // trendNote explains the drawing.
 func (c *composer) trendNote(points []trendPoint) string {
-	for _, p := range points {
-		if !p.alike {
-			return c.say("change.chart.other", nil)
-		}
+	if slices.ContainsFunc(points, func(p trendPoint) bool { return !p.alike }) {
+		return c.say("change.chart.other", nil)
 	}
 	return c.say("change.chart", nil)
 }
@@ -88,11 +84,11 @@ func (c *composer) trendChart(points []trendPoint, width, height float64) piece 
 		for i, p := range points {
 			middle, low, high := x+at(p), y+up(float64(p.low)), y+up(float64(p.high))
 			last := i == len(points)-1
-			dark := soft
-			s.box(middle-bandHeight/2, high, bandHeight, low-high, map[bool]colour{true: copperTwo, false: mist}[last])
+			dark, light := soft, mist
 			if last {
-				dark = copper
+				dark, light = copper, copperTwo
 			}
+			s.box(middle-bandHeight/2, high, bandHeight, low-high, light)
 			for _, end := range []float64{low, high} {
 				s.rule(middle-bandHeight/2-1, end, middle+bandHeight/2+1, end, dark, 0.9)
 			}
