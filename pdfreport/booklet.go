@@ -30,7 +30,7 @@ func writeBooklet(w io.Writer, title string, people []Person, o options) (pages 
 	}
 	name := people[0].Name
 	defer func() {
-		if fault := recover(); fault != nil { // as in write
+		if fault := recover(); fault != nil { // as asError, of whom it came to
 			err = fmt.Errorf("page of %q: %v", name, fault)
 		}
 	}()
@@ -44,7 +44,8 @@ func writeBooklet(w io.Writer, title string, people []Person, o options) (pages 
 	pdf.SetTitle(first.clean.text(title), true)
 	pdf.SetCompression(o.compress) // of so many pages none should stay in memory as it is
 	s := newSheet(pdf, first.fonts)
-	together, group := groupsTogether(people), ""
+	groupOf := func(p Person) string { return p.Group }
+	together, group := eachOnce(stretchesOf(people, groupOf), groupOf), ""
 	for _, p := range people {
 		name = p.Name
 		if pages%2 == 1 {
@@ -69,22 +70,6 @@ func writeBooklet(w io.Writer, title string, people []Person, o options) (pages 
 		pages += drawn
 	}
 	return pages, output(w, pdf, false)
-}
-
-// groupsTogether tells whether people of one group stand one after another, for
-// every group.
-func groupsTogether(people []Person) bool {
-	seen := map[string]bool{}
-	for i, p := range people {
-		if i > 0 && p.Group == people[i-1].Group {
-			continue
-		}
-		if seen[p.Group] {
-			return false
-		}
-		seen[p.Group] = true
-	}
-	return true
 }
 
 // bookmark leads to the page begun last. The library writes the text as it is, so

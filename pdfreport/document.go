@@ -1,6 +1,7 @@
 package pdfreport
 
 import (
+	"fmt"
 	"time"
 
 	"codeberg.org/go-pdf/fpdf"
@@ -39,4 +40,12 @@ func (a about) open() *fpdf.Fpdf {
 	}
 	pdf.SetLang(a.lang)
 	return pdf
+}
+
+// asError turns a panic of the PDF library, which panics on input it did not
+// expect, into an error: one document must not end the batch.
+func asError(err *error, what string) {
+	if fault := recover(); fault != nil {
+		*err = fmt.Errorf("%s: %v", what, fault)
+	}
 }

@@ -312,7 +312,7 @@ func drawable(f group.Figure) bool {
 // they are shown, and with one quartile a thin line from it to the median.
 func (c *groupComposer) figureRow(f figureChart, fig group.Figure, parted bool) piece {
 	look := rowFace
-	if fig.Of.Key == allKey {
+	if fig.Of.Key == group.AllKey {
 		look = rowFace.with(bold)
 	}
 	texts := [4]string{hiddenFigure, hiddenFigure, hiddenFigure, hiddenFigure}

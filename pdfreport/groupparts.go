@@ -8,9 +8,6 @@ import (
 	"tenback/scoring/group"
 )
 
-// allKey is the key of totals.
-const allKey = "all"
-
 // groupHead is the title line, the title, and for whom.
 func (c *groupComposer) groupHead() block {
 	b := block{c.titleLine(c.say("summary.kicker", nil)), c.nameLines(), space(2)}
@@ -162,15 +159,6 @@ func (c *groupComposer) uptakes(part group.Part) passage {
 	return c.tabled(c.declared().OfPart(c.say("summary.vo2", nil), part), note, c.figureHead(chart), rows)
 }
 
-// kindOf is what a label is of: a class, a sex, an age.
-func kindOf(l group.Label) string {
-	kind, _, _ := strings.Cut(l.Key, "-")
-	if l.Key == noGroupKey {
-		kind, _, _ = strings.Cut(groupPrefix, "-")
-	}
-	return kind
-}
-
 func (c *groupComposer) figures(part group.Part, quantity group.Quantity) []group.Figure {
 	var all []group.Figure
 	for _, f := range c.Summary.Figures {
@@ -229,7 +217,7 @@ func restingTones(t *group.Table) []colour {
 		}
 		var own []colour
 		for _, key := range keys {
-			if key == "resting-not-given" {
+			if key == group.RestingNotGivenKey {
 				own = append(own, paper)
 				continue
 			}

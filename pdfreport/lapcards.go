@@ -56,12 +56,7 @@ func (q *recording) card(name, who string, width, height float64) block {
 	cell := (width - levelWidth - sumWidth) / float64(most)
 	row := (height - nameHeight - headHeight - footHeight) / float64(len(counts))
 	small := face{size: 7, colour: ink}
-	look := dayHeading
-	for _, look.size = range []float64{11.5, 10, 8.6} {
-		if q.fonts.width(name, bold)*look.size <= width {
-			break
-		}
-	}
+	look := q.fonts.largest(name, dayHeading, width, dayHeading.size, 10, 8.6)
 	name = q.fonts.cut(name, bold, width/look.size)
 	who = q.fonts.cut(who, regular, width/small.size)
 	return block{{height, func(s *sheet, x, y float64) {

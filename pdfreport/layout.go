@@ -318,6 +318,17 @@ func (f *fontSet) paragraphs(text string, look face, width float64) block {
 	return b
 }
 
+// largest is a face in the first of the sizes, falling, in which a text stands in
+// a width on one line; in the last of them if it does in none.
+func (f *fontSet) largest(text string, look face, width float64, sizes ...float64) face {
+	for _, look.size = range sizes {
+		if f.width(text, look.weight)*look.size <= width {
+			break
+		}
+	}
+	return look
+}
+
 // fitting is a face small enough for the longest word of a text to stand in a
 // width, as far as that can be read.
 func (f *fontSet) fitting(text string, look face, width float64) face {

@@ -199,14 +199,14 @@ func (q *recording) sections() []section {
 	if len(q.People) == 0 {
 		return []section{{people: make([]Listed, q.Blank)}}
 	}
-	sheets := runsOf(q.People, func(l Listed) string { return l.Sheet })
+	sheets := stretchesOf(q.People, func(l Listed) string { return l.Sheet })
 	var all []section
 	for _, onSheet := range sheets {
 		sheet := ""
 		if len(sheets) > 1 {
 			sheet = onSheet[0].Sheet
 		}
-		groups := runsOf(onSheet, func(l Listed) string { return l.Group })
+		groups := stretchesOf(onSheet, func(l Listed) string { return l.Group })
 		if !eachOnce(groups, func(l Listed) string { return l.Group }) {
 			all = append(all, section{heading: q.clean(sheet), people: onSheet, newPage: true, mixed: true})
 			continue
@@ -220,30 +220,6 @@ func (q *recording) sections() []section {
 		}
 	}
 	return all
-}
-
-// runsOf parts people into stretches with the same key.
-func runsOf(people []Listed, key func(Listed) string) [][]Listed {
-	var all [][]Listed
-	for i, l := range people {
-		if i == 0 || key(l) != key(people[i-1]) {
-			all = append(all, nil)
-		}
-		all[len(all)-1] = append(all[len(all)-1], l)
-	}
-	return all
-}
-
-// eachOnce tells whether no two stretches have the same key.
-func eachOnce(runs [][]Listed, key func(Listed) string) bool {
-	seen := map[string]bool{}
-	for _, run := range runs {
-		if seen[key(run[0])] {
-			return false
-		}
-		seen[key(run[0])] = true
-	}
-	return true
 }
 
 // list is the pages of the list of people.
@@ -458,12 +434,7 @@ func (q *recording) nameLines(name, group string) piece {
 	}
 	small := face{size: 7.2, colour: ink, dense: true}
 	if group != "" {
-		look := face{size: 9.6, weight: bold, colour: ink, dense: true}
-		for _, look.size = range []float64{9.6, 8.4, 7.4} {
-			if q.fonts.width(name, bold)*look.size <= width {
-				break
-			}
-		}
+		look := q.fonts.largest(name, face{weight: bold, colour: ink, dense: true}, width, 9.6, 8.4, 7.4)
 		one := textPiece([]line{q.fonts.oneLine(q.fonts.cut(name, bold, width/look.size), bold)}, look, width, left)
 		two := textPiece([]line{q.fonts.oneLine(q.fonts.cut(group, regular, width/small.size), regular)}, small, width, left)
 		return beside(column{0, block{one, two}})

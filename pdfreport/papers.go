@@ -1,7 +1,6 @@
 package pdfreport
 
 import (
-	"fmt"
 	"io"
 	"slices"
 	"strings"
@@ -142,13 +141,6 @@ func (p *papers) write(w io.Writer, pages []sheetOfPaper) (Report, error) {
 		return Report{}, err
 	}
 	return Report{Pages: len(pages), Replaced: p.replaced}, nil
-}
-
-// asError turns a panic of the PDF library into an error.
-func asError(err *error, what string) {
-	if fault := recover(); fault != nil {
-		*err = fmt.Errorf("%s: %v", what, fault)
-	}
 }
 
 // share sets blocks on as few pages as hold them, in order.

@@ -73,13 +73,7 @@ type options struct {
 }
 
 func write(w io.Writer, p Person, o options) (report Report, err error) {
-	// The PDF library panics on input it did not expect; one person's page must
-	// not end the batch.
-	defer func() {
-		if fault := recover(); fault != nil {
-			err = fmt.Errorf("page of %q: %v", p.Name, fault)
-		}
-	}()
+	defer asError(&err, fmt.Sprintf("page of %q", p.Name))
 	if !p.hasNumber() {
 		return Report{}, ErrNoScore
 	}

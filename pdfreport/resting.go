@@ -229,10 +229,10 @@ func (c *composer) practiceMarks(a axis) piece {
 		from, to float64
 		key      string
 	}{
-		{a.lo, 40, "resting.mark.athletes"},
-		{40, 60, "resting.mark.fit"},
-		{60, 80, "resting.mark.raised"},
-		{80, a.hi, "resting.mark.fast"},
+		{a.lo, scoring.RestingFitFrom, "resting.mark.athletes"},
+		{scoring.RestingFitFrom, scoring.RestingUsualFrom, "resting.mark.fit"},
+		{scoring.RestingUsualFrom, scoring.RestingFastAbove, "resting.mark.raised"},
+		{scoring.RestingFastAbove, a.hi, "resting.mark.fast"},
 	}
 	var texts []piece
 	var tallest float64

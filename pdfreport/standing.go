@@ -8,15 +8,7 @@ import (
 	"tenback/scoring/reference"
 )
 
-// oldest is the age from which a row of a table counts as open-ended.
-const oldest = 100
-
-func (c *composer) ages(a reference.Ages) string {
-	if a.Max >= oldest {
-		return c.say("ages.open", words{"From": a.Min})
-	}
-	return c.say("ages", words{"From": a.Min, "To": a.Max})
-}
+func (c *composer) ages(a reference.Ages) string { return c.declared().Ages(a) }
 
 // sexWord is how blocks of words are told the sex.
 func sexWord(s scoring.Sex) string {

@@ -17,10 +17,10 @@ const (
 
 // The edges of the bands, and the clinical lines, in beats/min.
 const (
-	restingFitFrom      = 40
-	restingUsualFrom    = 60
-	restingRaisedFrom   = 70
-	restingFastAbove    = 80
+	RestingFitFrom      = 40
+	RestingUsualFrom    = 60
+	RestingRaisedFrom   = 70
+	RestingFastAbove    = 80
 	RestingClinicalLow  = 50  // below, with symptoms: kusumoto2018
 	RestingClinicalHigh = 100 // from here on: ostchega2011
 )
@@ -44,13 +44,13 @@ type RestingPercentile struct {
 // restingBand reads an adult's resting heart rate.
 func restingBand(beatsPerMinute float64) RestingBand {
 	switch {
-	case beatsPerMinute < restingFitFrom:
+	case beatsPerMinute < RestingFitFrom:
 		return RestingVerySlow
-	case beatsPerMinute < restingUsualFrom:
+	case beatsPerMinute < RestingUsualFrom:
 		return RestingFit
-	case beatsPerMinute < restingRaisedFrom:
+	case beatsPerMinute < RestingRaisedFrom:
 		return RestingUsual
-	case beatsPerMinute <= restingFastAbove:
+	case beatsPerMinute <= RestingFastAbove:
 		return RestingRaised
 	}
 	return RestingFast

@@ -4,14 +4,11 @@ import (
 	"cmp"
 	"io"
 	"math"
-	"strconv"
-	"strings"
 	"time"
 	"unicode/utf8"
 
 	"github.com/xuri/excelize/v2"
 
-	"tenback/scoring"
 	"tenback/scoring/group"
 	"tenback/scoring/reference"
 	"tenback/templates"
@@ -146,45 +143,9 @@ func (g *groupSheet) table(t *group.Table) {
 	}
 }
 
-// nameOf is what a row or column is of. The names of what is put together have a
-// plus between them, for a name may hold a comma. Ages are one range.
+// nameOf is what a row or column is of.
 func (g *groupSheet) nameOf(l group.Label) string {
-	if l.Ages != (reference.Ages{}) {
-		return g.ages(l.Ages)
-	}
-	if len(l.Of) == 0 {
-		return g.single(l.Key, l.Text)
-	}
-	var names []string
-	for i, key := range l.Of {
-		names = append(names, g.single(key, l.Texts[i]))
-	}
-	return strings.Join(names, " + ")
-}
-
-func (g *groupSheet) ages(a reference.Ages) string {
-	if a.Min == 0 {
-		return g.say("summary.ages-under", wording.Slots{"Age": a.Max + 1})
-	}
-	return g.Ages(a)
-}
-
-// single names one category; text is what the roster calls it, if it does.
-func (g *groupSheet) single(key, text string) string {
-	kind, which, _ := strings.Cut(key, "-")
-	switch kind {
-	case "group":
-		return text
-	case "test":
-		if t, ok := scoring.TestByID(which); ok {
-			return g.Test(t)
-		}
-	case "adults":
-		if n, err := strconv.Atoi(which); err == nil {
-			return g.Group(g.adults, reference.Group(n-1))
-		}
-	}
-	return g.say("summary."+key, nil)
+	return g.Label(l, g.adults, func(name string) string { return name })
 }
 
 func (g *groupSheet) countValue(c group.Cell) any {

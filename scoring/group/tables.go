@@ -8,8 +8,15 @@ import (
 	"tenback/scoring/reference"
 )
 
+// Keys of labels that their users tell apart from the others.
+const (
+	AllKey             = "all" // of totals
+	NoGroupKey         = "no-group"
+	RestingNotGivenKey = "resting-not-given"
+)
+
 // labelAll heads totals.
-var labelAll = Label{Key: "all", Text: "All"}
+var labelAll = Label{Key: AllKey, Text: "All"}
 
 // addPeople makes the table of the three parts. There the total is what is
 // hidden beside a small part, and not another part: what is said of one part
@@ -139,7 +146,7 @@ func (s *Summary) addCross(id TableID, part Part, v, by *variable) {
 // without one last.
 func byGroup(people []person, names *roll) sorted {
 	last := len(names.labels)
-	all := append(slices.Clone(names.labels), Label{Key: "no-group", Text: "none given"})
+	all := append(slices.Clone(names.labels), Label{Key: NoGroupKey, Text: "none given"})
 	return sortPeople(people, all, always, func(p *person) int {
 		if p.group == noGroup {
 			return last
@@ -212,13 +219,13 @@ var restingBands = [...]Label{
 }
 
 // restingLines are where each band but the first opens, in beats/min.
-var restingLines = []float64{40, 60, 70, 80}
+var restingLines = []float64{scoring.RestingFitFrom, scoring.RestingUsualFrom, scoring.RestingRaisedFrom, scoring.RestingFastAbove}
 
 // byResting sorts adults by band and youths, for whom there are none, by
 // whether a rate is given. Those without one come first, so that a few of them
 // are taken together with slow hearts rather than with fast ones.
 func byResting(people []person, part Part) sorted {
-	names := []Label{{Key: "resting-not-given", Text: "not given"}}
+	names := []Label{{Key: RestingNotGivenKey, Text: "not given"}}
 	if part == Adults {
 		names = append(names, restingBands[:]...)
 	} else {

@@ -1,6 +1,13 @@
 package wording
 
-import "tenback/scoring/group"
+import (
+	"strconv"
+	"strings"
+
+	"tenback/scoring"
+	"tenback/scoring/group"
+	"tenback/scoring/reference"
+)
 
 // tableKeys are the names of the summary's tables in the words.
 var tableKeys = map[group.TableID]string{
@@ -30,4 +37,56 @@ func (w Words) OfPart(what string, part group.Part) string {
 		return what
 	}
 	return w.Say("summary.of", Slots{"What": what, "Part": w.Part(part)})
+}
+
+// Label is what a row or column of the summary is of. What is taken together is
+// named by all its names, with a plus between them, for a name may hold a comma;
+// ages are one range. adults is the table that people were read against. own makes
+// a name from the roster, or from a table of the user's own, fit for where it goes.
+func (w Words) Label(l group.Label, adults *reference.GroupTable, own func(string) string) string {
+	if l.Ages != (reference.Ages{}) {
+		return w.labelAges(l.Ages)
+	}
+	return strings.Join(w.LabelNames(l, adults, own), " + ")
+}
+
+// LabelNames are the names of what a label takes together, or the one name.
+func (w Words) LabelNames(l group.Label, adults *reference.GroupTable, own func(string) string) []string {
+	if len(l.Of) == 0 {
+		return []string{w.category(l.Key, l.Text, adults, own)}
+	}
+	var names []string
+	for i, key := range l.Of {
+		names = append(names, w.category(key, l.Texts[i], adults, own))
+	}
+	return names
+}
+
+func (w Words) labelAges(a reference.Ages) string {
+	if a.Min == 0 {
+		return w.Say("summary.ages-under", Slots{"Age": a.Max + 1})
+	}
+	return w.Ages(a)
+}
+
+// category names one category by its key, or by what the roster calls it.
+func (w Words) category(key, text string, adults *reference.GroupTable, own func(string) string) string {
+	kind, which, _ := strings.Cut(key, "-")
+	switch kind {
+	case "group":
+		return own(text)
+	case "test":
+		if t, ok := scoring.TestByID(which); ok {
+			return w.Test(t)
+		}
+	case "adults":
+		if n, err := strconv.Atoi(which); err == nil {
+			name := w.Group(adults, reference.Group(n-1))
+			if adults != nil && adults.Own {
+				name = own(name)
+			}
+			return name
+		}
+	}
+	return w.Say("summary."+key, nil)
 }
