@@ -1,18 +1,20 @@
 package main
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
 	"io"
+	"math"
 	"slices"
 	"strings"
 	"time"
 
 	"github.com/urfave/cli/v2"
-	"github.com/xuri/excelize/v2"
 
 	"tenback/scoring"
 	"tenback/workbook"
+	"tenback/workbook/grid"
 )
 
 func checkCommand() *cli.Command {
@@ -55,8 +57,6 @@ Example:  tenback check fitness-week.xlsx --columns
 func checkText(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome, columns bool) {
 	if columns {
 		printColumns(w, roster)
-	} else {
-		defer printLeftAlone(w, roster)
 	}
 	printClinician(w, outcomes)
 	blocking, remarks := findingsOf(roster, outcomes)
@@ -80,6 +80,9 @@ func checkText(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome
 	if left := leftOutText(outcomes); left != "" {
 		fmt.Fprintf(w, "The others: %s\n", left)
 	}
+	if !columns {
+		printLeftAlone(w, roster)
+	}
 }
 
 func countLeftOut(outcomes []workbook.Outcome) int {
@@ -98,7 +101,7 @@ func printColumns(w io.Writer, roster *workbook.Roster) {
 		fmt.Fprintf(w, "%s, header in row %d\n", sheet.Name, sheet.HeaderRow)
 		t := newTable(w)
 		for _, c := range sheet.Columns {
-			t.AppendRow([]any{"  " + columnLetters(c.Index), c.Header, "→ " + c.Meaning.String()})
+			t.AppendRow([]any{"  " + grid.Column(c.Index), c.Header, "→ " + c.Meaning.String()})
 		}
 		t.Render()
 		fmt.Fprintln(w)
@@ -111,22 +114,13 @@ func printLeftAlone(w io.Writer, roster *workbook.Roster) {
 	for _, sheet := range roster.Sheets {
 		var headers []string
 		for _, c := range unknownColumns(sheet) {
-			headers = append(headers, fmt.Sprintf("%s (%s)", c.Header, columnLetters(c.Index)))
+			headers = append(headers, fmt.Sprintf("%s (%s)", c.Header, grid.Column(c.Index)))
 		}
 		if len(headers) > 0 {
 			fmt.Fprintf(w, "Not recognised and left alone in %s: %s\n", sheet.Name, strings.Join(headers, ", "))
 			fmt.Fprintln(w, "  name one with --column \"HEADER=MEANING\" if it should be read")
 		}
 	}
-}
-
-// columnLetters names a column as sheets do: A, B, ... AA.
-func columnLetters(index int) string {
-	name, err := excelize.ColumnNumberToName(index)
-	if err != nil {
-		return fmt.Sprint(index)
-	}
-	return name
 }
 
 // The form of `check --json`. Names in it are a promise to scripts.
@@ -177,7 +171,7 @@ func checkJSON(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome
 		Columns: []jsonColumn{}, Problems: []jsonProblem{}, Rows: []jsonRow{}}
 	for _, sheet := range slices.Concat(roster.Sheets, roster.Lists) {
 		for _, c := range sheet.Columns {
-			all.Columns = append(all.Columns, jsonColumn{sheet.Name, columnLetters(c.Index), c.Header, c.Meaning.String()})
+			all.Columns = append(all.Columns, jsonColumn{sheet.Name, grid.Column(c.Index), c.Header, c.Meaning.String()})
 		}
 	}
 	blocking, remarks := findingsOf(roster, outcomes)
@@ -193,10 +187,15 @@ func checkJSON(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome
 			all.Rows = append(all.Rows, jsonRowOf(&outcomes[i], line.Row))
 		}
 	}
-	out := json.NewEncoder(w)
+	var document bytes.Buffer
+	out := json.NewEncoder(&document)
 	out.SetIndent("", "  ")
 	out.SetEscapeHTML(false)
-	return out.Encode(all)
+	if err := out.Encode(all); err != nil {
+		return err
+	}
+	_, err := w.Write(plainJSON(document.Bytes()))
+	return err
 }
 
 func jsonRowOf(o *workbook.Outcome, of *workbook.Row) jsonRow {
@@ -215,4 +214,4 @@ func jsonRowOf(o *workbook.Outcome, of *workbook.Row) jsonRow {
 }
 
 // roundTo2 keeps two decimals, more than any field test can tell.
-func roundTo2(v scoring.VO2) float64 { return float64(int(float64(v)*100+0.5)) / 100 }
+func roundTo2(v scoring.VO2) float64 { return math.Round(100*float64(v)) / 100 }

@@ -13,6 +13,7 @@ import (
 	"tenback/cmd/internal/version"
 	"tenback/scoring"
 	"tenback/workbook"
+	"tenback/workbook/grid"
 )
 
 func doctorCommand() *cli.Command {
@@ -100,7 +101,7 @@ func printAnatomy(w io.Writer, a *workbook.Anatomy) {
 			if c.Other > 0 {
 				shapes = append(shapes, fmt.Sprintf("%d others", c.Other))
 			}
-			fmt.Fprintf(w, "    %-3s %s\n", columnLetters(c.Index), strings.Join(shapes, " | "))
+			fmt.Fprintf(w, "    %-3s %s\n", grid.Column(c.Index), strings.Join(shapes, " | "))
 		}
 	}
 }
@@ -113,7 +114,7 @@ func printReading(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outc
 		names[s.Name] = fmt.Sprintf("list %d", i+1)
 		fmt.Fprintf(w, "  list %d, header in row %d, %s\n", i+1, s.HeaderRow, count(len(s.Rows), "row", "rows"))
 		for _, c := range s.Columns {
-			fmt.Fprintf(w, "    %-3s %s → %s\n", columnLetters(c.Index), workbook.Shape(c.Header), c.Meaning)
+			fmt.Fprintf(w, "    %-3s %s → %s\n", grid.Column(c.Index), workbook.Shape(c.Header), c.Meaning)
 		}
 	}
 	scored := map[string]int{}

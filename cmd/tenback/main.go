@@ -21,8 +21,9 @@ func main() {
 }
 
 // run is the whole program: nothing below it exits or touches the standard
-// streams.
+// streams, and all that is printed is plain.
 func run(ctx context.Context, args []string, out, err io.Writer) (status int) {
+	out, err = plainWriter{out}, plainWriter{err}
 	app := newApp(out, err)
 	args, usage := arrange(app, args)
 	if usage != nil {

@@ -2,22 +2,20 @@ package main
 
 import (
 	"io"
-	"os"
 
 	"github.com/schollz/progressbar/v3"
-	"golang.org/x/term"
 )
 
 // progress shows how far the pages are, on a terminal only.
 type progress struct{ bar *progressbar.ProgressBar }
 
 func newProgress(w io.Writer, total int, quiet bool) *progress {
-	f, isFile := w.(*os.File)
-	if quiet || total == 0 || !isFile || !term.IsTerminal(int(f.Fd())) {
+	screen := screenOf(w)
+	if quiet || total == 0 || screen == nil {
 		return &progress{}
 	}
 	return &progress{progressbar.NewOptions(total,
-		progressbar.OptionSetWriter(w),
+		progressbar.OptionSetWriter(screen),
 		progressbar.OptionSetDescription("pages"),
 		progressbar.OptionShowCount(),
 		progressbar.OptionSetWidth(30),

@@ -11,27 +11,6 @@ import (
 	"tenback/workbook"
 )
 
-// count writes a number with its noun.
-func count(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
-}
-
-// newTable is the one look of tables in the terminal: no rules, two spaces.
-func newTable(w io.Writer) table.Writer {
-	t := table.NewWriter()
-	t.SetOutputMirror(w)
-	style := table.StyleDefault
-	style.Options = table.OptionsNoBordersAndSeparators
-	style.Format.Header = 0
-	style.Box.PaddingLeft, style.Box.PaddingRight = "", "  "
-	t.SetStyle(style)
-	t.SuppressTrailingSpaces()
-	return t
-}
-
 // printSummary tells how many people were scored, by which test, who was left
 // out and why, and whom a clinician should see first.
 func printSummary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome) {

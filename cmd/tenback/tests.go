@@ -89,16 +89,6 @@ func showTest(w io.Writer, test *scoring.Test) {
 	}
 }
 
-func section(w io.Writer, title string, lines []string) {
-	if len(lines) == 0 {
-		return
-	}
-	fmt.Fprintf(w, "\n%s\n", title)
-	for _, line := range lines {
-		fmt.Fprintln(w, strings.Replace(wrap(line, "    "), "    ", "  - ", 1))
-	}
-}
-
 func showEquation(w io.Writer, e *scoring.Equation) {
 	fmt.Fprintf(w, "\nEquation %s: %s\n", e.ID, e.Name)
 	if e.Choice {
@@ -135,21 +125,4 @@ func showEquation(w io.Writer, e *scoring.Equation) {
 	}
 	fact("values", e.Status)
 	fact("source", scoring.Cite(e.Source))
-}
-
-// wrap breaks text into lines of at most 78 characters, each indented.
-func wrap(text, indent string) string {
-	var lines []string
-	line := indent
-	for _, word := range strings.Fields(text) {
-		if len([]rune(line))+1+len([]rune(word)) > 78 && strings.TrimSpace(line) != "" {
-			lines = append(lines, line)
-			line = indent
-		}
-		if strings.TrimSpace(line) != "" {
-			line += " "
-		}
-		line += word
-	}
-	return strings.Join(append(lines, line), "\n")
 }

@@ -3,13 +3,11 @@ package main
 import (
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
 	"sync"
 	"time"
-	"unicode"
 
 	"github.com/jedib0t/go-pretty/v6/table"
 	"github.com/jedib0t/go-pretty/v6/text"
@@ -38,24 +36,16 @@ type deskView struct {
 // else in lines.
 func newDeskView(w io.Writer) *deskView {
 	v := &deskView{w: w, now: time.Now, standing: map[string]string{}, said: map[string]bool{}}
-	f, isFile := w.(*os.File)
-	if isFile && term.IsTerminal(int(f.Fd())) && text.ANSICodesSupported {
+	if screen := screenOf(w); screen != nil && text.ANSICodesSupported {
+		v.w = screen
 		v.size = func() (width, height int) {
-			if width, height, err := term.GetSize(int(f.Fd())); err == nil && width > 0 && height > 0 {
+			if width, height, err := term.GetSize(int(screen.Fd())); err == nil && width > 0 && height > 0 {
 				return width, height
 			}
 			return 80, 24
 		}
 	}
 	return v
-}
-
-// plainText takes out of a text from a sheet, a file name or a program what
-// would act on the terminal.
-func plainText(s string) string {
-	return strings.Join(strings.FieldsFunc(s, func(r rune) bool {
-		return unicode.IsControl(r) || unicode.IsSpace(r) || unicode.Is(unicode.Bidi_Control, r)
-	}), " ")
 }
 
 const clockForm = "15:04:05"
@@ -94,7 +84,7 @@ func (v *deskView) sayOnce(what string) {
 }
 
 func (v *deskView) remark(what string) {
-	line := v.now().Format(clockForm) + "  " + plainText(what)
+	line := v.now().Format(clockForm) + "  " + plainLine(what)
 	if v.size == nil {
 		fmt.Fprintln(v.w, line)
 		return
@@ -244,7 +234,7 @@ func (v *deskView) draw() {
 // and fewer where there is no room; the people scored last take what is left,
 // and as many lines at least.
 func (v *deskView) screen(width, height int) string {
-	name := plainText(filepath.Base(v.plan.roster))
+	name := plainLine(filepath.Base(v.plan.roster))
 	if v.board == nil {
 		return cut(append([]string{"Reading " + name + " ..."}, v.troubles(width)...), width, height)
 	}
@@ -268,7 +258,7 @@ func (v *deskView) screenLines(name string, width, height, most int) []string {
 	for _, remark := range v.remarks {
 		below = append(below, wrapped(remark, width)...)
 	}
-	below = append(below, fmt.Sprintf("Pages: %s   Columns: %s   Ctrl-C closes", v.plan.folder(), v.plan.scored()))
+	below = append(below, fmt.Sprintf("Pages: %s   Columns: %s   Ctrl-C closes", plainLine(v.plan.folder()), plainLine(v.plan.scored())))
 	room := height - len(above) - len(below) - 3 // names of columns, blank line, the cursor's line
 	return slices.Concat(above, recentLines(b, max(most, room)), below)
 }
@@ -298,7 +288,7 @@ func (v *deskView) troubles(width int) []string {
 	var lines []string
 	for _, of := range []string{ofRoster, ofTurn, ofPages, ofColumns} {
 		if what := v.standing[of]; what != "" {
-			lines = append(lines, wrapped("! "+plainText(what), width)...)
+			lines = append(lines, wrapped("! "+plainLine(what), width)...)
 		}
 	}
 	if len(lines) > 0 {
@@ -315,7 +305,7 @@ func cautionLines(b *desk.Board, most, width int) []string {
 	}
 	lines := []string{"Before testing again, or testing hard"}
 	for _, c := range b.Cautions[:min(most, len(b.Cautions))] {
-		lines = append(lines, wrapped("  "+plainText(fmt.Sprintf("%s, %s: %s", c.Name, c.Place, c.Why)), width)...)
+		lines = append(lines, wrapped("  "+plainLine(fmt.Sprintf("%s, %s: %s", c.Name, c.Place, c.Why)), width)...)
 	}
 	return andMore(lines, len(b.Cautions)-most)
 }
@@ -348,9 +338,9 @@ func mendList(heading string, all []desk.Mend, most, width int) []string {
 	}
 	lines := wrapped(heading, width)
 	for _, m := range all[:min(most, len(all))] {
-		lines = append(lines, wrapped("  "+plainText(mendPlace(m)+": "+m.What), width)...)
+		lines = append(lines, wrapped("  "+plainLine(mendPlace(m)+": "+m.What), width)...)
 		if m.Fix != "" {
-			lines = append(lines, wrapped("    → "+plainText(m.Fix), width)...)
+			lines = append(lines, wrapped("    → "+plainLine(m.Fix), width)...)
 		}
 	}
 	return andMore(lines, len(all)-most)
@@ -372,7 +362,7 @@ func recentLines(b *desk.Board, most int) []string {
 }
 
 // shown keeps a text of a sheet short enough for a table.
-func shown(s string, width int) string { return text.Snip(plainText(s), width, "…") }
+func shown(s string, width int) string { return text.Snip(plainLine(s), width, "…") }
 
 // cut makes lines fit.
 func cut(lines []string, width, height int) string {

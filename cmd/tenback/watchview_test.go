@@ -97,15 +97,6 @@ func TestDeskScreen(t *testing.T) {
 	}
 }
 
-// What comes from a sheet must not act on the terminal.
-func TestPlainText(t *testing.T) {
-	for in, want := range map[string]string{"Ida Calloway": "Ida Calloway", "a\x1b[31mb": "a [31mb", "a\nb\r\tc": "a b c", "a\u202eb": "a b", "é\u200d王": "é\u200d王"} {
-		if got := plainText(in); got != want {
-			t.Errorf("%q becomes %q, want %q", in, got, want)
-		}
-	}
-}
-
 // Elsewhere than on a terminal there is one line an event.
 func TestDeskLines(t *testing.T) {
 	var out bytes.Buffer
