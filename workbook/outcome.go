@@ -59,6 +59,8 @@ func (o *Outcome) Problems() []Problem {
 					continue
 				}
 				p.Sheet, p.Cell, p.Fix = sheet, cell, scoring.FillIn(r.Input)
+			} else if s := o.sheetCalled(p.Sheet); s != nil {
+				p.Fix = s.orRename(r.Fix)
 			}
 		}
 		problems = append(problems, p)
@@ -73,6 +75,17 @@ func (o *Outcome) place(cell string) (sheet, address string) {
 		return cell[:at], cell[at+1:]
 	}
 	return o.Row.Sheet, cell
+}
+
+// sheetCalled is the sheet of that name on which there is a row of the outcome;
+// nil if there is none.
+func (o *Outcome) sheetCalled(name string) *Sheet {
+	for _, line := range o.Lines() {
+		if line.Sheet != nil && line.Sheet.Name == name {
+			return line.Sheet
+		}
+	}
+	return nil
 }
 
 // emptyCell is the cell in which a missing input would stand, of the first row

@@ -387,7 +387,7 @@ func (sr *sheetReader) readAge(raw *rawRow, row *Row) {
 		switch {
 		case hasTyped, row.dayUnread: // the latter was said
 		case sr.tested == nil:
-			sr.block(row, raw, c, noTestDay, addTestDate)
+			sr.block(row, raw, c, noTestDay, sr.sheet.orRename(addTestDate))
 		default:
 			sr.block(row, raw, c, noTestDay, typeTestDate)
 		}

@@ -90,9 +90,8 @@ var (
 // The day of the test, the date of birth and the age.
 var (
 	noTestDay        = phrases.Say("no-test-day", "the age can't be worked out, for the day of the test is not known")
-	addTestDate      = phrases.Say("add-test-date", "add a column \"Test date\"")
+	addTestDate      = phrases.Say("add-test-date", "add a column \"Test date\", or give the day with --test-date if everyone was tested on one day")
 	typeTestDate     = phrases.Say("type-test-date", "type the test date of this row")
-	fixTitle         = phrases.Say("fix-title", "add a column \"Test date\", or give the day with --test-date")
 	bornAfter        = phrases.Phrase("born-after", "{Born} is after the test on {Tested}")
 	ageOutside       = phrases.Phrase("age-outside", "the age on the test day, {Why}")
 	doesNotFit       = phrases.Phrase("does-not-fit", "this does not fit to the test on {Tested}")
@@ -142,6 +141,7 @@ var (
 	notRecognised    = phrases.Phrase("not-recognised", "{What}; not recognised were {Headers}")
 	fixNotRecognised = phrases.Phrase("fix-not-recognised", "say what a column holds, such as --column \"{Header}={Column}\", or on a sheet {Sheet}")
 	hiddenColumns    = phrases.Phrase("hidden-columns", "hidden columns were read like the others: {Headers}")
+	orRename         = phrases.Phrase("or-rename", "{Fix}; if one of the columns that were not recognised holds it, rename that: {Headers}")
 	fixHiddenColumns = phrases.Say("fix-hidden-columns", "leave out what is not to be used with --column \"HEADER=ignore\"")
 )
 
@@ -219,13 +219,17 @@ func orEach(names []string) any {
 
 // quotedList lists words of a sheet, the first twenty.
 func quotedList(names []string) any {
-	const most = 20
 	var all []any
-	for _, n := range names[:min(len(names), most)] {
+	for _, n := range names {
 		all = append(all, scoring.Quoted(n))
 	}
-	if more := len(names) - most; more > 0 {
-		return andMore.With(cell.Listed(all), more)
+	return firstOf(all, 20)
+}
+
+// firstOf lists so many of one or more, and tells how many more there are.
+func firstOf(all []any, most int) any {
+	if more := len(all) - most; more > 0 {
+		return andMore.With(cell.Listed(all[:most]), more)
 	}
 	return cell.Listed(all)
 }

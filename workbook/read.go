@@ -106,6 +106,7 @@ func (rd *reader) survey(s ooxml.Sheet) (*sheetReader, error) {
 	for _, c := range sr.columns {
 		sr.sheet.Columns = append(sr.sheet.Columns, c.Column)
 	}
+	sr.sheet.unread = sr.sheet.listUnrecognised()
 	return sr, nil
 }
 

@@ -31,6 +31,7 @@ type Sheet struct {
 	Columns   []Column // every headed column, left to right
 	Rows      []Row
 	file      string // of an earlier workbook; empty for a sheet of the roster itself
+	unread    any    // see listUnrecognised; worked out once, for many rows may need it
 	LastCol   int    // right edge, 1-based, of cells, merged ranges and tables, our own result columns left out
 }
 

@@ -47,14 +47,14 @@ func (rd *reader) findTitleDay(sheet string, above []headRow) titleDay {
 				p := Problem{Sheet: sheet, Cell: grid.At(c.Col, row.number), Read: cell.Display(c.Raw, rd.book.Date1904())}
 				switch {
 				case doubt != nil:
-					p.What, p.Fix = titleDayUnread.With(doubt.What), fixTitle
+					p.What, p.Fix = titleDayUnread.With(doubt.What), addTestDate
 					return titleDay{said: p}
 				case found.day.IsZero():
 					found.day = day.Time
 					p.What = titleDayTaken.With(day.Time)
 					found.said = p
 				case !found.day.Equal(day.Time):
-					p.What, p.Fix = titleDays, fixTitle
+					p.What, p.Fix = titleDays, addTestDate
 					return titleDay{said: p}
 				}
 			}
@@ -78,7 +78,7 @@ func (rd *reader) dayOfName(sheet string) titleDay {
 	day, doubt := cell.ParseDate(texts[0], cell.DateContext{Order: rd.opt.DateOrder, Latest: rd.opt.Today.AddDate(0, 0, 1)})
 	p := Problem{Sheet: sheet}
 	if doubt != nil {
-		p.What, p.Fix = nameDayUnread.With(doubt.What), fixTitle
+		p.What, p.Fix = nameDayUnread.With(doubt.What), addTestDate
 		return titleDay{said: p}
 	}
 	p.What = nameDayTaken.With(day.Time)
@@ -97,13 +97,13 @@ func (sr *sheetReader) dayOfHeaders() titleDay {
 			p := Problem{Sheet: sr.sheet.Name, Cell: grid.At(c.Index, sr.sheet.HeaderRow), Read: c.Header}
 			switch {
 			case doubt != nil:
-				p.What, p.Fix = titleDayUnread.With(doubt.What), fixTitle
+				p.What, p.Fix = titleDayUnread.With(doubt.What), addTestDate
 				return titleDay{said: p}
 			case found.day.IsZero():
 				p.What = titleDayTaken.With(day.Time)
 				found = titleDay{day.Time, p}
 			case !found.day.Equal(day.Time):
-				p.What, p.Fix = headerDays, fixTitle
+				p.What, p.Fix = headerDays, addTestDate
 				return titleDay{said: p}
 			}
 		}
@@ -182,7 +182,7 @@ func (rd *reader) vagueTitle(sheet string, above []headRow) titleDay {
 				continue
 			}
 			s := cell.Fold(c.Text)
-			p := Problem{Sheet: sheet, Cell: grid.At(c.Col, row.number), Read: cell.Display(c.Raw, false), Fix: fixTitle}
+			p := Problem{Sheet: sheet, Cell: grid.At(c.Col, row.number), Read: cell.Display(c.Raw, false), Fix: addTestDate}
 			switch {
 			case otherDays.MatchString(s):
 			case spansDays(s) && (namesMonth(s) || len(datesIn(s)) > 0):

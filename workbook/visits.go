@@ -263,7 +263,7 @@ func (j *joining) age(lines, lists []Line) []Problem {
 		}
 		p := Problem{Sheet: line.Sheet.Name, Cell: line.Row.birthCell, Read: born.Time.Format(time.DateOnly), Blocking: true}
 		if e.Tested.IsZero() {
-			p.What, p.Fix = noTestDay, addTestDate
+			p.What, p.Fix = noTestDay, line.Sheet.orRename(addTestDate)
 			return []Problem{p}
 		}
 		years, err := scoring.AgeOn(born.Time, e.Tested)

@@ -113,7 +113,7 @@ func printColumns(w io.Writer, roster *workbook.Roster) {
 func printLeftAlone(w io.Writer, roster *workbook.Roster) {
 	for _, sheet := range roster.Sheets {
 		var headers []string
-		for _, c := range unknownColumns(sheet) {
+		for _, c := range sheet.Unrecognised() {
 			headers = append(headers, fmt.Sprintf("%s (%s)", c.Header, grid.Column(c.Index)))
 		}
 		if len(headers) > 0 {

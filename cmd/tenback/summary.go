@@ -54,21 +54,11 @@ func printSummary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outc
 	// One of them may hold an answer about health.
 	n := 0
 	for _, s := range roster.Sheets {
-		n += len(unknownColumns(s))
+		n += len(s.Unrecognised())
 	}
 	if n > 0 {
 		fmt.Fprintf(w, "\n%s not recognised and left alone; tenback check names them\n", count(n, "column", "columns"))
 	}
-}
-
-// unknownColumns lists the columns of a sheet that were not recognised.
-func unknownColumns(s *workbook.Sheet) (all []workbook.Column) {
-	for _, c := range s.Columns {
-		if c.Meaning.Role == workbook.Unknown {
-			all = append(all, c)
-		}
-	}
-	return all
 }
 
 // otherTest is what is said of what no cell can mend; the heading stands over it.
