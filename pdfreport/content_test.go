@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"tenback/scoring"
+	"tenback/scoring/reference"
 )
 
 // textOf is a case's page as running text.
@@ -105,6 +106,25 @@ func TestEveryFlagHasWords(t *testing.T) {
 		}
 		if !said && !elsewhere.MatchString(code.ID()) {
 			t.Errorf("no page says %s", code.ID())
+		}
+	}
+}
+
+// TestDifferencesAreThoseOfTheNumbersPrinted: whoever takes one printed number from
+// another gets the difference that is told.
+func TestDifferencesAreThoseOfTheNumbersPrinted(t *testing.T) {
+	adults, err := reference.OwnGroupTable("club", [][]string{
+		{"sex", "age_min", "age_max", "unit", "weak", "fair", "sound", "strong", "superb"},
+		{"F", "18", "", "mL/kg/min", "", "20", "25", "30", "35.04"}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	// 32.66 and 35.04 are 2.38 apart, but 32.7 and 35.0 are 2.3.
+	pdf, _ := page(t, made{name: "Ida Fjordvik", sex: scoring.Female, age: 42, tests: measured(32.66), adults: adults}.person(t))
+	text := dump(extract(t, pdf))
+	for _, want := range []string{"32.7", "35.0", "2.3 to go"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the page does not say %q", want)
 		}
 	}
 }

@@ -165,7 +165,7 @@ func (c *composer) goalCell(goal scoring.Goal, width float64, alone bool) block 
 	if goal.Reached {
 		return block{c.valueCell(value, bold, true, c.say("decades.reached", nil))}
 	}
-	b := block{c.valueCell(value, regular, false, c.say("decades.gap", words{"Gap": float64(goal.Gap)}))}
+	b := block{c.valueCell(value, regular, false, c.say("decades.gap", words{"Gap": float64(goal.VO2.Tenths() - c.best.VO2.Tenths())}))}
 	inTest := c.inTest(goal)
 	if alone && inTest != "" {
 		inTest = c.declared().TargetValue(goal.InTest)

@@ -4,8 +4,6 @@ import (
 	"regexp"
 	"slices"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"tenback/scoring"
 )
@@ -304,15 +302,6 @@ func typeset(text string) string {
 		text = ageRange.ReplaceAllString(text, "$1–$2")
 	}
 	return text
-}
-
-// capital makes the first letter of a text large.
-func capital(text string) string {
-	r, size := utf8.DecodeRuneInString(text)
-	if size == 0 {
-		return ""
-	}
-	return string(unicode.ToUpper(r)) + text[size:]
 }
 
 // heading opens a part.

@@ -22,12 +22,9 @@ const (
 // spareLines are left after the last person of a list, for those who turn up.
 const spareLines = 2
 
-// Stages of a test: those that a roster may have, and those that the list has
-// room for where it can. A fourth is rare.
-const (
-	stagesKnown = 4
-	stagesMost  = 3
-)
+// stagesMost is how many stages of a test the list has room for where it can. A
+// fourth is rare.
+const stagesMost = 3
 
 // groupOnOwnPage is the number of people from which a group begins a page of
 // its own, so that it can be handed to whoever leads it.
@@ -56,13 +53,12 @@ func (q *recording) listColumns(stages int) []listColumn {
 			listColumn{head: q.say("day.born", nil), width: bornWidth, band: entry})
 	}
 	for _, c := range q.Columns {
-		info := c.Input.Info()
 		switch {
-		case info.Personal:
+		case c.Input.Info().Personal:
 			if q.lacks(c.Input) {
 				lacking = append(lacking, listColumn{head: c.Header, width: writeWidth, band: missing})
 			}
-		case stageOf(info.ID) > stages:
+		case c.Input.Stage() > stages:
 		default:
 			typed = append(typed, q.typedColumn(c, entry))
 		}
@@ -101,16 +97,6 @@ func (q *recording) listColumns(stages int) []listColumn {
 		all[i].width = q.headWidth(all[i].head, all[i].width)
 	}
 	return all
-}
-
-// stageOf is the stage that an input belongs to, by the end of its name.
-func stageOf(id string) int {
-	for stage := 2; stage <= stagesKnown; stage++ {
-		if strings.HasSuffix(id, "-"+whole(stage)) {
-			return stage
-		}
-	}
-	return 1
 }
 
 // typedColumn is a column that is typed in as it stands.

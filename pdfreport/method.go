@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"tenback/scoring"
+	"tenback/templates/wording"
 )
 
 const (
@@ -21,10 +22,10 @@ func (c *composer) method() block {
 	c.methodRow(&b, "method.test", c.declared().TestAndResult(c.best))
 	if !c.best.Measured() {
 		eq := c.best.Equation
-		c.methodRow(&b, "method.equation", c.say("method.checked-on", words{"Equation": capital(c.declared().Equation(eq)), "People": c.declared().People(eq)}))
+		c.methodRow(&b, "method.equation", c.say("method.checked-on", words{"Equation": wording.Capital(c.declared().Equation(eq)), "People": c.declared().People(eq)}))
 	}
 	if !c.best.Measured() || len(working.Inputs) > 1 {
-		c.methodRow(&b, "method.inputs", capital(c.inputsText(working)))
+		c.methodRow(&b, "method.inputs", wording.Capital(c.inputsText(working)))
 		c.methodRow(&b, "method.working", c.workingText(working))
 	}
 	c.methodRow(&b, "method.sure", c.sureText())
@@ -177,7 +178,7 @@ func (c *composer) remarkRow(b *block) {
 		content = c.fonts.paragraphs(strings.Join(texts, " "), look, width)
 	}
 	for _, problem := range c.problems[:min(problemsMost, len(c.problems))] {
-		lines := c.fonts.limitLines(c.fonts.breakLines(capital(c.problem(problem)), regular, width/look.size), problemLineMost)
+		lines := c.fonts.limitLines(c.fonts.breakLines(wording.Capital(c.problem(problem)), regular, width/look.size), problemLineMost)
 		content = append(content, textPiece(lines, look, width, left))
 	}
 	if content != nil {

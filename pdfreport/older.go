@@ -30,9 +30,9 @@ func (c *composer) independence() block {
 	buildUp := false
 	for _, sex := range sexes {
 		line := scoring.Independence(sex)
-		key, margin := "older.above", c.best.VO2-line
+		key, margin := "older.above", c.best.VO2.Tenths()-line.Tenths()
 		switch {
-		case margin < 0:
+		case c.best.VO2 < line:
 			key, buildUp = "older.below", true
 		case low < line:
 			key, buildUp = "older.close", true

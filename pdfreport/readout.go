@@ -170,12 +170,6 @@ func shuttleSeconds(level int, start float64) float64 {
 	return length / (scoring.ShuttleLevelSpeed(level, start) / perHour)
 }
 
-// The speeds in km/h at which recordings start.
-const (
-	start80 = 8.0
-	start85 = 8.5
-)
-
 // levels is the table of the shuttle run's levels on the recording in use.
 func (q *recording) levels() block {
 	if q.Test.ID != shuttle1Minute {
@@ -193,9 +187,9 @@ func (q *recording) levels() block {
 		rows = append(rows, []string{whole(level), q.language.Number(scoring.ShuttleLevelSpeed(level, q.ShuttleStart), 1), whole(shuttles),
 			whole(sum), q.language.Number(each, 2), clockOf(clock)})
 	}
-	source, other := "day.levels.source.80", start85
-	if q.ShuttleStart == start85 {
-		source, other = "day.levels.source.85", start80
+	source, other := "day.levels.source.80", scoring.ShuttleStart85
+	if q.ShuttleStart == scoring.ShuttleStart85 {
+		source, other = "day.levels.source.85", scoring.ShuttleStart80
 	}
 	return q.framed(q.width, thin, 0, func(width float64) block {
 		b := q.heading(q.say("day.levels", words{"Start": q.ShuttleStart}), width)

@@ -74,7 +74,7 @@ func (c *composer) forYouth(key string) string {
 // that is not what one would expect.
 func (c *composer) verdictWords(x *change.Comparison) []string {
 	slots := words{"Before": float64(x.Earlier.VO2), "After": float64(x.Later.VO2), "From": x.From,
-		"Difference": math.Abs(tenth(x.Later.VO2) - tenth(x.Earlier.VO2)), "Chance": math.Min(99, math.Floor(100*x.Chance())), "Smallest": float64(x.Smallest)}
+		"Difference": math.Abs(float64(x.Later.VO2.Tenths() - x.Earlier.VO2.Tenths())), "Chance": x.Percent(), "Smallest": float64(x.Smallest)}
 	texts := []string{c.say(c.forYouth("change."+x.Verdict.ID()), slots)}
 	sameTest := x.Earlier.Test == x.Later.Test
 	switch {
@@ -93,9 +93,6 @@ func (c *composer) verdictWords(x *change.Comparison) []string {
 	}
 	return texts
 }
-
-// tenth is a value as printed, so that a difference can be checked by eye.
-func tenth(v scoring.VO2) float64 { return math.Round(float64(v)*10) / 10 }
 
 // Below these a change of weight (kg) and what the years take (mL/kg/min) are not
 // worth a sentence.

@@ -81,7 +81,7 @@ func (c *composer) usual() string {
 		side = "below"
 	}
 	return c.say("standing.usual", words{"Sex": sexWord(c.adults[0].Sex), "Value": float64(e.VO2), "SEE": float64(e.SEE),
-		"Gap": math.Abs(gap), "Side": side, "Inside": math.Abs(gap) <= float64(e.SEE), "Source": e.Source})
+		"Gap": math.Abs(float64(c.best.VO2.Tenths() - e.VO2.Tenths())), "Side": side, "Inside": math.Abs(gap) <= float64(e.SEE), "Source": e.Source})
 }
 
 // standing is one with its decades worked out, which a page asks for many times.

@@ -1,5 +1,10 @@
 package scoring
 
+import (
+	"strconv"
+	"strings"
+)
+
 // Input names one thing that can be known of a person or of a test done.
 // Every roster column that feeds a score is one of these.
 type Input uint8
@@ -223,6 +228,20 @@ var inputs = [InputCount]InputInfo{
 func (in Input) Info() InputInfo { return inputs[in] }
 
 func (in Input) String() string { return inputs[in].ID }
+
+// stagesMost is the number of stages of a test that are known.
+const stagesMost = 4
+
+// Stage is the stage of a test in stages that the input is of, by the end of its
+// ID: 1 for the first one and for what has no stage.
+func (in Input) Stage() int {
+	for stage := 2; stage <= stagesMost; stage++ {
+		if strings.HasSuffix(inputs[in].ID, "-"+strconv.Itoa(stage)) {
+			return stage
+		}
+	}
+	return 1
+}
 
 // Values holds what is known, each in its input's own unit, and where it was
 // read. The zero Values knows nothing. A copy shares what the original knows:

@@ -9,8 +9,8 @@ import (
 // The two recordings in use differ in level 1 only: it runs at 8.0 or at
 // 8.5 km/h. From level 2 up level n runs at 8 + 0.5 n km/h in both.
 const (
-	shuttleStart80 = 8.0
-	shuttleStart85 = 8.5
+	ShuttleStart80 = 8.0 // km/h
+	ShuttleStart85 = 8.5 // km/h
 	shuttleLevels  = 21
 )
 
@@ -24,7 +24,7 @@ var shuttlesStart85 = [shuttleLevels]int{7, 8, 8, 8, 9, 9, 10, 10, 10, 11, 11, 1
 
 // shuttleTable is the shuttles in each level for a start speed in km/h.
 func shuttleTable(start float64) [shuttleLevels]int {
-	if start == shuttleStart85 {
+	if start == ShuttleStart85 {
 		return shuttlesStart85
 	}
 	return shuttlesStart80
@@ -56,7 +56,7 @@ func shuttleStart(c *Case) (start float64, given bool) {
 	if q, ok := c.Get(ShuttleStart); ok {
 		return q.Amount, true
 	}
-	return shuttleStart80, false
+	return ShuttleStart80, false
 }
 
 // levelFinished is the last level finished: a level counts only when all its

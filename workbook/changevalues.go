@@ -18,7 +18,7 @@ func changeValue(_ *sheetWords, o *Outcome) Value {
 
 func changeChance(_ *sheetWords, o *Outcome) Value {
 	if c := o.Comparison(); c != nil {
-		return NumberValue(math.Min(99, math.Floor(100*c.Chance())) / 100) // never certain
+		return NumberValue(c.Percent() / 100)
 	}
 	return Value{}
 }

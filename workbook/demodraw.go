@@ -198,7 +198,7 @@ func (d *demoDraw) typical(r *demoRow, test *scoring.Test, in scoring.Input) (am
 		}
 		return scoring.EffortAllOut, true
 	case scoring.ShuttleStart:
-		return 8, true
+		return scoring.ShuttleStart80, true
 	case scoring.Distance:
 		return 5000, true
 	case scoring.BenchHeight:

@@ -173,7 +173,7 @@ func (g *guideWriter) mapping() {
 	g.heading(g.word("guide.own"))
 	g.line(g.top, "", g.word("guide.own.note"))
 	g.line(g.top, g.oneLine("guide.own.sheet.label", wording.Slots{"Sheet": MappingSheet}), g.word("guide.own.sheet"))
-	g.line(g.top, g.word("guide.own.example.label"), g.oneLine("guide.own.example", wording.Slots{"Mass": capital(g.Input(scoring.BodyMass))}))
+	g.line(g.top, g.word("guide.own.example.label"), g.oneLine("guide.own.example", wording.Slots{"Mass": wording.Capital(g.Input(scoring.BodyMass))}))
 }
 
 func (g *guideWriter) test(t *scoring.Test) {
@@ -193,7 +193,7 @@ func (g *guideWriter) test(t *scoring.Test) {
 func (g *guideWriter) needs(t *scoring.Test) string {
 	var names []string
 	for _, in := range t.Needs() {
-		if !laterStage(in) {
+		if in.Stage() == 1 {
 			names = append(names, g.Input(in))
 		}
 	}

@@ -7,6 +7,7 @@ import (
 
 	"github.com/xuri/excelize/v2"
 
+	"tenback/templates/wording"
 	"tenback/workbook/splice"
 )
 
@@ -80,7 +81,7 @@ func sentence(s string) string {
 	if s == "" {
 		return ""
 	}
-	s = capital(s)
+	s = wording.Capital(s)
 	if last, _ := utf8.DecodeLastRuneInString(s); !strings.ContainsRune(".?!…", last) {
 		s += "."
 	}

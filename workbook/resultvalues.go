@@ -1,7 +1,6 @@
 package workbook
 
 import (
-	"math"
 	"slices"
 	"strings"
 	"sync"
@@ -129,14 +128,10 @@ func (w *sheetWords) goal(best *scoring.Estimate, st scoring.Standing, g scoring
 	return w.say("sheet.goal", slots)
 }
 
-// toReach gives a value, what is missing to it and a result that shows it. The
-// difference is that of the two numbers as printed, so that it can be checked
-// by eye.
+// toReach gives a value, what is missing to it and a result that shows it.
 func (w *sheetWords) toReach(now *scoring.Estimate, goal scoring.VO2, target scoring.Target) wording.Slots {
-	return wording.Slots{"Value": tenths(goal), "Gap": tenths(goal) - tenths(now.VO2), "InTest": w.Target(now.Test, target)}
+	return wording.Slots{"Value": float64(goal), "Gap": float64(goal.Tenths() - now.VO2.Tenths()), "InTest": w.Target(now.Test, target)}
 }
-
-func tenths(v scoring.VO2) float64 { return math.Round(float64(v)*10) / 10 }
 
 func oneDecadeYounger(w *sheetWords, o *Outcome) Value { return w.decade(o, 1) }
 

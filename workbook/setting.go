@@ -4,10 +4,9 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"tenback/scoring"
+	"tenback/templates/wording"
 )
 
 // Setting is where a group is tested. It decides the columns of a starter
@@ -90,18 +89,12 @@ func (w *sheetWords) fieldsOf(tests []*scoring.Test) []field {
 			info := in.Info()
 			alone := hasOwn(t, in)
 			known := slices.ContainsFunc(shared, func(f field) bool { return f.input == in })
-			if !info.Personal && !alone && !known && !laterStage(in) {
+			if !info.Personal && !alone && !known && in.Stage() == 1 {
 				shared = append(shared, field{header: w.inputHeader(in), input: in})
 			}
 		}
 	}
 	return append(own, shared...)
-}
-
-// laterStage tells whether an input is of the second or a later stage.
-func laterStage(in scoring.Input) bool {
-	id := in.Info().ID
-	return strings.HasSuffix(id, "-2") || strings.HasSuffix(id, "-3") || strings.HasSuffix(id, "-4")
 }
 
 // personalInputs lists what the tests use of the person beyond age and sex and
@@ -122,19 +115,10 @@ func personalInputs(tests []*scoring.Test) []scoring.Input {
 // inputHeader is the header of a column for an input: its name, and its unit
 // where that is not in the name already.
 func (w *sheetWords) inputHeader(in scoring.Input) string {
-	header := capital(w.Input(in))
+	header := wording.Capital(w.Input(in))
 	switch unit := in.Info().Unit; unit {
 	case scoring.Kilograms, scoring.Centimetres, scoring.Metres, scoring.Watts, scoring.KmPerHour, scoring.Percent, scoring.BeatsPerMinute:
 		header += " (" + w.Unit(unit) + ")"
 	}
 	return header
-}
-
-// capital makes the first letter of a text large.
-func capital(text string) string {
-	first, n := utf8.DecodeRuneInString(text)
-	if n == 0 {
-		return ""
-	}
-	return string(unicode.ToUpper(first)) + text[n:]
 }

@@ -141,7 +141,7 @@ func (s *starter) inputColumn(header string, in scoring.Input) starterColumn {
 		c.choices = []string{s.say(keys[0], nil), s.say(keys[1], nil)}
 		c.unit, c.example = "", c.choices[0]
 	case in == scoring.ShuttleStart:
-		c.choices = []string{s.Number(8, 1), s.Number(8.5, 1)}
+		c.choices = []string{s.Number(scoring.ShuttleStart80, 1), s.Number(scoring.ShuttleStart85, 1)}
 		c.example = c.choices[1]
 	case in == scoring.Time:
 		// As text it stays what was typed: a spreadsheet takes 11:30 for a

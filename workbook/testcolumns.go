@@ -26,7 +26,7 @@ func TestColumns(t *scoring.Test, words *templates.Set) []TestColumn {
 		all = append(all, TestColumn{f.header, f.input})
 	}
 	for _, in := range t.Needs() {
-		if laterStage(in) {
+		if in.Stage() > 1 {
 			all = append(all, TestColumn{w.inputHeader(in), in})
 		}
 	}

@@ -117,6 +117,10 @@ type Comparison struct {
 // Chance is the chance that the change is real in the direction it was seen in.
 func (c *Comparison) Chance() float64 { return max(c.Rise, 1-c.Rise) }
 
+// Percent is the chance in whole percent as it is told, rounded down: never
+// certain.
+func (c *Comparison) Percent() float64 { return min(99, math.Floor(100*c.Chance())) }
+
 // Assumed tells whether the error of the difference rests on an assumption.
 func (c *Comparison) Assumed() bool {
 	return c.Basis == ByDayShare || c.Basis == ByBothTests &&

@@ -1,8 +1,7 @@
 package group
 
 import (
-	"math"
-
+	"tenback/scoring"
 	"tenback/scoring/change"
 )
 
@@ -75,8 +74,8 @@ func (s *Summary) addChange(part Part, people []person) {
 	if !ok || paired.N < QuartilesFrom(s.Smallest) {
 		return
 	}
-	tenth := func(x float64) float64 { return math.Round(10*x) / 10 }
-	m := MeanChange{Part: part, Mean: tenth(paired.Mean), Low: tenth(paired.Low), High: tenth(paired.High), Verdict: paired.Verdict()}
+	tenths := func(x float64) float64 { return float64(scoring.VO2(x).Tenths()) }
+	m := MeanChange{Part: part, Mean: tenths(paired.Mean), Low: tenths(paired.Low), High: tenths(paired.High), Verdict: paired.Verdict()}
 	if count {
 		m.People = Cell{Shown: true, Count: paired.N}
 	}

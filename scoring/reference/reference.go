@@ -38,6 +38,11 @@ func (s Sex) String() string {
 // VO2 is oxygen uptake relative to body mass, in mL/kg/min.
 type VO2 float64
 
+// Tenths is v as it is printed, with one decimal: a difference that is told beside
+// its two values is that of the values as printed, so that it can be checked by
+// eye.
+func (v VO2) Tenths() VO2 { return VO2(math.Round(10*float64(v)) / 10) }
+
 // MET is oxygen uptake in multiples of the resting rate taken by convention
 // as 3.5 mL/kg/min.
 type MET float64

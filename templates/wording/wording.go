@@ -10,6 +10,7 @@ import (
 	"strings"
 	"time"
 	"unicode"
+	"unicode/utf8"
 
 	"tenback/scoring"
 	"tenback/scoring/reference"
@@ -262,6 +263,15 @@ func (w Words) Arithmetic(text string) string {
 
 // mark is what stands before the decimals.
 func (w Words) mark() string { return strings.Trim(w.Number(0.5, 1), "05") }
+
+// Capital makes the first letter of a text large.
+func Capital(text string) string {
+	first, size := utf8.DecodeRuneInString(text)
+	if size == 0 {
+		return ""
+	}
+	return string(unicode.ToUpper(first)) + text[size:]
+}
 
 func testKey(t *scoring.Test, what string) string { return "test." + t.ID + "." + what }
 

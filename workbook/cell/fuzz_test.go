@@ -99,7 +99,7 @@ func FuzzParseShuttle(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, kind uint8, content, format string) {
 		s, d := ParseShuttle(rawOf(kind, content, format))
-		if d == nil && (s.InLevel < 0 || s.InLevel > mostInLevel || math.IsNaN(s.Value) || math.IsInf(s.Value, 0)) {
+		if d == nil && (s.InLevel < 0 || float64(s.InLevel) > scoring.ShuttleInLevel.Info().Max || math.IsNaN(s.Value) || math.IsInf(s.Value, 0)) {
 			t.Errorf("%q reads as %+v", content, s)
 		}
 		if d != nil && d.What.IsZero() {

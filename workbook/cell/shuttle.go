@@ -17,9 +17,6 @@ type Shuttle struct {
 	HasInLevel bool
 }
 
-// mostInLevel is the most shuttles of any level: the last has 16.
-const mostInLevel = 16
-
 var (
 	levelShuttle = regexp.MustCompile(`^(?:level|lvl|lev|l|stage|stufe|palier|livello|nivel|nivå|niva)?\.? ?(\d{1,2}) ?(?:[.,/:;-]|, | ) ?(?:shuttles?|shut|s|sh)?\.? ?(\d{1,2})$`)
 	levelAlone   = regexp.MustCompile(`^(?:level|lvl|lev|l|stage|stufe|palier|livello|nivel|nivå|niva)\.? ?(\d{1,2})$`)
@@ -81,7 +78,7 @@ func wholeLevel(x float64) (Shuttle, *Doubt) {
 }
 
 func levelAndShuttle(level, shuttle int) (Shuttle, *Doubt) {
-	if shuttle > mostInLevel {
+	if float64(shuttle) > scoring.ShuttleInLevel.Info().Max {
 		return Shuttle{}, doubt(fixShuttle, manyShuttles.With(shuttle))
 	}
 	return Shuttle{Input: scoring.ShuttleLevel, Value: float64(level), InLevel: shuttle, HasInLevel: true}, nil
