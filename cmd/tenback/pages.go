@@ -11,6 +11,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"tenback/cmd/internal/filename"
 	"tenback/cmd/internal/version"
 	"tenback/pdfreport"
 	"tenback/scoring"
@@ -177,7 +178,7 @@ func (w pageWishes) brand(roster *workbook.Roster) (*pdfreport.Brand, error) {
 		}
 	case name != "":
 		// A sheet that came from elsewhere must not open any file it likes.
-		if name != filepath.Base(name) || strings.ContainsAny(name, `/\:`) {
+		if !filename.IsPlain(name) {
 			return nil, inWorkbook(roster, set.Logo, fmt.Errorf("%q should be the name of a file beside the roster, without a folder; or use --logo", name))
 		}
 		if b.Logo, err = readLogo(filepath.Join(filepath.Dir(roster.Path), name)); err != nil {

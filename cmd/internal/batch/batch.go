@@ -121,22 +121,21 @@ type Failure struct {
 	Err     error
 }
 
-// Pages calls make for every scored outcome on the given number of workers and
-// done after each. A page that fails, even by a panic, does not stop the
-// others; cancelling the context does, with its error.
+// Pages calls makePage for every outcome that has a page, on the given number of
+// workers, and done after each, both from several goroutines. A page that fails,
+// even by a panic, does not stop the others; cancelling the context does, with
+// its error.
 func Pages(ctx context.Context, outcomes []workbook.Outcome, workers int, makePage func(*workbook.Outcome) error, done func()) ([]Failure, error) {
 	results := make([]error, len(outcomes))
 	next := make(chan int)
 	var wait sync.WaitGroup
 	for range max(1, workers) {
-		wait.Add(1)
-		go func() {
-			defer wait.Done()
+		wait.Go(func() {
 			for i := range next {
 				results[i] = guard(makePage, &outcomes[i])
 				done()
 			}
-		}()
+		})
 	}
 	err := feed(ctx, outcomes, next)
 	wait.Wait()

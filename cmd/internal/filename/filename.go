@@ -25,7 +25,7 @@ func Clean(text string) string {
 	var b strings.Builder
 	gap := false
 	for _, r := range norm.NFC.String(strings.ToValidUTF8(text, " ")) {
-		if !unicode.IsLetter(r) && !unicode.IsDigit(r) && !unicode.Is(unicode.Mn, r) && r != '-' && r != '_' || r == unicode.ReplacementChar {
+		if !isNameRune(r) {
 			gap = b.Len() > 0
 			continue
 		}
@@ -44,6 +44,18 @@ func Clean(text string) string {
 		name += " page"
 	}
 	return name
+}
+
+// isNameRune tells what may stand in a name: among others the marks that are a
+// part of letters, as vowels are in Indian scripts.
+func isNameRune(r rune) bool {
+	return unicode.IsLetter(r) || unicode.IsDigit(r) || unicode.In(r, unicode.Mn, unicode.Mc) || r == '-' || r == '_'
+}
+
+// IsPlain tells that a name is that of a file in the folder where it is looked
+// for and nowhere else, on any system: no path, no drive, not the folder itself.
+func IsPlain(name string) bool {
+	return name != "" && name != "." && name != ".." && !strings.ContainsAny(name, "/\\:\x00")
 }
 
 // Set hands out names that differ even where a file system ignores case.

@@ -20,6 +20,7 @@ func TestClean(t *testing.T) {
 		{"Łukasz Żuraw", "Łukasz Żuraw"},
 		{"Nguye\u0302\u0303n", "Nguyễn"},
 		{"Ада Ольхова", "Ада Ольхова"},
+		{"हिन्दी शर्मा", "हिन्दी शर्मा"},
 		{"dot.", "dot"},
 		{"zero\u200bwidth", "zero width"},
 		{"\u202egnp.exe", "gnp exe"},
@@ -28,6 +29,15 @@ func TestClean(t *testing.T) {
 	} {
 		if got := Clean(tc.in); got != tc.want {
 			t.Errorf("Clean(%q) = %q, want %q", tc.in, got, tc.want)
+		}
+	}
+}
+
+func TestIsPlain(t *testing.T) {
+	for name, want := range map[string]bool{"Ada Quill.pdf": true, "logo.png": true, ".hidden": true, "": false, ".": false, "..": false,
+		"/etc/passwd": false, "../a.pdf": false, "a/b": false, `a\b`: false, "C:a.pdf": false, "a\x00b": false} {
+		if IsPlain(name) != want {
+			t.Errorf("IsPlain(%q) is %v", name, !want)
 		}
 	}
 }

@@ -44,9 +44,9 @@ type Server struct {
 	dial     gomail.DialContextFunc
 }
 
-// IsLoopback tells whether a host is this computer. No other name or address
+// isLoopback tells whether a host is this computer. No other name or address
 // gets a message without TLS.
-func IsLoopback(host string) bool {
+func isLoopback(host string) bool {
 	ip := net.ParseIP(host)
 	return strings.EqualFold(host, "localhost") || ip != nil && ip.IsLoopback()
 }
@@ -54,7 +54,7 @@ func IsLoopback(host string) bool {
 // connect opens a connection and signs in.
 func (s *Server) connect(ctx context.Context) (*smtp.Client, error) {
 	policy := gomail.TLSMandatory
-	if IsLoopback(s.Host) {
+	if isLoopback(s.Host) {
 		policy = gomail.TLSOpportunistic
 	}
 	options := []gomail.Option{gomail.WithPort(s.Port), gomail.WithTimeout(commandTimeout), gomail.WithTLSPolicy(policy),
@@ -83,18 +83,18 @@ func (s *Server) connect(ctx context.Context) (*smtp.Client, error) {
 
 // Errors that end a run, for every message would meet them.
 var (
-	// ErrSignIn means that user and password do not open the server.
-	ErrSignIn = errors.New("the mail server does not accept this user and password")
-	// ErrNoTLS means that the connection would not be secret.
-	ErrNoTLS = errors.New("the mail server offers no encryption (STARTTLS), and nothing is sent to another computer without it")
-	// ErrCertificate means that the server did not prove who it is.
-	ErrCertificate = errors.New("the mail server's certificate does not prove that it is the one asked for")
-	// ErrSender means that the server sends nothing from this address.
-	ErrSender = errors.New("the mail server sends nothing from this address")
-	// ErrAllRefused means that the first few people were all refused.
-	ErrAllRefused = errors.New("the mail server refused the first messages one after another, so the cause is hardly their addresses")
-	// ErrUnreachable means that the server could not be reached again and again.
-	ErrUnreachable = errors.New("the mail server cannot be reached")
+	// errSignIn means that user and password do not open the server.
+	errSignIn = errors.New("the mail server does not accept this user and password")
+	// errNoTLS means that the connection would not be secret.
+	errNoTLS = errors.New("the mail server offers no encryption (STARTTLS), and nothing is sent to another computer without it")
+	// errCertificate means that the server did not prove who it is.
+	errCertificate = errors.New("the mail server's certificate does not prove that it is the one asked for")
+	// errSender means that the server sends nothing from this address.
+	errSender = errors.New("the mail server sends nothing from this address")
+	// errAllRefused means that the first few people were all refused.
+	errAllRefused = errors.New("the mail server refused the first messages one after another, so the cause is hardly their addresses")
+	// errUnreachable means that the server could not be reached again and again.
+	errUnreachable = errors.New("the mail server cannot be reached")
 )
 
 // explain puts the reasons that trying again does not mend into words.
@@ -106,18 +106,18 @@ func (s *Server) explain(err error) error {
 	var check *tls.CertificateVerificationError
 	switch {
 	case errors.As(err, &code) && code.Code/100 == 5 && s.User != "", errors.Is(err, gomail.ErrNoSupportedAuthDiscovered), strings.Contains(err.Error(), "does not support SMTP AUTH"):
-		return fmt.Errorf("%w: %w", ErrSignIn, err)
+		return fmt.Errorf("%w: %w", errSignIn, err)
 	case strings.Contains(err.Error(), "does not support STARTTLS"):
-		return ErrNoTLS
+		return errNoTLS
 	case errors.As(err, &invalid) && invalid.Reason == x509.Expired:
-		return fmt.Errorf("%w on the date that this computer has; see whether that is right (%w)", ErrCertificate, err)
+		return fmt.Errorf("%w on the date that this computer has; see whether that is right (%w)", errCertificate, err)
 	case errors.As(err, &unknown), errors.As(err, &host), errors.As(err, &invalid), errors.As(err, &check):
-		return fmt.Errorf("%w: %w", ErrCertificate, err)
+		return fmt.Errorf("%w: %w", errCertificate, err)
 	}
 	return err
 }
 
 // isFinal tells an error of connecting that trying again does not mend.
 func isFinal(err error) bool {
-	return errors.Is(err, ErrSignIn) || errors.Is(err, ErrNoTLS) || errors.Is(err, ErrCertificate)
+	return errors.Is(err, errSignIn) || errors.Is(err, errNoTLS) || errors.Is(err, errCertificate)
 }

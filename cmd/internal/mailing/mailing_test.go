@@ -120,8 +120,8 @@ func TestSignIn(t *testing.T) {
 		want                 error
 	}{
 		{"right", "pe", "river bank", nil},
-		{"wrong password", "pe", "river", ErrSignIn},
-		{"no user", "", "", ErrSender},
+		{"wrong password", "pe", "river", errSignIn},
+		{"no user", "", "", errSender},
 	} {
 		r := start(t, mailserver.StartTLS)
 		r.server.User, r.server.Password = "pe", "river bank"
@@ -152,14 +152,14 @@ func TestSignIn(t *testing.T) {
 func TestNotSecret(t *testing.T) {
 	r := start(t, mailserver.StartTLS)
 	r.run.Server.Roots = nil
-	if err := r.run.Send(t.Context(), parcels(1)); !errors.Is(err, ErrCertificate) {
+	if err := r.run.Send(t.Context(), parcels(1)); !errors.Is(err, errCertificate) {
 		t.Errorf("unknown certificate: %v", err)
 	}
 	r.arrived(t)
 	r.run.Server.Roots = r.server.Roots
 	for _, now := range []time.Time{time.Unix(0, 0), time.Date(2099, 1, 1, 0, 0, 0, 0, time.UTC)} {
 		r.run.Server.now = func() time.Time { return now }
-		if err := r.run.Send(t.Context(), parcels(1)); !errors.Is(err, ErrCertificate) || !strings.Contains(err.Error(), "the date that this computer has") || !strings.Contains(err.Error(), strconv.Itoa(now.Year())) {
+		if err := r.run.Send(t.Context(), parcels(1)); !errors.Is(err, errCertificate) || !strings.Contains(err.Error(), "the date that this computer has") || !strings.Contains(err.Error(), strconv.Itoa(now.Year())) {
 			t.Errorf("a clock in %v: %v", now, err)
 		}
 	}
@@ -173,7 +173,7 @@ func TestNotSecret(t *testing.T) {
 		}
 		return r
 	}
-	for secrecy, want := range map[mailserver.Secrecy]error{mailserver.Plain: ErrNoTLS, mailserver.StartTLS: ErrCertificate} {
+	for secrecy, want := range map[mailserver.Secrecy]error{mailserver.Plain: errNoTLS, mailserver.StartTLS: errCertificate} {
 		r := elsewhere(secrecy)
 		r.server.User, r.run.Server.User, r.run.Server.Password = "pe", "pe", "river bank"
 		if err := r.run.Send(t.Context(), parcels(1)); !errors.Is(err, want) {
@@ -186,7 +186,7 @@ func TestNotSecret(t *testing.T) {
 	}
 	for host, want := range map[string]bool{"localhost": true, "127.0.0.1": true, "127.8.8.8": true, "::1": true, "LocalHost": true,
 		"": false, "10.0.0.1": false, "mail.example": false, "localhost.example": false, "0.0.0.0": false} {
-		if IsLoopback(host) != want {
+		if isLoopback(host) != want {
 			t.Errorf("%q is this computer: %v", host, !want)
 		}
 	}
@@ -256,7 +256,7 @@ func TestAllRefused(t *testing.T) {
 	r := start(t, mailserver.Plain)
 	r.server.Rcpt = func(string) error { return mailserver.Answer(554, "5.7.1 relay access denied") }
 	err := r.run.Send(t.Context(), parcels(20))
-	if !errors.Is(err, ErrAllRefused) || !strings.Contains(err.Error(), "relay access denied") {
+	if !errors.Is(err, errAllRefused) || !strings.Contains(err.Error(), "relay access denied") {
 		t.Errorf("error %v", err)
 	}
 	if got := r.run.Ledger.Of("key5"); got != nil {
@@ -267,7 +267,7 @@ func TestAllRefused(t *testing.T) {
 func TestSenderRefused(t *testing.T) {
 	r := start(t, mailserver.Plain)
 	r.server.Mail = func(string) error { return mailserver.Answer(553, "5.7.1 not your address") }
-	if err := r.run.Send(t.Context(), parcels(3)); !errors.Is(err, ErrSender) {
+	if err := r.run.Send(t.Context(), parcels(3)); !errors.Is(err, errSender) {
 		t.Errorf("error %v", err)
 	}
 	if e := r.state(t, 0); e.State != ledger.Unsent {
@@ -350,7 +350,7 @@ func TestServerCloses(t *testing.T) {
 func TestUnreachable(t *testing.T) {
 	r := start(t, mailserver.Plain)
 	r.run.Server.Port = 1 // nobody listens there
-	if err := r.run.Send(t.Context(), parcels(2)); !errors.Is(err, ErrUnreachable) {
+	if err := r.run.Send(t.Context(), parcels(2)); !errors.Is(err, errUnreachable) {
 		t.Errorf("error %v", err)
 	}
 	if got := r.run.Ledger.Of("key0"); got != nil {

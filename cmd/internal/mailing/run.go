@@ -141,7 +141,7 @@ func (r *Run) count(o outcome) error {
 		r.accepted = true
 	case ledger.Refused:
 		if r.refused++; !r.accepted && r.refused == mostRefused {
-			return fmt.Errorf("%w: %s", ErrAllRefused, o.answer)
+			return fmt.Errorf("%w: %s", errAllRefused, o.answer)
 		}
 	}
 	return nil
@@ -163,7 +163,7 @@ func (r *Run) connect(ctx context.Context) error {
 		case isFinal(err):
 			return err
 		case try == len(r.Redial):
-			return fmt.Errorf("%w: %w", ErrUnreachable, err)
+			return fmt.Errorf("%w: %w", errUnreachable, err)
 		}
 		if err := r.sleep(ctx, r.Redial[try]); err != nil {
 			return err

@@ -31,7 +31,7 @@ func send(c *smtp.Client, from, to string, raw []byte) outcome {
 	if err := c.Mail(from); err != nil {
 		o := fromError(err)
 		if o.state == ledger.Refused {
-			o.state, o.fatal = ledger.Unsent, fmt.Errorf("%w (%s): %s", ErrSender, from, o.answer)
+			o.state, o.fatal = ledger.Unsent, fmt.Errorf("%w (%s): %s", errSender, from, o.answer)
 		}
 		return o
 	}

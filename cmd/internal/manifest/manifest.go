@@ -24,6 +24,7 @@ import (
 	"strings"
 	"sync"
 
+	"tenback/cmd/internal/filename"
 	"tenback/workbook/safefile"
 )
 
@@ -123,9 +124,7 @@ func read(path string) ([]Page, error) {
 }
 
 // isPageName tells whether a name is that of a page in the folder itself.
-func isPageName(name string) bool {
-	return filepath.Base(name) == name && !strings.ContainsAny(name, `/\:`) && strings.HasSuffix(name, ".pdf")
-}
+func isPageName(name string) bool { return filename.IsPlain(name) && strings.HasSuffix(name, ".pdf") }
 
 // Current tells whether the page of that name was made from the same and lies
 // in the folder as it was written.
@@ -163,11 +162,16 @@ func (a *Account) Stale(wanted map[string]bool) []Page {
 	a.mu.Lock()
 	defer a.mu.Unlock()
 	var all []Page
+	wantedAs := map[string]string{}
+	for name := range wanted {
+		wantedAs[anyCase(name)] = name
+	}
 	for name, p := range a.pages {
 		if wanted[name] {
 			continue
 		}
-		if info, err := os.Stat(filepath.Join(a.folder, name)); errors.Is(err, fs.ErrNotExist) || err == nil && a.wantedNow(info, name, wanted) {
+		info, err := os.Stat(filepath.Join(a.folder, name))
+		if errors.Is(err, fs.ErrNotExist) || err == nil && a.isFile(info, wantedAs[anyCase(name)]) {
 			delete(a.pages, name)
 			a.dirty = true
 			continue
@@ -178,16 +182,17 @@ func (a *Account) Stale(wanted map[string]bool) []Page {
 	return all
 }
 
-// wantedNow tells that a page has only changed its name between capital and
-// small letters, on a disk that does not tell them apart.
-func (a *Account) wantedNow(info fs.FileInfo, name string, wanted map[string]bool) bool {
-	for other := range wanted {
-		if strings.EqualFold(other, name) {
-			now, err := os.Stat(filepath.Join(a.folder, other))
-			return err == nil && os.SameFile(info, now)
-		}
+// anyCase is one form of names that differ in capital and small letters alone.
+func anyCase(name string) string { return strings.ToLower(strings.ToUpper(name)) }
+
+// isFile tells that a page whose name has only changed between capital and small
+// letters is that very file, for the disk does not tell them apart.
+func (a *Account) isFile(info fs.FileInfo, name string) bool {
+	if name == "" {
+		return false
 	}
-	return false
+	now, err := os.Stat(filepath.Join(a.folder, name))
+	return err == nil && os.SameFile(info, now)
 }
 
 func byFile(a, b Page) int { return cmp.Compare(a.File, b.File) }

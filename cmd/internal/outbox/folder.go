@@ -11,6 +11,7 @@ import (
 	"slices"
 	"strings"
 
+	"tenback/cmd/internal/filename"
 	"tenback/cmd/internal/personkey"
 	"tenback/workbook/safefile"
 )
@@ -57,7 +58,7 @@ func readIndex(data []byte) (map[string]personkey.Key, error) {
 		return nil, errors.New("it is empty")
 	}
 	for name := range index {
-		if filepath.Base(name) != name || strings.ContainsAny(name, `/\:`) || filepath.Ext(name) != draftEnding {
+		if !filename.IsPlain(name) || filepath.Ext(name) != draftEnding {
 			return nil, fmt.Errorf("it names %q, which is no message", name)
 		}
 	}

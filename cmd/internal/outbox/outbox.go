@@ -18,6 +18,7 @@ import (
 	"time"
 	"unicode/utf8"
 
+	"tenback/cmd/internal/filename"
 	"tenback/cmd/internal/lockpdf"
 	"tenback/cmd/internal/mailaddr"
 	"tenback/cmd/internal/personkey"
@@ -127,7 +128,7 @@ func (r *Rules) tellApart(o *workbook.Outcome, sharing int, persons []int) *work
 	switch {
 	case page == "":
 		return at(o, "there is no page of this person", "tenback check tells what to mend in the row")
-	case page != filepath.Base(page) || strings.ContainsAny(page, `/\:`) || strings.HasPrefix(page, ".") || !strings.HasSuffix(page, ".pdf"):
+	case !filename.IsPlain(page) || strings.HasPrefix(page, ".") || !strings.HasSuffix(page, ".pdf"):
 		return at(o, fmt.Sprintf("%q in the column Report is no file name of a page", page), "score the roster again with tenback run")
 	case sharing > 1:
 		return at(o, fmt.Sprintf("several people are said to have the page %q", page), "score the roster again with tenback run")

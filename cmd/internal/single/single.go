@@ -10,13 +10,13 @@ import (
 	"github.com/gofrs/flock"
 )
 
-// ErrBusy tells that another program is writing results of the roster.
-var ErrBusy = errors.New("another tenback is writing results of this roster; wait until it is done and run again")
+// errBusy tells that another program is writing results of the roster.
+var errBusy = errors.New("another tenback is writing results of this roster; wait until it is done and run again")
 
 // tries bounds how often a lock is taken that its holder took away meanwhile.
 const tries = 5
 
-// Take reserves the results of a roster in a folder, or gives ErrBusy. base is
+// Take reserves the results of a roster in a folder, or gives errBusy. base is
 // the roster's file name without its ending. The lock ends with release, and
 // also with the program, however that ends. Where the disk knows no locks, as
 // some network drives do not, there is none and no error.
@@ -28,14 +28,14 @@ func Take(folder, base string) (release func(), err error) {
 		case err != nil:
 			return func() {}, nil
 		case !got:
-			return nil, ErrBusy
+			return nil, errBusy
 		}
 		if still(lock, path) {
 			return func() { letGo(lock, path) }, nil
 		}
 		_ = lock.Unlock() // of a file that is no longer there
 	}
-	return nil, ErrBusy
+	return nil, errBusy
 }
 
 // still tells whether the locked file is the one that others find under the

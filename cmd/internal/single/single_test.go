@@ -15,7 +15,7 @@ func TestOneAtATime(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := Take(dir, "roster"); !errors.Is(err, ErrBusy) {
+	if _, err := Take(dir, "roster"); !errors.Is(err, errBusy) {
 		t.Errorf("a second one got %v", err)
 	}
 	other, err := Take(dir, "another")
