@@ -10,6 +10,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync/atomic"
 	"testing"
 
 	"tenback/cmd/internal/batch"
@@ -86,7 +87,8 @@ func TestOneChangedRowOfAThousand(t *testing.T) {
 
 // What was made before a run was stopped is not made again by the next.
 func TestStoppedRunGoesOn(t *testing.T) {
-	path := weekOf(t, 40, -1, 0)
+	const people = 4 * waitingMost // more than can be under way when it stops
+	path := weekOf(t, people, -1, 0)
 	roster, err := workbook.Open(path, workbook.ReadOptions{})
 	if err != nil {
 		t.Fatal(err)
@@ -98,18 +100,17 @@ func TestStoppedRunGoesOn(t *testing.T) {
 	}
 	ctx, stop := context.WithCancel(context.Background())
 	defer stop()
-	steps := make(chan struct{}, 40)
+	var steps atomic.Int32
 	first, err := p.writePages(ctx, batch.Score(roster, scoring.Options{}), maker, func() {
-		steps <- struct{}{}
-		if len(steps) == 5 {
+		if steps.Add(1) == 5 {
 			stop()
 		}
 	})
-	if !errors.Is(err, context.Canceled) || len(first.made) < 5 || len(first.made) == 40 {
+	if !errors.Is(err, context.Canceled) || len(first.made) < 5 || len(first.made) == people {
 		t.Fatalf("error %v after %d pages", err, len(first.made))
 	}
 	second, err := p.writePages(context.Background(), batch.Score(roster, scoring.Options{}), maker, func() {})
-	if err != nil || second.kept != len(first.made) || len(second.made) != 40-second.kept {
+	if err != nil || second.kept != len(first.made) || len(second.made) != people-second.kept {
 		t.Errorf("error %v; %d were made, then %d kept and %d made", err, len(first.made), second.kept, len(second.made))
 	}
 }

@@ -50,16 +50,20 @@ func findCommand(app *cli.App, name string) *cli.Command {
 	return nil
 }
 
+// slipsMost is how many letters of a mistyped command may be wrong, missing or too
+// many.
+const slipsMost = 2
+
 // meantCommand complains about a first word that looks like a mistyped command
 // rather than a file.
 func meantCommand(app *cli.App, word string) error {
 	if strings.HasPrefix(word, "-") || strings.ContainsAny(word, `./\`) {
 		return nil
 	}
-	near := ""
+	near, least := "", slipsMost+1
 	for _, c := range app.Commands {
-		if levenshtein.ComputeDistance(strings.ToLower(word), c.Name) <= 2 {
-			near = c.Name
+		if slips := levenshtein.ComputeDistance(strings.ToLower(word), c.Name); slips < least {
+			near, least = c.Name, slips
 		}
 	}
 	if near != "" {
@@ -108,6 +112,14 @@ func findFlag(command *cli.Command, name string) cli.Flag {
 		if slices.Contains(f.Names(), name) {
 			return f
 		}
+	}
+	return nil
+}
+
+// noArgument complains about operands of a command that takes none.
+func noArgument(c *cli.Context) error {
+	if c.Args().Len() > 0 {
+		return usageError(fmt.Sprintf("%s takes no argument, but got %q", c.Command.Name, c.Args().First()))
 	}
 	return nil
 }

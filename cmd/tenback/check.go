@@ -126,7 +126,7 @@ func printLeftAlone(w io.Writer, roster *workbook.Roster) {
 // The form of `check --json`. Names in it are a promise to scripts.
 type (
 	jsonCheck struct {
-		People   int           `json:"people"`
+		People   int           `json:"people"` // visits, where someone was tested on several days
 		Scored   int           `json:"scored"`
 		Columns  []jsonColumn  `json:"columns"`
 		Problems []jsonProblem `json:"problems"`

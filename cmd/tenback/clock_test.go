@@ -90,12 +90,12 @@ func TestLedgerTimesFarOff(t *testing.T) {
 		if _, status := said(t, b.post(s, "--yes"), ""); status != statusLeftOut {
 			t.Fatalf("status %d", status)
 		}
-		lines, err := os.ReadFile(b.ledger())
+		lines, err := os.ReadFile(b.ledgerFile())
 		if err != nil {
 			t.Fatal(err)
 		}
 		lines = regexp.MustCompile(`"time":"[^"]*"`).ReplaceAll(lines, fmt.Appendf(nil, `"time":%q`, at.Format(time.RFC3339)))
-		if err := os.WriteFile(b.ledger(), lines, 0o600); err != nil {
+		if err := os.WriteFile(b.ledgerFile(), lines, 0o600); err != nil {
 			t.Fatal(err)
 		}
 		setTimes(t, b.dir, at)

@@ -56,6 +56,9 @@ func manualCommand() *cli.Command {
 		Usage:       "print the manual page, for man",
 		Description: "Example:  tenback manual > tenback.1 && man ./tenback.1",
 		Action: func(c *cli.Context) error {
+			if err := noArgument(c); err != nil {
+				return err
+			}
 			page, err := c.App.ToManWithSection(1)
 			fmt.Fprint(c.App.Writer, page)
 			return err

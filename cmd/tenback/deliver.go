@@ -22,9 +22,6 @@ import (
 	"tenback/cmd/internal/outbox"
 	"tenback/cmd/internal/passwords"
 	"tenback/cmd/internal/personkey"
-	"tenback/cmd/internal/single"
-	"tenback/cmd/internal/version"
-	"tenback/pdfreport"
 	"tenback/templates"
 	"tenback/workbook"
 	"tenback/workbook/safefile"
@@ -86,33 +83,6 @@ EXIT STATUS:
 	}
 }
 
-// bundle are the files that belong to one roster.
-type bundle struct{ dir, base string }
-
-// bundleOf takes a roster or its scored copy. A roster that is itself called
-// -scored is known by its pages.
-func bundleOf(path string) bundle {
-	b := bundle{filepath.Dir(path), baseOf(path)}
-	if _, err := os.Stat(b.pages()); err != nil {
-		b.base = strings.TrimSuffix(b.base, scoredEnding)
-	}
-	return b
-}
-
-func (b bundle) file(ending string) string { return filepath.Join(b.dir, b.base+ending) }
-func (b bundle) pages() string             { return b.file(pagesEnding) }
-func (b bundle) outbox() string            { return b.file("-outbox") }
-func (b bundle) ledger() string            { return b.file("-ledger.jsonl") }
-func (b bundle) passwords() string         { return b.file("-passwords.txt") }
-func (b bundle) slips() string             { return b.file("-password-slips.pdf") }
-
-// notDelivered is the file in the outbox that lists who gets nothing.
-const notDelivered = "not-delivered.txt"
-
-// notDeliveredMost bounds its bytes: far more than the most people in a roster
-// need.
-const notDeliveredMost = 64 << 20
-
 // delivery is one run of the deliver command.
 type delivery struct {
 	bundle
@@ -154,7 +124,7 @@ func (d *delivery) run(ctx context.Context, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	release, err := single.Take(d.dir, d.base)
+	release, err := reserve(d.dir, d.base, d.roster)
 	if err != nil {
 		return err
 	}
@@ -173,14 +143,14 @@ func (d *delivery) run(ctx context.Context, out io.Writer) error {
 		return err
 	}
 	if d.lock {
-		if d.passwords, err = passwords.Open(d.bundle.passwords()); err != nil {
+		if d.passwords, err = passwords.Open(d.passwordsFile()); err != nil {
 			return err
 		}
 		if err := d.givePasswords(items); err != nil {
 			return err
 		}
 	}
-	folder, err := outbox.OpenFolder(d.outbox())
+	folder, err := outbox.OpenFolder(d.outboxFolder())
 	if err != nil {
 		return err
 	}
@@ -211,8 +181,7 @@ func (d *delivery) checkClock(roster *workbook.Roster) error {
 	if last.IsZero() || d.now.Before(last.AddDate(yearsToDeliver, 0, 0)) {
 		return nil
 	}
-	const form = "2 January 2006"
-	return hinted{fmt.Errorf("%s: this computer's date is %s, and the last round of tests began on %s; after more than %d years nobody's pages are delivered", d.roster, d.now.Format(form), last.Format(form), yearsToDeliver),
+	return hinted{fmt.Errorf("%s: this computer's date is %s, and the last round of tests began on %s; after more than %d years nobody's pages are delivered", d.roster, d.now.Format(dayForm), last.Format(dayForm), yearsToDeliver),
 		"if that date is wrong, set it right: it tells who is under 18"}
 }
 
@@ -220,12 +189,12 @@ func (d *delivery) checkClock(roster *workbook.Roster) error {
 func (d *delivery) choose(roster *workbook.Roster) ([]outbox.Item, []outbox.Left, error) {
 	var err error
 	hint := "make them with tenback run; then give this command the scored copy, " + filepath.Base(d.file(scoredEnding+".xlsx"))
-	if d.secret, err = personkey.Load(d.pages()); errors.Is(err, fs.ErrNotExist) {
-		return nil, nil, hinted{fmt.Errorf("there are no pages in %s", d.pages()), hint}
+	if d.secret, err = personkey.Load(d.pageFolder()); errors.Is(err, fs.ErrNotExist) {
+		return nil, nil, hinted{fmt.Errorf("there are no pages in %s", d.pageFolder()), hint}
 	} else if err != nil {
 		return nil, nil, err
 	}
-	rules := outbox.Rules{Secret: d.secret, Folder: d.pages(), Today: d.now, AllowDirect: d.allowDirect, Lock: d.lock, Audience: d.maker.audienceOf}
+	rules := outbox.Rules{Secret: d.secret, Folder: d.pageFolder(), Today: d.now, AllowDirect: d.allowDirect, Lock: d.lock, Audience: d.maker.audienceOf}
 	items, left, err := rules.Choose(roster)
 	if errors.Is(err, outbox.ErrNoPages) {
 		if roster.ResultLanguage() != "" { // it is a scored copy
@@ -252,38 +221,10 @@ func (d *delivery) givePasswords(items []outbox.Item) error {
 	return d.savePasswords(d.passwords, d.maker.words[d.maker.lang], d.maker.paper)
 }
 
-// savePasswords writes the list and its slips; where nobody is left on it,
-// neither is kept.
-func (b bundle) savePasswords(list *passwords.List, words *templates.Set, paper pdfreport.Paper) error {
-	lines := list.Lines()
-	if len(lines) == 0 {
-		return errors.Join(removeIfThere(b.passwords()), removeIfThere(b.slips()))
-	}
-	if err := list.Save(); err != nil {
-		return err
-	}
-	slips := pdfreport.Slips{Paper: paper, Words: words, Program: version.Program()}
-	for _, l := range lines {
-		slips.People = append(slips.People, pdfreport.Slip{Name: l.Name, File: l.Page, Password: l.Password})
-	}
-	var page bytes.Buffer
-	if _, err := pdfreport.WriteSlips(&page, slips); err != nil {
-		return err
-	}
-	return safefile.WriteBytes(b.slips(), page.Bytes())
-}
-
-func removeIfThere(path string) error {
-	if err := os.Remove(path); !errors.Is(err, fs.ErrNotExist) {
-		return err
-	}
-	return nil
-}
-
 // letter makes the message with an item's page. It checks just before whose the
 // page is.
 func (d *delivery) letter(item *outbox.Item) (*letter.Letter, error) {
-	page, err := item.Read(d.pages())
+	page, err := item.Read(d.pageFolder())
 	if err != nil {
 		return nil, err
 	}
@@ -351,7 +292,7 @@ func (d *delivery) drafts(ctx context.Context, out io.Writer, folder *outbox.Fol
 		return err
 	}
 	d.tellShared(out, items)
-	fmt.Fprintf(out, "Outbox    %s (%s; nothing was sent)\n", d.outbox(), count(len(items), "message", "messages"))
+	fmt.Fprintf(out, "Outbox    %s (%s; nothing was sent)\n", d.outboxFolder(), count(len(items), "message", "messages"))
 	if len(removed) > 0 {
 		fmt.Fprintf(out, "Note      %s of an earlier run removed, of people who get none now\n", count(len(removed), "message", "messages"))
 	}
@@ -362,7 +303,7 @@ func (d *delivery) drafts(ctx context.Context, out io.Writer, folder *outbox.Fol
 // tellPasswords says where the passwords are.
 func (d *delivery) tellPasswords(out io.Writer) {
 	if d.passwords != nil && len(d.passwords.Lines()) > 0 {
-		fmt.Fprintf(out, "Passwords %s; to hand out on paper: %s\n", d.bundle.passwords(), d.slips())
+		fmt.Fprintf(out, "Passwords %s; to hand out on paper: %s\n", d.passwordsFile(), d.slipsFile())
 	}
 }
 
@@ -381,7 +322,7 @@ func (d *delivery) tellShared(out io.Writer, items []outbox.Item) {
 
 // listLeft writes the list of those who get nothing, or removes it.
 func (d *delivery) listLeft(left []outbox.Left) error {
-	path := filepath.Join(d.outbox(), notDelivered)
+	path := d.notDeliveredFile()
 	if len(left) == 0 {
 		return removeIfThere(path)
 	}
@@ -401,20 +342,11 @@ func (d *delivery) tellLeft(out io.Writer, left []outbox.Left) {
 	if len(left) == 0 {
 		return
 	}
-	fmt.Fprintf(out, "\nNo message for %s; all of them in %s\n", count(len(left), "person", "people"), filepath.Join(d.outbox(), notDelivered))
+	fmt.Fprintf(out, "\nNo message for %s; all of them in %s\n", count(len(left), "person", "people"), d.notDeliveredFile())
 	roster := &workbook.Roster{}
 	var problems []workbook.Problem
 	for _, l := range left {
 		problems = append(problems, l.Problem)
 	}
 	printFindings(out, roster.Findings(problems))
-}
-
-// parseSender reads who the messages are from.
-func parseSender(text string) (*mail.Address, error) {
-	from, err := mail.ParseAddress(text)
-	if err != nil {
-		return nil, usageError(fmt.Sprintf("--from: %q should be such as pe@school.example or \"PE office <pe@school.example>\"", text))
-	}
-	return from, checkSender(from)
 }

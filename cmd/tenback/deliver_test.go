@@ -207,7 +207,7 @@ func TestKilledDelivery(t *testing.T) {
 			t.Fatal("the delivery does not come to an end")
 		}
 		sender.Store(nil)
-		book, err := ledger.Open(b.ledger())
+		book, err := ledger.Open(b.ledgerFile())
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -276,8 +276,8 @@ func TestDoubtLeft(t *testing.T) {
 func TestExchangedPages(t *testing.T) {
 	s := mailserver.Start(t, mailserver.Plain)
 	b := postRoster(t, 3)
-	one, other := filepath.Join(b.pages(), "Person 0.pdf"), filepath.Join(b.pages(), "Person 1.pdf")
-	third := filepath.Join(b.pages(), "third")
+	one, other := filepath.Join(b.pageFolder(), "Person 0.pdf"), filepath.Join(b.pageFolder(), "Person 1.pdf")
+	third := filepath.Join(b.pageFolder(), "third")
 	for _, move := range [][2]string{{one, third}, {other, one}, {third, other}} {
 		if err := os.Rename(move[0], move[1]); err != nil {
 			t.Fatal(err)

@@ -29,10 +29,12 @@ const smtpPasswordVariable = "TENBACK_SMTP_PASSWORD"
 // whom it put off. A server that puts strangers off (greylisting) wants some
 // minutes to pass; common practice, no source.
 var (
-	redial   = []time.Duration{2 * time.Second, 10 * time.Second, 30 * time.Second}
-	putOff   = []time.Duration{time.Minute, 5 * time.Minute, 15 * time.Minute}
-	inDoubts = []string{"sent", "unsent", "leave"}
+	redial = []time.Duration{2 * time.Second, 10 * time.Second, 30 * time.Second}
+	putOff = []time.Duration{time.Minute, 5 * time.Minute, 15 * time.Minute}
 )
+
+// inDoubts are the answers to what became of a message in doubt.
+var inDoubts = []string{"sent", "unsent", "leave"}
 
 // sending is how messages are sent.
 type sending struct {
@@ -46,17 +48,22 @@ type sending struct {
 	password func(context.Context) (string, error)
 }
 
-// checkSender holds the sender to what is asked of recipients.
-func checkSender(from *mail.Address) error {
+// parseSender reads who the messages are from, and holds the sender to what is
+// asked of recipients.
+func parseSender(text string) (*mail.Address, error) {
+	from, err := mail.ParseAddress(text)
+	if err != nil {
+		return nil, usageError(fmt.Sprintf("--from: %q should be such as pe@school.example or \"PE office <pe@school.example>\"", text))
+	}
 	address, doubt := mailaddr.Parse(from.Address)
 	if doubt == nil {
 		doubt = mailaddr.CheckName(from.Name)
 	}
 	if doubt != nil {
-		return usageError(fmt.Sprintf("--from: %v", doubt))
+		return nil, usageError(fmt.Sprintf("--from: %v", doubt))
 	}
 	from.Address = address
-	return nil
+	return from, nil
 }
 
 // sendingFromFlags gives nil where nothing is to be sent.
@@ -100,7 +107,7 @@ func sendingFromFlags(c *cli.Context, from *mail.Address) (*sending, error) {
 // send sends the messages; complete means that everybody of the items has got
 // theirs, now or before.
 func (d *delivery) send(ctx context.Context, out io.Writer, items []outbox.Item) (complete bool, err error) {
-	book, err := ledger.Open(d.bundle.ledger())
+	book, err := ledger.Open(d.ledgerFile())
 	if err != nil {
 		return false, err
 	}
@@ -142,7 +149,7 @@ func (d *delivery) settleDoubts(ctx context.Context, out io.Writer, book *ledger
 	fmt.Fprintf(out, "In doubt: %s handed to the server when the program or the connection stopped. Look into the mailbox of the sender, or ask the people.\n", count(len(doubts), "message was", "messages were"))
 	for _, e := range doubts {
 		answer := d.sending.inDoubt
-		what := fmt.Sprintf("  %s: %s to %s, begun %s", e.Name, e.Page, e.To, e.Time.Local().Format("2 January 2006 15:04:05"))
+		what := fmt.Sprintf("  %s: %s to %s, begun %s", e.Name, e.Page, e.To, e.Time.Local().Format(dayForm+" "+clockForm))
 		if answer != "" {
 			fmt.Fprintf(out, "%s: %s\n", what, answer)
 		} else {
@@ -315,7 +322,7 @@ func (d *delivery) sendDue(ctx context.Context, out io.Writer, book *ledger.Ledg
 			fmt.Fprintf(out, "          %d %s\n", n, s.text)
 		}
 	}
-	fmt.Fprintf(out, "Ledger    %s\n", d.bundle.ledger())
+	fmt.Fprintf(out, "Ledger    %s\n", d.ledgerFile())
 	d.tellPasswords(out)
 	if err != nil && !errors.Is(err, context.Canceled) {
 		err = hinted{err, "run the same command again when that is settled: it goes on with those who have not got theirs"}

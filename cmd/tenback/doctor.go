@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"maps"
@@ -37,10 +38,14 @@ Example:  tenback doctor fitness-week.xlsx > report.txt`,
 			fmt.Fprintf(w, "program   %s, %s/%s, %s\n", version.Program(), runtime.GOOS, runtime.GOARCH, runtime.Version())
 			anatomy, err := workbook.Dissect(path, passwordOf(c, path))
 			if err != nil {
-				return unnamed(path, err)
+				return unnamed(path, withPasswordHint(err))
 			}
 			printAnatomy(w, anatomy)
 			roster, outcomes, err := read(c, path)
+			var usage usageError
+			if errors.As(err, &usage) {
+				return err
+			}
 			if err != nil {
 				fmt.Fprintf(w, "\nNobody was read: %s\n", workbook.Shapeless(unnamed(path, err).Error()))
 				return errLeftOut
@@ -51,9 +56,15 @@ Example:  tenback doctor fitness-week.xlsx > report.txt`,
 	}
 }
 
-// unnamed takes the file's name, which may be someone's, out of an error.
+// unnamed takes the file's name, which may be someone's, out of an error. A piece
+// of advice stays.
 func unnamed(path string, err error) error {
-	return fmt.Errorf("%s", strings.ReplaceAll(err.Error(), path, "the roster"))
+	without := errors.New(strings.ReplaceAll(err.Error(), path, "the roster"))
+	var h hinted
+	if errors.As(err, &h) {
+		return hinted{without, h.hint}
+	}
+	return without
 }
 
 func printAnatomy(w io.Writer, a *workbook.Anatomy) {
@@ -123,7 +134,7 @@ func printReading(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outc
 			scored[best.Equation.ID]++
 		}
 	}
-	fmt.Fprintf(w, "\nRead: %s, left out: %d\n", count(len(outcomes), "person", "people"), countLeftOut(outcomes))
+	fmt.Fprintf(w, "\nRead: %s, left out: %d\n", countPeople(outcomes), countLeftOut(outcomes))
 	for _, id := range slices.Sorted(maps.Keys(scored)) {
 		fmt.Fprintf(w, "  %4d by %s\n", scored[id], id)
 	}
@@ -140,10 +151,6 @@ func printReading(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outc
 	blocking, remarks := findingsOf(roster, outcomes)
 	fmt.Fprintln(w, "\nProblems, without what was read")
 	for _, f := range append(blocking, remarks...) {
-		where := names[f.Sheet]
-		if f.Cell != "" {
-			where += "!" + f.Cell
-		}
-		fmt.Fprintf(w, "  %s, %s: %s\n", where, count(max(1, len(f.Cells)), "cell", "cells"), workbook.Shapeless(f.What.String()))
+		fmt.Fprintf(w, "  %s, %s: %s\n", whereOf(names[f.Sheet], f.Cell), count(max(1, len(f.Cells)), "cell", "cells"), workbook.Shapeless(f.What.String()))
 	}
 }

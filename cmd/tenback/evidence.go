@@ -22,6 +22,9 @@ whose uptake was measured. The same comparison is one of the tests.`,
 			&cli.BoolFlag{Name: "all", Usage: "print every table point too"},
 		},
 		Action: func(c *cli.Context) error {
+			if err := noArgument(c); err != nil {
+				return err
+			}
 			w := c.App.Writer
 			disagree, err := printExamples(w)
 			if err != nil {

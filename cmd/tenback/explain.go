@@ -32,7 +32,8 @@ Example:  tenback explain fitness-week.xlsx --row 7`,
 			if err != nil {
 				return err
 			}
-			if c.IsSet("row") == c.IsSet("name") {
+			name := sameName(c.String("name"))
+			if c.IsSet("row") == (name != "") {
 				return usageError("explain needs either --row or --name")
 			}
 			_, outcomes, err := read(c, path)
@@ -41,9 +42,9 @@ Example:  tenback explain fitness-week.xlsx --row 7`,
 			}
 			found := 0
 			for i := range outcomes {
-				row := outcomes[i].Row
+				person := &outcomes[i].Row.Person
 				byRow := c.IsSet("row") && slices.ContainsFunc(outcomes[i].Lines(), func(l workbook.Line) bool { return l.Row.Number == c.Int("row") })
-				byName := c.IsSet("name") && (strings.EqualFold(row.Person.Name, c.String("name")) || row.Person.ID == c.String("name"))
+				byName := name != "" && (sameName(person.Name) == name || sameName(person.ID) == name)
 				if byRow || byName {
 					if found > 0 {
 						fmt.Fprint(c.App.Writer, "\n\n")

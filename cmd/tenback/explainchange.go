@@ -77,7 +77,7 @@ func explainComparison(w io.Writer, c *change.Comparison) {
 	}
 	fmt.Fprintf(w, "  chance of a rise: Φ(%.2f / %.2f) = Φ(%.2f) = %.1f %%; real from %.1f %% on, or from %.1f %% down\n",
 		c.Difference, c.SE, c.Difference/c.SE, 100*c.Rise, 100*change.RealFrom, 100*(1-change.RealFrom))
-	fmt.Fprintf(w, "  smallest change that counts: 1.96 × %.2f = %.1f mL/kg/min\n", c.SE, c.Smallest)
+	fmt.Fprintf(w, "  smallest change that counts: %.2f × %.2f = %.1f mL/kg/min\n", c.Smallest/c.SE, c.SE, c.Smallest)
 	if c.Practice > 0 {
 		fmt.Fprintf(w, "  practice alone adds about %.1f mL/kg/min from a first test to a second\n      source: %s\n", c.Practice, scoring.Cite(c.Later.Equation.Retest.PracticeSource))
 	}
@@ -123,8 +123,8 @@ func explainPulse(w io.Writer, p change.PulseChange) {
 		words = "far lower, a large gain"
 	}
 	fmt.Fprintf(w, "\nHeart rate at %s: %.0f, was %.0f, %+.0f: %s\n", strings.Join(load, ", "), p.Pace.Rate.Amount, p.Before.Amount, p.Difference, words)
-	fmt.Fprintf(w, "  each reading ±1.4 %% of the rate (%s)\n  and ±2 for what a season does not hold alike: an assumption; of the difference ±%.1f, so it counts from %.0f on\n",
-		scoring.Cite("lamberts2004"), p.SE, math.Ceil(p.Smallest))
+	fmt.Fprintf(w, "  each reading ±%.1f %% of the rate (%s)\n  and ±%.0f for what a season does not hold alike: an assumption; of the difference ±%.1f, so it counts from %.0f on\n",
+		100*change.PulseShare, scoring.Cite("lamberts2004"), change.PulseElsewhere, p.SE, math.Ceil(p.Smallest))
 	fmt.Fprintln(w, "  temperature, time of day and caffeine move it as well")
 }
 

@@ -21,7 +21,6 @@ import (
 	"tenback/cmd/internal/outbox"
 	"tenback/cmd/internal/passwords"
 	"tenback/cmd/internal/personkey"
-	"tenback/cmd/internal/single"
 	"tenback/pdfreport"
 	"tenback/templates"
 	"tenback/workbook"
@@ -83,9 +82,9 @@ type forgetting struct {
 	lines  int // of the ledger
 	listed int // lines on the list of those who got nothing
 
-	folder    *outbox.Folder // nil if there is no outbox
-	passwords *passwords.List
-	withWords int // passwords on the list
+	folder      *outbox.Folder // nil if there is no outbox
+	passwords   *passwords.List
+	hasPassword bool // there is a password of the person on the list
 }
 
 func (f *forgetting) run(ctx context.Context, out io.Writer, asker *asker, yes bool) error {
@@ -93,7 +92,7 @@ func (f *forgetting) run(ctx context.Context, out io.Writer, asker *asker, yes b
 	if err != nil {
 		return err
 	}
-	release, err := single.Take(f.dir, f.base)
+	release, err := reserve(f.dir, f.base, f.roster)
 	if err != nil {
 		return err
 	}
@@ -134,7 +133,7 @@ func (f *forgetting) run(ctx context.Context, out io.Writer, asker *asker, yes b
 // already is looked for by the name alone.
 func (f *forgetting) find(roster *workbook.Roster) error {
 	f.names, f.keys = map[string]bool{}, map[personkey.Key]bool{}
-	secret, noSecret := personkey.Load(f.bundle.pages())
+	secret, noSecret := personkey.Load(f.pageFolder())
 	if noSecret != nil && !errors.Is(noSecret, fs.ErrNotExist) {
 		return noSecret
 	}
@@ -177,12 +176,12 @@ func (f *forgetting) isAbout(e *ledger.Entry) bool {
 // gather looks for what there is about the person.
 func (f *forgetting) gather() error {
 	var err error
-	if f.passwords, err = passwords.Open(f.bundle.passwords()); err != nil {
+	if f.passwords, err = passwords.Open(f.passwordsFile()); err != nil {
 		return err
 	}
 	// Of somebody who is not in the roster any more, the lists tell the key.
 	if len(f.rows) == 0 {
-		entries, err := ledger.Lines(f.bundle.ledger(), f.isAbout)
+		entries, err := ledger.Lines(f.ledgerFile(), f.isAbout)
 		if err != nil {
 			return err
 		}
@@ -195,7 +194,7 @@ func (f *forgetting) gather() error {
 			}
 		}
 	}
-	entries, err := ledger.Lines(f.bundle.ledger(), f.isAbout)
+	entries, err := ledger.Lines(f.ledgerFile(), f.isAbout)
 	if err != nil {
 		return err
 	}
@@ -203,8 +202,8 @@ func (f *forgetting) gather() error {
 	if err := f.gatherPages(); err != nil {
 		return err
 	}
-	if _, err := os.Stat(f.outbox()); err == nil {
-		if f.folder, err = outbox.OpenFolder(f.outbox()); err != nil {
+	if _, err := os.Stat(f.outboxFolder()); err == nil {
+		if f.folder, err = outbox.OpenFolder(f.outboxFolder()); err != nil {
 			return err
 		}
 	}
@@ -212,9 +211,7 @@ func (f *forgetting) gather() error {
 		if f.folder != nil {
 			f.drafts = append(f.drafts, f.folder.Of(key)...)
 		}
-		if f.passwords.Has(key) {
-			f.withWords++
-		}
+		f.hasPassword = f.hasPassword || f.passwords.Has(key)
 	}
 	_, f.listed, err = f.withoutThem()
 	return err
@@ -223,7 +220,7 @@ func (f *forgetting) gather() error {
 // gatherPages looks for the person's key in all pages. One whose key is not
 // known any more, for the rows were deleted before, is known by its file's name.
 func (f *forgetting) gatherPages() error {
-	entries, err := os.ReadDir(f.bundle.pages())
+	entries, err := os.ReadDir(f.pageFolder())
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil
 	}
@@ -234,7 +231,7 @@ func (f *forgetting) gatherPages() error {
 		if !e.Type().IsRegular() || !strings.HasSuffix(e.Name(), ".pdf") {
 			continue
 		}
-		data, err := safefile.ReadPlain(filepath.Join(f.bundle.pages(), e.Name()), outbox.MaxPage)
+		data, err := safefile.ReadPlain(filepath.Join(f.pageFolder(), e.Name()), outbox.MaxPage)
 		if errors.Is(err, safefile.ErrTooLarge) {
 			continue // no page of ours
 		}
@@ -253,7 +250,7 @@ func (f *forgetting) gatherPages() error {
 
 // withoutThem is the list of those who got nothing without the person.
 func (f *forgetting) withoutThem() (rest []byte, gone int, err error) {
-	path := filepath.Join(f.outbox(), notDelivered)
+	path := f.notDeliveredFile()
 	data, err := safefile.ReadPlain(path, notDeliveredMost)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
@@ -282,19 +279,19 @@ func (f *forgetting) tell(out io.Writer) (found bool) {
 		fmt.Fprintf(out, "  "+format+"\n", args...)
 	}
 	for _, page := range f.pages {
-		say("%s", filepath.Join(f.bundle.pages(), page))
+		say("%s", filepath.Join(f.pageFolder(), page))
 	}
 	for _, draft := range f.drafts {
-		say("%s", filepath.Join(f.outbox(), draft))
+		say("%s", filepath.Join(f.outboxFolder(), draft))
 	}
-	if f.withWords > 0 {
-		say("the password in %s and on %s", f.bundle.passwords(), f.slips())
+	if f.hasPassword {
+		say("the password in %s and on %s", f.passwordsFile(), f.slipsFile())
 	}
 	if f.lines > 0 {
-		say("%s of %s, of which a sum is left that tells nobody who it was", count(f.lines, "line", "lines"), f.bundle.ledger())
+		say("%s of %s, of which a sum is left that tells nobody who it was", count(f.lines, "line", "lines"), f.ledgerFile())
 	}
 	if f.listed > 0 {
-		say("%s of %s", count(f.listed, "line", "lines"), filepath.Join(f.outbox(), notDelivered))
+		say("%s of %s", count(f.listed, "line", "lines"), f.notDeliveredFile())
 	}
 	return found
 }
@@ -309,7 +306,7 @@ func (f *forgetting) tellOthers(out io.Writer) {
 		}
 		fmt.Fprintf(out, "  the person's rows, %s, in the roster and its scored copy; while they are there the next run makes the page again\n", strings.Join(where, ", "))
 	}
-	seenTo := []string{f.bundle.pages(), f.outbox(), f.bundle.ledger(), f.bundle.passwords(), f.slips()}
+	seenTo := []string{f.pageFolder(), f.outboxFolder(), f.ledgerFile(), f.passwordsFile(), f.slipsFile()}
 	files, _ := os.ReadDir(f.dir) // what cannot be listed was read from a moment ago
 	for _, e := range files {
 		path := filepath.Join(f.dir, e.Name())
@@ -323,12 +320,12 @@ func (f *forgetting) tellOthers(out io.Writer) {
 
 func (f *forgetting) remove(roster *workbook.Roster) error {
 	for _, page := range f.pages {
-		if err := removeIfThere(filepath.Join(f.bundle.pages(), page)); err != nil {
+		if err := removeIfThere(filepath.Join(f.pageFolder(), page)); err != nil {
 			return err
 		}
 	}
 	if len(f.pages) > 0 {
-		if err := manifest.Forget(f.bundle.pages(), f.pages); err != nil {
+		if err := manifest.Forget(f.pageFolder(), f.pages); err != nil {
 			return err
 		}
 	}
@@ -342,17 +339,17 @@ func (f *forgetting) remove(roster *workbook.Roster) error {
 	if rest, gone, err := f.withoutThem(); err != nil {
 		return err
 	} else if gone > 0 {
-		if err := safefile.WriteBytes(filepath.Join(f.outbox(), notDelivered), rest); err != nil {
+		if err := safefile.WriteBytes(f.notDeliveredFile(), rest); err != nil {
 			return err
 		}
 	}
-	if f.withWords > 0 {
+	if f.hasPassword {
 		if err := f.removePassword(roster); err != nil {
 			return err
 		}
 	}
 	if f.lines > 0 {
-		return ledger.Forget(f.bundle.ledger(), f.isAbout)
+		return ledger.Forget(f.ledgerFile(), f.isAbout)
 	}
 	return nil
 }

@@ -15,7 +15,6 @@ import (
 
 	"tenback/cmd/internal/batch"
 	"tenback/cmd/internal/shard"
-	"tenback/cmd/internal/single"
 	"tenback/workbook"
 )
 
@@ -37,6 +36,7 @@ Example:  tenback run district.xlsx --shard 1/4     (and 2/4, 3/4, 4/4, anywhere
 			&cli.StringFlag{Name: "out", Usage: "the parts lie in `DIR` instead of beside the roster, and the results go there"},
 			&cli.BoolFlag{Name: "mark", Usage: "the parts were run with --mark"},
 			&cli.BoolFlag{Name: "break-signature", Usage: "the parts were run with --break-signature"},
+			&cli.BoolFlag{Name: "no-reports", Usage: "the parts were run with --no-reports"},
 			paperFlag(),
 		),
 		Action: func(c *cli.Context) error {
@@ -44,42 +44,49 @@ Example:  tenback run district.xlsx --shard 1/4     (and 2/4, 3/4, 4/4, anywhere
 			if err != nil {
 				return err
 			}
-			outcomes, err := p.gather(c.Context, c.App.Writer, c.App.ErrWriter)
+			smallest, err := smallestOf(c)
 			if err != nil {
 				return err
 			}
-			if err := summarise(c, p.roster); err != nil {
+			read, maker, err := p.gather(c.Context, c.App.Writer, c.App.ErrWriter)
+			if err != nil {
 				return err
 			}
-			return leftOut(outcomes)
+			if err := summarise(c.App.Writer, read, maker, smallest, p.out); err != nil {
+				return err
+			}
+			return leftOut(read.outcomes)
 		},
 	}
 }
 
-// gather writes the workbook of all parts.
-func (p runPlan) gather(ctx context.Context, out, errs io.Writer) ([]workbook.Outcome, error) {
+// gather writes the workbook of all parts, and gives what it holds and what its
+// pages are made with.
+func (p runPlan) gather(ctx context.Context, out, errs io.Writer) (read scoredRoster, maker *pageMaker, err error) {
 	parts, err := p.parts()
 	if err != nil {
-		return nil, err
+		return read, nil, err
 	}
 	roster, err := openRoster(p.roster, p.read)
 	if err != nil {
-		return nil, err
+		return read, nil, err
 	}
-	maker, err := p.pages.maker(roster, p.paper)
-	if err != nil {
-		return nil, err
+	if maker, err = p.pages.maker(roster, p.paper); err != nil {
+		return read, nil, err
 	}
 	earlier, err := openEarlier(p.earlier, p.roster, p.read, errs)
 	if err != nil {
-		return nil, err
+		return read, nil, err
 	}
-	release, err := single.Take(p.out, p.base())
+	release, err := reserve(p.out, p.base(), p.roster)
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", p.roster, err)
+		return read, nil, err
 	}
 	defer release()
 	outcomes := batch.Score(roster, p.score, earlier...)
+	if !p.reports {
+		withoutReports(outcomes)
+	}
 	options := workbook.WriteOptions{Words: maker.words[maker.lang], Mark: p.mark, BreakSignature: p.breakSignature, Now: time.Now()}
 	missing := 0
 	for _, part := range parts {
@@ -87,7 +94,7 @@ func (p runPlan) gather(ctx context.Context, out, errs io.Writer) ([]workbook.Ou
 		mine.part = part
 		picked := part.Of(outcomes)
 		if err := mine.same(ctx, roster, picked, options); err != nil {
-			return nil, err
+			return read, nil, err
 		}
 		for i := range picked {
 			if picked[i].Report == "" {
@@ -99,14 +106,14 @@ func (p runPlan) gather(ctx context.Context, out, errs io.Writer) ([]workbook.Ou
 		}
 	}
 	if _, err := workbook.WriteResults(ctx, roster, outcomes, p.scored(), options); err != nil {
-		return nil, err
+		return read, nil, err
 	}
-	fmt.Fprintf(out, "Gathered  %s of %s\n", count(len(parts), "part", "parts"), count(len(outcomes), "person", "people"))
+	fmt.Fprintf(out, "Gathered  %s of %s\n", count(len(parts), "part", "parts"), countPeople(outcomes))
 	fmt.Fprintf(out, "Workbook  %s\n", p.scored())
 	if missing > 0 {
 		fmt.Fprintf(out, "Note      %s not beside the parts: bring the folders %s here, or run the parts again\n", countAre(missing, "page", "pages"), p.base()+pagesEnding+"-*")
 	}
-	return outcomes, nil
+	return scoredRoster{roster, earlier, p.score, outcomes}, maker, nil
 }
 
 func countAre(n int, one, many string) string {

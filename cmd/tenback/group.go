@@ -46,7 +46,27 @@ Example:  tenback group fitness-week.xlsx --smallest-group 10`,
 			if err != nil {
 				return err
 			}
-			return summarise(c, path)
+			smallest, err := smallestOf(c)
+			if err != nil {
+				return err
+			}
+			wishes, err := pageWishesFromFlags(c)
+			if err != nil {
+				return err
+			}
+			paper, err := paperOf(c)
+			if err != nil {
+				return err
+			}
+			read, err := readScored(c, path)
+			if err != nil {
+				return err
+			}
+			maker, err := wishes.maker(read.roster, paper)
+			if err != nil {
+				return err
+			}
+			return summarise(c.App.Writer, read, maker, smallest, cmp.Or(c.String("out"), filepath.Dir(path)))
 		},
 	}
 }
@@ -55,61 +75,45 @@ func smallestFlag() cli.Flag {
 	return &cli.IntFlag{Name: "smallest-group", Value: group.DefaultSmallest, Usage: fmt.Sprintf("the fewest people ever shown alone: `N` from %d", group.LeastSmallest)}
 }
 
-// summarise makes the organiser's summary of a roster.
-func summarise(c *cli.Context, path string) error {
+// smallestOf is the fewest people ever shown alone.
+func smallestOf(c *cli.Context) (int, error) {
 	smallest := c.Int("smallest-group")
 	if smallest < group.LeastSmallest {
-		return usageError(fmt.Sprintf("--smallest-group takes a whole number from %d: in smaller groups people can be told apart", group.LeastSmallest))
+		return 0, usageError(fmt.Sprintf("--smallest-group takes a whole number from %d: in smaller groups people can be told apart", group.LeastSmallest))
 	}
-	wishes, err := pageWishesFromFlags(c)
+	return smallest, nil
+}
+
+// summarise makes the organiser's summary of a roster in a folder.
+func summarise(w io.Writer, read scoredRoster, maker *pageMaker, smallest int, folder string) error {
+	if err := writable(folder); err != nil {
+		return err
+	}
+	summary, err := group.Summarise(membersOf(read.roster, read.earlier, read.outcomes), smallest)
 	if err != nil {
 		return err
 	}
-	paper, err := paperOf(c)
-	if err != nil {
-		return err
-	}
-	options, err := scoreOptions(c)
-	if err != nil {
-		return err
-	}
-	roster, earlier, outcomes, err := readSeasons(c, path)
-	if err != nil {
-		return err
-	}
-	maker, err := wishes.maker(roster, paper)
-	if err != nil {
-		return err
-	}
-	out := cmp.Or(c.String("out"), filepath.Dir(path))
-	if err := writable(out); err != nil {
-		return err
-	}
-	summary, err := group.Summarise(membersOf(roster, earlier, outcomes), smallest)
-	if err != nil {
-		return err
-	}
-	tested := latestDay(outcomes)
-	words, audience := maker.words[maker.lang], maker.audienceOfAll(roster)
-	report := pdfreport.GroupReport{Summary: summary, Adults: options.Adults, Youth: options.Youth, Tested: tested, Paper: paper,
+	tested := latestDay(read.outcomes)
+	words, audience := maker.words[maker.lang], maker.audienceOfAll(read.roster)
+	report := pdfreport.GroupReport{Summary: summary, Adults: read.options.Adults, Youth: read.options.Youth, Tested: tested, Paper: maker.paper,
 		Words: words, Program: version.Program(), Audience: audience, Brand: maker.brand}
 	var pdf, sheet bytes.Buffer
 	made, err := pdfreport.WriteGroup(&pdf, report)
 	if err != nil {
 		return err
 	}
-	if err := workbook.WriteGroup(&sheet, summary, options.Adults, tested, words.For(audience)); err != nil {
+	if err := workbook.WriteGroup(&sheet, summary, read.options.Adults, tested, words.For(audience)); err != nil {
 		return fmt.Errorf("the sheet of the summary: %w", err)
 	}
-	base := baseOf(path) + "-group"
-	pdfPath, sheetPath := filepath.Join(out, base+".pdf"), filepath.Join(out, base+".xlsx")
+	base := baseOf(read.roster.Path) + "-group"
+	pdfPath, sheetPath := filepath.Join(folder, base+".pdf"), filepath.Join(folder, base+".xlsx")
 	if err := safefile.WriteBytes(pdfPath, pdf.Bytes()); err != nil {
 		return err
 	}
 	if err := safefile.WriteBytes(sheetPath, sheet.Bytes()); err != nil {
 		return err
 	}
-	printGroup(c.App.Writer, summary, made, pdfPath, sheetPath)
+	printGroup(w, summary, made, pdfPath, sheetPath)
 	return nil
 }
 
@@ -122,8 +126,8 @@ func printGroup(w io.Writer, s group.Summary, made pdfreport.Report, pdf, sheet 
 		fmt.Fprintf(w, "Not shown: %[1]s. A count below %[2]d could tell of single people, so each row needs %[2]d or more.\n"+
 			"The last part of the page names what is not shown.\n\n", count(n, "table", "tables"), s.Smallest)
 	}
-	for _, r := range made.Replaced {
-		fmt.Fprintf(w, "Note      no font here has %c; a box stands in place\n", r)
+	if len(made.Replaced) > 0 {
+		fmt.Fprintf(w, "Note      %s\n", noFontText(made.Replaced))
 	}
 	fmt.Fprintf(w, "Summary   %s (%s)\n", pdf, count(made.Pages, "page", "pages"))
 	fmt.Fprintf(w, "Sheet     %s\n", sheet)

@@ -7,7 +7,9 @@ import (
 	"io"
 	"io/fs"
 	"path/filepath"
+	"runtime"
 	"strings"
+	"unicode"
 
 	"github.com/urfave/cli/v2"
 
@@ -54,10 +56,7 @@ Example:  tenback new fitness-week.xlsx --for school`,
 			if err != nil {
 				return err
 			}
-			err = safefile.WriteNew(path, func(w io.Writer) error { return workbook.WriteStarter(w, setting, words) })
-			if errors.Is(err, fs.ErrExist) {
-				return hinted{fmt.Errorf("%s is there already and is not overwritten", path), "choose another name"}
-			}
+			err = writeNew(path, "choose another name", func(w io.Writer) error { return workbook.WriteStarter(w, setting, words) })
 			if err != nil {
 				return err
 			}
@@ -67,10 +66,26 @@ Example:  tenback new fitness-week.xlsx --for school`,
 	}
 }
 
-// asArgument writes a path as it is typed in a command: one with a blank in
-// double quotes, which every shell knows.
+// writeNew writes a file that must not be there yet; where it is, advice says what
+// to do.
+func writeNew(path, advice string, write func(io.Writer) error) error {
+	err := safefile.WriteNew(path, write)
+	if errors.Is(err, fs.ErrExist) {
+		return hinted{fmt.Errorf("%s is there already and is not overwritten", path), advice}
+	}
+	return err
+}
+
+// asArgument writes a path as it is typed in a command: in double quotes, which
+// every shell knows, if it holds more than plain signs, and in single ones where
+// a part of it would act within double ones.
 func asArgument(path string) string {
-	if strings.ContainsAny(path, " \t") {
+	switch {
+	case runtime.GOOS != "windows" && strings.ContainsAny(path, "$`\"\\!"):
+		return "'" + strings.ReplaceAll(path, "'", `'\''`) + "'"
+	case strings.ContainsFunc(path, func(r rune) bool {
+		return !unicode.IsLetter(r) && !unicode.IsDigit(r) && !strings.ContainsRune(`._-+,@/\:`, r)
+	}):
 		return `"` + path + `"`
 	}
 	return path

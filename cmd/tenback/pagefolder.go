@@ -4,7 +4,9 @@ import (
 	"bytes"
 	"context"
 	"fmt"
+	"maps"
 	"os"
+	"slices"
 	"strings"
 	"sync"
 
@@ -23,6 +25,8 @@ type pageWork struct {
 	failures []batch.Failure
 	stale    []manifest.Page // of earlier runs, of nobody who has a page now
 	notes    []string
+	booklets []string // paths of the documents for the printer
+	printed  int      // pages in them
 }
 
 // waitingMost is how many pages wait for the disk at most.
@@ -51,19 +55,21 @@ func (p runPlan) writePages(ctx context.Context, outcomes []workbook.Outcome, ma
 	defer leaveGarbage()()
 	var mu sync.Mutex
 	madeNow := map[*workbook.Outcome]bool{} // false for those that lay there
-	done := func(o *workbook.Outcome, made bool) error {
+	replaced := map[rune]bool{}             // letters that no font has
+	done := func(o *workbook.Outcome, made bool, letters []rune) {
 		mu.Lock()
 		defer mu.Unlock()
 		madeNow[o] = made
-		return nil
+		for _, r := range letters {
+			replaced[r] = true
+		}
 	}
 	// While some pages wait for the disk, others are drawn.
 	drawing := make(chan struct{}, p.jobs)
-	draw := func(page *bytes.Buffer, person pdfreport.Person) error {
+	draw := func(page *bytes.Buffer, person pdfreport.Person) (pdfreport.Report, error) {
 		drawing <- struct{}{}
 		defer func() { <-drawing }()
-		_, err := pdfreport.WritePerson(page, person)
-		return err
+		return pdfreport.WritePerson(page, person)
 	}
 	buffers := sync.Pool{New: func() any { return new(bytes.Buffer) }}
 	work.failures, err = batch.Pages(ctx, outcomes, p.jobs+waitingMost, func(o *workbook.Outcome) error {
@@ -74,18 +80,21 @@ func (p runPlan) writePages(ctx context.Context, outcomes []workbook.Outcome, ma
 			return err
 		}
 		if !anew && account.Current(o.Report, from) {
-			return done(o, false)
+			done(o, false, nil)
+			return nil
 		}
 		page := buffers.Get().(*bytes.Buffer)
 		defer buffers.Put(page)
 		page.Reset()
-		if err := draw(page, person); err != nil {
+		drawn, err := draw(page, person)
+		if err != nil {
 			return err
 		}
 		if err := account.Write(manifest.Page{File: o.Report, Person: person.Key, MadeFrom: from, Program: person.Program}, page.Bytes()); err != nil {
 			return err
 		}
-		return done(o, true)
+		done(o, true, drawn.Replaced)
+		return nil
 	}, step)
 	for _, f := range work.failures {
 		f.Outcome.Report = ""
@@ -101,11 +110,27 @@ func (p runPlan) writePages(ctx context.Context, outcomes []workbook.Outcome, ma
 			work.kept++
 		}
 	}
+	if len(replaced) > 0 {
+		work.notes = append(work.notes, noFontText(slices.Collect(maps.Keys(replaced))))
+	}
 	work.stale = account.Stale(wanted)
 	if err := account.Save(); err != nil {
 		work.notes = append(work.notes, err.Error())
 	}
 	return work, err
+}
+
+// noFontText tells which letters no font has.
+func noFontText(letters []rune) string {
+	var names []string
+	for _, r := range slices.Compact(slices.Sorted(slices.Values(letters))) {
+		names = append(names, string(r))
+	}
+	text := strings.Join(names[:min(namesMost, len(names))], " ")
+	if more := len(names) - namesMost; more > 0 {
+		text += fmt.Sprintf(" and %d more", more)
+	}
+	return "no font here has " + text + "; a box stands in place"
 }
 
 // countPages counts the people who have a page.
@@ -132,7 +157,7 @@ func (w *pageWork) String() string {
 	return text
 }
 
-// namesMost is how many names of pages are listed in a sentence.
+// namesMost is how many names of pages, or letters, are listed in a sentence.
 const namesMost = 8
 
 // staleText names the pages that nobody has now; it is empty if there is none.

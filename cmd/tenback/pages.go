@@ -5,6 +5,7 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"maps"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -146,7 +147,7 @@ func (m *pageMaker) loadWords(roster *workbook.Roster, dir string) error {
 			wanted[cmp.Or(s.Rows[i].Person.Language, m.lang)] = true
 		}
 	}
-	for lang := range wanted {
+	for _, lang := range slices.Sorted(maps.Keys(wanted)) {
 		words, err := templates.Load(lang, dir)
 		if err != nil {
 			return err
@@ -237,10 +238,10 @@ func (m *pageMaker) audienceOf(o *workbook.Outcome) templates.Audience {
 	return templates.Anyone
 }
 
-// combined writes the pages of all people into one document, or several where
+// combine writes the pages of all people into one document, or several where
 // they are very many. It stands outside the folder of the pages, where no
 // person's name can be the same.
-func (p runPlan) combined(ctx context.Context, outcomes []workbook.Outcome, m *pageMaker) (files []string, pages int, err error) {
+func (p runPlan) combine(ctx context.Context, outcomes []workbook.Outcome, m *pageMaker, work *pageWork) error {
 	var people []pdfreport.Person
 	for i := range outcomes {
 		if outcomes[i].Report != "" {
@@ -248,31 +249,31 @@ func (p runPlan) combined(ctx context.Context, outcomes []workbook.Outcome, m *p
 		}
 	}
 	if len(people) == 0 {
-		return nil, 0, nil
+		return nil
 	}
 	if p.pages.byGroup {
 		byGroup(people)
 	}
 	for part := range slices.Chunk(people, pdfreport.BookletMost) {
 		if err := ctx.Err(); err != nil {
-			return files, pages, err
+			return err
 		}
 		name := p.base() + "-all-pages"
-		if len(files) > 0 {
-			name += fmt.Sprintf("-%d", len(files)+1)
+		if n := len(work.booklets); n > 0 {
+			name += fmt.Sprintf("-%d", n+1)
 		}
 		path := filepath.Join(p.out, name+".pdf")
 		err := safefile.Write(path, func(w io.Writer) error {
 			n, err := pdfreport.WriteBooklet(w, p.base(), part)
-			pages += n
+			work.printed += n
 			return err
 		})
 		if err != nil {
-			return files, pages, fmt.Errorf("%s: %w", path, err)
+			return fmt.Errorf("%s: %w", path, err)
 		}
-		files = append(files, path)
+		work.booklets = append(work.booklets, path)
 	}
-	return files, pages, nil
+	return nil
 }
 
 // byGroup puts people of a group one after another, the groups in the order in

@@ -2,10 +2,8 @@ package main
 
 import (
 	"cmp"
-	"errors"
 	"fmt"
 	"io"
-	"io/fs"
 	"path/filepath"
 	"strings"
 	"time"
@@ -15,7 +13,6 @@ import (
 	"tenback/scoring"
 	"tenback/scoring/change"
 	"tenback/workbook"
-	"tenback/workbook/safefile"
 )
 
 // When to test again, in weeks of training. Common practice, no source.
@@ -55,14 +52,11 @@ Example:  tenback plan fitness-week.xlsx`,
 			}
 			next := filepath.Join(dir, baseOf(path)+"-next.xlsx")
 			var made workbook.NextSeason
-			err = safefile.WriteNew(next, func(w io.Writer) error {
+			err = writeNew(next, "it may hold results; choose another folder with --out", func(w io.Writer) error {
 				var err error
 				made, err = workbook.WriteNextSeason(w, roster, passwordOf(c, path))
 				return err
 			})
-			if errors.Is(err, fs.ErrExist) {
-				return hinted{fmt.Errorf("%s is there already and is not overwritten", next), "it may hold results; choose another folder with --out"}
-			}
 			if err != nil {
 				return err
 			}

@@ -155,29 +155,39 @@ func youthTables() []string {
 	return all
 }
 
-// read opens a roster as the options of the command say, and scores it.
-func read(c *cli.Context, path string) (*workbook.Roster, []workbook.Outcome, error) {
-	roster, _, outcomes, err := readSeasons(c, path)
-	return roster, outcomes, err
+// scoredRoster is a roster with what was read and scored with it.
+type scoredRoster struct {
+	roster   *workbook.Roster
+	earlier  []*workbook.Roster
+	options  scoring.Options
+	outcomes []workbook.Outcome
 }
 
-// readSeasons gives the earlier workbooks too.
-func readSeasons(c *cli.Context, path string) (roster *workbook.Roster, earlier []*workbook.Roster, outcomes []workbook.Outcome, err error) {
+// read opens a roster as the options of the command say, and scores it.
+func read(c *cli.Context, path string) (*workbook.Roster, []workbook.Outcome, error) {
+	s, err := readScored(c, path)
+	return s.roster, s.outcomes, err
+}
+
+// readScored gives all that was read.
+func readScored(c *cli.Context, path string) (scoredRoster, error) {
 	reading, err := readOptions(c)
 	if err != nil {
-		return nil, nil, nil, err
+		return scoredRoster{}, err
 	}
 	options, err := scoreOptions(c)
 	if err != nil {
-		return nil, nil, nil, err
+		return scoredRoster{}, err
 	}
-	if roster, err = openRoster(path, reading); err != nil {
-		return nil, nil, nil, err
+	roster, err := openRoster(path, reading)
+	if err != nil {
+		return scoredRoster{}, err
 	}
-	if earlier, err = openEarlier(c.StringSlice("earlier"), path, reading, c.App.ErrWriter); err != nil {
-		return nil, nil, nil, err
+	earlier, err := openEarlier(c.StringSlice("earlier"), path, reading, c.App.ErrWriter)
+	if err != nil {
+		return scoredRoster{}, err
 	}
-	return roster, earlier, batch.Score(roster, options, earlier...), nil
+	return scoredRoster{roster, earlier, options, batch.Score(roster, options, earlier...)}, nil
 }
 
 // openEarlier reads the earlier workbooks of a roster, and says of each how many

@@ -14,7 +14,6 @@ import (
 
 	"tenback/cmd/internal/batch"
 	"tenback/cmd/internal/shard"
-	"tenback/cmd/internal/single"
 	"tenback/cmd/internal/version"
 	"tenback/pdfreport"
 	"tenback/scoring"
@@ -190,15 +189,13 @@ func (p runPlan) run(ctx context.Context, out, errs io.Writer) error {
 	if err := writable(p.out); err != nil {
 		return err
 	}
-	release, err := single.Take(p.out, p.base()+p.part.Suffix())
+	release, err := reserve(p.out, p.base()+p.part.Suffix(), p.roster)
 	if err != nil {
-		return fmt.Errorf("%s: %w", p.roster, err)
+		return err
 	}
 	defer release()
 	sweep(p.out, p.folder())
 	var work pageWork
-	var combined []string
-	printed := 0
 	if p.reports {
 		bar := newProgress(errs, countPages(outcomes), p.quiet)
 		work, err = p.writePages(ctx, outcomes, maker, bar.step)
@@ -207,14 +204,12 @@ func (p runPlan) run(ctx context.Context, out, errs io.Writer) error {
 			return err
 		}
 		if p.pages.combined {
-			if combined, printed, err = p.combined(ctx, outcomes, maker); err != nil {
+			if err := p.combine(ctx, outcomes, maker, &work); err != nil {
 				return err
 			}
 		}
 	} else {
-		for i := range outcomes {
-			outcomes[i].Report = ""
-		}
+		withoutReports(outcomes)
 	}
 	written, err := workbook.WriteResults(ctx, roster, outcomes, p.scored(), workbook.WriteOptions{
 		Words: maker.words[maker.lang], InPlace: p.inPlace, Mark: p.mark, BreakSignature: p.breakSignature, Now: time.Now()})
@@ -225,6 +220,15 @@ func (p runPlan) run(ctx context.Context, out, errs io.Writer) error {
 	for _, f := range work.failures {
 		fmt.Fprintf(errs, "tenback: error: no page for row %d of %s: %v\n", f.Outcome.Row.Number, f.Outcome.Row.Sheet, f.Err)
 	}
+	p.tell(out, roster, &written, &work)
+	if len(work.failures) > 0 {
+		return fmt.Errorf("%s could not be made", count(len(work.failures), "page", "pages"))
+	}
+	return leftOut(outcomes)
+}
+
+// tell says what lies where.
+func (p runPlan) tell(out io.Writer, roster *workbook.Roster, written *workbook.Written, work *pageWork) {
 	fmt.Fprintf(out, "\nWorkbook  %s\n", p.scored())
 	for _, note := range written.Notes {
 		fmt.Fprintf(out, "Note      %s\n", note)
@@ -236,7 +240,7 @@ func (p runPlan) run(ctx context.Context, out, errs io.Writer) error {
 		fmt.Fprintf(out, "Backup    %s\n", written.Backup)
 	}
 	if p.reports {
-		fmt.Fprintf(out, "Reports   %s (%s)\n", p.folder(), &work)
+		fmt.Fprintf(out, "Reports   %s (%s)\n", p.folder(), work)
 		if stale := work.staleText(); stale != "" {
 			fmt.Fprintf(out, "Stale     %s\n", stale)
 		}
@@ -247,16 +251,19 @@ func (p runPlan) run(ctx context.Context, out, errs io.Writer) error {
 			fmt.Fprintf(out, "Note      %s\n", pagesNotLocked)
 		}
 	}
-	for _, path := range combined {
+	for _, path := range work.booklets {
 		fmt.Fprintf(out, "To print  %s\n", path)
 	}
-	if len(combined) > 0 {
-		fmt.Fprintf(out, "          %s; print on both sides, and each person has paper of their own\n", count(printed, "page", "pages"))
+	if len(work.booklets) > 0 {
+		fmt.Fprintf(out, "          %s; print on both sides, and each person has paper of their own\n", count(work.printed, "page", "pages"))
 	}
-	if len(work.failures) > 0 {
-		return fmt.Errorf("%s could not be made", count(len(work.failures), "page", "pages"))
+}
+
+// withoutReports takes the file names of their pages from outcomes.
+func withoutReports(outcomes []workbook.Outcome) {
+	for i := range outcomes {
+		outcomes[i].Report = ""
 	}
-	return leftOut(outcomes)
 }
 
 // pagesNotLocked is said of a roster that has a password.

@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
-	"strings"
 
 	"github.com/urfave/cli/v2"
 
@@ -181,16 +180,10 @@ func (d *testDay) print(ctx context.Context, out io.Writer) error {
 	if err := writable(d.out); err != nil {
 		return err
 	}
-	seen := map[rune]bool{}
-	var missing []string
+	var replaced []rune
 	made := func(name string, report pdfreport.Report) {
 		fmt.Fprintf(out, "%-28s%s\n", name, count(report.Pages, "page", "pages"))
-		for _, r := range report.Replaced {
-			if !seen[r] {
-				seen[r] = true
-				missing = append(missing, string(r))
-			}
-		}
+		replaced = append(replaced, report.Replaced...)
 	}
 	for _, t := range d.tests {
 		if err := ctx.Err(); err != nil {
@@ -213,8 +206,8 @@ func (d *testDay) print(ctx context.Context, out io.Writer) error {
 		return err
 	}
 	made("test-day-plan.pdf", report)
-	if len(missing) > 0 {
-		fmt.Fprintf(out, "\nNote: no font here has %s; a box stands in place\n", strings.Join(missing, " "))
+	if len(replaced) > 0 {
+		fmt.Fprintf(out, "\nNote: %s\n", noFontText(replaced))
 	}
 	fmt.Fprintf(out, "\nSheets  %s (%s)\n", d.out, count(len(d.tests)+1, "file", "files"))
 	return nil

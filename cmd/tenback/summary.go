@@ -15,19 +15,13 @@ import (
 // out and why, and whom a clinician should see first.
 func printSummary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome) {
 	scored := map[*scoring.Test]int{}
-	done := 0
 	for i := range outcomes {
-		switch o := &outcomes[i]; {
-		case o.Score.Best() != nil:
-			scored[o.Score.Best().Test]++
-			done++
-		case !o.LeftOut():
-			scored[o.Score.Norms[0].Test]++
-			done++
+		if o := &outcomes[i]; !o.LeftOut() {
+			scored[headline(o)]++
 		}
 	}
 	printClinician(w, outcomes)
-	fmt.Fprintf(w, "Scored %d of %s\n", done, countPeople(outcomes))
+	fmt.Fprintf(w, "Scored %d of %s\n", len(outcomes)-countLeftOut(outcomes), countPeople(outcomes))
 	tests := newTable(w)
 	for _, t := range scoring.Tests() {
 		if scored[t] > 0 {
@@ -59,6 +53,15 @@ func printSummary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outc
 	if n > 0 {
 		fmt.Fprintf(w, "\n%s not recognised and left alone; tenback check names them\n", count(n, "column", "columns"))
 	}
+}
+
+// headline is the test that the result of someone not left out comes from: that
+// of the best estimate, or else of a norm.
+func headline(o *workbook.Outcome) *scoring.Test {
+	if best := o.Score.Best(); best != nil {
+		return best.Test
+	}
+	return o.Score.Norms[0].Test
 }
 
 // otherTest is what is said of what no cell can mend; the heading stands over it.
@@ -101,14 +104,23 @@ func leftOutText(outcomes []workbook.Outcome) string {
 
 // countPeople counts people, or their visits where some have several.
 func countPeople(outcomes []workbook.Outcome) string {
+	return peopleText(len(outcomes), peopleIn(outcomes))
+}
+
+func peopleText(visits, people int) string {
+	text := count(people, "person", "people")
+	if visits == people {
+		return text
+	}
+	return count(visits, "visit", "visits") + " of " + text
+}
+
+func peopleIn(outcomes []workbook.Outcome) int {
 	people := map[int]bool{}
 	for i := range outcomes {
 		people[outcomes[i].Person] = true
 	}
-	if len(people) == len(outcomes) {
-		return count(len(outcomes), "person", "people")
-	}
-	return fmt.Sprintf("%s of %s", count(len(outcomes), "visit", "visits"), count(len(people), "person", "people"))
+	return len(people)
 }
 
 // findingsOf collects the problems of a roster: those that kept a score from being

@@ -26,6 +26,9 @@ Example:  tenback tests walk-1-mile`,
 		},
 		Action: func(c *cli.Context) error {
 			if c.Bool("left-out") {
+				if err := noArgument(c); err != nil {
+					return err
+				}
 				listLeftOut(c.App.Writer)
 				return nil
 			}

@@ -406,7 +406,7 @@ func lockBeside(path string) string {
 
 // readingOf is what the board has to know of a reading.
 func readingOf(at time.Time, roster *workbook.Roster, outcomes []workbook.Outcome, maker *pageMaker, work *pageWork) (desk.Reading, error) {
-	r := desk.Reading{At: at, People: len(outcomes)}
+	r := desk.Reading{At: at, People: peopleIn(outcomes), Visits: len(outcomes)}
 	made := map[*workbook.Outcome]bool{}
 	for _, o := range work.made {
 		made[o] = true
@@ -455,13 +455,13 @@ func enteredSum(o *workbook.Outcome, maker *pageMaker) (manifest.Digest, error) 
 
 // valueOf names the test of the headline and its result.
 func valueOf(o *workbook.Outcome) (test, value string) {
+	test = headline(o).Name
 	best := o.Score.Best()
 	if best == nil {
-		norm := o.Score.Norms[0]
-		return norm.Test.Name, norm.Result.String()
+		return test, o.Score.Norms[0].Result.String()
 	}
 	low, high := best.Likely()
-	return best.Test.Name, fmt.Sprintf("%.1f (%.1f to %.1f)", float64(best.VO2), float64(low), float64(high))
+	return test, fmt.Sprintf("%.1f (%.1f to %.1f)", float64(best.VO2), float64(low), float64(high))
 }
 
 func whereOf(sheet, cell string) string {

@@ -185,7 +185,7 @@ func mendPlace(m desk.Mend) string {
 
 // standOf tells how far the day is.
 func standOf(b *desk.Board) string {
-	text := fmt.Sprintf("Scored %d of %s", len(b.Results), count(b.People, "person", "people"))
+	text := fmt.Sprintf("Scored %d of %s", len(b.Results), peopleText(b.Visits, b.People))
 	if b.Untested > 0 {
 		text += fmt.Sprintf(", %d not tested yet", b.Untested)
 	}

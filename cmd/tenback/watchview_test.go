@@ -21,16 +21,16 @@ func clock(minute int) time.Time { return time.Date(2026, 5, 11, 14, minute, 5, 
 // fullDay is a desk in the afternoon.
 func fullDay() *desk.Board {
 	var b desk.Board
-	b.Take(desk.Reading{At: clock(0), People: 90, Untested: 90})
+	b.Take(desk.Reading{At: clock(0), People: 90, Visits: 90, Untested: 90})
 	names := []string{"Ida Calloway", "Wren Otterburn", "Łukasz Żuraw", "王小明", "Someone Whose Name Is Longer Than Any Table Has Room For", "Bo\x1b[2J\u202eMarsh"}
 	var results []desk.Result
 	for i := range 30 {
 		name := names[i%len(names)]
 		results = append(results, desk.Result{Sum: manifest.Digest{byte(i)}, Name: name, Group: "8B", Test: "1-mile walk", Place: fmt.Sprintf("Class 8B row %d", i+2),
 			Value: fmt.Sprintf("%.1f (%.1f to %.1f)", 30+float64(i), 25+float64(i), 35+float64(i)), Page: fmt.Sprintf("%d.pdf", i), Made: true})
-		b.Take(desk.Reading{At: clock(i + 1), People: 90, Untested: 89 - i, Results: results})
+		b.Take(desk.Reading{At: clock(i + 1), People: 90, Visits: 90, Untested: 89 - i, Results: results})
 	}
-	last := desk.Reading{At: clock(40), People: 90, Untested: 55, Results: results}
+	last := desk.Reading{At: clock(40), People: 90, Visits: 90, Untested: 55, Results: results}
 	for i := range 5 {
 		last.Cautions = append(last.Cautions, desk.Caution{Place: fmt.Sprintf("Class 8B row %d", i+40), Name: "Tarn Fell",
 			Why: "see a clinician before testing or hard exercise (symptoms); resting heart rate of 104, which is above 100"})
@@ -47,7 +47,7 @@ func fullDay() *desk.Board {
 // quietDay is a desk that has just opened.
 func quietDay() *desk.Board {
 	var b desk.Board
-	b.Take(desk.Reading{At: clock(0), People: 3, Untested: 3})
+	b.Take(desk.Reading{At: clock(0), People: 3, Visits: 3, Untested: 3})
 	return &b
 }
 
@@ -127,5 +127,14 @@ func TestDeskLines(t *testing.T) {
 		"Closed. Scored 30 of 90 people, 55 not tested yet, 1 for whom another kind of test is needed, 5 cells to mend")
 	if strings.Join(got, "\n") != strings.Join(want, "\n") {
 		t.Errorf("lines are\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
+	}
+}
+
+// Someone tested on two days is one person and two visits.
+func TestStandOfVisits(t *testing.T) {
+	var b desk.Board
+	b.Take(desk.Reading{At: clock(0), People: 2, Visits: 3, Untested: 3})
+	if got, want := standOf(&b), "Scored 0 of 3 visits of 2 people, 3 not tested yet, nothing to mend"; got != want {
+		t.Errorf("%q, want %q", got, want)
 	}
 }

@@ -106,15 +106,16 @@ func (p Pace) same(q Pace) bool {
 	return true
 }
 
-// The day-to-day error of one heart rate at a fixed load.
+// PulseShare, of the rate, and PulseElsewhere, in beats/min, are the parts of the
+// day-to-day error of one heart rate at a fixed load.
 //
 // Published: 1.1 to 1.4 % in 44 people on five days running, at one time of day
 // (lamberts2004); the upper figure is taken. What that study held alike and a
 // season does not (temperature, time of day, caffeine, counting by hand) is put
 // at 2 beats/min: an assumption.
 const (
-	pulseShare     = 0.014
-	pulseElsewhere = 2.0
+	PulseShare     = 0.014
+	PulseElsewhere = 2.0
 )
 
 // largeDrop is the fall (beats/min) from which a lower heart rate at the same
@@ -123,7 +124,7 @@ const largeDrop = 20
 
 // PulseError is the standard error in beats/min of one heart rate at a fixed
 // load.
-func PulseError(rate float64) float64 { return math.Hypot(pulseShare*rate, pulseElsewhere) }
+func PulseError(rate float64) float64 { return math.Hypot(PulseShare*rate, PulseElsewhere) }
 
 // PulseChange is the change of the heart rate at one load between two dates. A
 // fall is a gain: the same work asks for less.

@@ -56,6 +56,7 @@ func (c Caution) key() Caution {
 type Reading struct {
 	At       time.Time
 	People   int
+	Visits   int      // of them; more than people where some were tested on several days
 	Untested int      // people for whom nothing has been entered yet
 	Another  int      // people left out who need another kind of test
 	Results  []Result // of everyone scored, in the order of the roster
