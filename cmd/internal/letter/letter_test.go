@@ -128,21 +128,33 @@ func TestDraft(t *testing.T) {
 // Nothing that stands in a roster or in the words can begin a header of its
 // own, or add a recipient.
 func TestNothingIsInjected(t *testing.T) {
-	evil := "x\r\nBcc: thief@river.example\r\n\r\nbody"
-	l := sample()
-	l.Subject, l.To.Name, l.From.Name, l.File, l.Lang = evil, evil, evil, evil+".pdf", evil
-	raw, err := l.Bytes()
-	if err != nil {
-		return // refused is as good
-	}
-	head, text, _, page := read(t, raw)
-	to, err := head.AddressList("To")
-	if head.Get("Bcc") != "" || err != nil || len(to) != 1 || to[0].Address != l.To.Address || text != l.Text || !bytes.Equal(page, l.Page) {
-		t.Errorf("injected: %v", head)
-	}
-	l = sample()
-	l.To.Address = "zoe@river.example>\r\nBcc: <thief@river.example"
-	if raw, err := l.Bytes(); err == nil {
-		t.Errorf("an address with a line break was written: %.300s", raw)
+	const evil = "x\r\nBcc: thief@river.example\r\n\r\nbody"
+	for name, c := range map[string]struct {
+		put     func(*Letter)
+		refused bool
+	}{
+		"subject":           {func(l *Letter) { l.Subject = evil }, false},
+		"file":              {func(l *Letter) { l.File = evil + ".pdf" }, false},
+		"language":          {func(l *Letter) { l.Lang = evil }, false},
+		"text":              {func(l *Letter) { l.Text = "x\nBcc: thief@river.example\n\nbody" }, false},
+		"recipient's name":  {func(l *Letter) { l.To.Name = evil }, true},
+		"sender's name":     {func(l *Letter) { l.From.Name = evil }, true},
+		"recipient":         {func(l *Letter) { l.To.Address = "zoe@river.example>\r\nBcc: <thief@river.example" }, true},
+		"several addresses": {func(l *Letter) { l.To.Address = "zoe@river.example, thief@river.example" }, true},
+	} {
+		l := sample()
+		c.put(&l)
+		raw, err := l.Bytes()
+		if (err != nil) != c.refused {
+			t.Errorf("%s: %v", name, err)
+		}
+		if err != nil {
+			continue
+		}
+		head, text, _, page := read(t, raw)
+		to, err := head.AddressList("To")
+		if head.Get("Bcc") != "" || err != nil || len(to) != 1 || to[0].Address != l.To.Address || text != l.Text || !bytes.Equal(page, l.Page) {
+			t.Errorf("%s: injected: %v", name, head)
+		}
 	}
 }

@@ -69,6 +69,9 @@ func TestPartStays(t *testing.T) {
 	outcomes := people(50)
 	whole := Part{2, 3}.Of(outcomes)
 	half := Part{2, 3}.Of(outcomes[:50])
+	if len(half) == 0 || len(half) >= len(whole) {
+		t.Fatalf("%d visits of half the people, %d of all", len(half), len(whole))
+	}
 	for i := range half {
 		if half[i].Row != whole[i].Row {
 			t.Fatalf("visit %d moved", half[i].Row.Number)

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"runtime"
 	"sync"
 	"sync/atomic"
 	"testing"
@@ -38,7 +39,7 @@ func TestOneAtATime(t *testing.T) {
 // However many come and go, two never hold the lock at once.
 func TestManyAtOnce(t *testing.T) {
 	dir := t.TempDir()
-	var inside, most, taken atomic.Int32
+	var inside, together, taken atomic.Int32
 	var all sync.WaitGroup
 	for range 16 {
 		all.Go(func() {
@@ -48,17 +49,18 @@ func TestManyAtOnce(t *testing.T) {
 					continue
 				}
 				taken.Add(1)
-				if n := inside.Add(1); n > most.Load() {
-					most.Store(n)
+				if inside.Add(1) > 1 {
+					together.Add(1)
 				}
+				runtime.Gosched() // leaves the others time to come in too
 				inside.Add(-1)
 				release()
 			}
 		})
 	}
 	all.Wait()
-	if most.Load() != 1 || taken.Load() < 50 {
-		t.Errorf("%d at once, taken %d times", most.Load(), taken.Load())
+	if together.Load() > 0 || taken.Load() < 50 {
+		t.Errorf("%d times two at once, taken %d times", together.Load(), taken.Load())
 	}
 }
 
