@@ -67,14 +67,7 @@ func (p runPlan) gather(ctx context.Context, out, errs io.Writer) (read scoredRo
 	if err != nil {
 		return read, nil, err
 	}
-	roster, err := openRoster(p.roster, p.read)
-	if err != nil {
-		return read, nil, err
-	}
-	if maker, err = p.pages.maker(roster, p.paper); err != nil {
-		return read, nil, err
-	}
-	earlier, err := openEarlier(p.earlier, p.roster, p.read, errs)
+	roster, earlier, maker, err := p.open(errs)
 	if err != nil {
 		return read, nil, err
 	}

@@ -160,6 +160,22 @@ func (p runPlan) folder() string {
 	return filepath.Join(p.out, p.base()+pagesEnding+p.part.Suffix())
 }
 
+// open reads the roster and the earlier workbooks, and settles what the pages
+// need. On errs it says what is to be mended in the earlier ones.
+func (p runPlan) open(errs io.Writer) (roster *workbook.Roster, earlier []*workbook.Roster, maker *pageMaker, err error) {
+	if roster, err = openRoster(p.roster, p.read); err != nil {
+		return nil, nil, nil, err
+	}
+	if roster.Signed && !p.breakSignature {
+		return nil, nil, nil, hinted{fmt.Errorf("%s: %w", p.roster, workbook.ErrSigned), "with --break-signature the results are written all the same; sign the workbook again afterwards"}
+	}
+	if maker, err = p.pages.maker(roster, p.paper); err != nil {
+		return nil, nil, nil, err
+	}
+	earlier, err = openEarlier(p.earlier, p.roster, p.read, errs)
+	return roster, earlier, maker, err
+}
+
 func (p runPlan) run(ctx context.Context, out, errs io.Writer) error {
 	if p.quiet {
 		out = io.Discard
@@ -167,18 +183,7 @@ func (p runPlan) run(ctx context.Context, out, errs io.Writer) error {
 	if p.reports {
 		go func() { _, _ = version.Build() }() // begun early, for it takes as long as many pages do
 	}
-	roster, err := openRoster(p.roster, p.read)
-	if err != nil {
-		return err
-	}
-	if roster.Signed && !p.breakSignature {
-		return hinted{fmt.Errorf("%s: %w", p.roster, workbook.ErrSigned), "with --break-signature the results are written all the same; sign the workbook again afterwards"}
-	}
-	maker, err := p.pages.maker(roster, p.paper)
-	if err != nil {
-		return err
-	}
-	earlier, err := openEarlier(p.earlier, p.roster, p.read, errs)
+	roster, earlier, maker, err := p.open(errs)
 	if err != nil {
 		return err
 	}

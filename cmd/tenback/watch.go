@@ -231,25 +231,15 @@ func (d *deskWatch) look(ctx context.Context) (again time.Duration, err error) {
 	return d.take(ctx, roster, earlier, maker)
 }
 
-// read opens the roster and what goes with it, and settles what the pages need.
+// read opens the roster and what goes with it.
 func (d *deskWatch) read() (roster *workbook.Roster, earlier []*workbook.Roster, maker *pageMaker, err error) {
-	if roster, err = openRoster(d.plan.roster, d.plan.read); err != nil {
-		return nil, nil, nil, err
-	}
-	if roster.Signed && !d.plan.breakSignature {
-		return nil, nil, nil, hinted{fmt.Errorf("%s: %w", d.plan.roster, workbook.ErrSigned), "with --break-signature the results are written all the same"}
-	}
-	if d.plan.score, err = d.options(); err != nil {
-		return nil, nil, nil, err
-	}
 	notes := io.Discard // what is to be mended elsewhere is said once
 	if d.roster == nil {
 		notes = d.errs
 	}
-	if earlier, err = openEarlier(d.plan.earlier, d.plan.roster, d.plan.read, notes); err != nil {
-		return nil, nil, nil, err
+	if roster, earlier, maker, err = d.plan.open(notes); err == nil {
+		d.plan.score, err = d.options()
 	}
-	maker, err = d.plan.pages.maker(roster, d.plan.paper)
 	return roster, earlier, maker, err
 }
 

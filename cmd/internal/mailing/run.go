@@ -31,7 +31,8 @@ type Run struct {
 	// the server put off.
 	Again []time.Duration
 
-	// Told is called with each new state of a message that the ledger has.
+	// Told is called with each new state of a message that the ledger has; nil
+	// where nobody wants to know.
 	Told func(ledger.Entry)
 	// Failed is called for a message that could not be made.
 	Failed func(Parcel, error)
