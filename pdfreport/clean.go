@@ -42,9 +42,7 @@ func (c *cleaner) text(s string) string {
 		case isInvisible(r):
 			continue
 		case !c.drawable(r):
-			if !slices.Contains(c.replaced, r) {
-				c.replaced = append(c.replaced, r)
-			}
+			c.note(r)
 			r = missingMark
 		}
 		if pendingSpace {
@@ -56,6 +54,27 @@ func (c *cleaner) text(s string) string {
 	}
 	return b.String()
 }
+
+// apart is text with a cleaner of its own, for documents that hold names in more
+// scripts than one person's page.
+func (c *cleaner) apart(s string) string {
+	own := cleaner{fonts: c.fonts}
+	s = own.text(s)
+	for _, r := range own.replaced {
+		c.note(r)
+	}
+	return s
+}
+
+// note remembers a character that had to be replaced.
+func (c *cleaner) note(r rune) {
+	if !slices.Contains(c.replaced, r) {
+		c.replaced = append(c.replaced, r)
+	}
+}
+
+// unmarked is a text from a sheet in which nothing can be taken for a mark of bold.
+func unmarked(s string) string { return strings.ReplaceAll(s, "**", "*") }
 
 // clip cuts a text that is far too long before any work is put into it.
 func clip(s string) string {

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"io"
 	"slices"
-	"strings"
 	"time"
 
 	"codeberg.org/go-pdf/fpdf"
@@ -67,34 +66,16 @@ type groupComposer struct {
 }
 
 func newGroupComposer(r GroupReport, o options) *groupComposer {
-	c := &composer{tested: r.Tested, scale: 1, audience: r.Audience, language: r.Words.For(r.Audience), brand: r.Brand, fonts: fonts(), options: o}
-	if c.brand == nil {
-		c.brand = &Brand{}
-	}
-	c.clean.fonts = c.fonts
-	c.program = c.clean.text(r.Program)
-	c.organisation, c.contact = c.clean.text(c.brand.Organisation), c.clean.text(c.brand.Contact)
-	c.paperWidth, c.paperHeight = r.Paper.size()
-	c.width = c.paperWidth - 2*marginSide
+	c := &composer{tested: r.Tested, scale: 1, audience: r.Audience, speaker: o.speaker(r.Words.For(r.Audience)), fonts: fonts(), clean: cleaner{fonts: fonts()}}
+	c.furnish(r.Paper, r.Brand, r.Program)
 	c.name = c.say("summary.title", nil)
 	r.Adults = cmp.Or(r.Adults, reference.AdultGroups)
 	r.Youth = cmp.Or(r.Youth, reference.YouthTables[0])
 	return &groupComposer{c, r}
 }
 
-// cleanName makes a name from the roster fit to draw. Each has a cleaner of its
-// own: a summary may hold names in more scripts than one person's page. A name
-// must not be taken for a mark of bold.
-func (c *groupComposer) cleanName(text string) string {
-	own := cleaner{fonts: c.fonts}
-	text = own.text(strings.ReplaceAll(text, "**", "*"))
-	for _, r := range own.replaced {
-		if !slices.Contains(c.clean.replaced, r) {
-			c.clean.replaced = append(c.clean.replaced, r)
-		}
-	}
-	return text
-}
+// cleanName makes a name from the roster fit to draw in a text with marks.
+func (c *groupComposer) cleanName(text string) string { return c.clean.apart(unmarked(text)) }
 
 // groupDocument opens a document with fixed dates.
 func (c *groupComposer) groupDocument() *fpdf.Fpdf {

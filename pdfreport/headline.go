@@ -67,8 +67,7 @@ func (c *composer) whom() string {
 	if c.youth {
 		key = "youth.for"
 	}
-	// A name from a sheet must not be taken for a mark of bold.
-	return c.say(key, words{"Name": strings.ReplaceAll(c.name, "**", "*")})
+	return c.say(key, words{"Name": unmarked(c.name)})
 }
 
 // forLinesMost bounds the words on whom the page is for, which hold the name.

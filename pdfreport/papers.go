@@ -8,7 +8,6 @@ import (
 	"codeberg.org/go-pdf/fpdf"
 
 	"tenback/templates"
-	"tenback/templates/wording"
 )
 
 // The looks of the papers of a test day: black on white and large enough to
@@ -38,20 +37,14 @@ const (
 
 // papers is what the papers of a test day have in common.
 type papers struct {
-	language      *templates.Set
+	*speaker               // shared by pages of either orientation,
+	cleaner       *cleaner // and so is this
 	fonts         *fontSet
 	title         string
 	program       string
 	page          fpdf.SizeType
 	width, height float64 // of the type area
-	options       options
-	*outcome
-}
-
-// outcome is what turned up in the making, on pages of either orientation.
-type outcome struct {
-	replaced []rune
-	err      error // the first that happened
+	compress      bool
 }
 
 // sheetOfPaper is a page: its size and what is drawn in its type area.
@@ -61,7 +54,8 @@ type sheetOfPaper struct {
 }
 
 func newPapers(paper Paper, language *templates.Set, program string, o options) *papers {
-	p := &papers{language: language, fonts: fonts(), options: o, outcome: &outcome{}}
+	says := o.speaker(language)
+	p := &papers{speaker: &says, cleaner: &cleaner{fonts: fonts()}, fonts: fonts(), compress: o.compress}
 	p.setPage(paper.size())
 	p.program = p.clean(program)
 	return p
@@ -88,36 +82,8 @@ func (p *papers) sheets(blocks []block) []sheetOfPaper {
 	return all
 }
 
-// say fills a block of words. The first error is kept for the end, so that
-// the layout reads straight through.
-func (p *papers) say(key string, slots words) string {
-	text, err := p.language.Say(key, map[string]any(slots))
-	if err != nil && p.err == nil {
-		p.err = err
-	}
-	if p.options.said != nil {
-		p.options.said(key, text)
-	}
-	return text
-}
-
-// declared are the words of what scoring declares, with the pages' typography.
-func (p *papers) declared() wording.Words {
-	return wording.Words{Space: string(noBreakThinSpace), Say: func(key string, slots wording.Slots) string { return typeset(p.say(key, slots)) }, Number: p.language.Number}
-}
-
-// clean makes a text from a sheet fit to draw. Each text has a cleaner of its
-// own: a list may hold names in more scripts than one person's page.
-func (p *papers) clean(text string) string {
-	c := cleaner{fonts: p.fonts}
-	text = c.text(text)
-	for _, r := range c.replaced {
-		if !slices.Contains(p.replaced, r) {
-			p.replaced = append(p.replaced, r)
-		}
-	}
-	return text
-}
+// clean makes a text from a sheet fit to draw.
+func (p *papers) clean(text string) string { return p.cleaner.apart(text) }
 
 // write makes a document of the pages, with dates that are always the same.
 func (p *papers) write(w io.Writer, pages []sheetOfPaper) (Report, error) {
@@ -137,10 +103,10 @@ func (p *papers) write(w io.Writer, pages []sheetOfPaper) (Report, error) {
 	if p.err != nil {
 		return Report{}, p.err
 	}
-	if err := output(w, pdf, p.options.compress); err != nil {
+	if err := output(w, pdf, p.compress); err != nil {
 		return Report{}, err
 	}
-	return Report{Pages: len(pages), Replaced: p.replaced}, nil
+	return Report{Pages: len(pages), Replaced: p.cleaner.replaced}, nil
 }
 
 // share sets blocks on as few pages as hold them, in order.

@@ -13,7 +13,6 @@ import (
 	"tenback/scoring/change"
 	"tenback/scoring/reference"
 	"tenback/templates"
-	"tenback/templates/wording"
 )
 
 // Person is who a page is for and what it is made from.
@@ -72,6 +71,10 @@ type options struct {
 	said     func(key, text string) // called with every block said, if not nil
 }
 
+func (o options) speaker(language *templates.Set) speaker {
+	return speaker{language: language, said: o.said}
+}
+
 func write(w io.Writer, p Person, o options) (report Report, err error) {
 	defer asError(&err, fmt.Sprintf("page of %q", p.Name))
 	if !p.hasNumber() {
@@ -124,11 +127,9 @@ func (p *Person) hasNumber() bool {
 	return p.Score != nil && (p.Score.Best() != nil || len(p.Score.Norms) > 0)
 }
 
-// words are the slots of a block.
-type words map[string]any
-
 // composer lays out one person's page.
 type composer struct {
+	speaker
 	name, group, program string
 	problems             []Problem
 	tested               time.Time
@@ -140,7 +141,6 @@ type composer struct {
 	years                int                  // whole years lived; -1 if the age is not known
 	youth                bool
 	audience             templates.Audience
-	language             *templates.Set
 	brand                *Brand
 	organisation         string // of the brand, and
 	contact              string // as drawn
@@ -153,20 +153,14 @@ type composer struct {
 	scale                float64 // 1, or less where everything is drawn smaller
 	spare                sparing // what is left out to save room
 	asked                sparing // what the chapter that is laid out wanted to know of it
-	options              options
-	err                  error // the first that happened
 }
 
 func newComposer(p Person, o options) *composer {
 	c := &composer{tested: p.Tested, score: p.Score, review: p.Review, best: p.Score.Best(), years: -1, scale: 1,
-		audience: p.Audience, language: p.Words.For(p.Audience), brand: p.Brand, key: p.Key, fonts: fonts(), options: o}
-	if c.brand == nil {
-		c.brand = &Brand{}
-	}
-	c.clean.fonts = c.fonts
-	c.name, c.group, c.program = c.clean.text(p.Name), c.clean.text(p.Group), c.clean.text(p.Program)
-	c.organisation, c.contact = c.clean.text(c.brand.Organisation), c.clean.text(c.brand.Contact)
-	c.problems = p.Problems
+		audience: p.Audience, speaker: o.speaker(p.Words.For(p.Audience)), key: p.Key, problems: p.Problems, fonts: fonts(), clean: cleaner{fonts: fonts()}}
+	// The name first, for a document takes few code pages besides the core one.
+	c.name, c.group = c.clean.text(p.Name), c.clean.text(p.Group)
+	c.furnish(p.Paper, p.Brand, p.Program)
 	if age, ok := p.Score.Entry().Get(scoring.Age); ok {
 		c.years = reference.WholeYears(age.Amount)
 		c.youth = scoring.IsYouth(age.Amount)
@@ -177,27 +171,19 @@ func newComposer(p Person, o options) *composer {
 	for _, st := range p.Score.Adults {
 		c.adults = append(c.adults, standing{st, st.Decades()})
 	}
-	c.paperWidth, c.paperHeight = p.Paper.size()
-	c.width = c.paperWidth - 2*marginSide
 	return c
 }
 
-// say fills a block of words. The first error is kept for the end, so that
-// the layout reads straight through.
-func (c *composer) say(key string, slots words) string {
-	text, err := c.language.Say(key, map[string]any(slots))
-	if err != nil && c.err == nil {
-		c.err = err
+// furnish settles what heads and feet are made from, and the paper. brand is nil
+// for none.
+func (c *composer) furnish(paper Paper, brand *Brand, program string) {
+	if brand == nil {
+		brand = &Brand{}
 	}
-	if c.options.said != nil {
-		c.options.said(c.language.Key(key), text)
-	}
-	return text
-}
-
-// declared are the words of what scoring declares, with the page's typography.
-func (c *composer) declared() wording.Words {
-	return wording.Words{Space: string(noBreakThinSpace), Say: func(key string, slots wording.Slots) string { return typeset(c.say(key, slots)) }, Number: c.language.Number}
+	c.brand, c.program = brand, c.clean.text(program)
+	c.organisation, c.contact = c.clean.text(brand.Organisation), c.clean.text(brand.Contact)
+	c.paperWidth, c.paperHeight = paper.size()
+	c.width = c.paperWidth - 2*marginSide
 }
 
 // sexes are the sexes to read against: the person's, or both where it is not

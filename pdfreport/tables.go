@@ -10,8 +10,7 @@ import (
 func (c *composer) groupName(t *reference.GroupTable, g reference.Group) string {
 	name := c.declared().Group(t, g)
 	if t.Own {
-		// A name from a sheet must not be taken for a mark of bold.
-		return c.clean.text(strings.ReplaceAll(name, "**", "*"))
+		return c.clean.text(unmarked(name))
 	}
 	return name
 }
