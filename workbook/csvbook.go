@@ -3,7 +3,9 @@ package workbook
 import (
 	"bytes"
 	"context"
+	"fmt"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -33,7 +35,7 @@ func bookOfText(data []byte, roster *Roster) ([]byte, error) {
 	name := sheetNameOf(roster.Path)
 	f := excelize.NewFile()
 	defer f.Close()
-	if err := f.SetSheetName("Sheet1", name); err != nil {
+	if err := addSheet(f, 0, name); err != nil {
 		return nil, err
 	}
 	var empty, book bytes.Buffer
@@ -41,7 +43,7 @@ func bookOfText(data []byte, roster *Roster) ([]byte, error) {
 		return nil, err
 	}
 	t := textBook{file: file, below: map[int]bool{}}
-	for _, s := range append(append([]*Sheet(nil), roster.Sheets...), roster.Lists...) {
+	for _, s := range slices.Concat(roster.Sheets, roster.Lists) {
 		t.header = s.HeaderRow
 		for _, c := range s.Columns {
 			if holdsAmounts(c.Meaning) {
@@ -113,18 +115,22 @@ func (t *textBook) widths() map[int]float64 {
 	return widths
 }
 
-// maxDecimals and maxWhole bound the numbers that a cell keeps to the digit.
-const maxDecimals = 6
+// Digits before and behind the point of the numbers that a cell keeps to the digit.
+const (
+	maxWhole    = 9
+	maxDecimals = 6
+)
 
-var digits = regexp.MustCompile(`^-?(?:0|[1-9]\d{0,8})(?:\.(\d{1,6}))?$`)
+var plainForm = regexp.MustCompile(fmt.Sprintf(`^-?(?:0|[1-9]\d{0,%d})(?:\.(\d{1,%d}))?$`, maxWhole-1, maxDecimals))
 
 // plainNumber reads a number whose digits a cell shows again just as they are.
 func plainNumber(text string) (x float64, decimals int, ok bool) {
-	m := digits.FindStringSubmatch(text)
+	m := plainForm.FindStringSubmatch(text)
 	if m == nil {
 		return 0, 0, false
 	}
 	x, err := strconv.ParseFloat(text, 64)
 	decimals = len(m[1])
-	return x, decimals, err == nil && strconv.FormatFloat(x+0, 'f', decimals, 64) == text
+	shown := x + 0 // a cell shows no -0
+	return x, decimals, err == nil && strconv.FormatFloat(shown, 'f', decimals, 64) == text
 }

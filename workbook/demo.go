@@ -8,6 +8,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"tenback/scoring"
+	"tenback/workbook/grid"
 )
 
 // demoSheet is one sheet of the demonstration roster.
@@ -78,13 +79,7 @@ func writeDemoSheets(w io.Writer, title, created string, sheets []demoSheet, row
 		return err
 	}
 	for i, sheet := range sheets {
-		var err error
-		if i == 0 {
-			err = f.SetSheetName("Sheet1", sheet.name)
-		} else {
-			_, err = f.NewSheet(sheet.name)
-		}
-		if err != nil {
+		if err := addSheet(f, i, sheet.name); err != nil {
 			return err
 		}
 		if err := sheet.write(f, rows[i]); err != nil {
@@ -137,15 +132,13 @@ func (s demoSheet) write(f *excelize.File, rows []demoRow) error {
 			if is.value == nil {
 				continue
 			}
-			cell, err := excelize.CoordinatesToCellName(c+1, head+1+r)
-			if err != nil {
-				return err
-			}
+			cell := grid.At(c+1, head+1+r)
 			if err := f.SetCellValue(s.name, cell, is.value); err != nil {
 				return err
 			}
 			style, ok := styles[is.format]
 			if !ok {
+				var err error
 				if style, err = f.NewStyle(&excelize.Style{CustomNumFmt: &is.format}); err != nil {
 					return err
 				}

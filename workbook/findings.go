@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+
 	"tenback/scoring/order"
 )
 

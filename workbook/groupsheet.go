@@ -13,6 +13,7 @@ import (
 	"tenback/scoring/reference"
 	"tenback/templates"
 	"tenback/templates/wording"
+	"tenback/workbook/grid"
 )
 
 // WriteGroup writes the organiser's summary as a workbook of its own with one
@@ -33,7 +34,7 @@ func WriteGroup(w io.Writer, s group.Summary, adults *reference.GroupTable, test
 	if err := f.SetDocProps(&excelize.DocProperties{Creator: "tenback", Title: name, Created: day, Modified: day, Language: own.set.Lang()}); err != nil {
 		return err
 	}
-	if err := f.SetSheetName("Sheet1", name); err != nil {
+	if err := addSheet(f, 0, name); err != nil {
 		return err
 	}
 	g, err := newGroupSheet(f, name, own)
@@ -235,10 +236,8 @@ func (g *groupSheet) line(style int, values ...any) {
 		g.fail(g.f.SetRowHeight(g.name, g.row, lines*lineHeight))
 	}
 	for i, v := range values {
-		cell, err := excelize.CoordinatesToCellName(i+1, g.row)
-		if err == nil {
-			err = g.f.SetCellValue(g.name, cell, v)
-		}
+		cell := grid.At(i+1, g.row)
+		g.fail(g.f.SetCellValue(g.name, cell, v))
 		own := style
 		switch {
 		case style == g.head && i > 0:
@@ -248,21 +247,17 @@ func (g *groupSheet) line(style int, values ...any) {
 		case v == g.hidden:
 			own = g.right
 		}
-		if err == nil && own != 0 {
-			err = g.f.SetCellStyle(g.name, cell, cell, own)
+		if own != 0 {
+			g.fail(g.f.SetCellStyle(g.name, cell, cell, own))
 		}
-		g.fail(err)
 	}
 	g.row++
 }
 
 // style changes the look of a cell of the row written last.
 func (g *groupSheet) style(col, style int) {
-	cell, err := excelize.CoordinatesToCellName(col, g.row-1)
-	if err == nil {
-		err = g.f.SetCellStyle(g.name, cell, cell, style)
-	}
-	g.fail(err)
+	cell := grid.At(col, g.row-1)
+	g.fail(g.f.SetCellStyle(g.name, cell, cell, style))
 }
 
 func (g *groupSheet) fail(err error) {

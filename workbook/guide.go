@@ -10,6 +10,7 @@ import (
 
 	"tenback/scoring"
 	"tenback/templates/wording"
+	"tenback/workbook/grid"
 )
 
 // guideWriter fills the guide sheet from top to bottom.
@@ -28,7 +29,7 @@ const lineHeight = 15
 
 // writeGuide writes the sheet that explains a starter roster.
 func (s *starter) writeGuide(setting Setting, columns []starterColumn) error {
-	if _, err := s.f.NewSheet(s.guide); err != nil {
+	if err := addSheet(s.f, 1, s.guide); err != nil {
 		return err
 	}
 	g := &guideWriter{starter: s}
@@ -44,8 +45,7 @@ func (s *starter) writeGuide(setting Setting, columns []starterColumn) error {
 	}
 	g.results()
 	for i, width := range guideWidths {
-		letter, err := excelize.ColumnNumberToName(i + 1)
-		g.do(err)
+		letter := grid.Column(i + 1)
 		g.do(g.f.SetColWidth(g.guide, letter, letter, width))
 	}
 	g.do(fitToWidth(g.f, g.guide))
@@ -92,8 +92,7 @@ func (g *guideWriter) line(style int, texts ...string) {
 	}
 	g.do(g.f.SetRowHeight(g.guide, g.row, lines*lineHeight))
 	for i, text := range texts {
-		cell, err := excelize.CoordinatesToCellName(i+1, g.row)
-		g.do(err)
+		cell := grid.At(i+1, g.row)
 		g.do(g.f.SetCellStr(g.guide, cell, text))
 		g.do(g.f.SetCellStyle(g.guide, cell, cell, style))
 	}

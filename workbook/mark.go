@@ -5,9 +5,8 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"github.com/xuri/excelize/v2"
-
 	"tenback/templates/wording"
+	"tenback/workbook/grid"
 	"tenback/workbook/splice"
 )
 
@@ -32,17 +31,16 @@ func (e *sheetEdit) mark(roster *Roster, words *sheetWords) {
 	}
 	for _, blocking := range []bool{true, false} {
 		for _, p := range problems {
-			col, row, err := excelize.CellNameToCoordinates(p.Cell)
-			if p.Blocking != blocking || err != nil { // what concerns a whole sheet has no cell
+			at, ok := grid.ParseAddress(p.Cell)
+			if p.Blocking != blocking || !ok { // what concerns a whole sheet has no cell
 				continue
 			}
-			at := splice.Address{Row: row, Col: col}
 			text := words.mark(p)
 			n, again := marked[at]
 			switch {
 			case !again:
 				marked[at] = len(e.marks)
-				e.marks = append(e.marks, splice.Comment{Row: row, Col: col, Text: shorten(text, longestMark)})
+				e.marks = append(e.marks, splice.Comment{Row: at.Row, Col: at.Col, Text: shorten(text, longestMark)})
 			case !strings.Contains(e.marks[n].Text, text):
 				e.marks[n].Text = shorten(e.marks[n].Text+"\n"+text, longestMark)
 			}
@@ -57,8 +55,11 @@ func (e *sheetEdit) mark(roster *Roster, words *sheetWords) {
 func (e *sheetEdit) problems(roster *Roster) []Problem {
 	all := slices.Clone(roster.Problems)
 	for _, sheet := range roster.Sheets {
+		if sheet.Name != e.name {
+			continue
+		}
 		for i := range sheet.Rows {
-			if o := e.outcomes[sheet.Rows[i].Number]; o != nil && sheet.Name == e.name {
+			if o := e.outcomes[sheet.Rows[i].Number]; o != nil {
 				all = append(all, o.Problems()...)
 			}
 		}

@@ -4,12 +4,14 @@ import (
 	"io"
 	"slices"
 	"strconv"
+	"strings"
 
 	"github.com/xuri/excelize/v2"
 
 	"tenback/scoring"
 	"tenback/scoring/change"
 	"tenback/workbook/cell"
+	"tenback/workbook/grid"
 	"tenback/workbook/ooxml"
 )
 
@@ -46,6 +48,9 @@ func WriteNextSeason(w io.Writer, roster *Roster, password func() (string, error
 	if err != nil {
 		return NextSeason{}, err
 	}
+	if err := checkUnchanged(roster); err != nil {
+		return NextSeason{}, err
+	}
 	f := excelize.NewFile()
 	defer f.Close()
 	if err := f.SetDocProps(&excelize.DocProperties{Creator: "tenback plan", Title: "Next season"}); err != nil {
@@ -63,12 +68,7 @@ func WriteNextSeason(w io.Writer, roster *Roster, password func() (string, error
 	}
 	done := NextSeason{}
 	for i, s := range plan {
-		if i == 0 {
-			err = f.SetSheetName("Sheet1", s.name)
-		} else {
-			_, err = f.NewSheet(s.name)
-		}
-		if err != nil {
+		if err := addSheet(f, i, s.name); err != nil {
 			return done, err
 		}
 		if err := s.write(f, cells, dated, typed); err != nil {
@@ -114,7 +114,7 @@ func planNextSeason(roster *Roster) []*nextSheet {
 		}
 		s := at[v.Sheet]
 		if s == nil {
-			s = &nextSheet{name: nextName(v.Sheet.Name, len(sheets)), of: v.Sheet}
+			s = &nextSheet{name: nextName(v.Sheet.Name, sheets), of: v.Sheet}
 			at[v.Sheet] = s
 			sheets = append(sheets, s)
 		}
@@ -132,15 +132,19 @@ func planNextSeason(roster *Roster) []*nextSheet {
 	return sheets
 }
 
-// nextName names a sheet as it was, unless that is the name of a season.
-func nextName(name string, n int) string {
-	if !yearInName.MatchString(name) {
-		return name
+// nextName names a sheet as it was, unless that is the name of a season, or that of
+// a sheet before it.
+func nextName(name string, before []*nextSheet) string {
+	taken := func(name string) bool {
+		return slices.ContainsFunc(before, func(s *nextSheet) bool { return strings.EqualFold(s.name, name) })
 	}
-	if n == 0 {
+	if yearInName.MatchString(name) && len(before) == 0 {
 		return "Next season"
 	}
-	return "Next season " + strconv.Itoa(n+1)
+	for n := len(before) + 1; yearInName.MatchString(name) || taken(name); n++ {
+		name = "Next season " + strconv.Itoa(n)
+	}
+	return name
 }
 
 // rawCells reads again, as they were typed, the cells that are carried over, by
@@ -221,11 +225,7 @@ func (s *nextSheet) write(f *excelize.File, cells map[*Sheet]map[int]map[int]cel
 					continue
 				}
 			}
-			at, err := excelize.CoordinatesToCellName(i+1, n+2)
-			if err != nil {
-				return err
-			}
-			if err := carry(f, s.name, at, c.Meaning, line.Row, cells[line.Sheet][line.Row.Number][from], dated, typed); err != nil {
+			if err := carry(f, s.name, grid.At(i+1, n+2), c.Meaning, line.Row, cells[line.Sheet][line.Row.Number][from], dated, typed); err != nil {
 				return err
 			}
 		}
@@ -257,7 +257,7 @@ func carry(f *excelize.File, sheet, at string, m Meaning, row *Row, raw cell.Raw
 	case raw.Kind == cell.Number && (m.Role == InputData || m.Role == Birth):
 		x, err := strconv.ParseFloat(raw.Text, 64)
 		if err != nil {
-			return err
+			break // a damaged number stays what it is
 		}
 		if value, style = x, 0; m.Role == Birth { // no date that could be read
 			style = dated

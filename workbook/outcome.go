@@ -49,7 +49,7 @@ func (o *Outcome) Lines() []Line {
 // Problems lists what stood in the way in its rows: what could not be read,
 // then the tests that could not be scored.
 func (o *Outcome) Problems() []Problem {
-	problems := append([]Problem(nil), o.Row.Problems...)
+	problems := slices.Clone(o.Row.Problems)
 	for _, r := range o.Score.Refused {
 		p := Problem{Blocking: true, OtherTest: r.OtherTest, What: r.Why, Fix: r.Fix}
 		p.Sheet, p.Cell = o.place(cmp.Or(r.Cell, r.ResultCell, o.Row.Person.NameCell))

@@ -39,7 +39,7 @@ func (r *Roster) CellsToMend() int {
 	}
 	for _, v := range r.Visits() {
 		for _, p := range v.Row.Problems {
-			if p.Blocking && p.What != noResultHere {
+			if p.Blocking && !p.OnlyUntested() {
 				all = append(all, p)
 			}
 		}
@@ -122,7 +122,7 @@ func (s *Seasons) dropNeedlessDoubts() {
 
 // join adds the visits of earlier workbooks and numbers people across all.
 func (s *Seasons) join(r *Roster, own *matching, earlier []*Roster) {
-	joint := &Roster{Sheets: append([]*Sheet(nil), r.Sheets...)}
+	joint := &Roster{Sheets: slices.Clone(r.Sheets)}
 	for _, e := range earlier {
 		joint.Sheets = append(joint.Sheets, e.Sheets...)
 	}

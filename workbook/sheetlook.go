@@ -1,6 +1,10 @@
 package workbook
 
-import "github.com/xuri/excelize/v2"
+import (
+	"github.com/xuri/excelize/v2"
+
+	"tenback/workbook/grid"
+)
 
 // The look of the sheets that we make: plain, and readable without colour.
 const (
@@ -8,6 +12,16 @@ const (
 	headInk  = "1D2B33"
 	typeface = "Calibri"
 )
+
+// addSheet adds a sheet to a new workbook, which has one from the beginning: the
+// first that is added takes its place.
+func addSheet(f *excelize.File, n int, name string) error {
+	if n == 0 {
+		return f.SetSheetName(f.GetSheetName(0), name)
+	}
+	_, err := f.NewSheet(name)
+	return err
+}
 
 // writeTitle puts a line over a table.
 func writeTitle(f *excelize.File, sheet, title string) error {
@@ -35,14 +49,7 @@ func writeHeader(f *excelize.File, sheet string, row, columns int, column func(i
 	}
 	for i := range columns {
 		header, width := column(i)
-		cell, err := excelize.CoordinatesToCellName(i+1, row)
-		if err != nil {
-			return err
-		}
-		letter, err := excelize.ColumnNumberToName(i + 1)
-		if err != nil {
-			return err
-		}
+		cell, letter := grid.At(i+1, row), grid.Column(i+1)
 		if err := f.SetCellStr(sheet, cell, header); err != nil {
 			return err
 		}
@@ -56,14 +63,10 @@ func writeHeader(f *excelize.File, sheet string, row, columns int, column func(i
 	if err := f.SetRowHeight(sheet, row, 46); err != nil {
 		return err
 	}
-	corner, err := excelize.CoordinatesToCellName(2, row+1)
-	if err != nil {
-		return err
-	}
 	if err := fitToWidth(f, sheet); err != nil {
 		return err
 	}
-	return f.SetPanes(sheet, &excelize.Panes{Freeze: true, XSplit: 1, YSplit: row, TopLeftCell: corner, ActivePane: "bottomRight"})
+	return f.SetPanes(sheet, &excelize.Panes{Freeze: true, XSplit: 1, YSplit: row, TopLeftCell: grid.At(2, row+1), ActivePane: "bottomRight"})
 }
 
 // fitToWidth makes a sheet print on pages as wide as it is.

@@ -12,6 +12,7 @@ import (
 	"tenback/scoring"
 	"tenback/templates"
 	"tenback/templates/wording"
+	"tenback/workbook/grid"
 )
 
 // The rows of a starter roster that are prepared for people.
@@ -32,7 +33,7 @@ func WriteStarter(w io.Writer, setting Setting, words *templates.Set) error {
 	if err := f.SetDocProps(&excelize.DocProperties{Creator: "tenback", Title: s.say("starter.document", nil), Language: s.set.Lang()}); err != nil {
 		return err
 	}
-	if err := f.SetSheetName("Sheet1", s.people); err != nil {
+	if err := addSheet(f, 0, s.people); err != nil {
 		return err
 	}
 	columns := s.columns(setting)
@@ -221,11 +222,7 @@ func (s *starter) bounds(c *starterColumn) wording.Slots {
 
 // write puts everything but the header into a column of the people sheet.
 func (s *starter) write(c *starterColumn, col int) error {
-	f := s.f
-	letter, err := excelize.ColumnNumberToName(col)
-	if err != nil {
-		return err
-	}
+	f, letter := s.f, grid.Column(col)
 	if c.format != "" {
 		style, err := f.NewStyle(&excelize.Style{CustomNumFmt: &c.format})
 		if err != nil {

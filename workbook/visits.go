@@ -216,7 +216,7 @@ func joinRows(lines, lists []Line) (row *Row, doubt scoring.Said) {
 	noAge := j.age(lines, lists)
 	for _, line := range append(slices.Clone(lines), lists...) {
 		for _, p := range line.Row.Problems {
-			needless := p.What == noResultHere && (len(j.row.Entry.Trials) > 0 || line.Row != first) || p.What == noTestDay
+			needless := p.OnlyUntested() && (len(j.row.Entry.Trials) > 0 || line.Row != first) || p.What == noTestDay
 			if !needless {
 				j.row.Problems = append(j.row.Problems, p)
 			}
