@@ -33,15 +33,18 @@ type vocabulary struct {
 	words map[string][]Meaning     // by headerKey
 	tests map[string]*scoring.Test // by headerKey
 	short map[string]*scoring.Test // short names that count only beside another word
-	texts []spelling               // for near misses
-	names map[string]scoring.Input // inputs by ID and name
+	names map[string]scoring.Input // inputs by ID
+
+	// For near misses.
+	texts     []spelling // headers
+	testTexts []spelling // what tests are called; the text is the test's name
 }
 
 type spelling struct{ key, text string }
 
 // knownHeadings is the vocabulary; it is built once.
 var knownHeadings = sync.OnceValue(func() *vocabulary {
-	v := &vocabulary{map[string][]Meaning{}, map[string]*scoring.Test{}, map[string]*scoring.Test{}, nil, map[string]scoring.Input{}}
+	v := &vocabulary{words: map[string][]Meaning{}, tests: map[string]*scoring.Test{}, short: map[string]*scoring.Test{}, names: map[string]scoring.Input{}}
 	if err := v.fill(); err != nil {
 		panic("workbook: headings: " + err.Error()) // a fault in the program; every test run meets it
 	}
@@ -53,9 +56,11 @@ var knownHeadings = sync.OnceValue(func() *vocabulary {
 func (v *vocabulary) fill() error {
 	for _, t := range scoring.Tests() {
 		for _, name := range append([]string{t.ID, t.Name}, t.Names...) {
-			if _, taken := v.tests[headerKey(name)]; !taken {
-				v.tests[headerKey(name)] = t
+			key := headerKey(name)
+			if _, taken := v.tests[key]; !taken {
+				v.tests[key] = t
 			}
+			v.testTexts = append(v.testTexts, spelling{key, t.Name})
 		}
 		for _, r := range t.Results {
 			v.addAll(Meaning{Role: InputData, Input: r.Input, Test: t}, append([]string{r.Column}, r.Headers...))
@@ -599,32 +604,34 @@ func slips(n int) int {
 // nearestTest finds the test whose name a text is a slip of the hand away from.
 func (v *vocabulary) nearestTest(text string) (name string, ok bool) {
 	key := headerKey(text)
-	best := slips(len([]rune(key))) + 1
-	for _, t := range scoring.Tests() {
-		for _, spelling := range append([]string{t.ID, t.Name}, t.Names...) {
-			if d := levenshtein.ComputeDistance(key, headerKey(spelling)); d < best {
-				best, name = d, t.Name
-			}
-		}
-	}
-	return name, name != ""
+	return nearestOf(v.testTexts, key, slips(len([]rune(key))))
 }
 
 // nearest finds the known header that a text, itself not known, is a slip of
 // the hand away from.
 func (v *vocabulary) nearest(text string) (known string, ok bool) {
 	key := headerKey(text)
-	best := slips(len([]rune(key))) + 1
-	if best == 1 || len(v.words[key]) > 0 {
+	if len(v.words[key]) > 0 {
 		return "", false
 	}
-	for _, s := range v.texts {
-		if d := len(s.key) - len(key); d > 6 || d < -6 {
+	return nearestOf(v.texts, key, slips(len([]rune(key))))
+}
+
+// nearestOf finds the first of the spellings that are the fewest letters from a
+// key, at most so many.
+func nearestOf(known []spelling, key string, most int) (text string, ok bool) {
+	if most == 0 {
+		return "", false
+	}
+	best := most + 1
+	for _, s := range known {
+		// Each letter has up to four bytes.
+		if d := len(s.key) - len(key); d > 4*most || d < -4*most {
 			continue
 		}
 		if d := levenshtein.ComputeDistance(key, s.key); d < best {
-			best, known = d, s.text
+			best, text = d, s.text
 		}
 	}
-	return known, known != ""
+	return text, best <= most
 }

@@ -1,35 +1,38 @@
 package workbook
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
 	"tenback/scoring"
+	"tenback/templates"
 	"tenback/templates/wording"
 )
 
-// Setting is where a group is tested. It decides the columns of a starter
-// roster.
-type Setting string
+// Setting is where a group is tested, by the name of who reads its pages. It
+// decides the columns of a starter roster.
+type Setting templates.Audience
 
 // The settings.
 const (
-	School    Setting = "school"
-	Workplace Setting = "workplace"
-	Squad     Setting = "squad"
+	School    = Setting(templates.School)
+	Workplace = Setting(templates.Workplace)
+	Squad     = Setting(templates.Squad)
 )
 
 // Settings lists the settings.
-func Settings() []Setting { return []Setting{School, Workplace, Squad} }
+func Settings() []Setting {
+	var all []Setting
+	for _, a := range templates.Audiences() {
+		all = append(all, Setting(a))
+	}
+	return all
+}
 
 // ParseSetting reads a setting's name.
 func ParseSetting(s string) (Setting, error) {
-	setting := Setting(strings.ToLower(strings.TrimSpace(s)))
-	if !slices.Contains(Settings(), setting) {
-		return "", fmt.Errorf("%q is none of school, workplace and squad", s)
-	}
-	return setting, nil
+	a, err := templates.ParseAudience(s)
+	return Setting(a), err
 }
 
 // groupKey is the word for what the people of a setting are divided into.
