@@ -31,6 +31,9 @@ type sheetColumn struct {
 	shuttles lostZeros
 }
 
+// alike are the column and the later ones that say they hold the same.
+func (c *sheetColumn) alike() []*sheetColumn { return append([]*sheetColumn{c}, c.again...) }
+
 // headerKey is that of its header, worked out once.
 func (c *sheetColumn) headerKey() string {
 	if c.key == "" {

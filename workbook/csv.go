@@ -156,7 +156,7 @@ func sheetNameOf(path string) string {
 		return r
 	}, strings.ToValidUTF8(name, " ")))
 	name = strings.Trim(string(runes[:min(len(runes), maxSheetName)]), "' ")
-	if name == "" || strings.EqualFold(name, "history") || isMappingSheet(name) || isSettingsSheet(name) {
+	if name == "" || strings.EqualFold(name, "history") || isOwnSheet(name) {
 		return "Roster" // those names are taken
 	}
 	return name

@@ -243,7 +243,7 @@ func (rd *reader) chooseSheets() ([]ooxml.Sheet, error) {
 	for _, s := range rd.book.Sheets() {
 		names = append(names, s.Name)
 		switch {
-		case !s.Cells, isMappingSheet(s.Name), isSettingsSheet(s.Name):
+		case !s.Cells, isOwnSheet(s.Name):
 		case s.Hidden:
 			hidden = append(hidden, s)
 		default:

@@ -1,7 +1,6 @@
 package workbook
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -9,7 +8,6 @@ import (
 	"tenback/templates"
 	"tenback/workbook/cell"
 	"tenback/workbook/grid"
-	"tenback/workbook/ooxml"
 )
 
 // SettingsSheet is the name of a sheet that says what the pages look like: a
@@ -51,53 +49,22 @@ var pageSettings = []struct {
 	{"language", "", func(s *PageSettings) *PageSetting { return &s.Language }},
 }
 
-func isSettingsSheet(name string) bool {
-	return strings.EqualFold(strings.Join(strings.Fields(name), " "), SettingsSheet)
-}
-
 // readPageSettings takes the settings that the workbook has for its pages.
 func (rd *reader) readPageSettings() error {
-	for _, s := range rd.book.Sheets() {
-		if !s.Cells || !isSettingsSheet(s.Name) {
-			continue
-		}
-		rows, err := rd.book.Rows(s)
-		if err != nil {
-			return fromFile(rd.path, s.Name, err)
-		}
-		for n := 0; rows.Next(); n++ {
-			if n == maxPageSettings {
-				rows.Close()
-				return &OpenError{Path: rd.path, Sheet: s.Name, Kind: ErrTooLarge, Why: fmt.Sprintf("there are more than %d lines", maxPageSettings)}
-			}
-			rd.readPageSetting(s.Name, rows.Row())
-		}
-		err = rows.Err()
-		rows.Close()
-		if err != nil {
-			return fromFile(rd.path, s.Name, err)
-		}
-	}
-	return nil
+	return rd.readPairs(SettingsSheet, maxPageSettings, func(sheet string, row int, name, value string) error {
+		rd.readPageSetting(sheet, row, name, value)
+		return nil
+	})
 }
 
 // readPageSetting reads one line. The first of two that set the same counts.
-func (rd *reader) readPageSetting(sheet string, row *ooxml.Row) {
-	var name, value string
-	for _, c := range row.Cells {
-		switch c.Col {
-		case 1:
-			name = cell.Label(c.Raw)
-		case 2:
-			value = cell.Label(c.Raw)
-		}
-	}
+func (rd *reader) readPageSetting(sheet string, row int, name, value string) {
 	key := headerKey(name)
 	if key == "" || value == "" || key == "setting" {
 		return
 	}
 	say := func(what, fix scoring.Said) {
-		rd.roster.Problems = append(rd.roster.Problems, Problem{Sheet: sheet, Cell: grid.At(1, row.Number), Read: name, What: what, Fix: fix})
+		rd.roster.Problems = append(rd.roster.Problems, Problem{Sheet: sheet, Cell: grid.At(1, row), Read: name, What: what, Fix: fix})
 	}
 	var known []string
 	for _, s := range pageSettings {
@@ -111,7 +78,7 @@ func (rd *reader) readPageSetting(sheet string, row *ooxml.Row) {
 			say(settingTwice, fixSettingTwice)
 			return
 		}
-		*setting = PageSetting{value, sheet + "!" + grid.At(2, row.Number)}
+		*setting = PageSetting{value, sheet + "!" + grid.At(2, row)}
 		return
 	}
 	say(noSuchSetting, theSettings.With(strings.Join(known, ", ")))

@@ -286,7 +286,7 @@ func (sr *sheetReader) readPersonal(raw *rawRow, row *Row) {
 func (sr *sheetReader) readMornings(raw *rawRow, row *Row, first *sheetColumn) {
 	var rates []float64
 	at := ""
-	for _, c := range append([]*sheetColumn{first}, first.again...) {
+	for _, c := range first.alike() {
 		v, ok := sr.readCell(raw, row, c, nil)
 		if !ok {
 			continue
@@ -305,7 +305,7 @@ func (sr *sheetReader) readMornings(raw *rawRow, row *Row, first *sheetColumn) {
 }
 
 func (sr *sheetReader) readSex(raw *rawRow, row *Row, c *sheetColumn) {
-	for _, d := range append([]*sheetColumn{c}, c.again...) {
+	for _, d := range c.alike() {
 		sex, doubt := d.sexes.ParseSex(raw.cells[d.slot])
 		if doubt != nil {
 			sr.block(row, raw, d, doubt.What, doubt.Fix)
@@ -318,10 +318,15 @@ func (sr *sheetReader) readSex(raw *rawRow, row *Row, c *sheetColumn) {
 	}
 }
 
+// dateContext is what is known about a date on a sheet besides its cell.
+func (rd *reader) dateContext() cell.DateContext {
+	return cell.DateContext{Date1904: rd.book.Date1904(), Order: rd.opt.DateOrder, Latest: rd.opt.Today.AddDate(0, 0, 1)}
+}
+
+// dateContext is what is known about a date in a column besides its cell.
 func (sr *sheetReader) dateContext(c *sheetColumn) cell.DateContext {
-	rd := sr.rd
-	ctx := cell.DateContext{Date1904: rd.book.Date1904(), Order: rd.opt.DateOrder,
-		Latest: rd.opt.Today.AddDate(0, 0, 1), Birth: c.Meaning.Role == Birth}
+	ctx := sr.rd.dateContext()
+	ctx.Birth = c.Meaning.Role == Birth
 	if ctx.Order == cell.AnyOrder {
 		ctx.Order = c.dates.Order()
 	}
@@ -334,7 +339,7 @@ func (sr *sheetReader) readDay(raw *rawRow, row *Row, c *sheetColumn) (day cell.
 	if c == nil {
 		return cell.Day{}, nil
 	}
-	for _, d := range append([]*sheetColumn{c}, c.again...) {
+	for _, d := range c.alike() {
 		r := raw.cells[d.slot]
 		if r.IsBlank() || cell.SaysNoResult(r) {
 			continue

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"tenback/scoring"
 	"tenback/workbook/cell"
 	"tenback/workbook/grid"
 )
@@ -42,21 +43,9 @@ func (rd *reader) findTitleDay(sheet string, above []headRow) titleDay {
 			if row.isDateLabelled(rd, i) {
 				texts = []cell.Raw{c.Raw}
 			}
-			for _, text := range texts {
-				day, doubt := cell.ParseDate(text, cell.DateContext{Date1904: rd.book.Date1904(), Order: rd.opt.DateOrder, Latest: rd.opt.Today.AddDate(0, 0, 1)})
-				p := Problem{Sheet: sheet, Cell: grid.At(c.Col, row.number), Read: cell.Display(c.Raw, rd.book.Date1904())}
-				switch {
-				case doubt != nil:
-					p.What, p.Fix = titleDayUnread.With(doubt.What), addTestDate
-					return titleDay{said: p}
-				case found.day.IsZero():
-					found.day = day.Time
-					p.What = titleDayTaken.With(day.Time)
-					found.said = p
-				case !found.day.Equal(day.Time):
-					p.What, p.Fix = titleDays, addTestDate
-					return titleDay{said: p}
-				}
+			p := Problem{Sheet: sheet, Cell: grid.At(c.Col, row.number), Read: cell.Display(c.Raw, rd.book.Date1904())}
+			if !found.take(texts, rd.dateContext(), p, titleDays) {
+				return found
 			}
 		}
 	}
@@ -69,13 +58,36 @@ func (rd *reader) findTitleDay(sheet string, above []headRow) titleDay {
 	return found
 }
 
+// take reads the dates of one text, which p points at. It ends the search, and
+// keeps but what is to be said of it, where one can't be read or is another day
+// than those before.
+func (d *titleDay) take(dates []cell.Raw, ctx cell.DateContext, p Problem, several scoring.Said) (goOn bool) {
+	for _, date := range dates {
+		day, doubt := cell.ParseDate(date, ctx)
+		switch {
+		case doubt != nil:
+			p.What, p.Fix = titleDayUnread.With(doubt.What), addTestDate
+			*d = titleDay{said: p}
+			return false
+		case d.day.IsZero():
+			p.What = titleDayTaken.With(day.Time)
+			*d = titleDay{day.Time, p}
+		case !d.day.Equal(day.Time):
+			p.What, p.Fix = several, addTestDate
+			*d = titleDay{said: p}
+			return false
+		}
+	}
+	return true
+}
+
 // dayOfName takes the day from the name of the sheet.
 func (rd *reader) dayOfName(sheet string) titleDay {
 	texts := titleTexts(cell.Raw{Kind: cell.Text, Text: sheet})
 	if len(texts) != 1 {
 		return titleDay{}
 	}
-	day, doubt := cell.ParseDate(texts[0], cell.DateContext{Order: rd.opt.DateOrder, Latest: rd.opt.Today.AddDate(0, 0, 1)})
+	day, doubt := cell.ParseDate(texts[0], rd.dateContext())
 	p := Problem{Sheet: sheet}
 	if doubt != nil {
 		p.What, p.Fix = nameDayUnread.With(doubt.What), addTestDate
@@ -92,20 +104,9 @@ func (sr *sheetReader) dayOfHeaders() titleDay {
 		if c.Meaning.Test == nil {
 			continue
 		}
-		for _, text := range titleTexts(cell.Raw{Kind: cell.Text, Text: c.Header}) {
-			day, doubt := cell.ParseDate(text, cell.DateContext{Order: sr.rd.opt.DateOrder, Latest: sr.rd.opt.Today.AddDate(0, 0, 1)})
-			p := Problem{Sheet: sr.sheet.Name, Cell: grid.At(c.Index, sr.sheet.HeaderRow), Read: c.Header}
-			switch {
-			case doubt != nil:
-				p.What, p.Fix = titleDayUnread.With(doubt.What), addTestDate
-				return titleDay{said: p}
-			case found.day.IsZero():
-				p.What = titleDayTaken.With(day.Time)
-				found = titleDay{day.Time, p}
-			case !found.day.Equal(day.Time):
-				p.What, p.Fix = headerDays, addTestDate
-				return titleDay{said: p}
-			}
+		p := Problem{Sheet: sr.sheet.Name, Cell: sr.headerCell(c), Read: c.Header}
+		if !found.take(titleTexts(cell.Raw{Kind: cell.Text, Text: c.Header}), sr.rd.dateContext(), p, headerDays) {
+			return found
 		}
 	}
 	return found

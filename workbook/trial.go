@@ -192,7 +192,7 @@ func (b *rowTrials) shared() []*sheetColumn {
 		if m.Role != InputData || m.Test != nil || c.repeats || m.Input.Info().Personal {
 			continue
 		}
-		for _, d := range append([]*sheetColumn{c}, c.again...) {
+		for _, d := range c.alike() {
 			if r := b.raw.cells[d.slot]; !r.IsBlank() && !cell.SaysNoResult(r) {
 				all = append(all, c)
 				break

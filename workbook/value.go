@@ -21,7 +21,7 @@ type value struct {
 // the same. ok is false where there is no value; what is wrong goes to the
 // row's problems. A shuttle level may bring the shuttles done in it along.
 func (sr *sheetReader) readOne(raw *rawRow, row *Row, c *sheetColumn, t *scoring.Test) (v []value, ok bool) {
-	for _, d := range append([]*sheetColumn{c}, c.again...) {
+	for _, d := range c.alike() {
 		got, found := sr.readCell(raw, row, d, t)
 		switch {
 		case !found:

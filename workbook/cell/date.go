@@ -38,11 +38,9 @@ type Day struct {
 // DateColumn finds out the order of a column's text dates.
 type DateColumn struct {
 	dayFirst, monthFirst bool // cells that can be read this way only
-	// SmallDays and Stored count the cells that hold real dates, and those of
-	// them that would also be a date with day and month exchanged.
-	Stored, SmallDays int
-	// DayFirstTexts counts texts that have a day above 12 in front.
-	DayFirstTexts int
+	stored               int  // cells that hold real dates,
+	smallDays            int  // and those that would be one with day and month exchanged too
+	dayFirstTexts        int  // texts that have a day above 12 in front
 }
 
 var numericDate = regexp.MustCompile(`^(\d{1,2}) ?([./ -]) ?(\d{1,2}) ?[./ -] ?(\d{4}|\d{2})\.?(?: .*)?$`)
@@ -53,9 +51,9 @@ func (c *DateColumn) Observe(r Raw, ctx DateContext) {
 	case Number:
 		if x, d := storedNumber(r); d == nil && r.Format.IsTemporal() {
 			if t, ok := serialDate(x, ctx.Date1904); ok {
-				c.Stored++
+				c.stored++
 				if t.Day() <= 12 {
-					c.SmallDays++
+					c.smallDays++
 				}
 			}
 		}
@@ -71,7 +69,7 @@ func (c *DateColumn) Observe(r Raw, ctx DateContext) {
 		switch {
 		case first > 12 && first <= 31 && second <= 12:
 			c.dayFirst = true
-			c.DayFirstTexts++
+			c.dayFirstTexts++
 		case second > 12 && second <= 31 && first <= 12:
 			c.monthFirst = true
 		case m[2] == ".":
@@ -96,7 +94,7 @@ func (c *DateColumn) Order() DateOrder {
 // in its real dates: what it could read month first became a date, the rest
 // stayed text with the day in front.
 func (c *DateColumn) Exchanged() bool {
-	return c.Order() == DayFirst && c.Stored >= 3 && c.SmallDays == c.Stored && c.DayFirstTexts >= 2
+	return c.Order() == DayFirst && c.stored >= 3 && c.smallDays == c.stored && c.dayFirstTexts >= 2
 }
 
 // serialDate turns a spreadsheet's day number into a date. ok is false

@@ -96,5 +96,3 @@ func Listed(all []any) any {
 	}
 	return first
 }
-
-type unit = scoring.Unit

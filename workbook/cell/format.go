@@ -1,14 +1,18 @@
 package cell
 
-import "strings"
+import (
+	"strings"
+
+	"tenback/scoring"
+)
 
 // Format is what a number format tells about the meaning of its cells.
 type Format struct {
 	Class    FormatClass
-	Decimals uint8 // decimals shown by a Plain format
-	Zeros    uint8 // least number of digits before the decimals, as in 00000
-	Seconds  bool  // a Clock that shows seconds
-	Unit     unit  // unit that the format shows behind the number, as in 0.0 "min"
+	Decimals uint8        // decimals shown by a Plain format
+	Zeros    uint8        // least number of digits before the decimals, as in 00000
+	Seconds  bool         // a Clock that shows seconds
+	Unit     scoring.Unit // unit that the format shows behind the number, as in 0.0 "min"
 }
 
 // FormatClass groups number formats.
@@ -39,7 +43,8 @@ func ParseFormat(code string) Format {
 		return Format{}
 	}
 	bare, literal := bareFormat(code)
-	f := Format{Unit: unitOr(literal)}
+	unit, _ := UnitOf(literal) // most show none
+	f := Format{Unit: unit}
 	has := func(chars string) bool { return strings.ContainsAny(bare, chars) }
 	switch {
 	case strings.Contains(bare, "general") || bare == "":

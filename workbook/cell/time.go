@@ -3,6 +3,7 @@ package cell
 import (
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -146,7 +147,7 @@ func (c TimeContext) fits(d time.Duration) bool {
 func (c TimeContext) choose(readings []timeReading) (Time, *Doubt) {
 	var all, fitting []timeReading
 	for _, r := range readings {
-		if !hasReading(all, r.d) {
+		if !slices.ContainsFunc(all, func(other timeReading) bool { return other.d == r.d }) {
 			all = append(all, r)
 			if c.fits(r.d) {
 				fitting = append(fitting, r)
@@ -176,15 +177,6 @@ func (c TimeContext) choose(readings []timeReading) (Time, *Doubt) {
 		what = nonePossible.With(what)
 	}
 	return Time{}, doubt(fixTimeUnit.With(FixTime), what)
-}
-
-func hasReading(list []timeReading, d time.Duration) bool {
-	for _, r := range list {
-		if r.d == d {
-			return true
-		}
-	}
-	return false
 }
 
 func minSec(d time.Duration) timeReading {

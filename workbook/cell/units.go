@@ -9,7 +9,7 @@ import (
 
 // unitWords are the ways in which people write each unit, folded and without
 // blanks and full stops.
-var unitWords = map[unit][]string{
+var unitWords = map[scoring.Unit][]string{
 	scoring.Kilograms:        {"kg", "kgs", "kilo", "kilos", "kilogram", "kilograms", "kilogramm", "kilogrammes", "кг", "公斤", "千克", "킬로그램"},
 	scoring.Pounds:           {"lb", "lbs", "pound", "pounds", "磅"},
 	scoring.Centimetres:      {"cm", "cms", "centimetre", "centimetres", "centimeter", "centimeters", "см", "厘米", "센티미터"},
@@ -38,8 +38,8 @@ var unitWords = map[unit][]string{
 	scoring.KgPerSquareMetre: {"kg/m2"},
 }
 
-var unitByWord = func() map[string]unit {
-	words := map[string]unit{}
+var unitByWord = func() map[string]scoring.Unit {
+	words := map[string]scoring.Unit{}
 	for u, list := range unitWords {
 		for _, w := range list {
 			words[Fold(w)] = u
@@ -62,11 +62,6 @@ func UnitOf(word string) (scoring.Unit, bool) {
 	}, Fold(word))
 	u, ok := unitByWord[word]
 	return u, ok
-}
-
-func unitOr(word string) unit {
-	u, _ := UnitOf(word)
-	return u
 }
 
 // SameWord tells whether people write two units alike, as litres a minute of
