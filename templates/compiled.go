@@ -16,7 +16,8 @@ import (
 // are loaded. A block with anything else, and data that the steps do not expect,
 // is left to text/template, which also words the errors.
 
-// step writes a part of a block. Its error is errUnexpected or nil.
+// step writes a part of a block. Whatever its error, text/template executes the
+// whole block again and words it.
 type step func(s *Set, out *strings.Builder, data map[string]any) error
 
 // errUnexpected hands a block over to text/template.
@@ -99,7 +100,7 @@ func compileAction(pipe *parse.PipeNode) step {
 			}
 		}
 	case 3, 4:
-		decimals, whole := args[1].(*parse.NumberNode)
+		decimals, isNumber := args[1].(*parse.NumberNode)
 		slot := slotOf(args[2])
 		unit := ""
 		if len(args) == 4 {
@@ -111,7 +112,7 @@ func compileAction(pipe *parse.PipeNode) step {
 		} else if !isCall(args[0], "num") {
 			return nil
 		}
-		if slot == "" || !whole || !decimals.IsInt {
+		if slot == "" || !isNumber || !decimals.IsInt {
 			return nil
 		}
 		return func(s *Set, out *strings.Builder, data map[string]any) error {

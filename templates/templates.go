@@ -21,6 +21,7 @@
 package templates
 
 import (
+	"cmp"
 	"embed"
 	"errors"
 	"fmt"
@@ -34,6 +35,8 @@ import (
 	"sync"
 	"text/template"
 	"text/template/parse"
+
+	"github.com/agnivade/levenshtein"
 )
 
 //go:embed */*.tmpl
@@ -209,20 +212,26 @@ func replace(blocks, own map[string]*block) error {
 	return nil
 }
 
-// nearest offers the keys that share the first part of a mistyped one.
+// nearestMost is how many keys are offered for a mistyped one: some first parts
+// have hundreds.
+const nearestMost = 5
+
+// nearest offers the keys that are the fewest letters from a mistyped one, of those
+// that share its first part if there are any.
 func nearest(key string, blocks map[string]*block) string {
+	if _, common, ok := commonKey(key); ok {
+		key = common
+	}
+	all := slices.Sorted(maps.Keys(blocks))
 	family, _, _ := strings.Cut(key, ".")
-	var alike []string
-	for k := range blocks {
-		if strings.HasPrefix(k, family+".") {
-			alike = append(alike, k)
-		}
-	}
+	alike := slices.DeleteFunc(slices.Clone(all), func(k string) bool { return !strings.HasPrefix(k, family+".") })
 	if len(alike) == 0 {
-		return ""
+		alike = all
 	}
-	slices.Sort(alike)
-	return "; there are " + strings.Join(alike, ", ")
+	slices.SortStableFunc(alike, func(a, b string) int {
+		return cmp.Compare(levenshtein.ComputeDistance(key, a), levenshtein.ComputeDistance(key, b))
+	})
+	return "; the nearest are " + strings.Join(alike[:min(nearestMost, len(alike))], ", ")
 }
 
 // readFolder parses every .tmpl file of a folder. shown is the folder's name

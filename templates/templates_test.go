@@ -148,7 +148,7 @@ func TestOverrideErrors(t *testing.T) {
 		{"variable", "{{define \"title\"}}{{$x := 1}}{{end}}", []string{"mine.tmpl:1", "variable"}},
 		{"whole data", "{{define \"title\"}}{{.}}{{end}}", []string{"mine.tmpl:1"}},
 		{"words outside", "\nHello\n{{define \"title\"}}x{{end}}", []string{"mine.tmpl:1", "outside"}},
-		{"unknown block of an audience", "\n{{define \"squad/number.rang\"}}x{{end}}", []string{"mine.tmpl:2", "squad/number.rang"}},
+		{"unknown block of an audience", "\n{{define \"squad/number.rang\"}}x{{end}}", []string{"mine.tmpl:2", "squad/number.rang", "number.range"}},
 		{"unknown audience", "{{define \"family/title\"}}x{{end}}", []string{"mine.tmpl:1", "family/title"}},
 		{"unknown slot for an audience", "{{define \"squad/number.range\"}}\n{{.Lwo}}{{end}}", []string{"mine.tmpl:2", ".Lwo", ".Low, .High"}},
 		{"eleven months", "{{define \"format.months\"}}a b c d e f g h i j k{{end}}", []string{"mine.tmpl", "11 month names"}},
@@ -165,6 +165,14 @@ func TestOverrideErrors(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+// TestUnknownBlockOfALargeFamily: hundreds of names would bury the right one.
+func TestUnknownBlockOfALargeFamily(t *testing.T) {
+	_, err := Load("en", folder(t, map[string]string{"mine.tmpl": `{{define "say.roster.no-resul"}}x{{end}}`}))
+	if err == nil || !strings.Contains(err.Error(), "the nearest are say.roster.no-result,") || strings.Count(err.Error(), ", ") != nearestMost-1 {
+		t.Errorf("the error is %v", err)
 	}
 }
 

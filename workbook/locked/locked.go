@@ -24,9 +24,6 @@ import (
 // times as much while it is opened or locked.
 const MaxBytes = 256 << 20
 
-// MaxPassword is the length of the longest password, in UTF-16 code units.
-const MaxPassword = excelize.MaxFieldLength
-
 // Scheme is a way of encrypting a workbook.
 type Scheme uint8
 
@@ -141,7 +138,8 @@ func Open(raw []byte, password string) (plain []byte, scheme Scheme, err error) 
 }
 
 // Close encrypts a workbook in the Standard scheme and makes sure that the
-// password opens it again. The password must not be empty.
+// password opens it again. The password must not be empty, nor longer than 255
+// UTF-16 code units.
 func Close(plain []byte, password string) ([]byte, error) {
 	if len(plain) > MaxBytes {
 		return nil, ErrTooLarge
