@@ -55,3 +55,34 @@ func TestClockFarOff(t *testing.T) {
 		}
 	}
 }
+
+// A computer whose date is before a day that has passed holds no date against
+// it: all is read as by a clock that is right, also what was tested since that day.
+func TestClockBeforeItsTime(t *testing.T) {
+	rows := [][]any{{"Name", "Sex", "Date of birth", "Test date", "1.5 mile run"},
+		{"Ada", "F", "1981-03-04", "2031-05-11", "12:30"},
+		{"Ben", "M", "04.03.81", "11.05.31", "12:40"},
+		{"Cyd", "F", day(1990, 7, 1), day(2031, 5, 11), "12:50"},
+		{"Dot", "F", "04.03.24", "11.05.31", "13:00"},
+		{"Eve", "F", "2032-01-01", "2031-05-11", "13:00"},
+		{"Far", "F", "1981-03-04", "2131-05-11", "13:00"}}
+	since := time.Date(2026, 6, 1, 0, 0, 0, 0, time.UTC)
+	right := readRows(t, ReadOptions{Since: since, Today: time.Date(2032, 6, 1, 9, 0, 0, 0, time.UTC)}, rows...)
+	if !right.WrongToday.IsZero() || right.Sheets[0].Rows[3].Entry.Born.Year() != 2024 {
+		t.Fatalf("by a clock that is right: %v, born %v", right.WrongToday, right.Sheets[0].Rows[3].Entry.Born)
+	}
+	for _, now := range []time.Time{time.Unix(0, 0), time.Date(2002, 3, 4, 0, 0, 0, 0, time.UTC), since.Add(-time.Second)} {
+		wrong := readRows(t, ReadOptions{Since: since, Today: now}, rows...)
+		if !wrong.WrongToday.Equal(now) {
+			t.Errorf("%v is taken for %v", now, wrong.WrongToday)
+		}
+		for i := range rows[1:] {
+			if got, want := inWords(&wrong.Sheets[0].Rows[i]), inWords(&right.Sheets[0].Rows[i]); got != want {
+				t.Errorf("%v: %s\nwant %s", now, got, want)
+			}
+		}
+		if got, want := complaints(wrong), complaints(right); !slices.Equal(got, want) {
+			t.Errorf("%v: said %q\nwant %q", now, got, want)
+		}
+	}
+}

@@ -66,6 +66,10 @@ type ReadOptions struct {
 	Sheets   []string  // read only these
 	TestDate time.Time // for rows without a test date; zero if unknown
 	Today    time.Time // no date lies after it; zero is the present day
+	// Since is a day that has passed wherever a roster is read, such as that on
+	// which the program was made; zero if none is known. Where Today is before it
+	// the computer's date is wrong, and no date is held against it.
+	Since time.Time
 	// Columns rename headers before they are looked at: from the header in
 	// the sheet to one that is known, or to "ignore".
 	Columns   map[string]string
@@ -134,6 +138,9 @@ func openReader(path string, r io.ReaderAt, size int64, opt ReadOptions) (*Roste
 	roster.Seen = Fingerprint(hash.Sum(nil))
 	if opt.Today.IsZero() {
 		opt.Today = time.Now()
+	}
+	if opt.Today.Before(opt.Since) {
+		roster.WrongToday = opt.Today
 	}
 	rd := &reader{path: path, book: book, opt: opt, words: knownHeadings(), renamed: map[string]string{}, timeLimits: map[*scoring.Test][2]time.Duration{},
 		roster: roster}

@@ -318,9 +318,14 @@ func (sr *sheetReader) readSex(raw *rawRow, row *Row, c *sheetColumn) {
 	}
 }
 
-// dateContext is what is known about a date on a sheet besides its cell.
+// dateContext is what is known about a date on a sheet besides its cell. Today
+// may be tomorrow elsewhere.
 func (rd *reader) dateContext() cell.DateContext {
-	return cell.DateContext{Date1904: rd.book.Date1904(), Order: rd.opt.DateOrder, Latest: rd.opt.Today.AddDate(0, 0, 1)}
+	ctx := cell.DateContext{Date1904: rd.book.Date1904(), Order: rd.opt.DateOrder, Latest: rd.opt.Today.AddDate(0, 0, 1)}
+	if !rd.roster.WrongToday.IsZero() {
+		ctx.Latest, ctx.Ahead = rd.opt.Since, true
+	}
+	return ctx
 }
 
 // dateContext is what is known about a date in a column besides its cell.
@@ -344,7 +349,11 @@ func (sr *sheetReader) readDay(raw *rawRow, row *Row, c *sheetColumn) (day cell.
 		if r.IsBlank() || cell.SaysNoResult(r) {
 			continue
 		}
-		day, doubt := cell.ParseDate(r, sr.dateContext(d))
+		ctx := sr.dateContext(d)
+		if ctx.Ahead && row.Entry.Tested.After(ctx.Latest) {
+			ctx.Latest = row.Entry.Tested // later than all else that is known of the present
+		}
+		day, doubt := cell.ParseDate(r, ctx)
 		if doubt != nil {
 			sr.block(row, raw, d, doubt.What, doubt.Fix)
 			return cell.Day{}, nil

@@ -5,6 +5,7 @@ package workbook
 
 import (
 	"fmt"
+	"time"
 
 	"tenback/scoring"
 	"tenback/scoring/change"
@@ -20,6 +21,8 @@ type Roster struct {
 	Lists    []*Sheet    // lists of people without results; they complete what Sheets say of a person
 	Pages    PageSettings
 	Problems []Problem // of the file and its sheets; those of a row are with the row
+	// WrongToday is the computer's date where it can't be right, and zero elsewhere.
+	WrongToday time.Time
 
 	in container
 }

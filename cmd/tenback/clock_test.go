@@ -1,15 +1,19 @@
 package main
 
 import (
+	"context"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"regexp"
+	"strings"
 	"testing"
 	"time"
 
 	"tenback/cmd/internal/mailserver"
+	"tenback/cmd/internal/version"
 )
 
 // farOff are times that a clock gives whose battery is empty, or that somebody
@@ -109,4 +113,106 @@ func TestLedgerTimesFarOff(t *testing.T) {
 		}
 		finish(t, command("forget", b.file(".csv"), "--id", "1", "--yes"))
 	}
+}
+
+// madeOn has the program made on another day while the test runs.
+func madeOn(t *testing.T, day time.Time) {
+	made := version.Made
+	t.Cleanup(func() { version.Made = made })
+	version.Made = day
+}
+
+// rosterOf writes a roster of an adult and a child with these columns behind
+// their names.
+func rosterOf(t *testing.T, header, adult, child string) string {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "week.csv")
+	text := "Name,Sex,20 m shuttle level,Email,Guardian email," + header + "\n" +
+		"Ida Calloway,F,6.4,ida@quillhaven.example,mother@quillhaven.example," + adult + "\n" +
+		"Tarn Fell,M,5.4,tarn@quillhaven.example,ma@quillhaven.example," + child + "\n"
+	if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+// By a clock that was set back before the program was made everything is read,
+// scored and printed as by one that is right, and it is said; nothing is
+// delivered.
+func TestClockBeforeTheProgram(t *testing.T) {
+	path := rosterOf(t, "Date of birth,Test date", "1981-03-04,2026-05-11", "2012-10-02,2026-05-11")
+	out := filepath.Dir(path)
+	runQuiet(t, path, out)
+	before := filesOf(t, filepath.Join(out, "week-reports"))
+	scored, err := os.ReadFile(filepath.Join(out, "week-scored.xlsx"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	madeOn(t, time.Now().AddDate(30, 0, 0))
+	const note = "this computer's date, .*, is wrong: it is before tenback .* was made"
+	for _, args := range [][]string{{"run", path}, {"check", path}, {"explain", path, "--row", "2"}, {"group", path}, {"plan", path}} {
+		var errs strings.Builder
+		if status := run(context.Background(), append([]string{"tenback"}, args...), io.Discard, &errs); status != 0 {
+			t.Errorf("%s: status %d", args[0], status)
+		}
+		wantText(t, errs.String(), "note: "+note)
+	}
+	for name, info := range filesOf(t, filepath.Join(out, "week-reports")) {
+		if !os.SameFile(info, before[name]) {
+			t.Errorf("%s was written anew", name)
+		}
+	}
+	if again, err := os.ReadFile(filepath.Join(out, "week-scored.xlsx")); err != nil || string(again) != string(scored) {
+		t.Errorf("the columns have changed, %v", err)
+	}
+	var errs strings.Builder
+	if status := run(context.Background(), []string{"tenback", "deliver", filepath.Join(out, "week-scored.xlsx")}, io.Discard, &errs); status != statusFailed {
+		t.Errorf("deliver: status %d", status)
+	}
+	wantText(t, errs.String(), "nobody's pages are delivered, for "+note)
+	if _, err := os.Stat(filepath.Join(out, "week-outbox")); err == nil {
+		t.Error("there is an outbox")
+	}
+	desk, closeDesk := openDesk(t, path)
+	desk.await(t, "Scored 2 of 2 people")
+	closeDesk()
+	wantText(t, desk.String(), "This computer's date, .*, is wrong")
+}
+
+// Where no day of a test is known the clock is held against the program's own.
+func TestDeliverWithoutADayOfTests(t *testing.T) {
+	path := rosterOf(t, "Date of birth,Age", "1981-03-04,45", "2012-10-02,13")
+	out := filepath.Dir(path)
+	runQuiet(t, path, out)
+	deliver := func(args ...string) (errs string, status int) {
+		var b strings.Builder
+		status = run(context.Background(), append([]string{"tenback", "deliver", filepath.Join(out, "week-scored.xlsx")}, args...), io.Discard, &b)
+		return b.String(), status
+	}
+	madeOn(t, time.Now().AddDate(-yearsToDeliver, 0, -1))
+	errs, status := deliver()
+	if status != statusFailed {
+		t.Errorf("status %d", status)
+	}
+	wantText(t, errs, "no day of a test is known to hold it against", "--test-date")
+	if _, status := deliver("--test-date", time.Now().Format(time.DateOnly)); status != 0 {
+		t.Errorf("with --test-date: status %d", status)
+	}
+	madeOn(t, time.Now().AddDate(-yearsToDeliver, 0, 1))
+	if _, status := deliver(); status != 0 {
+		t.Errorf("within %d years: status %d", yearsToDeliver, status)
+	}
+}
+
+// A test after this computer's date makes nobody a child again.
+func TestDeliverBeforeTheTest(t *testing.T) {
+	madeOn(t, time.Now().AddDate(0, -1, 0))
+	path := rosterOf(t, "Date of birth,Age,Test date", "1981-03-04,45,", "2012-10-02,13,2098-05-11")
+	out := filepath.Dir(path)
+	runQuiet(t, path, out)
+	var text strings.Builder
+	if status := run(context.Background(), []string{"tenback", "deliver", filepath.Join(out, "week-scored.xlsx")}, &text, io.Discard); status != statusLeftOut {
+		t.Errorf("status %d", status)
+	}
+	wantText(t, text.String(), `1 message`, `"Tarn Fell"\n +a date of this person is in the future`)
 }

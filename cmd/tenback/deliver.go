@@ -22,6 +22,7 @@ import (
 	"tenback/cmd/internal/outbox"
 	"tenback/cmd/internal/passwords"
 	"tenback/cmd/internal/personkey"
+	"tenback/cmd/internal/version"
 	"tenback/templates"
 	"tenback/workbook"
 	"tenback/workbook/safefile"
@@ -174,15 +175,24 @@ func (d *delivery) run(ctx context.Context, out io.Writer) error {
 // pages are given out: an assumption.
 const yearsToDeliver = 5
 
-// checkClock refuses to go by a clock that is far ahead: it makes grown-ups of
-// children, and their pages would not go to their parents.
+// checkClock refuses to go by a clock that is far off: one that is ahead makes
+// grown-ups of children, and their pages would not go to their parents; one that
+// was set back makes children of grown-ups. Where no day of a test is known, the
+// program's own stands in its place.
 func (d *delivery) checkClock(roster *workbook.Roster) error {
+	const hint = "if that date is wrong, set it right: it tells who is under 18"
+	if text := clockText(roster); text != "" {
+		return hinted{fmt.Errorf("%s: nobody's pages are delivered, for %s", d.roster, text), "it tells who is under 18"}
+	}
 	last := lastRound(roster)
-	if last.IsZero() || d.now.Before(last.AddDate(yearsToDeliver, 0, 0)) {
+	if d.now.Before(cmp.Or(last, version.Made).AddDate(yearsToDeliver, 0, 0)) {
 		return nil
 	}
-	return hinted{fmt.Errorf("%s: this computer's date is %s, and the last round of tests began on %s; after more than %d years nobody's pages are delivered", d.roster, d.now.Format(dayForm), last.Format(dayForm), yearsToDeliver),
-		"if that date is wrong, set it right: it tells who is under 18"}
+	if last.IsZero() {
+		return hinted{fmt.Errorf("%s: this computer's date is %s, more than %d years after tenback %s was made, and no day of a test is known to hold it against", d.roster, d.now.Format(dayForm), yearsToDeliver, version.Number),
+			hint + "; if it is right, say when the tests were: --test-date"}
+	}
+	return hinted{fmt.Errorf("%s: this computer's date is %s, and the last round of tests began on %s; after more than %d years nobody's pages are delivered", d.roster, d.now.Format(dayForm), last.Format(dayForm), yearsToDeliver), hint}
 }
 
 // choose settles who gets what. People who were forgotten get nothing.

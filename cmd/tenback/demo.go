@@ -9,6 +9,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"tenback/cmd/internal/version"
 	"tenback/workbook"
 	"tenback/workbook/safefile"
 )
@@ -50,7 +51,7 @@ the main job on it. Status 3, for the rows left out, counts as success here.`,
 			if err := safefile.Write(earlier, workbook.WriteDemoEarlier); err != nil {
 				return err
 			}
-			p := runPlan{roster: roster, earlier: []string{earlier}, out: dir, pages: pageWishes{lang: lang}, reports: true, paper: localePaper(os.Getenv), jobs: runtime.GOMAXPROCS(0)}
+			p := runPlan{roster: roster, read: workbook.ReadOptions{Since: version.Made}, earlier: []string{earlier}, out: dir, pages: pageWishes{lang: lang}, reports: true, paper: localePaper(os.Getenv), jobs: runtime.GOMAXPROCS(0)}
 			err = p.run(c.Context, c.App.Writer, c.App.ErrWriter)
 			if err != nil && !errors.Is(err, errLeftOut) {
 				return err

@@ -71,6 +71,7 @@ func (p runPlan) gather(ctx context.Context, out, errs io.Writer) (read scoredRo
 	if err != nil {
 		return read, nil, err
 	}
+	noteClock(errs, roster)
 	release, err := reserve(p.out, p.base(), p.roster)
 	if err != nil {
 		return read, nil, err

@@ -12,6 +12,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"tenback/cmd/internal/batch"
+	"tenback/cmd/internal/version"
 	"tenback/scoring"
 	"tenback/scoring/reference"
 	"tenback/templates"
@@ -52,7 +53,7 @@ func readFlags() []cli.Flag {
 }
 
 func readOptions(c *cli.Context) (workbook.ReadOptions, error) {
-	options := workbook.ReadOptions{Sheets: c.StringSlice("sheet"), Language: templates.FindLanguage, Password: passwordOf(c, c.Args().First())}
+	options := workbook.ReadOptions{Since: version.Made, Sheets: c.StringSlice("sheet"), Language: templates.FindLanguage, Password: passwordOf(c, c.Args().First())}
 	for _, pair := range c.StringSlice("column") {
 		at := strings.LastIndex(pair, "=") // a header may hold the sign itself
 		if at < 1 || at == len(pair)-1 {
@@ -183,11 +184,28 @@ func readScored(c *cli.Context, path string) (scoredRoster, error) {
 	if err != nil {
 		return scoredRoster{}, err
 	}
+	noteClock(c.App.ErrWriter, roster)
 	earlier, err := openEarlier(c.StringSlice("earlier"), path, reading, c.App.ErrWriter)
 	if err != nil {
 		return scoredRoster{}, err
 	}
 	return scoredRoster{roster, earlier, options, batch.Score(roster, options, earlier...)}, nil
+}
+
+// clockText says that the computer's date can't be right; it is empty where it
+// can.
+func clockText(roster *workbook.Roster) string {
+	if roster.WrongToday.IsZero() {
+		return ""
+	}
+	return fmt.Sprintf("this computer's date, %s, is wrong: it is before tenback %s was made, on %s; so whether a day in the sheet is in the future is not checked. Set the date right",
+		roster.WrongToday.Format(dayForm), version.Number, version.Made.Format(dayForm))
+}
+
+func noteClock(errs io.Writer, roster *workbook.Roster) {
+	if text := clockText(roster); text != "" {
+		fmt.Fprintf(errs, "tenback: note: %s\n", text)
+	}
 }
 
 // openEarlier reads the earlier workbooks of a roster, and says of each how many

@@ -187,6 +187,7 @@ func (p runPlan) run(ctx context.Context, out, errs io.Writer) error {
 	if err != nil {
 		return err
 	}
+	noteClock(errs, roster)
 	// Names of pages hang on everybody, so the part is picked from all.
 	boundMemory()
 	outcomes := p.part.Of(batch.Score(roster, p.score, earlier...))

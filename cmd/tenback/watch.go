@@ -112,6 +112,7 @@ const (
 	ofTurn    = "turn"
 	ofPages   = "pages"
 	ofColumns = "columns"
+	ofClock   = "clock"
 )
 
 // deskWatch is the desk at work.
@@ -291,6 +292,11 @@ func (d *deskWatch) readable() {
 // take makes the pages of a reading, tells what is new and writes the columns.
 func (d *deskWatch) take(ctx context.Context, roster *workbook.Roster, earlier []*workbook.Roster, maker *pageMaker) (again time.Duration, err error) {
 	first := !d.board.Read()
+	clock := clockText(roster)
+	if clock != "" {
+		clock = strings.ToUpper(clock[:1]) + clock[1:]
+	}
+	d.view.stand(ofClock, clock)
 	at := time.Now()
 	outcomes := batch.Score(roster, d.plan.score, earlier...)
 	if first {

@@ -112,7 +112,8 @@ func (v *deskView) stand(of, what string) {
 }
 
 // over is said where nothing stands in the way any more.
-var over = map[string]string{ofRoster: "The roster can be read again", ofTurn: "The other tenback is done", ofPages: "Pages can be made again", ofColumns: "The columns are written"}
+var over = map[string]string{ofRoster: "The roster can be read again", ofTurn: "The other tenback is done", ofPages: "Pages can be made again", ofColumns: "The columns are written",
+	ofClock: "The date of this computer can be right now"}
 
 // listMost is how many lines of a kind are written of one reading.
 const listMost = 20
@@ -286,7 +287,7 @@ func wrapped(line string, width int) []string {
 // troubles are what stands in the way.
 func (v *deskView) troubles(width int) []string {
 	var lines []string
-	for _, of := range []string{ofRoster, ofTurn, ofPages, ofColumns} {
+	for _, of := range []string{ofRoster, ofTurn, ofClock, ofPages, ofColumns} {
 		if what := v.standing[of]; what != "" {
 			lines = append(lines, wrapped("! "+plainLine(what), width)...)
 		}

@@ -619,6 +619,8 @@ func TestParseDate(t *testing.T) {
 	tested := DateContext{Latest: today}
 	dayFirst, monthFirst := birth, birth
 	dayFirst.Order, monthFirst.Order = DayFirst, MonthFirst
+	ahead := tested
+	ahead.Ahead = true
 	in1904 := birth
 	in1904.Date1904 = true
 	for _, tc := range []struct {
@@ -646,6 +648,9 @@ func TestParseDate(t *testing.T) {
 		{birth, num("1450", ""), "doubt: this is no year in which anyone was born"},
 		{tested, num("2026", ""), "doubt: this is a year only"},
 		{birth, text("2010-06-01"), "2010-06-01"},
+		{tested, text("2026-06-02"), "doubt: 2 June 2026 is in the future"},
+		{ahead, text("2026-06-02"), "2026-06-02"},
+		{ahead, text("2101-01-01"), "doubt: 1 January 2101 is in the future"},
 		{birth, text("2010/6/1"), "2010-06-01"},
 		{birth, text("2010.06.01"), "2010-06-01"},
 		{birth, text("2010-06-01 00:00:00"), "2010-06-01"},

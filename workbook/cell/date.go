@@ -5,6 +5,8 @@ import (
 	"strconv"
 	"strings"
 	"time"
+
+	"tenback/scoring"
 )
 
 // DateOrder says whether the day or the month comes first in a date such as
@@ -25,6 +27,7 @@ type DateContext struct {
 	// Latest is the last day that makes sense; it gives two-digit years their
 	// century. Zero leaves them in this century.
 	Latest time.Time
+	Ahead  bool // days after Latest are taken too
 	Birth  bool // dates of birth: a year alone will do, and they are years back
 }
 
@@ -301,10 +304,22 @@ func (c DateContext) checked(d Day) (Day, *Doubt) {
 	switch {
 	case d.Time.Year() < 1890:
 		return Day{}, doubt(fixDate, tooLongAgo.With(d.Time.Year()))
-	case d.Time.Year() > 2100, !c.Latest.IsZero() && d.Time.After(c.Latest):
+	case d.Time.Year() > 2100, !c.Ahead && !c.Latest.IsZero() && d.Time.After(c.Latest):
 		return Day{}, doubt(fixFuture, inFuture.With(d.Time))
 	}
 	return d, nil
+}
+
+// SaysFuture tells whether what is said, or its reason, is that a day is in the
+// future.
+func SaysFuture(what scoring.Said) bool {
+	phrase, slots := what.Phrase()
+	for _, slot := range slots {
+		if why, ok := slot.(scoring.Said); ok && SaysFuture(why) {
+			return true
+		}
+	}
+	return phrase == inFuture
 }
 
 // monthNames are the months of the languages known by their folded beginning,

@@ -16,6 +16,7 @@ import (
 	"tenback/scoring"
 	"tenback/templates"
 	"tenback/workbook"
+	"tenback/workbook/cell"
 )
 
 var today = time.Date(2026, 5, 11, 0, 0, 0, 0, time.UTC)
@@ -109,6 +110,10 @@ func TestChoose(t *testing.T) {
 		{name: "of unknown age", want: "the age is not known"},
 		{name: "of unknown age, at work", change: func(r *workbook.Row) { r.Person.Audience = workbook.Setting("workplace") }, want: "p2@river.example"},
 		{name: "of unknown age, with a guardian", change: func(r *workbook.Row) { r.Person.Contact.Guardian = guardian }, want: "ma@river.example (guardian)"},
+		{name: "tested in the future", born: "2000-01-01", change: func(r *workbook.Row) {
+			_, doubt := cell.ParseDate(cell.Raw{Kind: cell.Text, Text: "2026-05-12"}, cell.DateContext{Latest: today})
+			r.Problems = []workbook.Problem{{What: doubt.What}}
+		}, want: "a date of this person is in the future"},
 		{name: "two addresses", born: "2000-01-01", change: func(r *workbook.Row) { r.Person.Contact.Email.Other = "Q!C7" }, want: "P!C2 (\"p2@river.example\"): another address of this person stands in Q!C7"},
 		{name: "no address to read", born: "2000-01-01", change: func(r *workbook.Row) { r.Person.Contact.Email.Text = "ida@river" }, want: "P!C2 (\"ida@river\")"},
 		{name: "header injection", born: "2000-01-01", change: func(r *workbook.Row) { r.Person.Contact.Email.Text = "ida@river.example\r\nBcc: thief@x.example" }, want: "P!C2"},
