@@ -180,10 +180,10 @@ const yearsToDeliver = 5
 // was set back makes children of grown-ups. Where no day of a test is known, the
 // program's own stands in its place.
 func (d *delivery) checkClock(roster *workbook.Roster) error {
-	const hint = "if that date is wrong, set it right: it tells who is under 18"
 	if text := clockText(roster); text != "" {
-		return hinted{fmt.Errorf("%s: nobody's pages are delivered, for %s", d.roster, text), "it tells who is under 18"}
+		return hinted{fmt.Errorf("%s: nobody's pages are delivered, for %s", d.roster, text), "set it right: it tells who is under 18"}
 	}
+	const hint = "if that date is wrong, set it right: it tells who is under 18"
 	last := lastRound(roster)
 	if d.now.Before(cmp.Or(last, version.Made).AddDate(yearsToDeliver, 0, 0)) {
 		return nil

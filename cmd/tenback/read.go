@@ -198,13 +198,16 @@ func clockText(roster *workbook.Roster) string {
 	if roster.WrongToday.IsZero() {
 		return ""
 	}
-	return fmt.Sprintf("this computer's date, %s, is wrong: it is before tenback %s was made, on %s; so whether a day in the sheet is in the future is not checked. Set the date right",
+	return fmt.Sprintf("this computer's date, %s, is wrong: it is before tenback %s was made, on %s",
 		roster.WrongToday.Format(dayForm), version.Number, version.Made.Format(dayForm))
 }
 
+// clockIgnored is what follows for a reading.
+const clockIgnored = "no date in the sheet is held against it. Set it right"
+
 func noteClock(errs io.Writer, roster *workbook.Roster) {
 	if text := clockText(roster); text != "" {
-		fmt.Fprintf(errs, "tenback: note: %s\n", text)
+		fmt.Fprintf(errs, "tenback: note: %s; %s\n", text, clockIgnored)
 	}
 }
 

@@ -294,7 +294,7 @@ func (d *deskWatch) take(ctx context.Context, roster *workbook.Roster, earlier [
 	first := !d.board.Read()
 	clock := clockText(roster)
 	if clock != "" {
-		clock = strings.ToUpper(clock[:1]) + clock[1:]
+		clock = strings.ToUpper(clock[:1]) + clock[1:] + "; " + clockIgnored
 	}
 	d.view.stand(ofClock, clock)
 	at := time.Now()
