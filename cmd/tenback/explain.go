@@ -187,7 +187,11 @@ func explainLine(w io.Writer, h scoring.HealthLine) {
 	if h.Above {
 		place = "at or above"
 	}
-	fmt.Fprintf(w, "\nHealth line for young people, %s: %.1f; the estimate is %s it\n", sexWord(h.Sex), h.Line, place)
+	who := "girls"
+	if h.Sex == scoring.Male {
+		who = "boys"
+	}
+	fmt.Fprintf(w, "\nHealth line for young people, %s: %.1f; the estimate is %s it\n", who, h.Line, place)
 	if to := h.InTest.String(); to != "" {
 		fmt.Fprintf(w, "  reached with %s\n", to)
 	}

@@ -72,6 +72,8 @@ func TestClean(t *testing.T) {
 		"mL·kg⁻¹·min⁻¹":         "mL·kg-1·min-1",
 		"\xff12":                "12",
 		"\u200b":                "",
+		"\u202a12:30\u202c":     "12:30",
+		"\u2068Ida\u2069\u061c": "Ida",
 		"Åsa\u00adLinköping 12": "ÅsaLinköping 12",
 	} {
 		if got := Clean(in); got != want {

@@ -28,9 +28,9 @@ import (
 	"tenback/workbook/safefile"
 )
 
-// Name is the name of the account's file in the folder of the pages. No page
+// fileName is the name of the account's file in the folder of the pages. No page
 // has it, for their names end in .pdf.
-const Name = "tenback-pages.json"
+const fileName = "tenback-pages.json"
 
 const (
 	// format is the version of the file's form; another one is not read.
@@ -81,13 +81,13 @@ type Account struct {
 // cannot be used the account is empty and doubt, a sentence, says why.
 func Open(folder string) (a *Account, doubt error) {
 	a = &Account{folder: folder, pages: map[string]Page{}}
-	pages, err := read(filepath.Join(folder, Name))
+	pages, err := read(filepath.Join(folder, fileName))
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		return a, nil
 	case err != nil:
 		a.dirty = true
-		return a, fmt.Errorf("%s cannot be used (%w), so every page is made anew", filepath.Join(folder, Name), err)
+		return a, fmt.Errorf("%s cannot be used (%w), so every page is made anew", filepath.Join(folder, fileName), err)
 	}
 	for _, p := range pages {
 		a.pages[p.File] = p
@@ -225,7 +225,7 @@ func (a *Account) Save() error {
 		d.Pages = append(d.Pages, p)
 	}
 	slices.SortFunc(d.Pages, byFile)
-	err := safefile.Write(filepath.Join(a.folder, Name), func(w io.Writer) error {
+	err := safefile.Write(filepath.Join(a.folder, fileName), func(w io.Writer) error {
 		out := json.NewEncoder(w)
 		out.SetEscapeHTML(false)
 		out.SetIndent("", " ")

@@ -151,7 +151,7 @@ func TestForget(t *testing.T) {
 	if err := Forget(folder, []string{"Ida.pdf", "Nobody.pdf"}); err != nil {
 		t.Fatal(err)
 	}
-	text, err := os.ReadFile(filepath.Join(folder, Name))
+	text, err := os.ReadFile(filepath.Join(folder, fileName))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -168,7 +168,7 @@ func TestForget(t *testing.T) {
 	if err := Forget(empty, []string{"Ida.pdf"}); err != nil {
 		t.Error(err)
 	}
-	if _, err := os.Stat(filepath.Join(empty, Name)); err == nil {
+	if _, err := os.Stat(filepath.Join(empty, fileName)); err == nil {
 		t.Error("an account was made where there was none")
 	}
 }
@@ -200,7 +200,7 @@ func TestDamagedAccount(t *testing.T) {
 		"a page twice":          good(ida, ida),
 	} {
 		folder := t.TempDir()
-		path := filepath.Join(folder, Name)
+		path := filepath.Join(folder, fileName)
 		if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
 			t.Fatal(err)
 		}
@@ -219,7 +219,7 @@ func TestDamagedAccount(t *testing.T) {
 		}
 	}
 	folder := t.TempDir()
-	if err := os.Mkdir(filepath.Join(folder, Name), 0o700); err != nil {
+	if err := os.Mkdir(filepath.Join(folder, fileName), 0o700); err != nil {
 		t.Fatal(err)
 	}
 	if _, doubt := Open(folder); doubt == nil {
@@ -247,7 +247,7 @@ func TestSave(t *testing.T) {
 	folder := t.TempDir()
 	a := open(t, folder)
 	save(t, a)
-	path := filepath.Join(folder, Name)
+	path := filepath.Join(folder, fileName)
 	if _, err := os.Stat(path); err == nil {
 		t.Error("an empty account was written")
 	}
@@ -303,7 +303,7 @@ func FuzzOpen(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, text string) {
 		folder := t.TempDir()
-		if err := os.WriteFile(filepath.Join(folder, Name), []byte(text), 0o600); err != nil {
+		if err := os.WriteFile(filepath.Join(folder, fileName), []byte(text), 0o600); err != nil {
 			t.Fatal(err)
 		}
 		a, doubt := Open(folder)

@@ -11,8 +11,8 @@ import (
 	"tenback/workbook"
 )
 
-// Most bounds the number of parts.
-const Most = 10_000
+// partsMost bounds the number of parts.
+const partsMost = 10_000
 
 // Part is the K-th of N parts, counted from 1. The zero Part is everybody.
 type Part struct{ K, N int }
@@ -24,8 +24,8 @@ func Parse(text string) (Part, error) {
 	var err, err2 error
 	p.K, err = strconv.Atoi(strings.TrimSpace(k))
 	p.N, err2 = strconv.Atoi(strings.TrimSpace(n))
-	if !ok || err != nil || err2 != nil || p.N < 1 || p.N > Most || p.K < 1 || p.K > p.N {
-		return Part{}, fmt.Errorf("%q should be such as 2/4, the second of four parts, of at most %d", text, Most)
+	if !ok || err != nil || err2 != nil || p.N < 1 || p.N > partsMost || p.K < 1 || p.K > p.N {
+		return Part{}, fmt.Errorf("%q should be such as 2/4, the second of four parts, of at most %d", text, partsMost)
 	}
 	return p, nil
 }

@@ -90,7 +90,7 @@ func FuzzParse(f *testing.F) {
 		if err != nil {
 			return
 		}
-		if p.K < 1 || p.K > p.N || p.N > Most {
+		if p.K < 1 || p.K > p.N || p.N > partsMost {
 			t.Errorf("%q is taken for part %d of %d", text, p.K, p.N)
 		}
 		if again, err := Parse(fmt.Sprintf("%d/%d", p.K, p.N)); err != nil || again != p {
