@@ -19,11 +19,8 @@ type Finding struct {
 
 // Where says which cells the finding is about, for a line of a list.
 func (f *Finding) Where() string {
-	switch {
-	case f.Cell == "":
-		return f.Sheet
-	case len(f.Cells) < 2:
-		return f.Sheet + "!" + f.Cell
+	if f.Cell == "" || len(f.Cells) < 2 {
+		return f.Problem.Where()
 	}
 	return fmt.Sprintf("%s: %d cells in column %s, first %s", f.Sheet, len(f.Cells), f.Column, f.Cell)
 }

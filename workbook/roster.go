@@ -182,12 +182,16 @@ type Problem struct {
 	OtherTest bool
 }
 
-func (p Problem) String() string {
-	where := p.Sheet
-	if p.Cell != "" {
-		where += "!" + p.Cell
+// Where is the cell with its sheet, or the sheet alone.
+func (p Problem) Where() string {
+	if p.Cell == "" {
+		return p.Sheet
 	}
-	s := where
+	return p.Sheet + "!" + p.Cell
+}
+
+func (p Problem) String() string {
+	s := p.Where()
 	if p.Read != "" {
 		s += fmt.Sprintf(" (%q)", p.Read)
 	}

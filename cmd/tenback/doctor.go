@@ -151,6 +151,7 @@ func printReading(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outc
 	blocking, remarks := findingsOf(roster, outcomes)
 	fmt.Fprintln(w, "\nProblems, without what was read")
 	for _, f := range append(blocking, remarks...) {
-		fmt.Fprintf(w, "  %s, %s: %s\n", whereOf(names[f.Sheet], f.Cell), count(max(1, len(f.Cells)), "cell", "cells"), workbook.Shapeless(f.What.String()))
+		f.Sheet = names[f.Sheet]
+		fmt.Fprintf(w, "  %s, %s: %s\n", f.Problem.Where(), count(max(1, len(f.Cells)), "cell", "cells"), workbook.Shapeless(f.What.String()))
 	}
 }

@@ -11,8 +11,6 @@ import (
 	"tenback/workbook"
 )
 
-const dayForm = "2 January 2006"
-
 // explainChange prints how the change since earlier tests was worked out.
 func explainChange(w io.Writer, o *workbook.Outcome) {
 	if !o.Uncompared.IsZero() {

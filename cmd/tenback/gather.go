@@ -105,16 +105,9 @@ func (p runPlan) gather(ctx context.Context, out, errs io.Writer) (read scoredRo
 	fmt.Fprintf(out, "Gathered  %s of %s\n", count(len(parts), "part", "parts"), countPeople(outcomes))
 	fmt.Fprintf(out, "Workbook  %s\n", p.scored())
 	if missing > 0 {
-		fmt.Fprintf(out, "Note      %s not beside the parts: bring the folders %s here, or run the parts again\n", countAre(missing, "page", "pages"), p.base()+pagesEnding+"-*")
+		fmt.Fprintf(out, "Note      %s not beside the parts: bring the folders %s here, or run the parts again\n", count(missing, "page is", "pages are"), p.base()+pagesEnding+"-*")
 	}
 	return scoredRoster{roster, earlier, p.score, outcomes}, maker, nil
-}
-
-func countAre(n int, one, many string) string {
-	if n == 1 {
-		return count(n, one, many) + " is"
-	}
-	return count(n, one, many) + " are"
 }
 
 // parts finds the parts that lie in the folder, and holds that they are all of

@@ -7,9 +7,7 @@ import (
 	"io"
 	"io/fs"
 	"path/filepath"
-	"runtime"
 	"strings"
-	"unicode"
 
 	"github.com/urfave/cli/v2"
 
@@ -74,19 +72,4 @@ func writeNew(path, advice string, write func(io.Writer) error) error {
 		return hinted{fmt.Errorf("%s is there already and is not overwritten", path), advice}
 	}
 	return err
-}
-
-// asArgument writes a path as it is typed in a command: in double quotes, which
-// every shell knows, if it holds more than plain signs, and in single ones where
-// a part of it would act within double ones.
-func asArgument(path string) string {
-	switch {
-	case runtime.GOOS != "windows" && strings.ContainsAny(path, "$`\"\\!"):
-		return "'" + strings.ReplaceAll(path, "'", `'\''`) + "'"
-	case strings.ContainsFunc(path, func(r rune) bool {
-		return !unicode.IsLetter(r) && !unicode.IsDigit(r) && !strings.ContainsRune(`._-+,@/\:`, r)
-	}):
-		return `"` + path + `"`
-	}
-	return path
 }

@@ -136,11 +136,3 @@ func wrap(text, indent string) string {
 	}
 	return strings.Join(append(lines, line), "\n")
 }
-
-// count writes a number with its noun.
-func count(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
-}

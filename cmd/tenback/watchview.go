@@ -48,8 +48,6 @@ func newDeskView(w io.Writer) *deskView {
 	return v
 }
 
-const clockForm = "15:04:05"
-
 // remarksMost is how many remarks the screen keeps.
 const remarksMost = 4
 
