@@ -14,7 +14,6 @@ import (
 
 	"github.com/urfave/cli/v2"
 	"golang.org/x/text/cases"
-	"golang.org/x/text/unicode/norm"
 
 	"tenback/cmd/internal/ledger"
 	"tenback/cmd/internal/manifest"
@@ -24,6 +23,7 @@ import (
 	"tenback/pdfreport"
 	"tenback/templates"
 	"tenback/workbook"
+	"tenback/workbook/cell"
 	"tenback/workbook/safefile"
 )
 
@@ -62,10 +62,9 @@ Example:  tenback forget fitness-week.xlsx --id 1007`,
 	}
 }
 
-// sameName is a name or ID without what does not matter when they are compared.
-func sameName(text string) string {
-	return cases.Fold().String(strings.Join(strings.Fields(norm.NFKC.String(text)), " "))
-}
+// sameName is a name or ID without what does not matter when they are compared,
+// such as signs that the terminal does not show.
+func sameName(text string) string { return cases.Fold().String(cell.Clean(text)) }
 
 // forgetting is one run of the forget command.
 type forgetting struct {
