@@ -107,7 +107,7 @@ func TestThousandDefects(t *testing.T) {
 	told := map[string]bool{}
 	var sound float64
 	for _, visit := range roster.Visits() {
-		o := Outcome{Sheet: visit.Sheet, Row: visit.Row, More: visit.More, Score: scoring.Assess(&visit.Row.Entry)}
+		o := NewOutcome(&visit, &scoring.Options{})
 		for _, p := range append(o.Problems(), roster.Problems...) {
 			told[p.Cell] = true
 		}
@@ -118,7 +118,7 @@ func TestThousandDefects(t *testing.T) {
 			}
 			continue
 		}
-		best := o.Score.Best()
+		best := o.Score().Best()
 		if best == nil {
 			t.Fatalf("row %d is not scored: %v", visit.Row.Number, o.Problems())
 		}

@@ -20,7 +20,7 @@ import (
 func marksOf(ofFile, ofRow []Problem) []splice.Comment {
 	row := &Row{Sheet: "People", Number: 4, Problems: ofRow}
 	roster := &Roster{Sheets: []*Sheet{{Name: "People", Rows: []Row{*row}}}, Problems: ofFile}
-	e := &sheetEdit{name: "People", headerRow: 3, outcomes: map[int]*Outcome{4: {Row: row, Score: scoring.Score{}}},
+	e := &sheetEdit{name: "People", headerRow: 3, outcomes: map[int]*Outcome{4: {Row: row, score: &scoring.Score{}}},
 		columns: []placedColumn{{ResultColumn: ResultColumn{Explain: "What it says."}, col: 7}}}
 	e.mark(roster, wordsOf(nil))
 	return e.marks

@@ -9,8 +9,43 @@ import (
 	"tenback/workbook/grid"
 )
 
+// NewOutcome scores a visit.
+func NewOutcome(v *Visit, options *scoring.Options) Outcome {
+	score := options.Assess(&v.Row.Entry)
+	o := Outcome{Person: v.Person, Sheet: v.Sheet, Row: v.Row, More: v.More, options: options, refused: len(score.Refused) > 0,
+		Clinician: slices.ContainsFunc(score.Flags, func(f scoring.Flag) bool { return f.Code.Severity() == scoring.Clinician })}
+	switch best := score.Best(); {
+	case best != nil:
+		o.Test = best.Test
+	case len(score.Norms) > 0:
+		o.Test = score.Norms[0].Test
+	}
+	return o
+}
+
+// Score is what the tests tell. It is worked out at each call: that takes some
+// microseconds, and the scores of a large roster would be most of what the program
+// holds.
+func (o *Outcome) Score() *scoring.Score {
+	if o.score != nil {
+		return o.score
+	}
+	score := o.options.Assess(&o.Row.Entry)
+	return &score
+}
+
+// holding is the outcome with its score, for many questions in a row.
+func (o *Outcome) holding() *Outcome {
+	held := *o
+	held.score = o.Score()
+	return &held
+}
+
 // LeftOut tells that no test of the row could be read.
-func (o *Outcome) LeftOut() bool { return o.Score.Best() == nil && len(o.Score.Norms) == 0 }
+func (o *Outcome) LeftOut() bool { return o.Test == nil }
+
+// Estimated tells that some test gave a VO2max.
+func (o *Outcome) Estimated() bool { return o.Test != nil && o.Test.Norm == nil }
 
 // Reason is why somebody was not scored.
 type Reason uint8
@@ -50,7 +85,10 @@ func (o *Outcome) Lines() []Line {
 // then the tests that could not be scored.
 func (o *Outcome) Problems() []Problem {
 	problems := slices.Clone(o.Row.Problems)
-	for _, r := range o.Score.Refused {
+	if !o.refused {
+		return problems
+	}
+	for _, r := range o.Score().Refused {
 		p := Problem{Blocking: true, OtherTest: r.OtherTest, What: r.Why, Fix: r.Fix}
 		p.Sheet, p.Cell = o.place(cmp.Or(r.Cell, r.ResultCell, o.Row.Person.NameCell))
 		if r.Missing {

@@ -91,7 +91,7 @@ func (e *sheetEdit) width(c placedColumn) float64 {
 		if looked++; looked > measured {
 			break
 		}
-		width = max(width, textWidth*float64(utf8.RuneCountInString(c.Value(o).Text)))
+		width = max(width, textWidth*float64(utf8.RuneCountInString(c.Value(o.holding()).Text)))
 	}
 	return min(math.Ceil(width)+textSpace, maxWidth)
 }
@@ -175,6 +175,7 @@ func (e *sheetEdit) results(rows []int, styles cellStyles) (cells []splice.Cell,
 		if o == nil {
 			continue
 		}
+		o = o.holding()
 		for i, c := range e.columns {
 			cell := splice.Cell{Row: row, Col: c.col, Style: styles.body[i]}
 			switch v := c.Value(o); {

@@ -18,7 +18,9 @@ func outcomeOf(t *testing.T, set func(e *scoring.Entry), problems ...Problem) *O
 	t.Helper()
 	row := &Row{Sheet: "People", Number: 2, Person: Person{Name: "Ann"}, Problems: problems}
 	set(&row.Entry)
-	return &Outcome{Row: row, Score: scoring.Assess(&row.Entry), Report: "Ann.pdf"}
+	o := NewOutcome(&Visit{Row: row}, &scoring.Options{})
+	o.Report = "Ann.pdf"
+	return &o
 }
 
 func person(e *scoring.Entry, sex scoring.Sex, age float64) {
@@ -175,7 +177,7 @@ func TestNumbersAreNumbers(t *testing.T) {
 func TestNextGroupCanBeChecked(t *testing.T) {
 	o := outcomeOf(t, run(t, scoring.Male, 55.5, 960)) // 33.69, and High opens at 35.0 (10.0 METs): mandsager2018
 	got := valueOf(t, o, "next").Text
-	group, goal := valueOf(t, o, "group").Text, o.Score.Adults[0].Next
+	group, goal := valueOf(t, o, "group").Text, o.Score().Adults[0].Next
 	if group == "" || goal == nil {
 		t.Fatalf("group %q, no next group", group)
 	}
@@ -188,10 +190,10 @@ func TestNextGroupCanBeChecked(t *testing.T) {
 		t.Fatalf("%q holds no time: %v", got, err)
 	}
 	reached := outcomeOf(t, run(t, scoring.Male, 55.5, minutes*60+seconds))
-	if reached.Score.Adults[0].Group != goal.Group {
-		t.Errorf("%s lands in %v, not in %v", clock, reached.Score.Adults[0].Group, goal.Group)
+	if reached.Score().Adults[0].Group != goal.Group {
+		t.Errorf("%s lands in %v, not in %v", clock, reached.Score().Adults[0].Group, goal.Group)
 	}
-	if slower := outcomeOf(t, run(t, scoring.Male, 55.5, minutes*60+seconds+1)); slower.Score.Adults[0].Group == goal.Group {
+	if slower := outcomeOf(t, run(t, scoring.Male, 55.5, minutes*60+seconds+1)); slower.Score().Adults[0].Group == goal.Group {
 		t.Errorf("a second more than %s would do too", clock)
 	}
 }
@@ -331,7 +333,7 @@ func TestChangeColumns(t *testing.T) {
 	}
 	outcome := func(first, last float64) *Outcome {
 		a, b := dated(1, first), dated(29, last)
-		return &Outcome{Row: &Row{}, Score: *b.Score, Review: change.ReviewOf([]change.Dated{a, b})}
+		return &Outcome{Row: &Row{}, score: b.Score, Review: change.ReviewOf([]change.Dated{a, b})}
 	}
 	for _, c := range []struct {
 		name                string

@@ -12,14 +12,14 @@ import (
 )
 
 func bestVO2(_ *sheetWords, o *Outcome) Value {
-	if best := o.Score.Best(); best != nil {
+	if best := o.Score().Best(); best != nil {
 		return NumberValue(float64(best.VO2))
 	}
 	return Value{}
 }
 
 func likelyLow(_ *sheetWords, o *Outcome) Value {
-	if best := o.Score.Best(); best != nil {
+	if best := o.Score().Best(); best != nil {
 		low, _ := best.Likely()
 		return NumberValue(float64(low))
 	}
@@ -27,7 +27,7 @@ func likelyLow(_ *sheetWords, o *Outcome) Value {
 }
 
 func likelyHigh(_ *sheetWords, o *Outcome) Value {
-	if best := o.Score.Best(); best != nil {
+	if best := o.Score().Best(); best != nil {
 		_, high := best.Likely()
 		return NumberValue(float64(high))
 	}
@@ -35,7 +35,7 @@ func likelyHigh(_ *sheetWords, o *Outcome) Value {
 }
 
 func estimatedFrom(w *sheetWords, o *Outcome) Value {
-	switch best := o.Score.Best(); {
+	switch best := o.Score().Best(); {
 	case best == nil:
 		return Value{}
 	case best.Measured():
@@ -69,15 +69,15 @@ func byTable[T any](w *sheetWords, readings []T, table func(T) string, read func
 }
 
 func (w *sheetWords) byAdultTable(o *Outcome, read func(scoring.Standing) string) string {
-	return byTable(w, o.Score.Adults, func(st scoring.Standing) string { return adultTable[st.Sex] }, read)
+	return byTable(w, o.Score().Adults, func(st scoring.Standing) string { return adultTable[st.Sex] }, read)
 }
 
 func (w *sheetWords) byYouthTable(o *Outcome, read func(scoring.HealthLine) string) string {
-	return byTable(w, o.Score.Youth, func(h scoring.HealthLine) string { return youthTable[h.Sex] }, read)
+	return byTable(w, o.Score().Youth, func(h scoring.HealthLine) string { return youthTable[h.Sex] }, read)
 }
 
 func groupText(w *sheetWords, o *Outcome) Value {
-	if len(o.Score.Youth) > 0 {
+	if len(o.Score().Youth) > 0 {
 		return TextValue(w.byYouthTable(o, func(h scoring.HealthLine) string {
 			if h.Above {
 				return w.say("sheet.line.above", nil)
@@ -89,7 +89,7 @@ func groupText(w *sheetWords, o *Outcome) Value {
 }
 
 func percentile(w *sheetWords, o *Outcome) Value {
-	if adults := o.Score.Adults; len(adults) == 1 && adults[0].HasPercent {
+	if adults := o.Score().Adults; len(adults) == 1 && adults[0].HasPercent {
 		if p := adults[0].Percentile; !p.Below && !p.Above {
 			return NumberValue(p.At)
 		}
@@ -103,8 +103,8 @@ func percentile(w *sheetWords, o *Outcome) Value {
 }
 
 func nextGroup(w *sheetWords, o *Outcome) Value {
-	best := o.Score.Best()
-	if len(o.Score.Youth) > 0 {
+	best := o.Score().Best()
+	if len(o.Score().Youth) > 0 {
 		return TextValue(w.byYouthTable(o, func(h scoring.HealthLine) string {
 			if h.Above {
 				return ""
@@ -141,8 +141,8 @@ func twoDecadesYounger(w *sheetWords, o *Outcome) Value { return w.decade(o, 2) 
 // Above average, High from 43.4 (3.1 more): 1.5 miles in 10:40". With two tables
 // it says no results of the test, so that a cell can be read whole.
 func (w *sheetWords) decade(o *Outcome, younger int) Value {
-	best, form := o.Score.Best(), "sheet.decade"
-	two := len(o.Score.Adults) > 1
+	best, form := o.Score().Best(), "sheet.decade"
+	two := len(o.Score().Adults) > 1
 	if two {
 		form = "sheet.decade.tables"
 	}
@@ -179,7 +179,7 @@ var restingWords = map[scoring.RestingBand]string{
 }
 
 func restingText(w *sheetWords, o *Outcome) Value {
-	r := o.Score.Resting
+	r := o.Score().Resting
 	if r == nil {
 		return Value{}
 	}
@@ -198,7 +198,7 @@ func restingText(w *sheetWords, o *Outcome) Value {
 // the way, then the other remarks.
 func flagsText(w *sheetWords, o *Outcome) Value {
 	var first, stops, rest []string
-	for _, f := range o.Score.Flags {
+	for _, f := range o.Score().Flags {
 		if f.Code.Severity() == scoring.Clinician {
 			first = append(first, w.Remark(f))
 		} else {
@@ -210,7 +210,7 @@ func flagsText(w *sheetWords, o *Outcome) Value {
 			stops = append(stops, w.shortProblem(o, p))
 		}
 	}
-	for _, n := range o.Score.Norms {
+	for _, n := range o.Score().Norms {
 		stops = append(stops, w.norm(n))
 	}
 	if o.LeftOut() {

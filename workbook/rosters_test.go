@@ -95,13 +95,12 @@ func readInFull(path string) string {
 			trial := &v.Row.Entry.Trials[i]
 			fmt.Fprintf(&b, "      %s: %s\n", trial.Test.ID, valuesInWords(&trial.Values))
 		}
-		score := scoring.Assess(&v.Row.Entry)
-		if best := score.Best(); best != nil {
+		o := NewOutcome(&v, &scoring.Options{})
+		if best := o.Score().Best(); best != nil {
 			fmt.Fprintf(&b, "      scored by %s\n", best.Equation.ID)
 		} else {
 			b.WriteString("      not scored\n")
 		}
-		o := Outcome{Sheet: v.Sheet, Row: v.Row, More: v.More, Score: score}
 		problems = append(problems, o.Problems()...)
 	}
 	blocking := true

@@ -78,15 +78,15 @@ func compareDemoRow(t *testing.T, meant *demoRow, read *Row) {
 			blocking++
 		}
 	}
-	outcome := Outcome{Row: read, Score: scoring.Assess(&read.Entry)}
+	outcome := NewOutcome(&Visit{Row: read}, &scoring.Options{})
 	if meant.mess.column != noMess {
-		if len(read.Problems) == 0 && len(outcome.Score.Refused) == 0 {
+		if len(read.Problems) == 0 && len(outcome.Score().Refused) == 0 {
 			t.Errorf("%s: nothing is said of %v", meant.name, meant.mess.typed.value)
 		}
 		return
 	}
-	if blocking > 0 || len(outcome.Score.Refused) > 0 {
-		t.Errorf("%s: %v, refused %v", meant.name, read.Problems, outcome.Score.Refused)
+	if blocking > 0 || len(outcome.Score().Refused) > 0 {
+		t.Errorf("%s: %v, refused %v", meant.name, read.Problems, outcome.Score().Refused)
 	}
 	if read.Entry.Sex() != meant.sex {
 		t.Errorf("%s: sex reads as %v", meant.name, read.Entry.Sex())
@@ -96,7 +96,7 @@ func compareDemoRow(t *testing.T, meant *demoRow, read *Row) {
 		return
 	}
 	want := scoring.Assess(&meant.entry)
-	if a, b := outcome.Score.Best(), want.Best(); a != nil && b != nil && (a.Test != b.Test || math.Abs(float64(a.VO2-b.VO2)) > 0.2) {
+	if a, b := outcome.Score().Best(), want.Best(); a != nil && b != nil && (a.Test != b.Test || math.Abs(float64(a.VO2-b.VO2)) > 0.2) {
 		t.Errorf("%s: %.1f from %s, want %.1f from %s", meant.name, a.VO2, a.Equation.Name, b.VO2, b.Equation.Name)
 	} else if (a == nil) != (b == nil) {
 		t.Errorf("%s: scored %v, want %v", meant.name, a != nil, b != nil)

@@ -63,7 +63,9 @@ func testWorkbook(t *testing.T) string {
 func scoreAll(roster *Roster) []Outcome {
 	var all []Outcome
 	for _, v := range roster.Visits() {
-		all = append(all, Outcome{Sheet: v.Sheet, Row: v.Row, More: v.More, Score: scoring.Assess(&v.Row.Entry), Report: "=" + v.Row.Person.Name + ".pdf"})
+		o := NewOutcome(&v, &scoring.Options{})
+		o.Report = "=" + v.Row.Person.Name + ".pdf"
+		all = append(all, o)
 	}
 	return all
 }

@@ -72,7 +72,7 @@ func TestBarePrograms(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := pdfreport.WritePerson(f, pdfreport.Person{Name: "Ida Calloway", Score: &outcomes[0].Score, Words: words}); err != nil {
+	if _, err := pdfreport.WritePerson(f, pdfreport.Person{Name: "Ida Calloway", Score: outcomes[0].Score(), Words: words}); err != nil {
 		t.Fatal(err)
 	}
 	if err := f.Close(); err != nil {

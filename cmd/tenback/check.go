@@ -200,14 +200,15 @@ func checkJSON(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome
 
 func jsonRowOf(o *workbook.Outcome, of *workbook.Row) jsonRow {
 	row := jsonRow{Sheet: of.Sheet, Row: of.Number}
-	if best := o.Score.Best(); best != nil {
+	score := o.Score()
+	if best := score.Best(); best != nil {
 		v, sd := roundTo2(best.VO2), roundTo2(best.SD)
 		row.VO2max, row.SD, row.Equation = &v, &sd, best.Equation.ID
 	}
 	if c := o.Comparison(); c != nil {
 		row.Change = &jsonChange{c.From.Format(time.DateOnly), float64(c.Difference), float64(c.SE), c.Rise, c.Verdict.ID()}
 	}
-	for _, f := range o.Score.Flags {
+	for _, f := range score.Flags {
 		row.Flags = append(row.Flags, f.Code.ID())
 	}
 	return row

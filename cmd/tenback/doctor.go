@@ -129,20 +129,19 @@ func printReading(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outc
 		}
 	}
 	scored := map[string]int{}
+	flags := map[scoring.FlagCode]int{}
 	for i := range outcomes {
-		if best := outcomes[i].Score.Best(); best != nil {
+		score := outcomes[i].Score()
+		if best := score.Best(); best != nil {
 			scored[best.Equation.ID]++
+		}
+		for _, f := range score.Flags {
+			flags[f.Code]++
 		}
 	}
 	fmt.Fprintf(w, "\nRead: %s, left out: %d\n", countPeople(outcomes), countLeftOut(outcomes))
 	for _, id := range slices.Sorted(maps.Keys(scored)) {
 		fmt.Fprintf(w, "  %4d by %s\n", scored[id], id)
-	}
-	flags := map[scoring.FlagCode]int{}
-	for i := range outcomes {
-		for _, f := range outcomes[i].Score.Flags {
-			flags[f.Code]++
-		}
 	}
 	fmt.Fprintln(w, "\nRemarks on scores")
 	for _, code := range slices.Sorted(maps.Keys(flags)) {

@@ -67,12 +67,13 @@ func explain(w io.Writer, o *workbook.Outcome) {
 	for _, why := range clinicianReasons(o) {
 		fmt.Fprintf(w, "  ! %s\n", why)
 	}
-	for i := range o.Score.Estimates {
+	score := o.Score()
+	for i := range score.Estimates {
 		title := "Headline"
 		if i > 0 {
 			title = "Also"
 		}
-		explainEstimate(w, title, &o.Score.Estimates[i])
+		explainEstimate(w, title, &score.Estimates[i])
 	}
 	if problems := o.Problems(); len(problems) > 0 {
 		fmt.Fprintln(w, "\nNot used")
@@ -80,15 +81,15 @@ func explain(w io.Writer, o *workbook.Outcome) {
 			printFindings(w, []workbook.Finding{{Problem: p}})
 		}
 	}
-	for i := range o.Score.Adults {
-		explainStanding(w, &o.Score, &o.Score.Adults[i])
+	for i := range score.Adults {
+		explainStanding(w, score, &score.Adults[i])
 	}
-	for _, h := range o.Score.Youth {
+	for _, h := range score.Youth {
 		explainLine(w, h)
 	}
 	explainChange(w, o)
-	explainResting(w, o.Score.Resting)
-	explainFlags(w, o.Score.Flags)
+	explainResting(w, score.Resting)
+	explainFlags(w, score.Flags)
 }
 
 func explainEstimate(w io.Writer, title string, e *scoring.Estimate) {

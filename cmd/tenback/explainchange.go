@@ -103,7 +103,7 @@ func explainGoals(w io.Writer, o *workbook.Outcome) {
 		fmt.Fprintf(w, "  within a year: %.1f with a usual gain, up to %.1f with a large one, a year's ageing taken off\n", y.Typical, y.Most)
 	}
 	table := newTable(w)
-	st := &o.Score.Adults[0]
+	st := &o.Score().Adults[0]
 	for _, g := range o.Review.Goals {
 		table.AppendRow([]any{"  " + st.Name(g.Group), g.Ages.String(), fmt.Sprintf("from %.1f", float64(g.VO2)), reachWords[g.Reach]})
 	}

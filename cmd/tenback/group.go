@@ -148,7 +148,7 @@ func membersOf(roster *workbook.Roster, earlier []*workbook.Roster, outcomes []w
 			continue
 		}
 		c := chosen[v.Person]
-		has, had := o.Score.Best() != nil, c != nil && c.Score.Best() != nil
+		has, had := o.Estimated(), c != nil && c.Estimated()
 		if c == nil || has && !had || has == had && day.After(c.Row.Entry.Tested) {
 			chosen[v.Person] = o
 		}
@@ -160,7 +160,7 @@ func membersOf(roster *workbook.Roster, earlier []*workbook.Roster, outcomes []w
 			members = append(members, group.Member{Presence: change.Left})
 			continue
 		}
-		m := group.Member{Group: o.Row.Person.Group, Score: &o.Score, Presence: change.PresenceOf(days[i], starts), Change: o.Comparison()}
+		m := group.Member{Group: o.Row.Person.Group, Score: o.Score(), Presence: change.PresenceOf(days[i], starts), Change: o.Comparison()}
 		if m.Presence != change.TestedAgain { // two visits in one round are no season
 			m.Change = nil
 		}

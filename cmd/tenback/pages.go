@@ -213,7 +213,7 @@ func (m *pageMaker) person(o *workbook.Outcome) pdfreport.Person {
 	for _, p := range o.Problems() {
 		remarks = append(remarks, pdfreport.Problem{Read: p.Read, What: p.What})
 	}
-	return pdfreport.Person{Name: o.Row.Person.Label(), Group: o.Row.Person.Group, Score: &o.Score, Review: o.Review, Tested: o.Row.Entry.Tested,
+	return pdfreport.Person{Name: o.Row.Person.Label(), Group: o.Row.Person.Group, Score: o.Score(), Review: o.Review, Tested: o.Row.Entry.Tested,
 		Paper: m.paper, Words: m.words[cmp.Or(o.Row.Person.Language, m.lang)], Program: version.Program(), Problems: remarks,
 		Audience: m.audienceOf(o), Brand: m.brand}
 }

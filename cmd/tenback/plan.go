@@ -106,10 +106,10 @@ Make it the same again, so that a change is one of the people and not of the day
 	clinician := 0
 	for i := range outcomes {
 		o := &outcomes[i]
-		if len(clinicianReasons(o)) > 0 {
+		if o.Clinician {
 			clinician++
 		}
-		best := o.Score.Best()
+		best := o.Score().Best()
 		if best == nil || best.Test.Fallback || o.Row.Entry.Tested.Before(round) && !o.Row.Entry.Tested.IsZero() {
 			continue
 		}

@@ -17,7 +17,7 @@ func printSummary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outc
 	scored := map[*scoring.Test]int{}
 	for i := range outcomes {
 		if o := &outcomes[i]; !o.LeftOut() {
-			scored[headline(o)]++
+			scored[o.Test]++
 		}
 	}
 	printClinician(w, outcomes)
@@ -53,15 +53,6 @@ func printSummary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outc
 	if n > 0 {
 		fmt.Fprintf(w, "\n%s not recognised and left alone; tenback check names them\n", count(n, "column", "columns"))
 	}
-}
-
-// headline is the test that the result of someone not left out comes from: that
-// of the best estimate, or else of a norm.
-func headline(o *workbook.Outcome) *scoring.Test {
-	if best := o.Score.Best(); best != nil {
-		return best.Test
-	}
-	return o.Score.Norms[0].Test
 }
 
 // otherTest is what is said of what no cell can mend; the heading stands over it.
@@ -178,8 +169,11 @@ func printClinician(w io.Writer, outcomes []workbook.Outcome) {
 
 // clinicianReasons are why someone licensed should look at a person first.
 func clinicianReasons(o *workbook.Outcome) []string {
+	if !o.Clinician {
+		return nil
+	}
 	var why []string
-	for _, f := range o.Score.Flags {
+	for _, f := range o.Score().Flags {
 		if f.Code.Severity() == scoring.Clinician {
 			why = append(why, f.String())
 		}

@@ -61,10 +61,11 @@ func enteredSum(o *workbook.Outcome, maker *pageMaker) (manifest.Digest, error) 
 
 // valueOf names the test of the headline and its result.
 func valueOf(o *workbook.Outcome) (test, value string) {
-	test = headline(o).Name
-	best := o.Score.Best()
+	test = o.Test.Name
+	score := o.Score()
+	best := score.Best()
 	if best == nil {
-		return test, o.Score.Norms[0].Result.String()
+		return test, score.Norms[0].Result.String()
 	}
 	low, high := best.Likely()
 	return test, fmt.Sprintf("%.1f (%.1f to %.1f)", float64(best.VO2), float64(low), float64(high))

@@ -30,7 +30,7 @@ func Score(roster *workbook.Roster, options scoring.Options, earlier ...*workboo
 		days[v.Person]++
 	}
 	outcomes := make([]workbook.Outcome, len(visits))
-	assess(outcomes, visits, options)
+	assess(outcomes, visits, &options)
 	var names filename.Set
 	for i := range outcomes {
 		o, v := &outcomes[i], &visits[i]
@@ -47,14 +47,13 @@ func Score(roster *workbook.Roster, options scoring.Options, earlier ...*workboo
 }
 
 // assess scores the visits, on all processors.
-func assess(outcomes []workbook.Outcome, visits []workbook.Visit, options scoring.Options) {
+func assess(outcomes []workbook.Outcome, visits []workbook.Visit, options *scoring.Options) {
 	share := (len(visits) + runtime.GOMAXPROCS(0) - 1) / runtime.GOMAXPROCS(0)
 	var wait sync.WaitGroup
 	for from := 0; from < len(visits); from += share {
 		wait.Go(func() {
 			for i := from; i < min(from+share, len(visits)); i++ {
-				v := &visits[i]
-				outcomes[i] = workbook.Outcome{Person: v.Person, Sheet: v.Sheet, Row: v.Row, More: v.More, Score: options.Assess(&v.Row.Entry)}
+				outcomes[i] = workbook.NewOutcome(&visits[i], options)
 			}
 		})
 	}
@@ -69,20 +68,24 @@ type datedVisit struct {
 
 // review sets each outcome beside the person's earlier visits.
 func review(outcomes []workbook.Outcome, seasons workbook.Seasons, options scoring.Options) {
-	lines := map[int][]datedVisit{}
 	visits := map[int]int{} // how many each person has, comparable or not
-	add := func(v *workbook.Visit, score *scoring.Score, earlier bool) {
-		visits[v.Person]++
-		if day := v.Row.Entry.Tested; v.Doubt.IsZero() && !day.IsZero() {
-			lines[v.Person] = append(lines[v.Person], datedVisit{change.Dated{Day: day, Score: score}, earlier})
+	for _, all := range [][]workbook.Visit{seasons.Visits, seasons.Earlier} {
+		for i := range all {
+			visits[all[i].Person]++
+		}
+	}
+	lines := map[int][]datedVisit{} // of those with several
+	add := func(v *workbook.Visit, earlier bool) {
+		if day := v.Row.Entry.Tested; visits[v.Person] > 1 && v.Doubt.IsZero() && !day.IsZero() {
+			score := options.Assess(&v.Row.Entry)
+			lines[v.Person] = append(lines[v.Person], datedVisit{change.Dated{Day: day, Score: &score}, earlier})
 		}
 	}
 	for i := range seasons.Visits {
-		add(&seasons.Visits[i], &outcomes[i].Score, false)
+		add(&seasons.Visits[i], false)
 	}
 	for i := range seasons.Earlier {
-		score := options.Assess(&seasons.Earlier[i].Row.Entry)
-		add(&seasons.Earlier[i], &score, true)
+		add(&seasons.Earlier[i], true)
 	}
 	for _, line := range lines {
 		// Of one day in two workbooks the roster's own counts.
