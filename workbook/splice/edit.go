@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"math"
 	"strconv"
 
 	"tenback/workbook/grid"
@@ -21,6 +22,14 @@ type facts struct {
 	cols           colsFacts
 	legacy         legacyPlace
 	rulers         *rulers // nil if no comments are asked for
+	untouched      []untouchedRow
+}
+
+// untouchedRow is a row whose old cells all stay as they are, before any new one.
+// There is one for most rows, so it is kept small.
+type untouchedRow struct {
+	row   int32
+	bytes int32 // from the row's start tag to the end of its last cell
 }
 
 // like is the format found for a Style.Like: of the cell, else its row, else
@@ -56,13 +65,21 @@ type pass struct {
 	inRow          bool
 	drawn          bool // the old drawing is named
 	line           []byte
+
+	// Of the current row, while it is being surveyed.
+	rowFrom, cellsTo int  // places in the part: after its start tag, and after its last cell; 0 for none
+	touched          bool // an old cell is replaced, or comes after a new one
+	untouched        []untouchedRow
 }
 
 func (t *target) run(ctx context.Context, in io.Reader, out io.Writer) error {
 	p := &pass{t: t, rd: newSheetReader(in), cells: newSource(t.req.Cells, t.styles), out: out}
 	defer p.cells.stop()
-	if out != nil && !t.facts.cols.irregular {
-		p.widths = t.widths
+	if out != nil {
+		p.untouched = t.facts.untouched
+		if !t.facts.cols.irregular {
+			p.widths = t.widths
+		}
 	}
 	if err := p.cells.advance(); err != nil {
 		return err
@@ -194,7 +211,7 @@ func opened(tag []byte) []byte { return splice(tag, len(tag)-2, len(tag)-1, "") 
 // rowsBefore writes new rows above row.
 func (p *pass) rowsBefore(row int) error {
 	for p.cells.ok && p.cells.cell.Row < row {
-		p.outRow, p.outCol, p.inRow = p.cells.cell.Row, 0, true
+		p.outRow, p.outCol, p.inRow, p.touched = p.cells.cell.Row, 0, true, true
 		p.line = append(append(append(p.line[:0], '<'), p.rd.prefix...), `row r="`...)
 		p.line = append(strconv.AppendInt(p.line, int64(p.outRow), 10), '"', '>')
 		p.write(p.line)
@@ -217,6 +234,7 @@ func (p *pass) row(it *item) error {
 	}
 	p.outRow, p.outCol, p.inRow = it.row, 0, true
 	if p.first() {
+		p.rowFrom, p.cellsTo, p.touched = p.rd.s.End(), 0, it.empty
 		for a, l := range p.t.facts.likes {
 			if a.Row != it.row {
 				continue
@@ -232,7 +250,7 @@ func (p *pass) row(it *item) error {
 	}
 	if !p.cells.ok || p.cells.cell.Row != it.row {
 		p.write(it.raw)
-		return nil
+		return p.oldCells(it.row)
 	}
 	// The spans hint would be wrong with the new cells; without it readers
 	// find out for themselves.
@@ -242,7 +260,7 @@ func (p *pass) row(it *item) error {
 	}
 	if !it.empty {
 		p.write(tag)
-		return nil
+		return p.oldCells(it.row)
 	}
 	p.write(opened(tag))
 	if err := p.restOfRow(); err != nil {
@@ -252,16 +270,35 @@ func (p *pass) row(it *item) error {
 	return nil
 }
 
+// oldCells passes on the old cells of a row that the survey found untouched.
+func (p *pass) oldCells(row int) error {
+	if len(p.untouched) == 0 || int(p.untouched[0].row) != row {
+		return nil
+	}
+	left := int(p.untouched[0].bytes)
+	p.untouched = p.untouched[1:]
+	for left > 0 && p.err == nil {
+		if err := p.rd.s.Pass(left); err != nil {
+			return err
+		}
+		p.write(p.rd.s.Raw())
+		left -= len(p.rd.s.Raw())
+	}
+	return nil
+}
+
 func (p *pass) oldCell(it *item) error {
 	if !p.inRow {
 		return unsupported(fmt.Sprintf("row %d has cells behind other things", it.row))
 	}
 	for p.cells.ok && p.cells.cell.Row == it.row && p.cells.cell.Col < it.col {
+		p.touched = true
 		if err := p.newCell(); err != nil {
 			return err
 		}
 	}
 	if p.first() {
+		p.cellsTo = p.rd.s.End()
 		f := &p.t.facts
 		f.old.Grow(Address{Row: it.row, Col: it.col}.Range())
 		if err := f.likes[Address{Row: it.row, Col: it.col}].offer(3, it.attrs(), "s"); err != nil {
@@ -283,6 +320,7 @@ func (p *pass) oldCell(it *item) error {
 		p.write(it.raw)
 		return nil
 	}
+	p.touched = true
 	where := Address{Row: it.row, Col: it.col}.String()
 	switch {
 	case it.formula && cleared:
@@ -302,6 +340,9 @@ func (p *pass) oldCell(it *item) error {
 
 // restOfRow writes the new cells that remain in the current row.
 func (p *pass) restOfRow() error {
+	if p.first() && p.inRow && !p.touched && p.cellsTo > p.rowFrom && p.cellsTo-p.rowFrom <= math.MaxInt32 {
+		p.t.facts.untouched = append(p.t.facts.untouched, untouchedRow{int32(p.outRow), int32(p.cellsTo - p.rowFrom)})
+	}
 	for p.cells.ok && p.cells.cell.Row == p.outRow {
 		if err := p.newCell(); err != nil {
 			return err

@@ -377,6 +377,11 @@ func (v *verifier) sheet(ref *sheetRef, pb *part, req *Sheet, styles int) error 
 			}
 			return e
 		}
+		if ia.kind == itemRow && !ia.empty && !ib.empty {
+			if err := passSame(before, after); err != nil {
+				return err
+			}
+		}
 	}
 	if !sameDrawing(&before.side, &after.side) {
 		return changed("", "the old drawing changed")
@@ -393,6 +398,91 @@ func (v *verifier) sheet(ref *sheetRef, pb *part, req *Sheet, styles int) error 
 		if _, ours := req.Widths[col]; !ours && before.looks[col] != after.looks[col] {
 			return changed("", fmt.Sprintf("the width of column %s changed", grid.Column(col)))
 		}
+	}
+	return nil
+}
+
+// plainRowMost is how long a row may be, in bytes, to be looked at as a whole.
+const plainRowMost = 1 << 20
+
+// passSame passes over the old cells of the row that was just begun on both sides,
+// if they are byte for byte the same and all new cells stand behind them. That is so
+// for most rows, and then they need not be taken apart. Where it is not certain
+// nothing is passed over.
+func passSame(before *oldSide, after *newSide) error {
+	row := before.rd.row
+	cells, plain, err := before.rd.plainRow()
+	if err != nil || !plain {
+		return err
+	}
+	if _, cleared := before.clear.meets(Range{FirstRow: row, FirstCol: 1, LastRow: row, LastCol: cells.last}); cleared {
+		return nil
+	}
+	if next := &after.cells.cell; after.cells.ok && next.Row == row && next.Col <= cells.last {
+		return nil
+	}
+	same, err := after.rd.s.Follows(cells.raw)
+	if err != nil {
+		return unreadable(err)
+	}
+	if !same || len(cells.raw) == 0 {
+		return nil
+	}
+	if err := before.rd.passCells(cells.last, len(cells.raw)); err != nil {
+		return err
+	}
+	return after.rd.passCells(cells.last, len(cells.raw))
+}
+
+// rowCells is what stands in a row.
+type rowCells struct {
+	raw  []byte
+	last int // column of the last cell
+}
+
+// plainRow looks ahead at the row whose start was just read. It is plain if it
+// holds nothing in which its end could be mistaken, and ends with a cell that has
+// an address.
+func (r *sheetReader) plainRow() (cells rowCells, plain bool, err error) {
+	if r.prefix != "" {
+		return rowCells{}, false, nil
+	}
+	raw, ok, err := r.s.Peek("</row>", plainRowMost)
+	if err != nil || !ok {
+		return rowCells{}, false, err
+	}
+	for _, doubt := range []string{"<row", "<!", "<?"} {
+		if bytes.Contains(raw, []byte(doubt)) {
+			return rowCells{}, false, nil
+		}
+	}
+	start := bytes.LastIndex(raw, []byte("<c "))
+	if start < 0 {
+		return rowCells{}, false, nil
+	}
+	tag, _, ok := bytes.Cut(raw[start:], []byte(">"))
+	if !ok {
+		return rowCells{}, false, nil
+	}
+	address, ok, err := xmlscan.AttrValue(tag[len("<c"):], "r")
+	if err != nil || !ok {
+		return rowCells{}, false, nil // reading it cell by cell tells what is wrong
+	}
+	at, ok := grid.ParseAddress(address)
+	if !ok || at.Row != r.row {
+		return rowCells{}, false, nil
+	}
+	return rowCells{raw, at.Col}, true, nil
+}
+
+// passCells passes over n bytes of the row, to its cell in the column last.
+func (r *sheetReader) passCells(last, n int) error {
+	r.col = last
+	for n > 0 {
+		if err := r.s.Pass(n); err != nil {
+			return err
+		}
+		n -= len(r.s.Raw())
 	}
 	return nil
 }

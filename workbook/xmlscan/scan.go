@@ -80,6 +80,57 @@ func (s *Scanner) Raw() []byte { return s.buf[s.from:s.to] }
 // Offset is the place of the current token in the stream.
 func (s *Scanner) Offset() int { return int(s.base) + s.from }
 
+// End is the place after the current token in the stream.
+func (s *Scanner) End() int { return int(s.base) + s.to }
+
+// Peek gives the bytes after the current token up to a mark, without it; ok is
+// false if no mark comes within most bytes. They are valid until more is read.
+func (s *Scanner) Peek(mark string, most int) (ahead []byte, ok bool, err error) {
+	for looked := 0; ; {
+		b := s.buf[s.to:s.fill]
+		if i := bytes.Index(b[looked:], []byte(mark)); i >= 0 {
+			return b[:looked+i], true, nil
+		}
+		looked = max(0, len(b)-len(mark)+1)
+		if len(b) >= most {
+			return nil, false, nil
+		}
+		if _, err := s.more(); err == io.EOF {
+			return nil, false, nil
+		} else if err != nil {
+			return nil, false, err
+		}
+	}
+}
+
+// Follows tells whether the bytes after the current token begin so.
+func (s *Scanner) Follows(b []byte) (bool, error) {
+	for s.fill-s.to < len(b) {
+		if !bytes.HasPrefix(b, s.buf[s.to:s.fill]) {
+			return false, nil
+		}
+		if _, err := s.more(); err == io.EOF {
+			return false, nil
+		} else if err != nil {
+			return false, err
+		}
+	}
+	return bytes.HasPrefix(s.buf[s.to:s.fill], b), nil
+}
+
+// Pass makes the next bytes, at most n, the current token, whatever they are. It is
+// for what is known already to be whole elements.
+func (s *Scanner) Pass(n int) error {
+	s.from = s.to
+	if s.from == s.fill {
+		if _, err := s.more(); err != nil {
+			return err
+		}
+	}
+	s.to = min(s.from+n, s.fill)
+	return nil
+}
+
 // Attrs is what stands between the name and the end of a start tag.
 func (s *Scanner) Attrs() []byte { return TagAttrs(s.Raw()) }
 

@@ -116,3 +116,49 @@ func TestOneLongTag(t *testing.T) {
 		t.Errorf("got %v", err)
 	}
 }
+
+// TestPassing: what is looked at ahead is what follows, wherever the stream is cut.
+func TestPassing(t *testing.T) {
+	inside := `<b>` + strings.Repeat("x", 3*firstBuffer) + `</b><b/>`
+	doc := `<a>` + inside + `</a>`
+	for name, r := range map[string]io.Reader{"whole": strings.NewReader(doc), "halves": iotest.HalfReader(strings.NewReader(doc)), "bytes": iotest.OneByteReader(strings.NewReader(doc))} {
+		s := New(r)
+		if _, err := s.Next(); err != nil {
+			t.Fatal(err)
+		}
+		if s.End() != len("<a>") {
+			t.Errorf("%s: the first token ends at %d", name, s.End())
+		}
+		if _, ok, err := s.Peek("</a>", 100); ok || err != nil {
+			t.Errorf("%s: found farther ahead than asked for (%v)", name, err)
+		}
+		got, ok, err := s.Peek("</a>", len(doc))
+		if err != nil || !ok || string(got) != inside {
+			t.Errorf("%s: %d bytes ahead, %v, %v", name, len(got), ok, err)
+		}
+		if _, ok, err := s.Peek("</z>", 2*len(doc)); ok || err != nil {
+			t.Errorf("%s: found what is not there (%v)", name, err)
+		}
+		for _, tt := range []struct {
+			what string
+			want bool
+		}{{inside, true}, {"<b>y", false}, {doc + doc, false}, {"", true}} {
+			if ok, err := s.Follows([]byte(tt.what)); ok != tt.want || err != nil {
+				t.Errorf("%s: %.9s follows: %v (%v)", name, tt.what, ok, err)
+			}
+		}
+		var passed []byte
+		for len(passed) < len(inside) {
+			if err := s.Pass(len(inside) - len(passed)); err != nil {
+				t.Fatal(name, err)
+			}
+			passed = append(passed, s.Raw()...)
+		}
+		if string(passed) != inside {
+			t.Errorf("%s: other bytes passed over", name)
+		}
+		if kind, err := s.Next(); kind != EndTag || err != nil || string(s.Raw()) != "</a>" {
+			t.Errorf("%s: then %q (%v)", name, s.Raw(), err)
+		}
+	}
+}
