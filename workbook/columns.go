@@ -13,6 +13,7 @@ import (
 type sheetColumn struct {
 	Column
 	key     string // see headerKey
+	start   starts // of the key; empty if the header does not begin with two letters
 	style   cell.TimeStyle
 	unclear scoring.Said
 	morning bool           // a resting heart rate of one morning of several
@@ -38,8 +39,17 @@ func (c *sheetColumn) alike() []*sheetColumn { return append([]*sheetColumn{c}, 
 func (c *sheetColumn) headerKey() string {
 	if c.key == "" {
 		c.key = headerKey(c.Header)
+		if h := c.Header; len(h) >= 2 && isLetter(h[0]|0x20) && isLetter(h[1]|0x20) {
+			c.start = startsOf(slices.Values([]string{c.key}))
+		}
 	}
 	return c.key
+}
+
+// saysHeader tells whether a text is the header again.
+func (c *sheetColumn) saysHeader(text string) bool {
+	key := c.headerKey()
+	return (len(c.start) == 0 || !c.start.ruleOut(text)) && headerKey(text) == key
 }
 
 // readColumns gives every headed column its meaning.

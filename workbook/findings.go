@@ -38,15 +38,20 @@ func (r *Roster) Findings(problems []Problem) []Finding {
 		blocking                 bool
 	}
 	var causes []cause
-	fixes := map[string]string{} // their words alone; most are of many problems
+	fixes := map[string]string{}   // their words alone; most are of many problems
+	reasons := map[string]string{} // the same by the text without its numbers
 	alike := map[cause][]Problem{}
 	for _, p := range problems {
 		column, _ := splitAddress(p.Cell)
 		fix := p.Fix.String()
 		if _, known := fixes[fix]; !known {
-			fixes[fix] = wordsAlone(fix)
+			fixes[fix] = wordsAlone(withoutNumbers(fix))
 		}
-		c := cause{p.Sheet, column, wordsAlone(p.What.String()), fixes[fix], p.Blocking}
+		what := withoutNumbers(p.What.String())
+		if _, known := reasons[what]; !known {
+			reasons[what] = wordsAlone(what)
+		}
+		c := cause{p.Sheet, column, reasons[what], fixes[fix], p.Blocking}
 		if alike[c] == nil {
 			causes = append(causes, c)
 		}
@@ -114,10 +119,34 @@ func compareAddress(a, b string) int {
 	return cmp.Or(cmp.Compare(rowA, rowB), cmp.Compare(len(columnA), len(columnB)), cmp.Compare(columnA, columnB))
 }
 
-// particulars are what differs between problems of one cause: what was read,
-// addresses, numbers and months.
-var particulars = regexp.MustCompile(`"[^"]*"|\b[A-Z]{1,3}\d+\b|\d+(?:[.,:]\d+)*|\b(?:January|February|March|April|May|June|July|August|September|October|November|December)\b`)
+// withoutNumbers puts # for what is quoted and for numbers, which differ most often
+// between problems of one cause.
+func withoutNumbers(s string) string {
+	out := make([]byte, 0, len(s))
+	for i := 0; i < len(s); {
+		switch {
+		case s[i] == '"' && strings.IndexByte(s[i+1:], '"') >= 0:
+			out = append(out, '#')
+			i += strings.IndexByte(s[i+1:], '"') + 2
+		case isDigit(s[i]):
+			out = append(out, '#')
+			for i < len(s) && (isDigit(s[i]) || strings.IndexByte(".,:", s[i]) >= 0 && i+1 < len(s) && isDigit(s[i+1])) {
+				i++
+			}
+		default:
+			out = append(out, s[i])
+			i++
+		}
+	}
+	return string(out)
+}
 
+func isDigit(c byte) bool { return '0' <= c && c <= '9' }
+
+// particulars are what else differs: addresses and months.
+var particulars = regexp.MustCompile(`\b[A-Z]{1,3}#|\b(?:January|February|March|April|May|June|July|August|September|October|November|December)\b`)
+
+// wordsAlone takes them out of a text without numbers.
 func wordsAlone(s string) string { return particulars.ReplaceAllString(s, "#") }
 
 // CellCount is how many cells findings are about, a whole sheet as one.

@@ -234,6 +234,22 @@ func (v *vocabulary) testNamed(name string) (*scoring.Test, bool) {
 	return nil, false
 }
 
+// testNamed is that of the vocabulary. A few names stand in a column over and
+// over, so they are looked up once.
+func (rd *reader) testNamed(name string) (*scoring.Test, bool) {
+	if t, ok := rd.tests[name]; ok {
+		return t, t != nil
+	}
+	t, ok := rd.words.testNamed(name)
+	if len(rd.tests) < testsRemembered && len(name) <= maxHeader {
+		rd.tests[name] = t
+	}
+	return t, ok
+}
+
+// testsRemembered bounds the names of tests that are remembered.
+const testsRemembered = 1000
+
 // headerKey is a header reduced to what is compared: letters and digits
 // without case and accents. A dot between digits stays, lest 1.5 become 15.
 func headerKey(s string) string {

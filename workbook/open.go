@@ -142,7 +142,7 @@ func openReader(path string, r io.ReaderAt, size int64, opt ReadOptions) (*Roste
 	if opt.Today.Before(opt.Since) {
 		roster.WrongToday = opt.Today
 	}
-	rd := &reader{path: path, book: book, opt: opt, words: knownHeadings(), renamed: map[string]string{}, timeLimits: map[*scoring.Test][2]time.Duration{},
+	rd := &reader{path: path, book: book, opt: opt, words: knownHeadings(), renamed: map[string]string{}, tests: map[string]*scoring.Test{}, timeLimits: map[*scoring.Test][2]time.Duration{},
 		roster: roster}
 	if err := rd.renameColumns(); err != nil {
 		return nil, err
@@ -171,7 +171,8 @@ type reader struct {
 	book    source
 	opt     ReadOptions
 	words   *vocabulary
-	renamed map[string]string // headers to others, by headerKey
+	tests   map[string]*scoring.Test // by the names met, nil for unknown ones; see testNamed
+	renamed map[string]string        // headers to others, by headerKey
 	roster  *Roster
 	people  int
 	bytes   int64 // of cells kept

@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"fmt"
+	"math/bits"
 	"slices"
 	"strings"
 	"time"
@@ -511,8 +512,9 @@ func (t *twins) sameIDs() {
 // hand apart.
 func (t *twins) nearNames() {
 	type named struct {
-		line int
-		name string
+		line    int
+		name    string
+		letters letterSet
 	}
 	born := map[time.Time][]named{}
 	compared := 0
@@ -522,6 +524,7 @@ func (t *twins) nearNames() {
 		if visible == "" || day.IsZero() {
 			continue
 		}
+		letters := lettersOf(visible)
 		for _, other := range born[day] {
 			if compared++; compared > maxComparisons {
 				t.rd.roster.Problems = append(t.rd.roster.Problems, Problem{Sheet: line.Sheet.Name,
@@ -531,14 +534,33 @@ func (t *twins) nearNames() {
 			if other.name == visible || t.person[other.line] == t.person[i] {
 				continue
 			}
-			if nearlySame(visible, other.name) {
+			if letters.near(other.letters) && nearlySame(visible, other.name) {
 				t.tell(i, other.line, clash{what: nearlyName, fix: fixOneOrTwo})
 				break
 			}
 		}
-		born[day] = append(born[day], named{i, visible})
+		born[day] = append(born[day], named{i, visible, letters})
 	}
 }
+
+// letterSet is which letters a text has, some of them taken together.
+type letterSet uint64
+
+func lettersOf(text string) (set letterSet) {
+	for _, r := range text {
+		set |= 1 << (r % 64)
+	}
+	return set
+}
+
+// near tells whether two texts may be nearlySame: a slip changes two letters at
+// most, and where a word is left out, one text has no letter that the other lacks.
+func (s letterSet) near(other letterSet) bool {
+	return bits.OnesCount64(uint64(s^other)) <= 2*slipsMost || s&^other == 0 || other&^s == 0
+}
+
+// slipsMost is how many slips of the hand make two names nearlySame, at most.
+const slipsMost = 2
 
 // nearlySame tells whether two names, as compared, may be one with a slip of
 // the hand or with a word left out. "Sample A" and "Sample B" are not: a word of
@@ -561,5 +583,5 @@ func nearlySame(a, b string) bool {
 		}
 	}
 	x, y := strings.Join(one, " "), strings.Join(two, " ")
-	return levenshtein.ComputeDistance(x, y) <= max(1, min(2, slips(min(len([]rune(a)), len([]rune(b))))))
+	return levenshtein.ComputeDistance(x, y) <= max(1, min(slipsMost, slips(min(len([]rune(a)), len([]rune(b))))))
 }

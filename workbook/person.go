@@ -182,7 +182,7 @@ func (sr *sheetReader) repeatsHeader(raw *rawRow) bool {
 		if raw.cells[c.slot].IsBlank() {
 			continue
 		}
-		if headerKey(raw.cells[c.slot].Text) != c.headerKey() {
+		if !c.saysHeader(raw.cells[c.slot].Text) {
 			return false
 		}
 		same++

@@ -390,7 +390,7 @@ func (sr *sheetReader) testBefore(row *rawRow, c *sheetColumn) *scoring.Test {
 	if name == nil {
 		return nil
 	}
-	t, _ := sr.rd.words.testNamed(cell.Label(row.cells[name.slot]))
+	t, _ := sr.rd.testNamed(cell.Label(row.cells[name.slot]))
 	return t
 }
 

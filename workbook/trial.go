@@ -100,7 +100,7 @@ func (b *rowTrials) readNamed() {
 // testNamed finds the test that a cell names, or says that it is not known.
 func (b *rowTrials) testNamed(c *sheetColumn) *scoring.Test {
 	text := cell.Label(b.raw.cells[c.slot])
-	test, ok := b.sr.rd.words.testNamed(text)
+	test, ok := b.sr.rd.testNamed(text)
 	if ok && len(test.Results) > 0 {
 		return test
 	}

@@ -127,6 +127,9 @@ func FuzzClean(f *testing.F) {
 		if got, want := Fold(s), fold(strings.ToLower(clean(s))); got != want {
 			t.Errorf("%q folds to %q in short, to %q in full", s, got, want)
 		}
+		if got, want := Label(Raw{Text: s}), label(s); got != want {
+			t.Errorf("%q labels %q in short, %q in full", s, got, want)
+		}
 		Label(Raw{Text: s, Kind: Number, Format: ParseFormat(format)})
 		Display(Raw{Text: s, Kind: Number, Format: ParseFormat(format)}, true)
 	})

@@ -17,7 +17,15 @@ func Label(r Raw) string {
 	case Number:
 		return numberLabel(r)
 	}
-	return strings.Join(strings.FieldsFunc(strings.ToValidUTF8(r.Text, "�"), isGap), " ")
+	if isPlain(r.Text) {
+		return r.Text
+	}
+	return label(r.Text)
+}
+
+// label is Label for any text.
+func label(s string) string {
+	return strings.Join(strings.FieldsFunc(strings.ToValidUTF8(s, "�"), isGap), " ")
 }
 
 func numberLabel(r Raw) string {
