@@ -11,6 +11,7 @@ require (
 	github.com/gofrs/flock v0.13.2
 	github.com/jedib0t/go-pretty/v6 v6.8.3
 	github.com/klauspost/compress v1.20.4
+	github.com/klauspost/readahead v1.4.0
 	github.com/pdfcpu/pdfcpu v0.15.0
 	github.com/richardlehane/mscfb v1.0.9
 	github.com/rogpeppe/go-internal v1.16.0

@@ -175,7 +175,10 @@ func endTooEarly(r *Rows, err error) error {
 // readCell reads the c element that the walker stands on.
 func (r *Rows) readCell() (cell.Raw, error) {
 	kind := r.walker.element.attr("t")
-	style, _ := strconv.Atoi(string(r.walker.element.value("s")))
+	style := 0
+	if s := r.walker.element.value("s"); len(s) > 0 { // most cells have none
+		style, _ = strconv.Atoi(string(s))
+	}
 	value := ""
 	formula, stored := false, false
 	r.item.take()

@@ -8,7 +8,6 @@ package opc
 import (
 	"archive/zip"
 	"bytes"
-	"compress/flate"
 	"encoding/xml"
 	"errors"
 	"fmt"
@@ -17,6 +16,9 @@ import (
 	"path"
 	"strings"
 	"unicode/utf8"
+
+	"github.com/klauspost/compress/flate"
+	"github.com/klauspost/readahead"
 )
 
 // Limits bound what is read.
@@ -72,6 +74,7 @@ func Open(r io.ReaderAt, size int64, lim Limits) (*Package, error) {
 	if err != nil {
 		return nil, notZip(head, err)
 	}
+	zr.RegisterDecompressor(zip.Deflate, flate.NewReader)
 	if len(zr.File) > lim.Entries {
 		return nil, OverLimit("", fmt.Sprintf("the file holds %d parts, more than the %d of any spreadsheet", len(zr.File), lim.Entries))
 	}
@@ -131,40 +134,20 @@ func (p *Package) Open(part *Part) (io.ReadCloser, error) {
 		return nil, readError(err, part)
 	}
 	if part.UncompressedSize64 > unpackBeside {
-		rc = unpackAhead(rc)
+		if rc, err = readahead.NewReadCloserSize(rc, piecesAhead, unpackPiece); err != nil {
+			return nil, readError(err, part)
+		}
 	}
 	return &partReader{rc: rc, pkg: p, part: part}, nil
 }
 
+// A part from unpackBeside bytes on is unpacked by another processor, some pieces
+// ahead of whoever reads it.
 const (
-	unpackBeside = 1 << 20 // bytes of a part from which another processor unpacks it
+	unpackBeside = 1 << 20
 	unpackPiece  = 64 << 10
+	piecesAhead  = 4
 )
-
-// aheadReader unpacks a piece while the one before is worked on.
-type aheadReader struct {
-	*io.PipeReader
-	done chan struct{}
-}
-
-func unpackAhead(rc io.ReadCloser) *aheadReader {
-	r, w := io.Pipe()
-	done := make(chan struct{})
-	go func() {
-		defer close(done)
-		defer rc.Close()
-		_, err := io.CopyBuffer(w, onlyReader{rc}, make([]byte, unpackPiece))
-		w.CloseWithError(err)
-	}()
-	return &aheadReader{r, done}
-}
-
-// Close waits until nothing is read of the file any more.
-func (r *aheadReader) Close() error {
-	r.PipeReader.Close()
-	<-r.done
-	return nil
-}
 
 // Check reads parts to their ends.
 func (p *Package) Check(parts ...*Part) error {
