@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/binary"
 	"math"
+	"sync"
 
 	"github.com/klauspost/compress/s2"
 
@@ -17,9 +18,16 @@ type keptRows struct {
 	packed []byte
 }
 
+// packing is the room for what is packed, before and after.
+type packing struct{ plain, packed []byte }
+
+var packings = sync.Pool{New: func() any { return new(packing) }}
+
 // keep packs the cells of rows of which filled tells the columns.
 func keep(cells []splice.Cell, filled []columnSet) keptRows {
-	var b []byte
+	room := packings.Get().(*packing)
+	defer packings.Put(room)
+	b := room.plain[:0]
 	for i := range cells {
 		c := &cells[i]
 		b = append(b, byte(c.Kind))
@@ -29,7 +37,9 @@ func keep(cells []splice.Cell, filled []columnSet) keptRows {
 		}
 		b = append(binary.AppendUvarint(b, uint64(len(c.Text))), c.Text...)
 	}
-	return keptRows{filled, bytes.Clone(s2.Encode(nil, b))} // without its room for the worst case
+	room.plain = b
+	room.packed = s2.Encode(room.packed[:cap(room.packed)], b)
+	return keptRows{filled, bytes.Clone(room.packed)}
 }
 
 // places are the cells of the rows without what is in them.

@@ -16,6 +16,7 @@ import (
 	"strings"
 
 	"github.com/klauspost/compress/flate"
+	"github.com/klauspost/readahead"
 
 	"tenback/workbook/opc"
 	"tenback/workbook/xmlscan"
@@ -432,16 +433,21 @@ func (pl *plan) writeSheet(ctx context.Context, zw *zip.Writer, t *target) error
 
 // packBeside has what write writes packed on another processor.
 func packBeside(dst io.Writer, write func(io.Writer) error) error {
-	const piece = 64 << 10
+	const piece, piecesAhead = 64 << 10, 4
 	r, w := io.Pipe()
+	ahead, err := readahead.NewReaderSize(r, piecesAhead, piece)
+	if err != nil {
+		return err
+	}
 	packed := make(chan error, 1)
 	go func() {
-		_, err := io.CopyBuffer(dst, r, make([]byte, piece))
+		_, err := io.Copy(dst, ahead)
 		r.CloseWithError(err)
+		ahead.Close()
 		packed <- err
 	}()
 	buf := bufio.NewWriterSize(w, piece)
-	err := write(buf)
+	err = write(buf)
 	if err == nil {
 		err = buf.Flush()
 	}

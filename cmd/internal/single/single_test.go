@@ -39,16 +39,17 @@ func TestOneAtATime(t *testing.T) {
 // However many come and go, two never hold the lock at once.
 func TestManyAtOnce(t *testing.T) {
 	dir := t.TempDir()
-	var inside, together, taken atomic.Int32
+	var inside, together atomic.Int32
 	var all sync.WaitGroup
 	for range 16 {
 		all.Go(func() {
-			for range 50 {
+			for taken := 0; taken < 20; {
 				release, err := Take(dir, "roster")
 				if err != nil {
+					runtime.Gosched()
 					continue
 				}
-				taken.Add(1)
+				taken++
 				if inside.Add(1) > 1 {
 					together.Add(1)
 				}
@@ -59,8 +60,8 @@ func TestManyAtOnce(t *testing.T) {
 		})
 	}
 	all.Wait()
-	if together.Load() > 0 || taken.Load() < 50 {
-		t.Errorf("%d times two at once, taken %d times", together.Load(), taken.Load())
+	if n := together.Load(); n > 0 {
+		t.Errorf("%d times two at once", n)
 	}
 }
 
