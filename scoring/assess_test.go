@@ -441,6 +441,21 @@ func TestUnknownAge(t *testing.T) {
 	if best := s.Best(); best == nil || best.Equation.ID != "run15-acsm" {
 		t.Errorf("read by %v, want the equation for every adult", equationIDs(s))
 	}
+	// Nor by any equation for older people than they can be.
+	e := entryOf(t, "run-1.5-mile", "sex=M;body-mass=42;time=13:30")
+	for _, tt := range []struct {
+		atMost float64
+		scored bool
+	}{{11.2, false}, {17.99, false}, {18, true}, {46, true}, {0, true}} {
+		e.YearsAtMost = tt.atMost
+		s := Assess(e)
+		if tt.scored != (s.Best() != nil) {
+			t.Errorf("at most %v years: scored by %v", tt.atMost, equationIDs(s))
+		}
+		if !tt.scored && refused(t, s).Input != Age {
+			t.Errorf("at most %v years: refused for %+v", tt.atMost, s.Refused)
+		}
+	}
 }
 
 // A stage too short to settle widens the error by 5 % of the value, in

@@ -211,6 +211,9 @@ func estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
 		// one for adults where the test has another for the young.
 		return Estimate{}, missing(trial.Test, Age)
 	}
+	if !hasAge && e.YearsAtMost > 0 && reference.WholeYears(e.YearsAtMost) < eq.Accepts.Min {
+		return Estimate{}, missing(trial.Test, Age) // too young, whatever the age is
+	}
 	if hasAge && beyond(eq.Accepts, age.Amount) > 0 {
 		refusal := c.refuse(Age, sayNotForAge.With(trial.Test, reference.WholeYears(age.Amount)), sayTestForAge.With(trial.Test.accepts()))
 		refusal.notForAge = true

@@ -26,7 +26,10 @@ type Entry struct {
 	Values           // the person's own: age, body mass, resting heart rate ...
 	Born   time.Time // zero if not given
 	Tested time.Time // zero if not given
-	Trials []Trial   // the field tests done, in the order of the sheet
+	// YearsAtMost is what the age on the test day can't be above where the age
+	// itself is not known; 0 if nothing is known of it.
+	YearsAtMost float64
+	Trials      []Trial // the field tests done, in the order of the sheet
 	// Mornings is the number of mornings that the resting heart rate is the
 	// median of; 0 for a single reading.
 	Mornings int

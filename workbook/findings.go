@@ -45,7 +45,7 @@ func (r *Roster) Findings(problems []Problem) []Finding {
 		column, _ := splitAddress(p.Cell)
 		fix := p.Fix.String()
 		if _, known := fixes[fix]; !known {
-			fixes[fix] = wordsAlone(withoutNumbers(fix))
+			fixes[fix] = wordsAlone(fix)
 		}
 		what := withoutNumbers(p.What.String())
 		if _, known := reasons[what]; !known {
@@ -146,8 +146,8 @@ func isDigit(c byte) bool { return '0' <= c && c <= '9' }
 // particulars are what else differs: addresses and months.
 var particulars = regexp.MustCompile(`\b[A-Z]{1,3}#|\b(?:January|February|March|April|May|June|July|August|September|October|November|December)\b`)
 
-// wordsAlone takes them out of a text without numbers.
-func wordsAlone(s string) string { return particulars.ReplaceAllString(s, "#") }
+// wordsAlone is a text with # for all that differs between problems of one cause.
+func wordsAlone(s string) string { return particulars.ReplaceAllString(withoutNumbers(s), "#") }
 
 // CellCount is how many cells findings are about, a whole sheet as one.
 func CellCount(findings []Finding) int {

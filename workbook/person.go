@@ -398,6 +398,7 @@ func (sr *sheetReader) readAge(raw *rawRow, row *Row) {
 		e.Born = born.Time
 	}
 	if e.Tested.IsZero() {
+		e.YearsAtMost = sr.rd.oldestToday(born)
 		switch {
 		case hasTyped, row.dayUnread: // the latter was said
 		case sr.tested == nil:
@@ -425,4 +426,17 @@ func (sr *sheetReader) readAge(raw *rawRow, row *Row) {
 		sr.say(row, raw, sr.age, ageByBirth.With(at, int(years)), correctOne)
 	}
 	e.Set(scoring.Age, q, at)
+}
+
+// oldestToday is the age in years that somebody born then can't be above today, and
+// so on no test day; 0 where the day of birth or today's date is not known.
+func (rd *reader) oldestToday(born cell.Day) float64 {
+	years, err := scoring.AgeOn(born.Time, rd.opt.Today)
+	if err != nil || !rd.roster.WrongToday.IsZero() {
+		return 0
+	}
+	if born.YearOnly {
+		years++
+	}
+	return years
 }

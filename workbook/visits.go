@@ -262,6 +262,7 @@ func (j *joining) age(lines, lists []Line) []Problem {
 			continue
 		}
 		p := Problem{Sheet: line.Sheet.Name, Cell: line.Row.birthCell, Read: born.Time.Format(time.DateOnly), Blocking: true}
+		e.YearsAtMost = cmp.Or(e.YearsAtMost, line.Row.Entry.YearsAtMost)
 		if e.Tested.IsZero() {
 			p.What, p.Fix = noTestDay, line.Sheet.orRename(addTestDate)
 			return []Problem{p}

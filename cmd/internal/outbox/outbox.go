@@ -84,7 +84,7 @@ func (r *Rules) Choose(roster *workbook.Roster) (items []Item, left []Left, err 
 		o := &outcomes[i]
 		item := Item{Outcome: o, Key: keys[i], Name: o.Row.Person.Label(), Page: o.Row.Report, Audience: r.Audience(o)}
 		problem := r.tellApart(o, pages[strings.ToLower(item.Page)], people[item.Key])
-		if problem == nil && saysFuture(roster, o) {
+		if problem == nil && SaysFuture(roster, o.Row) {
 			problem = at(o, "a date of this person is in the future, by the date of this computer, and it tells who is under 18", "correct the date; if it is right, set the date of this computer right")
 		}
 		for _, step := range []func(*Item) *workbook.Problem{r.address, r.password, r.page} {
@@ -140,12 +140,12 @@ func (r *Rules) tellApart(o *workbook.Outcome, sharing int, persons []int) *work
 	return nil
 }
 
-// saysFuture tells whether a date of a person, or that of the sheet, is in the
-// future.
-func saysFuture(roster *workbook.Roster, o *workbook.Outcome) bool {
+// SaysFuture tells whether a date of the person of a row, or that of the sheet, is
+// in the future.
+func SaysFuture(roster *workbook.Roster, row *workbook.Row) bool {
 	about := func(p workbook.Problem) bool { return cell.SaysFuture(p.What) }
-	return slices.ContainsFunc(o.Row.Problems, about) ||
-		slices.ContainsFunc(roster.Problems, func(p workbook.Problem) bool { return p.Sheet == o.Row.Sheet && about(p) })
+	return slices.ContainsFunc(row.Problems, about) ||
+		slices.ContainsFunc(roster.Problems, func(p workbook.Problem) bool { return p.Sheet == row.Sheet && about(p) })
 }
 
 // minority is what is known of whether a person is under 18 today.
