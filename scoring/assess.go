@@ -125,13 +125,13 @@ func (s *Score) try(trial *Trial, o Options) {
 		s.readNorm(trial)
 		return
 	}
-	var refusals []Refusal
+	var refusals []*Refusal
 	first := len(s.Estimates)
 	anyValid := false
 	for _, eq := range o.choose(trial.Test) {
 		est, refusal := estimate(s.entry, trial, eq)
 		if refusal != nil {
-			refusals = append(refusals, *refusal)
+			refusals = append(refusals, refusal)
 			continue
 		}
 		anyValid = anyValid || est.Valid()
@@ -139,10 +139,10 @@ func (s *Score) try(trial *Trial, o Options) {
 	}
 	if len(s.Estimates) == first {
 		if len(refusals) == 0 {
-			refusals = append(refusals, Refusal{Test: trial.Test, Why: sayOnlyNamed.With(trial.Test),
+			refusals = append(refusals, &Refusal{Test: trial.Test, Why: sayOnlyNamed.With(trial.Test),
 				Fix: sayNameOne.With()})
 		}
-		refusal := mostTelling(refusals)
+		refusal := *mostTelling(refusals)
 		if result, ok := trial.ResultOf(); ok {
 			refusal.ResultCell = trial.Cell(result.Input)
 		}
@@ -213,8 +213,8 @@ func (s *Score) readNorm(trial *Trial) {
 // mostTelling picks, of the reasons why no equation worked, the one that the
 // organiser can act on: a wrong value before a missing one, either before
 // "not for this age", and all before "does not apply".
-func mostTelling(refusals []Refusal) Refusal {
-	rank := func(r Refusal) int {
+func mostTelling(refusals []*Refusal) *Refusal {
+	rank := func(r *Refusal) int {
 		switch {
 		case r.Fix.IsZero():
 			return 3
@@ -225,7 +225,7 @@ func mostTelling(refusals []Refusal) Refusal {
 		}
 		return 0
 	}
-	return slices.MinFunc(refusals, func(a, b Refusal) int { return cmp.Compare(rank(a), rank(b)) })
+	return slices.MinFunc(refusals, func(a, b *Refusal) int { return cmp.Compare(rank(a), rank(b)) })
 }
 
 // place reads the headline against the tables.

@@ -158,19 +158,19 @@ func TestRefusalsSayWhereAndWhatToDo(t *testing.T) {
 }
 
 func TestMostTelling(t *testing.T) {
-	wrong := Refusal{Why: Verbatim("wrong"), Fix: Verbatim("check")}
-	missing := Refusal{Why: Verbatim("missing"), Fix: Verbatim("add"), Missing: true}
-	otherAge := Refusal{Why: Verbatim("age"), Fix: Verbatim("other test"), notForAge: true}
-	otherSex := Refusal{Why: Verbatim("sex")}
+	wrong := &Refusal{Why: Verbatim("wrong"), Fix: Verbatim("check")}
+	missing := &Refusal{Why: Verbatim("missing"), Fix: Verbatim("add"), Missing: true}
+	otherAge := &Refusal{Why: Verbatim("age"), Fix: Verbatim("other test"), notForAge: true}
+	otherSex := &Refusal{Why: Verbatim("sex")}
 	for _, c := range []struct {
-		refusals []Refusal
+		refusals []*Refusal
 		want     string
 	}{
-		{[]Refusal{otherSex, otherAge, missing, wrong}, "wrong"},
-		{[]Refusal{wrong, missing, otherAge, otherSex}, "wrong"},
-		{[]Refusal{otherSex, otherAge, missing}, "missing"},
-		{[]Refusal{otherSex, otherAge}, "age"},
-		{[]Refusal{otherSex}, "sex"},
+		{[]*Refusal{otherSex, otherAge, missing, wrong}, "wrong"},
+		{[]*Refusal{wrong, missing, otherAge, otherSex}, "wrong"},
+		{[]*Refusal{otherSex, otherAge, missing}, "missing"},
+		{[]*Refusal{otherSex, otherAge}, "age"},
+		{[]*Refusal{otherSex}, "sex"},
 	} {
 		if got := mostTelling(c.refusals); got.Why.String() != c.want {
 			t.Errorf("%v: %s, want %s", c.refusals, got.Why, c.want)

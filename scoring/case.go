@@ -2,6 +2,7 @@ package scoring
 
 import (
 	"math"
+	"sync"
 
 	"tenback/scoring/reference"
 )
@@ -74,8 +75,12 @@ func (c *Case) cellOf(in Input) string {
 	return c.entry.Cell(in)
 }
 
-// Flag adds a remark to the estimate.
+// Flag adds a remark to the estimate. Nobody reads those of a result that was
+// never had.
 func (c *Case) Flag(code FlagCode, detail Said) {
+	if c.instead != nil {
+		return
+	}
 	c.flags = append(c.flags, Flag{Code: code, Detail: detail})
 }
 
@@ -124,7 +129,7 @@ func (c *Case) fill() *Refusal {
 // explain notes how a slot's value was found.
 func (c *Case) explain(slot int, how Said) {
 	if c.how == nil {
-		if how.IsZero() {
+		if how.IsZero() || c.instead != nil {
 			return
 		}
 		c.how = make([]Said, maxSlots) // few cases need it, and it is most of what one holds
@@ -196,9 +201,17 @@ func beyond(ages reference.Ages, age float64) float64 {
 	return 0
 }
 
+// cases are kept for their room: each equation tried wants one.
+var cases = sync.Pool{New: func() any { return new(Case) }}
+
 // estimate tries the equation on the trial.
 func estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
-	c := Case{entry: e, trial: trial, equation: eq}
+	c := cases.Get().(*Case)
+	*c = Case{entry: e, trial: trial, equation: eq}
+	defer func() {
+		*c = Case{}
+		cases.Put(c)
+	}()
 	if eq.Sex != SexUnspecified && e.Sex() != eq.Sex {
 		if e.Sex() == SexUnspecified {
 			return Estimate{}, missing(trial.Test, SexInput)
@@ -225,7 +238,7 @@ func estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
 		return Estimate{}, refusal
 	}
 	if eq.When != nil {
-		if refusal := eq.When(&c); refusal != nil {
+		if refusal := eq.When(c); refusal != nil {
 			return Estimate{}, refusal
 		}
 	}

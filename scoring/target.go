@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sync"
 	"time"
 )
 
@@ -40,8 +41,10 @@ type seeker struct {
 	step   float64     // to the next better one
 	steps  int         // how many there are after the first
 	tried  []trying
-	room   [16]trying // for the first of them
 }
+
+// seekers are kept for their room: several are wanted for each score.
+var seekers = sync.Pool{New: func() any { return new(seeker) }}
 
 // trying is a candidate with the estimate that it gives; ok is false where the
 // equation refuses it.
@@ -51,7 +54,8 @@ type trying struct {
 	ok bool
 }
 
-// seeker is nil where no result of the test can be named.
+// seeker is nil where no result of the test can be named. It is given back with
+// done.
 func (e *Estimate) seeker() *seeker {
 	result, ok := e.trial.ResultOf()
 	if !ok || result.Step.Amount == 0 || e.Equation.NoTarget {
@@ -69,10 +73,19 @@ func (e *Estimate) seeker() *seeker {
 		edge = info.Min
 	}
 	of := slices.IndexFunc(e.trial.Test.Results, func(r Result) bool { return r.Input == result.Input })
-	s := &seeker{result: &e.trial.Test.Results[of], start: start, step: float64(result.Better) * step, steps: int(math.Abs(edge-start) / step)}
-	s.put.Input, s.tried = result.Input, s.room[:0]
+	s := seekers.Get().(*seeker)
+	*s = seeker{result: &e.trial.Test.Results[of], start: start, step: float64(result.Better) * step, steps: int(math.Abs(edge-start) / step), tried: s.tried[:0]}
+	s.put.Input = result.Input
 	s.had = Case{entry: e.entry, trial: e.trial, equation: e.Equation, instead: &s.put}
 	return s
+}
+
+// done gives the seeker back.
+func (s *seeker) done() {
+	if s != nil {
+		*s = seeker{tried: s.tried}
+		seekers.Put(s)
+	}
 }
 
 // at is the n-th candidate.
