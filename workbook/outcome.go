@@ -30,7 +30,8 @@ func (o *Outcome) Score() *scoring.Score {
 	if o.score != nil {
 		return o.score
 	}
-	score := o.options.Assess(&o.Row.Entry)
+	options := cmp.Or(o.options, &scoring.Options{}) // an outcome that nobody scored has none
+	score := options.Assess(&o.Row.Entry)
 	return &score
 }
 

@@ -2,39 +2,47 @@ package workbook
 
 import (
 	"testing"
+	"time"
 
 	"tenback/scoring"
 )
 
-// The first thing to act on is the reason.
-func TestWhyLeftOut(t *testing.T) {
-	nothing := func(*scoring.Entry) {}
-	ran := func(e *scoring.Entry) {
-		test, _ := scoring.TestByID("run-1.5-mile")
-		e.Trials = []scoring.Trial{{Test: test}}
-		e.Trials[0].Set(scoring.Time, scoring.Q(12, scoring.Minutes), "F2")
+// An outcome that was put together without scoring can still be asked.
+func TestScoreOfUnscored(t *testing.T) {
+	o := Outcome{Row: &Row{}}
+	if score := o.Score(); score.Best() != nil || !o.LeftOut() {
+		t.Errorf("%+v", score)
 	}
-	atName := Problem{Cell: "A2", Blocking: true}
-	inCell := Problem{Cell: "F2", Blocking: true}
-	other := Problem{Cell: "I2", Blocking: true, OtherTest: true}
-	remark := Problem{Cell: "F2"}
-	for _, c := range []struct {
-		name     string
-		set      func(*scoring.Entry)
-		problems []Problem
-		want     Reason
+}
+
+// Where the day of the test is not known, who is a child even today is not read by
+// an equation for adults.
+func TestChildWithoutTestDay(t *testing.T) {
+	today := time.Date(2026, 6, 1, 0, 0, 0, 0, time.UTC)
+	for _, tt := range []struct {
+		name, born string
+		today      time.Time
+		scored     bool
 	}{
-		{"scored", ran, []Problem{inCell}, 0},
-		{"nothing typed", nothing, []Problem{atName, remark}, WithoutResult},
-		{"nothing said", nothing, nil, WithoutResult},
-		{"a cell", nothing, []Problem{atName, inCell}, ToMend},
-		{"another test", nothing, []Problem{other}, NeedsOtherTest},
-		{"a cell and another test", nothing, []Problem{other, inCell, other}, ToMend},
+		{"a child", "2015-03-04", today, false},
+		{"the year alone", "2015", today, false},
+		{"of age this year, or last", "2008", today, true},
+		{"of age since yesterday", "2008-05-31", today, true},
+		{"of age tomorrow", "2008-06-02", today, false},
+		{"grown up", "1980-03-04", today, true},
+		{"grown up, by a clock known to be wrong", "1980-03-04", time.Date(1990, 1, 1, 0, 0, 0, 0, time.UTC), true},
 	} {
-		o := outcomeOf(t, c.set, c.problems...)
-		o.Row.Person.NameCell = "A2"
-		if got := o.WhyLeftOut(); got != c.want {
-			t.Errorf("%s: %d, want %d", c.name, got, c.want)
+		opt := ReadOptions{Today: tt.today, Since: time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)}
+		one := readRows(t, opt, []any{"Name", "Sex", "Date of birth", "Body mass (kg)", "1.5 mile run"},
+			[]any{"Ida Marsh", "F", tt.born, 42, "13:30"})
+		for _, visit := range one.Visits() {
+			o := NewOutcome(&visit, &scoring.Options{})
+			if o.LeftOut() == tt.scored {
+				t.Errorf("%s: left out %v", tt.name, o.LeftOut())
+			}
+			if problems := o.Problems(); len(problems) != 1 || problems[0].Cell != "C2" || problems[0].What != noTestDay {
+				t.Errorf("%s: %v", tt.name, problems)
+			}
 		}
 	}
 }
