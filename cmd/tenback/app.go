@@ -35,7 +35,7 @@ test, and follow local rules and the advice of licensed professionals.`,
 		Commands: []*cli.Command{
 			runCommand(), watchCommand(), checkCommand(), explainCommand(), groupCommand(), planCommand(), newCommand(), demoCommand(),
 			deliverCommand(), forgetCommand(),
-			sheetsCommand(), testsCommand(), tablesCommand(), evidenceCommand(), gatherCommand(), doctorCommand(), helpCommand(), completionCommand(), manualCommand(),
+			sheetsCommand(), testsCommand(), tablesCommand(), evidenceCommand(), doctorCommand(), helpCommand(), completionCommand(), manualCommand(),
 		},
 		DisableSliceFlagSeparator: true, // sheet names may hold commas
 		HideHelpCommand:           true,

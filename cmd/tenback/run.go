@@ -13,7 +13,6 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"tenback/cmd/internal/batch"
-	"tenback/cmd/internal/shard"
 	"tenback/cmd/internal/version"
 	"tenback/pdfreport"
 	"tenback/scoring"
@@ -49,7 +48,6 @@ Example:  tenback run fitness-week.xlsx --sheet "Class 8B"
 			paperFlag(),
 			&cli.IntFlag{Name: "jobs", Usage: "pages made at the same time (`N`; default: one a processor)"},
 			&cli.BoolFlag{Name: "quiet", Usage: "print nothing but errors"},
-			&cli.StringFlag{Name: "shard", Usage: "do only the people of part `K/N`, such as 2/4, for several machines; tenback gather puts the parts together"},
 		),
 		Action: func(c *cli.Context) error {
 			p, err := runPlanFromFlags(c)
@@ -79,7 +77,6 @@ type runPlan struct {
 	pages   pageWishes
 	jobs    int
 	quiet   bool
-	part    shard.Part
 }
 
 func runPlanFromFlags(c *cli.Context) (runPlan, error) {
@@ -103,17 +100,6 @@ func runPlanFromFlags(c *cli.Context) (runPlan, error) {
 		reports: !c.Bool("no-reports"), fresh: c.Bool("fresh"), jobs: c.Int("jobs"), quiet: c.Bool("quiet")}
 	if p.inPlace && workbook.IsText(roster) {
 		return runPlan{}, usageError(fmt.Sprintf("--in-place: %s is a text file, which has no room for result columns; without it they go into a workbook beside the file", filepath.Base(roster)))
-	}
-	if text := c.String("shard"); text != "" {
-		if p.part, err = shard.Parse(text); err != nil {
-			return runPlan{}, usageError(fmt.Sprintf("--shard: %v", err))
-		}
-		switch {
-		case p.inPlace:
-			return runPlan{}, usageError("--shard with --in-place would leave a roster with a part of its results; leave one of them out")
-		case p.pages.combined:
-			return runPlan{}, usageError("--shard with --combined: pages of a part are no document for the printer; leave one of them out")
-		}
 	}
 	if c.IsSet("jobs") && p.jobs < 1 {
 		return runPlan{}, usageError("--jobs takes a whole number from 1")
@@ -152,13 +138,11 @@ func (p runPlan) scored() string {
 	if workbook.IsText(p.roster) {
 		ending = ".xlsx"
 	}
-	return filepath.Join(p.out, p.base()+scoredEnding+p.part.Suffix()+ending)
+	return filepath.Join(p.out, p.base()+scoredEnding+ending)
 }
 
 // folder is where the pages go.
-func (p runPlan) folder() string {
-	return filepath.Join(p.out, p.base()+pagesEnding+p.part.Suffix())
-}
+func (p runPlan) folder() string { return filepath.Join(p.out, p.base()+pagesEnding) }
 
 // open reads the roster and the earlier workbooks, and settles what the pages
 // need. On errs it says what is to be mended in the earlier ones.
@@ -188,14 +172,13 @@ func (p runPlan) run(ctx context.Context, out, errs io.Writer) error {
 		return err
 	}
 	noteClock(errs, roster)
-	// Names of pages hang on everybody, so the part is picked from all.
 	boundMemory()
-	outcomes := p.part.Of(batch.Score(roster, p.score, earlier...))
+	outcomes := batch.Score(roster, p.score, earlier...)
 	boundMemory()
 	if err := writable(p.out); err != nil {
 		return err
 	}
-	release, err := reserve(p.out, p.base()+p.part.Suffix(), p.roster)
+	release, err := reserve(p.out, p.base(), p.roster)
 	if err != nil {
 		return err
 	}
