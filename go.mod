@@ -3,11 +3,11 @@ module tenback
 go 1.26.8
 
 require (
-	codeberg.org/go-pdf/fpdf v0.12.0
 	github.com/agnivade/levenshtein v1.2.2
 	github.com/emersion/go-sasl v0.0.0-20241020182733-b788ff22d5a6
 	github.com/emersion/go-smtp v0.25.1
 	github.com/fsnotify/fsnotify v1.10.1
+	github.com/go-pdf/fpdf v0.9.0
 	github.com/gofrs/flock v0.13.2
 	github.com/jedib0t/go-pretty/v6 v6.8.3
 	github.com/klauspost/compress v1.20.4
@@ -44,3 +44,6 @@ require (
 	golang.org/x/image v0.48.0 // indirect
 	golang.org/x/tools v0.52.0 // indirect
 )
+
+// The module moved; newer versions are at codeberg.org only.
+replace github.com/go-pdf/fpdf => codeberg.org/go-pdf/fpdf v0.12.0

@@ -7,7 +7,7 @@ import (
 	"strings"
 	"sync"
 
-	"codeberg.org/go-pdf/fpdf"
+	"github.com/go-pdf/fpdf"
 )
 
 //go:generate python3 fonts/make.py /usr/share/fonts/truetype/lato

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"time"
 
-	"codeberg.org/go-pdf/fpdf"
+	"github.com/go-pdf/fpdf"
 )
 
 // about is what a document says of itself.

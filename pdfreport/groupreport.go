@@ -6,7 +6,7 @@ import (
 	"slices"
 	"time"
 
-	"codeberg.org/go-pdf/fpdf"
+	"github.com/go-pdf/fpdf"
 
 	"tenback/scoring/group"
 	"tenback/scoring/reference"

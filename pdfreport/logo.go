@@ -13,7 +13,7 @@ import (
 	"math"
 	"slices"
 
-	"codeberg.org/go-pdf/fpdf"
+	"github.com/go-pdf/fpdf"
 )
 
 // LogoBytesMost bounds the file of a logo.

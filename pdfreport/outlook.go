@@ -5,7 +5,7 @@ import (
 	"math"
 	"slices"
 
-	"codeberg.org/go-pdf/fpdf"
+	"github.com/go-pdf/fpdf"
 
 	"tenback/scoring"
 )

@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"codeberg.org/go-pdf/fpdf"
+	"github.com/go-pdf/fpdf"
 
 	"tenback/templates"
 )

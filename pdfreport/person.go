@@ -7,7 +7,7 @@ import (
 	"io"
 	"time"
 
-	"codeberg.org/go-pdf/fpdf"
+	"github.com/go-pdf/fpdf"
 
 	"tenback/scoring"
 	"tenback/scoring/change"

@@ -9,7 +9,7 @@ import (
 	"slices"
 	"strconv"
 
-	"codeberg.org/go-pdf/fpdf"
+	"github.com/go-pdf/fpdf"
 	"github.com/klauspost/compress/zlib"
 )
 

@@ -3,7 +3,7 @@ package pdfreport
 import (
 	"strconv"
 
-	"codeberg.org/go-pdf/fpdf"
+	"github.com/go-pdf/fpdf"
 )
 
 // sheet draws on a document, in points from the top left corner.

@@ -10,7 +10,7 @@ import (
 	"strings"
 	"sync"
 
-	"codeberg.org/go-pdf/fpdf"
+	"github.com/go-pdf/fpdf"
 )
 
 // bareFont is the font that the pages' words are in, as prepared.

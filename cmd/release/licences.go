@@ -19,6 +19,7 @@ import (
 type module struct {
 	Path, Version, Dir string
 	Main               bool
+	Replace            *module // that the source comes from, if not from Path
 }
 
 // modules lists the modules of which something is in the program, on any of the
@@ -40,9 +41,14 @@ func modules(ctx context.Context) ([]module, error) {
 			} else if err != nil {
 				return nil, err
 			}
-			if m := pkg.Module; m != nil && !m.Main {
-				all[m.Path] = *m
+			m := pkg.Module
+			if m == nil || m.Main {
+				continue
 			}
+			if m.Replace != nil {
+				m = m.Replace
+			}
+			all[m.Path] = *m
 		}
 	}
 	var sorted []module
