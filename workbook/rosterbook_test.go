@@ -39,6 +39,13 @@ type cached struct {
 	result  any
 }
 
+// typed is what someone typed into a cell: the value as the spreadsheet keeps
+// it, and the number format that came with it. A nil value is an empty cell.
+type typed struct {
+	value  any
+	format string
+}
+
 // errorValue is an error such as #N/A.
 type errorValue string
 

@@ -44,19 +44,7 @@ func TestRosters(t *testing.T) {
 				t.Errorf("the file is not what the list describes; write it with -update")
 			}
 			got := r.about + "\n\n" + readInFull(path)
-			golden := filepath.Join(rosterFolder, r.name+".txt")
-			if *update {
-				if err := os.WriteFile(golden, []byte(got), 0o644); err != nil {
-					t.Fatal(err)
-				}
-			}
-			want, err := os.ReadFile(golden)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if got != string(want) {
-				t.Errorf("read\n%s\nwant\n%s", got, want)
-			}
+			wantFile(t, filepath.Join(rosterFolder, r.name+".txt"), got)
 		})
 	}
 	files, err := os.ReadDir(rosterFolder)
@@ -67,6 +55,32 @@ func TestRosters(t *testing.T) {
 		if !known[f.Name()] {
 			t.Errorf("%s is in the folder and not in the list", f.Name())
 		}
+	}
+}
+
+// wantFile compares a text with that of a file, which -update writes.
+func wantFile(t *testing.T, golden, got string) {
+	t.Helper()
+	if *update {
+		if err := os.WriteFile(golden, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(golden)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got != string(want) {
+		t.Errorf("read\n%s\nwant\n%s", got, want)
+	}
+}
+
+// TestDemoReadsBack reads the demonstration rosters: the people are fixed, and
+// what is messy on purpose is named.
+func TestDemoReadsBack(t *testing.T) {
+	for _, name := range []string{"quillhaven", "quillhaven-earlier"} {
+		path := filepath.Join("../testdata/demo", name)
+		wantFile(t, path+".txt", readInFull(path+".xlsx"))
 	}
 }
 

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"context"
 	"errors"
-	"math"
 	"os"
 	"path/filepath"
 	"strconv"
@@ -16,6 +15,7 @@ import (
 
 	"tenback/scoring"
 	"tenback/templates"
+	"tenback/testdata/demo"
 )
 
 // afterAll is a present day later than every date that we write.
@@ -37,70 +37,6 @@ func mustOpen(t *testing.T, path string) *Roster {
 		t.Fatal(err)
 	}
 	return roster
-}
-
-// What was meant is what is read, and what is messy on purpose is named.
-func TestDemoReadsBack(t *testing.T) {
-	roster := openBytes(t, "demo.xlsx", demoBytes(t))
-	sheets := demoSheets()
-	if len(roster.Sheets) != len(sheets) {
-		t.Fatalf("%d sheets of people, want %d: %v", len(roster.Sheets), len(sheets), roster.Problems)
-	}
-	for _, p := range roster.Problems {
-		if p.Blocking {
-			t.Errorf("%v", p)
-		}
-	}
-	draw := newDemoDraw()
-	for i, sheet := range sheets {
-		meant, err := draw.rows(sheet)
-		if err != nil {
-			t.Fatal(err)
-		}
-		read := roster.Sheets[i].Rows
-		if len(read) != len(meant) {
-			t.Fatalf("sheet %s: %d people, want %d", sheet.name, len(read), len(meant))
-		}
-		for k := range meant {
-			compareDemoRow(t, &meant[k], &read[k])
-		}
-	}
-}
-
-func compareDemoRow(t *testing.T, meant *demoRow, read *Row) {
-	t.Helper()
-	if read.Person.Name != meant.name || read.Person.Group != meant.group {
-		t.Errorf("%q of %q reads as %q of %q", meant.name, meant.group, read.Person.Name, read.Person.Group)
-	}
-	blocking := 0
-	for _, p := range read.Problems {
-		if p.Blocking {
-			blocking++
-		}
-	}
-	outcome := NewOutcome(&Visit{Row: read}, &scoring.Options{})
-	if meant.mess.column != noMess {
-		if len(read.Problems) == 0 && len(outcome.Score().Refused) == 0 {
-			t.Errorf("%s: nothing is said of %v", meant.name, meant.mess.typed.value)
-		}
-		return
-	}
-	if blocking > 0 || len(outcome.Score().Refused) > 0 {
-		t.Errorf("%s: %v, refused %v", meant.name, read.Problems, outcome.Score().Refused)
-	}
-	if read.Entry.Sex() != meant.sex {
-		t.Errorf("%s: sex reads as %v", meant.name, read.Entry.Sex())
-	}
-	if len(read.Entry.Trials) != len(meant.entry.Trials) {
-		t.Errorf("%s: %d tests, want %d", meant.name, len(read.Entry.Trials), len(meant.entry.Trials))
-		return
-	}
-	want := scoring.Assess(&meant.entry)
-	if a, b := outcome.Score().Best(), want.Best(); a != nil && b != nil && (a.Test != b.Test || math.Abs(float64(a.VO2-b.VO2)) > 0.2) {
-		t.Errorf("%s: %.1f from %s, want %.1f from %s", meant.name, a.VO2, a.Equation.Name, b.VO2, b.Equation.Name)
-	} else if (a == nil) != (b == nil) {
-		t.Errorf("%s: scored %v, want %v", meant.name, a != nil, b != nil)
-	}
 }
 
 func TestEmptyStarterHasNobody(t *testing.T) {
@@ -238,7 +174,7 @@ func typeInto(f *excelize.File, people, cell string, column starterColumn, examp
 // The whole way round, twice: what was scored is read again without the result
 // columns in the way, and written again the same.
 func TestScoredDemoIsReadAndWrittenAgain(t *testing.T) {
-	first := openBytes(t, "demo.xlsx", demoBytes(t))
+	first := openBytes(t, "demo.xlsx", demo.Roster)
 	dir := filepath.Dir(first.Path)
 	once, twice := filepath.Join(dir, "once.xlsx"), filepath.Join(dir, "twice.xlsx")
 	if _, err := WriteResults(context.Background(), first, scoreAll(first), once, WriteOptions{}); err != nil {

@@ -68,6 +68,11 @@ func (s Setting) tests() []*scoring.Test {
 	return all
 }
 
+// hasOwn reports whether an input of a test has a column of the test's own.
+func hasOwn(t *scoring.Test, in scoring.Input) bool {
+	return slices.ContainsFunc(t.Also, func(a scoring.Also) bool { return a.Input == in })
+}
+
 // field is one column of a roster that we make: the test it belongs to, if to
 // one alone, and what it holds.
 type field struct {

@@ -23,18 +23,6 @@ func addSheet(f *excelize.File, n int, name string) error {
 	return err
 }
 
-// writeTitle puts a line over a table.
-func writeTitle(f *excelize.File, sheet, title string) error {
-	style, err := f.NewStyle(&excelize.Style{Font: &excelize.Font{Family: typeface, Bold: true, Size: 14, Color: headInk}})
-	if err != nil {
-		return err
-	}
-	if err := f.SetCellStr(sheet, "A1", title); err != nil {
-		return err
-	}
-	return f.SetCellStyle(sheet, "A1", "A1", style)
-}
-
 // writeHeader writes a header row, sets the widths, and freezes what is above
 // and the first column.
 func writeHeader(f *excelize.File, sheet string, row, columns int, column func(i int) (header string, width float64)) error {

@@ -15,6 +15,7 @@ import (
 
 	"tenback/cmd/internal/batch"
 	"tenback/scoring"
+	"tenback/testdata/demo"
 	"tenback/workbook"
 )
 
@@ -46,19 +47,15 @@ type source struct {
 // readSource takes from the demo the people of the office who are scored and
 // the names of all.
 func readSource(ctx context.Context, dir string) (*source, error) {
-	var demo bytes.Buffer
-	if err := workbook.WriteDemo(&demo); err != nil {
-		return nil, err
-	}
 	path := filepath.Join(dir, "demo.xlsx")
-	if err := os.WriteFile(path, demo.Bytes(), 0o600); err != nil {
+	if err := os.WriteFile(path, demo.Roster, 0o600); err != nil {
 		return nil, err
 	}
 	roster, err := workbook.Open(path, workbook.ReadOptions{})
 	if err != nil {
 		return nil, err
 	}
-	f, err := excelize.OpenReader(&demo)
+	f, err := excelize.OpenReader(bytes.NewReader(demo.Roster))
 	if err != nil {
 		return nil, err
 	}

@@ -9,7 +9,7 @@ import (
 	"path/filepath"
 	"strings"
 
-	"tenback/workbook"
+	"tenback/testdata/demo"
 )
 
 // file is one file of an archive.
@@ -61,11 +61,7 @@ func commonFiles(ctx context.Context, root, work string) ([]file, error) {
 		return nil, err
 	}
 	all = append(all, file{name: "THIRD-PARTY.txt", data: licences})
-	var sample bytes.Buffer
-	if err := workbook.WriteDemo(&sample); err != nil {
-		return nil, err
-	}
-	all = append(all, file{name: "sample-roster.xlsx", data: sample.Bytes()})
+	all = append(all, file{name: "sample-roster.xlsx", data: demo.Roster})
 	for _, made := range []struct {
 		name string
 		args []string

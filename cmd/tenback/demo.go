@@ -10,6 +10,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"tenback/cmd/internal/version"
+	"tenback/testdata/demo"
 	"tenback/workbook"
 	"tenback/workbook/safefile"
 )
@@ -44,11 +45,11 @@ the main job on it. Status 3, for the rows left out, counts as success here.`,
 				return err
 			}
 			roster := filepath.Join(dir, demoRoster)
-			if err := safefile.Write(roster, workbook.WriteDemo); err != nil {
+			if err := safefile.WriteBytes(roster, demo.Roster); err != nil {
 				return err
 			}
 			earlier := filepath.Join(dir, demoEarlier)
-			if err := safefile.Write(earlier, workbook.WriteDemoEarlier); err != nil {
+			if err := safefile.WriteBytes(earlier, demo.Earlier); err != nil {
 				return err
 			}
 			p := runPlan{roster: roster, read: workbook.ReadOptions{Since: version.Made}, earlier: []string{earlier}, out: dir, pages: pageWishes{lang: lang}, reports: true, paper: localePaper(os.Getenv), jobs: runtime.GOMAXPROCS(0)}

@@ -18,7 +18,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"tenback/cmd/internal/single"
-	"tenback/workbook"
+	"tenback/testdata/demo"
 	"tenback/workbook/safefile"
 )
 
@@ -41,7 +41,7 @@ func notShort(t *testing.T) {
 func demoIn(t *testing.T, dir string) (roster string) {
 	t.Helper()
 	roster = filepath.Join(dir, demoRoster)
-	if err := safefile.Write(roster, workbook.WriteDemo); err != nil {
+	if err := safefile.WriteBytes(roster, demo.Roster); err != nil {
 		t.Fatal(err)
 	}
 	return roster
