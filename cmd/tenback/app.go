@@ -7,6 +7,7 @@ import (
 	"github.com/jedib0t/go-pretty/v6/table"
 	"github.com/urfave/cli/v2"
 
+	"tenback/cmd/internal/terminal"
 	"tenback/cmd/internal/version"
 	"tenback/scoring/reference"
 )
@@ -50,7 +51,7 @@ test, and follow local rules and the advice of licensed professionals.`,
 func printVersion(c *cli.Context) {
 	w := c.App.Writer
 	fmt.Fprintf(w, "%s\n\ntables, with source and the mark of their edition:\n", version.Program())
-	t := newTable(w)
+	t := terminal.Table(w)
 	for _, known := range reference.Tables() {
 		if !known.ShownOnly {
 			t.AppendRow(table.Row{"  " + known.ID, known.Source, known.Edition()})

@@ -12,6 +12,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"tenback/cmd/internal/terminal"
 	"tenback/scoring"
 	"tenback/workbook"
 	"tenback/workbook/grid"
@@ -62,7 +63,7 @@ func checkText(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome
 	blocking, remarks := findingsOf(roster, outcomes)
 	mend, otherTest := splitOtherTest(blocking)
 	if len(mend) > 0 {
-		fmt.Fprintf(w, "To mend: %s\n", count(workbook.CellCount(mend), "cell", "cells"))
+		fmt.Fprintf(w, "To mend: %s\n", terminal.Count(workbook.CellCount(mend), "cell", "cells"))
 		printFindings(w, mend)
 		fmt.Fprintln(w)
 	}
@@ -72,7 +73,7 @@ func checkText(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome
 		fmt.Fprintln(w)
 	}
 	if len(remarks) > 0 {
-		fmt.Fprintf(w, "Good to know: %s\n", count(len(remarks), "remark", "remarks"))
+		fmt.Fprintf(w, "Good to know: %s\n", terminal.Count(len(remarks), "remark", "remarks"))
 		printFindings(w, remarks)
 		fmt.Fprintln(w)
 	}
@@ -99,7 +100,7 @@ func countLeftOut(outcomes []workbook.Outcome) int {
 func printColumns(w io.Writer, roster *workbook.Roster) {
 	for _, sheet := range slices.Concat(roster.Sheets, roster.Lists) {
 		fmt.Fprintf(w, "%s, header in row %d\n", sheet.Name, sheet.HeaderRow)
-		t := newTable(w)
+		t := terminal.Table(w)
 		for _, c := range sheet.Columns {
 			t.AppendRow([]any{"  " + grid.Column(c.Index), c.Header, "→ " + c.Meaning.String()})
 		}
@@ -194,7 +195,7 @@ func checkJSON(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome
 	if err := out.Encode(all); err != nil {
 		return err
 	}
-	_, err := w.Write(plainJSON(document.Bytes()))
+	_, err := w.Write(terminal.JSON(document.Bytes()))
 	return err
 }
 

@@ -22,6 +22,7 @@ import (
 	"tenback/cmd/internal/outbox"
 	"tenback/cmd/internal/passwords"
 	"tenback/cmd/internal/personkey"
+	"tenback/cmd/internal/terminal"
 	"tenback/cmd/internal/version"
 	"tenback/templates"
 	"tenback/workbook"
@@ -94,7 +95,7 @@ type delivery struct {
 	lock        bool
 	allowDirect bool
 	sending     *sending // nil to write drafts
-	asker       *asker
+	asker       *terminal.Asker
 	now         time.Time
 
 	maker     *pageMaker
@@ -103,7 +104,7 @@ type delivery struct {
 }
 
 func deliveryFromFlags(c *cli.Context, path string) (*delivery, error) {
-	d := &delivery{bundle: bundleOf(path), roster: path, lock: c.Bool("lock"), allowDirect: c.Bool("allow-direct"), asker: newAsker(c.App.Reader, c.App.Writer), now: time.Now()}
+	d := &delivery{bundle: bundleOf(path), roster: path, lock: c.Bool("lock"), allowDirect: c.Bool("allow-direct"), asker: terminal.NewAsker(c.App.Reader, c.App.Writer), now: time.Now()}
 	var err error
 	if d.read, err = readOptions(c); err != nil {
 		return nil, err
@@ -192,17 +193,17 @@ func (d *delivery) checkClock(roster *workbook.Roster) error {
 		}
 	}
 	if 2*ahead > len(visits) {
-		return hinted{fmt.Errorf("%s: this computer's date is %s, and by it dates of most people in the sheet are in the future; so nobody's pages are delivered", d.roster, d.now.Format(dayForm)), hint}
+		return hinted{fmt.Errorf("%s: this computer's date is %s, and by it dates of most people in the sheet are in the future; so nobody's pages are delivered", d.roster, d.now.Format(terminal.DayForm)), hint}
 	}
 	last := lastRound(roster)
 	if d.now.Before(cmp.Or(last, version.Made).AddDate(yearsToDeliver, 0, 0)) {
 		return nil
 	}
 	if last.IsZero() {
-		return hinted{fmt.Errorf("%s: this computer's date is %s, more than %d years after tenback %s was made, and no day of a test is known to hold it against", d.roster, d.now.Format(dayForm), yearsToDeliver, version.Number),
+		return hinted{fmt.Errorf("%s: this computer's date is %s, more than %d years after tenback %s was made, and no day of a test is known to hold it against", d.roster, d.now.Format(terminal.DayForm), yearsToDeliver, version.Number),
 			hint + "; if it is right, say when the tests were: --test-date"}
 	}
-	return hinted{fmt.Errorf("%s: this computer's date is %s, and the last round of tests began on %s; after more than %d years nobody's pages are delivered", d.roster, d.now.Format(dayForm), last.Format(dayForm), yearsToDeliver), hint}
+	return hinted{fmt.Errorf("%s: this computer's date is %s, and the last round of tests began on %s; after more than %d years nobody's pages are delivered", d.roster, d.now.Format(terminal.DayForm), last.Format(terminal.DayForm), yearsToDeliver), hint}
 }
 
 // choose settles who gets what. People who were forgotten get nothing.
@@ -312,9 +313,9 @@ func (d *delivery) drafts(ctx context.Context, out io.Writer, folder *outbox.Fol
 		return err
 	}
 	d.tellShared(out, items)
-	fmt.Fprintf(out, "Outbox    %s (%s; nothing was sent)\n", d.outboxFolder(), count(len(items), "message", "messages"))
+	fmt.Fprintf(out, "Outbox    %s (%s; nothing was sent)\n", d.outboxFolder(), terminal.Count(len(items), "message", "messages"))
 	if len(removed) > 0 {
-		fmt.Fprintf(out, "Note      %s of an earlier run removed, of people who get none now\n", count(len(removed), "message", "messages"))
+		fmt.Fprintf(out, "Note      %s of an earlier run removed, of people who get none now\n", terminal.Count(len(removed), "message", "messages"))
 	}
 	d.tellPasswords(out)
 	return nil
@@ -362,7 +363,7 @@ func (d *delivery) tellLeft(out io.Writer, left []outbox.Left) {
 	if len(left) == 0 {
 		return
 	}
-	fmt.Fprintf(out, "\nNo message for %s; all of them in %s\n", count(len(left), "person", "people"), d.notDeliveredFile())
+	fmt.Fprintf(out, "\nNo message for %s; all of them in %s\n", terminal.Count(len(left), "person", "people"), d.notDeliveredFile())
 	roster := &workbook.Roster{}
 	var problems []workbook.Problem
 	for _, l := range left {

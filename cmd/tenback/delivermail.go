@@ -19,6 +19,7 @@ import (
 	"tenback/cmd/internal/mailaddr"
 	"tenback/cmd/internal/mailing"
 	"tenback/cmd/internal/outbox"
+	"tenback/cmd/internal/terminal"
 )
 
 // smtpPasswordVariable is the environment variable that may hold the password
@@ -122,8 +123,8 @@ func (d *delivery) send(ctx context.Context, out io.Writer, items []outbox.Item)
 		return before.complete(), nil
 	}
 	if !d.sending.yes {
-		answer, err := d.asker.ask(ctx, fmt.Sprintf("Send %s through %s?", count(len(due), "message", "messages"), d.sending.server.Host), "yes", "no")
-		if err != nil && !errors.Is(err, errNoAnswer) {
+		answer, err := d.asker.Ask(ctx, fmt.Sprintf("Send %s through %s?", terminal.Count(len(due), "message", "messages"), d.sending.server.Host), "yes", "no")
+		if err != nil && !errors.Is(err, terminal.ErrNoAnswer) {
 			return false, err
 		}
 		if answer != "yes" {
@@ -146,15 +147,15 @@ func (d *delivery) settleDoubts(ctx context.Context, out io.Writer, book *ledger
 	if len(doubts) == 0 {
 		return nil
 	}
-	fmt.Fprintf(out, "In doubt: %s handed to the server when the program or the connection stopped. Look into the mailbox of the sender, or ask the people.\n", count(len(doubts), "message was", "messages were"))
+	fmt.Fprintf(out, "In doubt: %s handed to the server when the program or the connection stopped. Look into the mailbox of the sender, or ask the people.\n", terminal.Count(len(doubts), "message was", "messages were"))
 	for _, e := range doubts {
 		answer := d.sending.inDoubt
-		what := fmt.Sprintf("  %s: %s to %s, begun %s", e.Name, e.Page, e.To, e.Time.Local().Format(dayForm+" "+clockForm))
+		what := fmt.Sprintf("  %s: %s to %s, begun %s", e.Name, e.Page, e.To, e.Time.Local().Format(terminal.DayForm+" "+terminal.ClockForm))
 		if answer != "" {
 			fmt.Fprintf(out, "%s: %s\n", what, answer)
 		} else {
 			var err error
-			if answer, err = d.asker.ask(ctx, what+". What became of it?", inDoubts...); errors.Is(err, errNoAnswer) {
+			if answer, err = d.asker.Ask(ctx, what+". What became of it?", inDoubts...); errors.Is(err, terminal.ErrNoAnswer) {
 				fmt.Fprintln(out, "Left as they are; --in-doubt says what to take them for.")
 				return nil
 			} else if err != nil {
@@ -229,7 +230,7 @@ func (d *delivery) due(book *ledger.Ledger, items []outbox.Item) (due []*outbox.
 
 // preview prints who gets what, and who does not, before anything is sent.
 func (d *delivery) preview(out io.Writer, due []*outbox.Item, before dealt) {
-	t := newTable(out)
+	t := terminal.Table(out)
 	for _, item := range due {
 		to := item.To
 		if item.Guardian {
@@ -238,7 +239,7 @@ func (d *delivery) preview(out io.Writer, due []*outbox.Item, before dealt) {
 		t.AppendRow(table.Row{"", item.Name, to, item.Page})
 	}
 	if len(due) > 0 {
-		fmt.Fprintf(out, "To send: %s from %s\n", count(len(due), "message", "messages"), d.from)
+		fmt.Fprintf(out, "To send: %s from %s\n", terminal.Count(len(due), "message", "messages"), d.from)
 		t.Render()
 	}
 	shared := make([]outbox.Item, 0, len(due))
@@ -263,7 +264,7 @@ func (d *delivery) preview(out io.Writer, due []*outbox.Item, before dealt) {
 		if len(group.items) == 0 {
 			continue
 		}
-		fmt.Fprintf(out, "%s %s\n", count(len(group.items), "message", "messages"), group.text)
+		fmt.Fprintf(out, "%s %s\n", terminal.Count(len(group.items), "message", "messages"), group.text)
 		for _, item := range group.items {
 			if group.named {
 				fmt.Fprintf(out, "  %s: %s\n", item.Name, item.To)
@@ -286,7 +287,7 @@ func (d *delivery) sendDue(ctx context.Context, out io.Writer, book *ledger.Ledg
 			fmt.Fprintf(out, "  not sent  %s: %v\n", p.Entry.Name, err)
 		},
 		Waiting: func(people int, wait time.Duration) {
-			fmt.Fprintf(out, "%s put off by the server; trying again in %v. Ctrl-C stops; the next run goes on from here.\n", count(people, "message was", "messages were"), wait)
+			fmt.Fprintf(out, "%s put off by the server; trying again in %v. Ctrl-C stops; the next run goes on from here.\n", terminal.Count(people, "message was", "messages were"), wait)
 		}}
 	parcels := make([]mailing.Parcel, len(due))
 	for i, item := range due {
@@ -308,7 +309,7 @@ func (d *delivery) sendDue(ctx context.Context, out io.Writer, book *ledger.Ledg
 		}
 	}
 	sent := states[ledger.Sent]
-	fmt.Fprintf(out, "Sent      %d of %s\n", sent, count(len(due), "message", "messages"))
+	fmt.Fprintf(out, "Sent      %d of %s\n", sent, terminal.Count(len(due), "message", "messages"))
 	for _, s := range []struct {
 		state ledger.State
 		text  string

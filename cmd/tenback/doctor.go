@@ -11,6 +11,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"tenback/cmd/internal/terminal"
 	"tenback/cmd/internal/version"
 	"tenback/scoring"
 	"tenback/workbook"
@@ -92,7 +93,7 @@ func printAnatomy(w io.Writer, a *workbook.Anatomy) {
 		fmt.Fprintf(w, "reading ended early: %s\n", a.Problem)
 	}
 	for i, s := range a.Sheets {
-		fmt.Fprintf(w, "\nsheet %d   %s, %s, merged %d, tables %d", i+1, count(s.Rows, "row", "rows"), count(s.Cells, "cell", "cells"), s.Merged, s.Tables)
+		fmt.Fprintf(w, "\nsheet %d   %s, %s, merged %d, tables %d", i+1, terminal.Count(s.Rows, "row", "rows"), terminal.Count(s.Cells, "cell", "cells"), s.Merged, s.Tables)
 		if s.Hidden {
 			fmt.Fprint(w, ", hidden")
 		}
@@ -123,7 +124,7 @@ func printReading(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outc
 	names := map[string]string{}
 	for i, s := range slices.Concat(roster.Sheets, roster.Lists) {
 		names[s.Name] = fmt.Sprintf("list %d", i+1)
-		fmt.Fprintf(w, "  list %d, header in row %d, %s\n", i+1, s.HeaderRow, count(len(s.Rows), "row", "rows"))
+		fmt.Fprintf(w, "  list %d, header in row %d, %s\n", i+1, s.HeaderRow, terminal.Count(len(s.Rows), "row", "rows"))
 		for _, c := range s.Columns {
 			fmt.Fprintf(w, "    %-3s %s → %s\n", grid.Column(c.Index), workbook.Shape(c.Header), c.Meaning)
 		}
@@ -151,6 +152,6 @@ func printReading(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outc
 	fmt.Fprintln(w, "\nProblems, without what was read")
 	for _, f := range append(blocking, remarks...) {
 		f.Sheet = names[f.Sheet]
-		fmt.Fprintf(w, "  %s, %s: %s\n", f.Problem.Where(), count(max(1, len(f.Cells)), "cell", "cells"), workbook.Shapeless(f.What.String()))
+		fmt.Fprintf(w, "  %s, %s: %s\n", f.Problem.Where(), terminal.Count(max(1, len(f.Cells)), "cell", "cells"), workbook.Shapeless(f.What.String()))
 	}
 }

@@ -6,6 +6,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"tenback/cmd/internal/terminal"
 	"tenback/scoring"
 	"tenback/scoring/audit"
 	"tenback/testdata/evidence"
@@ -38,7 +39,7 @@ whose uptake was measured. The same comparison is one of the tests.`,
 				return err
 			}
 			if n := disagree + more; n > 0 {
-				return fmt.Errorf("%s with what was published", count(n, "value disagrees", "values disagree"))
+				return fmt.Errorf("%s with what was published", terminal.Count(n, "value disagrees", "values disagree"))
 			}
 			return nil
 		},
@@ -55,7 +56,7 @@ func printExamples(w io.Writer) (disagree int, err error) {
 		fmt.Fprintf(w, "  %-9s %s\n", s.Status, s.Meaning)
 	}
 	fmt.Fprintln(w)
-	t := newTable(w)
+	t := terminal.Table(w)
 	t.AppendHeader([]any{"", "Equation", "Gives", "Published", "Ours", "Difference", "Unit", "Status", "Source"})
 	agree := map[evidence.Status]int{}
 	for _, x := range examples {
@@ -82,7 +83,7 @@ func printPoints(w io.Writer, all bool) (disagree int, err error) {
 	if err != nil {
 		return 0, err
 	}
-	t := newTable(w)
+	t := terminal.Table(w)
 	t.AppendHeader([]any{"", "Table", "Sex", "Age", "Value", "Published", "Ours", "Status", "Source"})
 	for _, p := range points {
 		mark := ""
@@ -108,7 +109,7 @@ func printMen(w io.Writer) error {
 		return err
 	}
 	fmt.Fprintln(w, "\n31 men of 38 to 57 whose uptake was measured (a widely used teaching data set;\nthe original study is not identified), 1.5 miles all-out, estimate less measured:")
-	t := newTable(w)
+	t := terminal.Table(w)
 	t.AppendHeader([]any{"Equation", "Bias", "SD", "RMSE", "Error stated", ""})
 	for _, m := range trials {
 		note := ""

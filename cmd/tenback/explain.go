@@ -9,6 +9,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"tenback/cmd/internal/terminal"
 	"tenback/scoring"
 	"tenback/scoring/reference"
 	"tenback/workbook"
@@ -95,7 +96,7 @@ func explain(w io.Writer, o *workbook.Outcome) {
 func explainEstimate(w io.Writer, title string, e *scoring.Estimate) {
 	fmt.Fprintf(w, "\n%s: %s, %s\n", title, e.Test.Name, e.Equation.Name)
 	working := e.Working()
-	inputs := newTable(w)
+	inputs := terminal.Table(w)
 	for _, in := range working.Inputs {
 		inputs.AppendRow([]any{"  " + in.Symbol, in.Used, in.Name, in.Cell, asRead(in)})
 	}
@@ -151,10 +152,10 @@ func explainStanding(w io.Writer, s *scoring.Score, st *scoring.Standing) {
 	for _, d := range st.Decades() {
 		title := "own age group"
 		if d.Younger > 0 {
-			title = count(d.Younger, "decade younger", "decades younger")
+			title = terminal.Count(d.Younger, "decade younger", "decades younger")
 		}
 		fmt.Fprintf(w, "  %s (%s years): would be %s\n", title, d.Ages, st.Name(d.Group))
-		goals := newTable(w)
+		goals := terminal.Table(w)
 		for _, g := range d.Goals {
 			state := "reached"
 			if !g.Reached {

@@ -6,6 +6,7 @@ import (
 	"math"
 	"strings"
 
+	"tenback/cmd/internal/terminal"
 	"tenback/scoring"
 	"tenback/scoring/change"
 	"tenback/workbook"
@@ -20,13 +21,13 @@ func explainChange(w io.Writer, o *workbook.Outcome) {
 		return
 	}
 	fmt.Fprintln(w, "\nDated results")
-	dates := newTable(w)
+	dates := terminal.Table(w)
 	for _, d := range o.Review.Line {
 		value, by := "no VO2max", ""
 		if best := d.Score.Best(); best != nil {
 			value, by = fmt.Sprintf("%.1f ± %.1f", best.VO2, best.SD), best.Test.Name+", "+best.Equation.Name
 		}
-		dates.AppendRow([]any{"  " + d.Day.Format(dayForm), value, by})
+		dates.AppendRow([]any{"  " + d.Day.Format(terminal.DayForm), value, by})
 	}
 	dates.Render()
 	if c := o.Review.Comparison; c != nil {
@@ -47,7 +48,7 @@ var verdictWords = map[change.Verdict]string{
 	change.ProbableFall: "probably a fall", change.RealFall: "a real fall"}
 
 func explainComparison(w io.Writer, c *change.Comparison) {
-	fmt.Fprintf(w, "\nChange of VO2max since %s: %s\n", c.From.Format(dayForm), verdictWords[c.Verdict])
+	fmt.Fprintf(w, "\nChange of VO2max since %s: %s\n", c.From.Format(terminal.DayForm), verdictWords[c.Verdict])
 	fmt.Fprintf(w, "  %.2f (%s, %s)\n  less %.2f (%s, %s)\n  = %+.2f mL/kg/min\n",
 		c.Later.VO2, c.Later.Test.Name, c.Later.Equation.Name, c.Earlier.VO2, c.Earlier.Test.Name, c.Earlier.Equation.Name, c.Difference)
 	if !c.Headline {
@@ -102,7 +103,7 @@ func explainGoals(w io.Writer, o *workbook.Outcome) {
 	if y := o.Review.InAYear; y != nil {
 		fmt.Fprintf(w, "  within a year: %.1f with a usual gain, up to %.1f with a large one, a year's ageing taken off\n", y.Typical, y.Most)
 	}
-	table := newTable(w)
+	table := terminal.Table(w)
 	st := &o.Score().Adults[0]
 	for _, g := range o.Review.Goals {
 		table.AppendRow([]any{"  " + st.Name(g.Group), g.Ages.String(), fmt.Sprintf("from %.1f", float64(g.VO2)), reachWords[g.Reach]})

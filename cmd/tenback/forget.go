@@ -20,6 +20,7 @@ import (
 	"tenback/cmd/internal/outbox"
 	"tenback/cmd/internal/passwords"
 	"tenback/cmd/internal/personkey"
+	"tenback/cmd/internal/terminal"
 	"tenback/pdfreport"
 	"tenback/templates"
 	"tenback/workbook"
@@ -57,7 +58,7 @@ Example:  tenback forget fitness-week.xlsx --id 1007`,
 			if f.read, err = readOptions(c); err != nil {
 				return err
 			}
-			return f.run(c.Context, c.App.Writer, newAsker(c.App.Reader, c.App.Writer), c.Bool("yes"))
+			return f.run(c.Context, c.App.Writer, terminal.NewAsker(c.App.Reader, c.App.Writer), c.Bool("yes"))
 		},
 	}
 }
@@ -86,7 +87,7 @@ type forgetting struct {
 	hasPassword bool // there is a password of the person on the list
 }
 
-func (f *forgetting) run(ctx context.Context, out io.Writer, asker *asker, yes bool) error {
+func (f *forgetting) run(ctx context.Context, out io.Writer, asker *terminal.Asker, yes bool) error {
 	roster, err := openRoster(f.roster, f.read)
 	if err != nil {
 		return err
@@ -112,8 +113,8 @@ func (f *forgetting) run(ctx context.Context, out io.Writer, asker *asker, yes b
 		return nil
 	}
 	if !yes {
-		answer, err := asker.ask(ctx, "Remove these for good?", "yes", "no")
-		if err != nil && !errors.Is(err, errNoAnswer) {
+		answer, err := asker.Ask(ctx, "Remove these for good?", "yes", "no")
+		if err != nil && !errors.Is(err, terminal.ErrNoAnswer) {
 			return err
 		}
 		if answer != "yes" {
@@ -287,10 +288,10 @@ func (f *forgetting) tell(out io.Writer) (found bool) {
 		say("the password in %s and on %s", f.passwordsFile(), f.slipsFile())
 	}
 	if f.lines > 0 {
-		say("%s of %s, of which a sum is left that tells nobody who it was", count(f.lines, "line", "lines"), f.ledgerFile())
+		say("%s of %s, of which a sum is left that tells nobody who it was", terminal.Count(f.lines, "line", "lines"), f.ledgerFile())
 	}
 	if f.listed > 0 {
-		say("%s of %s", count(f.listed, "line", "lines"), f.notDeliveredFile())
+		say("%s of %s", terminal.Count(f.listed, "line", "lines"), f.notDeliveredFile())
 	}
 	return found
 }

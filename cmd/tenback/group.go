@@ -11,6 +11,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"tenback/cmd/internal/terminal"
 	"tenback/cmd/internal/version"
 	"tenback/pdfreport"
 	"tenback/scoring/change"
@@ -124,12 +125,12 @@ func printGroup(w io.Writer, s group.Summary, made pdfreport.Report, pdf, sheet 
 			"It takes %[1]d or more with a result who are all 18 and over, or all under 18. The page says so.\n\n", s.Smallest)
 	} else if n := len(s.Withheld); n > 0 {
 		fmt.Fprintf(w, "Not shown: %[1]s. A count below %[2]d could tell of single people, so each row needs %[2]d or more.\n"+
-			"The last part of the page names what is not shown.\n\n", count(n, "table", "tables"), s.Smallest)
+			"The last part of the page names what is not shown.\n\n", terminal.Count(n, "table", "tables"), s.Smallest)
 	}
 	if len(made.Replaced) > 0 {
 		fmt.Fprintf(w, "Note      %s\n", noFontText(made.Replaced))
 	}
-	fmt.Fprintf(w, "Summary   %s (%s)\n", pdf, count(made.Pages, "page", "pages"))
+	fmt.Fprintf(w, "Summary   %s (%s)\n", pdf, terminal.Count(made.Pages, "page", "pages"))
 	fmt.Fprintf(w, "Sheet     %s\n", sheet)
 }
 

@@ -10,6 +10,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"tenback/cmd/internal/terminal"
 	"tenback/scoring"
 	"tenback/workbook"
 )
@@ -86,7 +87,7 @@ func showGuide(w io.Writer, name string) error {
 
 func items(lines []string) string {
 	var out strings.Builder
-	section(&out, "", lines)
+	terminal.Section(&out, "", lines)
 	return strings.TrimLeft(out.String(), "\n")
 }
 
@@ -102,7 +103,7 @@ func personalInputs() string {
 		if unit := info.Unit.String(); !info.YesNo && in != scoring.SexInput && unit != "" {
 			head += " (" + unit + ")"
 		}
-		fmt.Fprintf(&out, "  %s\n%s\n", head, wrap(info.Meaning, "      "))
+		fmt.Fprintf(&out, "  %s\n%s\n", head, terminal.Wrap(info.Meaning, "      "))
 	}
 	return out.String()
 }
@@ -111,7 +112,7 @@ func testsForWhom() string {
 	var out strings.Builder
 	for _, t := range scoring.Tests() {
 		if !t.Fallback {
-			fmt.Fprintf(&out, "%s (%s)\n%s\n\n", t.Name, t.ID, wrap(t.Suits, "  "))
+			fmt.Fprintf(&out, "%s (%s)\n%s\n\n", t.Name, t.ID, terminal.Wrap(t.Suits, "  "))
 		}
 	}
 	return out.String()
@@ -120,7 +121,7 @@ func testsForWhom() string {
 func resultColumnsText() string {
 	var out strings.Builder
 	for _, c := range workbook.ResultColumns(nil) {
-		fmt.Fprintf(&out, "  %s\n%s\n", c.Header, wrap(c.Explain, "      "))
+		fmt.Fprintf(&out, "  %s\n%s\n", c.Header, terminal.Wrap(c.Explain, "      "))
 	}
 	return out.String()
 }

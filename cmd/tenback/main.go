@@ -10,20 +10,22 @@ import (
 	"os"
 	"os/signal"
 	"syscall"
+
+	"tenback/cmd/internal/terminal"
 )
 
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	status := run(ctx, os.Args, os.Stdout, os.Stderr)
 	stop()
-	stayOpen(os.Stdout)
+	terminal.StayOpen(os.Stdout)
 	os.Exit(status)
 }
 
 // run is the whole program: nothing below it exits or touches the standard
 // streams, and all that is printed is plain.
 func run(ctx context.Context, args []string, out, err io.Writer) (status int) {
-	out, err = plainWriter{out}, plainWriter{err}
+	out, err = terminal.Plain(out), terminal.Plain(err)
 	app := newApp(out, err)
 	args, usage := arrange(app, args)
 	if usage != nil {

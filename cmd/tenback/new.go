@@ -11,6 +11,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"tenback/cmd/internal/terminal"
 	"tenback/templates"
 	"tenback/workbook"
 	"tenback/workbook/safefile"
@@ -58,7 +59,7 @@ Example:  tenback new fitness-week.xlsx --for school`,
 			if err != nil {
 				return err
 			}
-			fmt.Fprintf(c.App.Writer, "Wrote %s. Fill it in, then: tenback run %s\n", path, asArgument(path))
+			fmt.Fprintf(c.App.Writer, "Wrote %s. Fill it in, then: tenback run %s\n", path, terminal.Argument(path))
 			return nil
 		},
 	}

@@ -13,6 +13,7 @@ import (
 	"tenback/cmd/internal/batch"
 	"tenback/cmd/internal/manifest"
 	"tenback/cmd/internal/personkey"
+	"tenback/cmd/internal/terminal"
 	"tenback/cmd/internal/version"
 	"tenback/pdfreport"
 	"tenback/workbook"
@@ -146,7 +147,7 @@ func countPages(outcomes []workbook.Outcome) int {
 
 // String tells how many pages there are and how many of them were made now.
 func (w *pageWork) String() string {
-	text := count(len(w.made)+w.kept, "page file", "page files")
+	text := terminal.Count(len(w.made)+w.kept, "page file", "page files")
 	switch {
 	case w.kept == 0:
 	case len(w.made) == 0:

@@ -10,6 +10,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"tenback/cmd/internal/terminal"
 	"tenback/scoring"
 	"tenback/scoring/change"
 	"tenback/workbook"
@@ -61,13 +62,13 @@ Example:  tenback plan fitness-week.xlsx`,
 				return err
 			}
 			printPlan(c.App.Writer, roster, outcomes)
-			fmt.Fprintf(c.App.Writer, "\nWorkbook  %s (%s: %s", next, strings.Join(made.Sheets, ", "), count(made.People, "person", "people"))
+			fmt.Fprintf(c.App.Writer, "\nWorkbook  %s (%s: %s", next, strings.Join(made.Sheets, ", "), terminal.Count(made.People, "person", "people"))
 			if made.Left > 0 {
 				fmt.Fprintf(c.App.Writer, ", %d of them not in the last round", made.Left)
 			}
-			fmt.Fprintf(c.App.Writer, ")\nThen      tenback run %s", asArgument(next))
+			fmt.Fprintf(c.App.Writer, ")\nThen      tenback run %s", terminal.Argument(next))
 			for _, earlier := range append([]string{path}, c.StringSlice("earlier")...) {
-				fmt.Fprintf(c.App.Writer, " --earlier %s", asArgument(earlier))
+				fmt.Fprintf(c.App.Writer, " --earlier %s", terminal.Argument(earlier))
 			}
 			fmt.Fprintln(c.App.Writer)
 			if roster.Locked() {
@@ -85,7 +86,7 @@ func printPlan(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome
 		fmt.Fprintf(w, "Test again after %d to %d weeks of training (common practice, no source).\n", retestFrom, retestTo)
 	} else {
 		fmt.Fprintf(w, "Last tested %s. Test again between %s and %s:\nafter %d to %d weeks of training (common practice, no source).\n",
-			last.Format(dayForm), last.AddDate(0, 0, 7*retestFrom).Format(dayForm), last.AddDate(0, 0, 7*retestTo).Format(dayForm), retestFrom, retestTo)
+			last.Format(terminal.DayForm), last.AddDate(0, 0, 7*retestFrom).Format(terminal.DayForm), last.AddDate(0, 0, 7*retestTo).Format(terminal.DayForm), retestFrom, retestTo)
 	}
 	fmt.Fprintln(w, `
 Make it the same again, so that a change is one of the people and not of the day:
@@ -125,19 +126,19 @@ Make it the same again, so that a change is one of the people and not of the day
 	}
 	if len(tests) > 0 {
 		fmt.Fprintln(w, "\nThe smallest change of one person that will count (mL/kg/min):")
-		table := newTable(w)
+		table := terminal.Table(w)
 		for _, t := range tests {
 			size := fmt.Sprintf("%.1f", t.low)
 			if t.top-t.low > 0.05 {
 				size += fmt.Sprintf(" to %.1f", t.top)
 			}
-			table.AppendRow([]any{"", t.test.Name, t.equation.Name, count(t.people, "person", "people"), size})
+			table.AppendRow([]any{"", t.test.Name, t.equation.Name, terminal.Count(t.people, "person", "people"), size})
 		}
 		table.Render()
 		fmt.Fprintln(w, "A group's mean can be told from much less: tenback group with both workbooks.")
 	}
 	if clinician > 0 {
-		fmt.Fprintf(w, "\n%s should see a clinician first, and test again only if the clinician agrees; tenback check names them.\n", count(clinician, "person", "people"))
+		fmt.Fprintf(w, "\n%s should see a clinician first, and test again only if the clinician agrees; tenback check names them.\n", terminal.Count(clinician, "person", "people"))
 	}
 }
 

@@ -12,6 +12,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"tenback/cmd/internal/batch"
+	"tenback/cmd/internal/terminal"
 	"tenback/cmd/internal/version"
 	"tenback/scoring"
 	"tenback/scoring/reference"
@@ -199,7 +200,7 @@ func clockText(roster *workbook.Roster) string {
 		return ""
 	}
 	return fmt.Sprintf("this computer's date, %s, is wrong: it is before tenback %s was made, on %s",
-		roster.WrongToday.Format(dayForm), version.Number, version.Made.Format(dayForm))
+		roster.WrongToday.Format(terminal.DayForm), version.Number, version.Made.Format(terminal.DayForm))
 }
 
 // clockIgnored is what follows for a reading.
@@ -228,7 +229,7 @@ func openEarlier(paths []string, roster string, reading workbook.ReadOptions, er
 			return nil, withPasswordHint(err)
 		}
 		if n := e.CellsToMend(); n > 0 {
-			fmt.Fprintf(errs, "tenback: note: %s to mend in the earlier workbook; tenback check %s lists them\n", count(n, "cell", "cells"), asArgument(path))
+			fmt.Fprintf(errs, "tenback: note: %s to mend in the earlier workbook; tenback check %s lists them\n", terminal.Count(n, "cell", "cells"), terminal.Argument(path))
 		}
 		all = append(all, e)
 	}

@@ -13,6 +13,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"tenback/cmd/internal/batch"
+	"tenback/cmd/internal/terminal"
 	"tenback/cmd/internal/version"
 	"tenback/pdfreport"
 	"tenback/scoring"
@@ -186,9 +187,9 @@ func (p runPlan) run(ctx context.Context, out, errs io.Writer) error {
 	sweep(p.out, p.folder())
 	var work pageWork
 	if p.reports {
-		bar := newProgress(errs, countPages(outcomes), p.quiet)
-		work, err = p.writePages(ctx, outcomes, maker, bar.step)
-		bar.finish()
+		bar := terminal.NewProgress(errs, countPages(outcomes), p.quiet)
+		work, err = p.writePages(ctx, outcomes, maker, bar.Step)
+		bar.Finish()
 		if err != nil {
 			return err
 		}
@@ -211,7 +212,7 @@ func (p runPlan) run(ctx context.Context, out, errs io.Writer) error {
 	}
 	p.tell(out, roster, &written, &work)
 	if len(work.failures) > 0 {
-		return fmt.Errorf("%s could not be made", count(len(work.failures), "page", "pages"))
+		return fmt.Errorf("%s could not be made", terminal.Count(len(work.failures), "page", "pages"))
 	}
 	return leftOut(outcomes)
 }
@@ -244,7 +245,7 @@ func (p runPlan) tell(out io.Writer, roster *workbook.Roster, written *workbook.
 		fmt.Fprintf(out, "To print  %s\n", path)
 	}
 	if len(work.booklets) > 0 {
-		fmt.Fprintf(out, "          %s; print on both sides, and each person has paper of their own\n", count(work.printed, "page", "pages"))
+		fmt.Fprintf(out, "          %s; print on both sides, and each person has paper of their own\n", terminal.Count(work.printed, "page", "pages"))
 	}
 }
 

@@ -10,6 +10,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"tenback/cmd/internal/terminal"
 	"tenback/cmd/internal/version"
 	"tenback/pdfreport"
 	"tenback/scoring"
@@ -182,7 +183,7 @@ func (d *testDay) print(ctx context.Context, out io.Writer) error {
 	}
 	var replaced []rune
 	made := func(name string, report pdfreport.Report) {
-		fmt.Fprintf(out, "%-28s%s\n", name, count(report.Pages, "page", "pages"))
+		fmt.Fprintf(out, "%-28s%s\n", name, terminal.Count(report.Pages, "page", "pages"))
 		replaced = append(replaced, report.Replaced...)
 	}
 	for _, t := range d.tests {
@@ -209,7 +210,7 @@ func (d *testDay) print(ctx context.Context, out io.Writer) error {
 	if len(replaced) > 0 {
 		fmt.Fprintf(out, "\nNote: %s\n", noFontText(replaced))
 	}
-	fmt.Fprintf(out, "\nSheets  %s (%s)\n", d.out, count(len(d.tests)+1, "file", "files"))
+	fmt.Fprintf(out, "\nSheets  %s (%s)\n", d.out, terminal.Count(len(d.tests)+1, "file", "files"))
 	return nil
 }
 

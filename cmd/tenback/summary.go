@@ -7,6 +7,7 @@ import (
 
 	"github.com/jedib0t/go-pretty/v6/table"
 
+	"tenback/cmd/internal/terminal"
 	"tenback/scoring"
 	"tenback/workbook"
 )
@@ -22,7 +23,7 @@ func printSummary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outc
 	}
 	printClinician(w, outcomes)
 	fmt.Fprintf(w, "Scored %d of %s\n", len(outcomes)-countLeftOut(outcomes), countPeople(outcomes))
-	tests := newTable(w)
+	tests := terminal.Table(w)
 	for _, t := range scoring.Tests() {
 		if scored[t] > 0 {
 			tests.AppendRow(table.Row{"", t.Name, scored[t]})
@@ -35,7 +36,7 @@ func printSummary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outc
 	blocking, remarks := findingsOf(roster, outcomes)
 	mend, others := splitOtherTest(blocking)
 	if len(mend) > 0 {
-		fmt.Fprintf(w, "\nTo mend, so that nobody is left out: %s\n", count(workbook.CellCount(mend), "cell", "cells"))
+		fmt.Fprintf(w, "\nTo mend, so that nobody is left out: %s\n", terminal.Count(workbook.CellCount(mend), "cell", "cells"))
 		printFindings(w, mend)
 	}
 	if len(others) > 0 {
@@ -43,7 +44,7 @@ func printSummary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outc
 		printFindings(w, others)
 	}
 	if len(remarks) > 0 {
-		fmt.Fprintf(w, "\n%s; tenback check lists them\n", count(len(remarks), "remark", "remarks"))
+		fmt.Fprintf(w, "\n%s; tenback check lists them\n", terminal.Count(len(remarks), "remark", "remarks"))
 	}
 	// One of them may hold an answer about health.
 	n := 0
@@ -51,7 +52,7 @@ func printSummary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outc
 		n += len(s.Unrecognised())
 	}
 	if n > 0 {
-		fmt.Fprintf(w, "\n%s not recognised and left alone; tenback check names them\n", count(n, "column", "columns"))
+		fmt.Fprintf(w, "\n%s not recognised and left alone; tenback check names them\n", terminal.Count(n, "column", "columns"))
 	}
 }
 
@@ -99,11 +100,11 @@ func countPeople(outcomes []workbook.Outcome) string {
 }
 
 func peopleText(visits, people int) string {
-	text := count(people, "person", "people")
+	text := terminal.Count(people, "person", "people")
 	if visits == people {
 		return text
 	}
-	return count(visits, "visit", "visits") + " of " + text
+	return terminal.Count(visits, "visit", "visits") + " of " + text
 }
 
 func peopleIn(outcomes []workbook.Outcome) int {
@@ -180,3 +181,6 @@ func clinicianReasons(o *workbook.Outcome) []string {
 	}
 	return why
 }
+
+// placeOf returns where a person is in the roster.
+func placeOf(row *workbook.Row) string { return fmt.Sprintf("%s row %d", row.Sheet, row.Number) }

@@ -6,6 +6,7 @@ import (
 	"github.com/jedib0t/go-pretty/v6/table"
 	"github.com/urfave/cli/v2"
 
+	"tenback/cmd/internal/terminal"
 	"tenback/scoring"
 	"tenback/scoring/reference"
 )
@@ -21,7 +22,7 @@ Example:  tenback tables adult-groups`,
 		Action: func(c *cli.Context) error {
 			w := c.App.Writer
 			if c.Args().Len() == 0 {
-				t := newTable(w)
+				t := terminal.Table(w)
 				t.AppendHeader(table.Row{"ID", "Table"})
 				for _, known := range reference.Tables() {
 					t.AppendRow(table.Row{known.ID, known.Title})
@@ -38,10 +39,10 @@ Example:  tenback tables adult-groups`,
 				if known.ID != id {
 					continue
 				}
-				fmt.Fprintln(w, wrap(known.Title, ""))
-				section(w, "About", append([]string{"unit: " + known.Unit, "values: " + known.Status, "source: " + scoring.Cite(known.Source)}, known.Notes...))
+				fmt.Fprintln(w, terminal.Wrap(known.Title, ""))
+				terminal.Section(w, "About", append([]string{"unit: " + known.Unit, "values: " + known.Status, "source: " + scoring.Cite(known.Source)}, known.Notes...))
 				fmt.Fprintln(w)
-				t := newTable(w)
+				t := terminal.Table(w)
 				for i, row := range known.Rows() {
 					cells := make(table.Row, len(row))
 					for j, cell := range row {

@@ -8,6 +8,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"tenback/cmd/internal/terminal"
 	"tenback/scoring"
 )
 
@@ -53,12 +54,12 @@ Example:  tenback tests walk-1-mile`,
 func listLeftOut(w io.Writer) {
 	fmt.Fprintln(w, "Published equations that are not used, for what could not be checked:")
 	for _, l := range scoring.LeftOutEquations() {
-		fmt.Fprintf(w, "\n%s: %s\n%s\n%s\n", l.Test, l.Name, wrap(l.Missing, "  "), wrap("source: "+scoring.Cite(l.Source), "  "))
+		fmt.Fprintf(w, "\n%s: %s\n%s\n%s\n", l.Test, l.Name, terminal.Wrap(l.Missing, "  "), terminal.Wrap("source: "+scoring.Cite(l.Source), "  "))
 	}
 }
 
 func listTests(w io.Writer) {
-	t := newTable(w)
+	t := terminal.Table(w)
 	t.AppendHeader([]any{"ID", "Test", "Column in a roster"})
 	for _, test := range scoring.Tests() {
 		column := "none: only with --fallback"
@@ -72,9 +73,9 @@ func listTests(w io.Writer) {
 }
 
 func showTest(w io.Writer, test *scoring.Test) {
-	fmt.Fprintf(w, "%s (%s)\n%s\n", test.Name, test.ID, wrap(test.Suits, ""))
-	section(w, "How to run it", test.Protocol)
-	section(w, "Take care", append(slices.Clone(test.Cautions), scoring.TestCautions()...))
+	fmt.Fprintf(w, "%s (%s)\n%s\n", test.Name, test.ID, terminal.Wrap(test.Suits, ""))
+	terminal.Section(w, "How to run it", test.Protocol)
+	terminal.Section(w, "Take care", append(slices.Clone(test.Cautions), scoring.TestCautions()...))
 	if len(test.Results) > 0 {
 		fmt.Fprintln(w, "\nWrite the result as one of these columns, or in a Result column with the test's name in a Test column")
 	}
@@ -86,7 +87,7 @@ func showTest(w io.Writer, test *scoring.Test) {
 		info := in.Info()
 		needs = append(needs, strings.TrimSpace(fmt.Sprintf("%s (%s)", info.Name, info.Unit)))
 	}
-	fmt.Fprintf(w, "\nCan also use\n%s\n", wrap(strings.Join(needs, ", "), "  "))
+	fmt.Fprintf(w, "\nCan also use\n%s\n", terminal.Wrap(strings.Join(needs, ", "), "  "))
 	for _, e := range test.Equations {
 		showEquation(w, e)
 	}
@@ -110,7 +111,7 @@ func showEquation(w io.Writer, e *scoring.Equation) {
 	}
 	fact := func(name, text string) {
 		if text != "" {
-			fmt.Fprintf(w, "  %-12s%s\n", name, strings.TrimLeft(wrap(text, strings.Repeat(" ", 14)), " "))
+			fmt.Fprintf(w, "  %-12s%s\n", name, strings.TrimLeft(terminal.Wrap(text, strings.Repeat(" ", 14)), " "))
 		}
 	}
 	fact("checked on", e.Population)

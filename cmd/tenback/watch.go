@@ -18,6 +18,7 @@ import (
 	"tenback/cmd/internal/desk"
 	"tenback/cmd/internal/settle"
 	"tenback/cmd/internal/single"
+	"tenback/cmd/internal/terminal"
 	"tenback/scoring"
 	"tenback/templates"
 	"tenback/workbook"
@@ -301,9 +302,9 @@ func (d *deskWatch) take(ctx context.Context, roster *workbook.Roster, earlier [
 	if first {
 		sweep(d.plan.out, d.plan.folder())
 	}
-	bar := newProgress(d.errs, countPages(outcomes), !first)
-	work, err := d.plan.writePages(ctx, outcomes, maker, bar.step)
-	bar.finish()
+	bar := terminal.NewProgress(d.errs, countPages(outcomes), !first)
+	work, err := d.plan.writePages(ctx, outcomes, maker, bar.Step)
+	bar.Finish()
 	switch {
 	case err != nil && ctx.Err() != nil:
 		d.midway = true
@@ -353,9 +354,9 @@ func (d *deskWatch) hand(news desk.News) {
 	switch {
 	case news.Made == 0:
 	case news.First:
-		d.view.say(fmt.Sprintf("%s made before the desk opened and not printed", count(news.Made, "page was", "pages were")))
+		d.view.say(fmt.Sprintf("%s made before the desk opened and not printed", terminal.Count(news.Made, "page was", "pages were")))
 	default:
-		d.view.say(fmt.Sprintf("%s made anew for a new look and not printed", count(news.Made, "page was", "pages were")))
+		d.view.say(fmt.Sprintf("%s made anew for a new look and not printed", terminal.Count(news.Made, "page was", "pages were")))
 	}
 }
 

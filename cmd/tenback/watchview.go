@@ -14,6 +14,7 @@ import (
 	"golang.org/x/term"
 
 	"tenback/cmd/internal/desk"
+	"tenback/cmd/internal/terminal"
 )
 
 // deskView shows the desk: on a terminal as one screen that is drawn again
@@ -36,7 +37,7 @@ type deskView struct {
 // else in lines.
 func newDeskView(w io.Writer) *deskView {
 	v := &deskView{w: w, now: time.Now, standing: map[string]string{}, said: map[string]bool{}}
-	if screen := screenOf(w); screen != nil && text.ANSICodesSupported {
+	if screen := terminal.Screen(w); screen != nil && text.ANSICodesSupported {
 		v.w = screen
 		v.size = func() (width, height int) {
 			if width, height, err := term.GetSize(int(screen.Fd())); err == nil && width > 0 && height > 0 {
@@ -82,7 +83,7 @@ func (v *deskView) sayOnce(what string) {
 }
 
 func (v *deskView) remark(what string) {
-	line := v.now().Format(clockForm) + "  " + plainLine(what)
+	line := v.now().Format(terminal.ClockForm) + "  " + terminal.Line(what)
 	if v.size == nil {
 		fmt.Fprintln(v.w, line)
 		return
@@ -192,7 +193,7 @@ func standOf(b *desk.Board) string {
 		text += fmt.Sprintf(", %d %s", b.Another, needOtherTest)
 	}
 	if n := cellsToMend(b); n > 0 {
-		return text + ", " + count(n, "cell", "cells") + " to mend"
+		return text + ", " + terminal.Count(n, "cell", "cells") + " to mend"
 	}
 	return text + ", nothing to mend"
 }
@@ -215,7 +216,7 @@ func (v *deskView) close(b *desk.Board) {
 	if b.Read() {
 		text += ". " + standOf(b)
 	}
-	fmt.Fprintln(v.w, v.now().Format(clockForm)+"  "+text)
+	fmt.Fprintln(v.w, v.now().Format(terminal.ClockForm)+"  "+text)
 }
 
 // draw draws the screen.
@@ -233,7 +234,7 @@ func (v *deskView) draw() {
 // and fewer where there is no room; the people scored last take what is left,
 // and as many lines at least.
 func (v *deskView) screen(width, height int) string {
-	name := plainLine(filepath.Base(v.plan.roster))
+	name := terminal.Line(filepath.Base(v.plan.roster))
 	if v.board == nil {
 		return cut(append([]string{"Reading " + name + " ..."}, v.troubles(width)...), width, height)
 	}
@@ -248,7 +249,7 @@ func (v *deskView) screen(width, height int) string {
 
 func (v *deskView) screenLines(name string, width, height, most int) []string {
 	b := v.board
-	read := "last read at " + b.At.Format(clockForm)
+	read := "last read at " + b.At.Format(terminal.ClockForm)
 	above := []string{name + strings.Repeat(" ", max(2, width-text.StringWidth(name)-len(read))) + read}
 	above = append(append(above, wrapped(standOf(b), width)...), "")
 	above = append(above, v.troubles(width)...)
@@ -257,7 +258,7 @@ func (v *deskView) screenLines(name string, width, height, most int) []string {
 	for _, remark := range v.remarks {
 		below = append(below, wrapped(remark, width)...)
 	}
-	below = append(below, fmt.Sprintf("Pages: %s   Columns: %s   Ctrl-C closes", plainLine(v.plan.folder()), plainLine(v.plan.scored())))
+	below = append(below, fmt.Sprintf("Pages: %s   Columns: %s   Ctrl-C closes", terminal.Line(v.plan.folder()), terminal.Line(v.plan.scored())))
 	room := height - len(above) - len(below) - 3 // names of columns, blank line, the cursor's line
 	return slices.Concat(above, recentLines(b, max(most, room)), below)
 }
@@ -287,7 +288,7 @@ func (v *deskView) troubles(width int) []string {
 	var lines []string
 	for _, of := range []string{ofRoster, ofTurn, ofClock, ofPages, ofColumns} {
 		if what := v.standing[of]; what != "" {
-			lines = append(lines, wrapped("! "+plainLine(what), width)...)
+			lines = append(lines, wrapped("! "+terminal.Line(what), width)...)
 		}
 	}
 	if len(lines) > 0 {
@@ -304,7 +305,7 @@ func cautionLines(b *desk.Board, most, width int) []string {
 	}
 	lines := []string{"Before testing again, or testing hard"}
 	for _, c := range b.Cautions[:min(most, len(b.Cautions))] {
-		lines = append(lines, wrapped("  "+plainLine(fmt.Sprintf("%s, %s: %s", c.Name, c.Place, c.Why)), width)...)
+		lines = append(lines, wrapped("  "+terminal.Line(fmt.Sprintf("%s, %s: %s", c.Name, c.Place, c.Why)), width)...)
 	}
 	return andMore(lines, len(b.Cautions)-most)
 }
@@ -337,9 +338,9 @@ func mendList(heading string, all []desk.Mend, most, width int) []string {
 	}
 	lines := wrapped(heading, width)
 	for _, m := range all[:min(most, len(all))] {
-		lines = append(lines, wrapped("  "+plainLine(mendPlace(m)+": "+m.What), width)...)
+		lines = append(lines, wrapped("  "+terminal.Line(mendPlace(m)+": "+m.What), width)...)
 		if m.Fix != "" {
-			lines = append(lines, wrapped("    → "+plainLine(m.Fix), width)...)
+			lines = append(lines, wrapped("    → "+terminal.Line(m.Fix), width)...)
 		}
 	}
 	return andMore(lines, len(all)-most)
@@ -351,17 +352,17 @@ func recentLines(b *desk.Board, most int) []string {
 		return []string{"Nobody new yet: type a result and save the roster.", ""}
 	}
 	var out strings.Builder
-	t := newTable(&out)
+	t := terminal.Table(&out)
 	t.AppendHeader(table.Row{"Scored", "Name", "Group", "Test", "VO2max, mL/kg/min"})
 	for _, r := range b.Recent[:min(most, len(b.Recent))] {
-		t.AppendRow(table.Row{r.At.Format(clockForm), shown(r.Name, 24), shown(r.Group, 9), r.Test, r.Value})
+		t.AppendRow(table.Row{r.At.Format(terminal.ClockForm), shown(r.Name, 24), shown(r.Group, 9), r.Test, r.Value})
 	}
 	t.Render()
 	return append(strings.Split(strings.TrimRight(out.String(), "\n"), "\n"), "")
 }
 
 // shown keeps a text of a sheet short enough for a table.
-func shown(s string, width int) string { return text.Snip(plainLine(s), width, "…") }
+func shown(s string, width int) string { return text.Snip(terminal.Line(s), width, "…") }
 
 // cut makes lines fit.
 func cut(lines []string, width, height int) string {

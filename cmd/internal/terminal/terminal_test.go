@@ -1,4 +1,4 @@
-package main
+package terminal
 
 import (
 	"bytes"
@@ -23,11 +23,11 @@ func TestPlain(t *testing.T) {
 		{"", "", ""},
 	} {
 		var out bytes.Buffer
-		n, err := fmt.Fprint(plainWriter{&out}, c.in)
+		n, err := fmt.Fprint(writer{&out}, c.in)
 		if got := out.String(); got != c.want || n != len(c.in) || err != nil {
 			t.Errorf("%q becomes %q, %d, %v, want %q", c.in, got, n, err, c.want)
 		}
-		if got := plainLine(c.in); got != c.line {
+		if got := Line(c.in); got != c.line {
 			t.Errorf("%q becomes the line %q, want %q", c.in, got, c.line)
 		}
 	}
@@ -40,7 +40,7 @@ func TestPlainJSON(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	document := plainJSON(written)
+	document := JSON(written)
 	if strings.ContainsFunc(string(document), func(r rune) bool { return acts(r) && r != '\n' }) {
 		t.Errorf("signs that act are left in %q", document)
 	}

@@ -1,4 +1,6 @@
-package main
+// Package terminal writes for people at a terminal: text that cannot act on it,
+// tables, lists, a progress bar, and questions.
+package terminal
 
 import (
 	"fmt"
@@ -12,27 +14,27 @@ import (
 	"golang.org/x/term"
 )
 
-// plainWriter stands between the program and the terminal. All that a command
-// prints goes through it, so that no name, header or file name can act on the
-// terminal or turn the direction of a line, whoever prints it.
-type plainWriter struct{ w io.Writer }
+// writer stands between the program and the terminal.
+type writer struct{ w io.Writer }
 
-// Write writes a text without what plain takes out. The count is that of the
-// text as given, for callers ask whether all of it was taken.
-func (p plainWriter) Write(text []byte) (int, error) {
+// Plain returns a writer to w that replaces control characters and removes marks
+// of writing direction, because a name in a sheet could otherwise act on the terminal.
+func Plain(w io.Writer) io.Writer { return writer{w} }
+
+// Write writes plain(text) and reports the length of text, as [io.Writer] wants.
+func (p writer) Write(text []byte) (int, error) {
 	if _, err := p.w.Write(plain(text)); err != nil {
 		return 0, err
 	}
 	return len(text), nil
 }
 
-// acts tells the signs that act on a terminal. Those of the direction of writing
-// include the marks that stand in Hebrew and Arabic names: a terminal that can
-// show such names finds their direction without.
+// acts reports whether r acts on a terminal. Direction marks in Hebrew and Arabic
+// names count too, because a terminal that shows such names does without them.
 func acts(r rune) bool { return unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r) }
 
-// plain puts a blank in place of control characters and takes out the signs that
-// turn the direction of writing. Ends of lines and tabs stay.
+// plain replaces control characters by blanks and removes direction marks. Line
+// breaks and tabs stay.
 func plain(text []byte) []byte {
 	return replaceActing(text, func(r rune) string {
 		switch {
@@ -45,14 +47,13 @@ func plain(text []byte) []byte {
 	})
 }
 
-// plainLine is a text on one line, without what plain takes out.
-func plainLine(text string) string {
+// Line returns plain text on one line.
+func Line(text string) string {
 	return strings.Join(strings.Fields(string(plain([]byte(text)))), " ")
 }
 
-// plainJSON writes the signs that act as JSON allows to write any: so nothing is
-// lost of what a script reads.
-func plainJSON(document []byte) []byte {
+// JSON escapes the characters that act on a terminal, so a script loses nothing.
+func JSON(document []byte) []byte {
 	return replaceActing(document, func(r rune) string {
 		if r == '\n' {
 			return "\n" // between the values; within them it is written out
@@ -61,8 +62,8 @@ func plainJSON(document []byte) []byte {
 	})
 }
 
-// replaceActing puts something in place of the signs that act. Bytes that are no
-// letters stay, for a path may hold some.
+// replaceActing replaces the characters that act on a terminal. Invalid UTF-8
+// stays, because a path may hold some.
 func replaceActing(text []byte, by func(rune) string) []byte {
 	var out []byte
 	from := 0
@@ -80,10 +81,10 @@ func replaceActing(text []byte, by func(rune) string) []byte {
 	return append(out, text[from:]...)
 }
 
-// screenOf is the terminal that a writer leads to, for what draws on it with
-// signs that act and answers for all that it draws; nil if there is none.
-func screenOf(w io.Writer) *os.File {
-	if p, ok := w.(plainWriter); ok {
+// Screen returns the terminal behind w, nil if there is none. Text written to it
+// bypasses [Plain].
+func Screen(w io.Writer) *os.File {
+	if p, ok := w.(writer); ok {
 		w = p.w
 	}
 	if f, ok := w.(*os.File); ok && term.IsTerminal(int(f.Fd())) {
@@ -92,8 +93,8 @@ func screenOf(w io.Writer) *os.File {
 	return nil
 }
 
-// newTable is the one look of tables in the terminal: no rules, two spaces.
-func newTable(w io.Writer) table.Writer {
+// Table returns a table in the style of all commands: no rules, two spaces.
+func Table(w io.Writer) table.Writer {
 	t := table.NewWriter()
 	t.SetOutputMirror(w)
 	style := table.StyleDefault
@@ -105,22 +106,22 @@ func newTable(w io.Writer) table.Writer {
 	return t
 }
 
-// section prints lines as a list under a title.
-func section(w io.Writer, title string, lines []string) {
+// Section prints lines as a list under a title.
+func Section(w io.Writer, title string, lines []string) {
 	if len(lines) == 0 {
 		return
 	}
 	fmt.Fprintf(w, "\n%s\n", title)
 	for _, line := range lines {
-		fmt.Fprintln(w, strings.Replace(wrap(line, "    "), "    ", "  - ", 1))
+		fmt.Fprintln(w, strings.Replace(Wrap(line, "    "), "    ", "  - ", 1))
 	}
 }
 
-// lineMost is how many letters a line of running text has at most.
+// lineMost is the greatest width of running text, in characters.
 const lineMost = 78
 
-// wrap breaks text into lines, each indented.
-func wrap(text, indent string) string {
+// Wrap breaks text into indented lines.
+func Wrap(text, indent string) string {
 	var lines []string
 	line := indent
 	for _, word := range strings.Fields(text) {

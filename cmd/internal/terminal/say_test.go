@@ -1,4 +1,4 @@
-package main
+package terminal
 
 import (
 	"runtime"
@@ -6,7 +6,7 @@ import (
 )
 
 // What is to be typed again must mean the file, whatever it is called.
-func TestAsArgument(t *testing.T) {
+func TestArgument(t *testing.T) {
 	if runtime.GOOS == "windows" {
 		t.Skip("its shells have other rules, and its names fewer signs")
 	}
@@ -20,7 +20,7 @@ func TestAsArgument(t *testing.T) {
 		"`reboot` it's.xlsx":   `'` + "`reboot`" + ` it'\''s.xlsx'`,
 		`a"b.xlsx`:             `'a"b.xlsx'`,
 	} {
-		if got := asArgument(path); got != want {
+		if got := Argument(path); got != want {
 			t.Errorf("%s is typed as %s, want %s", path, got, want)
 		}
 	}

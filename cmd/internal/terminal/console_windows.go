@@ -1,4 +1,4 @@
-package main
+package terminal
 
 import (
 	"fmt"
@@ -10,10 +10,9 @@ import (
 	"golang.org/x/term"
 )
 
-// stayOpen waits for a key where the window is the program's own, as it is when
-// a workbook was dropped on the program: else the window is gone before anyone
-// has read what it says.
-func stayOpen(out io.Writer) {
+// StayOpen waits for a key if the window belongs to this program alone, as after
+// dropping a workbook on it, because the window closes with the program.
+func StayOpen(out io.Writer) {
 	fd := int(os.Stdin.Fd())
 	if !ownWindow() || !term.IsTerminal(fd) {
 		return
@@ -23,11 +22,11 @@ func stayOpen(out io.Writer) {
 	if err != nil {
 		return
 	}
-	_, _ = os.Stdin.Read(make([]byte, 1)) // whatever comes, the window may go
+	_, _ = os.Stdin.Read(make([]byte, 1)) // any key will do
 	_ = term.Restore(fd, state)
 }
 
-// ownWindow tells whether no other program uses the window.
+// ownWindow reports whether no other program uses the window.
 func ownWindow() bool {
 	var programs [2]uint32
 	list := windows.NewLazySystemDLL("kernel32.dll").NewProc("GetConsoleProcessList")

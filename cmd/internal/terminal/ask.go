@@ -1,4 +1,4 @@
-package main
+package terminal
 
 import (
 	"bufio"
@@ -9,19 +9,20 @@ import (
 	"strings"
 )
 
-// asker puts questions to whoever runs the program.
-type asker struct {
+// Asker asks the user questions.
+type Asker struct {
 	in  *bufio.Reader
 	out io.Writer
 }
 
-func newAsker(in io.Reader, out io.Writer) *asker { return &asker{bufio.NewReader(in), out} }
+// NewAsker returns an Asker that prints to out and reads lines from in.
+func NewAsker(in io.Reader, out io.Writer) *Asker { return &Asker{bufio.NewReader(in), out} }
 
-// errNoAnswer means that there is nobody who answers.
-var errNoAnswer = errors.New("there was no answer")
+// ErrNoAnswer reports that the input ended before an answer.
+var ErrNoAnswer = errors.New("there was no answer")
 
-// ask gives one of the answers, by its first letter or in full.
-func (a *asker) ask(ctx context.Context, question string, answers ...string) (string, error) {
+// Ask returns one of the answers, typed in full or shortened from the end.
+func (a *Asker) Ask(ctx context.Context, question string, answers ...string) (string, error) {
 	for {
 		fmt.Fprintf(a.out, "%s (%s) ", question, strings.Join(answers, "/"))
 		line, err := a.line(ctx)
@@ -37,8 +38,8 @@ func (a *asker) ask(ctx context.Context, question string, answers ...string) (st
 	}
 }
 
-// line reads a line without holding up a Ctrl-C.
-func (a *asker) line(ctx context.Context) (string, error) {
+// line reads a line; it returns early when ctx is cancelled.
+func (a *Asker) line(ctx context.Context) (string, error) {
 	type read struct {
 		line string
 		err  error
@@ -53,7 +54,7 @@ func (a *asker) line(ctx context.Context) (string, error) {
 		return "", ctx.Err()
 	case r := <-typed:
 		if r.err != nil && strings.TrimSpace(r.line) == "" {
-			return "", errNoAnswer
+			return "", ErrNoAnswer
 		}
 		return strings.TrimSpace(r.line), nil
 	}
