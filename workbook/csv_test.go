@@ -166,7 +166,7 @@ func TestTextResults(t *testing.T) {
 			t.Errorf("results were written to %s, %+v", filepath.Base(c.dst), c.opt)
 		}
 	}
-	mustWrite(t, src, dst, WriteOptions{Mark: true})
+	mustWrite(t, src, dst, WriteOptions{})
 	if got, err := os.ReadFile(src); err != nil || string(got) != text {
 		t.Errorf("the text file has changed: %v", err)
 	}
@@ -376,7 +376,7 @@ func TestPasswordKept(t *testing.T) {
 		if inPlace {
 			dst = path
 		}
-		written, err := WriteResults(context.Background(), roster, scoreAll(roster), dst, WriteOptions{InPlace: inPlace, Mark: true})
+		written, err := WriteResults(context.Background(), roster, scoreAll(roster), dst, WriteOptions{InPlace: inPlace})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -393,7 +393,7 @@ func TestPasswordKept(t *testing.T) {
 			t.Fatal(err)
 		}
 		twin := filepath.Join(filepath.Dir(open), "twin.xlsx")
-		mustWrite(t, open, twin, WriteOptions{Mark: true})
+		mustWrite(t, open, twin, WriteOptions{})
 		if want, err := os.ReadFile(twin); err != nil || !bytes.Equal(opened, want) {
 			t.Errorf("in place %v: %d bytes, want the %d of the same roster without a password: %v", inPlace, len(opened), len(want), err)
 		}

@@ -20,8 +20,7 @@ type sheetEdit struct {
 	table     splice.Address // a cell of the table that the people's rows lie in, if they do
 	rows      []int          // rows to write, rising
 	outcomes  map[int]*Outcome
-	kept      []keptRows       // parts of rows, when all results have been worked out
-	marks     []splice.Comment // nil leaves all comments alone
+	kept      []keptRows // parts of rows, when all results have been worked out
 }
 
 // placedColumn is a result column with its place in a sheet.

@@ -46,9 +46,6 @@ func spliceEdit(edits []sheetEdit) splice.Edit {
 				sheet.Widths[c.col] = e.width(c)
 			}
 		}
-		if e.marks != nil {
-			sheet.Comments, sheet.CommentAuthor = e.marks, markAuthor
-		}
 		all.Sheets = append(all.Sheets, sheet)
 	}
 	return all

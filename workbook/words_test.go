@@ -24,8 +24,6 @@ func TestEveryWordIsWritten(t *testing.T) {
 			c.Value(o)
 		}
 	}
-	marked := sheetEdit{columns: []placedColumn{{ResultColumn: columns[0]}}}
-	marked.mark(&Roster{}, w)
 	for _, setting := range Settings() {
 		s := &starter{sheetWords: w, f: excelize.NewFile(), people: w.say("starter.sheet.people", nil), guide: w.say("starter.sheet.guide", nil)}
 		all := s.columns(setting)

@@ -26,13 +26,7 @@ type WriteOptions struct {
 	BreakSignature bool
 	// Now is the time that a backup is named after.
 	Now time.Time
-	// Mark puts a cell comment on each cell that could not be used, which says
-	// why and what to type, and on the headers of the result columns. Comments
-	// of an earlier run are brought up to date; those of other people, and
-	// those that someone has changed since, stay. Without Mark no comment is
-	// touched.
-	Mark bool
-	// Words are those of the result columns, their comments and their cells; nil is
+	// Words are those of the result columns and their cells; nil is
 	// English. Columns of an earlier run in another language are found and brought
 	// up to date.
 	Words *templates.Set
@@ -124,11 +118,6 @@ func writeCopy(ctx context.Context, roster *Roster, outcomes []Outcome, pending 
 	edits, err := planEdits(roster, outcomes, info, src, words)
 	if err != nil {
 		return splice.Report{}, err
-	}
-	if opt.Mark {
-		for i := range edits {
-			edits[i].mark(roster, words)
-		}
 	}
 	edit := spliceEdit(edits)
 	compare := func(dst workbookFile) error {

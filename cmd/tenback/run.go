@@ -43,7 +43,6 @@ Example:  tenback run fitness-week.xlsx --sheet "Class 8B"
 			&cli.StringFlag{Name: "out", Usage: "write the results into `DIR` instead of beside the roster"},
 			&cli.BoolFlag{Name: "in-place", Usage: "write the columns into the roster itself; a dated backup is made first"},
 			&cli.BoolFlag{Name: "break-signature", Usage: "write the results of a digitally signed roster too; they are not signed"},
-			&cli.BoolFlag{Name: "mark", Usage: "put a cell comment on each faulty cell that says what to type, and on our headers"},
 			&cli.BoolFlag{Name: "no-reports", Usage: "write the columns only"},
 			&cli.BoolFlag{Name: "fresh", Usage: "make every page anew, also those that would come out the same"},
 			paperFlag(),
@@ -68,7 +67,6 @@ type runPlan struct {
 	earlier []string // workbooks of the same people
 	out     string   // folder for the results
 	inPlace bool
-	mark    bool
 
 	breakSignature bool
 
@@ -97,7 +95,7 @@ func runPlanFromFlags(c *cli.Context) (runPlan, error) {
 	if err != nil {
 		return runPlan{}, err
 	}
-	p := runPlan{roster: roster, read: reading, score: score, earlier: c.StringSlice("earlier"), pages: wishes, out: c.String("out"), inPlace: c.Bool("in-place"), mark: c.Bool("mark"), breakSignature: c.Bool("break-signature"),
+	p := runPlan{roster: roster, read: reading, score: score, earlier: c.StringSlice("earlier"), pages: wishes, out: c.String("out"), inPlace: c.Bool("in-place"), breakSignature: c.Bool("break-signature"),
 		reports: !c.Bool("no-reports"), fresh: c.Bool("fresh"), jobs: c.Int("jobs"), quiet: c.Bool("quiet")}
 	if p.inPlace && workbook.IsText(roster) {
 		return runPlan{}, usageError(fmt.Sprintf("--in-place: %s is a text file, which has no room for result columns; without it they go into a workbook beside the file", filepath.Base(roster)))
@@ -202,7 +200,7 @@ func (p runPlan) run(ctx context.Context, out, errs io.Writer) error {
 		withoutReports(outcomes)
 	}
 	written, err := workbook.WriteResults(ctx, roster, outcomes, p.scored(), workbook.WriteOptions{
-		Words: maker.words[maker.lang], InPlace: p.inPlace, Mark: p.mark, BreakSignature: p.breakSignature, Now: time.Now()})
+		Words: maker.words[maker.lang], InPlace: p.inPlace, BreakSignature: p.breakSignature, Now: time.Now()})
 	if err != nil {
 		return err
 	}

@@ -39,7 +39,6 @@ func TestMain(m *testing.M) {
 //	cells FILE.xlsx SHEET [COLUMN...]      print a sheet, or the columns with these headers
 //	pdftext FILE.pdf                       print the text of a page, a piece a line
 //	picture FILE.png WIDTH HEIGHT          make a picture, for a logo
-//	[!] comments FILE.xlsx SHEET           print the cell comments of a sheet; with ! there must be none
 //	enter FILE.xlsx SHEET CELL TEXT        type a text into a cell and save
 //	lock FILE.xlsx PASSWORD                give a workbook a password
 //	unlock FILE.xlsx PASSWORD TO.xlsx      make a copy without the password
@@ -61,7 +60,6 @@ func TestScripts(t *testing.T) {
 			"cells":    printCells,
 			"pdftext":  printText,
 			"picture":  makePicture,
-			"comments": printComments,
 			"enter":    enterText,
 			"lock":     lockWorkbook,
 			"unlock":   unlockWorkbook,
@@ -208,29 +206,6 @@ func await(ts *testscript.TestScript, neg bool, args []string) {
 		}
 	}
 	ts.Fatalf("%s does not match %q after %v: %s", args[0], pattern, awaitMost, last)
-}
-
-// printComments prints the comments of a sheet as another program sees them,
-// one a line: cell, author, text.
-func printComments(ts *testscript.TestScript, neg bool, args []string) {
-	if len(args) != 2 {
-		ts.Fatalf("usage: comments FILE.xlsx SHEET")
-	}
-	f, err := excelize.OpenFile(ts.MkAbs(args[0]))
-	ts.Check(err)
-	defer f.Close()
-	comments, err := f.GetComments(args[1])
-	ts.Check(err)
-	if neg != (len(comments) == 0) {
-		ts.Fatalf("%d comments on the sheet %q", len(comments), args[1])
-	}
-	for _, c := range comments {
-		text := c.Text
-		for _, run := range c.Paragraph {
-			text += run.Text
-		}
-		fmt.Fprintf(ts.Stdout(), "%s %s: %s\n", c.Cell, c.Author, strings.ReplaceAll(text, "\n", " | "))
-	}
 }
 
 // enterText changes a workbook as someone does who mends a cell.

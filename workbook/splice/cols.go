@@ -47,11 +47,6 @@ func (p *pass) cols(it *item) error {
 		if p.first() {
 			f.irregular = f.irregular || from <= f.last || to < from || to > MaxCol
 			f.last = to
-			if r := p.t.facts.rulers; r != nil && !f.irregular {
-				if err := r.set(from, to, it.attrs()); err != nil {
-					return err
-				}
-			}
 			for a, l := range p.t.facts.likes {
 				if from <= a.Col && a.Col <= to {
 					if err := l.offer(1, it.attrs(), "style"); err != nil {

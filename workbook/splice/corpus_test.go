@@ -7,9 +7,7 @@ import (
 	"maps"
 	"os"
 	"path/filepath"
-	"reflect"
 	"slices"
-	"strings"
 	"testing"
 	"time"
 
@@ -17,8 +15,7 @@ import (
 )
 
 // twoColumns asks for a header and a number right of everything on every
-// sheet that Inspect found editable, and for comments on the header and in the
-// last row.
+// sheet that Inspect found editable.
 func twoColumns(info Info) Edit {
 	edit := Edit{Styles: []Style{{Bold: true, Wrap: true, Fill: "DDEBF7"}, {NumberFormat: "0.0", Horizontal: "right"}}}
 	for _, s := range info.Sheets {
@@ -35,11 +32,7 @@ func twoColumns(info Info) Edit {
 			cells = append(cells, Cell{Row: row, Col: s.FreeCol + 1, Kind: Number, Number: 40 + float64(row)/7, Style: 2})
 		}
 		edit.Sheets = append(edit.Sheets, Sheet{Name: s.Name, Cells: slices.Values(cells),
-			Widths: map[int]float64{s.FreeCol: 22, s.FreeCol + 1: 9.5}, ExtendFilter: true,
-			CommentAuthor: "marker", Comments: []Comment{
-				{Row: 1, Col: s.FreeCol, Text: "what <this> column & the next are for"},
-				{Row: max(s.LastRow, 2), Col: 1, Text: "the last row\nType: 11:30"},
-			}})
+			Widths: map[int]float64{s.FreeCol: 22, s.FreeCol + 1: 9.5}, ExtendFilter: true})
 	}
 	return edit
 }
@@ -59,33 +52,27 @@ func TestCorpus(t *testing.T) {
 		t.Skip("the folder shared/corpus is not there")
 	}
 	counts := map[string]int{}
-	sheets := map[string]int{} // by what became of their comments
 	for _, name := range files {
 		data, err := os.ReadFile(name)
 		if err != nil {
 			t.Fatal(err)
 		}
 		start := time.Now()
-		outcome := corpusFile(t, filepath.Base(name), data, sheets)
+		outcome := corpusFile(t, filepath.Base(name), data)
 		if d := time.Since(start); d > hang {
 			t.Errorf("%s: took %v", filepath.Base(name), d)
 		}
 		counts[outcome]++
 	}
-	for _, table := range []map[string]int{counts, sheets} {
-		for _, k := range slices.Sorted(maps.Keys(table)) {
-			t.Logf("%4d  %s", table[k], k)
-		}
-	}
-	if got := sheets["sheets with both comments"]; got < sheets["sheets"]*9/10 {
-		t.Errorf("only %d of %d sheets got both comments", got, sheets["sheets"])
+	for _, k := range slices.Sorted(maps.Keys(counts)) {
+		t.Logf("%4d  %s", counts[k], k)
 	}
 	if counts["ok"] < len(files)*3/4 {
 		t.Errorf("only %d of %d files could be edited", counts["ok"], len(files))
 	}
 }
 
-func corpusFile(t *testing.T, name string, data []byte, sheets map[string]int) (outcome string) {
+func corpusFile(t *testing.T, name string, data []byte) (outcome string) {
 	t.Helper()
 	ctx := context.Background()
 	in := bytes.NewReader(data)
@@ -114,10 +101,6 @@ func corpusFile(t *testing.T, name string, data []byte, sheets map[string]int) (
 	for _, n := range report.Notes {
 		t.Logf("%s: note: %s", name, n)
 	}
-	for _, s := range report.Sheets {
-		sheets["sheets"]++
-		sheets[[]string{"sheets without comments", "sheets with one comment", "sheets with both comments"}[s.Comments]]++
-	}
 	edited := bytes.NewReader(out.Bytes())
 	if err := Verify(ctx, in, in.Size(), edited, edited.Size(), edit); err != nil {
 		t.Errorf("%s: verify: %v", name, err)
@@ -133,7 +116,6 @@ func corpusFile(t *testing.T, name string, data []byte, sheets map[string]int) (
 	}
 	corpusAgain(t, name, out.Bytes(), edit)
 	corpusExcelize(t, name, data, out.Bytes(), edit)
-	corpusComments(t, name, data, out.Bytes(), report)
 	if dir := os.Getenv("SPLICE_KEEP"); dir != "" {
 		if err := os.WriteFile(filepath.Join(dir, name), out.Bytes(), 0o644); err != nil {
 			t.Fatal(err)
@@ -197,45 +179,6 @@ func corpusExcelize(t *testing.T, name string, before, after []byte, edit Edit) 
 			}
 			if want := cellText(c); got != want {
 				t.Errorf("%s: sheet %q cell %v: excelize reads %q, want %q", name, sh.Name, Address{Row: c.Row, Col: c.Col}, got, want)
-			}
-		}
-	}
-}
-
-// corpusComments reads the comments back with an independent reader: all old
-// ones, and as many of ours as the report tells.
-func corpusComments(t *testing.T, name string, before, after []byte, report Report) {
-	t.Helper()
-	was, err := excelize.OpenReader(bytes.NewReader(before))
-	if err != nil {
-		return
-	}
-	defer was.Close()
-	is, err := excelize.OpenReader(bytes.NewReader(after))
-	if err != nil {
-		t.Errorf("%s: %v", name, err)
-		return
-	}
-	defer is.Close()
-	if !strings.Contains(unzip(t, before)["xl/_rels/workbook.xml.rels"], nsRelations+"/worksheet") {
-		return // the reader does not find the comments of strict workbooks, or outside the usual folder
-	}
-	for _, sheet := range report.Sheets {
-		old, err := was.GetComments(sheet.Name)
-		if err != nil {
-			t.Logf("%s: excelize cannot read the comments of %q: %v", name, sheet.Name, err)
-			continue
-		}
-		now, err := is.GetComments(sheet.Name)
-		if err != nil {
-			t.Errorf("%s: sheet %q: %v", name, sheet.Name, err)
-		}
-		if len(now) != len(old)+sheet.Comments || len(old) > 0 && !reflect.DeepEqual(old, now[:len(old)]) {
-			t.Errorf("%s: sheet %q: excelize reads the comments %v, where %v were before and %d new", name, sheet.Name, now, old, sheet.Comments)
-		}
-		for _, c := range now[min(len(old), len(now)):] {
-			if c.Author != "marker" {
-				t.Errorf("%s: sheet %q: comment by %q", name, sheet.Name, c.Author)
 			}
 		}
 	}

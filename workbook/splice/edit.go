@@ -20,8 +20,6 @@ type facts struct {
 	filter         Range // of the automatic filter; zero if there is none
 	blocks         []block
 	cols           colsFacts
-	legacy         legacyPlace
-	rulers         *rulers // nil if no comments are asked for
 	untouched      []untouchedRow
 }
 
@@ -63,7 +61,6 @@ type pass struct {
 	outRow, outCol int // last row and cell written
 	written        int // new cells
 	inRow          bool
-	drawn          bool // the old drawing is named
 	line           []byte
 
 	// Of the current row, while it is being surveyed.
@@ -90,9 +87,6 @@ func (t *target) run(ctx context.Context, in io.Reader, out io.Writer) error {
 		}
 		it, err := p.rd.next()
 		if err == io.EOF {
-			if p.first() {
-				t.facts.legacy = p.rd.legacy
-			}
 			if p.err == nil && p.written != p.t.facts.added {
 				return &Error{Kind: ErrRequest, Why: "the new cells were not the same when they were asked for again"}
 			}
@@ -140,33 +134,12 @@ func (p *pass) item(it *item) error {
 		}
 	case itemFilter:
 		return p.filter(it)
-	case itemSection, itemRootEnd:
-		if err := p.section(it); err != nil {
-			return err
-		}
 	case itemMerge:
 		if p.first() {
 			return p.t.facts.addMerge(it, p.t.blockLimit)
 		}
 	}
 	p.write(it.raw)
-	return nil
-}
-
-// section names the drawing of new comments where its place is, which is
-// before this section or the end of the sheet.
-func (p *pass) section(it *item) error {
-	if p.first() {
-		if r := p.t.facts.rulers; r != nil && p.rd.section == "sheetFormatPr" {
-			return r.defaults(it.attrs())
-		}
-		return nil
-	}
-	place := &p.t.facts.legacy
-	if p.t.legacyID != "" && !p.drawn && (p.rd.legacy.sections >= place.place || it.kind == itemRootEnd) {
-		p.drawn = true
-		p.write([]byte(place.element(p.rd.prefix, p.t.legacyID)))
-	}
 	return nil
 }
 

@@ -62,27 +62,6 @@ func FuzzSheet(f *testing.F) {
 	})
 }
 
-// FuzzComments gets at the parts with comments: the list, the drawing, and what
-// follows the cells of the sheet.
-func FuzzComments(f *testing.F) {
-	their := theirComments()
-	tail := `<legacyDrawing r:id="rId2"/>`
-	f.Add(their["xl/notes.xml"], their["xl/drawings/boxes.vml"], tail)
-	f.Add(`<comments xmlns="`+nsMain+`"><authors/><commentList/></comments>`, vmlHead+`</xml>`, `<mc:AlternateContent xmlns:mc="m"><mc:Choice>`+tail+`</mc:Choice></mc:AlternateContent><extLst/>`)
-	f.Add(`<c:comments xmlns:c="`+nsMain+`"><c:authors><c:author>marker</c:author></c:authors><c:commentList><c:comment ref="A2:B9" authorId="0"><c:text><c:r><c:t>x</c:t></c:r><c:rPh><c:t>y</c:t></c:rPh></c:text></c:comment></c:commentList></c:comments>`, boxType, `<drawing/><tableParts/>`)
-	out, _, err := apply(their.zip(f), func() Edit { e := marked(Comment{2, 1, "x"}); e.Sheets[0].CommentAuthor = "marker"; return e }())
-	if err != nil {
-		f.Fatal(err)
-	}
-	ours := unzip(f, out)
-	f.Add(ours["xl/notes.xml"], ours["xl/drawings/boxes.vml"], tail)
-	f.Fuzz(func(t *testing.T, notes, boxes, tail string) {
-		p := theirComments().with("xl/notes.xml", notes).with("xl/drawings/boxes.vml", boxes)
-		p[sheetPart] = `<worksheet xmlns="` + nsMain + `" xmlns:r="` + nsRelations + `"><sheetData/>` + tail + `</worksheet>`
-		fuzzFile(t, p.zip(t))
-	})
-}
-
 func fuzzFile(t *testing.T, file []byte) {
 	ctx := context.Background()
 	known := func(step string, err error) {

@@ -31,11 +31,9 @@ type target struct {
 	widths     []width // by column
 	clear      rangeSet
 	facts      facts
-	xf         []int  // format index by Cell.Style
-	filter     Range  // new range of the automatic filter; zero to leave it
-	widened    Range  // new range of the table; zero to leave it
-	legacyID   string // relationship of the drawing to be named in the sheet; empty for none
-	commented  int
+	xf         []int // format index by Cell.Style
+	filter     Range // new range of the automatic filter; zero to leave it
+	widened    Range // new range of the table; zero to leave it
 }
 
 func (t *target) cleared(row, col int) bool { return t.clear.contains(row, col) }
@@ -49,8 +47,6 @@ type plan struct {
 	small   map[*part][]byte // parts with new content that are held in memory
 	extra   []newPart
 	report  Report
-
-	lastBlock int // of shape numbers in use; 0 until it is known
 }
 
 type newPart struct {
@@ -87,14 +83,11 @@ func newPlan(ctx context.Context, p *pkg, edit Edit) (*plan, error) {
 		if err := pl.widen(t); err != nil {
 			return nil, inSheet(err, t.ref.name)
 		}
-		if err := pl.comments(t); err != nil {
-			return nil, inSheet(err, t.ref.name)
-		}
 		if len(t.widths) > 0 && t.facts.cols.irregular {
 			pl.note(t, "the list of column widths is irregular, so widths were left as they are")
 		}
 		pl.report.Sheets = append(pl.report.Sheets, SheetReport{Name: t.ref.name,
-			Added: t.facts.added, Removed: t.facts.removed, FilterExtended: t.filter != Range{}, Table: t.widened, Comments: t.commented})
+			Added: t.facts.added, Removed: t.facts.removed, FilterExtended: t.filter != Range{}, Table: t.widened})
 	}
 	return pl, nil
 }
@@ -141,9 +134,6 @@ func (pl *plan) newTarget(req *Sheet) (*target, error) {
 			return nil, &Error{Kind: ErrRequest, Why: fmt.Sprintf("the range to clear %v is not inside the sheet", r)}
 		}
 	}
-	if err := checkComments(req); err != nil {
-		return nil, err
-	}
 	t := &target{req: req, ref: ref, styles: len(pl.edit.Styles), blockLimit: pl.pkg.limits.blocks, clear: newRangeSet(req.Clear)}
 	for _, col := range slices.Sorted(maps.Keys(req.Widths)) {
 		w := width{col, req.Widths[col]}
@@ -153,9 +143,6 @@ func (pl *plan) newTarget(req *Sheet) (*target, error) {
 		t.widths = append(t.widths, w)
 	}
 	t.facts = facts{used: map[int]bool{}, likes: map[Address]*like{}}
-	if req.CommentAuthor != "" {
-		t.facts.rulers = newRulers(t.widths)
-	}
 	for _, st := range pl.edit.Styles {
 		if st.Like != (Address{}) {
 			t.facts.likes[st.Like] = &like{}

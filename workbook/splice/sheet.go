@@ -28,7 +28,6 @@ const (
 	itemMerge                      // <mergeCell ...>
 	itemProtection                 // <sheetProtection ...>
 	itemSection                    // start of another element below the root
-	itemLegacy                     // the whole element that holds <legacyDrawing>
 	itemRootEnd                    // </worksheet>
 )
 
@@ -58,7 +57,6 @@ type sheetReader struct {
 	prefix   string // of sheetData, with the colon
 	row, col int    // of the last row and cell
 	hasData  bool
-	legacy   legacyPlace
 }
 
 func newSheetReader(r io.Reader) *sheetReader {
@@ -95,7 +93,7 @@ func (r *sheetReader) start(it *item) error {
 		if string(r.ns.local(s.Name)) != "worksheet" {
 			return unsupported("the sheet's part is not a worksheet")
 		}
-		return r.legacy.readRoot(s.Attrs())
+		return nil
 	case s.Level == 2:
 		return r.startSection(it)
 	case s.Level == 3:
@@ -130,10 +128,6 @@ func (r *sheetReader) start(it *item) error {
 
 func (r *sheetReader) startSection(it *item) error {
 	r.section = string(r.ns.local(r.s.Name))
-	if r.section == "" || r.section == "legacyDrawing" {
-		return r.foreignSection(it)
-	}
-	r.legacy.pass(r.section)
 	switch r.section {
 	case "dimension":
 		it.kind = itemDimension
@@ -156,42 +150,6 @@ func (r *sheetReader) startSection(it *item) error {
 		return nil
 	}
 	return r.ns.checkRedeclared(r.s.Attrs())
-}
-
-// foreignSection reads an element of another namespace, or the legacy drawing
-// itself, to its end. It may hold alternative versions of one of the sections.
-func (r *sheetReader) foreignSection(it *item) error {
-	it.kind = itemSection
-	if err := r.whole(it); err != nil {
-		return err
-	}
-	r.section = ""
-	within, drawing, err := r.sectionsWithin(it.raw)
-	if err != nil {
-		return err
-	}
-	if drawing == nil {
-		r.legacy.pass(within)
-		return nil
-	}
-	it.kind = itemLegacy
-	return r.legacy.found(drawing)
-}
-
-// sectionsWithin gives the first section in alternative versions, and the
-// attributes of the legacy drawing if there is one.
-func (r *sheetReader) sectionsWithin(element []byte) (first string, drawing []byte, err error) {
-	err = eachStart(element, func(s *xmlscan.Scanner) error {
-		name := string(r.ns.local(s.Name))
-		if name == "legacyDrawing" && (s.Level == 1 || s.Level == 3) {
-			drawing = append([]byte{}, s.Attrs()...)
-		}
-		if s.Level == 3 && first == "" {
-			first = name
-		}
-		return nil
-	})
-	return first, drawing, err
 }
 
 func (r *sheetReader) end(it *item) {

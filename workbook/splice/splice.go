@@ -20,11 +20,6 @@
 // Formats are appended to the styles part, and reused when an earlier run left
 // the same ones. A workbook without a styles part gets one if it needs it.
 //
-// Cell comments are added at the end of the sheet's list of comments and of
-// the old kind of drawing (VML) that has their boxes; a sheet without gets
-// both, with the relationships, content types and the element that name them.
-// Sheets whose comments are of an unusual form keep them and get none.
-//
 // Text is stored in the cell itself, so the shared strings stay as they are.
 // It is always text: "=1+1" never becomes a formula.
 //
@@ -142,16 +137,6 @@ type Sheet struct {
 	// they begin just right of it, with a text in its row of headers each. The
 	// zero Address widens none.
 	WidenTable Address
-
-	// Comments are cell comments by CommentAuthor, at most one a cell, the
-	// most important first. They take the place of the author's comments of
-	// an earlier run, of which those at other cells are removed. A line at the
-	// end of each tells them from comments of others, and from those that
-	// someone has changed since: these stay, and what could not be written
-	// for them is told in Report.Notes. Without an author all comments are
-	// left alone.
-	Comments      []Comment
-	CommentAuthor string
 }
 
 // Edit is everything to be done to one workbook.
@@ -174,7 +159,6 @@ type SheetReport struct {
 	Removed        int    // old cells cleared or replaced
 	FilterExtended bool
 	Table          Range // new range of the table that was widened; zero if none was
-	Comments       int   // comments of CommentAuthor that the sheet holds now
 }
 
 // Apply reads the workbook of size bytes in r and writes the edited copy to w.

@@ -79,7 +79,7 @@ func TestStylesXML(t *testing.T) {
 			if got != tt.want || xf != tt.wantXf {
 				t.Errorf("format %d, want %d\ngot  %s\nwant %s", xf, tt.wantXf, got, tt.want)
 			}
-			if ok, err := sameStyles([]byte(tt.in), []byte(got)); err != nil || !ok {
+			if ok, err := stylesGrowth.matches([]byte(tt.in), []byte(got)); err != nil || !ok {
 				t.Errorf("sameStyles: %v %v", ok, err)
 			}
 			if again, xf := addStyle(t, got, tt.base, tt.style); again != got || xf != tt.wantXf {

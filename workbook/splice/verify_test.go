@@ -13,7 +13,7 @@ import (
 func TestVerifyNotices(t *testing.T) {
 	sheet := wrap(`<dimension ref="A1:B3"/><cols><col min="1" max="2" width="9"/></cols><sheetData>` +
 		`<row r="1" ht="20"><c r="A1" s="1"><v>1</v></c><c r="B1"/><c r="C1"><v>8</v></c></row>` + "\n" +
-		`<row r="3" spans="1:2"/><row r="5"><c r="A5"><v>5</v></c></row></sheetData>` +
+		`<row r="3" spans="1:2"/><row r="5"><c r="A5"><f>A1+1</f><v>5</v></c></row><row r="6"><!-- c --><c r="A6"><v>6</v></c></row></sheetData>` +
 		`<autoFilter ref="A1:B3"/><mergeCells><mergeCell ref="A8:B8"/></mergeCells>`)
 	book := withStyles(smallStyles, sheet).with("xl/theme.xml", "colours")
 	book["xl/workbook.xml"] = strings.Replace(book["xl/workbook.xml"], "</sheets>",
@@ -36,18 +36,22 @@ func TestVerifyNotices(t *testing.T) {
 		{"part changed", "xl/theme.xml", "colours", "colors!"},
 		{"part longer", "xl/theme.xml", "colours", "colours."},
 		{"old value", s, `<v>1</v>`, `<v>2</v>`},
+		{"old formula", s, `<f>A1+1</f>`, `<f>A1+2</f>`},
+		{"old formula made a value", s, `<f>A1+1</f>`, ``},
+		{"text before an old cell", s, `</c></row></sheetData>`, `</c> </row></sheetData>`},
+		{"comment moved over an old cell", s, "<!-- c --><c r=\"A6\"><v>6</v></c>", "<c r=\"A6\"><v>6</v></c><!-- c -->"},
 		{"old format", s, `<c r="A1" s="1">`, `<c r="A1" s="0">`},
-		{"old cell lost", s, `<c r="A5"><v>5</v></c>`, ``},
+		{"old cell lost", s, `<c r="A5"><f>A1+1</f><v>5</v></c>`, ``},
 		{"old cell moved", s, `<c r="A5">`, `<c r="B5">`},
-		{"cell nobody asked for", s, `<c r="A5"><v>5</v></c>`, `<c r="A5"><v>5</v></c><c r="D5"/>`},
-		{"cleared cell still there", s, `<row r="5"><c r="A5"><v>5</v></c>`, `<row r="5"><c r="A5"><v>5</v></c><c r="C5"/>`},
+		{"cell nobody asked for", s, `<c r="A5"><f>A1+1</f><v>5</v></c>`, `<c r="A5"><f>A1+1</f><v>5</v></c><c r="D5"/>`},
+		{"cleared cell still there", s, `<row r="5"><c r="A5"><f>A1+1</f><v>5</v></c>`, `<row r="5"><c r="A5"><f>A1+1</f><v>5</v></c><c r="C5"/>`},
 		{"new cell lost", s, `<c r="C1"><v>3</v></c>`, ``},
 		{"last new cell lost", s, `<row r="4"><c r="C4"><v>4</v></c></row>`, ``},
 		{"new cell moved", s, `<c r="C1"><v>3</v></c>`, `<c r="D1"><v>3</v></c>`},
 		{"row height", s, `ht="20"`, `ht="21"`},
 		{"row attribute on a row that got cells", s, `<row r="3">`, `<row r="3" hidden="1">`},
 		{"attribute on a new row", s, `<row r="4">`, `<row r="4" hidden="1">`},
-		{"row lost", s, `<row r="5"><c r="A5"><v>5</v></c></row>`, ``},
+		{"row lost", s, `<row r="5"><c r="A5"><f>A1+1</f><v>5</v></c></row>`, ``},
 		{"row nobody asked for", s, `</sheetData>`, `<row r="9"></row></sheetData>`},
 		{"blanks between rows", s, "\n", " "},
 		{"text in a new row", s, `<row r="4">`, `<row r="4">x`},

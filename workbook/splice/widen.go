@@ -10,7 +10,6 @@ import (
 	"strings"
 
 	"tenback/workbook/grid"
-	"tenback/workbook/opc"
 	"tenback/workbook/xmlscan"
 )
 
@@ -270,77 +269,4 @@ func tableColumns(data []byte) (columnList, error) {
 		return err
 	})
 	return list, err
-}
-
-// widenedTable finds the table of an edited sheet that may differ in the copy.
-func (v *verifier) widenedTable(ref *sheetRef, req *Sheet) error {
-	rels, err := v.a.Rels(opc.Key(ref.part.Name))
-	if err != nil {
-		return err
-	}
-	for _, r := range rels {
-		pt := v.a.Part(r.Target)
-		if pt == nil || r.Kind != "table" {
-			continue
-		}
-		data, err := v.a.Load(pt)
-		if err != nil {
-			return err
-		}
-		b, err := readTable(data)
-		if err != nil {
-			return inPart(err, pt.Name)
-		}
-		if b.Contains(req.WidenTable.Row, req.WidenTable.Col) {
-			w := widening{part: pt, was: b.Range}
-			for _, c := range req.headsRightOf(&b) {
-				if c.Col != b.LastCol+len(w.names)+1 {
-					return nil // apart from the table, which then stays
-				}
-				w.names = append(w.names, c.Text)
-			}
-			v.tables[pt] = &w
-			return nil
-		}
-	}
-	return nil
-}
-
-// sameWidened: b is the table a with the columns that were asked for at its
-// right edge, and nothing else.
-func sameWidened(a, b []byte, w *widening) (bool, error) {
-	if len(w.names) == 0 {
-		return false, nil
-	}
-	list, err := tableColumns(b)
-	names := list.names
-	if err != nil || !list.distinct || len(names) != w.is().LastCol-w.is().FirstCol+1 || !slices.Equal(names[len(names)-len(w.names):], w.names) {
-		return false, err
-	}
-	sa, sb := xmlscan.OfBytes(a), xmlscan.OfBytes(b)
-	for {
-		ka, errA := sa.Next()
-		kb, errB := sb.Next()
-		for kb == xmlscan.EmptyTag && ka == xmlscan.EndTag && sa.Level == 2 && sb.Level == 3 && localName(sb.Name) == "tableColumn" && errB == nil {
-			kb, errB = sb.Next() // a column that is new at the end of the list
-		}
-		if errA == io.EOF && errB == io.EOF {
-			return true, nil
-		}
-		if errA != nil || errB != nil || ka != kb {
-			return false, nil
-		}
-		tag := sa.Raw()
-		if ka == xmlscan.StartTag || ka == xmlscan.EmptyTag {
-			switch local := localName(sa.Name); {
-			case holdsTableRange(local, sa.Level):
-				tag, err = w.wider(tag)
-			case sa.Level == 2 && local == "tableColumns":
-				tag, err = recount(tag, len(w.names))
-			}
-		}
-		if err != nil || !bytes.Equal(tag, sb.Raw()) {
-			return false, err
-		}
-	}
 }
