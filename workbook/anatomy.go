@@ -73,7 +73,7 @@ func Dissect(path string, password func() (string, error)) (*Anatomy, error) {
 	if err != nil {
 		return nil, err
 	}
-	a := &Anatomy{Bytes: size, Text: roster.in.text, Locked: roster.Locked(), Signed: roster.Signed, Date1904: book.Date1904()}
+	a := &Anatomy{Bytes: size, Text: roster.In.Text, Locked: roster.Locked(), Signed: roster.Signed, Date1904: book.Date1904()}
 	if b, ok := book.(bookSource); ok {
 		a.Program = b.Program()
 		a.Parts = partKinds(b.PartNames())

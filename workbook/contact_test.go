@@ -23,7 +23,7 @@ func TestContact(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	visits := roster.Visits()
+	visits := Visits(roster)
 	if len(visits) != 4 {
 		t.Fatalf("%d visits", len(visits))
 	}

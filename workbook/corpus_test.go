@@ -85,7 +85,7 @@ func corpusFile(t *testing.T, name string, data []byte) (outcome string) {
 			return "refused: " + fmt.Sprint(kindOf(err))
 		}
 	} else {
-		t.Logf("%s is a roster of %d people", name, len(roster.Visits()))
+		t.Logf("%s is a roster of %d people", name, len(Visits(roster)))
 	}
 	outcomes := scoreAll(roster)
 	dst := filepath.Join(dir, "scored"+filepath.Ext(name))

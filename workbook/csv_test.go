@@ -17,6 +17,7 @@ import (
 	"tenback/workbook/grid"
 	"tenback/workbook/locked"
 	"tenback/workbook/ooxml"
+	"tenback/workbook/roster"
 )
 
 // writeFile makes a file in a folder of its own.
@@ -117,7 +118,7 @@ func TestTextDamage(t *testing.T) {
 		t.Errorf("the file kept its zeros, and still: %v", kept.Problems)
 	}
 	cut := mustOpen(t, writeFile(t, "week.csv", []byte("Name,ID,1.5 mile run\nIda,1.23457E+11,11:30\nKim,1.23457E+11,12:30\n")))
-	if visits := cut.Visits(); len(visits) != 2 {
+	if visits := Visits(cut); len(visits) != 2 {
 		t.Errorf("%d visits of two people", len(visits))
 	}
 }
@@ -437,7 +438,7 @@ func TestNewerEncryptionIsNoted(t *testing.T) {
 // without a question and stay so.
 func TestPasswordThatEveryoneKnows(t *testing.T) {
 	path, plain := lockedRoster(t)
-	raw, err := locked.Close(plain, defaultPassword)
+	raw, err := locked.Close(plain, roster.DefaultPassword)
 	if err != nil {
 		t.Fatal(err)
 	}

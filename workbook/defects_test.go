@@ -106,7 +106,7 @@ func TestThousandDefects(t *testing.T) {
 	roster := readRows(t, ReadOptions{Today: time.Date(2026, 6, 1, 0, 0, 0, 0, time.UTC)}, rows...)
 	told := map[string]bool{}
 	var sound float64
-	for _, visit := range roster.Visits() {
+	for _, visit := range Visits(roster) {
 		o := NewOutcome(&visit, &scoring.Options{})
 		for _, p := range append(o.Problems(), roster.Problems...) {
 			told[p.Cell] = true
@@ -129,7 +129,7 @@ func TestThousandDefects(t *testing.T) {
 			t.Errorf("row %d: %v, others %v", visit.Row.Number, best.VO2, sound)
 		}
 	}
-	if n := len(roster.Visits()); n != 2*defects {
+	if n := len(Visits(roster)); n != 2*defects {
 		t.Errorf("%d people were read", n)
 	}
 }

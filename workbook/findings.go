@@ -32,7 +32,7 @@ const fewest = 3
 // those of one cause in one column as one. What may cost a score comes before
 // mere remarks. Within each, what concerns a whole sheet or column comes first,
 // then what hits the most cells, then the order of the sheets.
-func (r *Roster) Findings(problems []Problem) []Finding {
+func Findings(r *Roster, problems []Problem) []Finding {
 	type cause struct {
 		sheet, column, what, fix string
 		blocking                 bool
@@ -66,7 +66,7 @@ func (r *Roster) Findings(problems []Problem) []Finding {
 		place[s.Name] = i
 	}
 	slices.SortStableFunc(all, func(a, b Finding) int {
-		return cmp.Or(order.TrueFirst(a.Blocking, b.Blocking), order.TrueFirst(r.isWide(&a), r.isWide(&b)),
+		return cmp.Or(order.TrueFirst(a.Blocking, b.Blocking), order.TrueFirst(isWide(r, &a), isWide(r, &b)),
 			order.TrueFirst(a.Cell == "", b.Cell == ""), -cmp.Compare(len(a.Cells), len(b.Cells)), cmp.Compare(place[a.Sheet], place[b.Sheet]), compareAddress(a.Cell, b.Cell))
 	})
 	return all
@@ -96,7 +96,7 @@ func findingsOf(column string, alike []Problem) []Finding {
 
 // isWide tells that a finding is about a whole sheet, or about a column by its
 // header.
-func (r *Roster) isWide(f *Finding) bool {
+func isWide(r *Roster, f *Finding) bool {
 	if f.Cell == "" {
 		return true
 	}

@@ -5,11 +5,6 @@ import (
 	"io"
 )
 
-// Fingerprint tells whether a file still holds what it held when it was read.
-// It is of the content alone: copying or syncing a folder changes the times.
-// The zero Fingerprint is of no file.
-type Fingerprint [sha256.Size]byte
-
 // FingerprintOf takes the fingerprint of the file at path.
 func FingerprintOf(path string) (Fingerprint, error) {
 	f, _, err := openFile(path)

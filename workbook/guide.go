@@ -40,7 +40,7 @@ func (s *starter) writeGuide(setting Setting, columns []starterColumn) error {
 	g.more()
 	g.mapping()
 	g.pages()
-	for _, t := range setting.tests() {
+	for _, t := range testsOf(setting) {
 		g.test(t)
 	}
 	g.results()

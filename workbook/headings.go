@@ -114,7 +114,7 @@ func (v *vocabulary) addStarter(words *sheetWords) {
 		v.add(Meaning{Role: c.role}, words.say("starter."+c.id+".header", nil))
 	}
 	for _, s := range Settings() {
-		v.add(Meaning{Role: Group}, words.say(s.groupKey(), nil))
+		v.add(Meaning{Role: Group}, words.say(groupKey(s), nil))
 	}
 	v.add(Meaning{Role: Result, Input: scoring.InputCount}, words.say("starter.result.header", nil))
 	v.add(Meaning{Role: InputData, Input: scoring.SexInput}, words.say("starter.sex.header", nil))

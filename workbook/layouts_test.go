@@ -196,7 +196,7 @@ func TestListsCompleteWhatOtherSheetsSay(t *testing.T) {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
 	}
 	var said []string
-	for _, v := range roster.Visits() {
+	for _, v := range Visits(roster) {
 		said = append(said, sayings(v.Row.Problems)...)
 	}
 	if len(roster.Lists) != 1 || len(roster.Sheets) != 1 || len(said) != 2 ||

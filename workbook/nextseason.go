@@ -26,7 +26,7 @@ var carriedInputs = []scoring.Input{scoring.SexInput, scoring.PaceSpeed, scoring
 	scoring.StepRate, scoring.StepRate2, scoring.StepRate3, scoring.StepRate4, scoring.Power, scoring.Power2, scoring.Power3, scoring.Power4,
 	scoring.BeltSpeed, scoring.BeltSpeed2, scoring.BeltSpeed3, scoring.BeltSpeed4, scoring.Grade, scoring.Grade2, scoring.Grade3, scoring.Grade4, scoring.Gait}
 
-func (m Meaning) carried() bool {
+func isCarried(m Meaning) bool {
 	return slices.Contains(carriedRoles, m.Role) || m.Role == InputData && slices.Contains(carriedInputs, m.Input)
 }
 
@@ -44,7 +44,7 @@ type NextSeason struct {
 // The roster itself is not touched. password is as in [ReadOptions].
 func WriteNextSeason(w io.Writer, roster *Roster, password func() (string, error)) (NextSeason, error) {
 	plan := planNextSeason(roster)
-	cells, err := roster.rawCells(plan, password)
+	cells, err := rawCells(roster, plan, password)
 	if err != nil {
 		return NextSeason{}, err
 	}
@@ -91,7 +91,7 @@ type nextSheet struct {
 
 // planNextSeason puts everybody on one sheet, in the order of the roster.
 func planNextSeason(roster *Roster) []*nextSheet {
-	visits := roster.Visits()
+	visits := Visits(roster)
 	people, days := TestDays(visits)
 	starts := change.Rounds(days)
 	latest := map[int]*Visit{}
@@ -149,7 +149,7 @@ func nextName(name string, before []*nextSheet) string {
 
 // rawCells reads again, as they were typed, the cells that are carried over, by
 // sheet, row and column.
-func (r *Roster) rawCells(plan []*nextSheet, password func() (string, error)) (map[*Sheet]map[int]map[int]cell.Raw, error) {
+func rawCells(r *Roster, plan []*nextSheet, password func() (string, error)) (map[*Sheet]map[int]map[int]cell.Raw, error) {
 	f, size, err := openFile(r.Path)
 	if err != nil {
 		return nil, err
@@ -216,7 +216,7 @@ func (s *nextSheet) write(f *excelize.File, cells map[*Sheet]map[int]map[int]cel
 	}
 	for n, line := range s.people {
 		for i, c := range columns {
-			if !c.Meaning.carried() {
+			if !isCarried(c.Meaning) {
 				continue
 			}
 			from := c.Index
@@ -250,8 +250,8 @@ func carry(f *excelize.File, sheet, at string, m Meaning, row *Row, raw cell.Raw
 	switch {
 	case raw.IsBlank():
 		return nil
-	case m.Role == Birth && !row.birth.Time.IsZero() && !row.birth.YearOnly:
-		value, style = row.birth.Time, dated
+	case m.Role == Birth && !row.Birth.Time.IsZero() && !row.Birth.YearOnly:
+		value, style = row.Birth.Time, dated
 	case m.Role == ID:
 		value = row.Person.ID
 	case raw.Kind == cell.Number && (m.Role == InputData || m.Role == Birth):

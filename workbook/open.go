@@ -421,7 +421,7 @@ func (rd *reader) nameGroups() {
 			continue
 		}
 		for i := range s.Rows {
-			s.Rows[i].Person.Group, s.Rows[i].sheetGroup = s.Name, true
+			s.Rows[i].Person.Group, s.Rows[i].SheetGroup = s.Name, true
 		}
 	}
 }

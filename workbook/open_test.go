@@ -305,7 +305,7 @@ func FuzzOpen(f *testing.F) {
 			t.Error("neither a roster nor an error, or both")
 		}
 		if err == nil {
-			roster.Visits()
+			Visits(roster)
 		}
 	})
 }
@@ -348,10 +348,10 @@ func FuzzRoster(f *testing.F) {
 			}
 		}
 		problems := roster.Problems
-		for _, v := range roster.Visits() {
+		for _, v := range Visits(roster) {
 			problems = append(problems, v.Row.Problems...)
 		}
-		for _, finding := range roster.Findings(problems) {
+		for _, finding := range Findings(roster, problems) {
 			if finding.What.IsZero() || finding.Where() == "" {
 				t.Errorf("a finding without words or place: %+v", finding)
 			}

@@ -6,8 +6,30 @@ import (
 	"strings"
 
 	"tenback/scoring"
+	"tenback/scoring/change"
 	"tenback/workbook/grid"
 )
+
+// Outcome is what became of a [Visit]: what the result columns of all its rows
+// are made from.
+type Outcome struct {
+	Person int           // who it is, as in the visit
+	Sheet  *Sheet        // nil where the columns do not matter
+	Row    *Row          // as in the visit
+	More   []Line        // the other rows, as in the visit
+	Test   *scoring.Test // that of the headline, or the first one read against norms; nil if nothing could be read
+	Report string        // file name of the person's page; empty if none was made
+	// Clinician tells that someone licensed should look at the person first.
+	Clinician bool
+	Review    *change.Review // against the person's earlier tests; nil if there are none
+	// Uncompared says why there is no review, where there are earlier tests;
+	// nothing otherwise.
+	Uncompared scoring.Said
+
+	options *scoring.Options
+	score   *scoring.Score // nil where it is worked out each time
+	refused bool           // some test could not be scored
+}
 
 // NewOutcome scores a visit.
 func NewOutcome(v *Visit, options *scoring.Options) Outcome {
@@ -99,7 +121,7 @@ func (o *Outcome) Problems() []Problem {
 				}
 				p.Sheet, p.Cell, p.Fix = sheet, cell, scoring.FillIn(r.Input)
 			} else if s := o.sheetCalled(p.Sheet); s != nil {
-				p.Fix = s.orRename(r.Fix)
+				p.Fix = orRename(s, r.Fix)
 			}
 		}
 		problems = append(problems, p)

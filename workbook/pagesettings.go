@@ -17,24 +17,6 @@ const SettingsSheet = "tenback settings"
 // maxPageSettings bounds the rows of the settings sheet.
 const maxPageSettings = 200
 
-// PageSetting is a value of the settings sheet, and where it stands; both are
-// empty if it is not given.
-type PageSetting struct {
-	Value string
-	Place string // such as "tenback settings!B3"
-}
-
-// PageSettings are what a workbook says of its pages. The values are as typed;
-// whoever uses them checks them.
-type PageSettings struct {
-	Organisation PageSetting
-	Logo         PageSetting // a file's name
-	Accent       PageSetting
-	Contact      PageSetting
-	Audience     PageSetting
-	Language     PageSetting
-}
-
 // pageSettings declares each setting once, with names that count besides those
 // in words. What to write is in words too.
 var pageSettings = []struct {
@@ -78,7 +60,7 @@ func (rd *reader) readPageSetting(sheet string, row int, name, value string) {
 			say(settingTwice, fixSettingTwice)
 			return
 		}
-		*setting = PageSetting{value, sheet + "!" + grid.At(2, row)}
+		*setting = PageSetting{Value: value, Place: sheet + "!" + grid.At(2, row)}
 		return
 	}
 	say(noSuchSetting, theSettings.With(strings.Join(known, ", ")))
@@ -110,10 +92,10 @@ func (sr *sheetReader) readWish(raw *rawRow, row *Row, c *sheetColumn, text stri
 	}
 }
 
-// Setting tells where the people of the sheet are tested, by what a starter
+// SettingOf tells where the people of the sheet are tested, by what a starter
 // roster calls its groups: Class, Department or Squad. It looks at the column for
 // groups or, where there is none, at the words of the sheet's name.
-func (s *Sheet) Setting() (setting Setting, ok bool) {
+func SettingOf(s *Sheet) (setting Setting, ok bool) {
 	names := strings.Fields(s.Name)
 	for _, c := range s.Columns {
 		if c.Meaning.Role == Group {
@@ -123,7 +105,7 @@ func (s *Sheet) Setting() (setting Setting, ok bool) {
 	}
 	for _, name := range names {
 		for _, setting := range Settings() {
-			if slices.ContainsFunc(everyWord(setting.groupKey()), func(word string) bool { return headerKey(word) == headerKey(name) }) {
+			if slices.ContainsFunc(everyWord(groupKey(setting)), func(word string) bool { return headerKey(word) == headerKey(name) }) {
 				return setting, true
 			}
 		}

@@ -25,11 +25,11 @@ func TestPageSettings(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := PageSettings{
-		Organisation: PageSetting{"Quillhaven School", " Tenback  Settings!B2"},
-		Logo:         PageSetting{"logo.png", " Tenback  Settings!B3"},
-		Accent:       PageSetting{"123456", " Tenback  Settings!B4"},
-		Audience:     PageSetting{"school", " Tenback  Settings!B6"},
-		Language:     PageSetting{"en", " Tenback  Settings!B10"},
+		Organisation: PageSetting{Value: "Quillhaven School", Place: " Tenback  Settings!B2"},
+		Logo:         PageSetting{Value: "logo.png", Place: " Tenback  Settings!B3"},
+		Accent:       PageSetting{Value: "123456", Place: " Tenback  Settings!B4"},
+		Audience:     PageSetting{Value: "school", Place: " Tenback  Settings!B6"},
+		Language:     PageSetting{Value: "en", Place: " Tenback  Settings!B10"},
 	}
 	if roster.Pages != want {
 		t.Errorf("got %+v", roster.Pages)
@@ -117,13 +117,13 @@ func TestWishes(t *testing.T) {
 func TestSettingOfSheet(t *testing.T) {
 	for header, want := range map[string]Setting{"Class": School, "department ": Workplace, "SQUAD": Squad, "Team": "", "Group": ""} {
 		roster := readRows(t, ReadOptions{}, []any{"Name", header, "1.5 mile run"}, []any{"Ada", "x", "11:30"})
-		if got, ok := roster.Sheets[0].Setting(); got != want || ok != (want != "") {
+		if got, ok := SettingOf(roster.Sheets[0]); got != want || ok != (want != "") {
 			t.Errorf("%s: %q, %v", header, got, ok)
 		}
 	}
 	for name, want := range map[string]Setting{"Otter squad": Squad, "Class 8B": School, "Classics": "", "People": ""} {
 		s := Sheet{Name: name}
-		if got, _ := s.Setting(); got != want {
+		if got, _ := SettingOf(&s); got != want {
 			t.Errorf("sheet %s: %q", name, got)
 		}
 	}

@@ -81,7 +81,7 @@ type clash struct {
 }
 
 // match finds the rows that are about the same person.
-func (r *Roster) match() *matching {
+func match(r *Roster) *matching {
 	m := &matching{byID: map[string][]*individual{}, byName: map[nameOfBirth][]*individual{}}
 	for _, s := range r.Sheets {
 		for i := range s.Rows {
@@ -152,7 +152,7 @@ func (m *matching) complete(lists []*Sheet) {
 // completed finds the person of a list's row by the ID.
 func (m *matching) completed(line Line, name string) *individual {
 	same := m.byID[line.Row.Person.ID]
-	if len(same) == 0 || line.Row.listed {
+	if len(same) == 0 || line.Row.Listed {
 		return nil
 	}
 	for _, p := range same[:min(len(same), maxAlike)] {
@@ -242,7 +242,7 @@ func (m *matching) nameAndBirth(i int) (nameOfBirth, bool) {
 }
 
 func (m *matching) addNew(i int) *individual {
-	p := &individual{id: m.lines[i].Row.Person.ID, named: -1, listed: m.lines[i].Row.listed}
+	p := &individual{id: m.lines[i].Row.Person.ID, named: -1, listed: m.lines[i].Row.Listed}
 	m.known = append(m.known, p)
 	m.add(p, i)
 	return p
@@ -262,7 +262,7 @@ func (m *matching) add(p *individual, i int) {
 		p.born = line.Row.Entry.Born
 	}
 	if p.year == 0 {
-		p.year = line.Row.bornYear()
+		p.year = bornYear(line.Row)
 	}
 	for _, t := range line.Row.Entry.Trials {
 		if p.testOn(t.Test) == nil {
@@ -289,15 +289,15 @@ func (m *matching) contradicts(line Line, name string, p *individual) (clash, bo
 	case row.Entry.Sex() != scoring.SexUnspecified && p.sex != scoring.SexUnspecified && row.Entry.Sex() != p.sex:
 		c.what, c.fix = otherSex.With(whose), correctOne
 		c.cell = func(r *Row) (at, read string) { return r.Entry.Cell(scoring.SexInput), r.Entry.Sex().String() }
-	case !row.Entry.Born.IsZero() && !p.born.IsZero() && !row.Entry.Born.Equal(p.born), row.bornYear() != 0 && p.year != 0 && row.bornYear() != p.year:
+	case !row.Entry.Born.IsZero() && !p.born.IsZero() && !row.Entry.Born.Equal(p.born), bornYear(row) != 0 && p.year != 0 && bornYear(row) != p.year:
 		c.what, c.fix = otherBirth.With(whose), correctOne
 		c.cell = birthOf
-	case row.listed || p.listed:
+	case row.Listed || p.listed:
 		// A place in a list starts again with the next list.
 		return clash{}, true
 	case (name == "" || p.named < 0) && (row.Entry.Born.IsZero() || p.born.IsZero()):
 		for _, t := range row.Entry.Trials {
-			if s := p.testOn(t.Test); s != nil && s != line.Sheet && s.file == line.Sheet.file {
+			if s := p.testOn(t.Test); s != nil && s != line.Sheet && s.File == line.Sheet.File {
 				c.what, c.fix = sameTestNoName.With(whose), fixNoName
 				return c, true
 			}
@@ -311,18 +311,18 @@ func (m *matching) contradicts(line Line, name string, p *individual) (clash, bo
 
 // birthOf is the cell of the date of birth and what stands there.
 func birthOf(r *Row) (at, read string) {
-	if r.birth.YearOnly {
-		return r.birthCell, fmt.Sprint(r.bornYear())
+	if r.Birth.YearOnly {
+		return r.BirthCell, fmt.Sprint(bornYear(r))
 	}
-	return r.birthCell, r.birth.Time.Format(time.DateOnly)
+	return r.BirthCell, r.Birth.Time.Format(time.DateOnly)
 }
 
 // bornYear is the year of birth; 0 if not given.
-func (r *Row) bornYear() int {
-	if r.birth.Time.IsZero() {
+func bornYear(r *Row) int {
+	if r.Birth.Time.IsZero() {
 		return 0
 	}
-	return r.birth.Time.Year()
+	return r.Birth.Time.Year()
 }
 
 // nameKey is what is compared of a name: its words without case, accents and
@@ -358,7 +358,7 @@ func idKey(id string) string {
 // comparePeople adds to the rows what contradicts itself between them and to
 // the roster what looks like the same person twice.
 func (rd *reader) comparePeople() {
-	m := rd.roster.match()
+	m := match(rd.roster)
 	for _, c := range m.clashes {
 		if rd.said++; rd.said > maxProblems {
 			break
@@ -470,7 +470,7 @@ func birthSlip(a, b *Row) bool {
 // differ tells that two rows of one name are surely about two people.
 func (t *twins) differ(a, b *Row) bool {
 	sexes := a.Entry.Sex() != b.Entry.Sex() && a.Entry.Sex() != scoring.SexUnspecified && b.Entry.Sex() != scoring.SexUnspecified
-	years := a.bornYear() != 0 && b.bornYear() != 0 && a.bornYear() != b.bornYear()
+	years := bornYear(a) != 0 && bornYear(b) != 0 && bornYear(a) != bornYear(b)
 	days := !a.Entry.Born.IsZero() && !b.Entry.Born.IsZero() && !a.Entry.Born.Equal(b.Entry.Born)
 	born := !a.Entry.Born.IsZero() && a.Entry.Born.Equal(b.Entry.Born)
 	ids := a.Person.ID != "" && b.Person.ID != "" && !born && idKey(a.Person.ID) != idKey(b.Person.ID)
@@ -493,7 +493,7 @@ func (t *twins) sameIDs() {
 	first := map[string][]int{}
 	for i, line := range t.lines {
 		id := line.Row.Person.ID
-		if id == "" || line.Row.listed {
+		if id == "" || line.Row.Listed {
 			continue
 		}
 		key := idKey(id)

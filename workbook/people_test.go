@@ -14,7 +14,7 @@ import (
 // visitsInWords writes each visit as its person, its rows and what they say.
 func visitsInWords(roster *Roster) string {
 	var lines []string
-	for _, v := range roster.Visits() {
+	for _, v := range Visits(roster) {
 		rows := fmt.Sprintf("%s:%d", v.Sheet.Name, v.Row.Number)
 		for _, l := range v.More {
 			rows += fmt.Sprintf("+%s:%d", l.Sheet.Name, l.Row.Number)
@@ -104,7 +104,7 @@ func TestVisits(t *testing.T) {
 				t.Errorf("visits\n%s\nwant\n%s", got, tc.want)
 			}
 			said := sayings(roster.Problems)
-			for _, v := range roster.Visits() {
+			for _, v := range Visits(roster) {
 				said = append(said, sayings(v.Row.Problems)...)
 			}
 			if len(said) != len(tc.say) {

@@ -128,7 +128,7 @@ func (sr *sheetReader) readPerson(raw *rawRow, row *Row) {
 			if cutShort(raw.cells[c.slot]) {
 				sr.say(row, raw, c, idCutShort, fixIDCutShort)
 			} else if p.ID == "" {
-				p.ID, idCell, row.listed = text, at, c.listed
+				p.ID, idCell, row.Listed = text, at, c.listed
 			}
 		case Group:
 			if p.Group == "" {
@@ -376,9 +376,9 @@ func (sr *sheetReader) readAge(raw *rawRow, row *Row) {
 	}
 	before := blockers(row)
 	if day, c := sr.readDay(raw, row, sr.tested); c != nil {
-		e.Tested, row.testedCell = day.Time, grid.At(c.Index, raw.number)
+		e.Tested, row.TestedCell = day.Time, grid.At(c.Index, raw.number)
 	} else {
-		row.dayUnread = blockers(row) > before
+		row.DayUnread = blockers(row) > before
 	}
 	var typed value
 	hasTyped := false
@@ -393,16 +393,16 @@ func (sr *sheetReader) readAge(raw *rawRow, row *Row) {
 		return
 	}
 	at := grid.At(c.Index, raw.number)
-	row.birth, row.birthCell = born, at
+	row.Birth, row.BirthCell = born, at
 	if !born.YearOnly {
 		e.Born = born.Time
 	}
 	if e.Tested.IsZero() {
 		e.YearsAtMost = sr.rd.oldestToday(born)
 		switch {
-		case hasTyped, row.dayUnread: // the latter was said
+		case hasTyped, row.DayUnread: // the latter was said
 		case sr.tested == nil:
-			sr.block(row, raw, c, noTestDay, sr.sheet.orRename(addTestDate))
+			sr.block(row, raw, c, noTestDay, orRename(sr.sheet, addTestDate))
 		default:
 			sr.block(row, raw, c, noTestDay, typeTestDate)
 		}

@@ -141,7 +141,7 @@ var (
 	notRecognised    = phrases.Phrase("not-recognised", "{What}; not recognised were {Headers}")
 	fixNotRecognised = phrases.Phrase("fix-not-recognised", "say what a column holds, such as --column \"{Header}={Column}\", or on a sheet {Sheet}")
 	hiddenColumns    = phrases.Phrase("hidden-columns", "hidden columns were read like the others: {Headers}")
-	orRename         = phrases.Phrase("or-rename", "{Fix}; if one of the columns that were not recognised holds it, rename that: {Headers}")
+	fixOrRename      = phrases.Phrase("or-rename", "{Fix}; if one of the columns that were not recognised holds it, rename that: {Headers}")
 	fixHiddenColumns = phrases.Say("fix-hidden-columns", "leave out what is not to be used with --column \"HEADER=ignore\"")
 )
 

@@ -106,7 +106,7 @@ func (rd *reader) survey(s ooxml.Sheet) (*sheetReader, error) {
 	for _, c := range sr.columns {
 		sr.sheet.Columns = append(sr.sheet.Columns, c.Column)
 	}
-	sr.sheet.unread = sr.sheet.listUnrecognised()
+	sr.sheet.Unread = listUnrecognised(sr.sheet)
 	return sr, nil
 }
 
@@ -445,7 +445,7 @@ func (sr *sheetReader) tellRemarks() {
 				add(t, remarkTexts[kind])
 			}
 		}
-		if sr.rd.roster.in.text && c.shuttles.possible() {
+		if sr.rd.roster.In.Text && c.shuttles.possible() {
 			sr.columnProblem(c, false, fixShuttle10, readNoShuttle10.With(c.shuttles.first))
 		}
 		if c.dates.Exchanged() {

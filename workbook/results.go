@@ -190,7 +190,7 @@ var resultHeaders = sync.OnceValue(func() map[string]int {
 
 // ResultLanguage is the language of the result columns that an earlier run left;
 // empty if there are none, or if their headers are the same in several languages.
-func (r *Roster) ResultLanguage() string {
+func ResultLanguage(r *Roster) string {
 	headers := map[string]int{}
 	for _, s := range r.Sheets {
 		for _, c := range s.Columns {

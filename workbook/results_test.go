@@ -369,12 +369,12 @@ func TestResultLanguage(t *testing.T) {
 		for _, c := range ResultColumns(builtin()[lang]) {
 			sheet.Columns = append(sheet.Columns, Column{Header: c.Header, Meaning: Meaning{Role: Ours}})
 		}
-		if got := (&Roster{Sheets: []*Sheet{sheet}}).ResultLanguage(); got != lang {
+		if got := ResultLanguage(&Roster{Sheets: []*Sheet{sheet}}); got != lang {
 			t.Errorf("columns in %s are taken for %q", lang, got)
 		}
 	}
 	own := &Sheet{Columns: []Column{{Header: "VO2max (mL/kg/min)"}}}
-	if got := (&Roster{Sheets: []*Sheet{own}}).ResultLanguage(); got != "" {
+	if got := ResultLanguage(&Roster{Sheets: []*Sheet{own}}); got != "" {
 		t.Errorf("a roster without result columns has the language %q", got)
 	}
 }

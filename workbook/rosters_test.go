@@ -99,7 +99,7 @@ func readInFull(path string) string {
 	}
 	problems := roster.Problems
 	b.WriteString("\npeople\n")
-	for _, v := range roster.Visits() {
+	for _, v := range Visits(roster) {
 		rows := fmt.Sprintf("%s row %d", v.Sheet.Name, v.Row.Number)
 		for _, l := range v.More {
 			rows += fmt.Sprintf(" and %s row %d", l.Sheet.Name, l.Row.Number)
@@ -118,7 +118,7 @@ func readInFull(path string) string {
 		problems = append(problems, o.Problems()...)
 	}
 	blocking := true
-	for i, f := range roster.Findings(problems) {
+	for i, f := range Findings(roster, problems) {
 		switch {
 		case f.Blocking && i == 0:
 			b.WriteString("\nto mend\n")

@@ -70,7 +70,7 @@ func readsBack(t *testing.T, words *templates.Set, s Setting) {
 	if err := os.WriteFile(path, starterFile.Bytes(), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	tests := s.tests()
+	tests := testsOf(s)
 	edit(t, path, func(f *excelize.File) error { return fillStarter(f, wordsOf(words), s, tests) })
 	roster := mustOpen(t, path)
 	if len(roster.Sheets) != 1 || len(roster.Sheets[0].Rows) != len(tests) {
@@ -79,7 +79,7 @@ func readsBack(t *testing.T, words *templates.Set, s Setting) {
 	for _, p := range roster.Problems {
 		t.Error(p)
 	}
-	if got, ok := roster.Sheets[0].Setting(); !ok || got != s {
+	if got, ok := SettingOf(roster.Sheets[0]); !ok || got != s {
 		t.Errorf("the setting is read as %q, %v", got, ok)
 	}
 	for i := range roster.Sheets[0].Rows {

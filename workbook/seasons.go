@@ -25,33 +25,33 @@ func OpenEarlier(path string, opt ReadOptions) (*Roster, error) {
 	if err != nil {
 		return nil, err
 	}
-	r.nameAfter(filepath.Base(path))
+	nameAfter(r, filepath.Base(path))
 	return r, nil
 }
 
 // CellsToMend counts the cells of a workbook that could not be read.
-func (r *Roster) CellsToMend() int {
+func CellsToMend(r *Roster) int {
 	var all []Problem
 	for _, p := range r.Problems {
 		if p.Blocking {
 			all = append(all, p)
 		}
 	}
-	for _, v := range r.Visits() {
+	for _, v := range Visits(r) {
 		for _, p := range v.Row.Problems {
-			if p.Blocking && !p.OnlyUntested() {
+			if p.Blocking && !p.OnlyUntested {
 				all = append(all, p)
 			}
 		}
 	}
-	return CellCount(r.Findings(all))
+	return CellCount(Findings(r, all))
 }
 
-func (r *Roster) nameAfter(file string) {
+func nameAfter(r *Roster, file string) {
 	named := func(sheet string) string { return "[" + file + "]" + sheet }
 	for _, sheets := range [][]*Sheet{r.Sheets, r.Lists} {
 		for _, s := range sheets {
-			s.file, s.Name = file, named(s.Name)
+			s.File, s.Name = file, named(s.Name)
 			for i := range s.Rows {
 				row := &s.Rows[i]
 				row.Sheet = s.Name
@@ -68,13 +68,13 @@ func (r *Roster) nameAfter(file string) {
 	}
 }
 
-// Seasons finds the visits of the same people in the roster and in earlier
-// workbooks, by the rules of [Roster.Visits]. What the rows of the roster say is
+// NewSeasons finds the visits of the same people in the roster and in earlier
+// workbooks, by the rules of [Visits]. What the rows of the roster say is
 // not touched by the earlier ones. A visit that contradicts another season has a
 // problem that names the cells of both, and a doubt: it is scored and not
 // compared.
-func (r *Roster) Seasons(earlier ...*Roster) Seasons {
-	own := r.match()
+func NewSeasons(r *Roster, earlier ...*Roster) Seasons {
+	own := match(r)
 	s := Seasons{Visits: own.visits()}
 	if len(earlier) > 0 {
 		s.join(r, own, earlier)
@@ -126,7 +126,7 @@ func (s *Seasons) join(r *Roster, own *matching, earlier []*Roster) {
 	for _, e := range earlier {
 		joint.Sheets = append(joint.Sheets, e.Sheets...)
 	}
-	m := joint.match()
+	m := match(joint)
 	person := map[*Row]int{}
 	for i, line := range m.lines {
 		person[line.Row] = m.person[i]
@@ -142,7 +142,7 @@ func (s *Seasons) join(r *Roster, own *matching, earlier []*Roster) {
 		}
 	}
 	for _, e := range earlier {
-		for _, v := range e.Visits() {
+		for _, v := range Visits(e) {
 			number(&v)
 			s.Earlier = append(s.Earlier, v)
 		}
@@ -221,8 +221,8 @@ func (s *Seasons) tellLater() {
 		}
 		e.Doubt = laterThanRoster
 		if v.Doubt.IsZero() {
-			v.doubt(Problem{Sheet: v.Sheet.Name, Cell: v.first.testedCell, Read: v.day().Format(time.DateOnly), Blocking: true,
-				What: earlierIsLater.With(e.Sheet.Name+"!"+e.first.testedCell, e.day().Format(time.DateOnly)),
+			v.doubt(Problem{Sheet: v.Sheet.Name, Cell: v.first.TestedCell, Read: v.day().Format(time.DateOnly), Blocking: true,
+				What: earlierIsLater.With(e.Sheet.Name+"!"+e.first.TestedCell, e.day().Format(time.DateOnly)),
 				Fix:  fixEarlierLater})
 		}
 	}
@@ -251,9 +251,9 @@ func (s *Seasons) tellSwappedSheets() {
 			if !swapped || !v.Doubt.IsZero() && !other.Doubt.IsZero() {
 				continue
 			}
-			p := Problem{Sheet: v.Sheet.Name, Cell: v.first.testedCell, Read: v.day().Format(time.DateOnly), Blocking: true,
+			p := Problem{Sheet: v.Sheet.Name, Cell: v.first.TestedCell, Read: v.day().Format(time.DateOnly), Blocking: true,
 				What: sheetsExchanged.With(scoring.Quoted(v.Sheet.Name), scoring.Quoted(other.Sheet.Name),
-					other.Sheet.Name+"!"+other.first.testedCell, other.day().Format(time.DateOnly)),
+					other.Sheet.Name+"!"+other.first.TestedCell, other.day().Format(time.DateOnly)),
 				Fix: fixSheets}
 			v.doubt(p)
 			if other.Doubt.IsZero() {

@@ -109,11 +109,11 @@ func TestSeasons(t *testing.T) {
 			var earlier []*Roster
 			if tc.earlier != nil {
 				e := read(tc.earlier)
-				e.nameAfter("autumn.xlsx")
+				nameAfter(e, "autumn.xlsx")
 				earlier = append(earlier, e)
 			}
-			before := roster.Visits()
-			s := roster.Seasons(earlier...)
+			before := Visits(roster)
+			s := NewSeasons(roster, earlier...)
 			if got := seasonsInWords(s); got != tc.want {
 				t.Errorf("visits\n%s\nwant\n%s", got, tc.want)
 			}
@@ -161,7 +161,7 @@ func TestMornings(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			visits := roster.Visits()
+			visits := Visits(roster)
 			if len(visits) != 1 {
 				t.Fatalf("%d visits", len(visits))
 			}
@@ -181,7 +181,7 @@ func TestPaceColumns(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	e := roster.Visits()[0].Row.Entry
+	e := Visits(roster)[0].Row.Entry
 	speed, _ := e.Get(scoring.PaceSpeed)
 	pulse, _ := e.Get(scoring.PaceHR)
 	if got := speed.In(scoring.MilesPerHour); got < 6.999 || got > 7.001 || pulse.Amount != 150 {
@@ -219,11 +219,11 @@ func TestNextSeason(t *testing.T) {
 		t.Fatal(err)
 	}
 	var got []string
-	for _, v := range next.Visits() {
+	for _, v := range Visits(next) {
 		e := v.Row.Entry
 		bench, _ := e.Get(scoring.BenchHeight)
 		got = append(got, fmt.Sprintf("%s %s %s %v %s mass %v trials %d bench %v day %v", v.Row.Person.ID, v.Row.Person.Name, v.Row.Person.Group, e.Sex(),
-			v.Row.birth.Time.Format(time.DateOnly), e.Has(scoring.BodyMass), len(e.Trials), bench.Amount, e.Tested.IsZero()))
+			v.Row.Birth.Time.Format(time.DateOnly), e.Has(scoring.BodyMass), len(e.Trials), bench.Amount, e.Tested.IsZero()))
 	}
 	want := []string{
 		"007 Ada Lind 8A female 1990-05-04 mass false trials 0 bench 0 day true",
@@ -262,16 +262,16 @@ func TestDemoEarlierReadsBack(t *testing.T) {
 			t.Error(p)
 		}
 	}
-	for _, v := range earlier.Visits() {
+	for _, v := range Visits(earlier) {
 		for _, p := range v.Row.Problems {
 			if p.Blocking {
 				t.Error(p)
 			}
 		}
 	}
-	earlier.nameAfter("earlier.xlsx")
+	nameAfter(earlier, "earlier.xlsx")
 	now := openBytes(t, "demo.xlsx", demo.Roster)
-	s := now.Seasons(earlier)
+	s := NewSeasons(now, earlier)
 	people, again, left, doubts := map[int]bool{}, 0, map[int]bool{}, 0
 	for _, v := range s.Visits {
 		people[v.Person] = true

@@ -5,38 +5,11 @@ import (
 	"strings"
 
 	"tenback/scoring"
-	"tenback/templates"
 	"tenback/templates/wording"
 )
 
-// Setting is where a group is tested, by the name of who reads its pages. It
-// decides the columns of a starter roster.
-type Setting templates.Audience
-
-// The settings.
-const (
-	School    = Setting(templates.School)
-	Workplace = Setting(templates.Workplace)
-	Squad     = Setting(templates.Squad)
-)
-
-// Settings lists the settings.
-func Settings() []Setting {
-	var all []Setting
-	for _, a := range templates.Audiences() {
-		all = append(all, Setting(a))
-	}
-	return all
-}
-
-// ParseSetting reads a setting's name.
-func ParseSetting(s string) (Setting, error) {
-	a, err := templates.ParseAudience(s)
-	return Setting(a), err
-}
-
 // groupKey is the word for what the people of a setting are divided into.
-func (s Setting) groupKey() string { return "starter.group." + string(s) }
+func groupKey(s Setting) string { return "starter.group." + string(s) }
 
 // kindsOf tells which kinds of test suit adults of a setting, by the first
 // word of the test's ID: at work what asks for no all-out effort, in a squad
@@ -52,8 +25,8 @@ func offered(t *scoring.Test) bool {
 	return !t.Fallback && (byDefault || t.Norm != nil)
 }
 
-// tests lists the field tests that a setting uses.
-func (s Setting) tests() []*scoring.Test {
+// testsOf lists the field tests that a setting uses.
+func testsOf(s Setting) []*scoring.Test {
 	var all []*scoring.Test
 	for _, t := range scoring.Tests() {
 		kind, _, _ := strings.Cut(t.ID, "-")

@@ -13,6 +13,7 @@ import (
 	"tenback/workbook/grid"
 	"tenback/workbook/locked"
 	"tenback/workbook/ooxml"
+	"tenback/workbook/roster"
 )
 
 // source is where sheets and their rows come from.
@@ -45,14 +46,6 @@ func (b bookSource) Rows(s ooxml.Sheet) (sheetRows, error) {
 	return rows, nil
 }
 
-// container is what a roster lies in, as far as the writing of results has to
-// know.
-type container struct {
-	text     bool          // a text file, which results cannot be written into
-	scheme   locked.Scheme // zero without a password; so the next one
-	password string
-}
-
 // openSource opens a workbook, one with a password, or a text file, and adds
 // what is to be said of the file to the roster.
 func openSource(path string, r io.ReaderAt, size int64, opt ReadOptions, roster *Roster) (source, error) {
@@ -64,7 +57,7 @@ func openSource(path string, r io.ReaderAt, size int64, opt ReadOptions, roster 
 		if isZip || isContainer {
 			return nil, &OpenError{Path: path, Kind: ErrNotWorkbook, Why: fmt.Sprintf("this is a workbook with the ending %s; give it the ending .xlsx", filepath.Ext(path))}
 		}
-		roster.in.text = true
+		roster.In.Text = true
 		return openText(path, r, size, roster)
 	}
 	if isContainer {
@@ -72,7 +65,7 @@ func openSource(path string, r io.ReaderAt, size int64, opt ReadOptions, roster 
 		if err != nil {
 			return nil, err
 		}
-		roster.in = in
+		roster.In = in
 		r, size = bytes.NewReader(plain), int64(len(plain))
 	}
 	book, err := ooxml.Open(r, size)
@@ -92,15 +85,10 @@ func IsText(path string) bool {
 	return slices.Contains(textEndings, strings.ToLower(filepath.Ext(path)))
 }
 
-// defaultPassword opens workbooks that are encrypted only so that they can be
-// protected against changes: spreadsheet programs try it before they ask
-// ([MS-OFFCRYPTO] 2.4.2.3).
-const defaultPassword = "VelvetSweatshop"
-
 // unlock takes a workbook out of its container.
-func unlock(path string, r io.ReaderAt, size int64, opt ReadOptions) ([]byte, container, error) {
-	fail := func(kind error, why string, cause error) ([]byte, container, error) {
-		return nil, container{}, &OpenError{Path: path, Kind: kind, Why: why, Cause: cause}
+func unlock(path string, r io.ReaderAt, size int64, opt ReadOptions) ([]byte, roster.Container, error) {
+	fail := func(kind error, why string, cause error) ([]byte, roster.Container, error) {
+		return nil, roster.Container{}, &OpenError{Path: path, Kind: kind, Why: why, Cause: cause}
 	}
 	switch _, err := locked.Inspect(r); {
 	case errors.Is(err, locked.ErrNotLocked):
@@ -116,14 +104,14 @@ func unlock(path string, r io.ReaderAt, size int64, opt ReadOptions) ([]byte, co
 	if _, err := io.ReadFull(io.NewSectionReader(r, 0, size), raw); err != nil {
 		return fail(ErrUnreadable, "the file can't be read to its end", err)
 	}
-	password := defaultPassword
+	password := roster.DefaultPassword
 	plain, scheme, err := locked.Open(raw, password)
 	if errors.Is(err, locked.ErrPassword) {
 		if opt.Password == nil {
 			return fail(ErrLocked, "the file is protected by a password", nil)
 		}
 		if password, err = opt.Password(); err != nil {
-			return nil, container{}, err
+			return nil, roster.Container{}, err
 		}
 		plain, scheme, err = locked.Open(raw, password)
 	}
@@ -135,11 +123,8 @@ func unlock(path string, r io.ReaderAt, size int64, opt ReadOptions) ([]byte, co
 	case err != nil:
 		return fail(ErrDamaged, "the file is damaged; ask for a fresh copy of the file", err)
 	}
-	return plain, container{scheme: scheme, password: password}, nil
+	return plain, roster.Container{Scheme: scheme, Password: password}, nil
 }
-
-// Locked tells that the roster has a password without which nobody reads it.
-func (r *Roster) Locked() bool { return r.in.scheme != 0 && r.in.password != defaultPassword }
 
 // workbookFile is a workbook without its container.
 type workbookFile struct {
@@ -161,17 +146,17 @@ func inMemory(b []byte) workbookFile {
 
 // openWorkbook gives the workbook that results are spliced into: the roster
 // itself, out of its container, or a new one with the rows of a text file.
-func (r *Roster) openWorkbook() (workbookFile, error) {
+func openWorkbook(r *Roster) (workbookFile, error) {
 	f, size, err := openFile(r.Path)
 	if err != nil {
 		return workbookFile{}, err
 	}
-	if !r.in.text && r.in.scheme == 0 {
+	if !r.In.Text && r.In.Scheme == 0 {
 		return workbookFile{ReaderAt: f, size: size, shut: f.Close}, nil
 	}
 	defer f.Close()
 	most := int64(locked.MaxBytes)
-	if r.in.text {
+	if r.In.Text {
 		most = delimited.MaxBytes
 	}
 	raw, err := io.ReadAll(io.LimitReader(f, most+1))
@@ -179,10 +164,10 @@ func (r *Roster) openWorkbook() (workbookFile, error) {
 		return workbookFile{}, err
 	}
 	var plain []byte
-	if r.in.text {
+	if r.In.Text {
 		plain, err = bookOfText(raw, r)
 	} else {
-		plain, _, err = locked.Open(raw, r.in.password)
+		plain, _, err = locked.Open(raw, r.In.Password)
 	}
 	if err != nil {
 		return workbookFile{}, err

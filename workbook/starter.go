@@ -81,7 +81,7 @@ type starterColumn struct {
 
 // columns are those for a setting: who, what is known of the person, the tests.
 func (s *starter) columns(setting Setting) []starterColumn {
-	tests := setting.tests()
+	tests := testsOf(setting)
 	born := "1987-04-30"
 	if setting == School {
 		born = "2013-04-30"
@@ -98,7 +98,7 @@ func (s *starter) columns(setting Setting) []starterColumn {
 	name.isName = true
 	columns := []starterColumn{name,
 		column("id", starterColumn{format: formatText, example: "0417"}),
-		{header: s.say(setting.groupKey(), nil), meaning: s.say("starter.group.meaning", nil), format: formatText,
+		{header: s.say(groupKey(setting), nil), meaning: s.say("starter.group.meaning", nil), format: formatText,
 			example: s.say("starter.group.example."+string(setting), nil)},
 		column(address, starterColumn{format: formatText, example: "sample@mail.example", isAddress: true}),
 		s.inputColumn(s.say("starter.sex.header", nil), scoring.SexInput),

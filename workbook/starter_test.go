@@ -35,7 +35,7 @@ func TestParseSetting(t *testing.T) {
 // Nobody adds a test and forgets where it is offered.
 func TestEveryTestIsInASetting(t *testing.T) {
 	for _, test := range scoring.Tests() {
-		in := slices.ContainsFunc(Settings(), func(s Setting) bool { return slices.Contains(s.tests(), test) })
+		in := slices.ContainsFunc(Settings(), func(s Setting) bool { return slices.Contains(testsOf(s), test) })
 		if in != offered(test) {
 			t.Errorf("%s: in a starter roster %v, want %v", test.ID, in, offered(test))
 		}
@@ -55,7 +55,7 @@ func TestStarter(t *testing.T) {
 		if len(rows) != 1 {
 			t.Errorf("%s: %d rows, want only the header", s, len(rows))
 		}
-		for _, header := range []string{"Name", "ID", wordsOf(nil).say(s.groupKey(), nil), "Sex", "Date of birth", "Test date", "Body mass (kg)", "Resting heart rate (beats/min)"} {
+		for _, header := range []string{"Name", "ID", wordsOf(nil).say(groupKey(s), nil), "Sex", "Date of birth", "Test date", "Body mass (kg)", "Resting heart rate (beats/min)"} {
 			if !slices.Contains(rows[0], header) {
 				t.Errorf("%s: no column %q", s, header)
 			}
@@ -65,7 +65,7 @@ func TestStarter(t *testing.T) {
 				t.Errorf("%s: column %q twice", s, h)
 			}
 		}
-		for _, test := range s.tests() {
+		for _, test := range testsOf(s) {
 			if !slices.Contains(rows[0], test.Results[0].Column) {
 				t.Errorf("%s: no column for the %s", s, test.Name)
 			}
@@ -89,7 +89,7 @@ func TestStarter(t *testing.T) {
 		for _, row := range guide {
 			text.WriteString(strings.Join(row, "\n") + "\n")
 		}
-		for _, test := range s.tests() {
+		for _, test := range testsOf(s) {
 			for _, step := range test.Protocol {
 				if !strings.Contains(text.String(), step) {
 					t.Errorf("%s: the guide does not tell how to run the %s: %q", s, test.Name, step)

@@ -48,17 +48,17 @@ func neededByDefault(t *scoring.Test, in scoring.Input) bool {
 
 // ResultTests lists the tests that the roster has a column for the result of,
 // or results of, in the order of listings.
-func (r *Roster) ResultTests() []*scoring.Test {
+func ResultTests(r *Roster) []*scoring.Test {
 	var all []*scoring.Test
 	for _, t := range scoring.Tests() {
-		if slices.ContainsFunc(r.Sheets, func(s *Sheet) bool { return s.takes(t) }) {
+		if slices.ContainsFunc(r.Sheets, func(s *Sheet) bool { return takes(s, t) }) {
 			all = append(all, t)
 		}
 	}
 	return all
 }
 
-func (s *Sheet) takes(t *scoring.Test) bool {
+func takes(s *Sheet, t *scoring.Test) bool {
 	column := slices.ContainsFunc(s.Columns, func(c Column) bool {
 		m := c.Meaning
 		return m.Test == t && (m.Role == Minutes || m.Role == Result || m.Role == InputData && isResultOf(t, m.Input))

@@ -66,7 +66,7 @@ func TestResultTests(t *testing.T) {
 		{"none", Sheet{Columns: []Column{column(Meaning{Role: Name})}}, nil},
 	} {
 		r := Roster{Sheets: []*Sheet{&tt.sheet}}
-		if got := r.ResultTests(); !slices.Equal(got, tt.want) {
+		if got := ResultTests(&r); !slices.Equal(got, tt.want) {
 			t.Errorf("%s: %d tests, want %d", tt.name, len(got), len(tt.want))
 		}
 	}

@@ -28,7 +28,7 @@ func (sr *sheetReader) readTrials(raw *rawRow, row *Row) {
 	b.finish()
 	if len(row.Entry.Trials) == 0 && !b.failed && blockers(row) == before && sr.hasResults() && !sr.saysAbsent(raw) {
 		row.Problems = append(row.Problems, Problem{Sheet: sr.sheet.Name, Cell: row.Person.NameCell, Read: row.Person.Label(),
-			What: noResultHere, Fix: sr.resultFix(), Blocking: true})
+			What: noResultHere, Fix: sr.resultFix(), Blocking: true, OnlyUntested: true})
 	}
 }
 

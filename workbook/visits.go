@@ -40,8 +40,8 @@ type Visit struct {
 // their names, sexes or dates of birth contradict each other. Of such rows
 // those of one test day make one visit; a row without a date joins the visit
 // of a person who was tested on a single day.
-func (r *Roster) Visits() []Visit {
-	return r.match().visits()
+func Visits(r *Roster) []Visit {
+	return match(r).visits()
 }
 
 // visits makes the visits, in the order of the roster.
@@ -116,7 +116,7 @@ func (v *Visit) remark(p Problem) {
 // on another sheet with another result, as the next season's sheet has.
 func (m *matching) dayless(i int, mine []int) scoring.Said {
 	line := m.lines[i]
-	if line.Row.dayUnread {
+	if line.Row.DayUnread {
 		return dayUnread
 	}
 	for _, j := range mine[:min(len(mine), maxAlike)] {
@@ -194,10 +194,10 @@ type joining struct {
 // where they differ, and of the person what only lists say.
 func joinRows(lines, lists []Line) (row *Row, doubt scoring.Said) {
 	first := lines[0].Row
-	j := joining{first: lines[0].Sheet.Name, row: &Row{Sheet: first.Sheet, Number: first.Number, Person: first.Person, Report: first.Report, sheetGroup: first.sheetGroup}}
+	j := joining{first: lines[0].Sheet.Name, row: &Row{Sheet: first.Sheet, Number: first.Number, Person: first.Person, Report: first.Report, SheetGroup: first.SheetGroup}}
 	for _, line := range lines {
 		j.person(&line)
-		j.row.Person.reachedAlso(line.Row.Person.Contact)
+		j.row.Person.ReachedAlso(line.Row.Person.Contact)
 		if j.row.Entry.Tested.IsZero() {
 			j.row.Entry.Tested = line.Row.Entry.Tested
 		}
@@ -208,7 +208,7 @@ func joinRows(lines, lists []Line) (row *Row, doubt scoring.Said) {
 	id, born := j.row.Person.ID, j.row.Entry.Born // before a list adds them
 	for _, line := range lists {
 		if line.isOf(id, born) {
-			j.row.Person.reachedAlso(line.Row.Person.Contact)
+			j.row.Person.ReachedAlso(line.Row.Person.Contact)
 		}
 		j.person(&line)
 		j.values(&line, true)
@@ -216,7 +216,7 @@ func joinRows(lines, lists []Line) (row *Row, doubt scoring.Said) {
 	noAge := j.age(lines, lists)
 	for _, line := range append(slices.Clone(lines), lists...) {
 		for _, p := range line.Row.Problems {
-			needless := p.OnlyUntested() && (len(j.row.Entry.Trials) > 0 || line.Row != first) || p.What == noTestDay
+			needless := p.OnlyUntested && (len(j.row.Entry.Trials) > 0 || line.Row != first) || p.What == noTestDay
 			if !needless {
 				j.row.Problems = append(j.row.Problems, p)
 			}
@@ -257,14 +257,14 @@ func (j *joining) mornings(lists []Line) []Line {
 func (j *joining) age(lines, lists []Line) []Problem {
 	e := &j.row.Entry
 	for _, line := range append(slices.Clone(lines), lists...) {
-		born := line.Row.birth
+		born := line.Row.Birth
 		if e.Has(scoring.Age) || born.Time.IsZero() {
 			continue
 		}
-		p := Problem{Sheet: line.Sheet.Name, Cell: line.Row.birthCell, Read: born.Time.Format(time.DateOnly), Blocking: true}
+		p := Problem{Sheet: line.Sheet.Name, Cell: line.Row.BirthCell, Read: born.Time.Format(time.DateOnly), Blocking: true}
 		e.YearsAtMost = cmp.Or(e.YearsAtMost, line.Row.Entry.YearsAtMost)
 		if e.Tested.IsZero() {
-			p.What, p.Fix = noTestDay, line.Sheet.orRename(addTestDate)
+			p.What, p.Fix = noTestDay, orRename(line.Sheet, addTestDate)
 			return []Problem{p}
 		}
 		years, err := scoring.AgeOn(born.Time, e.Tested)
@@ -272,7 +272,7 @@ func (j *joining) age(lines, lists []Line) []Problem {
 			p.What, p.Fix = doesNotFit.With(e.Tested), fixEitherDate
 			return []Problem{p}
 		}
-		e.Set(scoring.Age, scoring.Q(years, scoring.Years), j.at(&line, line.Row.birthCell))
+		e.Set(scoring.Age, scoring.Q(years, scoring.Years), j.at(&line, line.Row.BirthCell))
 	}
 	return nil
 }
@@ -303,8 +303,8 @@ func (j *joining) person(line *Line) {
 	if p.ID == "" {
 		p.ID = q.ID
 	}
-	if p.Group == "" || j.row.sheetGroup && q.Group != "" && !line.Row.sheetGroup {
-		p.Group, j.row.sheetGroup = q.Group, line.Row.sheetGroup
+	if p.Group == "" || j.row.SheetGroup && q.Group != "" && !line.Row.SheetGroup {
+		p.Group, j.row.SheetGroup = q.Group, line.Row.SheetGroup
 	}
 	p.Audience, p.Language = cmp.Or(p.Audience, q.Audience), cmp.Or(p.Language, q.Language)
 }
@@ -324,7 +324,7 @@ func (j *joining) values(line *Line, list bool) {
 	better := e.Born.IsZero() && !other.Born.IsZero()
 	for in := range scoring.InputCount {
 		q, ok := other.Get(in)
-		if !ok || list && in == scoring.Age && !line.Row.birth.Time.IsZero() {
+		if !ok || list && in == scoring.Age && !line.Row.Birth.Time.IsZero() {
 			continue
 		}
 		cell := j.at(line, other.Cell(in))

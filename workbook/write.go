@@ -74,7 +74,7 @@ func WriteResults(ctx context.Context, roster *Roster, outcomes []Outcome, dst s
 		return Written{}, fmt.Errorf("the results were not written: %w", err)
 	}
 	written := Written{Path: dst, Signed: report.Signed, Notes: report.Notes}
-	if roster.in.scheme == locked.Agile && roster.Locked() {
+	if roster.In.Scheme == locked.Agile && roster.Locked() {
 		written.Notes = append(written.Notes, noteStandard)
 	}
 	if err := checkUnchanged(roster); err != nil {
@@ -103,7 +103,7 @@ const noteStandard = "the roster was encrypted in the newer way (agile); what wa
 // two. The roster is closed again when it returns, so that it can be replaced.
 func writeCopy(ctx context.Context, roster *Roster, outcomes []Outcome, pending *safefile.Pending, opt WriteOptions) (splice.Report, error) {
 	words := wordsOf(opt.Words)
-	src, err := roster.openWorkbook()
+	src, err := openWorkbook(roster)
 	if err != nil {
 		return splice.Report{}, err
 	}
@@ -129,7 +129,7 @@ func writeCopy(ctx context.Context, roster *Roster, outcomes []Outcome, pending 
 		}
 		return compareOldCells(ctx, src, dst, edits)
 	}
-	if roster.in.scheme != 0 {
+	if roster.In.Scheme != 0 {
 		// The decrypted workbook never goes to a file.
 		var plain bytes.Buffer
 		report, err := splice.Apply(ctx, src, src.size, &plain, edit)
@@ -139,7 +139,7 @@ func writeCopy(ctx context.Context, roster *Roster, outcomes []Outcome, pending 
 		if err := compare(inMemory(plain.Bytes())); err != nil {
 			return report, err
 		}
-		return report, lockInto(pending, plain.Bytes(), roster.in.password)
+		return report, lockInto(pending, plain.Bytes(), roster.In.Password)
 	}
 	report, err := splice.Apply(ctx, src, src.size, pending, edit)
 	if err != nil {
@@ -182,11 +182,11 @@ func checkTarget(roster *Roster, dst string, opt WriteOptions) error {
 	src := roster.Path
 	from, to := filepath.Ext(src), filepath.Ext(dst)
 	switch {
-	case roster.in.text && opt.InPlace:
+	case roster.In.Text && opt.InPlace:
 		return fmt.Errorf("%s is a text file, which has no room for result columns; the results go into a workbook beside it", src)
-	case roster.in.text && !strings.EqualFold(to, ".xlsx"):
+	case roster.In.Text && !strings.EqualFold(to, ".xlsx"):
 		return fmt.Errorf("the results of a text file are a workbook: the name must end in .xlsx, not %q", to)
-	case !roster.in.text && !strings.EqualFold(from, to):
+	case !roster.In.Text && !strings.EqualFold(from, to):
 		return fmt.Errorf("the results are a copy of the roster and keep its kind: the name must end in %s, not %q", from, to)
 	}
 	same, err := sameFile(src, dst)

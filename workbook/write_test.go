@@ -63,7 +63,7 @@ func testWorkbook(t *testing.T) string {
 
 func scoreAll(roster *Roster) []Outcome {
 	var all []Outcome
-	for _, v := range roster.Visits() {
+	for _, v := range Visits(roster) {
 		o := NewOutcome(&v, &scoring.Options{})
 		o.Report = "=" + v.Row.Person.Name + ".pdf"
 		all = append(all, o)

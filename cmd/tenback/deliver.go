@@ -132,7 +132,7 @@ func (d *delivery) run(ctx context.Context, out io.Writer) error {
 	}
 	defer release()
 	if d.pageWishes.lang == "" && roster.Pages.Language.Value == "" {
-		d.pageWishes.lang = roster.ResultLanguage() // that of the run which made the pages
+		d.pageWishes.lang = workbook.ResultLanguage(roster) // that of the run which made the pages
 	}
 	if d.maker, err = d.pageWishes.maker(roster, localePaper(os.Getenv)); err != nil {
 		return err
@@ -186,7 +186,7 @@ func (d *delivery) checkClock(roster *workbook.Roster) error {
 	}
 	const hint = "if that date is wrong, set it right: it tells who is under 18"
 	// A few such dates are mistakes of the sheet, and only their people get nothing.
-	visits, ahead := roster.Visits(), 0
+	visits, ahead := workbook.Visits(roster), 0
 	for i := range visits {
 		if outbox.SaysFuture(roster, visits[i].Row) {
 			ahead++
@@ -218,7 +218,7 @@ func (d *delivery) choose(roster *workbook.Roster) ([]outbox.Item, []outbox.Left
 	rules := outbox.Rules{Secret: d.secret, Folder: d.pageFolder(), Today: d.now, AllowDirect: d.allowDirect, Lock: d.lock, Audience: d.maker.audienceOf}
 	items, left, err := rules.Choose(roster)
 	if errors.Is(err, outbox.ErrNoPages) {
-		if roster.ResultLanguage() != "" { // it is a scored copy
+		if workbook.ResultLanguage(roster) != "" { // it is a scored copy
 			return nil, nil, hinted{fmt.Errorf("%s: nobody has a page, for nobody in this workbook was scored", d.roster), "tenback check tells what to mend in the rows; then run again"}
 		}
 		return nil, nil, hinted{fmt.Errorf("%s: %w", d.roster, err), hint}
@@ -369,5 +369,5 @@ func (d *delivery) tellLeft(out io.Writer, left []outbox.Left) {
 	for _, l := range left {
 		problems = append(problems, l.Problem)
 	}
-	printFindings(out, roster.Findings(problems))
+	printFindings(out, workbook.Findings(roster, problems))
 }

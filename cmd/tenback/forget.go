@@ -138,7 +138,7 @@ func (f *forgetting) find(roster *workbook.Roster) error {
 		return noSecret
 	}
 	var persons []int
-	for _, v := range roster.Visits() {
+	for _, v := range workbook.Visits(roster) {
 		p := v.Row.Person
 		if f.id != "" && sameName(p.ID) != f.id || f.name != "" && sameName(p.Name) != f.name {
 			continue

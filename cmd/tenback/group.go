@@ -138,7 +138,7 @@ func printGroup(w io.Writer, s group.Summary, made pdfreport.Report, pdf, sheet 
 // round of testing: the latest visit that gave a value, or the latest if none did.
 // Who was tested only in earlier rounds, here or in an earlier workbook, has left.
 func membersOf(roster *workbook.Roster, earlier []*workbook.Roster, outcomes []workbook.Outcome) []group.Member {
-	seasons := roster.Seasons(earlier...)
+	seasons := workbook.NewSeasons(roster, earlier...)
 	people, days := workbook.TestDays(slices.Concat(seasons.Visits, seasons.Earlier))
 	starts := change.Rounds(days)
 	chosen := map[int]*workbook.Outcome{}
@@ -196,7 +196,7 @@ func (m *pageMaker) audienceOfAll(roster *workbook.Roster) templates.Audience {
 	}
 	all := templates.Anyone
 	for i, sheet := range roster.Sheets {
-		setting, ok := sheet.Setting()
+		setting, ok := workbook.SettingOf(sheet)
 		if !ok || i > 0 && all != templates.Audience(setting) {
 			return templates.Anyone
 		}

@@ -228,7 +228,7 @@ func (m *pageMaker) audienceOf(o *workbook.Outcome) templates.Audience {
 		return m.audience
 	}
 	if o.Sheet != nil {
-		if setting, ok := o.Sheet.Setting(); ok {
+		if setting, ok := workbook.SettingOf(o.Sheet); ok {
 			return templates.Audience(setting)
 		}
 	}

@@ -145,7 +145,7 @@ Make it the same again, so that a change is one of the people and not of the day
 // lastRound is the day on which the last round of testing began, so that a
 // season's sheets count once; zero if no day is known.
 func lastRound(roster *workbook.Roster) time.Time {
-	_, days := workbook.TestDays(roster.Visits())
+	_, days := workbook.TestDays(workbook.Visits(roster))
 	starts := change.Rounds(days)
 	if len(starts) == 0 {
 		return time.Time{}

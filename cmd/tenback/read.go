@@ -228,7 +228,7 @@ func openEarlier(paths []string, roster string, reading workbook.ReadOptions, er
 		if err != nil {
 			return nil, withPasswordHint(err)
 		}
-		if n := e.CellsToMend(); n > 0 {
+		if n := workbook.CellsToMend(e); n > 0 {
 			fmt.Fprintf(errs, "tenback: note: %s to mend in the earlier workbook; tenback check %s lists them\n", terminal.Count(n, "cell", "cells"), terminal.Argument(path))
 		}
 		all = append(all, e)

@@ -160,7 +160,7 @@ func (d *testDay) fillFrom(c *cli.Context, path string) error {
 		}
 	}
 	if len(d.tests) == 0 {
-		for _, t := range roster.ResultTests() {
+		for _, t := range workbook.ResultTests(roster) {
 			if pdfreport.Recordable(t) {
 				d.tests = append(d.tests, t)
 			}

@@ -122,7 +122,7 @@ func findingsOf(roster *workbook.Roster, outcomes []workbook.Outcome) (blocking,
 	for i := range outcomes {
 		all = append(all, outcomes[i].Problems()...)
 	}
-	findings := roster.Findings(all)
+	findings := workbook.Findings(roster, all)
 	for i := range findings {
 		if !findings[i].Blocking {
 			return findings[:i], findings[i:]

@@ -19,7 +19,7 @@ func readingOf(at time.Time, roster *workbook.Roster, outcomes []workbook.Outcom
 	}
 	toMend := func(name string, problems []workbook.Problem) {
 		for _, p := range problems {
-			if p.Blocking && !p.OnlyUntested() {
+			if p.Blocking && !p.OnlyUntested {
 				r.ToMend = append(r.ToMend, desk.Mend{Name: name, Cell: p.Where(), Read: p.Read, What: p.What.String(), Fix: p.Fix.String(), OtherTest: p.OtherTest})
 			}
 		}

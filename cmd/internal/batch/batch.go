@@ -23,7 +23,7 @@ import (
 // the day where the person was tested on several. Each visit is reviewed against
 // the person's earlier ones, those of earlier workbooks included.
 func Score(roster *workbook.Roster, options scoring.Options, earlier ...*workbook.Roster) []workbook.Outcome {
-	seasons := roster.Seasons(earlier...)
+	seasons := workbook.NewSeasons(roster, earlier...)
 	visits := seasons.Visits
 	days := map[int]int{}
 	for _, v := range visits {

@@ -66,7 +66,7 @@ var ErrNoPages = errors.New("no row of this workbook names a page, in the result
 
 // Choose settles who gets what, in the order of the roster.
 func (r *Rules) Choose(roster *workbook.Roster) (items []Item, left []Left, err error) {
-	visits := roster.Visits()
+	visits := workbook.Visits(roster)
 	outcomes := make([]workbook.Outcome, len(visits))
 	keys := make([]personkey.Key, len(visits))
 	pages := map[string]int{}           // how many people are said to have a page

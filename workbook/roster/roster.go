@@ -1,0 +1,107 @@
+// Package roster holds a workbook as read: its sheets, columns, rows and people,
+// and what could not be used.
+package roster
+
+import (
+	"time"
+
+	"tenback/scoring"
+	"tenback/workbook/cell"
+	"tenback/workbook/locked"
+)
+
+// Roster is a workbook as read.
+type Roster struct {
+	Path     string
+	Seen     Fingerprint // of the file as it was read
+	Signed   bool        // digitally signed; what is written has no signature that holds
+	Sheets   []*Sheet    // those that hold people and results, in the workbook's order
+	Lists    []*Sheet    // lists of people without results; they complete what Sheets say of a person
+	Pages    PageSettings
+	Problems []Problem // of the file and its sheets; those of a row are with the row
+	// WrongToday is the computer's date where it can't be right, and zero elsewhere.
+	WrongToday time.Time
+
+	In Container
+}
+
+// Container is what the workbook was read from, as far as writing needs it.
+type Container struct {
+	Text     bool          // a text file, which results cannot be written into
+	Scheme   locked.Scheme // zero without a password; so the next one
+	Password string
+}
+
+// DefaultPassword opens workbooks that are encrypted only to protect them
+// against changes: spreadsheet programs try it before they ask
+// ([MS-OFFCRYPTO] 2.4.2.3).
+const DefaultPassword = "VelvetSweatshop"
+
+// Locked reports whether the roster has a password that people must know.
+func (r *Roster) Locked() bool { return r.In.Scheme != 0 && r.In.Password != DefaultPassword }
+
+// Sheet is one worksheet that holds people.
+type Sheet struct {
+	Name      string
+	HeaderRow int      // 1-based
+	Columns   []Column // every headed column, left to right
+	Rows      []Row
+	File      string // of an earlier workbook; empty for a sheet of the roster itself
+	Unread    any    // the columns that were not recognised, for a phrase; nil if there are none
+	LastCol   int    // right edge, 1-based, of cells, merged ranges and tables, our own result columns left out
+}
+
+// Column is one headed column of a sheet.
+type Column struct {
+	Index   int // 1-based
+	Header  string
+	Meaning Meaning
+}
+
+// Unrecognised lists the columns whose headers were not recognised.
+func (s *Sheet) Unrecognised() (all []Column) {
+	for _, c := range s.Columns {
+		if c.Meaning.Role == Unknown {
+			all = append(all, c)
+		}
+	}
+	return all
+}
+
+// Row is one person on one line.
+type Row struct {
+	Sheet    string
+	Number   int // 1-based row of the sheet
+	Person   Person
+	Entry    scoring.Entry
+	Report   string // file name of the page, as the result column of an earlier run says; empty if it says nothing
+	Problems []Problem
+
+	Birth      cell.Day // zero if not given
+	BirthCell  string
+	TestedCell string
+	DayUnread  bool // there is a test date and it can't be read
+	Listed     bool // the ID is a place in a list
+	SheetGroup bool // the group is only the sheet's name
+}
+
+// Person is who a row is about. The texts are data: never a path, never a
+// formula.
+type Person struct {
+	Name     string
+	ID       string
+	Group    string
+	NameCell string // the cell to point at for the person as such
+
+	Audience Setting  // who reads the page; empty if not given
+	Language string   // of the page, as ReadOptions.Language gave it; empty if not given
+	Contact  *Contact // nil if nothing of it is given
+}
+
+// Label is how the person is called in lists: the name, else the ID.
+func (p Person) Label() string {
+	if p.Name != "" {
+		return p.Name
+	}
+	return p.ID
+}
