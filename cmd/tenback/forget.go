@@ -15,8 +15,8 @@ import (
 	"github.com/urfave/cli/v2"
 	"golang.org/x/text/cases"
 
+	"tenback/cmd/internal/batch"
 	"tenback/cmd/internal/ledger"
-	"tenback/cmd/internal/manifest"
 	"tenback/cmd/internal/outbox"
 	"tenback/cmd/internal/passwords"
 	"tenback/cmd/internal/personkey"
@@ -231,7 +231,7 @@ func (f *forgetting) gatherPages() error {
 		if !e.Type().IsRegular() || !strings.HasSuffix(e.Name(), ".pdf") {
 			continue
 		}
-		data, err := safefile.ReadPlain(filepath.Join(f.pageFolder(), e.Name()), outbox.MaxPage)
+		data, err := safefile.ReadPlain(filepath.Join(f.pageFolder(), e.Name()), batch.MaxPage)
 		if errors.Is(err, safefile.ErrTooLarge) {
 			continue // no page of ours
 		}
@@ -324,10 +324,8 @@ func (f *forgetting) remove(roster *workbook.Roster) error {
 			return err
 		}
 	}
-	if len(f.pages) > 0 {
-		if err := manifest.Forget(f.pageFolder(), f.pages); err != nil {
-			return err
-		}
+	if err := batch.ForgetAccount(f.pageFolder()); err != nil {
+		return err
 	}
 	if f.folder != nil {
 		for key := range f.keys {

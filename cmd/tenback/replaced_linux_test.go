@@ -31,7 +31,6 @@ func TestReplacedFiles(t *testing.T) {
 		{file: filepath.Join(b.outboxFolder(), ".tenback-outbox.json"), commands: [][]string{deliver, forget}, want: []string{"it is no plain file", "it is too large", "delete it"}},
 		{file: b.notDeliveredFile(), commands: [][]string{forget}, want: []string{"it is no plain file", "it is too large", "delete it"}},
 		{file: filepath.Join(b.pageFolder(), ".tenback-secret"), commands: [][]string{run, deliver, forget}, want: []string{"is damaged", "", "delete it"}},
-		{file: filepath.Join(b.pageFolder(), "tenback-pages.json"), commands: [][]string{run}, want: []string{"it is no plain file", "it is too large", "made anew"}},
 		{file: filepath.Join(b.pageFolder(), "Person 1.pdf"), commands: [][]string{deliver}, want: []string{"", "", "made for somebody else"}},
 		{file: roster, commands: [][]string{run, forget, {"check", roster}, {"plan", roster}, {"run", scored, "--earlier", roster}},
 			want: []string{"no ordinary file", "larger than the", ""}},

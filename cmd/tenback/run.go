@@ -14,7 +14,6 @@ import (
 
 	"tenback/cmd/internal/batch"
 	"tenback/cmd/internal/terminal"
-	"tenback/cmd/internal/version"
 	"tenback/pdfreport"
 	"tenback/scoring"
 	"tenback/workbook"
@@ -33,8 +32,7 @@ ROSTER-reports with one PDF a person. The roster itself is not touched.
 A roster may also be a text file such as CSV (.csv, .tsv, .txt); its results
 are a new workbook. What has a password gets results with the same password.
 
-A page that lies there already as it would come out is not made again; --fresh
-makes all of them.
+Pages that would not change are not rewritten; --fresh rewrites all of them.
 
 Example:  tenback run fitness-week.xlsx --sheet "Class 8B"
 
@@ -44,7 +42,7 @@ Example:  tenback run fitness-week.xlsx --sheet "Class 8B"
 			&cli.BoolFlag{Name: "in-place", Usage: "write the columns into the roster itself; a dated backup is made first"},
 			&cli.BoolFlag{Name: "break-signature", Usage: "write the results of a digitally signed roster too; they are not signed"},
 			&cli.BoolFlag{Name: "no-reports", Usage: "write the columns only"},
-			&cli.BoolFlag{Name: "fresh", Usage: "make every page anew, also those that would come out the same"},
+			&cli.BoolFlag{Name: "fresh", Usage: "rewrite every page, also those that would not change"},
 			paperFlag(),
 			&cli.IntFlag{Name: "jobs", Usage: "pages made at the same time (`N`; default: one a processor)"},
 			&cli.BoolFlag{Name: "quiet", Usage: "print nothing but errors"},
@@ -71,7 +69,7 @@ type runPlan struct {
 	breakSignature bool
 
 	reports bool
-	fresh   bool // makes pages anew that are there already
+	fresh   bool // rewrites unchanged pages too
 	paper   pdfreport.Paper
 	pages   pageWishes
 	jobs    int
@@ -163,9 +161,6 @@ func (p runPlan) run(ctx context.Context, out, errs io.Writer) error {
 	if p.quiet {
 		out = io.Discard
 	}
-	if p.reports {
-		go func() { _, _ = version.Build() }() // begun early, for it takes as long as many pages do
-	}
 	roster, earlier, maker, err := p.open(errs)
 	if err != nil {
 		return err
@@ -186,7 +181,7 @@ func (p runPlan) run(ctx context.Context, out, errs io.Writer) error {
 	var work pageWork
 	if p.reports {
 		bar := terminal.NewProgress(errs, countPages(outcomes), p.quiet)
-		work, err = p.writePages(ctx, outcomes, maker, bar.Step)
+		work, err = p.writePages(ctx, p.pageFolder(), outcomes, maker, bar.Step)
 		bar.Finish()
 		if err != nil {
 			return err
@@ -205,12 +200,12 @@ func (p runPlan) run(ctx context.Context, out, errs io.Writer) error {
 		return err
 	}
 	printSummary(out, roster, outcomes)
-	for _, f := range work.failures {
+	for _, f := range work.Failures {
 		fmt.Fprintf(errs, "tenback: error: no page for row %d of %s: %v\n", f.Outcome.Row.Number, f.Outcome.Row.Sheet, f.Err)
 	}
 	p.tell(out, roster, &written, &work)
-	if len(work.failures) > 0 {
-		return fmt.Errorf("%s could not be made", terminal.Count(len(work.failures), "page", "pages"))
+	if len(work.Failures) > 0 {
+		return fmt.Errorf("%s could not be made", terminal.Count(len(work.Failures), "page", "pages"))
 	}
 	return leftOut(outcomes)
 }
@@ -232,7 +227,7 @@ func (p runPlan) tell(out io.Writer, roster *workbook.Roster, written *workbook.
 		if stale := work.staleText(); stale != "" {
 			fmt.Fprintf(out, "Stale     %s\n", stale)
 		}
-		for _, note := range work.notes {
+		for _, note := range work.notes() {
 			fmt.Fprintf(out, "Note      %s\n", note)
 		}
 		if roster.Locked() {

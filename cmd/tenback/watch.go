@@ -123,6 +123,7 @@ type deskWatch struct {
 	errs    io.Writer
 	printer *desk.Printer // nil if nothing is printed
 
+	folder   *batch.Folder
 	board    desk.Board
 	roster   *workbook.Roster // as last read; nil before
 	outcomes []workbook.Outcome
@@ -146,6 +147,8 @@ func (d *deskWatch) open(ctx context.Context, command []string) error {
 		return err
 	}
 	defer file.Close()
+	d.folder = d.plan.pageFolder()
+	d.folder.Watched = true
 	if command != nil {
 		d.printer = desk.NewPrinter(command, func(page string, err error) {
 			if err != nil {
@@ -303,7 +306,7 @@ func (d *deskWatch) take(ctx context.Context, roster *workbook.Roster, earlier [
 		sweep(d.plan.out, d.plan.folder())
 	}
 	bar := terminal.NewProgress(d.errs, countPages(outcomes), !first)
-	work, err := d.plan.writePages(ctx, outcomes, maker, bar.Step)
+	work, err := d.plan.writePages(ctx, d.folder, outcomes, maker, bar.Step)
 	bar.Finish()
 	switch {
 	case err != nil && ctx.Err() != nil:
@@ -316,17 +319,14 @@ func (d *deskWatch) take(ctx context.Context, roster *workbook.Roster, earlier [
 		return leisure, nil
 	}
 	d.view.stand(ofPages, "")
-	reading, err := readingOf(at, roster, outcomes, maker, &work)
-	if err != nil {
-		return 0, err
-	}
+	reading := readingOf(at, roster, outcomes, &work)
 	d.roster, d.outcomes, d.words, d.owed = roster, outcomes, maker.words[maker.lang], true
 	news := d.board.Take(reading)
-	for _, note := range work.notes {
+	for _, note := range work.notes() {
 		d.view.sayOnce("Note: " + note)
 	}
 	d.view.reading(&d.board, news)
-	for _, f := range work.failures {
+	for _, f := range work.Failures {
 		d.view.say(fmt.Sprintf("No page for %s, %s: %v", f.Outcome.Row.Person.Label(), placeOf(f.Outcome.Row), f.Err))
 	}
 	if stale := work.staleText(); stale != "" && (first || len(news.Lost) > 0) {

@@ -5,16 +5,16 @@ import (
 	"strings"
 	"time"
 
+	"tenback/cmd/internal/batch"
 	"tenback/cmd/internal/desk"
-	"tenback/cmd/internal/manifest"
 	"tenback/workbook"
 )
 
 // readingOf is what the board has to know of a reading.
-func readingOf(at time.Time, roster *workbook.Roster, outcomes []workbook.Outcome, maker *pageMaker, work *pageWork) (desk.Reading, error) {
+func readingOf(at time.Time, roster *workbook.Roster, outcomes []workbook.Outcome, work *pageWork) desk.Reading {
 	r := desk.Reading{At: at, People: peopleIn(outcomes), Visits: len(outcomes)}
 	made := map[*workbook.Outcome]bool{}
-	for _, o := range work.made {
+	for _, o := range work.Made {
 		made[o] = true
 	}
 	toMend := func(name string, problems []workbook.Problem) {
@@ -41,22 +41,21 @@ func readingOf(at time.Time, roster *workbook.Roster, outcomes []workbook.Outcom
 			}
 			continue
 		}
-		sum, err := enteredSum(o, maker)
-		if err != nil {
-			return r, err
-		}
-		result := desk.Result{Sum: sum, Place: placeOf(o.Row), Name: o.Row.Person.Label(), Group: o.Row.Person.Group, Page: o.Report, Made: made[o]}
+		result := desk.Result{Entered: enteredOf(o), Place: placeOf(o.Row), Name: o.Row.Person.Label(), Group: o.Row.Person.Group, Page: o.Report, Made: made[o]}
 		result.Test, result.Value = valueOf(o)
 		r.Results = append(r.Results, result)
 	}
-	return r, nil
+	return r
 }
 
-// enteredSum sums up who a person is and what was entered, without the look of
+// enteredOf writes who a person is and all that was entered, without the look of
 // the page and the tables it is read against.
-func enteredSum(o *workbook.Outcome, maker *pageMaker) (manifest.Digest, error) {
-	p := maker.person(o)
-	return manifest.Of(p.Name, p.Group, p.Problems, o.Row.Entry)
+func enteredOf(o *workbook.Outcome) string {
+	text := fmt.Sprintf("%q %q %s", o.Row.Person.Label(), o.Row.Person.Group, batch.Entered(&o.Row.Entry))
+	for _, p := range o.Problems() {
+		text += fmt.Sprintf(" %q %q", p.Read, p.What)
+	}
+	return text
 }
 
 // valueOf names the test of the headline and its result.

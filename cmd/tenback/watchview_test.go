@@ -13,7 +13,6 @@ import (
 	"github.com/jedib0t/go-pretty/v6/text"
 
 	"tenback/cmd/internal/desk"
-	"tenback/cmd/internal/manifest"
 )
 
 func clock(minute int) time.Time { return time.Date(2026, 5, 11, 14, minute, 5, 0, time.UTC) }
@@ -26,7 +25,7 @@ func fullDay() *desk.Board {
 	var results []desk.Result
 	for i := range 30 {
 		name := names[i%len(names)]
-		results = append(results, desk.Result{Sum: manifest.Digest{byte(i)}, Name: name, Group: "8B", Test: "1-mile walk", Place: fmt.Sprintf("Class 8B row %d", i+2),
+		results = append(results, desk.Result{Entered: fmt.Sprint(i), Name: name, Group: "8B", Test: "1-mile walk", Place: fmt.Sprintf("Class 8B row %d", i+2),
 			Value: fmt.Sprintf("%.1f (%.1f to %.1f)", 30+float64(i), 25+float64(i), 35+float64(i)), Page: fmt.Sprintf("%d.pdf", i), Made: true})
 		b.Take(desk.Reading{At: clock(i + 1), People: 90, Visits: 90, Untested: 89 - i, Results: results})
 	}

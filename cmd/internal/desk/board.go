@@ -7,8 +7,6 @@ import (
 	"cmp"
 	"slices"
 	"time"
-
-	"tenback/cmd/internal/manifest"
 )
 
 // recentMost is how many of the people scored last are kept.
@@ -16,8 +14,8 @@ const recentMost = 50
 
 // Result is one scored person.
 type Result struct {
-	Sum         manifest.Digest // over who it is and all that was entered
-	Place       string          // where the person stands, such as "Class 8B row 7"
+	Entered     string // who it is and all that was entered
+	Place       string // where the person stands, such as "Class 8B row 7"
 	Name, Group string
 	Test        string
 	Value       string // with the likely range
@@ -84,7 +82,7 @@ type Board struct {
 	Reading
 	Recent []Result // the people scored last, the latest first
 
-	scored map[manifest.Digest]bool
+	scored map[string]bool
 }
 
 // Read tells whether there was a reading yet.
@@ -94,15 +92,15 @@ func (b *Board) Read() bool { return b.scored != nil }
 func (b *Board) Take(r Reading) News {
 	news := News{First: !b.Read(), ToMend: without(r.ToMend, b.ToMend), Mended: without(b.ToMend, r.ToMend),
 		Cautions: without(r.Cautions, b.Cautions)}
-	scored, pages := map[manifest.Digest]bool{}, map[string]bool{}
+	scored, pages := map[string]bool{}, map[string]bool{}
 	for _, now := range r.Results {
 		pages[now.Page] = true
 		// Someone whose page failed is news when it is there at last.
 		if now.Page != "" {
-			scored[now.Sum] = true
+			scored[now.Entered] = true
 		}
 		switch {
-		case b.scored[now.Sum] || news.First:
+		case b.scored[now.Entered] || news.First:
 			if now.Made {
 				news.Made++
 			}

@@ -5,13 +5,11 @@ import (
 	"slices"
 	"testing"
 	"time"
-
-	"tenback/cmd/internal/manifest"
 )
 
 // result is someone with what was entered, in a file of the name.
 func result(name string, entered byte) Result {
-	return Result{Sum: manifest.Digest{entered, name[0]}, Name: name, Page: name + ".pdf"}
+	return Result{Entered: string([]byte{entered, name[0]}), Name: name, Page: name + ".pdf"}
 }
 
 func made(r Result) Result {
@@ -95,7 +93,7 @@ func TestRecentIsBounded(t *testing.T) {
 	b.Take(Reading{})
 	var all []Result
 	for i := range 3 * recentMost {
-		all = append(all, Result{Sum: manifest.Digest{byte(i)}, Page: fmt.Sprintf("%d.pdf", i)})
+		all = append(all, Result{Entered: fmt.Sprint(i), Page: fmt.Sprintf("%d.pdf", i)})
 	}
 	news := b.Take(Reading{Results: all})
 	if len(news.Scored) != 3*recentMost || len(b.Recent) != recentMost || b.Recent[0].Page != "149.pdf" {

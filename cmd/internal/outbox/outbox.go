@@ -19,6 +19,7 @@ import (
 	"time"
 	"unicode/utf8"
 
+	"tenback/cmd/internal/batch"
 	"tenback/cmd/internal/filename"
 	"tenback/cmd/internal/lockpdf"
 	"tenback/cmd/internal/mailaddr"
@@ -258,9 +259,6 @@ var (
 	errChanged = errors.New("the page was changed since it was looked at")
 )
 
-// MaxPage bounds a page's size in bytes; those that are made are far smaller.
-const MaxPage = 20 << 20
-
 // Read reads the page and checks once more that it is this person's and that
 // it is the page that was looked at when the item was chosen.
 func (item *Item) Read(folder string) ([]byte, error) {
@@ -285,7 +283,7 @@ func (item *Item) read(folder string) ([]byte, error) {
 	case !info.Mode().IsRegular(): // nor is a link followed to a file elsewhere
 		return nil, errForeign
 	}
-	data, err := safefile.ReadPlain(path, MaxPage)
+	data, err := safefile.ReadPlain(path, batch.MaxPage)
 	switch {
 	case errors.Is(err, safefile.ErrTooLarge):
 		return nil, errForeign
