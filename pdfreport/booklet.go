@@ -39,11 +39,11 @@ func writeBooklet(w io.Writer, title string, people []Person, o options) (pages 
 			return 0, fmt.Errorf("page of %q: %w", p.Name, ErrNoScore)
 		}
 	}
-	first := newComposer(people[0], o)
-	pdf := first.document()
+	first := newPage(people[0], o)
+	pdf := first.document(people[0])
 	pdf.SetTitle(first.clean.text(title), true)
 	pdf.SetCompression(o.compress) // of so many pages none should stay in memory as it is
-	s := newSheet(pdf, first.fonts)
+	s := newSheet(pdf)
 	groupOf := func(p Person) string { return p.Group }
 	together, group := eachOnce(stretchesOf(people, groupOf), groupOf), ""
 	for _, p := range people {
@@ -52,7 +52,7 @@ func writeBooklet(w io.Writer, title string, people []Person, o options) (pages 
 			pdf.AddPage()
 			pages++
 		}
-		c := newComposer(p, o)
+		c := newPage(p, o)
 		drawn, err := c.draw(s, func() {
 			depth := 0
 			if together && c.group != "" {

@@ -48,7 +48,7 @@ func TestBooklet(t *testing.T) {
 	}
 	at := 1
 	for _, p := range all {
-		own, report := page(t, p)
+		own, report := pageOf(t, p)
 		for n := 1; n <= report.Pages; n++ {
 			var want []textOp
 			for _, op := range extract(t, own) {
@@ -79,7 +79,7 @@ func textAlone(ops []textOp) string {
 // end.
 func TestBlankBacks(t *testing.T) {
 	single := short(t)
-	if _, report := page(t, single); report.Pages != 1 {
+	if _, report := pageOf(t, single); report.Pages != 1 {
 		t.Fatalf("%d pages; this test needs a single one", report.Pages)
 	}
 	_, pages := booklet(t, []Person{single, cases["woman-45"].person(t), single, single})

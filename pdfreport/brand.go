@@ -80,7 +80,7 @@ const (
 
 // owner draws the logo and the organisation's name at the right of the head, over
 // the rule at y+16.5, in the room that the title leaves.
-func (c *composer) owner(titleWidth float64) func(s *sheet, x, y float64) {
+func (c *layout) owner(titleWidth float64) func(s *sheet, x, y float64) {
 	room := c.width - titleWidth - 2*gutter
 	var logoWidth, logoHeight float64
 	if c.brand.Logo != nil {
@@ -91,16 +91,16 @@ func (c *composer) owner(titleWidth float64) func(s *sheet, x, y float64) {
 	var lines []line
 	if c.organisation != "" {
 		for ; look.size >= ownerSizeLeast; look.size -= 0.8 {
-			lines = c.fonts.breakLines(c.organisation, bold, room/look.size)
+			lines = breakLines(c.organisation, bold, room/look.size)
 			if len(lines) <= 2 {
 				break
 			}
 		}
 		look.size = max(look.size, ownerSizeLeast)
-		lines = c.fonts.breakLines(c.organisation, bold, room/look.size)
+		lines = breakLines(c.organisation, bold, room/look.size)
 		if len(lines) > ownerLinesMost {
-			lines = c.fonts.limitLines(lines, ownerLinesMost)
-			lines[ownerLinesMost-1].width += c.fonts.width("…", bold)
+			lines = limitLines(lines, ownerLinesMost)
+			lines[ownerLinesMost-1].width += textWidth("…", bold)
 		}
 	}
 	return func(s *sheet, x, y float64) {

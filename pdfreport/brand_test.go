@@ -150,7 +150,7 @@ func TestLogo(t *testing.T) {
 			}
 			p := cases["woman-45"].person(t)
 			p.Brand = &Brand{Logo: l}
-			if pdf, _ := page(t, p); !bytes.Contains(pdf, []byte("/Subtype /Image")) || len(pdf) > 120<<10 {
+			if pdf, _ := pageOf(t, p); !bytes.Contains(pdf, []byte("/Subtype /Image")) || len(pdf) > 120<<10 {
 				t.Errorf("%d bytes, or no picture in the file", len(pdf))
 			}
 		})
@@ -158,7 +158,7 @@ func TestLogo(t *testing.T) {
 }
 
 // headed is a PNG file that says it has so many pixels, and holds none.
-func headed(width, height uint32) []byte {
+func withHead(width, height uint32) []byte {
 	file := pngFile(drawn(16, 16))
 	put := func(at int, v uint32) {
 		file[at], file[at+1], file[at+2], file[at+3] = byte(v>>24), byte(v>>16), byte(v>>8), byte(v)
@@ -180,8 +180,8 @@ func TestLogoErrors(t *testing.T) {
 		{"empty", nil, "no PNG or JPEG"},
 		{"another kind", []byte("<svg></svg>"), "no PNG or JPEG"},
 		{"large file", make([]byte, LogoBytesMost+1), "larger than 4 MB"},
-		{"says it is vast", headed(60000, 60000), "60000 × 60000 pixels"},
-		{"says it is vaster", headed(1<<28, 1<<28), "pixels"},
+		{"says it is vast", withHead(60000, 60000), "60000 × 60000 pixels"},
+		{"says it is vaster", withHead(1<<28, 1<<28), "pixels"},
 		{"damaged", pngFile(drawn(100, 100))[:300], "damaged"},
 		{"tiny", pngFile(drawn(15, 40)), "too few"},
 		{"a line", pngFile(drawn(1000, 40)), "longer than 12 to 1"},
@@ -215,7 +215,7 @@ func TestLogoDecoders(t *testing.T) {
 func FuzzNewLogo(f *testing.F) {
 	f.Add(pngFile(drawn(40, 20)))
 	f.Add(jpegFile(drawn(40, 20)))
-	f.Add(headed(1<<30, 3))
+	f.Add(withHead(1<<30, 3))
 	f.Fuzz(func(t *testing.T, file []byte) {
 		l, err := NewLogo(file)
 		if err != nil {
@@ -230,7 +230,7 @@ func FuzzNewLogo(f *testing.F) {
 // TestOwner: the organisation is the document's author and stands at the head;
 // the contact stands at the foot of every page.
 func TestOwner(t *testing.T) {
-	pdf, report := page(t, cases["work-woman"].person(t))
+	pdf, report := pageOf(t, cases["work-woman"].person(t))
 	text := dump(extract(t, pdf))
 	if !strings.Contains(text, "Quillhaven Harbour Office") {
 		t.Error("the organisation is not named")

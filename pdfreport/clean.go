@@ -19,7 +19,6 @@ const extraPagesMost = 2
 // cleaner makes texts from a sheet fit to draw and remembers what had to be
 // replaced.
 type cleaner struct {
-	fonts    *fontSet
 	extra    []uint8 // code pages in use besides the core one
 	replaced []rune
 }
@@ -58,7 +57,7 @@ func (c *cleaner) text(s string) string {
 // apart is text with a cleaner of its own, for documents that hold names in more
 // scripts than one person's page.
 func (c *cleaner) apart(s string) string {
-	own := cleaner{fonts: c.fonts}
+	own := cleaner{}
 	s = own.text(s)
 	for _, r := range own.replaced {
 		c.note(r)
@@ -88,7 +87,7 @@ func clip(s string) string {
 // drawable tells whether a code page has the character and the document can
 // take that page.
 func (c *cleaner) drawable(r rune) bool {
-	g, ok := c.fonts.glyphs[r]
+	g, ok := fonts().glyphs[r]
 	if !ok || g.page == 0 || slices.Contains(c.extra, g.page) {
 		return ok
 	}

@@ -141,7 +141,7 @@ type run struct {
 }
 
 // encode turns a text into runs, appended to runs.
-func (f *fontSet) encode(runs []run, text string, w weight) []run {
+func encode(runs []run, text string, w weight) []run {
 	codes := make([]byte, 0, len(text)+8)
 	var page uint8
 	var width float64
@@ -152,7 +152,7 @@ func (f *fontSet) encode(runs []run, text string, w weight) []run {
 		}
 	}
 	for _, r := range text {
-		g := f.glyph(r)
+		g := glyphOf(r)
 		if g.page != page {
 			flush()
 			page = g.page
@@ -162,33 +162,33 @@ func (f *fontSet) encode(runs []run, text string, w weight) []run {
 			codes = append(codes, '\\')
 		}
 		codes = append(codes, g.code)
-		width += f.pages[g.page].widths[w][g.code]
+		width += fonts().pages[g.page].widths[w][g.code]
 	}
 	flush()
 	return runs
 }
 
 // glyph finds a character, or the mark for a missing one.
-func (f *fontSet) glyph(r rune) glyph {
+func glyphOf(r rune) glyph {
 	if r >= ' ' && r < 0x7f {
 		return glyph{0, byte(r)}
 	}
-	if g, ok := f.glyphs[r]; ok {
+	if g, ok := fonts().glyphs[r]; ok {
 		return g
 	}
-	return f.glyphs[missingMark]
+	return fonts().glyphs[missingMark]
 }
 
 // cut shortens a text to a width (a share of the type size) and shows that more
 // followed.
-func (f *fontSet) cut(text string, w weight, width float64) string {
-	if f.width(text, w) <= width {
+func cutText(text string, w weight, width float64) string {
+	if textWidth(text, w) <= width {
 		return text
 	}
 	const more = "…"
-	room := width - f.width(more, w)
+	room := width - textWidth(more, w)
 	for i, r := range text {
-		if room -= f.width(string(r), w); room < 0 {
+		if room -= textWidth(string(r), w); room < 0 {
 			return text[:i] + more
 		}
 	}
@@ -196,11 +196,11 @@ func (f *fontSet) cut(text string, w weight, width float64) string {
 }
 
 // width measures a text as a share of the type size.
-func (f *fontSet) width(text string, w weight) float64 {
+func textWidth(text string, w weight) float64 {
 	var total float64
 	for _, r := range text {
-		g := f.glyph(r)
-		total += f.pages[g.page].widths[w][g.code]
+		g := glyphOf(r)
+		total += fonts().pages[g.page].widths[w][g.code]
 	}
 	return total
 }

@@ -13,7 +13,7 @@ import (
 // textOf is a case's page as running text.
 func textOf(t *testing.T, name string) string {
 	t.Helper()
-	pdf, _ := page(t, cases[name].person(t))
+	pdf, _ := pageOf(t, cases[name].person(t))
 	return strings.Join(strings.Fields(dump(extract(t, pdf))), " ")
 }
 
@@ -120,7 +120,7 @@ func TestDifferencesAreThoseOfTheNumbersPrinted(t *testing.T) {
 		t.Fatal(err)
 	}
 	// 32.66 and 35.04 are 2.38 apart, but 32.7 and 35.0 are 2.3.
-	pdf, _ := page(t, made{name: "Ida Fjordvik", sex: scoring.Female, age: 42, tests: measured(32.66), adults: adults}.person(t))
+	pdf, _ := pageOf(t, made{name: "Ida Fjordvik", sex: scoring.Female, age: 42, tests: measured(32.66), adults: adults}.person(t))
 	text := dump(extract(t, pdf))
 	for _, want := range []string{"32.7", "35.0", "2.3 to go"} {
 		if !strings.Contains(text, want) {

@@ -83,8 +83,8 @@ func (p *dayPlan) head() block {
 	people := p.say("day.plan.people", words{"Count": p.People})
 	return block{
 		{dayTitle.leading(), func(s *sheet, x, y float64) {
-			s.write(x, y+s.fonts.baseline(dayTitle), p.title, dayTitle)
-			s.writeRight(x+p.width, y+s.fonts.baseline(dayTitle), people, dayBody)
+			s.write(x, y+dayTitle.baseline(), p.title, dayTitle)
+			s.writeRight(x+p.width, y+dayTitle.baseline(), people, dayBody)
 		}},
 		p.whenAndWhere(),
 	}
@@ -100,13 +100,13 @@ func (p *dayPlan) table() block {
 	for i, key := range keys {
 		heads = append(heads, p.say("day.plan."+key, nil))
 		if i != needs {
-			widths[i] = p.headWidth(heads[i], widths[i])
+			widths[i] = headWidth(heads[i], widths[i])
 		}
 		rest -= widths[i]
 	}
 	widths[needs] = rest
 	atLeft := []int{test, needs}
-	b := block{p.columnHeads(heads, widths, atLeft)}
+	b := block{columnHeads(heads, widths, atLeft)}
 	long := false
 	for _, t := range p.Tests {
 		d := dayTests[t.ID]
@@ -116,10 +116,10 @@ func (p *dayPlan) table() block {
 			p.say("day.plan.needs."+d.needs, words{"Count": n.stations}), ""}))
 	}
 	b = append(b, space(6))
-	b = append(b, p.text(p.say("day.plan.model", words{"SetUp": setUpMinutes}), daySmall, p.width)...)
+	b = append(b, paragraphs(p.say("day.plan.model", words{"SetUp": setUpMinutes}), daySmall, p.width)...)
 	if long {
 		b = append(b, space(2))
-		b = append(b, p.text(p.say("day.plan.long", nil), daySmall, p.width)...)
+		b = append(b, paragraphs(p.say("day.plan.long", nil), daySmall, p.width)...)
 	}
 	return b
 }
@@ -136,7 +136,7 @@ func (p *dayPlan) planRow(widths []float64, atLeft []int, texts []string) piece 
 		if slices.Contains(atLeft, i) {
 			a = left
 		}
-		cell := textPiece(p.fonts.breakLines(text, look.weight, (widths[i]-6)/look.size), look, widths[i], a)
+		cell := textPiece(breakLines(text, look.weight, (widths[i]-6)/look.size), look, widths[i], a)
 		cells = append(cells, cell)
 		height = max(height, cell.height+5)
 	}
@@ -163,9 +163,9 @@ func (p *dayPlan) checklists() block {
 	width := (p.width - 2*gutter) / 3
 	var columns []column
 	for i, key := range []string{"before", "on", "after"} {
-		b := p.heading(p.say("day.plan."+key, nil), width)
+		b := headed(p.say("day.plan."+key, nil), width)
 		b = append(b, space(2))
-		b = append(b, p.ticked(p.say("day.plan."+key+".list", nil), daySmall.at(8.8), width)...)
+		b = append(b, ticked(p.say("day.plan."+key+".list", nil), daySmall.at(8.8), width)...)
 		columns = append(columns, column{float64(i) * (width + gutter), b})
 	}
 	return block{beside(columns...)}

@@ -10,9 +10,11 @@ var decadeKeys = [...]string{"decades.own", "decades.younger-1", "decades.younge
 // decadeLabelWidth is the column that names the decades.
 const decadeLabelWidth = 112.0
 
+type decadesChapter struct{ *page }
+
 // decades sets the number against people one and two decades younger, as a
 // chart and as a table; one of each where the sex is not given.
-func (c *composer) decades() block {
+func (c decadesChapter) lay() block {
 	if len(c.adults) == 0 {
 		return nil
 	}
@@ -28,7 +30,7 @@ func (c *composer) decades() block {
 	for _, st := range c.adults {
 		if len(c.adults) > 1 {
 			title := c.say("standing.table", words{"Sex": sexWord(st.Sex), "Ages": c.ages(st.decades[0].Ages)})
-			b = append(b, space(5), textPiece(c.fonts.breakLines(title, bold, c.width/sizeBody), bodyFace.with(bold), c.width, left))
+			b = append(b, space(5), textPiece(breakLines(title, bold, c.width/sizeBody), bodyFace.with(bold), c.width, left))
 		}
 		b = append(b, space(4))
 		if len(st.decades) > 1 && !c.spares(spareDecadeChart) {
@@ -49,14 +51,14 @@ const (
 
 // decadeChart draws the groups of each decade one under another on one axis,
 // with the reader's value across all of them.
-func (c *composer) decadeChart(st standing) piece {
+func (c decadesChapter) decadeChart(st standing) piece {
 	a := c.groupAxis(st.decades, c.width-decadeLabelWidth)
 	value := float64(c.best.VO2)
 	low, high := c.best.Likely()
 	var labels []piece
 	for i, d := range st.decades {
 		text := c.say(decadeKeys[i], words{"Ages": c.ages(d.Ages)})
-		labels = append(labels, textPiece(c.fonts.breakMarked(text, regular, decadeLabelWidth/sizeBody), bodyFace, decadeLabelWidth, left))
+		labels = append(labels, textPiece(breakMarked(text, regular, decadeLabelWidth/sizeBody), bodyFace, decadeLabelWidth, left))
 	}
 	height := chartHead + float64(len(st.decades))*chartRow
 	return piece{height, func(s *sheet, x, y float64) {
@@ -102,7 +104,7 @@ const headLinesMost = 2
 
 // decadeTable gives the values, what is reached, the gaps, and the gaps in the
 // terms of the test that was done.
-func (c *composer) decadeTable(st standing) block {
+func (c decadesChapter) decadeTable(st standing) block {
 	cell := (c.width - decadeLabelWidth) / float64(len(reference.Groups())-1)
 	textWidth := cell - 8
 	byTest := c.targetRows(st, textWidth)
@@ -111,7 +113,7 @@ func (c *composer) decadeTable(st standing) block {
 	var head []column
 	look := c.labelFace(paper)
 	for i, g := range reference.Groups()[1:] {
-		name := c.fonts.limitLines(c.fonts.breakLines(c.groupName(st.Table, g), bold, textWidth/look.size), headLinesMost)
+		name := limitLines(breakLines(c.groupName(st.Table, g), bold, textWidth/look.size), headLinesMost)
 		head = append(head, column{decadeLabelWidth + float64(i)*cell, block{textPiece(name, look, textWidth, left)}})
 	}
 	b = append(b, beside(head...), piece{1, func(s *sheet, x, y float64) {
@@ -119,7 +121,7 @@ func (c *composer) decadeTable(st standing) block {
 	}})
 	for i, d := range st.decades {
 		text := c.say(decadeKeys[i], words{"Ages": c.ages(d.Ages)})
-		columns := []column{{0, c.fonts.paragraphs(text, bodyFace, decadeLabelWidth-6)}}
+		columns := []column{{0, paragraphs(text, bodyFace, decadeLabelWidth-6)}}
 		for j, goal := range d.Goals {
 			content := c.goalCell(goal, textWidth, phrase != "")
 			if byTest != nil {
@@ -137,7 +139,7 @@ func (c *composer) decadeTable(st standing) block {
 	}
 	if phrase != "" && byTest == nil {
 		b = append(b, space(3))
-		b = append(b, c.fonts.paragraphs(c.say("decades.phrase", words{"Phrase": phrase}), smallFace, c.width)...)
+		b = append(b, paragraphs(c.say("decades.phrase", words{"Phrase": phrase}), smallFace, c.width)...)
 	}
 	return b
 }
@@ -145,11 +147,11 @@ func (c *composer) decadeTable(st standing) block {
 // longPhrase finds out whether the results to reach are too long for a cell. If
 // so, the cells have their numbers alone, and phrase is the words around them,
 // with an ellipsis for the number, to be said once under the table.
-func (c *composer) longPhrase(st standing, width float64) (phrase string) {
+func (c decadesChapter) longPhrase(st standing, width float64) (phrase string) {
 	for _, d := range st.decades {
 		for _, goal := range d.Goals {
 			text := c.inTest(goal)
-			if text == "" || c.fonts.width(text, regular)*sizeSmall <= width {
+			if text == "" || textWidth(text, regular)*sizeSmall <= width {
 				continue
 			}
 			return c.declared().Phrase(c.best.Test, goal.InTest.Result.Input, "…")
@@ -160,7 +162,7 @@ func (c *composer) longPhrase(st standing, width float64) (phrase string) {
 
 // goalCell is one cell: the value, and whether it is reached or what is
 // missing; numbers alone where the words around them are said elsewhere.
-func (c *composer) goalCell(goal scoring.Goal, width float64, alone bool) block {
+func (c decadesChapter) goalCell(goal scoring.Goal, width float64, alone bool) block {
 	value := c.one(goal.VO2)
 	if goal.Reached {
 		return block{c.valueCell(value, bold, true, c.say("decades.reached", nil))}
@@ -174,17 +176,17 @@ func (c *composer) goalCell(goal scoring.Goal, width float64, alone bool) block 
 	if inTest == "" && turnsBack && c.tellsTargets() {
 		inTest = c.say("decades.beyond", nil)
 	}
-	return append(b, c.fonts.paragraphs(inTest, smallFace, width)...)
+	return append(b, paragraphs(inTest, smallFace, width)...)
 }
 
 // tellsTargets tells whether goals are put in terms of the test: not to someone
 // who should see a clinician before another test.
-func (c *composer) tellsTargets() bool {
+func (c *page) tellsTargets() bool {
 	return !c.clinicianFirst() && !(len(c.adults) > 1 && c.spares(spareTargets))
 }
 
 // inTest is the result in the person's test that reaches a goal.
-func (c *composer) inTest(goal scoring.Goal) string {
+func (c *page) inTest(goal scoring.Goal) string {
 	if !c.tellsTargets() {
 		return ""
 	}
@@ -192,10 +194,10 @@ func (c *composer) inTest(goal scoring.Goal) string {
 }
 
 // valueCell is a value with its mark and a word.
-func (c *composer) valueCell(value string, w weight, reached bool, word string) piece {
+func (c decadesChapter) valueCell(value string, w weight, reached bool, word string) piece {
 	look := bodyFace.with(w)
 	return piece{look.leading(), func(s *sheet, x, y float64) {
-		base := y + s.fonts.baseline(look)
+		base := y + look.baseline()
 		end := s.write(x, base, value, look)
 		if reached {
 			s.tick(end+5, base-6.4, 6.8, petrol)

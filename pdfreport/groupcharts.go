@@ -30,7 +30,7 @@ var (
 
 // rowOf is a row of a chart: its name at the left and what is drawn beside it
 // around the middle line.
-func (c *groupComposer) rowOf(l group.Label, width float64, look face, draw func(s *sheet, x, middle float64)) piece {
+func (c *summary) rowOf(l group.Label, width float64, look face, draw func(s *sheet, x, middle float64)) piece {
 	name := textPiece(c.short(l, look, width, rowLinesMost), look, width, left)
 	height := max(rowHeight, name.height+rowPadding)
 	return piece{height, func(s *sheet, x, y float64) {
@@ -40,18 +40,25 @@ func (c *groupComposer) rowOf(l group.Label, width float64, look face, draw func
 }
 
 // onRow is the baseline of a text around a middle line.
-func (c *groupComposer) onRow(middle float64, look face) float64 {
-	return middle - look.leading()/2 + c.fonts.baseline(look)
+func onRow(middle float64, look face) float64 {
+	return middle - look.leading()/2 + look.baseline()
 }
 
-// countRows are the rows of a table of counts in a width: a bar, the people and
-// their share.
-func (c *groupComposer) countRows(t *group.Table, width float64) []piece {
+// countTable is a table of counts in a width.
+type countTable struct {
+	*summary
+	*group.Table
+	width float64
+}
+
+// rows have a bar, the people and their share.
+func (t countTable) rows() []piece {
+	c, width := t.summary, t.width
 	label := rowLabel
 	if width < c.width { // beside another table
 		label = 0
 		for _, l := range t.Rows {
-			label = max(label, c.fonts.width(c.label(l), rowFace.weight)*rowFace.size+1)
+			label = max(label, textWidth(c.label(l), rowFace.weight)*rowFace.size+1)
 		}
 		label = min(label, 0.45*width)
 	}
@@ -88,18 +95,19 @@ func (c *groupComposer) countRows(t *group.Table, width float64) []piece {
 			} else if cell.Shown && t.ID != group.PeopleTable {
 				s.box(x+label+chartGap, middle-barHeight/2, room*float64(cell.Count)/float64(most), barHeight, groupTones[2])
 			}
-			s.writeRight(x+width-numberWidth, c.onRow(middle, look), count, look)
-			s.writeRight(x+width, c.onRow(middle, look), share, look.in(soft))
+			s.writeRight(x+width-numberWidth, onRow(middle, look), count, look)
+			s.writeRight(x+width, onRow(middle, look), share, look.in(soft))
 		}))
 	}
 	return rows
 }
 
-// countHead heads the columns of countRows.
-func (c *groupComposer) countHead(width float64) piece {
-	people, share := c.say("summary.column.people", nil), c.say("summary.column.share", nil)
+// head names the columns.
+func (t countTable) head() piece {
+	width := t.width
+	people, share := t.say("summary.column.people", nil), t.say("summary.column.share", nil)
 	return piece{columnFace.leading() + 2, func(s *sheet, x, y float64) {
-		base := y + c.fonts.baseline(columnFace)
+		base := y + columnFace.baseline()
 		s.writeRight(x+width-numberWidth, base, people, columnFace)
 		s.writeRight(x+width, base, share, columnFace)
 	}}
@@ -109,9 +117,15 @@ func (c *groupComposer) countHead(width float64) piece {
 // in lightness.
 var sideTones = [2]colour{groupTones[1], groupTones[3]}
 
-// sideRows are the rows of a table with two columns: the counts of both at the
-// ends of a bar that they share.
-func (c *groupComposer) sideRows(t *group.Table) []piece {
+// sideTable is a table with two columns.
+type sideTable struct {
+	*summary
+	*group.Table
+}
+
+// rows have the counts of both columns at the ends of a bar that they share.
+func (t sideTable) rows() []piece {
+	c := t.summary
 	from := rowLabel + chartGap + sidesWidth
 	to := c.width - numberWidth - sidesWidth
 	var rows []piece
@@ -133,16 +147,17 @@ func (c *groupComposer) sideRows(t *group.Table) []piece {
 			s.box(x+from, middle-barHeight/2, at-from, barHeight, sideTones[0])
 			s.box(x+at, middle-barHeight/2, to-at, barHeight, sideTones[1])
 			s.rule(x+at, middle-barHeight/2, x+at, middle+barHeight/2, paper, 1)
-			s.writeRight(x+from-5, c.onRow(middle, look), texts[0], look)
-			s.write(x+to+5, c.onRow(middle, look), texts[1], look)
-			s.writeRight(x+c.width, c.onRow(middle, look), whole(cells[2].Count), look)
+			s.writeRight(x+from-5, onRow(middle, look), texts[0], look)
+			s.write(x+to+5, onRow(middle, look), texts[1], look)
+			s.writeRight(x+c.width, onRow(middle, look), whole(cells[2].Count), look)
 		}))
 	}
 	return rows
 }
 
-// sideHead names the two columns over the ends of the bars.
-func (c *groupComposer) sideHead(t *group.Table) piece {
+// head names the two columns over the ends of the bars.
+func (t sideTable) head() piece {
+	c := t.summary
 	from, to := rowLabel+chartGap, c.width-numberWidth
 	room := (to-from)/2 - swatch - 4 - chartGap
 	one := c.short(t.Columns[0], columnFace.in(ink), room, 2)
@@ -156,15 +171,15 @@ func (c *groupComposer) sideHead(t *group.Table) piece {
 		textPiece(one, columnFace.in(ink), room, left).draw(s, x+from+swatch+4, y)
 		s.box(x+to-swatch, middle, swatch, swatch, sideTones[1])
 		for i, l := range other {
-			s.line(x+to-swatch-4-l.width*columnFace.size, y+float64(i)*columnFace.leading()+c.fonts.baseline(columnFace), l, columnFace.in(ink))
+			s.line(x+to-swatch-4-l.width*columnFace.size, y+float64(i)*columnFace.leading()+columnFace.baseline(), l, columnFace.in(ink))
 		}
-		s.writeRight(x+c.width, y+c.fonts.baseline(columnFace), all, columnFace)
+		s.writeRight(x+c.width, y+columnFace.baseline(), all, columnFace)
 	}}
 }
 
 // stripOf draws the counts of a table as a strip with a field for each row, and
 // names, counts and shares under it.
-func (c *groupComposer) stripOf(t *group.Table, tones []colour) piece {
+func (c *summary) stripOf(t *group.Table, tones []colour) piece {
 	n := len(t.Rows) - 1
 	total := 0.0
 	for _, row := range t.Cells[:n] {
@@ -173,7 +188,7 @@ func (c *groupComposer) stripOf(t *group.Table, tones []colour) piece {
 	look := rowFace
 	natural := float64(n-1) * stripLabelGap
 	for _, l := range t.Rows[:n] {
-		natural += c.fonts.width(c.label(l), look.weight) * look.size
+		natural += textWidth(c.label(l), look.weight) * look.size
 	}
 	room := c.width // of a name
 	if natural > c.width {
@@ -188,7 +203,7 @@ func (c *groupComposer) stripOf(t *group.Table, tones []colour) piece {
 		next := at + float64(cell.Count)/total*c.width
 		lines := c.short(l, look, room, rowLinesMost)
 		numbers := fmt.Sprintf("%d · %s", cell.Count, c.share(cell))
-		wide := c.fonts.width(numbers, bold) * look.size
+		wide := textWidth(numbers, bold) * look.size
 		for _, l := range lines {
 			wide = max(wide, l.width*look.size)
 		}
@@ -220,9 +235,9 @@ func (c *groupComposer) stripOf(t *group.Table, tones []colour) piece {
 		}
 		for i, place := range places {
 			top := y + stripHeight + lead
-			s.writeCentred(x+place.at, top+c.fonts.baseline(look), place.text, place.face)
+			s.writeCentred(x+place.at, top+look.baseline(), place.text, place.face)
 			for k, l := range names[i] {
-				s.line(x+place.at-l.width*look.size/2, top+float64(k+1)*look.leading()+c.fonts.baseline(look), l, look)
+				s.line(x+place.at-l.width*look.size/2, top+float64(k+1)*look.leading()+look.baseline(), l, look)
 			}
 		}
 	}}
@@ -259,24 +274,26 @@ func valueAxis(figures []group.Figure, width float64) (a axis, step float64) {
 
 // figureChart is where the columns of a chart of figures stand.
 type figureChart struct {
+	*summary
 	axis axis
 	step float64
 	from float64 // left edge of the axis
 }
 
-func (c *groupComposer) figureChart(figures []group.Figure) figureChart {
+func newFigureChart(c *summary, figures []group.Figure) figureChart {
 	from := rowLabel + chartGap
 	a, step := valueAxis(figures, c.width-from-4*quartileWidth-chartGap)
-	return figureChart{a, step, from}
+	return figureChart{c, a, step, from}
 }
 
-// figureHead names the columns and writes the axis.
-func (c *groupComposer) figureHead(f figureChart) piece {
+// head names the columns and writes the axis.
+func (f figureChart) head() piece {
+	c := f.summary
 	var heads []piece
 	for _, key := range []string{"people", "lower", "median", "upper"} {
 		text := c.say("summary.column."+key, nil)
-		look := c.fonts.fitting(text, columnFace, quartileWidth-2)
-		heads = append(heads, textPiece(c.fonts.breakLines(text, regular, (quartileWidth-2)/look.size), look, quartileWidth, centre))
+		look := fitting(text, columnFace, quartileWidth-2)
+		heads = append(heads, textPiece(breakLines(text, regular, (quartileWidth-2)/look.size), look, quartileWidth, centre))
 	}
 	height := 0.0
 	for _, h := range heads {
@@ -284,7 +301,7 @@ func (c *groupComposer) figureHead(f figureChart) piece {
 	}
 	return piece{height + 3, func(s *sheet, x, y float64) {
 		for v := f.axis.lo; v <= f.axis.hi; v += f.step {
-			s.writeCentred(x+f.from+f.axis.at(v), y+height-columnFace.leading()+c.fonts.baseline(columnFace), c.language.Number(v, 0), columnFace)
+			s.writeCentred(x+f.from+f.axis.at(v), y+height-columnFace.leading()+columnFace.baseline(), c.language.Number(v, 0), columnFace)
 		}
 		for i, h := range heads {
 			h.draw(s, x+c.width-float64(len(heads)-i)*quartileWidth, y+height-h.height)
@@ -308,9 +325,10 @@ func drawable(f group.Figure) bool {
 	return n > 1
 }
 
-// figureRow draws the middle half as a bar and the median as a line, as far as
+// row draws the middle half as a bar and the median as a line, as far as
 // they are shown, and with one quartile a thin line from it to the median.
-func (c *groupComposer) figureRow(f figureChart, fig group.Figure, parted bool) piece {
+func (f figureChart) row(fig group.Figure, parted bool) piece {
+	c := f.summary
 	look := rowFace
 	if fig.Of.Key == group.AllKey {
 		look = rowFace.with(bold)
@@ -343,7 +361,7 @@ func (c *groupComposer) figureRow(f figureChart, fig group.Figure, parted bool) 
 			if i == 2 {
 				own = look.with(bold)
 			}
-			s.writeCentred(x+c.width-(float64(len(texts)-i)-0.5)*quartileWidth, c.onRow(y, look), text, own)
+			s.writeCentred(x+c.width-(float64(len(texts)-i)-0.5)*quartileWidth, onRow(y, look), text, own)
 		}
 	})
 	return piece{row.height, func(s *sheet, x, y float64) {

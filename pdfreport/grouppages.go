@@ -45,7 +45,7 @@ var closerGaps = [...]float64{12, 9, 7}
 
 // pour sets passages on pages of the given height, in order, a little closer
 // where a last page would hold next to nothing.
-func (c *groupComposer) pour(passages []passage, height float64) []block {
+func pour(passages []passage, height float64) []block {
 	pages := pourSpaced(passages, height, passageGap)
 	last := len(pages) - 1
 	if last == 0 || pages[last].height() > scrapMost*height {

@@ -8,8 +8,11 @@ import (
 	"tenback/scoring/group"
 )
 
+// opening is the passages at the beginning.
+type opening struct{ *summary }
+
 // groupHead is the title line, the title, and for whom.
-func (c *groupComposer) groupHead() block {
+func (c opening) groupHead() block {
 	b := block{c.titleLine(c.say("summary.kicker", nil)), c.nameLines(), space(2)}
 	var facts []string
 	if t := c.table(group.PeopleTable, group.Adults); t != nil {
@@ -22,71 +25,77 @@ func (c *groupComposer) groupHead() block {
 }
 
 // boxed sets words under a heading on a field.
-func (c *groupComposer) boxed(heading, text string, bar colour) block {
+func (c *summary) boxed(heading, text string, bar colour) block {
 	width := c.width - 2*panelInset
-	inner := c.fonts.paragraphs(heading, c.labelFace(mist), width)
+	inner := paragraphs(heading, c.labelFace(mist), width)
 	inner = append(inner, space(2))
-	inner = append(inner, c.fonts.paragraphs(text, bodyFace, width)...)
-	return c.panel(inner, bar)
+	inner = append(inner, paragraphs(text, bodyFace, width)...)
+	return c.panel(inner, bar, panelPadding)
 }
 
-func (c *groupComposer) groupCaution() block {
+func (c opening) groupCaution() block {
 	return c.boxed(c.say("summary.caution.heading", nil), c.say("summary.caution", words{"Smallest": c.Summary.Smallest}), ink)
 }
 
 // tooSmall is all that is said where nothing may be told.
-func (c *groupComposer) tooSmall() block {
+func (c opening) tooSmall() block {
 	return c.boxed(c.say("summary.small.heading", nil), c.say("summary.small", words{"Smallest": c.Summary.Smallest}), ink)
 }
 
 // titled is a passage's heading with a note under it.
-func (c *groupComposer) titled(title, note string) block {
-	b := block{textPiece(c.fonts.breakLines(title, bold, c.width/sizeHeading), c.headingFace(paper), c.width, left), space(2)}
+func (c *summary) titled(title, note string) block {
+	b := block{textPiece(breakLines(title, bold, c.width/sizeHeading), c.headingFace(paper), c.width, left), space(2)}
 	if note != "" {
-		b = append(b, c.fonts.paragraphs(note, smallFace, c.width)...)
+		b = append(b, paragraphs(note, smallFace, c.width)...)
 		b = append(b, space(4))
 	}
 	return b
 }
 
 // resumed heads what stands on a further page.
-func (c *groupComposer) resumed(title string) block {
+func (c *summary) resumed(title string) block {
 	look := c.labelFace(paper)
-	return block{textPiece(c.fonts.breakLines(c.say("summary.continued", words{"What": title}), bold, c.width/look.size), look, c.width, left), space(2)}
+	return block{textPiece(breakLines(c.say("summary.continued", words{"What": title}), bold, c.width/look.size), look, c.width, left), space(2)}
 }
 
 // people is how many there are in all.
-func (c *groupComposer) people() passage {
+func (c opening) people() passage {
 	t := c.table(group.PeopleTable, group.Adults)
 	title := c.declared().TableOf(t.ID, group.Unplaced)
-	return passage{head: append(c.titled(title, ""), c.countRows(t, c.width)...)}
+	return passage{head: append(c.titled(title, ""), countTable{c.summary, t, c.width}.rows()...)}
 }
 
 // tabled is a passage of rows under the heads of their columns, which stand again
 // on each further page.
-func (c *groupComposer) tabled(title, note string, heads piece, rows []piece) passage {
+func (c *summary) tabled(title, note string, heads piece, rows []piece) passage {
 	return passage{head: append(c.titled(title, note), heads), rows: rows, again: append(c.resumed(title), heads)}
 }
 
+// partPassages are those of one part of the people.
+type partPassages struct {
+	*summary
+	part group.Part
+}
+
 // counts is a table of counts by one thing; noteKey is empty for no note.
-func (c *groupComposer) counts(id group.TableID, part group.Part, noteKey string) passage {
-	t := c.table(id, part)
+func (c partPassages) counts(id group.TableID, noteKey string) passage {
+	t := c.table(id, c.part)
 	if t == nil {
 		return passage{}
 	}
-	return c.tabled(c.declared().TableOf(id, part), c.note(noteKey), c.countHead(c.width), c.countRows(t, c.width))
+	return c.tabled(c.declared().TableOf(id, c.part), c.note(noteKey), countTable{c.summary, t, c.width}.head(), countTable{c.summary, t, c.width}.rows())
 }
 
 // crossed is a table of two things, of which one has two sides.
-func (c *groupComposer) crossed(id group.TableID, part group.Part, noteKey string) passage {
-	t := c.table(id, part)
+func (c partPassages) crossed(id group.TableID, noteKey string) passage {
+	t := c.table(id, c.part)
 	if t == nil {
 		return passage{}
 	}
-	return c.tabled(c.declared().TableOf(id, part), c.note(noteKey), c.sideHead(t), c.sideRows(t))
+	return c.tabled(c.declared().TableOf(id, c.part), c.note(noteKey), sideTable{c.summary, t}.head(), sideTable{c.summary, t}.rows())
 }
 
-func (c *groupComposer) note(key string) string {
+func (c *summary) note(key string) string {
 	if key == "" {
 		return ""
 	}
@@ -94,40 +103,40 @@ func (c *groupComposer) note(key string) string {
 }
 
 // sexAndAge are two short tables side by side.
-func (c *groupComposer) sexAndAge(part group.Part) passage {
-	sex, age := c.table(group.BySex, part), c.table(group.ByAge, part)
+func (c partPassages) sexAndAge() passage {
+	sex, age := c.table(group.BySex, c.part), c.table(group.ByAge, c.part)
 	switch {
 	case sex == nil:
-		return c.counts(group.ByAge, part, "")
+		return c.counts(group.ByAge, "")
 	case age == nil:
-		return c.counts(group.BySex, part, "")
+		return c.counts(group.BySex, "")
 	}
 	width := (c.width - 2*gutter) / 2
 	var columns []column
 	for i, t := range []*group.Table{sex, age} {
-		title := c.declared().TableOf(t.ID, part)
-		b := append(c.titled(title, ""), c.countHead(width))
-		columns = append(columns, column{float64(i) * (width + 2*gutter), append(b, c.countRows(t, width)...)})
+		title := c.declared().TableOf(t.ID, c.part)
+		b := append(c.titled(title, ""), countTable{c.summary, t, width}.head())
+		columns = append(columns, column{float64(i) * (width + 2*gutter), append(b, countTable{c.summary, t, width}.rows()...)})
 	}
 	return passage{head: block{beside(columns...)}}
 }
 
 // fitness is the strip of the groups, or of the sides of the health line.
-func (c *groupComposer) fitness(part group.Part) passage {
-	t := c.table(group.ByStanding, part)
+func (c partPassages) fitness() passage {
+	t := c.table(group.ByStanding, c.part)
 	if t == nil {
 		return passage{}
 	}
-	key, tones := "summary.standing.adults", c.standingTones(t)
-	if part == group.Youth {
+	key, tones := "summary.standing.adults", standingTones(t)
+	if c.part == group.Youth {
 		key, tones = "summary.standing.youth", sideTones[:]
 	}
-	return passage{head: append(c.titled(c.declared().TableOf(t.ID, part), c.say(key, nil)), c.stripOf(t, tones))}
+	return passage{head: append(c.titled(c.declared().TableOf(t.ID, c.part), c.say(key, nil)), c.stripOf(t, tones))}
 }
 
 // standingTones are the tones of the groups, mixed where some are taken
 // together.
-func (c *groupComposer) standingTones(t *group.Table) []colour {
+func standingTones(t *group.Table) []colour {
 	var tones []colour
 	next := 0
 	for _, l := range t.Rows[:len(t.Rows)-1] {
@@ -139,8 +148,8 @@ func (c *groupComposer) standingTones(t *group.Table) []colour {
 }
 
 // uptakes are the medians and quartiles of VO2max.
-func (c *groupComposer) uptakes(part group.Part) passage {
-	figures := c.figures(part, group.VO2max)
+func (c partPassages) uptakes() passage {
+	figures := c.figures(group.VO2max)
 	all := len(figures)
 	// A single quartile says too little to draw; the sheet has it.
 	figures = slices.DeleteFunc(figures, func(f group.Figure) bool { return !drawable(f) })
@@ -151,18 +160,18 @@ func (c *groupComposer) uptakes(part group.Part) passage {
 	if len(figures) < all || all == 1 {
 		note += " " + c.say("summary.vo2.missing", nil)
 	}
-	chart := c.figureChart(figures)
+	chart := newFigureChart(c.summary, figures)
 	var rows []piece
 	for i, f := range figures {
-		rows = append(rows, c.figureRow(chart, f, i > 0 && kindOf(f.Of) != kindOf(figures[i-1].Of)))
+		rows = append(rows, chart.row(f, i > 0 && kindOf(f.Of) != kindOf(figures[i-1].Of)))
 	}
-	return c.tabled(c.declared().OfPart(c.say("summary.vo2", nil), part), note, c.figureHead(chart), rows)
+	return c.tabled(c.declared().OfPart(c.say("summary.vo2", nil), c.part), note, chart.head(), rows)
 }
 
-func (c *groupComposer) figures(part group.Part, quantity group.Quantity) []group.Figure {
+func (c partPassages) figures(quantity group.Quantity) []group.Figure {
 	var all []group.Figure
 	for _, f := range c.Summary.Figures {
-		if f.Part == part && f.Quantity == quantity {
+		if f.Part == c.part && f.Quantity == quantity {
 			all = append(all, f)
 		}
 	}
@@ -170,16 +179,16 @@ func (c *groupComposer) figures(part group.Part, quantity group.Quantity) []grou
 }
 
 // restingPicture is the strip of the bands and the middle of the resting rates.
-func (c *groupComposer) restingPicture(part group.Part) passage {
-	t, figures := c.table(group.ByResting, part), c.figures(part, group.RestingRate)
+func (c partPassages) restingPicture() passage {
+	t, figures := c.table(group.ByResting, c.part), c.figures(group.RestingRate)
 	if t == nil && len(figures) == 0 {
 		return passage{}
 	}
 	key := "summary.resting.adults"
-	if part == group.Youth {
+	if c.part == group.Youth {
 		key = "summary.resting.youth"
 	}
-	b := c.titled(c.declared().TableOf(group.ByResting, part), "")
+	b := c.titled(c.declared().TableOf(group.ByResting, c.part), "")
 	if len(figures) > 0 {
 		if text := c.restingWords(figures[0]); text != "" {
 			b = append(b, c.text(text)...)
@@ -190,13 +199,13 @@ func (c *groupComposer) restingPicture(part group.Part) passage {
 		b = append(b, c.stripOf(t, restingTones(t)), space(4))
 	}
 	if len(figures) > 0 && drawable(figures[0]) {
-		chart := c.figureChart(figures[:1])
-		b = append(b, c.figureHead(chart), c.figureRow(chart, figures[0], false), space(4))
+		chart := newFigureChart(c.summary, figures[:1])
+		b = append(b, chart.head(), chart.row(figures[0], false), space(4))
 	}
-	return passage{head: append(b, c.fonts.paragraphs(c.say(key, nil), smallFace, c.width)...)}
+	return passage{head: append(b, paragraphs(c.say(key, nil), smallFace, c.width)...)}
 }
 
-func (c *groupComposer) restingWords(f group.Figure) string {
+func (c partPassages) restingWords(f group.Figure) string {
 	switch {
 	case !f.Median.Shown:
 		return ""
@@ -229,12 +238,15 @@ func restingTones(t *group.Table) []colour {
 	return tones
 }
 
+// closing is the passages at the end.
+type closing struct{ *summary }
+
 // hiding tells what is taken together or left out.
-func (c *groupComposer) hiding() passage {
+func (c closing) hiding() passage {
 	smallest := c.Summary.Smallest
 	b := c.titled(c.say("summary.hiding.heading", nil), c.say("summary.hiding", words{"Smallest": smallest, "Quartiles": group.QuartilesFrom(smallest)}))
 	add := func(text string) {
-		lines := c.fonts.limitLines(c.fonts.breakMarked(text, regular, c.width/sizeSmall), hidingLinesMost)
+		lines := limitLines(breakMarked(text, regular, c.width/sizeSmall), hidingLinesMost)
 		b = append(b, textPiece(lines, smallFace, c.width, left), space(3))
 	}
 	if len(c.Summary.TooSmall) > 0 {
@@ -277,12 +289,12 @@ func (c *groupComposer) hiding() passage {
 // hidingLinesMost bounds a list of what is taken together.
 const hidingLinesMost = 14
 
-func (c *groupComposer) use() passage {
+func (c closing) use() passage {
 	return passage{head: c.boxed(c.say("summary.use.heading", nil), c.say("summary.use", nil), c.accent())}
 }
 
 // groupSources are those of the tables that people were read against.
-func (c *groupComposer) groupSources() passage {
+func (c closing) groupSources() passage {
 	var texts []string
 	if !slices.Contains(c.Summary.TooSmall, group.Adults) {
 		if c.Adults.Own {
@@ -295,5 +307,5 @@ func (c *groupComposer) groupSources() passage {
 		texts = append(texts, c.say("summary.sources.youth", words{"Source": typeset(scoring.Cite(c.Youth.ID))}))
 	}
 	texts = append(texts, c.say("summary.sources.quartiles", nil))
-	return passage{head: c.fonts.paragraphs(c.say("summary.sources", words{"Text": strings.Join(texts, " ")}), sourceFace, c.width)}
+	return passage{head: paragraphs(c.say("summary.sources", words{"Text": strings.Join(texts, " ")}), sourceFace, c.width)}
 }

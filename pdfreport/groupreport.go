@@ -6,8 +6,6 @@ import (
 	"slices"
 	"time"
 
-	"github.com/go-pdf/fpdf"
-
 	"tenback/scoring/group"
 	"tenback/scoring/reference"
 	"tenback/templates"
@@ -36,10 +34,11 @@ func WriteGroup(w io.Writer, r GroupReport) (Report, error) {
 
 func writeGroup(w io.Writer, r GroupReport, o options) (report Report, err error) {
 	defer asError(&err, "group summary")
-	c := newGroupComposer(r, o)
-	pages := c.pour(c.passages(), c.paperHeight-marginTop-marginBottom)
-	pdf := c.groupDocument()
-	s := newSheet(pdf, c.fonts)
+	c := newSummary(r, o)
+	_, height := r.Paper.size()
+	pages := pour(c.passages(), height-marginTop-marginBottom)
+	pdf := c.open(c.name, c.say("summary.kicker", nil), r.Tested, "")
+	s := newSheet(pdf)
 	for i, page := range pages {
 		pdf.AddPage()
 		y := marginTop
@@ -47,7 +46,7 @@ func writeGroup(w io.Writer, r GroupReport, o options) (report Report, err error
 			y = c.drawContinued(s, y)
 		}
 		page.draw(s, marginSide, y)
-		c.drawFoot(s, i+1, len(pages), c.paperHeight)
+		c.drawFoot(s, i+1, len(pages))
 	}
 	if c.err != nil {
 		return Report{}, c.err
@@ -58,50 +57,48 @@ func writeGroup(w io.Writer, r GroupReport, o options) (report Report, err error
 	return Report{Pages: len(pages), Replaced: c.clean.replaced}, nil
 }
 
-// groupComposer lays out the summary. The composer in it has no score: only
+// summary lays out the summary. The composer in it has no score: only
 // what draws words, heads and feet is used of it.
-type groupComposer struct {
-	*composer
+type summary struct {
+	layout
 	GroupReport
 }
 
-func newGroupComposer(r GroupReport, o options) *groupComposer {
-	c := &composer{tested: r.Tested, scale: 1, audience: r.Audience, speaker: o.speaker(r.Words.For(r.Audience)), fonts: fonts(), clean: cleaner{fonts: fonts()}}
+func newSummary(r GroupReport, o options) *summary {
+	says := o.speaker(r.Words.For(r.Audience))
+	c := &summary{newLayout(says, ""), r}
 	c.furnish(r.Paper, r.Brand, r.Program)
 	c.name = c.say("summary.title", nil)
-	r.Adults = cmp.Or(r.Adults, reference.AdultGroups)
-	r.Youth = cmp.Or(r.Youth, reference.YouthTables[0])
-	return &groupComposer{c, r}
+	c.Adults = cmp.Or(r.Adults, reference.AdultGroups)
+	c.Youth = cmp.Or(r.Youth, reference.YouthTables[0])
+	return c
 }
 
 // cleanName makes a name from the roster fit to draw in a text with marks.
-func (c *groupComposer) cleanName(text string) string { return c.clean.apart(unmarked(text)) }
-
-// groupDocument opens a document with fixed dates.
-func (c *groupComposer) groupDocument() *fpdf.Fpdf {
-	return about{page: fpdf.SizeType{Wd: c.paperWidth, Ht: c.paperHeight}, title: c.name, subject: c.say("summary.kicker", nil),
-		author: cmp.Or(c.organisation, c.program), program: c.program, lang: c.language.Lang(), date: c.tested}.open()
-}
+func (c *summary) cleanName(text string) string { return c.clean.apart(unmarked(text)) }
 
 // passages lists what the summary holds, in the order of reading.
-func (c *groupComposer) passages() []passage {
+func (c *summary) passages() []passage {
+	first, last := opening{c}, closing{c}
 	if len(c.Summary.Tables) == 0 {
-		return []passage{{head: c.groupHead()}, {head: c.tooSmall()}}
+		return []passage{{head: first.groupHead()}, {head: first.tooSmall()}}
 	}
-	all := []passage{{head: c.groupHead()}, {head: c.groupCaution()}, c.people(), c.leavers()}
-	for _, part := range []group.Part{group.Adults, group.Youth} {
-		all = append(all, c.fitness(part), c.crossed(group.GroupByStanding, part, "summary.sides"), c.uptakes(part), c.seasonChange(part), c.restingPicture(part))
+	all := []passage{{head: first.groupHead()}, {head: first.groupCaution()}, first.people(), last.leavers()}
+	parts := []partPassages{{c, group.Adults}, {c, group.Youth}}
+	for _, p := range parts {
+		all = append(all, p.fitness(), p.crossed(group.GroupByStanding, "summary.sides"), p.uptakes(), p.seasonChange(), p.restingPicture())
 	}
-	for _, part := range []group.Part{group.Adults, group.Youth} {
-		all = append(all, c.counts(group.ByGroup, part, ""), c.crossed(group.GroupBySex, part, ""), c.sexAndAge(part),
-			c.crossed(group.AgeBySex, part, ""), c.counts(group.ByTest, part, "summary.tests.note"))
+	for _, p := range parts {
+		all = append(all, p.counts(group.ByGroup, ""), p.crossed(group.GroupBySex, ""), p.sexAndAge(),
+			p.crossed(group.AgeBySex, ""), p.counts(group.ByTest, "summary.tests.note"))
 	}
-	all = append(all, c.counts(group.ByReason, group.Unplaced, "summary.unplaced.note"), c.hiding(), c.use(), c.groupSources())
+	unplaced := partPassages{c, group.Unplaced}
+	all = append(all, unplaced.counts(group.ByReason, "summary.unplaced.note"), last.hiding(), last.use(), last.groupSources())
 	return slices.DeleteFunc(all, passage.empty)
 }
 
 // table finds a table; nil if it is not printed.
-func (c *groupComposer) table(id group.TableID, part group.Part) *group.Table {
+func (c *summary) table(id group.TableID, part group.Part) *group.Table {
 	for i := range c.Summary.Tables {
 		if t := &c.Summary.Tables[i]; t.ID == id && (t.Part == part || id == group.PeopleTable) {
 			return t

@@ -208,7 +208,7 @@ func TestGroupLayout(t *testing.T) {
 			if last := ops[len(ops)-1].page; last != report.Pages {
 				t.Errorf("%s: %d pages are told, %d drawn", name, report.Pages, last)
 			}
-			end := func(op textOp) float64 { return op.x + fonts().width(op.text, regular)*op.size }
+			end := func(op textOp) float64 { return op.x + textWidth(op.text, regular)*op.size }
 			for i, op := range ops {
 				if op.x < marginSide-1 || end(op) > width-marginSide+8 || op.y < 24 || op.y > height-24 {
 					t.Errorf("%s, %s, page %d: %q at %.0f..%.0f, %.0f", name, paper, op.page, op.text, op.x, end(op), op.y)
@@ -228,7 +228,6 @@ func TestGroupLayout(t *testing.T) {
 // TestPour: every row is there once, in order, however rows and pages fall.
 func TestPour(t *testing.T) {
 	const pageHeight = 700.0
-	c := newGroupComposer(groupCases(t)["small"], options{})
 	draw := rand.New(rand.NewPCG(2, 3))
 	for range 300 {
 		var want, got []int
@@ -245,7 +244,7 @@ func TestPour(t *testing.T) {
 			}
 			all = append(all, p)
 		}
-		for i, page := range c.pour(all, pageHeight) {
+		for i, page := range pour(all, pageHeight) {
 			room := pageHeight
 			if i > 0 {
 				room -= continuedHeight

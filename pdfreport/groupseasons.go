@@ -7,13 +7,13 @@ import (
 
 // seasonChange is the change since the last round of testing: the mean of those
 // tested twice, and how many really rose or fell.
-func (c *groupComposer) seasonChange(part group.Part) passage {
-	t := c.table(group.ByChange, part)
-	mean := c.meanChange(part)
+func (c partPassages) seasonChange() passage {
+	t := c.table(group.ByChange, c.part)
+	mean := c.meanChange()
 	if t == nil && mean == "" {
 		return passage{}
 	}
-	title := c.declared().TableOf(group.ByChange, part)
+	title := c.declared().TableOf(group.ByChange, c.part)
 	b := c.titled(title, c.say("summary.change.note", nil))
 	if mean != "" {
 		b = append(append(b, c.text(mean)...), space(4))
@@ -21,18 +21,18 @@ func (c *groupComposer) seasonChange(part group.Part) passage {
 	if t == nil {
 		return passage{head: b}
 	}
-	heads := c.countHead(c.width)
-	return passage{head: append(b, heads), rows: c.countRows(t, c.width), again: append(c.resumed(title), heads)}
+	counts := countTable{c.summary, t, c.width}
+	return passage{head: append(b, counts.head()), rows: counts.rows(), again: append(c.resumed(title), counts.head())}
 }
 
 // meanChange puts the mean change of a part in words; empty if it may not be
 // told.
-func (c *groupComposer) meanChange(part group.Part) string {
+func (c partPassages) meanChange() string {
 	if c.Summary.Seasons == nil {
 		return ""
 	}
 	for _, m := range c.Summary.Seasons.Changes {
-		if m.Part == part {
+		if m.Part == c.part {
 			return c.say("summary.change.mean", words{"Mean": signed(c.language, m.Mean), "Low": signed(c.language, m.Low), "High": signed(c.language, m.High), "Verdict": m.Verdict.ID()})
 		}
 	}
@@ -49,7 +49,7 @@ func signed(language *templates.Set, x float64) string {
 }
 
 // leavers are those who were tested before and not this time.
-func (c *groupComposer) leavers() passage {
+func (c closing) leavers() passage {
 	if c.Summary.Seasons == nil {
 		return passage{}
 	}

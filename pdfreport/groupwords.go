@@ -7,31 +7,31 @@ import (
 )
 
 // label is what a row or column is of, in the language of the page.
-func (c *groupComposer) label(l group.Label) string {
+func (c *summary) label(l group.Label) string {
 	return c.declared().Label(l, c.Adults, c.cleanName)
 }
 
 // short is a label in at most so many lines of a width. Classes taken together
 // whose names take more are named by the first and the last.
-func (c *groupComposer) short(l group.Label, look face, width float64, most int) []line {
+func (c *summary) short(l group.Label, look face, width float64, most int) []line {
 	text := c.label(l)
-	lines := c.fonts.breakLines(text, look.weight, width/look.size)
+	lines := breakLines(text, look.weight, width/look.size)
 	if len(lines) <= most {
 		return lines
 	}
 	if kindOf(l) == groupKind && len(l.Of) > 2 {
 		names := c.declared().LabelNames(l, c.Adults, c.cleanName)
 		text = c.say("summary.range", words{"First": names[0], "Last": names[len(names)-1], "Count": len(names)})
-		lines = c.fonts.breakLines(text, look.weight, width/look.size)
+		lines = breakLines(text, look.weight, width/look.size)
 	}
 	if len(lines) > most {
 		// Room for the sign that something is left out.
-		lines = c.fonts.limitLines(c.fonts.breakLines(text, look.weight, width/look.size-c.fonts.width("…", look.weight)), most)
+		lines = limitLines(breakLines(text, look.weight, width/look.size-textWidth("…", look.weight)), most)
 	}
 	return lines
 }
 
-func (c *groupComposer) share(cell group.Cell) string {
+func (c *summary) share(cell group.Cell) string {
 	if !cell.HasShare {
 		return ""
 	}

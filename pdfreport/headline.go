@@ -16,14 +16,14 @@ const (
 	motifWidth    = 118.0
 )
 
-func (c *composer) title() string {
+func (c *page) title() string {
 	if c.youth {
 		return c.say("youth.title", nil)
 	}
 	return c.say("title", nil)
 }
 
-func (c *composer) numberKey() string {
+func (c *page) numberKey() string {
 	switch {
 	case c.norm != nil:
 		return "norm.number"
@@ -35,11 +35,13 @@ func (c *composer) numberKey() string {
 	return "number.estimate"
 }
 
+type headChapter struct{ *page }
+
 // head is the title line, the name, and who and when.
-func (c *composer) head() block {
+func (c headChapter) lay() block {
 	b := block{c.titleLine(c.title()), c.nameLines(), space(2)}
-	facts := c.fonts.limitLines(c.fonts.breakLines(c.whoAndWhen(), regular, c.width/sizeBody), 2)
-	whom := c.fonts.limitLines(c.fonts.breakMarked(c.whom(), regular, c.width/sizeBody), forLinesMost)
+	facts := limitLines(breakLines(c.whoAndWhen(), regular, c.width/sizeBody), 2)
+	whom := limitLines(breakMarked(c.whom(), regular, c.width/sizeBody), forLinesMost)
 	factsPiece := textPiece(facts, bodyFace.in(soft), c.width, left)
 	if len(facts) == 1 && len(whom) == 1 && (facts[0].width+whom[0].width)*sizeBody+gutter <= c.width {
 		return append(b, beside(column{0, block{factsPiece}}, column{c.width - whom[0].width*sizeBody, block{textPiece(whom, bodyFace, c.width, left)}}))
@@ -49,10 +51,10 @@ func (c *composer) head() block {
 
 // titleLine is the first line of a document: what it is, and at the right whose,
 // or the program's own mark.
-func (c *composer) titleLine(title string) piece {
+func (c *layout) titleLine(title string) piece {
 	owner := c.motif
 	if c.hasOwner() {
-		owner = c.owner(c.fonts.width(title, bold) * sizeHeading)
+		owner = c.owner(textWidth(title, bold) * sizeHeading)
 	}
 	return piece{27, func(s *sheet, x, y float64) {
 		s.write(x, y+10, title, c.headingFace(paper))
@@ -62,7 +64,7 @@ func (c *composer) titleLine(title string) piece {
 }
 
 // whom says whom the page is for.
-func (c *composer) whom() string {
+func (c headChapter) whom() string {
 	key := "head.for"
 	if c.youth {
 		key = "youth.for"
@@ -74,35 +76,35 @@ func (c *composer) whom() string {
 const forLinesMost = 3
 
 // hasOwner tells whether the head names an organisation or shows its logo.
-func (c *composer) hasOwner() bool { return c.organisation != "" || c.brand.Logo != nil }
+func (c *layout) hasOwner() bool { return c.organisation != "" || c.brand.Logo != nil }
 
 // accent is the colour of headings and rules.
-func (c *composer) accent() colour { return c.brand.Accent.or(petrol) }
+func (c *layout) accent() colour { return c.brand.Accent.or(petrol) }
 
 // headingFace is that of headings on a field of the given colour.
-func (c *composer) headingFace(field colour) face {
+func (c *layout) headingFace(field colour) face {
 	return headingFace.in(c.brand.Accent.on(field))
 }
 
 // labelFace is that of the names of things, on a field of the given colour.
-func (c *composer) labelFace(field colour) face {
+func (c *layout) labelFace(field colour) face {
 	return bodyFace.with(bold).in(c.brand.Accent.on(field))
 }
 
 // nameLines sets the name as large as fits.
-func (c *composer) nameLines() piece {
+func (c *layout) nameLines() piece {
 	look := face{size: sizeName, weight: bold, colour: ink}
 	var lines []line
 	for _, look.size = range nameSizes {
-		lines = c.fonts.breakLines(c.name, bold, c.width/look.size)
+		lines = breakLines(c.name, bold, c.width/look.size)
 		if len(lines) <= 1 {
 			break
 		}
 	}
-	return textPiece(c.fonts.limitLines(lines, nameLinesMost), look, c.width, left)
+	return textPiece(limitLines(lines, nameLinesMost), look, c.width, left)
 }
 
-func (c *composer) whoAndWhen() string {
+func (c headChapter) whoAndWhen() string {
 	var facts []string
 	if c.group != "" {
 		facts = append(facts, c.group)
@@ -118,7 +120,7 @@ func (c *composer) whoAndWhen() string {
 
 // motif is the mark of a page without an owner, at the right of its head: ten
 // steps back along a rule.
-func (c *composer) motif(s *sheet, x, y float64) {
+func (c *layout) motif(s *sheet, x, y float64) {
 	const steps = 10
 	x += c.width - motifWidth
 	for i := range steps + 1 {
@@ -137,18 +139,18 @@ func (c *composer) motif(s *sheet, x, y float64) {
 // drawContinued heads a further page and returns where its parts begin. The
 // name is bold as on the first page, so that a code page that only a name needs
 // is embedded in one weight.
-func (c *composer) drawContinued(s *sheet, y float64) float64 {
+func (c *layout) drawContinued(s *sheet, y float64) float64 {
 	owner := motifWidth
 	if c.hasOwner() {
 		owner = c.width / 2
 	}
-	lines := c.fonts.limitLines(c.fonts.breakLines(c.say("head.continued", words{"Name": c.name}), bold, (c.width-owner-gutter)/sizeBody), 1)
+	lines := limitLines(breakLines(c.say("head.continued", words{"Name": c.name}), bold, (c.width-owner-gutter)/sizeBody), 1)
 	textPiece(lines, bodyFace.with(bold).in(soft), c.width, left).draw(s, marginSide, y-2)
 	if !c.hasOwner() {
 		c.motif(s, marginSide, y-6)
 	} else if c.organisation != "" {
 		look := bodyFace.in(soft)
-		s.writeRight(marginSide+c.width, y-2+s.fonts.baseline(look), c.fonts.cut(c.organisation, regular, owner/look.size), look)
+		s.writeRight(marginSide+c.width, y-2+look.baseline(), cutText(c.organisation, regular, owner/look.size), look)
 	}
 	s.rule(marginSide, y+10.5, marginSide+c.width, y+10.5, c.accent(), 0.9)
 	return y + continuedHeight
@@ -159,7 +161,8 @@ const continuedHeight = 24.0
 
 // drawFoot writes the contact, the program and the page number, as large and as
 // low on every page, however small the rest is drawn.
-func (c *composer) drawFoot(s *sheet, page, pages int, height float64) {
+func (c *layout) drawFoot(s *sheet, page, pages int) {
+	_, height := c.paper.size()
 	y := marginTop + (height-26-marginTop)/c.scale
 	look := smallFace.at(smallFace.size / c.scale)
 	at := c.say("foot.page", words{"Page": page, "Pages": pages})
@@ -169,8 +172,8 @@ func (c *composer) drawFoot(s *sheet, page, pages int, height float64) {
 		return
 	}
 	at = c.program + " · " + at
-	room := c.width - c.fonts.width(at, regular)*look.size - gutter
-	lines := c.fonts.limitLines(c.fonts.breakLines(c.contact, regular, room/look.size), contactLinesMost)
+	room := c.width - textWidth(at, regular)*look.size - gutter
+	lines := limitLines(breakLines(c.contact, regular, room/look.size), contactLinesMost)
 	for i, l := range lines {
 		s.line(marginSide, y-float64(len(lines)-1-i)*look.size*denseLeading, l, look)
 	}
@@ -181,11 +184,7 @@ func (c *composer) drawFoot(s *sheet, page, pages int, height float64) {
 const contactLinesMost = 2
 
 // panel sets a block on a field with a bar at its left edge.
-func (c *composer) panel(b block, bar colour) block {
-	padding := 7.0
-	if c.spares(spareAir) {
-		padding = 4
-	}
+func (c *layout) panel(b block, bar colour, padding float64) block {
 	height := b.height() + 2*padding
 	return block{{height, func(s *sheet, x, y float64) {
 		s.box(x, y, c.width, height, mist)
@@ -194,11 +193,16 @@ func (c *composer) panel(b block, bar colour) block {
 	}}}
 }
 
+// panelPadding is over and under a panel's text.
+const panelPadding = 7.0
+
 // panelInset is how far a panel's text stands from its left edge.
 const panelInset = 14.0
 
+type clinicianChapter struct{ *page }
+
 // clinicianBox comes first where someone licensed should look first.
-func (c *composer) clinicianBox() block {
+func (c clinicianChapter) lay() block {
 	var texts []string
 	for _, f := range c.score.Flags {
 		if f.Code.Severity() != scoring.Clinician {
@@ -217,25 +221,25 @@ func (c *composer) clinicianBox() block {
 		return nil
 	}
 	width := c.width - 2*panelInset
-	inner := c.fonts.paragraphs(c.say("clinician.heading", nil), bodyFace.with(bold), width)
+	inner := paragraphs(c.say("clinician.heading", nil), bodyFace.with(bold), width)
 	inner = append(inner, space(1.5))
-	inner = append(inner, c.fonts.paragraphs(strings.Join(texts, "\n"), bodyFace, width)...)
-	return c.panel(inner, ink)
+	inner = append(inner, paragraphs(strings.Join(texts, "\n"), bodyFace, width)...)
+	return c.panel(inner, ink, c.padding())
 }
 
 // clinicianFirst tells whether a clinician should see the person before another
 // test or hard exercise.
-func (c *composer) clinicianFirst() bool {
+func (c *facts) clinicianFirst() bool {
 	return slices.ContainsFunc(c.score.Flags, func(f scoring.Flag) bool { return f.Code.Severity() == scoring.Clinician })
 }
 
 // flagged tells whether the score has a remark of a kind.
-func (c *composer) flagged(code scoring.FlagCode) bool {
+func (c *facts) flagged(code scoring.FlagCode) bool {
 	return slices.ContainsFunc(c.score.Flags, func(f scoring.Flag) bool { return f.Code == code })
 }
 
 // flag says a remark.
-func (c *composer) flag(f scoring.Flag) string {
+func (c *page) flag(f scoring.Flag) string {
 	slots := words{"Detail": c.details(f)}
 	if c.score.Resting != nil {
 		slots["Rate"] = c.score.Resting.Rate.Amount
@@ -245,8 +249,10 @@ func (c *composer) flag(f scoring.Flag) string {
 
 const headlineColumn = 184.0
 
+type headlineChapter struct{ *page }
+
 // headline is the number, its range, and what they mean.
-func (c *composer) headline() block {
+func (c headlineChapter) lay() block {
 	low, high := c.best.Likely()
 	label, number, unit := c.say(c.numberKey(), nil), c.one(c.best.VO2), c.say("unit", nil)
 	likely := c.say("number.range", words{"Low": float64(low), "High": float64(high)})
@@ -270,19 +276,19 @@ func (c *composer) headline() block {
 		chance = c.say(prefix+"chance.estimate", words{"Test": c.declared().Test(c.best.Test), "Result": c.declared().Result(c.best)})
 	}
 	textWidth := c.width - headlineColumn - panelInset
-	text := c.fonts.paragraphs(c.say(prefix+"meaning", words{"Value": float64(c.best.VO2)})+"\n"+chance, bodyFace, textWidth)
+	text := paragraphs(c.say(prefix+"meaning", words{"Value": float64(c.best.VO2)})+"\n"+chance, bodyFace, textWidth)
 	return block{beside(column{0, figure}, column{headlineColumn + panelInset, text})}
 }
 
 // figure is the page's number between its name and its range.
-func (c *composer) figure(label, number, unit, spread string) block {
+func (c *page) figure(label, number, unit, spread string) block {
 	return block{
-		textPiece(c.fonts.breakLines(label, bold, headlineColumn/sizeBody), c.labelFace(paper), headlineColumn, left),
+		textPiece(breakLines(label, bold, headlineColumn/sizeBody), c.labelFace(paper), headlineColumn, left),
 		{height: 46, draw: func(s *sheet, x, y float64) {
 			end := s.write(x-2, y+39, number, face{size: sizeNumber, weight: bold, colour: copper})
 			s.write(end+5, y+39, unit, bodyFace.in(soft))
 		}},
-		textPiece(c.fonts.breakLines(spread, bold, headlineColumn/sizeBody), bodyFace.with(bold), headlineColumn, left),
+		textPiece(breakLines(spread, bold, headlineColumn/sizeBody), bodyFace.with(bold), headlineColumn, left),
 	}
 }
 
@@ -304,12 +310,12 @@ func typeset(text string) string {
 }
 
 // heading opens a part.
-func (c *composer) heading(key string) block {
+func (c *layout) heading(key string) block {
 	return block{
-		textPiece(c.fonts.breakLines(c.say(key, nil), bold, c.width/sizeHeading), c.headingFace(paper), c.width, left),
+		textPiece(breakLines(c.say(key, nil), bold, c.width/sizeHeading), c.headingFace(paper), c.width, left),
 		space(3),
 	}
 }
 
 // text sets words over the whole width.
-func (c *composer) text(words string) block { return c.fonts.paragraphs(words, bodyFace, c.width) }
+func (c *layout) text(words string) block { return paragraphs(words, bodyFace, c.width) }

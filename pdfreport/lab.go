@@ -20,7 +20,7 @@ type labValue struct {
 }
 
 // labValues lists what the laboratory measured and what follows from it.
-func (c *composer) labValues() []labValue {
+func (c labChapter) labValues() []labValue {
 	e := c.score.Entry()
 	if !slices.ContainsFunc(labInputs, e.Has) {
 		return nil
@@ -49,8 +49,10 @@ func (c *composer) labValues() []labValue {
 
 const labColumns = 3
 
+type labChapter struct{ *page }
+
 // laboratory lists the values of a laboratory test beyond VO2max.
-func (c *composer) laboratory() block {
+func (c labChapter) lay() block {
 	values := c.labValues()
 	if values == nil {
 		return nil
@@ -64,8 +66,8 @@ func (c *composer) laboratory() block {
 			if v.computed {
 				name += " " + c.say("lab.computed", nil)
 			}
-			text := c.fonts.paragraphs(name, smallFace, cell-gutter)
-			text = append(text, c.fonts.paragraphs(value, bodyFace.with(bold), cell-gutter)...)
+			text := paragraphs(name, smallFace, cell-gutter)
+			text = append(text, paragraphs(value, bodyFace.with(bold), cell-gutter)...)
 			columns = append(columns, column{float64(i) * cell, text})
 		}
 		b = append(b, beside(columns...), space(3))
@@ -77,5 +79,12 @@ func (c *composer) laboratory() block {
 	if slices.ContainsFunc(values, func(v labValue) bool { return v.computed }) {
 		notes = append(notes, c.say("lab.note.computed", nil))
 	}
-	return append(b, c.fonts.paragraphs(strings.Join(notes, " "), smallFace, c.width)...)
+	return append(b, paragraphs(strings.Join(notes, " "), smallFace, c.width)...)
+}
+
+func (c labChapter) cites() []string {
+	if c.norm != nil || !c.score.Entry().Has(scoring.ExchangeRatio) {
+		return nil
+	}
+	return []string{"kaminsky2015", "kaminsky2022"}
 }

@@ -9,10 +9,12 @@ import (
 // cardsOnPage is as many runners as one helper can watch.
 const cardsOnPage = 4
 
-// cards are the lap cards of the shuttle run: for each runner all shuttles of
+type lapCards struct{ *recording }
+
+// pages are the lap cards of the shuttle run: for each runner all shuttles of
 // all levels, to strike out one by one.
-func (q *recording) cards() []block {
-	note := q.text(q.say("day.cards", nil), daySmall, q.width)
+func (q lapCards) pages() []block {
+	note := paragraphs(q.say("day.cards", nil), daySmall, q.width)
 	width := (q.width - 2*gutter) / 2
 	height := (q.height - note.height() - 4 - gutter) / 2
 	var all []block
@@ -48,7 +50,7 @@ func (q *recording) cards() []block {
 }
 
 // card is one runner's card.
-func (q *recording) card(name, who string, width, height float64) block {
+func (q lapCards) card(name, who string, width, height float64) block {
 	const nameHeight, headHeight, footHeight = 30.0, 11.0, 27.0
 	const levelWidth, sumWidth = 25.0, 25.0
 	counts := scoring.ShuttlesInLevels(q.ShuttleStart)
@@ -56,9 +58,9 @@ func (q *recording) card(name, who string, width, height float64) block {
 	cell := (width - levelWidth - sumWidth) / float64(most)
 	row := (height - nameHeight - headHeight - footHeight) / float64(len(counts))
 	small := face{size: 7, colour: ink}
-	look := q.fonts.largest(name, dayHeading, width, dayHeading.size, 10, 8.6)
-	name = q.fonts.cut(name, bold, width/look.size)
-	who = q.fonts.cut(who, regular, width/small.size)
+	look := largest(name, dayHeading, width, dayHeading.size, 10, 8.6)
+	name = cutText(name, bold, width/look.size)
+	who = cutText(who, regular, width/small.size)
 	return block{{height, func(s *sheet, x, y float64) {
 		if name == "" {
 			end := s.write(x, y+16, q.say("day.name", nil), daySmall)

@@ -121,30 +121,30 @@ type inkSpan struct {
 	runs []run
 }
 
-func (f *fontSet) ink(text string, w weight) inkSpan {
-	return inkSpan{span{w, text}, f.encode(nil, text, w)}
+func inkOf(text string, w weight) inkSpan {
+	return inkSpan{span{w, text}, encode(nil, text, w)}
 }
 
 // oneLine sets a text of one weight in a line, however wide.
-func (f *fontSet) oneLine(text string, w weight) line {
-	return line{[]inkSpan{f.ink(text, w)}, f.width(text, w)}
+func oneLine(text string, w weight) line {
+	return line{[]inkSpan{inkOf(text, w)}, textWidth(text, w)}
 }
 
 // breakLines sets a text of one weight, in which stars are only stars, in lines no
 // wider than width (a share of the type size). It breaks at spaces, and inside a
 // word only where the word alone is wider than the line. The lines are shared, so
 // they are not to be changed.
-func (f *fontSet) breakLines(text string, w weight, width float64) []line {
-	return f.lines.of(setting{text, w, width, false}, func() []line { return f.breakSpans([]span{{w, text}}, width) })
+func breakLines(text string, w weight, width float64) []line {
+	return fonts().lines.of(setting{text, w, width, false}, func() []line { return breakSpans([]span{{w, text}}, width) })
 }
 
 // breakMarked is breakLines for a text with **bold** marks.
-func (f *fontSet) breakMarked(text string, base weight, width float64) []line {
-	return f.lines.of(setting{text, base, width, true}, func() []line { return f.breakSpans(spans(text, base), width) })
+func breakMarked(text string, base weight, width float64) []line {
+	return fonts().lines.of(setting{text, base, width, true}, func() []line { return breakSpans(spans(text, base), width) })
 }
 
-func (f *fontSet) breakSpans(text []span, width float64) []line {
-	b := breaker{fonts: f, width: width}
+func breakSpans(text []span, width float64) []line {
+	b := breaker{width: width}
 	for _, s := range text {
 		first := true
 		for part := range strings.SplitSeq(s.text, " ") {
@@ -153,7 +153,7 @@ func (f *fontSet) breakSpans(text []span, width float64) []line {
 			}
 			first = false
 			if part != "" {
-				b.word = append(b.word, stretch{span{s.weight, part}, f.width(part, s.weight)})
+				b.word = append(b.word, stretch{span{s.weight, part}, textWidth(part, s.weight)})
 			}
 		}
 	}
@@ -170,7 +170,6 @@ type stretch struct {
 
 // breaker sets lines, a word at a time.
 type breaker struct {
-	fonts *fontSet
 	width float64 // of the lines
 	lines []line
 	word  []stretch // the next one, which may be of several weights
@@ -191,7 +190,7 @@ func (b *breaker) place() {
 	}
 	gap := 0.0
 	if !b.fresh() {
-		gap = b.fonts.width(" ", regular)
+		gap = textWidth(" ", regular)
 	}
 	if b.current.width+gap+wide > b.width && !b.fresh() {
 		b.flush()
@@ -200,7 +199,7 @@ func (b *breaker) place() {
 	if gap > 0 {
 		// The space goes with the word before it, so that words of one weight
 		// stay one span.
-		b.add(b.weight, " ", b.fonts.width(" ", b.weight))
+		b.add(b.weight, " ", textWidth(" ", b.weight))
 	}
 	for _, p := range b.word {
 		if wide <= b.width {
@@ -209,7 +208,7 @@ func (b *breaker) place() {
 		}
 		for _, r := range p.text {
 			letter := string(r)
-			step := b.fonts.width(letter, p.weight)
+			step := textWidth(letter, p.weight)
 			if b.current.width+step > b.width && !b.fresh() {
 				b.flush()
 			}
@@ -236,7 +235,7 @@ func (b *breaker) add(w weight, text string, width float64) {
 // close ends the stretch at the end of the line.
 func (b *breaker) close() {
 	if len(b.letters) > 0 {
-		b.current.spans = append(b.current.spans, b.fonts.ink(string(b.letters), b.weight))
+		b.current.spans = append(b.current.spans, inkOf(string(b.letters), b.weight))
 		b.letters = b.letters[:0]
 	}
 }
@@ -251,7 +250,7 @@ func (b *breaker) flush() {
 }
 
 // limitLines cuts a text to so many lines and shows that more followed.
-func (f *fontSet) limitLines(lines []line, most int) []line {
+func limitLines(lines []line, most int) []line {
 	if len(lines) <= most {
 		return lines
 	}
@@ -259,7 +258,7 @@ func (f *fontSet) limitLines(lines []line, most int) []line {
 	end := &lines[most-1]
 	end.spans = slices.Clone(end.spans)
 	last := &end.spans[len(end.spans)-1]
-	*last = f.ink(last.text+"…", last.weight)
+	*last = inkOf(last.text+"…", last.weight)
 	return lines
 }
 
@@ -279,15 +278,15 @@ func textPiece(lines []line, f face, width float64, a align) piece {
 			if a == centre {
 				at += (width - l.width*f.size) / 2
 			}
-			s.line(at, y+float64(i)*f.leading()+s.fonts.baseline(f), l, f)
+			s.line(at, y+float64(i)*f.leading()+f.baseline(), l, f)
 		}
 	}}
 }
 
 // baseline is how far under the top of its line a text stands.
-func (f *fontSet) baseline(look face) float64 {
+func (f face) baseline() float64 {
 	const descent = 0.2
-	return look.leading()/2 + look.size*(f.pages[0].capHeight/2+descent/4)
+	return f.leading()/2 + f.size*(fonts().pages[0].capHeight/2+descent/4)
 }
 
 // bulletIndent is the indent of list items.
@@ -295,7 +294,7 @@ const bulletIndent = 11.0
 
 // paragraphs sets words as they come from templates: a line a paragraph, list
 // items with a small square.
-func (f *fontSet) paragraphs(text string, look face, width float64) block {
+func paragraphs(text string, look face, width float64) block {
 	var b block
 	if text == "" {
 		return nil
@@ -306,12 +305,12 @@ func (f *fontSet) paragraphs(text string, look face, width float64) block {
 		}
 		item, isItem := strings.CutPrefix(p, "- ")
 		if !isItem {
-			b = append(b, textPiece(f.breakMarked(p, look.weight, width/look.size), look, width, left))
+			b = append(b, textPiece(breakMarked(p, look.weight, width/look.size), look, width, left))
 			continue
 		}
-		lines := textPiece(f.breakMarked(item, look.weight, (width-bulletIndent)/look.size), look, width, left)
+		lines := textPiece(breakMarked(item, look.weight, (width-bulletIndent)/look.size), look, width, left)
 		b = append(b, piece{lines.height, func(s *sheet, x, y float64) {
-			s.box(x+1, y+s.fonts.baseline(look)-look.size*0.47, 3.6, 3.6, petrol)
+			s.box(x+1, y+look.baseline()-look.size*0.47, 3.6, 3.6, petrol)
 			lines.draw(s, x+bulletIndent, y)
 		}})
 	}
@@ -320,9 +319,9 @@ func (f *fontSet) paragraphs(text string, look face, width float64) block {
 
 // largest is a face in the first of the sizes, falling, in which a text stands in
 // a width on one line; in the last of them if it does in none.
-func (f *fontSet) largest(text string, look face, width float64, sizes ...float64) face {
+func largest(text string, look face, width float64, sizes ...float64) face {
 	for _, look.size = range sizes {
-		if f.width(text, look.weight)*look.size <= width {
+		if textWidth(text, look.weight)*look.size <= width {
 			break
 		}
 	}
@@ -331,9 +330,9 @@ func (f *fontSet) largest(text string, look face, width float64, sizes ...float6
 
 // fitting is a face small enough for the longest word of a text to stand in a
 // width, as far as that can be read.
-func (f *fontSet) fitting(text string, look face, width float64) face {
+func fitting(text string, look face, width float64) face {
 	for word := range strings.FieldsSeq(text) {
-		if w := f.width(word, look.weight) * look.size; w > width {
+		if w := textWidth(word, look.weight) * look.size; w > width {
 			look.size = max(sizeFine, look.size*width/w-hair)
 		}
 	}

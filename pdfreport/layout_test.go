@@ -13,7 +13,6 @@ import (
 )
 
 func TestBreakLines(t *testing.T) {
-	f := fonts()
 	const width = 20.0
 	texts := []string{
 		"", "one", "a few **bold words** here and a *star", "no-break\u00a0space 12\u202fmL/kg/min",
@@ -21,10 +20,10 @@ func TestBreakLines(t *testing.T) {
 	}
 	for _, text := range texts {
 		var back strings.Builder
-		for i, l := range f.breakMarked(text, regular, width) {
+		for i, l := range breakMarked(text, regular, width) {
 			var sum float64
 			for _, s := range l.spans {
-				sum += f.width(s.text, s.weight)
+				sum += textWidth(s.text, s.weight)
 				back.WriteString(s.text)
 			}
 			if sum > width+1e-9 || sum-l.width > 1e-9 || l.width-sum > 1e-9 {
@@ -121,16 +120,16 @@ func TestLabelsNeverCollide(t *testing.T) {
 		for years := 18.5; years < 90; years += 10 {
 			for v := 8.0; v <= 97; v++ {
 				m := made{name: "x", sex: sex, age: years, tests: measured(v)}
-				c := newComposer(m.person(t), options{})
+				c := newPage(m.person(t), options{})
 				st := c.adults[0]
 				own := st.Decades()[0]
 				a := c.groupAxis(st.Decades()[:1], c.width)
 				where := sex.String() + " " + c.ages(own.Ages) + " " + c.one(c.best.VO2)
-				apart(t, where, c.openingLabels(a, own), c.width)
-				apart(t, where, c.groupLabels(a, st), c.width)
+				apart(t, where, standingChapter{c}.openingLabels(a, own), c.width)
+				apart(t, where, standingChapter{c}.groupLabels(a, st), c.width)
 				low, high := c.best.Likely()
 				for _, end := range []scoring.VO2{low, high} {
-					text := c.labelled(0, c.one(end), smallFace)
+					text := labelled(0, c.one(end), smallFace)
 					if at := a.at(float64(end)); at < text.width+4 && end == low || c.width-at < text.width+4 && end == high {
 						t.Errorf("%s: no room for %s beside the band", where, text.text)
 					}
@@ -151,12 +150,12 @@ func TestGroupLabelsOfOtherTables(t *testing.T) {
 		for _, years := range []float64{20.5, 45.5} {
 			for v := 8.0; v <= 97; v += 3 {
 				m := made{name: "x", sex: scoring.Female, age: years, tests: measured(v), adults: table}
-				c := newComposer(m.person(t), options{})
+				c := newPage(m.person(t), options{})
 				st := c.adults[0]
 				a := c.groupAxis(st.Decades()[:1], c.width)
 				where := table.ID + " " + c.ages(st.Decades()[0].Ages) + " " + c.one(c.best.VO2)
-				apart(t, where, c.openingLabels(a, st.Decades()[0]), c.width)
-				apart(t, where, c.groupLabels(a, st), c.width)
+				apart(t, where, standingChapter{c}.openingLabels(a, st.Decades()[0]), c.width)
+				apart(t, where, standingChapter{c}.groupLabels(a, st), c.width)
 			}
 		}
 	}
@@ -170,16 +169,16 @@ func TestOutlookLabels(t *testing.T) {
 		for age := 50.2; age < lastAge; age += 4.3 {
 			for v := float64(scoring.Independence(sex)); v <= 97; v++ {
 				m := made{name: "x", sex: sex, age: age, tests: measured(v)}
-				c := newComposer(m.person(t), options{})
+				c := newPage(m.person(t), options{})
 				line := refLine{float64(scoring.Independence(sex)), c.say("older.line", words{"Line": float64(scoring.Independence(sex))})}
-				o, ages, values := c.outlookAxes(sex, age, line, 240, height)
+				o, ages, values := olderChapter{c}.outlookAxes(sex, age, line, 240, height)
 				for _, p := range o.corners() {
 					if x, y := ages.at(p[0]), values.at(p[1]); x < -1e-6 || x > ages.width+1e-6 || y < -1e-6 || y > values.width+1e-6 {
 						t.Fatalf("%s %.1f %.0f: corner %v is drawn at %.1f, %.1f", sex, age, v, p, x, y)
 					}
 				}
 				bottom := 0.0
-				for _, e := range c.outlookEnds(o, line, height, func(v float64) float64 { return height - outlookFoot - values.at(v) }) {
+				for _, e := range (olderChapter{c}).outlookEnds(o, line, height, func(v float64) float64 { return height - outlookFoot - values.at(v) }) {
 					if top := e.middle - e.text.height/2; top < bottom-1e-6 {
 						t.Errorf("%s %.1f %.0f: a name begins at %.1f, before %.1f", sex, age, v, top, bottom)
 					}
@@ -189,7 +188,7 @@ func TestOutlookLabels(t *testing.T) {
 					t.Errorf("%s %.1f %.0f: the names end at %.1f", sex, age, v, bottom)
 				}
 				last := -10.0
-				for _, l := range c.outlookAges(ages) {
+				for _, l := range (olderChapter{c}).outlookAges(ages) {
 					if l.at-l.width/2 < last {
 						t.Errorf("%s %.1f: %q touches the age before it", sex, age, l.text)
 					}
@@ -202,13 +201,12 @@ func TestOutlookLabels(t *testing.T) {
 
 // TestCut: a text that is too long is cut to the width, and only then.
 func TestCut(t *testing.T) {
-	f := fonts()
-	if got := f.cut("short", regular, 50); got != "short" {
+	if got := cutText("short", regular, 50); got != "short" {
 		t.Errorf("%q", got)
 	}
 	long := strings.Repeat("wide ", 20)
-	got := f.cut(long, bold, 9)
-	if w := f.width(got, bold); w > 9 || w < 7 || !strings.HasSuffix(got, "…") || !strings.HasPrefix(long, strings.TrimSuffix(got, "…")) {
+	got := cutText(long, bold, 9)
+	if w := textWidth(got, bold); w > 9 || w < 7 || !strings.HasSuffix(got, "…") || !strings.HasPrefix(long, strings.TrimSuffix(got, "…")) {
 		t.Errorf("%q is %.1f wide", got, w)
 	}
 }
@@ -219,7 +217,7 @@ func TestRestingLabels(t *testing.T) {
 		m := cases["woman-45"]
 		m.rest = rate
 		p := m.person(t)
-		c := newComposer(p, options{})
+		c := newPage(p, options{})
 		a := restingAxis(rate, c.width)
 		if at := a.at(rate); at < 0 || at > c.width {
 			t.Errorf("%.0f lies outside the scale", rate)
@@ -230,13 +228,13 @@ func TestRestingLabels(t *testing.T) {
 		if name := whoseAt(a.at(p5), a.at(p95), width, a.at(rate)); math.Abs(name-a.at(rate)) < width/2 {
 			t.Errorf("%.0f: the line runs through the name of the bar", rate)
 		}
-		low := c.labelled(0, c.say("resting.mark.symptoms", nil), smallFace).width
-		high := c.labelled(0, c.say("resting.mark.clinician", nil), smallFace).width
+		low := labelled(0, c.say("resting.mark.symptoms", nil), smallFace).width
+		high := labelled(0, c.say("resting.mark.clinician", nil), smallFace).width
 		room := a.at(scoring.RestingClinicalHigh) - a.at(scoring.RestingClinicalLow)
 		if low+high+12 > room {
 			t.Errorf("%.0f: the words at the clinical lines take %.0f of %.0f", rate, low+high+12, room)
 		}
-		pdf, _ := page(t, p)
+		pdf, _ := pageOf(t, p)
 		extract(t, pdf)
 	}
 }

@@ -3,171 +3,17 @@ package pdfreport
 import (
 	"slices"
 	"strings"
-
-	"tenback/scoring"
-)
-
-// Widths of the columns of the list, in points.
-const (
-	askedLeast = 30.0
-	rowLeast   = 25.0
-	nameLeast  = 108.0
-	sexWidth   = 26.0
-	bornWidth  = 54.0
-	writeWidth = 44.0 // at least: a number of three digits, or m:ss
-	notesLeast = 42.0
-	stripCell  = 12.0
 )
 
 // spareLines are left after the last person of a list, for those who turn up.
 const spareLines = 2
 
-// stagesMost is how many stages of a test the list has room for where it can. A
-// fourth is rare.
-const stagesMost = 3
-
 // groupOnOwnPage is the number of people from which a group begins a page of
 // its own, so that it can be handed to whoever leads it.
 const groupOnOwnPage = 8
 
-// listColumn is one column of the list after the name.
-type listColumn struct {
-	head   string
-	width  float64
-	band   string   // what the columns with the same band are for
-	labels []string // to cross out, in each line
-	fixed  string   // printed in each line
-}
-
-// listColumns are the columns after the name: those to type in, those that help
-// on the day, and what the roster may lack. Of a test in stages they hold so
-// many stages.
-func (q *recording) listColumns(stages int) []listColumn {
-	var typed, work, lacking []listColumn
-	entry := q.say("day.type", nil)
-	missing := entry
-	if len(q.People) > 0 {
-		missing = q.say("day.missing", nil)
-	} else {
-		typed = append(typed, listColumn{head: q.say("day.sex", nil), width: sexWidth, band: entry},
-			listColumn{head: q.say("day.born", nil), width: bornWidth, band: entry})
-	}
-	for _, c := range q.Columns {
-		switch {
-		case c.Input.Info().Personal:
-			if q.lacks(c.Input) {
-				lacking = append(lacking, listColumn{head: c.Header, width: writeWidth, band: missing})
-			}
-		case c.Input.Stage() > stages:
-		default:
-			typed = append(typed, q.typedColumn(c, entry))
-		}
-	}
-	helps := q.say("day.work", nil)
-	write := func(key string, slots words) {
-		work = append(work, listColumn{head: q.say(key, slots), width: writeWidth, band: helps})
-	}
-	cross := func(key string, n int) {
-		var labels []string
-		for i := range n {
-			labels = append(labels, whole(i+1))
-		}
-		work = append(work, listColumn{head: q.say(key, nil), width: float64(n) * stripCell, band: helps, labels: labels})
-	}
-	if q.day.count.seconds > 0 {
-		write("day.count", words{"Seconds": q.day.count.seconds})
-	}
-	if q.day.laps > 0 {
-		cross("day.laps", q.day.laps)
-	}
-	switch q.Test.ID {
-	case run12Minute:
-		write("day.metres-left", nil)
-	case walk6Minute:
-		work = append(work, listColumn{head: q.say("day.lengths", nil), width: 2 * writeWidth, band: helps})
-		write("day.metres-over", nil)
-	case shuttle1Minute:
-		cross("day.levels-done", len(scoring.ShuttlesInLevels(q.ShuttleStart)))
-	}
-	all := slices.Concat(typed, work, lacking)
-	if len(q.People) == 0 {
-		all = slices.Concat(typed, lacking, work)
-	}
-	for i := range all {
-		all[i].width = q.headWidth(all[i].head, all[i].width)
-	}
-	return all
-}
-
-// typedColumn is a column that is typed in as it stands.
-func (q *recording) typedColumn(c RecordingColumn, band string) listColumn {
-	l := listColumn{head: c.Header, width: writeWidth, band: band}
-	hint := func(key string) { l.head += " (" + q.say(key, nil) + ")" }
-	switch c.Input {
-	case scoring.Time:
-		hint("day.unit.time")
-	case scoring.ShuttleLevel:
-		hint("day.unit.level")
-	case scoring.Effort:
-		hint("day.unit.effort")
-	case scoring.Gait:
-		hint("day.unit.gait")
-	case scoring.ShuttleStart:
-		l.fixed = q.language.Number(q.ShuttleStart, 1)
-	}
-	return l
-}
-
-// lacks tells whether someone on the list, or whoever will write themselves
-// into it, has no such value yet.
-func (q *recording) lacks(in scoring.Input) bool {
-	return len(q.People) == 0 || slices.ContainsFunc(q.People, func(l Listed) bool { return l.Known == nil || !l.Known.Has(in) })
-}
-
-// columnsWidth is what the columns after the name take without the notes.
-func (q *recording) columnsWidth() float64 {
-	sum := 0.0
-	for _, c := range q.columns {
-		sum += c.width
-	}
-	return sum
-}
-
-// askedWidth is the column to tick.
-func (q *recording) askedWidth() float64 { return q.headWidth(q.say("day.asked", nil), askedLeast) }
-
-// rowWidth is the column of the numbers.
-func (q *recording) rowWidth() float64 { return q.headWidth(q.numberHead(), rowLeast) }
-
-// numberHead heads the column of the numbers: rows of the sheet, or those of the
-// empty lines.
-func (q *recording) numberHead() string {
-	if len(q.People) == 0 {
-		return q.say("day.number", nil)
-	}
-	return q.say("day.row", nil)
-}
-
-// leastWidth is the narrowest that the list can be.
-func (q *recording) leastWidth() float64 {
-	return q.askedWidth() + q.rowWidth() + nameLeast + q.columnsWidth() + notesLeast
-}
-
-// widen gives the columns a share of the room that is left, each at most half
-// its width again.
-func (q *recording) widen() {
-	const share = 0.4
-	grow := min(0.5, share*(q.width-q.leastWidth())/q.columnsWidth())
-	for i := range q.columns {
-		q.columns[i].width *= 1 + grow
-	}
-}
-
-// nameWidth is what the name gets: the most of what the other columns leave.
-func (q *recording) nameWidth() float64 {
-	const share = 0.55
-	return nameLeast + share*(q.width-q.leastWidth())
-}
+// list lays out the list of people.
+type list struct{ columns }
 
 // section is a stretch of the list under one heading.
 type section struct {
@@ -181,7 +27,7 @@ type section struct {
 
 // sections parts the people by worksheet, and by group where each group stands
 // together.
-func (q *recording) sections() []section {
+func (q list) sections() []section {
 	if len(q.People) == 0 {
 		return []section{{people: make([]Listed, q.Blank)}}
 	}
@@ -209,9 +55,9 @@ func (q *recording) sections() []section {
 }
 
 // list is the pages of the list of people.
-func (q *recording) list() []block {
+func (q list) pages() []block {
 	note := q.listNote()
-	head := q.listHead()
+	head := q.head()
 	const beforeNote = 6.0
 	room := q.height - head.height() - note.height() - beforeNote
 	var pages []block
@@ -266,7 +112,7 @@ func (q *recording) list() []block {
 	return pages
 }
 
-func (q *recording) continued(heading string) string {
+func (q list) continued(heading string) string {
 	if heading == "" {
 		return ""
 	}
@@ -297,83 +143,30 @@ func (q *recording) label(l Listed, twins map[string]bool) string {
 }
 
 // sectionHeading is the line over a group; nothing where there is no name for it.
-func (q *recording) sectionHeading(text string) piece {
+func (q list) sectionHeading(text string) piece {
 	if text == "" {
 		return piece{}
 	}
-	text = q.fonts.cut(text, bold, q.width/dayHeading.size)
+	text = cutText(text, bold, q.width/dayHeading.size)
 	return piece{20, func(s *sheet, x, y float64) {
 		s.write(x, y+14.5, text, dayHeading)
 		s.rule(x, y+20, x+q.width, y+20, ink, thin)
 	}}
 }
 
-// listHead names the test and the columns.
-func (q *recording) listHead() block {
-	title := q.say("day.list", words{"Test": q.name()})
-	look := dayTitle.at(15)
-	b := block{{look.leading(), func(s *sheet, x, y float64) {
-		s.write(x, y+s.fonts.baseline(look), title, look)
-	}}, q.fields([]field{
-		{q.say("day.date", nil), q.width * 0.25}, {q.say("day.place", nil), q.width * 0.35}, {q.say("day.writer", nil), q.width*0.40 + 8},
-	}), space(6)}
-	heads := []string{q.say("day.asked", nil), q.numberHead(), q.say("day.name", nil)}
-	widths := []float64{q.askedWidth(), q.rowWidth(), q.nameWidth()}
-	for _, c := range q.columns {
-		heads, widths = append(heads, c.head), append(widths, c.width)
-	}
-	heads, widths = append(heads, q.say("day.notes", nil)), append(widths, q.notesWidth())
-	return append(b, q.bands(), q.columnHeads(heads, widths, []int{2}))
-}
-
-// notesWidth is what is left for notes.
-func (q *recording) notesWidth() float64 {
-	return q.width - q.askedWidth() - q.rowWidth() - q.nameWidth() - q.columnsWidth()
-}
-
-// bands says over the columns what they are for.
-func (q *recording) bands() piece {
-	const padding = 3.0
-	type band struct {
-		from, to float64
-		lines    piece
-	}
-	var all []band
-	height := 0.0
-	x := q.askedWidth() + q.rowWidth() + q.nameWidth()
-	for i := 0; i < len(q.columns); {
-		from, text := x, q.columns[i].band
-		for i < len(q.columns) && q.columns[i].band == text {
-			x += q.columns[i].width
-			i++
-		}
-		look := daySmall.at(7.6)
-		lines := textPiece(q.fonts.breakLines(text, regular, (x-from-2*padding)/look.size), look, x-from, centre)
-		all = append(all, band{from, x, lines})
-		height = max(height, lines.height)
-	}
-	return piece{height + 2*padding, func(s *sheet, left, y float64) {
-		for _, b := range all {
-			b.lines.draw(s, left+b.from, y+height+padding-b.lines.height)
-			s.rule(left+b.from+2, y+height+2*padding, left+b.to-2, y+height+2*padding, ink, thin)
-		}
-	}}
-}
-
 // listNote stands under the list.
-func (q *recording) listNote() block {
+func (q list) listNote() block {
 	key := "day.private"
 	if len(q.People) == 0 {
 		key = "day.private.blank"
 	}
-	return q.text(q.say(key, nil), daySmall, q.width)
+	return paragraphs(q.say(key, nil), daySmall, q.width)
 }
 
 // line is one person's line: number, name, and room to write. The fifth lines
 // are stronger, to keep the eye in its row.
-func (q *recording) line(number, name, group string, index int) piece {
+func (q list) line(number, name, group string, index int) piece {
 	nameLines := q.nameLines(name, group)
-	askedWidth, rowWidth := q.askedWidth(), q.rowWidth()
 	stroke := thin
 	if index%5 == 4 {
 		stroke = thick
@@ -382,15 +175,15 @@ func (q *recording) line(number, name, group string, index int) piece {
 		const square = 11.0
 		middle := y + writeHeight/2
 		bottom := y + writeHeight
-		s.frame(x+(askedWidth-square)/2, middle-square/2, square, square, ink, thin)
-		at := x + askedWidth
-		s.writeRight(at+rowWidth-7, middle+3.2, number, dayBody.at(9))
-		at += rowWidth
+		s.frame(x+(q.asked-square)/2, middle-square/2, square, square, ink, thin)
+		at := x + q.asked
+		s.writeRight(at+q.row-7, middle+3.2, number, dayBody.at(9))
+		at += q.row
 		block{nameLines}.draw(s, at+3, middle-nameLines.height/2)
 		upright := func(at float64) { s.rule(at, y, at, bottom, hairline, thin) }
 		upright(at)
-		at += q.nameWidth()
-		for _, c := range q.columns {
+		at += q.nameWidth
+		for _, c := range q.more {
 			upright(at)
 			if c.fixed != "" {
 				s.writeCentred(at+c.width/2, middle+3.2, c.fixed, dayBody.at(9))
@@ -413,28 +206,28 @@ func (q *recording) line(number, name, group string, index int) piece {
 }
 
 // nameLines sets a name, and the group under it, as large as fits the line.
-func (q *recording) nameLines(name, group string) piece {
-	width := q.nameWidth() - 6
+func (q list) nameLines(name, group string) piece {
+	width := q.nameWidth - 6
 	if name == "" {
 		return piece{}
 	}
 	small := face{size: 7.2, colour: ink, dense: true}
 	if group != "" {
-		look := q.fonts.largest(name, face{weight: bold, colour: ink, dense: true}, width, 9.6, 8.4, 7.4)
-		one := textPiece([]line{q.fonts.oneLine(q.fonts.cut(name, bold, width/look.size), bold)}, look, width, left)
-		two := textPiece([]line{q.fonts.oneLine(q.fonts.cut(group, regular, width/small.size), regular)}, small, width, left)
+		look := largest(name, face{weight: bold, colour: ink, dense: true}, width, 9.6, 8.4, 7.4)
+		one := textPiece([]line{oneLine(cutText(name, bold, width/look.size), bold)}, look, width, left)
+		two := textPiece([]line{oneLine(cutText(group, regular, width/small.size), regular)}, small, width, left)
 		return beside(column{0, block{one, two}})
 	}
 	var lines []line
 	look := face{weight: bold, colour: ink, dense: true}
 	for most, size := range []float64{10, 8.6, 6.3} {
 		look.size = size
-		lines = q.fonts.breakLines(name, bold, width/size)
+		lines = breakLines(name, bold, width/size)
 		if len(lines) <= most+1 {
 			return textPiece(lines, look, width, left)
 		}
 	}
 	look.size = 6.2
-	lines = q.fonts.breakLines(name, bold, (width-4)/look.size)
-	return textPiece(q.fonts.limitLines(lines, 3), look, width, left)
+	lines = breakLines(name, bold, (width-4)/look.size)
+	return textPiece(limitLines(lines, 3), look, width, left)
 }

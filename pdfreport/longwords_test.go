@@ -70,8 +70,8 @@ func overlaps(ops []textOp) []string {
 	type box struct{ left, right, bottom, top float64 }
 	at := func(op textOp) box {
 		text := strings.Trim(op.text, " ")
-		left := op.x + fonts().width(op.text[:strings.Index(op.text, text)], regular)*op.size
-		return box{left, left + fonts().width(text, regular)*op.size, op.y, op.y + 0.45*op.size}
+		left := op.x + textWidth(op.text[:strings.Index(op.text, text)], regular)*op.size
+		return box{left, left + textWidth(text, regular)*op.size, op.y, op.y + 0.45*op.size}
 	}
 	var all []string
 	for i, a := range ops {
@@ -174,16 +174,16 @@ func TestLongWords(t *testing.T) {
 			for _, paper := range []Paper{A4, Letter} {
 				p := cases[name].person(t)
 				p.Paper = paper
-				plain, report := page(t, p)
+				plain, report := pageOf(t, p)
 				if both := overlaps(extract(t, plain)); len(both) > 0 {
 					t.Fatalf("%s: in English %v lie over one another", paper, both)
 				}
 				p.Words = longWords()
-				long, _ := page(t, p)
+				long, _ := pageOf(t, p)
 				checkLong(t, paper.String(), plain, long, report.Pages, 1)
 				width, height := paper.size()
 				for _, op := range extract(t, long) {
-					end := op.x + fonts().width(strings.TrimRight(op.text, " "), regular)*op.size
+					end := op.x + textWidth(strings.TrimRight(op.text, " "), regular)*op.size
 					if op.x < marginSide-4 || end > width-marginSide+4 || op.y < 24 || op.y > height-24 {
 						t.Errorf("%s: %q at %.0f..%.0f, %.0f", paper, op.text, op.x, end, op.y)
 					}

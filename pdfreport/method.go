@@ -14,9 +14,11 @@ const (
 	problemLineMost = 2
 )
 
+type methodChapter struct{ *page }
+
 // method shows how the number was worked out, how sure it is, and what the page
 // rests on.
-func (c *composer) method() block {
+func (c methodChapter) lay() block {
 	b := c.heading("method.heading")
 	working := c.best.Working()
 	c.methodRow(&b, "method.test", c.declared().TestAndResult(c.best))
@@ -39,21 +41,21 @@ func (c *composer) method() block {
 }
 
 // methodRow adds a labelled row; a row without text is left out.
-func (c *composer) methodRow(b *block, key, text string) {
+func (c methodChapter) methodRow(b *block, key, text string) {
 	if text == "" {
 		return
 	}
-	c.addRow(b, key, c.fonts.paragraphs(text, smallFace.in(ink), c.width-methodLabel))
+	c.addRow(b, key, paragraphs(text, smallFace.in(ink), c.width-methodLabel))
 }
 
-func (c *composer) addRow(b *block, key string, content block) {
-	name := c.fonts.paragraphs(c.say(key, nil), smallFace.with(bold).in(c.brand.Accent.on(paper)), methodLabel-8)
+func (c methodChapter) addRow(b *block, key string, content block) {
+	name := paragraphs(c.say(key, nil), smallFace.with(bold).in(c.brand.Accent.on(paper)), methodLabel-8)
 	*b = append(*b, beside(column{0, name}, column{methodLabel, content}), space(1.5))
 }
 
 // inputsText lists what was put in: as read, and as the equation wants it where
 // that differs.
-func (c *composer) inputsText(w scoring.Working) string {
+func (c methodChapter) inputsText(w scoring.Working) string {
 	words := c.declared()
 	var all []string
 	for _, in := range w.Inputs {
@@ -80,7 +82,7 @@ func (c *composer) inputsText(w scoring.Working) string {
 
 // workingText is the arithmetic: each step with its formula, the numbers put
 // in, and the value, one under another.
-func (c *composer) workingText(w scoring.Working) string {
+func (c methodChapter) workingText(w scoring.Working) string {
 	words := c.declared()
 	var lines []string
 	for _, step := range w.Steps {
@@ -99,7 +101,7 @@ func (c *composer) workingText(w scoring.Working) string {
 
 // sureText tells the error of the number, where each share of it comes from,
 // and how far that can be trusted.
-func (c *composer) sureText() string {
+func (c methodChapter) sureText() string {
 	e := c.best
 	see := words{"SEE": float64(e.SEE)}
 	low, high := e.Range90()
@@ -129,7 +131,7 @@ func (c *composer) sureText() string {
 
 // othersText lists what other equations make of the same tests; what the other
 // tests gave has a part of its own.
-func (c *composer) othersText() string {
+func (c methodChapter) othersText() string {
 	firsts := c.firstOfEachTest()
 	var all []string
 	for i := range c.score.Estimates {
@@ -148,7 +150,7 @@ var saidElsewhere = []scoring.FlagCode{scoring.FlagErrorAssumed, scoring.FlagInd
 	scoring.FlagSexMissing, scoring.FlagAgeMissing, scoring.FlagNoTable, scoring.FlagNoExercise, scoring.FlagTestsDiffer}
 
 // details are those of all remarks of a kind, which are said as one.
-func (c *composer) details(f scoring.Flag) string {
+func (c *page) details(f scoring.Flag) string {
 	var all []string
 	for _, g := range c.score.Flags {
 		if text := c.declared().Said(g.Detail); g.Code == f.Code && text != "" && !slices.Contains(all, text) {
@@ -159,7 +161,7 @@ func (c *composer) details(f scoring.Flag) string {
 }
 
 // remarkRow adds what else should be known about the number and the entry.
-func (c *composer) remarkRow(b *block) {
+func (c methodChapter) remarkRow(b *block) {
 	var texts []string
 	for _, f := range c.score.Flags {
 		if f.Code.Severity() == scoring.Clinician || slices.Contains(saidElsewhere, f.Code) {
@@ -175,10 +177,10 @@ func (c *composer) remarkRow(b *block) {
 	var content block
 	look, width := smallFace.in(ink), c.width-methodLabel
 	if len(texts) > 0 {
-		content = c.fonts.paragraphs(strings.Join(texts, " "), look, width)
+		content = paragraphs(strings.Join(texts, " "), look, width)
 	}
 	for _, problem := range c.problems[:min(problemsMost, len(c.problems))] {
-		lines := c.fonts.limitLines(c.fonts.breakLines(wording.Capital(c.problem(problem)), regular, width/look.size), problemLineMost)
+		lines := limitLines(breakLines(wording.Capital(c.problem(problem)), regular, width/look.size), problemLineMost)
 		content = append(content, textPiece(lines, look, width, left))
 	}
 	if content != nil {
@@ -188,89 +190,6 @@ func (c *composer) remarkRow(b *block) {
 
 // problem says what could not be used of the entry. What stands in a sheet is
 // cleaned, whatever words it came with.
-func (c *composer) problem(p Problem) string {
+func (c methodChapter) problem(p Problem) string {
 	return c.clean.text(c.say("method.problem", words{"Read": p.Read, "What": c.declared().Said(p.What)}))
-}
-
-// commonPractice is the bibliography's key for what has no source to list.
-const commonPractice = "common"
-
-// sources lists the literature that this page rests on.
-func (c *composer) sources() block {
-	var keys []string
-	add := func(key string) {
-		if key != "" && key != commonPractice && !slices.Contains(keys, key) {
-			keys = append(keys, key)
-		}
-	}
-	if len(c.score.Norms) > 0 {
-		add("rikli-jones")
-	}
-	for _, e := range c.firstOfEachTest() {
-		if e.Measured() {
-			continue
-		}
-		for _, step := range e.Working().Steps {
-			add(step.Source)
-		}
-	}
-	for _, st := range c.adults {
-		if !st.Table.Own {
-			add(st.Table.Source)
-		}
-		if c.hasSecond(st) {
-			add("kaminsky2022")
-		}
-	}
-	if c.usual() != "" {
-		add(c.score.Expected.Source)
-	}
-	if c.readsIndependence() {
-		add("shephard2009")
-		for _, sex := range c.sexes() {
-			if c.outlooks(sex) != nil {
-				add("paterson1999")
-				add("fleg2005")
-			}
-		}
-	}
-	for _, h := range c.score.Youth {
-		add(h.Source)
-	}
-	if r := c.score.Resting; r != nil {
-		if len(r.Percentiles) > 0 {
-			add("nhanes0104")
-		}
-		if !c.youth {
-			add("kusumoto2018")
-			add("ostchega2011")
-		}
-	}
-	if _, ok := c.trainingGain(); ok || c.tellsTraining() {
-		add("bouchard1999")
-	}
-	for _, key := range c.changeSources() {
-		add(key)
-	}
-	if ranges := c.trainingRanges(); ranges != nil && !ranges[0].Measured {
-		add("garber2011")
-		if ranges[0].Error > 0 {
-			add("tanaka2001")
-			add("sarzynski2013")
-		}
-	}
-	if c.score.Entry().Has(scoring.ExchangeRatio) && c.norm == nil {
-		add("kaminsky2015")
-		add("kaminsky2022")
-	}
-	add("who2020")
-	var citations []string
-	for _, key := range keys {
-		citations = append(citations, scoring.Cite(key))
-	}
-	look := sourceFace
-	if c.spares(spareSmallPrint) {
-		look = look.at(sizeFine)
-	}
-	return c.fonts.paragraphs("**"+c.say("sources.heading", nil)+":** "+strings.Join(citations, " · "), look, c.width)
 }

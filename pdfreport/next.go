@@ -15,9 +15,11 @@ import (
 // Source: who2020.
 const balanceFrom = 65
 
+type nextChapter struct{ *page }
+
 // next is what the person can do: general advice from published guidance, one
 // step in the terms of the test, and when to test again.
-func (c *composer) next() block {
+func (c nextChapter) lay() block {
 	b := c.heading("next.heading")
 	add := func(text string) {
 		if len(b) > 2 {
@@ -48,7 +50,7 @@ func (c *composer) next() block {
 }
 
 // sayAgain says a block on the next test, and what would count as a change.
-func (c *composer) sayAgain(key string) string {
+func (c *page) sayAgain(key string) string {
 	if key != "next.again" {
 		return c.say(key, nil)
 	}
@@ -56,7 +58,7 @@ func (c *composer) sayAgain(key string) string {
 }
 
 // againKey is what is said of the next test.
-func (c *composer) againKey() string {
+func (c *page) againKey() string {
 	switch {
 	case c.clinicianFirst():
 		return "next.again.clinician"
@@ -71,25 +73,37 @@ func (c *composer) againKey() string {
 // trainingGain is what training brought people who did not train: not told to
 // those in the two upper groups, who are past where that study began, and not in
 // a school, where trying hard is told of instead.
-func (c *composer) trainingGain() (mean scoring.VO2, ok bool) {
+func (c *facts) trainingGain() (mean scoring.VO2, ok bool) {
 	if c.audience == templates.School || len(c.adults) == 0 || slices.ContainsFunc(c.adults, func(st standing) bool { return st.Group > reference.AboveAverage }) {
 		return 0, false
 	}
 	return scoring.TrainingGain(c.score.Entry())
 }
 
+func (c nextChapter) cites() []string {
+	if _, ok := c.trainingGain(); ok {
+		return []string{trainingStudy}
+	}
+	return nil
+}
+
+// trainingStudy found what training brings.
+const trainingStudy = "bouchard1999"
+
+type cautionsChapter struct{ *page }
+
 // cautions says what the page is not, who should see a clinician first, and
 // when to stop.
-func (c *composer) cautions() block {
+func (c cautionsChapter) lay() block {
 	prefix := ""
 	if c.youth {
 		prefix = "youth."
 	}
 	width := c.width - 2*panelInset
-	inner := c.fonts.paragraphs(c.say(prefix+"cautions.heading", nil), c.headingFace(mist), width)
+	inner := paragraphs(c.say(prefix+"cautions.heading", nil), c.headingFace(mist), width)
 	for _, key := range []string{"cautions.stop", "cautions.before", "cautions.estimate"} {
 		inner = append(inner, space(3.5))
-		inner = append(inner, c.fonts.paragraphs(c.say(prefix+key, nil), bodyFace, width)...)
+		inner = append(inner, paragraphs(c.say(prefix+key, nil), bodyFace, width)...)
 	}
-	return c.panel(inner, c.accent())
+	return c.panel(inner, c.accent(), c.padding())
 }

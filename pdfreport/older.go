@@ -13,11 +13,13 @@ const independenceFrom = 50
 
 // readsIndependence tells whether the page has the part on living
 // independently.
-func (c *composer) readsIndependence() bool { return c.norm == nil && c.years >= independenceFrom }
+func (c *facts) readsIndependence() bool { return c.norm == nil && c.years >= independenceFrom }
+
+type olderChapter struct{ *page }
 
 // independence sets the number against what living on one's own asks for, now
 // and at 80 and 90.
-func (c *composer) independence() block {
+func (c olderChapter) lay() block {
 	if !c.readsIndependence() {
 		return nil
 	}
@@ -60,7 +62,7 @@ func (c *composer) independence() block {
 	case len(sexes) == 1 && len(ahead) > 0:
 		// The drawing stands beside the words, as high as they are.
 		width := (c.width - gutter) / 2
-		said := c.fonts.paragraphs(text, bodyFace, width)
+		said := paragraphs(text, bodyFace, width)
 		chart := c.outlookChart(sexes[0], age.Amount, lines[0], width, max(outlookLeast, said.height()))
 		return append(b, beside(column{0, said}, column{width + gutter, block{chart}}))
 	}
@@ -70,7 +72,7 @@ func (c *composer) independence() block {
 
 // outlooks are the ages to come that the page looks at: none for someone below
 // the line, who needs no forecast to start building up.
-func (c *composer) outlooks(sex scoring.Sex) []scoring.Outlook {
+func (c olderChapter) outlooks(sex scoring.Sex) []scoring.Outlook {
 	below := c.best.VO2 < scoring.Independence(sex)
 	if !c.readsIndependence() || below || len(c.sexes()) > 1 && c.spares(spareComparison) {
 		return nil
@@ -81,7 +83,7 @@ func (c *composer) outlooks(sex scoring.Sex) []scoring.Outlook {
 
 // aheadWords tells the usual pace of decline and what it takes now to be above
 // the line at the ages to come. What holds for both sexes is said with the first.
-func (c *composer) aheadWords(first bool, sex scoring.Sex) []string {
+func (c olderChapter) aheadWords(first bool, sex scoring.Sex) []string {
 	outlooks := c.outlooks(sex)
 	if outlooks == nil {
 		return nil
@@ -122,12 +124,12 @@ func axisAround(lines []refLine, low, high scoring.VO2, width float64) axis {
 }
 
 // lineScale draws the likely range over an axis with one or two lines.
-func (c *composer) lineScale(a axis, lines []refLine) piece {
+func (c *page) lineScale(a axis, lines []refLine) piece {
 	low, high := c.best.Likely()
 	drawYou := c.you(a, float64(c.best.VO2), float64(low), float64(high))
 	var labels []label
 	for _, l := range lines {
-		labels = append(labels, c.labelled(a.at(l.at), l.text, bodyFace.with(bold).in(petrol)))
+		labels = append(labels, labelled(a.at(l.at), l.text, bodyFace.with(bold).in(petrol)))
 	}
 	if len(labels) == 2 && labels[0].at > labels[1].at {
 		labels[0], labels[1] = labels[1], labels[0]
@@ -151,4 +153,16 @@ func (c *composer) lineScale(a axis, lines []refLine) piece {
 			s.writeCentred(x+labels[i].at, top+bar+tickLength+9.5, labels[i].text, labels[i].face)
 		}
 	}}
+}
+
+func (c olderChapter) cites() []string {
+	if !c.readsIndependence() {
+		return nil
+	}
+	for _, sex := range c.sexes() {
+		if c.outlooks(sex) != nil {
+			return []string{"shephard2009", "paterson1999", "fleg2005"}
+		}
+	}
+	return []string{"shephard2009"}
 }

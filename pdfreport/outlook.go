@@ -53,13 +53,13 @@ func (o outlook) corners() [][2]float64 {
 
 // outlookChart draws the value now, with its likely range, and what a slow and a
 // fast decline make of it until 90, over the line of independent living.
-func (c *composer) outlookChart(sex scoring.Sex, age float64, line refLine, width, height float64) piece {
+func (c olderChapter) outlookChart(sex scoring.Sex, age float64, line refLine, width, height float64) piece {
 	foot := height - outlookFoot
 	likelyLow, likelyHigh := c.best.Likely()
 	value, low, high := float64(c.best.VO2), float64(likelyLow), float64(likelyHigh)
 	o, ages, values := c.outlookAxes(sex, age, line, width, height)
 	down := func(v float64) float64 { return foot - values.at(v) }
-	you := c.labelled(0, c.say("scale.you", words{"Value": value}), bodyFace.with(bold).in(copper))
+	you := labelled(0, c.say("scale.you", words{"Value": value}), bodyFace.with(bold).in(copper))
 	ends := c.outlookEnds(o, line, height, down)
 	axisTexts, years := c.outlookAges(ages), c.say("older.years", nil)
 	return piece{height, func(s *sheet, x, y float64) {
@@ -101,7 +101,7 @@ func (c *composer) outlookChart(sex scoring.Sex, age float64, line refLine, widt
 
 // outlookAxes are the wedge and the axes of its drawing: ages to the right, values
 // upwards.
-func (c *composer) outlookAxes(sex scoring.Sex, age float64, line refLine, width, height float64) (o outlook, ages, values axis) {
+func (c olderChapter) outlookAxes(sex scoring.Sex, age float64, line refLine, width, height float64) (o outlook, ages, values axis) {
 	slow, fast := scoring.Decline(sex)
 	low, high := c.best.Likely()
 	o = outlook{now: age, value: float64(c.best.VO2), slow: float64(slow), fast: float64(fast)}
@@ -121,10 +121,10 @@ type outlookEnd struct {
 
 // outlookEnds are the names of the edges of the wedge and of the line, moved
 // apart where they would touch.
-func (c *composer) outlookEnds(o outlook, line refLine, height float64, down func(float64) float64) []outlookEnd {
+func (c olderChapter) outlookEnds(o outlook, line refLine, height float64, down func(float64) float64) []outlookEnd {
 	const width = outlookRight - 9
 	entry := func(at float64, text string, f face) outlookEnd {
-		return outlookEnd{from: down(at), text: textPiece(c.fonts.breakLines(text, regular, width/f.size), f, width, left), colour: f.colour}
+		return outlookEnd{from: down(at), text: textPiece(breakLines(text, regular, width/f.size), f, width, left), colour: f.colour}
 	}
 	ends := []outlookEnd{entry(line.at, line.text, smallFace.in(petrol))}
 	for _, edge := range []struct {
@@ -154,10 +154,10 @@ type outlookAge struct {
 
 // outlookAges are the ages under the drawing: now, and each ten years that leave
 // room for their number.
-func (c *composer) outlookAges(a axis) []outlookAge {
-	all := []outlookAge{{c.labelled(0, c.language.Number(float64(c.years), 0), smallFace), a.lo, 0}}
+func (c olderChapter) outlookAges(a axis) []outlookAge {
+	all := []outlookAge{{labelled(0, c.language.Number(float64(c.years), 0), smallFace), a.lo, 0}}
 	for age := 10*math.Floor(a.lo/10) + 10; age <= lastAge; age += 10 {
-		l := c.labelled(a.at(age), c.language.Number(age, 0), smallFace)
+		l := labelled(a.at(age), c.language.Number(age, 0), smallFace)
 		if last := all[len(all)-1]; l.at-l.width/2 > last.at+last.width/2+4 {
 			all = append(all, outlookAge{l, age, l.at})
 		}

@@ -39,7 +39,6 @@ const (
 type papers struct {
 	*speaker               // shared by pages of either orientation,
 	cleaner       *cleaner // and so is this
-	fonts         *fontSet
 	title         string
 	program       string
 	page          fpdf.SizeType
@@ -55,7 +54,7 @@ type sheetOfPaper struct {
 
 func newPapers(paper Paper, language *templates.Set, program string, o options) *papers {
 	says := o.speaker(language)
-	p := &papers{speaker: &says, cleaner: &cleaner{fonts: fonts()}, fonts: fonts(), compress: o.compress}
+	p := &papers{speaker: &says, cleaner: &cleaner{}, compress: o.compress}
 	p.setPage(paper.size())
 	p.program = p.clean(program)
 	return p
@@ -91,7 +90,7 @@ func (p *papers) write(w io.Writer, pages []sheetOfPaper) (Report, error) {
 		return Report{}, p.err
 	}
 	pdf := about{page: p.page, title: p.title, author: p.program, program: p.program, lang: p.language.Lang()}.open()
-	s := newSheet(pdf, p.fonts)
+	s := newSheet(pdf)
 	for i, page := range pages {
 		pdf.AddPageFormat("P", page.size) // the size alone tells which side is up
 		page.block.draw(s, dayMargin, dayTop)
@@ -132,28 +131,23 @@ func (p *papers) share(blocks []block) []block {
 	return all
 }
 
-// text sets words in a width.
-func (p *papers) text(text string, look face, width float64) block {
-	return p.fonts.paragraphs(text, look, width)
-}
-
 // heading is a line over a part.
-func (p *papers) heading(text string, width float64) block {
-	return block{textPiece(p.fonts.breakLines(text, bold, width/dayHeading.size), dayHeading, width, left), space(2)}
+func headed(text string, width float64) block {
+	return block{textPiece(breakLines(text, bold, width/dayHeading.size), dayHeading, width, left), space(2)}
 }
 
 // numbered sets lines with their numbers before them.
-func (p *papers) numbered(lines []string, look face, width float64) block {
+func numbered(lines []string, look face, width float64) block {
 	const indent = 15.0
 	var b block
 	for i, text := range lines {
 		if i > 0 {
 			b = append(b, space(2.5))
 		}
-		lines := textPiece(p.fonts.breakLines(text, look.weight, (width-indent)/look.size), look, width, left)
+		lines := textPiece(breakLines(text, look.weight, (width-indent)/look.size), look, width, left)
 		number := whole(i + 1)
 		b = append(b, piece{lines.height, func(s *sheet, x, y float64) {
-			s.write(x, y+s.fonts.baseline(look), number, look.with(bold))
+			s.write(x, y+look.baseline(), number, look.with(bold))
 			lines.draw(s, x+indent, y)
 		}})
 	}
@@ -161,13 +155,13 @@ func (p *papers) numbered(lines []string, look face, width float64) block {
 }
 
 // ticked sets the items of a list with a square to tick before each.
-func (p *papers) ticked(text string, look face, width float64) block {
+func ticked(text string, look face, width float64) block {
 	const indent, square = 15.0, 8.5
 	var b block
 	for item := range strings.SplitSeq(text, "\n") {
-		lines := textPiece(p.fonts.breakMarked(strings.TrimPrefix(item, "- "), look.weight, (width-indent)/look.size), look, width, left)
+		lines := textPiece(breakMarked(strings.TrimPrefix(item, "- "), look.weight, (width-indent)/look.size), look, width, left)
 		b = append(b, piece{lines.height, func(s *sheet, x, y float64) {
-			s.frame(x, y+s.fonts.baseline(look)-square+1, square, square, ink, thin)
+			s.frame(x, y+look.baseline()-square+1, square, square, ink, thin)
 			lines.draw(s, x+indent, y)
 		}}, space(4))
 	}
@@ -176,7 +170,7 @@ func (p *papers) ticked(text string, look face, width float64) block {
 
 // framed draws a frame of a line width around a block that is given the width
 // inside, and makes it at least so high.
-func (p *papers) framed(width, stroke, least float64, inside func(width float64) block) block {
+func framed(width, stroke, least float64, inside func(width float64) block) block {
 	inner := inside(width - 2*dayPadding)
 	height := max(inner.height()+2*dayPadding, least)
 	return block{{height, func(s *sheet, x, y float64) {
@@ -190,9 +184,9 @@ func (p *papers) pair(stroke float64, one, other func(width float64) block) bloc
 	width := (p.width - dayGap) / 2
 	least := 0.0
 	for _, inside := range []func(float64) block{one, other} {
-		least = max(least, p.framed(width, stroke, 0, inside).height())
+		least = max(least, framed(width, stroke, 0, inside).height())
 	}
-	return block{beside(column{0, p.framed(width, stroke, least, one)}, column{width + dayGap, p.framed(width, stroke, least, other)})}
+	return block{beside(column{0, framed(width, stroke, least, one)}, column{width + dayGap, framed(width, stroke, least, other)})}
 }
 
 // field is a place to write on, with its name before it.
@@ -202,7 +196,7 @@ type field struct {
 }
 
 // fields sets places to write on side by side, on one line.
-func (p *papers) fields(all []field) piece {
+func fields(all []field) piece {
 	return piece{writeHeight, func(s *sheet, x, y float64) {
 		base := y + writeHeight - 4
 		for _, f := range all {
@@ -215,18 +209,18 @@ func (p *papers) fields(all []field) piece {
 
 // whenAndWhere has room for the date, the place and the leader of a test day.
 func (p *papers) whenAndWhere() piece {
-	return p.fields([]field{{p.say("day.date", nil), p.width * 0.25}, {p.say("day.place", nil), p.width * 0.40}, {p.say("day.leader", nil), p.width*0.35 + 8}})
+	return fields([]field{{p.say("day.date", nil), p.width * 0.25}, {p.say("day.place", nil), p.width * 0.40}, {p.say("day.leader", nil), p.width*0.35 + 8}})
 }
 
 // grid is a small table of the given column widths to read from: its head,
 // then rows, each a thin line under it.
-func (p *papers) grid(head []string, rows [][]string, widths []float64) block {
+func grid(head []string, rows [][]string, widths []float64) block {
 	const rowHeight = 16.0
 	look, total := face{size: 10.4, colour: ink}, 0.0
 	for _, w := range widths {
 		total += w
 	}
-	b := block{p.columnHeads(head, widths, nil)}
+	b := block{columnHeads(head, widths, nil)}
 	for _, row := range rows {
 		b = append(b, piece{rowHeight, func(s *sheet, x, y float64) {
 			at := x
@@ -249,9 +243,9 @@ const hair = 0.01
 
 // headWidth is the width of a column that breaks no word of its head, at least
 // the given one.
-func (p *papers) headWidth(head string, least float64) float64 {
+func headWidth(head string, least float64) float64 {
 	for word := range strings.FieldsSeq(head) {
-		least = max(least, p.fonts.width(word, bold)*dayHead.size+headRoom+hair)
+		least = max(least, textWidth(word, bold)*dayHead.size+headRoom+hair)
 	}
 	return least
 }
@@ -259,7 +253,7 @@ func (p *papers) headWidth(head string, least float64) float64 {
 // columnHeads sets the heads of columns at the foot of a row as high as the
 // tallest needs, with a line under it. Those at the left edge of their columns
 // are named by their places.
-func (p *papers) columnHeads(head []string, widths []float64, atLeft []int) piece {
+func columnHeads(head []string, widths []float64, atLeft []int) piece {
 	var all []piece
 	total, height := 0.0, 0.0
 	for i, text := range head {
@@ -267,8 +261,8 @@ func (p *papers) columnHeads(head []string, widths []float64, atLeft []int) piec
 		if slices.Contains(atLeft, i) {
 			a = left
 		}
-		look := p.fonts.fitting(text, dayHead, widths[i]-headRoom)
-		t := textPiece(p.fonts.breakLines(text, bold, (widths[i]-headRoom)/look.size), look, widths[i], a)
+		look := fitting(text, dayHead, widths[i]-headRoom)
+		t := textPiece(breakLines(text, bold, (widths[i]-headRoom)/look.size), look, widths[i], a)
 		all = append(all, t)
 		total += widths[i]
 		height = max(height, t.height)

@@ -19,7 +19,7 @@ import (
 var update = flag.Bool("update", false, "rewrite the golden files")
 
 // page makes a person's PDF.
-func page(t testing.TB, p Person) ([]byte, Report) {
+func pageOf(t testing.TB, p Person) ([]byte, Report) {
 	t.Helper()
 	var out bytes.Buffer
 	report, err := WritePerson(&out, p)
@@ -41,7 +41,7 @@ func TestGolden(t *testing.T) {
 		"school-adult", "school-girl", "school-symptoms", "work-woman", "work-symptoms", "work-16", "work-long", "squad-runner", "squad-full", "squad-youth", "squad-symptoms", "squad-norm",
 		"again-rise", "again-fall", "again-other-test", "again-girl-rise", "again-boy-fall", "again-squad-same", "again-norm"} {
 		t.Run(name, func(t *testing.T) {
-			pdf, _ := page(t, cases[name].person(t))
+			pdf, _ := pageOf(t, cases[name].person(t))
 			got := dump(extract(t, pdf))
 			file := filepath.Join("testdata", name+".golden")
 			if *update {
@@ -74,7 +74,7 @@ func firstDifference(got, want string) string {
 func TestSameBytesEveryTime(t *testing.T) {
 	for _, name := range caseNames() {
 		p := cases[name].person(t)
-		first, _ := page(t, p)
+		first, _ := pageOf(t, p)
 		var group sync.WaitGroup
 		for range 3 {
 			group.Go(func() {
@@ -99,7 +99,7 @@ func TestOneSheet(t *testing.T) {
 		for _, paper := range []Paper{A4, Letter} {
 			p := cases[name].person(t)
 			p.Paper = paper
-			pdf, report := page(t, p)
+			pdf, report := pageOf(t, p)
 			if report.Pages > pagesMost {
 				t.Errorf("%s, %s: %d pages", name, paper, report.Pages)
 			}
@@ -155,7 +155,7 @@ func TestOneSheetWhateverIsAdded(t *testing.T) {
 					continue // the change left nothing to score
 				}
 				p.Paper = paper
-				if _, report := page(t, p); report.Pages > pagesMost {
+				if _, report := pageOf(t, p); report.Pages > pagesMost {
 					t.Errorf("%s, %s, %s: %d pages", name, change, paper, report.Pages)
 				}
 			}
@@ -167,9 +167,9 @@ func TestInsideMargins(t *testing.T) {
 	for _, name := range caseNames() {
 		p := cases[name].person(t)
 		width, height := p.Paper.size()
-		pdf, _ := page(t, p)
+		pdf, _ := pageOf(t, p)
 		for _, op := range extract(t, pdf) {
-			end := op.x + fonts().width(op.text, bold)*op.size
+			end := op.x + textWidth(op.text, bold)*op.size
 			if op.x < marginSide-4 || end > width-marginSide+12 || op.y < 24 || op.y > height-24 {
 				t.Errorf("%s, page %d: %q at %.0f..%.0f, %.0f", name, op.page, op.text, op.x, end, op.y)
 			}
@@ -204,7 +204,7 @@ func TestNames(t *testing.T) {
 		t.Run(tt.name, func(t *testing.T) {
 			p := cases["man-23"].person(t)
 			p.Name = tt.typed
-			pdf, report := page(t, p)
+			pdf, report := pageOf(t, p)
 			lines := strings.Split(dump(extract(t, pdf)), "\n")
 			// The title comes first, then the name.
 			got := strings.Join(lines[2:3], " ")
@@ -225,7 +225,7 @@ func TestLongTexts(t *testing.T) {
 	for range 50 {
 		p.Problems = append(p.Problems, Problem{What: scoring.Verbatim(strings.Repeat("remark ", 500))})
 	}
-	pdf, report := page(t, p)
+	pdf, report := pageOf(t, p)
 	if report.Pages > pagesMost {
 		t.Errorf("%d pages", report.Pages)
 	}
@@ -237,7 +237,7 @@ func TestLongTexts(t *testing.T) {
 func TestEmptyName(t *testing.T) {
 	p := cases["man-23"].person(t)
 	p.Name, p.Group, p.Program = "", "", ""
-	if _, report := page(t, p); report.Pages == 0 {
+	if _, report := pageOf(t, p); report.Pages == 0 {
 		t.Error("no page")
 	}
 }
@@ -276,7 +276,7 @@ func TestWriteError(t *testing.T) {
 // TestCliniciansFirst checks that what a clinician should see stands before
 // the number.
 func TestCliniciansFirst(t *testing.T) {
-	pdf, _ := page(t, cases["rest-104"].person(t))
+	pdf, _ := pageOf(t, cases["rest-104"].person(t))
 	text := dump(extract(t, pdf))
 	box, number := strings.Index(text, "see a clinician"), strings.Index(text, "37.3")
 	if box < 0 || number < 0 || box > number {
@@ -288,7 +288,7 @@ func TestCliniciansFirst(t *testing.T) {
 func TestHeartRateDrug(t *testing.T) {
 	p := cases["man-55"].person(t)
 	p.Score.Flags = append(p.Score.Flags, scoring.Flag{Code: scoring.FlagHeartRateDrug})
-	pdf, _ := page(t, p)
+	pdf, _ := pageOf(t, p)
 	text := strings.ReplaceAll(dump(extract(t, pdf)), "\n", " ")
 	if strings.Contains(text, "as you do") || !strings.Contains(text, "tells little") {
 		t.Errorf("the page reads the rate all the same: %s", text)
@@ -301,7 +301,7 @@ func TestYouthHasNoRanks(t *testing.T) {
 		if m.age == 0 || m.age >= 18 {
 			continue
 		}
-		pdf, _ := page(t, m.person(t))
+		pdf, _ := pageOf(t, m.person(t))
 		text := strings.ToLower(dump(extract(t, pdf)))
 		for _, word := range []string{"below average", "above average", "elite", "percentile)", "years younger", "mandsager", "fit adults", "clinician"} {
 			if strings.Contains(text, word) {

@@ -10,43 +10,45 @@ import (
 // lapLength is a lap of a running track, in metres.
 const lapLength = 400
 
+type readouts struct{ *recording }
+
 // tables are what the day's helpers read from: timetable, cadence, pulse, pace
 // and levels, each where the test has use for it.
-func (q *recording) tables() []block {
+func (q readouts) tables() []block {
 	return []block{q.levels(), q.clockAndCadence(), q.pulses(), q.paces(), q.distances()}
 }
 
 // clockAndCadence is the timetable, with the cadence beside it.
-func (q *recording) clockAndCadence() block {
+func (q readouts) clockAndCadence() block {
 	if q.day.clock == "" {
 		return nil
 	}
 	clock := func(width float64) block {
 		const times = 32.0
-		b := q.heading(q.say("day.clock", nil), width)
+		b := headed(q.say("day.clock", nil), width)
 		for _, line := range strings.Split(q.say("day.clock."+q.day.clock, nil), "\n") {
 			at, text, ok := strings.Cut(line, " ")
 			if !ok || !strings.Contains(at, ":") {
 				at, text = "", line
 			}
-			words := textPiece(q.fonts.breakLines(text, regular, (width-times)/dayBody.size), dayBody, width, left)
+			words := textPiece(breakLines(text, regular, (width-times)/dayBody.size), dayBody, width, left)
 			b = append(b, piece{words.height, func(s *sheet, x, y float64) {
-				s.writeRight(x+times-8, y+s.fonts.baseline(dayBody), at, dayBody.with(bold))
+				s.writeRight(x+times-8, y+dayBody.baseline(), at, dayBody.with(bold))
 				words.draw(s, x+times, y)
 			}}, space(2))
 		}
 		return b
 	}
 	if len(q.day.cadence) == 0 {
-		return q.framed(q.width, thin, 0, clock)
+		return framed(q.width, thin, 0, clock)
 	}
 	return q.pair(thin, clock, func(width float64) block {
 		var rows [][]string
 		for _, cycles := range q.day.cadence {
 			rows = append(rows, []string{whole(cycles), whole(cycles * beatsInCycle)})
 		}
-		return append(q.heading(q.say("day.cadence", nil), width),
-			q.grid([]string{q.say("day.cadence.cycles", nil), q.say("day.cadence.beats", nil)}, rows, []float64{width / 2, width / 2})...)
+		return append(headed(q.say("day.cadence", nil), width),
+			grid([]string{q.say("day.cadence.cycles", nil), q.say("day.cadence.beats", nil)}, rows, []float64{width / 2, width / 2})...)
 	})
 }
 
@@ -55,7 +57,7 @@ func (q *recording) clockAndCadence() block {
 const beatsInCycle = 4
 
 // pulses turns counts into beats a minute. Twice a count needs no table.
-func (q *recording) pulses() block {
+func (q readouts) pulses() block {
 	var b block
 	switch q.day.count {
 	case count10:
@@ -67,13 +69,13 @@ func (q *recording) pulses() block {
 		return nil
 	}
 	note := q.say("day.pulse.note", words{"Seconds": q.day.count.seconds, "Times": q.day.count.times, "AtOnce": q.day.count == count10})
-	return q.framed(q.width, thin, 0, func(width float64) block {
-		return append(b, append(block{space(4)}, q.text(note, daySmall, width)...)...)
+	return framed(q.width, thin, 0, func(width float64) block {
+		return append(b, append(block{space(4)}, paragraphs(note, daySmall, width)...)...)
 	})
 }
 
 // pulse is the table of one way of counting.
-func (q *recording) pulse(f countForm, from, to int) block {
+func (q readouts) pulse(f countForm, from, to int) block {
 	const label, rowHeight = 50.0, 17.0
 	look := dayBody.at(10.6)
 	width := q.width - 2*dayPadding
@@ -81,7 +83,7 @@ func (q *recording) pulse(f countForm, from, to int) block {
 	lines := (to - from + perLine) / perLine
 	perLine = (to - from + lines) / lines
 	step := (width - label) / float64(perLine)
-	b := q.heading(q.say("day.pulse", words{"Seconds": f.seconds, "Times": f.times}), width)
+	b := headed(q.say("day.pulse", words{"Seconds": f.seconds, "Times": f.times}), width)
 	for first := from; first <= to; first += perLine {
 		last := min(first+perLine-1, to)
 		b = append(b, piece{2*rowHeight + 5, func(s *sheet, x, y float64) {
@@ -103,7 +105,7 @@ func (q *recording) pulse(f countForm, from, to int) block {
 }
 
 // paces is the table of even pace over a set distance.
-func (q *recording) paces() block {
+func (q readouts) paces() block {
 	if q.day.pace == (finishTimes{}) {
 		return nil
 	}
@@ -125,7 +127,7 @@ func (q *recording) paces() block {
 }
 
 // distances is the table of even pace for the 12-minute run.
-func (q *recording) distances() block {
+func (q readouts) distances() block {
 	if q.Test.ID != run12Minute {
 		return nil
 	}
@@ -140,12 +142,12 @@ func (q *recording) distances() block {
 }
 
 // paceTable sets a table between its heading and its note.
-func (q *recording) paceTable(key string, head []string, rows [][]string) block {
-	return q.framed(q.width, thin, 0, func(width float64) block {
-		b := q.heading(q.say(key, nil), width)
-		b = append(b, q.grid(head, rows, evenly(width, len(head)))...)
+func (q readouts) paceTable(key string, head []string, rows [][]string) block {
+	return framed(q.width, thin, 0, func(width float64) block {
+		b := headed(q.say(key, nil), width)
+		b = append(b, grid(head, rows, evenly(width, len(head)))...)
 		b = append(b, space(4))
-		return append(b, q.text(q.say(key+".note", nil), daySmall, width)...)
+		return append(b, paragraphs(q.say(key+".note", nil), daySmall, width)...)
 	})
 }
 
@@ -171,7 +173,7 @@ func shuttleSeconds(level int, start float64) float64 {
 }
 
 // levels is the table of the shuttle run's levels on the recording in use.
-func (q *recording) levels() block {
+func (q readouts) levels() block {
 	if q.Test.ID != shuttle1Minute {
 		return nil
 	}
@@ -191,16 +193,16 @@ func (q *recording) levels() block {
 	if q.ShuttleStart == scoring.ShuttleStart85 {
 		source, other = "day.levels.source.85", scoring.ShuttleStart80
 	}
-	return q.framed(q.width, thin, 0, func(width float64) block {
-		b := q.heading(q.say("day.levels", words{"Start": q.ShuttleStart}), width)
+	return framed(q.width, thin, 0, func(width float64) block {
+		b := headed(q.say("day.levels", words{"Start": q.ShuttleStart}), width)
 		check := q.say("day.levels.check", words{"Start": q.ShuttleStart, "Seconds": shuttleSeconds(1, q.ShuttleStart),
 			"Other": other, "OtherSeconds": shuttleSeconds(1, other)})
-		b = append(b, q.text(check, dayBody, width)...)
+		b = append(b, paragraphs(check, dayBody, width)...)
 		b = append(b, space(2))
 		columnWidth := (width - 2*gutter) / 2
 		half := (len(rows) + 1) / 2
 		widths := evenly(columnWidth, len(head))
-		b = append(b, beside(column{0, q.grid(head, rows[:half], widths)}, column{columnWidth + 2*gutter, q.grid(head, rows[half:], widths)}), space(4))
-		return append(b, q.text(q.say(source, nil), daySmall, width)...)
+		b = append(b, beside(column{0, grid(head, rows[:half], widths)}, column{columnWidth + 2*gutter, grid(head, rows[half:], widths)}), space(4))
+		return append(b, paragraphs(q.say(source, nil), daySmall, width)...)
 	})
 }

@@ -68,21 +68,10 @@ func writeRecording(w io.Writer, r Recording, o options) (report Report, err err
 	}
 	q := &recording{papers: newPapers(r.Paper, r.Words, r.Program, o), Recording: r, day: dayTests[r.Test.ID]}
 	q.title = q.name() + " · " + q.say("day.recording", nil)
-	listed := *q
-	for stages := stagesMost; stages > 0; stages-- {
-		listed.papers = q.papers
-		listed.columns = listed.listColumns(stages)
-		if listed.leastWidth() > listed.width {
-			listed.papers = q.landscape()
-		}
-		if listed.leastWidth() <= listed.width {
-			break
-		}
-	}
-	listed.widen()
-	pages := slices.Concat(q.sheets(q.share(q.front())), listed.sheets(listed.list()))
+	listed := list{newColumns(q)}
+	pages := slices.Concat(q.sheets(q.share(q.front())), listed.sheets(listed.pages()))
 	if r.Test.ID == shuttle1Minute {
-		pages = append(pages, q.sheets(q.cards())...)
+		pages = append(pages, q.sheets(lapCards{q}.pages())...)
 	}
 	return q.write(w, pages)
 }
@@ -91,8 +80,7 @@ func writeRecording(w io.Writer, r Recording, o options) (report Report, err err
 type recording struct {
 	*papers
 	Recording
-	day     dayTest
-	columns []listColumn
+	day dayTest
 }
 
 // name is what the test is called.
@@ -101,36 +89,36 @@ func (q *recording) name() string { return q.declared().Test(q.Test) }
 // front is what stands before the list: how to run the test, safety, and tables
 // to read from.
 func (q *recording) front() []block {
-	return append([]block{q.head(), q.protocol(), q.safety(), q.emergency()}, q.tables()...)
+	return append([]block{q.head(), q.protocol(), q.safety(), q.emergency()}, readouts{q}.tables()...)
 }
 
 // head names the test and whom it suits.
 func (q *recording) head() block {
 	b := block{
 		{dayTitle.leading(), func(s *sheet, x, y float64) {
-			s.write(x, y+s.fonts.baseline(dayTitle), q.name(), dayTitle)
-			s.writeRight(x+q.width, y+s.fonts.baseline(dayTitle), q.say("day.recording", nil), dayBody)
+			s.write(x, y+dayTitle.baseline(), q.name(), dayTitle)
+			s.writeRight(x+q.width, y+dayTitle.baseline(), q.say("day.recording", nil), dayBody)
 		}},
 	}
-	b = append(b, q.text(q.declared().Suits(q.Test), dayBody, q.width)...)
+	b = append(b, paragraphs(q.declared().Suits(q.Test), dayBody, q.width)...)
 	return append(b, q.whenAndWhere())
 }
 
 // protocol is the box that tells how the test is run.
 func (q *recording) protocol() block {
-	return q.framed(q.width, thick, 0, func(width float64) block {
-		b := q.heading(q.say("day.how", nil), width)
-		b = append(b, q.numbered(q.declared().Protocol(q.Test), dayBody, width)...)
+	return framed(q.width, thick, 0, func(width float64) block {
+		b := headed(q.say("day.how", nil), width)
+		b = append(b, numbered(q.declared().Protocol(q.Test), dayBody, width)...)
 		b = append(b, space(5))
-		b = append(b, q.heading(q.say("day.warm-up", nil), width)...)
-		b = append(b, q.text(q.say("day.warm-up."+q.day.warmUp, nil), dayBody, width)...)
+		b = append(b, headed(q.say("day.warm-up", nil), width)...)
+		b = append(b, paragraphs(q.say("day.warm-up."+q.day.warmUp, nil), dayBody, width)...)
 		b = append(b, space(5))
-		b = append(b, q.heading(q.say("day.say", nil), width)...)
-		b = append(b, q.text(q.say("day.say."+q.day.say, nil), dayBody, width)...)
+		b = append(b, headed(q.say("day.say", nil), width)...)
+		b = append(b, paragraphs(q.say("day.say."+q.day.say, nil), dayBody, width)...)
 		b = append(b, space(3))
-		b = append(b, q.text(q.say("day.say.stop", nil), dayBody, width)...)
+		b = append(b, paragraphs(q.say("day.say.stop", nil), dayBody, width)...)
 		b = append(b, space(3))
-		return append(b, q.text(q.say("day.practice", nil), daySmall, width)...)
+		return append(b, paragraphs(q.say("day.practice", nil), daySmall, width)...)
 	})
 }
 
@@ -138,30 +126,30 @@ func (q *recording) protocol() block {
 func (q *recording) safety() block {
 	return q.pair(thick,
 		func(width float64) block {
-			b := q.heading(q.say("day.ask", nil), width)
-			b = append(b, q.text(strings.Join(q.declared().ScreenFirst(), "\n"), dayBody, width)...)
+			b := headed(q.say("day.ask", nil), width)
+			b = append(b, paragraphs(strings.Join(q.declared().ScreenFirst(), "\n"), dayBody, width)...)
 			b = append(b, space(4))
-			return append(b, q.text(q.say("day.ask.tick", nil), dayBody, width)...)
+			return append(b, paragraphs(q.say("day.ask.tick", nil), dayBody, width)...)
 		},
 		func(width float64) block {
-			b := q.heading(q.say("day.stop", nil), width)
+			b := headed(q.say("day.stop", nil), width)
 			signs := append(q.declared().StopSigns(), q.declared().Cautions(q.Test)...)
-			b = append(b, q.text("**"+signs[0]+"**\n"+strings.Join(signs[1:], "\n"), dayBody, width)...)
+			b = append(b, paragraphs("**"+signs[0]+"**\n"+strings.Join(signs[1:], "\n"), dayBody, width)...)
 			b = append(b, space(4))
-			return append(b, q.text(q.say("day.after", nil), dayBody, width)...)
+			return append(b, paragraphs(q.say("day.after", nil), dayBody, width)...)
 		})
 }
 
 // emergency is the box to fill in before the first start.
 func (p *papers) emergency() block {
-	return p.framed(p.width, thick, 0, func(width float64) block {
+	return framed(p.width, thick, 0, func(width float64) block {
 		half := (width + 8) / 2 // the rules end short of their fields
-		b := p.heading(p.say("day.emergency", nil), width)
+		b := headed(p.say("day.emergency", nil), width)
 		for _, keys := range [][2]string{{"number", "telephone"}, {"first-aider", "defibrillator"}} {
-			b = append(b, p.fields([]field{{p.say("day.emergency."+keys[0], nil), half}, {p.say("day.emergency."+keys[1], nil), half}}))
+			b = append(b, fields([]field{{p.say("day.emergency."+keys[0], nil), half}, {p.say("day.emergency."+keys[1], nil), half}}))
 		}
 		for _, key := range []string{"address", "meeting"} {
-			b = append(b, p.fields([]field{{p.say("day.emergency."+key, nil), width + 8}}))
+			b = append(b, fields([]field{{p.say("day.emergency."+key, nil), width + 8}}))
 		}
 		return b
 	})

@@ -208,7 +208,7 @@ func checkInside(t *testing.T, what string, pdf []byte, paper Paper, pages int) 
 	t.Helper()
 	width, height := paper.size()
 	ops := extract(t, pdf)
-	endOf := func(op textOp) float64 { return op.x + fonts().width(op.text, regular)*op.size }
+	endOf := func(op textOp) float64 { return op.x + textWidth(op.text, regular)*op.size }
 	rights := map[int]float64{}
 	for _, op := range ops {
 		if strings.HasPrefix(op.text, "Page ") {
@@ -324,7 +324,7 @@ func TestSections(t *testing.T) {
 	} {
 		r := recordingOf(t, "race")
 		r.People = tt.people
-		q := &recording{papers: newPapers(A4, english, "", options{}), Recording: r}
+		q := list{newColumns(&recording{papers: newPapers(A4, english, "", options{}), Recording: r})}
 		got := q.sections()
 		if len(got) != len(tt.want) {
 			t.Errorf("%s: %d sections, want %d", tt.name, len(got), len(tt.want))
@@ -362,7 +362,7 @@ func TestListNames(t *testing.T) {
 
 // TestNamesFitTheirLines: however long a name, it stays between the rules.
 func TestNamesFitTheirLines(t *testing.T) {
-	q := &recording{papers: newPapers(A4, english, "", options{}), Recording: recordingOf(t, "race")}
+	q := list{newColumns(&recording{papers: newPapers(A4, english, "", options{}), Recording: recordingOf(t, "race")})}
 	for n := 1; n <= 600; n += 7 {
 		for _, group := range []string{"", "Group"} {
 			for _, name := range []string{strings.Repeat("W", n), strings.Repeat("Ann ", n)} {

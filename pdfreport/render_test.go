@@ -26,7 +26,7 @@ func TestRender(t *testing.T) {
 	}
 	var small []image.Image
 	for _, name := range caseNames() {
-		pdf, report := page(t, cases[name].person(t))
+		pdf, report := pageOf(t, cases[name].person(t))
 		if err := os.WriteFile(filepath.Join(*renderDir, name+".pdf"), pdf, 0o644); err != nil {
 			t.Fatal(err)
 		}
@@ -138,7 +138,7 @@ func TestPictures(t *testing.T) {
 	}
 	for _, tt := range pictured {
 		t.Run(tt.name, func(t *testing.T) {
-			pdf, _ := page(t, cases[tt.name].person(t))
+			pdf, _ := pageOf(t, cases[tt.name].person(t))
 			got := fewColours(rasterize(t, pdf, tt.page, picturedDots))
 			path := filepath.Join("testdata", tt.name+".png")
 			if *update {

@@ -11,9 +11,11 @@ import (
 // bandKeys are the words for the practitioner's bands.
 var bandKeys = [...]string{"resting.band.very-slow", "resting.band.fit", "resting.band.usual", "resting.band.raised", "resting.band.fast"}
 
+type restingChapter struct{ *page }
+
 // resting tells and draws where the resting heart rate lies. Without an age there
 // is nothing to hold it against.
-func (c *composer) resting() block {
+func (c restingChapter) lay() block {
 	r := c.score.Resting
 	if r == nil {
 		return nil
@@ -35,7 +37,7 @@ func (c *composer) resting() block {
 
 // adultResting is the place in the table, the practitioner's reading, and the
 // clinical lines, each in sentences of its own.
-func (c *composer) adultResting(r *scoring.RestingReading) string {
+func (c restingChapter) adultResting(r *scoring.RestingReading) string {
 	var places []string
 	for _, p := range r.Percentiles {
 		key, percentile := "resting.place", p.At
@@ -64,11 +66,11 @@ func (c *composer) adultResting(r *scoring.RestingReading) string {
 
 // onHeartRateDrug tells whether a medicine makes the practitioner's reading of
 // the rate meaningless.
-func (c *composer) onHeartRateDrug() bool { return c.flagged(scoring.FlagHeartRateDrug) }
+func (c *facts) onHeartRateDrug() bool { return c.flagged(scoring.FlagHeartRateDrug) }
 
 // youthResting gives the place in the table only: the adult lines do not hold
 // for children.
-func (c *composer) youthResting(r *scoring.RestingReading) string {
+func (c restingChapter) youthResting(r *scoring.RestingReading) string {
 	texts := []string{c.say("youth.resting.rate", words{"Rate": r.Rate.Amount})}
 	end := ""
 	for _, p := range r.Percentiles {
@@ -113,7 +115,7 @@ type populationBar struct {
 
 // populationBars are the bars to read the rate against: one, two where the sex
 // is not given, or none without an age.
-func (c *composer) populationBars(r *scoring.RestingReading, a axis) []populationBar {
+func (c restingChapter) populationBars(r *scoring.RestingReading, a axis) []populationBar {
 	key := "resting.whose"
 	if c.youth {
 		key = "youth.resting.whose"
@@ -125,7 +127,7 @@ func (c *composer) populationBars(r *scoring.RestingReading, a axis) []populatio
 			return value
 		}
 		b := populationBar{at(5), at(25), at(50), at(75), at(95),
-			c.labelled(0, c.say(key, words{"Sex": sexWord(p.Sex)}), smallFace.in(ink))}
+			labelled(0, c.say(key, words{"Sex": sexWord(p.Sex)}), smallFace.in(ink))}
 		b.whose.at = whoseAt(a.at(b.p5), a.at(b.p95), b.whose.width, a.at(r.Rate.Amount))
 		bars = append(bars, b)
 	}
@@ -142,11 +144,11 @@ func (b populationBar) draw(s *sheet, a axis, x, y float64) {
 
 // restingScale draws the rate over the spread of people of the same age and
 // sex; for adults with the practitioner's reading and the clinical lines.
-func (c *composer) restingScale(r *scoring.RestingReading) piece {
+func (c restingChapter) restingScale(r *scoring.RestingReading) piece {
 	rate := r.Rate.Amount
 	a := restingAxis(rate, c.width)
 	bars := c.populationBars(r, a)
-	you := spread([]label{c.labelled(a.at(rate), c.say("resting.you", words{"Rate": rate}), bodyFace.with(bold).in(copper))}, 0, a.width)[0]
+	you := spread([]label{labelled(a.at(rate), c.say("resting.you", words{"Rate": rate}), bodyFace.with(bold).in(copper))}, 0, a.width)[0]
 	// Rows from the top: words of the clinical lines, the reader's rate, bars,
 	// axis with its numbers, the practitioner's brackets, notes.
 	var clinical, marks piece
@@ -163,7 +165,7 @@ func (c *composer) restingScale(r *scoring.RestingReading) piece {
 		notes = append(notes, c.say("resting.legend", nil))
 	}
 	below := block{marks, space(3)}
-	below = append(below, c.fonts.paragraphs(strings.Join(notes, " "), smallFace, c.width)...)
+	below = append(below, paragraphs(strings.Join(notes, " "), smallFace, c.width)...)
 	height := clinical.height + youRow + barsHeight + numbersRow + below.height()
 	return piece{height, func(s *sheet, x, y float64) {
 		top := y + clinical.height
@@ -184,7 +186,7 @@ func (c *composer) restingScale(r *scoring.RestingReading) piece {
 }
 
 // drawBeats draws the axis with a number at every ten beats.
-func (c *composer) drawBeats(s *sheet, a axis, x, y float64) {
+func (c restingChapter) drawBeats(s *sheet, a axis, x, y float64) {
 	const numberInset = 6.0 // keeps the first and last number inside
 	s.rule(x, y, x+a.width, y, ink, 0.8)
 	for v := math.Ceil(a.lo/10) * 10; v <= a.hi; v += 10 {
@@ -208,7 +210,7 @@ func whoseAt(from, to, width, line float64) float64 {
 // clinicalLines draws the two clinical lines down to the axis, which lies so far
 // below their words, each with an arrowhead to the side that it is about. The
 // words stand between the lines, where there is always room for both.
-func (c *composer) clinicalLines(a axis, down float64) piece {
+func (c restingChapter) clinicalLines(a axis, down float64) piece {
 	low, high := c.say("resting.mark.symptoms", nil), c.say("resting.mark.clinician", nil)
 	return piece{clinicalRow, func(s *sheet, x, y float64) {
 		look := smallFace.in(ink)
@@ -224,7 +226,7 @@ func (c *composer) clinicalLines(a axis, down float64) piece {
 }
 
 // practiceMarks are brackets under the axis with the practitioner's reading.
-func (c *composer) practiceMarks(a axis) piece {
+func (c restingChapter) practiceMarks(a axis) piece {
 	brackets := []struct {
 		from, to float64
 		key      string
@@ -239,8 +241,8 @@ func (c *composer) practiceMarks(a axis) piece {
 	for _, b := range brackets {
 		width := a.at(b.to) - a.at(b.from) - 4
 		text := c.say(b.key, nil)
-		look := c.fonts.fitting(text, smallFace, width)
-		t := textPiece(c.fonts.breakLines(text, regular, width/look.size), look, width, centre)
+		look := fitting(text, smallFace, width)
+		t := textPiece(breakLines(text, regular, width/look.size), look, width, centre)
 		texts = append(texts, t)
 		tallest = max(tallest, t.height)
 	}
@@ -253,4 +255,19 @@ func (c *composer) practiceMarks(a axis) piece {
 			texts[i].draw(s, from-0.5, y+5)
 		}
 	}}
+}
+
+func (c restingChapter) cites() []string {
+	r := c.score.Resting
+	if r == nil {
+		return nil
+	}
+	var keys []string
+	if len(r.Percentiles) > 0 {
+		keys = append(keys, "nhanes0104")
+	}
+	if !c.youth {
+		keys = append(keys, "kusumoto2018", "ostchega2011")
+	}
+	return keys
 }

@@ -32,8 +32,8 @@ func spread(labels []label, gap, end float64) []label {
 }
 
 // labelled makes a label with its width measured.
-func (c *composer) labelled(at float64, text string, f face) label {
-	return label{at, c.fonts.width(text, f.weight) * f.size, text, f}
+func labelled(at float64, text string, f face) label {
+	return label{at, textWidth(text, f.weight) * f.size, text, f}
 }
 
 // The drawing of the reader's value above a scale.
@@ -48,8 +48,8 @@ const (
 // you draws the reader's value as a diamond on the band of the likely range,
 // with the ends of the range written beside it. scaleTop and scaleBottom are
 // where the scale under it lies; the value is carried down across it.
-func (c *composer) you(a axis, value, low, high float64) (draw func(s *sheet, x, y, scaleTop, scaleBottom float64)) {
-	text := c.labelled(a.at(value), c.say("scale.you", words{"Value": value}), bodyFace.with(bold).in(copper))
+func (c *page) you(a axis, value, low, high float64) (draw func(s *sheet, x, y, scaleTop, scaleBottom float64)) {
+	text := labelled(a.at(value), c.say("scale.you", words{"Value": value}), bodyFace.with(bold).in(copper))
 	ends := [2]string{c.language.Number(low, 1), c.language.Number(high, 1)}
 	text = spread([]label{text}, 0, a.width)[0]
 	return func(s *sheet, x, y, scaleTop, scaleBottom float64) {

@@ -9,7 +9,6 @@ import (
 // sheet draws on a document, in points from the top left corner.
 type sheet struct {
 	pdf    *fpdf.Fpdf
-	fonts  *fontSet
 	loaded [][weightCount]bool // by code page
 	runs   []run               // kept between texts to spare memory, as is
 	op     []byte              // what is written of one
@@ -25,8 +24,8 @@ type sheet struct {
 // unset is no colour, so the first one asked for is always told.
 var unset = colour{-1, -1, -1}
 
-func newSheet(pdf *fpdf.Fpdf, fonts *fontSet) *sheet {
-	return &sheet{pdf: pdf, fonts: fonts, loaded: make([][weightCount]bool, len(fonts.pages)),
+func newSheet(pdf *fpdf.Fpdf) *sheet {
+	return &sheet{pdf: pdf, loaded: make([][weightCount]bool, len(fonts().pages)),
 		face: face{colour: unset}, fill: unset, stroke: unset, width: -1}
 }
 
@@ -45,7 +44,7 @@ func (s *sheet) smaller(scale float64, draw func()) {
 
 // use selects a code page, loading it into the document at first use.
 func (s *sheet) use(page uint8, f face) {
-	p := &s.fonts.pages[page]
+	p := &fonts().pages[page]
 	if !s.loaded[page][f.weight] {
 		s.pdf.AddFontFromBytes(p.family, f.weight.style(), p.standIn[f.weight], nil)
 		s.loaded[page][f.weight] = true
@@ -66,7 +65,7 @@ func (s *sheet) line(x, y float64, l line, f face) {
 
 // write writes a text from x on the baseline y and returns where it ends.
 func (s *sheet) write(x, y float64, text string, f face) (end float64) {
-	s.runs = s.fonts.encode(s.runs[:0], text, f.weight)
+	s.runs = encode(s.runs[:0], text, f.weight)
 	return s.print(x, y, s.runs, f)
 }
 
@@ -91,12 +90,12 @@ func (s *sheet) print(x, y float64, runs []run, f face) (end float64) {
 
 // writeCentred writes a text around x.
 func (s *sheet) writeCentred(x, y float64, text string, f face) {
-	s.write(x-s.fonts.width(text, f.weight)*f.size/2, y, text, f)
+	s.write(x-textWidth(text, f.weight)*f.size/2, y, text, f)
 }
 
 // writeRight writes a text that ends at x.
 func (s *sheet) writeRight(x, y float64, text string, f face) {
-	s.write(x-s.fonts.width(text, f.weight)*f.size, y, text, f)
+	s.write(x-textWidth(text, f.weight)*f.size, y, text, f)
 }
 
 func (s *sheet) setFill(c colour) {

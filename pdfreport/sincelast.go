@@ -9,9 +9,11 @@ import (
 	"tenback/templates"
 )
 
+type changeChapter struct{ *page }
+
 // sinceLast tells what changed since an earlier test, and draws the dates; nil
 // where there is nothing to compare.
-func (c *composer) sinceLast() block {
+func (c changeChapter) lay() block {
 	if c.review == nil {
 		return nil
 	}
@@ -20,16 +22,16 @@ func (c *composer) sinceLast() block {
 		return nil
 	}
 	b := c.heading("change.heading")
-	points := c.trendPoints()
+	points := trend{c.page}.points()
 	if len(points) < 2 || first == "" {
 		return append(b, c.text(strings.Trim(first+"\n"+further, "\n"))...)
 	}
 	// The drawing stands beside what is said of the number, as high as that.
 	width := (c.width - gutter) / 2
-	said := c.fonts.paragraphs(first, bodyFace, width)
-	note := c.fonts.paragraphs(c.trendNote(points), smallFace, width)
+	said := paragraphs(first, bodyFace, width)
+	note := paragraphs(trend{c.page}.note(points), smallFace, width)
 	room := max(trendLeast, min(trendMost, said.height()-note.height()-4))
-	chart := append(block{c.trendChart(points, width, room), space(4)}, note...)
+	chart := append(block{trend{c.page}.chart(points, width, room), space(4)}, note...)
 	b = append(b, beside(column{0, said}, column{width + gutter, chart}))
 	if further != "" {
 		b = append(append(b, space(3.5)), c.text(further)...)
@@ -39,7 +41,7 @@ func (c *composer) sinceLast() block {
 
 // changeWords are the sentences, a paragraph a subject: first on the number, then
 // on what goes with it.
-func (c *composer) changeWords() (first, further string) {
+func (c changeChapter) changeWords() (first, further string) {
 	join := func(paragraphs ...[]string) string {
 		var all []string
 		for _, sentences := range paragraphs {
@@ -63,7 +65,7 @@ func (c *composer) changeWords() (first, further string) {
 
 // forYouth is a block's name, with that of people under 18, who have words of
 // their own for it.
-func (c *composer) forYouth(key string) string {
+func (c *page) forYouth(key string) string {
 	if c.youth {
 		return "youth." + key
 	}
@@ -72,7 +74,7 @@ func (c *composer) forYouth(key string) string {
 
 // verdictWords say what the change is called, and how it was worked out where
 // that is not what one would expect.
-func (c *composer) verdictWords(x *change.Comparison) []string {
+func (c changeChapter) verdictWords(x *change.Comparison) []string {
 	slots := words{"Before": float64(x.Earlier.VO2), "After": float64(x.Later.VO2), "From": x.From,
 		"Difference": math.Abs(float64(x.Later.VO2.Tenths() - x.Earlier.VO2.Tenths())), "Chance": x.Percent(), "Smallest": float64(x.Smallest)}
 	texts := []string{c.say(c.forYouth("change."+x.Verdict.ID()), slots)}
@@ -103,7 +105,7 @@ const (
 
 // scaleWords set the change beside what training brings, what the time takes,
 // and the body mass.
-func (c *composer) scaleWords(x *change.Comparison) []string {
+func (c changeChapter) scaleWords(x *change.Comparison) []string {
 	var texts []string
 	if c.tellsTraining() {
 		texts = append(texts, c.say("change.training", words{"Mean": float64(x.Training.Mean), "Most": float64(x.Training.Most)}))
@@ -119,7 +121,7 @@ func (c *composer) scaleWords(x *change.Comparison) []string {
 
 // tellsTraining tells whether the part on changes sets them beside what training
 // brings: not where the page tells it further down anyway, nor in a school.
-func (c *composer) tellsTraining() bool {
+func (c changeChapter) tellsTraining() bool {
 	if c.review == nil || c.review.Comparison == nil || c.norm != nil || c.youth || c.review.Comparison.Training == nil || c.audience == templates.School {
 		return false
 	}
@@ -128,7 +130,7 @@ func (c *composer) tellsTraining() bool {
 }
 
 // growthWords tell a growing person's family what growing does to the number.
-func (c *composer) growthWords(x *change.Comparison) []string {
+func (c changeChapter) growthWords(x *change.Comparison) []string {
 	m := x.Mass
 	if m == nil || m.After.Amount-m.Before.Amount < tellsMassFrom {
 		return nil // the part on growing says what holds for all
@@ -138,7 +140,7 @@ func (c *composer) growthWords(x *change.Comparison) []string {
 
 // goalWords list the goals of the decades that were reached or lost, and those
 // within reach: not in a school, where there are no ranks.
-func (c *composer) goalWords(x *change.Comparison) []string {
+func (c changeChapter) goalWords(x *change.Comparison) []string {
 	if c.audience == templates.School {
 		return nil
 	}
@@ -164,7 +166,7 @@ func (c *composer) goalWords(x *change.Comparison) []string {
 }
 
 // pulseWords compare the heart rates at the same load.
-func (c *composer) pulseWords() []string {
+func (c changeChapter) pulseWords() []string {
 	var texts []string
 	for _, p := range c.review.Pulse {
 		key := map[change.Verdict]string{change.RealFall: "lower", change.ProbableFall: "probably-lower", change.Unclear: "same",
@@ -190,7 +192,7 @@ func (c *composer) pulseWords() []string {
 }
 
 // restingWords tell how the resting heart rate moved.
-func (c *composer) restingWords() []string {
+func (c changeChapter) restingWords() []string {
 	r := c.review.Resting
 	if r == nil || c.onHeartRateDrug() {
 		return nil
@@ -204,11 +206,14 @@ func (c *composer) restingWords() []string {
 }
 
 // changeSources are those that the part rests on.
-func (c *composer) changeSources() []string {
+func (c changeChapter) cites() []string {
 	if c.review == nil {
 		return nil
 	}
 	var keys []string
+	if c.tellsTraining() {
+		keys = append(keys, trainingStudy)
+	}
 	if x := c.review.Comparison; x != nil && c.norm == nil {
 		if x.Basis == change.ByRetest {
 			keys = append(keys, x.Later.Equation.Retest.Source)

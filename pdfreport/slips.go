@@ -67,9 +67,9 @@ func (p *papers) slip(slip Slip, width, height float64) block {
 	const padding = 13.0
 	inner := width - 2*padding
 	look := dayHeading.with(bold)
-	name := p.fonts.cut(p.clean(slip.Name), bold, inner/look.size)
+	name := cutText(p.clean(slip.Name), bold, inner/look.size)
 	file := p.say("slip.file", words{"File": p.clean(slip.File)})
-	text := p.text(p.say("slip.how", nil), daySmall, inner)
+	text := paragraphs(p.say("slip.how", nil), daySmall, inner)
 	password := face{size: 17, weight: bold, colour: ink}
 	return block{{height, func(s *sheet, x, y float64) {
 		s.dashed(x, y, x+width, y, soft, thin)
@@ -78,7 +78,7 @@ func (p *papers) slip(slip Slip, width, height float64) block {
 		s.dashed(x+width, y, x+width, y+height, soft, thin)
 		x += padding
 		s.write(x, y+20, name, look)
-		s.write(x, y+33, p.fonts.cut(file, regular, inner/daySmall.size), daySmall)
+		s.write(x, y+33, cutText(file, regular, inner/daySmall.size), daySmall)
 		s.write(x, y+60, slip.Password, password)
 		text.draw(s, x, y+70)
 	}}}

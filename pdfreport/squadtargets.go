@@ -8,7 +8,7 @@ import (
 // targetRows are, for a squad, the rows under each decade: one for every field
 // test done that leaves a goal to reach, with the results that reach it. nil
 // where there is none to show.
-func (c *composer) targetRows(st standing, width float64) []block {
+func (c decadesChapter) targetRows(st standing, width float64) []block {
 	if !c.dense() || !c.tellsTargets() {
 		return nil
 	}
@@ -32,7 +32,7 @@ func (c *composer) targetRows(st standing, width float64) []block {
 }
 
 // targetRow is one test's row under a decade.
-func (c *composer) targetRow(e *scoring.Estimate, st standing, decade int, targets []scoring.Target, width float64) piece {
+func (c decadesChapter) targetRow(e *scoring.Estimate, st standing, decade int, targets []scoring.Target, width float64) piece {
 	name := c.declared().Test(e.Test)
 	for _, t := range targets {
 		if t.OK {
@@ -40,7 +40,7 @@ func (c *composer) targetRow(e *scoring.Estimate, st standing, decade int, targe
 		}
 	}
 	cell := (c.width - decadeLabelWidth) / float64(len(targets))
-	columns := []column{{0, c.fonts.paragraphs(name, smallFace, decadeLabelWidth-6)}}
+	columns := []column{{0, paragraphs(name, smallFace, decadeLabelWidth-6)}}
 	row, _ := st.Table.Row(st.Sex, st.decades[decade].Ages.Min)
 	for j, goal := range st.decades[decade].Goals {
 		target := targets[j]
@@ -48,12 +48,12 @@ func (c *composer) targetRow(e *scoring.Estimate, st standing, decade int, targe
 		switch {
 		case row.Group(e.VO2) >= goal.Group:
 			content = block{{smallFace.leading(), func(s *sheet, x, y float64) {
-				s.tick(x+0.5, y+s.fonts.baseline(smallFace)-5.4, 5.6, petrol)
+				s.tick(x+0.5, y+smallFace.baseline()-5.4, 5.6, petrol)
 			}}}
 		case target.OK:
-			content = c.fonts.paragraphs(c.declared().TargetValue(target), smallFace.with(bold).in(ink), width)
+			content = paragraphs(c.declared().TargetValue(target), smallFace.with(bold).in(ink), width)
 		default:
-			content = c.fonts.paragraphs(c.say("decades.beyond", nil), smallFace, width)
+			content = paragraphs(c.say("decades.beyond", nil), smallFace, width)
 		}
 		columns = append(columns, column{decadeLabelWidth + float64(j)*cell, content})
 	}

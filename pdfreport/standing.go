@@ -8,7 +8,7 @@ import (
 	"tenback/scoring/reference"
 )
 
-func (c *composer) ages(a reference.Ages) string { return c.declared().Ages(a) }
+func (c *page) ages(a reference.Ages) string { return c.declared().Ages(a) }
 
 // sexWord is how blocks of words are told the sex.
 func sexWord(s scoring.Sex) string {
@@ -18,9 +18,11 @@ func sexWord(s scoring.Sex) string {
 	return "male"
 }
 
+type standingChapter struct{ *page }
+
 // standing tells and draws where the number lies among people of the same age
 // and sex; twice where the sex is not given.
-func (c *composer) standing() block {
+func (c standingChapter) lay() block {
 	b := c.heading("standing.heading")
 	if len(c.adults) == 0 {
 		key := "standing.no-row"
@@ -37,7 +39,7 @@ func (c *composer) standing() block {
 		b = append(b, c.text(c.groupWords(st))...)
 		b = append(b, space(5), c.groupScale(st), space(4))
 	}
-	b = append(b, c.fonts.paragraphs(c.tableNote(c.adults[0].Table), smallFace, c.width)...)
+	b = append(b, paragraphs(c.tableNote(c.adults[0].Table), smallFace, c.width)...)
 	for _, text := range []string{c.second(), c.usual()} {
 		if text != "" {
 			b = append(b, space(3.5))
@@ -49,10 +51,10 @@ func (c *composer) standing() block {
 
 // second is the reading of the percentile table, unless the groups are of that
 // table too.
-func (c *composer) second() string {
+func (c standingChapter) second() string {
 	var friends []string
 	for _, st := range c.adults {
-		if c.hasSecond(st) {
+		if hasSecond(st) {
 			friends = append(friends, c.friend(st))
 		}
 	}
@@ -63,11 +65,11 @@ func (c *composer) second() string {
 	return strings.Join(append(texts, c.say("standing.differ", nil)), " ")
 }
 
-func (c *composer) hasSecond(st standing) bool { return st.HasPercent && !isFriend(st.Table) }
+func hasSecond(st standing) bool { return st.HasPercent && !isFriend(st.Table) }
 
 // usual compares the number with what is usual for age, sex and body size. An
 // estimate without a test is itself made from these, so it is not compared.
-func (c *composer) usual() string {
+func (c standingChapter) usual() string {
 	e := c.score.Expected
 	if e == nil || len(c.adults) != 1 || c.best.Test.Fallback || c.spares(spareComparison) {
 		return ""
@@ -84,18 +86,12 @@ func (c *composer) usual() string {
 		"Gap": math.Abs(float64(c.best.VO2.Tenths() - e.VO2.Tenths())), "Side": side, "Inside": math.Abs(gap) <= float64(e.SEE), "Source": e.Source})
 }
 
-// standing is one with its decades worked out, which a page asks for many times.
-type standing struct {
-	scoring.Standing
-	decades []scoring.Decade
-}
-
 // nearUsual is the distance (mL/kg/min) from the usual value below which the
 // number counts as the same.
 const nearUsual = 0.5
 
 // groupWords names the group and how far the likely range reaches.
-func (c *composer) groupWords(st standing) string {
+func (c standingChapter) groupWords(st standing) string {
 	own := st.decades[0]
 	key := "standing.group"
 	if st.Table != reference.AdultGroups {
@@ -116,7 +112,7 @@ func (c *composer) groupWords(st standing) string {
 func inTen(chance float64) int { return max(1, int(math.Round(10*chance))) }
 
 // friend is the second reading, always in sentences of its own.
-func (c *composer) friend(st standing) string {
+func (c standingChapter) friend(st standing) string {
 	slots := words{"Sex": sexWord(st.Sex), "Percentile": st.Percentile.At}
 	switch {
 	case st.Percentile.Below:
@@ -129,7 +125,7 @@ func (c *composer) friend(st standing) string {
 
 // groupAxis spans the groups of the given decades and the likely range, with
 // room at both sides.
-func (c *composer) groupAxis(decades []scoring.Decade, width float64) axis {
+func (c *page) groupAxis(decades []scoring.Decade, width float64) axis {
 	low, high := c.best.Likely()
 	first, last := low, high
 	bottom, top := scoring.VO2(1e3), scoring.VO2(0)
@@ -148,7 +144,7 @@ const (
 )
 
 // groupScale draws the five groups with the likely range on them.
-func (c *composer) groupScale(st standing) piece {
+func (c standingChapter) groupScale(st standing) piece {
 	own := st.decades[0]
 	a := c.groupAxis(st.decades[:1], c.width)
 	low, high := c.best.Likely()
@@ -181,10 +177,10 @@ func (c *composer) groupScale(st standing) piece {
 }
 
 // openingLabels are the values that open the groups.
-func (c *composer) openingLabels(a axis, d scoring.Decade) []label {
+func (c standingChapter) openingLabels(a axis, d scoring.Decade) []label {
 	var all []label
 	for _, goal := range d.Goals {
-		all = append(all, c.labelled(a.at(float64(goal.VO2)), c.one(goal.VO2), smallFace))
+		all = append(all, labelled(a.at(float64(goal.VO2)), c.one(goal.VO2), smallFace))
 	}
 	return spread(all, 4, a.width)
 }
@@ -198,7 +194,7 @@ var groupLabelSizes = []float64{sizeBody, 8.4, sizeSmall}
 // groupLabels are the names of the groups, the person's own in bold. Where they
 // are too long to stand side by side in small letters too, they are cut; the table
 // under the scale has them whole.
-func (c *composer) groupLabels(a axis, st standing) []label {
+func (c standingChapter) groupLabels(a axis, st standing) []label {
 	gaps := groupLabelGap * float64(len(reference.Groups()))
 	for _, size := range groupLabelSizes {
 		if all, width := c.groupLabelsOf(a, st, size, a.width); width+gaps <= a.width {
@@ -211,15 +207,15 @@ func (c *composer) groupLabels(a axis, st standing) []label {
 
 // groupLabelsOf are the names in a size, each cut to a width, and the width that
 // they take together.
-func (c *composer) groupLabelsOf(a axis, st standing, size, most float64) (all []label, width float64) {
+func (c standingChapter) groupLabelsOf(a axis, st standing, size, most float64) (all []label, width float64) {
 	for _, g := range reference.Groups() {
 		from, to := segment(a, st.decades[0], g)
 		f := bodyFace.in(soft).at(size)
 		if g == st.Group {
 			f = bodyFace.with(bold).at(size)
 		}
-		name := c.fonts.cut(c.groupName(st.Table, g), f.weight, most/f.size)
-		all = append(all, c.labelled((from+to)/2, name, f))
+		name := cutText(c.groupName(st.Table, g), f.weight, most/f.size)
+		all = append(all, labelled((from+to)/2, name, f))
 		width += all[len(all)-1].width
 	}
 	return all, width
@@ -247,4 +243,20 @@ func drawStrip(s *sheet, a axis, d scoring.Decade, x, y, height float64) {
 		at := x + a.at(float64(goal.VO2))
 		s.rule(at, y, at, y+height, paper, 1)
 	}
+}
+
+func (c standingChapter) cites() []string {
+	var keys []string
+	for _, st := range c.adults {
+		if !st.Table.Own {
+			keys = append(keys, st.Table.Source)
+		}
+		if hasSecond(st) {
+			keys = append(keys, "kaminsky2022")
+		}
+	}
+	if c.usual() != "" {
+		keys = append(keys, c.score.Expected.Source)
+	}
+	return keys
 }

@@ -147,7 +147,7 @@ func checkStructure(t testing.TB, name string, pdf []byte) file {
 func TestStructure(t *testing.T) {
 	for _, name := range caseNames() {
 		p := cases[name].person(t)
-		pdf, _ := page(t, p)
+		pdf, _ := pageOf(t, p)
 		f := checkStructure(t, name, pdf)
 		info := f.objects[f.info]
 		author := p.Program
@@ -188,7 +188,7 @@ func TestReadingOrder(t *testing.T) {
 			"Your resting heart rate", "From here", "Stay safe", "How the number"},
 		"work-woman": {"Quillhaven Harbour Office", "Marta Lindgren-Okafor", "Private, for Marta Lindgren-Okafor only", "Estimated VO₂max", "Stay safe", "Sources"},
 	} {
-		pdf, _ := page(t, cases[name].person(t))
+		pdf, _ := pageOf(t, cases[name].person(t))
 		path := filepath.Join(t.TempDir(), name+".pdf")
 		if err := os.WriteFile(path, pdf, 0o600); err != nil {
 			t.Fatal(err)

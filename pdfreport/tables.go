@@ -7,7 +7,7 @@ import (
 )
 
 // groupName is what a group is called.
-func (c *composer) groupName(t *reference.GroupTable, g reference.Group) string {
+func (c *page) groupName(t *reference.GroupTable, g reference.Group) string {
 	name := c.declared().Group(t, g)
 	if t.Own {
 		return c.clean.text(unmarked(name))
@@ -23,7 +23,7 @@ const friendPrefix = "friend-"
 func isFriend(t *reference.GroupTable) bool { return strings.HasPrefix(t.ID, friendPrefix) }
 
 // tableNote says whom the groups were made on.
-func (c *composer) tableNote(t *reference.GroupTable) string {
+func (c standingChapter) tableNote(t *reference.GroupTable) string {
 	switch {
 	case t.Own:
 		return c.say("standing.groups.own", words{"Table": c.clean.text(t.Source)})

@@ -9,7 +9,7 @@ import (
 
 // firstOfEachTest lists the estimates that lead their trial, the headline
 // first; a trial is told by its test and its result.
-func (c *composer) firstOfEachTest() []*scoring.Estimate {
+func (c *facts) firstOfEachTest() []*scoring.Estimate {
 	var firsts []*scoring.Estimate
 	for i := range c.score.Estimates {
 		e := &c.score.Estimates[i]
@@ -25,8 +25,10 @@ func sameTrial(a, b *scoring.Estimate) bool {
 	return a.Test == b.Test && a.ResultText() == b.ResultText()
 }
 
+type testsChapter struct{ *page }
+
 // tests sets the tests of one person side by side, and says whether they agree.
-func (c *composer) tests() block {
+func (c testsChapter) lay() block {
 	firsts := c.firstOfEachTest()
 	if len(firsts) < 2 && len(c.score.Norms) == 0 {
 		return nil
@@ -52,7 +54,7 @@ func (c *composer) tests() block {
 }
 
 // normLine is a result read against norms, in a sentence.
-func (c *composer) normLine(n *scoring.NormReading) string {
+func (c *page) normLine(n *scoring.NormReading) string {
 	return c.say("tests.norm", words{"Test": c.declared().Test(n.Test), "Count": n.Result.Amount, "Mean": n.Mean,
 		"Sex": sexWord(c.score.Entry().Sex()), "Ages": c.ages(n.Ages)})
 }
@@ -65,7 +67,7 @@ const (
 
 // testStrips draws each test's value and likely range on one axis, the headline
 // in the reader's colour.
-func (c *composer) testStrips(firsts []*scoring.Estimate) piece {
+func (c testsChapter) testStrips(firsts []*scoring.Estimate) piece {
 	first, last := firsts[0].Likely()
 	for _, e := range firsts {
 		low, high := e.Likely()
@@ -86,7 +88,7 @@ func (c *composer) testStrips(firsts []*scoring.Estimate) piece {
 			name = c.declared().TestAndResult(e)
 		}
 		low, high := e.Likely()
-		rows = append(rows, row{c.fonts.cut(name, bold, (testNameWidth-8)/sizeBody), c.one(e.VO2),
+		rows = append(rows, row{cutText(name, bold, (testNameWidth-8)/sizeBody), c.one(e.VO2),
 			a.at(float64(e.VO2)), a.at(float64(low)), a.at(float64(high)), c.one(low), c.one(high)})
 	}
 	return piece{float64(len(rows)) * testRow, func(s *sheet, x, y float64) {
@@ -109,4 +111,20 @@ func (c *composer) testStrips(firsts []*scoring.Estimate) piece {
 			s.write(left+r.to+4, middle+2.7, r.highest, smallFace)
 		}
 	}}
+}
+
+func (c testsChapter) cites() []string {
+	var keys []string
+	if len(c.score.Norms) > 0 {
+		keys = append(keys, "rikli-jones")
+	}
+	for _, e := range c.firstOfEachTest() {
+		if e.Measured() {
+			continue
+		}
+		for _, step := range e.Working().Steps {
+			keys = append(keys, step.Source)
+		}
+	}
+	return keys
 }

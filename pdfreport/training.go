@@ -12,10 +12,12 @@ var (
 	thresholdKeys = [...]string{"training.below-first", "training.between", "training.above-second"}
 )
 
+type trainingChapter struct{ *page }
+
 // training gives an adult the heart rates to train at. Someone who should see
 // a clinician first, or whose medicine changes the heart rate, is told why there
 // are none.
-func (c *composer) training() block {
+func (c trainingChapter) lay() block {
 	ranges := c.trainingRanges()
 	_, hasRanges := scoring.HRRanges(c.score.Entry())
 	switch {
@@ -32,11 +34,11 @@ func (c *composer) training() block {
 	if ranges[0].Measured {
 		note = "training.note.thresholds"
 	}
-	return append(b, c.fonts.paragraphs(c.say(note, nil), smallFace, c.width)...)
+	return append(b, paragraphs(c.say(note, nil), smallFace, c.width)...)
 }
 
 // trainingRanges are the ranges to show; nil if none.
-func (c *composer) trainingRanges() []scoring.HRRange {
+func (c *facts) trainingRanges() []scoring.HRRange {
 	if c.youth || c.clinicianFirst() || c.onHeartRateDrug() {
 		return nil
 	}
@@ -45,7 +47,7 @@ func (c *composer) trainingRanges() []scoring.HRRange {
 }
 
 // trainingWords tells what the ranges were counted from, and their error.
-func (c *composer) trainingWords(ranges []scoring.HRRange) string {
+func (c trainingChapter) trainingWords(ranges []scoring.HRRange) string {
 	if ranges[0].Measured {
 		return c.say("training.thresholds", nil)
 	}
@@ -60,7 +62,7 @@ func (c *composer) trainingWords(ranges []scoring.HRRange) string {
 
 // rangesTable sets the ranges side by side: the name, the heart rates, and how
 // it feels.
-func (c *composer) rangesTable(ranges []scoring.HRRange) piece {
+func (c trainingChapter) rangesTable(ranges []scoring.HRRange) piece {
 	keys := intensityKeys[:]
 	if ranges[0].Measured {
 		keys = thresholdKeys[:]
@@ -72,10 +74,10 @@ func (c *composer) rangesTable(ranges []scoring.HRRange) piece {
 		low, high := math.Round(r.Low.Amount), math.Round(r.High.Amount)
 		rates := c.say("training.rates", words{"Low": low, "High": high})
 		var text block
-		text = append(text, c.fonts.paragraphs(c.say(keys[i], nil), c.labelFace(mist), cell-2*inset)...)
-		text = append(text, c.fonts.paragraphs(rates, headingFace.in(ink), cell-2*inset)...)
+		text = append(text, paragraphs(c.say(keys[i], nil), c.labelFace(mist), cell-2*inset)...)
+		text = append(text, paragraphs(rates, headingFace.in(ink), cell-2*inset)...)
 		if !c.spares(spareComparison) {
-			text = append(text, c.fonts.paragraphs(c.say(keys[i]+".feel", nil), smallFace, cell-2*inset)...)
+			text = append(text, paragraphs(c.say(keys[i]+".feel", nil), smallFace, cell-2*inset)...)
 		}
 		columns = append(columns, column{float64(i)*cell + inset, text})
 	}
@@ -89,4 +91,15 @@ func (c *composer) rangesTable(ranges []scoring.HRRange) piece {
 		}
 		content.draw(s, x, y+padding)
 	}}
+}
+
+func (c trainingChapter) cites() []string {
+	ranges := c.trainingRanges()
+	switch {
+	case ranges == nil || ranges[0].Measured:
+		return nil
+	case ranges[0].Error > 0:
+		return []string{"garber2011", "tanaka2001", "sarzynski2013"}
+	}
+	return []string{"garber2011"}
 }

@@ -18,6 +18,9 @@ const (
 	trendGrid  = 5.0   // mL/kg/min from line to line, or twice that
 )
 
+// trend draws the dates of a person's tests.
+type trend struct{ *page }
+
 // trendPoint is one date of the drawing.
 type trendPoint struct {
 	day   time.Time
@@ -33,7 +36,7 @@ const trendMaxPoints = 8
 
 // trendPoints are the dates with an estimate from a test. Where a date was also
 // worked out by the last date's equation, that value is drawn.
-func (c *composer) trendPoints() []trendPoint {
+func (c trend) points() []trendPoint {
 	if c.norm != nil || c.best == nil || c.best.Test.Fallback {
 		return nil
 	}
@@ -55,7 +58,7 @@ func (c *composer) trendPoints() []trendPoint {
 }
 
 // trendNote explains the drawing.
-func (c *composer) trendNote(points []trendPoint) string {
+func (c trend) note(points []trendPoint) string {
 	if slices.ContainsFunc(points, func(p trendPoint) bool { return !p.alike }) {
 		return c.say("change.chart.other", nil)
 	}
@@ -64,12 +67,12 @@ func (c *composer) trendNote(points []trendPoint) string {
 
 // trendChart draws the dates from left to right, each with its likely range.
 // Points of one equation are joined by a line.
-func (c *composer) trendChart(points []trendPoint, width, height float64) piece {
+func (c trend) chart(points []trendPoint, width, height float64) piece {
 	days, values, step := trendAxes(points, width, height)
 	at := func(p trendPoint) (x float64) { return trendSide + days.at(p.day.Sub(points[0].day).Hours()) }
 	foot := height - trendFoot
 	up := func(v float64) float64 { return foot - values.at(v) }
-	labels := c.trendDays(points, at, width)
+	labels := c.days(points, at, width)
 	return piece{height, func(s *sheet, x, y float64) {
 		for v := math.Ceil(values.lo/step) * step; v <= values.hi; v += step {
 			s.rule(x, y+up(v), x+width, y+up(v), hairline, 0.4)
@@ -130,9 +133,9 @@ func trendAxes(points []trendPoint, width, height float64) (days, values axis, s
 
 // trendDays are the days under the drawing: the first and the last, and those
 // between that leave room.
-func (c *composer) trendDays(points []trendPoint, at func(trendPoint) float64, width float64) []label {
+func (c trend) days(points []trendPoint, at func(trendPoint) float64, width float64) []label {
 	written := func(p trendPoint) label {
-		return c.labelled(at(p), c.say("change.chart.day", words{"Day": p.day}), smallFace)
+		return labelled(at(p), c.say("change.chart.day", words{"Day": p.day}), smallFace)
 	}
 	first, last := written(points[0]), written(points[len(points)-1])
 	kept := []label{first}

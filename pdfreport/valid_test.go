@@ -19,7 +19,7 @@ func TestValid(t *testing.T) {
 		}
 	}
 	for name, c := range cases {
-		pdf, _ := page(t, c.person(t))
+		pdf, _ := pageOf(t, c.person(t))
 		valid(name, pdf)
 	}
 	pdf, _ := booklet(t, people(t, "woman-45", "man-55", "greek", "vietnamese", "boy-12-below"))

@@ -2,9 +2,11 @@ package pdfreport
 
 import "tenback/scoring/reference"
 
+type healthLineChapter struct{ *page }
+
 // healthLine sets a young person's number against the health line: at or
 // above it, or below, and nothing else.
-func (c *composer) healthLine() block {
+func (c healthLineChapter) lay() block {
 	b := c.heading("youth.line.heading")
 	if len(c.score.Youth) == 0 {
 		return append(b, c.text(c.say("youth.line.none", nil))...)
@@ -45,21 +47,33 @@ func (c *composer) healthLine() block {
 	b = append(b, c.text(text)...)
 	b = append(b, space(5), c.lineScale(axisAround(lines, low, high, c.width), lines), space(5))
 	if study := c.score.Youth[0].Source; study != reference.YouthTables[0].ID {
-		b = append(b, c.fonts.paragraphs(c.say("youth.line.study", words{"Study": study}), smallFace, c.width)...)
+		b = append(b, paragraphs(c.say("youth.line.study", words{"Study": study}), smallFace, c.width)...)
 		b = append(b, space(2))
 	}
 	return append(b, c.text(c.say(meaning, nil))...)
 }
 
+func (c healthLineChapter) cites() []string {
+	var keys []string
+	for _, h := range c.score.Youth {
+		keys = append(keys, h.Source)
+	}
+	return keys
+}
+
+type growthChapter struct{ *page }
+
 // growth explains what growing and trying do to the number.
-func (c *composer) growth() block {
+func (c growthChapter) lay() block {
 	b := append(c.heading("youth.growth.heading"), c.text(c.say("youth.growth", nil))...)
 	b = append(b, space(3.5))
 	return append(b, c.text(c.say("youth.effort", nil))...)
 }
 
+type helpsChapter struct{ *page }
+
 // helps is what the family can do.
-func (c *composer) helps() block {
+func (c helpsChapter) lay() block {
 	b := c.heading("youth.helps.heading")
 	if c.clinicianFirst() {
 		b = append(b, c.text(c.say("youth.helps.doctor", nil))...)
