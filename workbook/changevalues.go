@@ -35,19 +35,19 @@ func (o *Outcome) Comparison() *change.Comparison {
 // "12 September 2025: real rise; pulse at 11.3 km/h 13 lower".
 func sinceText(w *sheetWords, o *Outcome) Value {
 	if !o.Uncompared.IsZero() {
-		return TextValue(w.say("sheet.since.not", wording.Slots{"Why": w.Said(o.Uncompared)}))
+		return TextValue(w.Say("sheet.since.not", wording.Slots{"Why": w.Said(o.Uncompared)}))
 	}
 	if o.Review == nil {
 		return Value{}
 	}
 	var parts []string
 	if c := o.Review.Comparison; c != nil {
-		parts = append(parts, w.say("sheet.since", wording.Slots{"Day": c.From, "Verdict": w.say("sheet.verdict."+c.Verdict.ID(), nil)}))
+		parts = append(parts, w.Say("sheet.since", wording.Slots{"Day": c.From, "Verdict": w.Say("sheet.verdict."+c.Verdict.ID(), nil)}))
 		switch {
 		case c.Basis == change.ByBothTests && c.Earlier.Test != c.Later.Test:
-			parts = append(parts, w.say("sheet.since.two-tests", nil))
+			parts = append(parts, w.Say("sheet.since.two-tests", nil))
 		case !c.Headline:
-			parts = append(parts, w.say("sheet.since.by", wording.Slots{"Test": w.Test(c.Later.Test), "Equation": w.Equation(c.Later.Equation)}))
+			parts = append(parts, w.Say("sheet.since.by", wording.Slots{"Test": w.Test(c.Later.Test), "Equation": w.Equation(c.Later.Equation)}))
 		}
 	}
 	for _, p := range o.Review.Pulse {
@@ -65,10 +65,10 @@ func sinceText(w *sheetWords, o *Outcome) Value {
 		case p.Verdict.Rises():
 			key = "sheet.pulse.higher"
 		}
-		parts = append(parts, w.say(key, wording.Slots{"Load": strings.Join(load, ", "), "Difference": math.Abs(p.Difference)}))
+		parts = append(parts, w.Say(key, wording.Slots{"Load": strings.Join(load, ", "), "Difference": math.Abs(p.Difference)}))
 	}
 	if r := o.Review.Resting; r != nil && r.Verdict == change.RestingRecover {
-		parts = append(parts, w.say("sheet.since.recover", wording.Slots{"Difference": r.Difference}))
+		parts = append(parts, w.Say("sheet.since.recover", wording.Slots{"Difference": r.Difference}))
 	}
 	return TextValue(strings.Join(parts, "; "))
 }

@@ -26,12 +26,12 @@ func WriteGroup(w io.Writer, s group.Summary, adults *reference.GroupTable, test
 	f := excelize.NewFile()
 	defer f.Close()
 	own := wordsOf(words)
-	name := own.say("summary.title", nil)
+	name := own.Say("summary.title", nil)
 	if tested.IsZero() {
 		tested = time.Date(2000, time.January, 1, 0, 0, 0, 0, time.UTC)
 	}
 	day := tested.UTC().Format(time.RFC3339)
-	if err := f.SetDocProps(&excelize.DocProperties{Creator: "tenback", Title: name, Created: day, Modified: day, Language: own.set.Lang()}); err != nil {
+	if err := f.SetDocProps(&excelize.DocProperties{Creator: "tenback", Title: name, Created: day, Modified: day, Language: own.Set.Lang()}); err != nil {
 		return err
 	}
 	if err := addSheet(f, 0, name); err != nil {
@@ -43,7 +43,7 @@ func WriteGroup(w io.Writer, s group.Summary, adults *reference.GroupTable, test
 	}
 	g.adults = adults
 	g.write(s)
-	if err := cmp.Or(g.failed, g.err); err != nil {
+	if err := cmp.Or(g.failed, g.Failure()); err != nil {
 		return err
 	}
 	if err := fitToWidth(f, name); err != nil {
@@ -68,7 +68,7 @@ type groupSheet struct {
 const nameWidth = 60
 
 func newGroupSheet(f *excelize.File, name string, words *sheetWords) (*groupSheet, error) {
-	g := &groupSheet{sheetWords: words, f: f, name: name, hidden: words.say("summary.hidden", nil), row: 1}
+	g := &groupSheet{sheetWords: words, f: f, name: name, hidden: words.Say("summary.hidden", nil), row: 1}
 	percent := "0%"
 	for _, s := range []struct {
 		id    *int
@@ -101,10 +101,10 @@ func newGroupSheet(f *excelize.File, name string, words *sheetWords) (*groupShee
 func (g *groupSheet) write(s group.Summary) {
 	g.line(g.title, g.name)
 	smallest := wording.Slots{"Smallest": s.Smallest}
-	g.line(0, g.oneLine("sheet.summary.smallest", smallest))
-	g.line(0, g.oneLine("sheet.summary.caution", nil))
+	g.line(0, g.OneLine("sheet.summary.smallest", smallest))
+	g.line(0, g.OneLine("sheet.summary.caution", nil))
 	if len(s.Tables) == 0 {
-		g.line(0, g.oneLine("sheet.summary.too-few", smallest))
+		g.line(0, g.OneLine("sheet.summary.too-few", smallest))
 		return
 	}
 	for i := range s.Tables {
@@ -123,9 +123,9 @@ func (g *groupSheet) table(t *group.Table) {
 	for _, c := range t.Columns {
 		name := g.nameOf(c)
 		if len(t.Columns) == 1 {
-			name = g.say("summary.column.people", nil)
+			name = g.Say("summary.column.people", nil)
 		}
-		heads = append(heads, name, g.say("summary.column.share", nil))
+		heads = append(heads, name, g.Say("summary.column.share", nil))
 	}
 	g.line(g.head, heads...)
 	g.fail(g.f.SetRowHeight(g.name, g.row-1, 30)) // the names of two groups take two lines
@@ -165,14 +165,14 @@ func shareValue(c group.Cell) any {
 
 // figures writes medians and quartiles.
 func (g *groupSheet) figures(all []group.Figure) {
-	names := [...]string{group.VO2max: g.say("summary.vo2", nil), group.RestingRate: g.say("summary.by-resting", nil)}
+	names := [...]string{group.VO2max: g.Say("summary.vo2", nil), group.RestingRate: g.Say("summary.by-resting", nil)}
 	heads := []any{""}
 	for _, name := range []string{"people", "lower", "median", "upper"} {
-		heads = append(heads, g.say("summary.column."+name, nil))
+		heads = append(heads, g.Say("summary.column."+name, nil))
 	}
 	last := ""
 	for _, f := range all {
-		title := g.say("sheet.summary.figure", wording.Slots{"What": names[f.Quantity], "Unit": g.Unit(f.Quantity.Unit()), "Part": g.Part(f.Part)})
+		title := g.Say("sheet.summary.figure", wording.Slots{"What": names[f.Quantity], "Unit": g.Unit(f.Quantity.Unit()), "Part": g.Part(f.Part)})
 		if title != last {
 			g.row++
 			g.line(g.title, title)
@@ -198,16 +198,16 @@ func (g *groupSheet) seasons(s group.Summary) {
 	}
 	for _, m := range s.Seasons.Changes {
 		g.row++
-		g.line(g.title, g.say("sheet.summary.change", wording.Slots{"Part": g.Part(m.Part)}))
-		heads := []any{"", g.say("summary.column.people", nil)}
+		g.line(g.title, g.Say("sheet.summary.change", wording.Slots{"Part": g.Part(m.Part)}))
+		heads := []any{"", g.Say("summary.column.people", nil)}
 		for _, name := range []string{"mean", "from", "to"} {
-			heads = append(heads, g.say("sheet.summary.column."+name, nil))
+			heads = append(heads, g.Say("sheet.summary.column."+name, nil))
 		}
 		g.line(g.head, heads...)
-		g.line(0, g.say("summary.all", nil), g.countValue(m.People), m.Mean, m.Low, m.High)
+		g.line(0, g.Say("summary.all", nil), g.countValue(m.People), m.Mean, m.Low, m.High)
 	}
 	g.row++
-	g.line(0, g.say("sheet.summary.left", nil), g.countValue(s.Seasons.Left))
+	g.line(0, g.Say("sheet.summary.left", nil), g.countValue(s.Seasons.Left))
 }
 
 // leftOut names what is not there.
@@ -216,12 +216,12 @@ func (g *groupSheet) leftOut(s group.Summary) {
 		return
 	}
 	g.row++
-	g.line(g.title, g.say("sheet.summary.hidden", nil))
+	g.line(g.title, g.Say("sheet.summary.hidden", nil))
 	for _, p := range s.TooSmall {
-		g.line(0, g.say("sheet.summary.people-of", wording.Slots{"Part": g.Part(p)}), g.say("summary.small.cell", wording.Slots{"Smallest": s.Smallest}))
+		g.line(0, g.Say("sheet.summary.people-of", wording.Slots{"Part": g.Part(p)}), g.Say("summary.small.cell", wording.Slots{"Smallest": s.Smallest}))
 	}
 	for _, w := range s.Withheld {
-		g.line(0, g.TableOf(w.ID, w.Part), g.say("sheet.summary.withheld", nil))
+		g.line(0, g.TableOf(w.ID, w.Part), g.Say("sheet.summary.withheld", nil))
 	}
 }
 

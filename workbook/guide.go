@@ -113,11 +113,11 @@ func (g *guideWriter) list(label string, lines []string) {
 }
 
 // word says a block without slots in one cell.
-func (g *guideWriter) word(key string) string { return g.oneLine(key, nil) }
+func (g *guideWriter) word(key string) string { return g.OneLine(key, nil) }
 
 func (g *guideWriter) steps() {
 	g.line(g.title, g.word("guide.title"))
-	steps := g.say("guide.steps", wording.Slots{"People": g.people})
+	steps := g.Say("guide.steps", wording.Slots{"People": g.people})
 	g.list(g.word("guide.steps.label"), strings.Split(steps, "\n"))
 }
 
@@ -140,7 +140,7 @@ func (g *guideWriter) explainColumns(columns []starterColumn) {
 		}
 		what := c.meaning
 		if len(c.choices) > 0 {
-			what += " " + g.oneLine("guide.columns.choices", wording.Slots{"Choices": strings.Join(c.choices, "; ")})
+			what += " " + g.OneLine("guide.columns.choices", wording.Slots{"Choices": strings.Join(c.choices, "; ")})
 		}
 		g.line(g.top, c.header, what, c.unit, from, to, c.example)
 	}
@@ -152,7 +152,7 @@ func (g *guideWriter) more() {
 	g.line(g.top, "", g.word("guide.more.note"))
 	for in := range scoring.InputCount {
 		if in.Info().YesNo {
-			choose := g.oneLine("starter.help.choose", wording.Slots{"First": g.word("choice.yes"), "Second": g.word("choice.no")})
+			choose := g.OneLine("starter.help.choose", wording.Slots{"First": g.word("choice.yes"), "Second": g.word("choice.no")})
 			g.line(g.top, g.inputHeader(in), g.Meaning(in)+" "+choose)
 		}
 	}
@@ -161,7 +161,7 @@ func (g *guideWriter) more() {
 // pages tells how the pages get a name and a look.
 func (g *guideWriter) pages() {
 	g.heading(g.word("guide.pages"))
-	g.line(g.top, "", g.oneLine("guide.pages.note", wording.Slots{"Sheet": SettingsSheet}))
+	g.line(g.top, "", g.OneLine("guide.pages.note", wording.Slots{"Sheet": SettingsSheet}))
 	for _, s := range pageSettings {
 		g.line(g.top, g.word("setting."+s.id), g.word("setting."+s.id+".explain"))
 	}
@@ -171,8 +171,8 @@ func (g *guideWriter) pages() {
 func (g *guideWriter) mapping() {
 	g.heading(g.word("guide.own"))
 	g.line(g.top, "", g.word("guide.own.note"))
-	g.line(g.top, g.oneLine("guide.own.sheet.label", wording.Slots{"Sheet": MappingSheet}), g.word("guide.own.sheet"))
-	g.line(g.top, g.word("guide.own.example.label"), g.oneLine("guide.own.example", wording.Slots{"Mass": wording.Capital(g.Input(scoring.BodyMass))}))
+	g.line(g.top, g.OneLine("guide.own.sheet.label", wording.Slots{"Sheet": MappingSheet}), g.word("guide.own.sheet"))
+	g.line(g.top, g.word("guide.own.example.label"), g.OneLine("guide.own.example", wording.Slots{"Mass": wording.Capital(g.Input(scoring.BodyMass))}))
 }
 
 func (g *guideWriter) test(t *scoring.Test) {

@@ -15,6 +15,7 @@ import (
 	"tenback/scoring"
 	"tenback/templates"
 	"tenback/workbook/cell"
+	"tenback/workbook/sheetwords"
 )
 
 //go:embed headings.csv
@@ -95,7 +96,7 @@ func (v *vocabulary) fill() error {
 		}
 	}
 	for _, lang := range templates.Languages() {
-		v.addStarter(wordsOf(builtin()[lang]))
+		v.addStarter(wordsOf(sheetwords.Builtin()[lang]))
 	}
 	return nil
 }
@@ -111,13 +112,13 @@ var starterRoles = []struct {
 // keeps its meaning before them.
 func (v *vocabulary) addStarter(words *sheetWords) {
 	for _, c := range starterRoles {
-		v.add(Meaning{Role: c.role}, words.say("starter."+c.id+".header", nil))
+		v.add(Meaning{Role: c.role}, words.Say("starter."+c.id+".header", nil))
 	}
 	for _, s := range Settings() {
-		v.add(Meaning{Role: Group}, words.say(groupKey(s), nil))
+		v.add(Meaning{Role: Group}, words.Say(groupKey(s), nil))
 	}
-	v.add(Meaning{Role: Result, Input: scoring.InputCount}, words.say("starter.result.header", nil))
-	v.add(Meaning{Role: InputData, Input: scoring.SexInput}, words.say("starter.sex.header", nil))
+	v.add(Meaning{Role: Result, Input: scoring.InputCount}, words.Say("starter.result.header", nil))
+	v.add(Meaning{Role: InputData, Input: scoring.SexInput}, words.Say("starter.sex.header", nil))
 	for _, t := range scoring.Tests() {
 		if name := headerKey(words.Test(t)); v.tests[name] == nil {
 			v.tests[name] = t

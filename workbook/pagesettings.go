@@ -8,6 +8,7 @@ import (
 	"tenback/templates"
 	"tenback/workbook/cell"
 	"tenback/workbook/grid"
+	"tenback/workbook/sheetwords"
 )
 
 // SettingsSheet is the name of a sheet that says what the pages look like: a
@@ -50,8 +51,8 @@ func (rd *reader) readPageSetting(sheet string, row int, name, value string) {
 	}
 	var known []string
 	for _, s := range pageSettings {
-		names := append(everyWord("setting."+s.id), s.others)
-		known = append(known, wordsOf(nil).say("setting."+s.id, nil))
+		names := append(sheetwords.Every("setting."+s.id), s.others)
+		known = append(known, wordsOf(nil).Say("setting."+s.id, nil))
 		if !slices.ContainsFunc(names, func(name string) bool { return headerKey(name) == key }) {
 			continue
 		}
@@ -105,7 +106,7 @@ func SettingOf(s *Sheet) (setting Setting, ok bool) {
 	}
 	for _, name := range names {
 		for _, setting := range Settings() {
-			if slices.ContainsFunc(everyWord(groupKey(setting)), func(word string) bool { return headerKey(word) == headerKey(name) }) {
+			if slices.ContainsFunc(sheetwords.Every(groupKey(setting)), func(word string) bool { return headerKey(word) == headerKey(name) }) {
 				return setting, true
 			}
 		}

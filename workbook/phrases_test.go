@@ -9,6 +9,7 @@ import (
 
 	"tenback/scoring"
 	"tenback/templates/wording"
+	"tenback/workbook/sheetwords"
 )
 
 // saidComment heads the English words of what is said of rosters.
@@ -66,9 +67,9 @@ func TestSaidInEveryLanguage(t *testing.T) {
 			t.Errorf("got %q, want %q", got, c.en)
 		}
 		for lang, want := range map[string]string{"de": c.de, "es": c.es, "fr": c.fr} {
-			w := wordsOf(builtin()[lang])
-			if got := w.Said(c.said); got != want || w.err != nil {
-				t.Errorf("%s: got %q (%v), want %q", lang, got, w.err, want)
+			w := wordsOf(sheetwords.Builtin()[lang])
+			if got := w.Said(c.said); got != want || w.Failure() != nil {
+				t.Errorf("%s: got %q (%v), want %q", lang, got, w.Failure(), want)
 			}
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"sync"
 
 	"tenback/templates"
+	"tenback/workbook/sheetwords"
 )
 
 // ResultColumn is one column that is written into a roster.
@@ -96,10 +97,10 @@ func ResultColumns(words *templates.Set) []ResultColumn { return wordsOf(words).
 func (w *sheetWords) resultColumns() []ResultColumn {
 	// Headers are those that come with the program, for they are how the columns
 	// are found again, by whatever words that is done.
-	heads := wordsOf(builtin()[w.set.Lang()])
+	heads := wordsOf(sheetwords.Builtin()[w.Set.Lang()])
 	var all []ResultColumn
 	for _, c := range resultColumns {
-		all = append(all, ResultColumn{ID: c.id, Header: heads.say("sheet."+c.id+".header", nil), Explain: w.oneLine("sheet."+c.id+".explain", nil),
+		all = append(all, ResultColumn{ID: c.id, Header: heads.Say("sheet."+c.id+".header", nil), Explain: w.OneLine("sheet."+c.id+".explain", nil),
 			Format: c.format, Seasons: c.seasons, Value: func(o *Outcome) Value { return c.value(w, o) }})
 	}
 	return all
@@ -181,7 +182,7 @@ func resultIndex(header string) int {
 var resultHeaders = sync.OnceValue(func() map[string]int {
 	places := map[string]int{}
 	for i, c := range resultColumns {
-		for _, header := range everyWord("sheet." + c.id + ".header") {
+		for _, header := range sheetwords.Every("sheet." + c.id + ".header") {
 			places[strings.ToLower(header)] = i
 		}
 	}
@@ -201,9 +202,9 @@ func ResultLanguage(r *Roster) string {
 	}
 	best, most, alone := "", 0, false
 	for _, lang := range templates.Languages() {
-		words, n := wordsOf(builtin()[lang]), 0
+		words, n := wordsOf(sheetwords.Builtin()[lang]), 0
 		for _, c := range resultColumns {
-			n += headers[strings.ToLower(words.say("sheet."+c.id+".header", nil))]
+			n += headers[strings.ToLower(words.Say("sheet."+c.id+".header", nil))]
 		}
 		if n >= most {
 			best, most, alone = lang, n, n > most

@@ -11,6 +11,7 @@ import (
 	"tenback/scoring"
 	"tenback/scoring/change"
 	"tenback/templates"
+	"tenback/workbook/sheetwords"
 )
 
 // outcomeOf scores what is given, as a row that was read.
@@ -366,7 +367,7 @@ func TestChangeColumns(t *testing.T) {
 func TestResultLanguage(t *testing.T) {
 	for _, lang := range templates.Languages() {
 		sheet := &Sheet{}
-		for _, c := range ResultColumns(builtin()[lang]) {
+		for _, c := range ResultColumns(sheetwords.Builtin()[lang]) {
 			sheet.Columns = append(sheet.Columns, Column{Header: c.Header, Meaning: Meaning{Role: Ours}})
 		}
 		if got := ResultLanguage(&Roster{Sheets: []*Sheet{sheet}}); got != lang {

@@ -9,6 +9,7 @@ import (
 	"tenback/scoring/reference"
 	"tenback/templates"
 	"tenback/templates/wording"
+	"tenback/workbook/sheetwords"
 )
 
 func bestVO2(_ *sheetWords, o *Outcome) Value {
@@ -39,9 +40,9 @@ func estimatedFrom(w *sheetWords, o *Outcome) Value {
 	case best == nil:
 		return Value{}
 	case best.Measured():
-		return TextValue(w.say("sheet.measured", nil))
+		return TextValue(w.Say("sheet.measured", nil))
 	default:
-		return TextValue(w.say("sheet.source", wording.Slots{"Test": w.Test(best.Test), "Equation": w.Equation(best.Equation)}))
+		return TextValue(w.Say("sheet.source", wording.Slots{"Test": w.Test(best.Test), "Equation": w.Equation(best.Equation)}))
 	}
 }
 
@@ -59,7 +60,7 @@ func byTable[T any](w *sheetWords, readings []T, table func(T) string, read func
 	for _, r := range readings {
 		s := read(r)
 		if s != "" && len(readings) > 1 {
-			s = w.say("sheet.by-table", wording.Slots{"Table": w.say(table(r), nil), "Text": s})
+			s = w.Say("sheet.by-table", wording.Slots{"Table": w.Say(table(r), nil), "Text": s})
 		}
 		if s != "" {
 			parts = append(parts, s)
@@ -80,9 +81,9 @@ func groupText(w *sheetWords, o *Outcome) Value {
 	if len(o.Score().Youth) > 0 {
 		return TextValue(w.byYouthTable(o, func(h scoring.HealthLine) string {
 			if h.Above {
-				return w.say("sheet.line.above", nil)
+				return w.Say("sheet.line.above", nil)
 			}
-			return w.say("sheet.line.below", nil)
+			return w.Say("sheet.line.below", nil)
 		}))
 	}
 	return TextValue(w.byAdultTable(o, func(st scoring.Standing) string { return w.Group(st.Table, st.Group) }))
@@ -109,12 +110,12 @@ func nextGroup(w *sheetWords, o *Outcome) Value {
 			if h.Above {
 				return ""
 			}
-			return w.say("sheet.goal.line", w.toReach(best, h.Line, h.InTest))
+			return w.Say("sheet.goal.line", w.toReach(best, h.Line, h.InTest))
 		}))
 	}
 	return TextValue(w.byAdultTable(o, func(st scoring.Standing) string {
 		if st.Next == nil {
-			return w.say("sheet.top", nil)
+			return w.Say("sheet.top", nil)
 		}
 		return w.goal(best, st, *st.Next)
 	}))
@@ -125,7 +126,7 @@ func nextGroup(w *sheetWords, o *Outcome) Value {
 func (w *sheetWords) goal(best *scoring.Estimate, st scoring.Standing, g scoring.Goal) string {
 	slots := w.toReach(best, g.VO2, g.InTest)
 	slots["Group"] = w.Group(st.Table, g.Group)
-	return w.say("sheet.goal", slots)
+	return w.Say("sheet.goal", slots)
 }
 
 // toReach gives a value, what is missing to it and a result that shows it.
@@ -153,19 +154,19 @@ func (w *sheetWords) decade(o *Outcome, younger int) Value {
 			return ""
 		}
 		ages = among
-		goal := w.say("sheet.top", nil)
+		goal := w.Say("sheet.top", nil)
 		if next != nil {
 			if two {
 				next.InTest = scoring.Target{}
 			}
 			goal = w.goal(best, st, *next)
 		}
-		return w.say("sheet.decade.group", wording.Slots{"Group": w.Group(st.Table, group), "Goal": goal})
+		return w.Say("sheet.decade.group", wording.Slots{"Group": w.Group(st.Table, group), "Goal": goal})
 	})
 	if text == "" {
 		return Value{}
 	}
-	return TextValue(w.say(form, wording.Slots{"Ages": w.Ages(ages), "Text": text}))
+	return TextValue(w.Say(form, wording.Slots{"Ages": w.Ages(ages), "Text": text}))
 }
 
 // restingWords is how practitioners read an adult's resting heart rate.
@@ -185,13 +186,13 @@ func restingText(w *sheetWords, o *Outcome) Value {
 	}
 	band, table := "", youthTable
 	if r.IsAdult {
-		band, table = w.say(restingWords[r.Band], nil), adultTable
+		band, table = w.Say(restingWords[r.Band], nil), adultTable
 	}
 	place := byTable(w, r.Percentiles, func(p scoring.RestingPercentile) string { return table[p.Sex] },
 		func(p scoring.RestingPercentile) string {
-			return w.say("sheet.resting.place", wording.Slots{"Percentile": w.Percentile(p.Percentile)})
+			return w.Say("sheet.resting.place", wording.Slots{"Percentile": w.Percentile(p.Percentile)})
 		})
-	return TextValue(w.say("sheet.resting", wording.Slots{"Rate": r.Rate.In(scoring.BeatsPerMinute), "Band": band, "Place": place}))
+	return TextValue(w.Say("sheet.resting", wording.Slots{"Rate": r.Rate.In(scoring.BeatsPerMinute), "Band": band, "Place": place}))
 }
 
 // flagsText puts what only a clinician can answer first, then what stood in
@@ -215,9 +216,9 @@ func flagsText(w *sheetWords, o *Outcome) Value {
 	}
 	if o.LeftOut() {
 		if len(stops) == 0 {
-			stops = append(stops, w.say("sheet.no-result", nil))
+			stops = append(stops, w.Say("sheet.no-result", nil))
 		}
-		stops[0] = w.say("sheet.not-scored", wording.Slots{"Why": stops[0]})
+		stops[0] = w.Say("sheet.not-scored", wording.Slots{"Why": stops[0]})
 	}
 	return TextValue(strings.Join(append(append(first, stops...), rest...), "; "))
 }
@@ -230,7 +231,7 @@ func (w *sheetWords) norm(n scoring.NormReading) string {
 	if n.Result.Amount < n.Independence {
 		slots["Independence"] = n.Independence
 	}
-	return w.say("sheet.norm", slots)
+	return w.Say("sheet.norm", slots)
 }
 
 // shortProblem tells a problem within the row it belongs to; the sheet is
@@ -240,7 +241,7 @@ func (w *sheetWords) shortProblem(o *Outcome, p Problem) string {
 	if cell != "" && slices.ContainsFunc(o.More, func(l Line) bool { return l.Sheet.Name != o.Row.Sheet }) {
 		cell = p.Sheet + "!" + cell
 	}
-	return w.say("sheet.problem", wording.Slots{"Cell": cell, "What": w.Said(p.What), "Fix": w.Said(p.Fix)})
+	return w.Say("sheet.problem", wording.Slots{"Cell": cell, "What": w.Said(p.What), "Fix": w.Said(p.Fix)})
 }
 
 func reportName(_ *sheetWords, o *Outcome) Value { return TextValue(o.Report) }
@@ -252,15 +253,15 @@ type earlierResults struct {
 }
 
 var knownResults = sync.OnceValue(func() earlierResults {
-	known := earlierResults{measured: everyWord("sheet.measured")}
+	known := earlierResults{measured: sheetwords.Every("sheet.measured")}
 	const gap = "\x00" // in no text
 	for _, lang := range templates.Languages() {
-		w := wordsOf(builtin()[lang])
+		w := wordsOf(sheetwords.Builtin()[lang])
 		for _, t := range scoring.Tests() {
-			before, _, _ := strings.Cut(w.say("sheet.source", wording.Slots{"Test": w.Test(t), "Equation": gap}), gap)
+			before, _, _ := strings.Cut(w.Say("sheet.source", wording.Slots{"Test": w.Test(t), "Equation": gap}), gap)
 			known.sources = append(known.sources, before)
 		}
-		before, _, _ := strings.Cut(w.say("sheet.not-scored", wording.Slots{"Why": gap}), gap)
+		before, _, _ := strings.Cut(w.Say("sheet.not-scored", wording.Slots{"Why": gap}), gap)
 		known.notScored = append(known.notScored, before)
 	}
 	return known

@@ -16,6 +16,7 @@ import (
 	"tenback/scoring"
 	"tenback/templates"
 	"tenback/testdata/demo"
+	"tenback/workbook/sheetwords"
 )
 
 // afterAll is a present day later than every date that we write.
@@ -56,7 +57,7 @@ func TestEmptyStarterHasNobody(t *testing.T) {
 func TestFilledInStarterReadsBack(t *testing.T) {
 	for _, lang := range templates.Languages() {
 		for _, s := range Settings() {
-			t.Run(lang+" "+string(s), func(t *testing.T) { readsBack(t, builtin()[lang], s) })
+			t.Run(lang+" "+string(s), func(t *testing.T) { readsBack(t, sheetwords.Builtin()[lang], s) })
 		}
 	}
 }
@@ -109,7 +110,7 @@ func readsBack(t *testing.T, words *templates.Set, s Setting) {
 // fillStarter types the examples of the guide: in row 2 for the first test,
 // in row 3 for the second ...
 func fillStarter(f *excelize.File, words *sheetWords, s Setting, tests []*scoring.Test) error {
-	people := words.say("starter.sheet.people", nil)
+	people := words.Say("starter.sheet.people", nil)
 	fields := words.fieldsOf(tests)
 	for i, test := range tests {
 		for c, column := range (&starter{sheetWords: words}).columns(s) {

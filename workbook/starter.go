@@ -29,8 +29,8 @@ func WriteStarter(w io.Writer, setting Setting, words *templates.Set) error {
 	f := excelize.NewFile()
 	defer f.Close()
 	s := &starter{sheetWords: wordsOf(words), f: f}
-	s.people, s.guide = s.say("starter.sheet.people", nil), s.say("starter.sheet.guide", nil)
-	if err := f.SetDocProps(&excelize.DocProperties{Creator: "tenback", Title: s.say("starter.document", nil), Language: s.set.Lang()}); err != nil {
+	s.people, s.guide = s.Say("starter.sheet.people", nil), s.Say("starter.sheet.guide", nil)
+	if err := f.SetDocProps(&excelize.DocProperties{Creator: "tenback", Title: s.Say("starter.document", nil), Language: s.Set.Lang()}); err != nil {
 		return err
 	}
 	if err := addSheet(f, 0, s.people); err != nil {
@@ -48,8 +48,8 @@ func WriteStarter(w io.Writer, setting Setting, words *templates.Set) error {
 	if err := s.writeGuide(setting, columns); err != nil {
 		return err
 	}
-	if s.err != nil {
-		return s.err
+	if s.Failure() != nil {
+		return s.Failure()
 	}
 	return f.Write(w)
 }
@@ -87,21 +87,21 @@ func (s *starter) columns(setting Setting) []starterColumn {
 		born = "2013-04-30"
 	}
 	column := func(id string, c starterColumn) starterColumn {
-		c.header, c.meaning = s.say("starter."+id+".header", nil), s.say("starter."+id+".meaning", nil)
+		c.header, c.meaning = s.Say("starter."+id+".header", nil), s.Say("starter."+id+".meaning", nil)
 		return c
 	}
 	address := "email"
 	if setting == School {
 		address = "guardian"
 	}
-	name := column("name", starterColumn{format: formatText, example: s.say("starter.name.example", nil)})
+	name := column("name", starterColumn{format: formatText, example: s.Say("starter.name.example", nil)})
 	name.isName = true
 	columns := []starterColumn{name,
 		column("id", starterColumn{format: formatText, example: "0417"}),
-		{header: s.say(groupKey(setting), nil), meaning: s.say("starter.group.meaning", nil), format: formatText,
-			example: s.say("starter.group.example."+string(setting), nil)},
+		{header: s.Say(groupKey(setting), nil), meaning: s.Say("starter.group.meaning", nil), format: formatText,
+			example: s.Say("starter.group.example."+string(setting), nil)},
 		column(address, starterColumn{format: formatText, example: "sample@mail.example", isAddress: true}),
-		s.inputColumn(s.say("starter.sex.header", nil), scoring.SexInput),
+		s.inputColumn(s.Say("starter.sex.header", nil), scoring.SexInput),
 		column("born", starterColumn{format: formatDate, date: true, example: born}),
 		column("tested", starterColumn{format: formatDate, date: true, example: "2026-09-14"}),
 	}
@@ -139,7 +139,7 @@ func (s *starter) inputColumn(header string, in scoring.Input) starterColumn {
 	keys, chosen := choicesOf[in]
 	switch {
 	case chosen:
-		c.choices = []string{s.say(keys[0], nil), s.say(keys[1], nil)}
+		c.choices = []string{s.Say(keys[0], nil), s.Say(keys[1], nil)}
 		c.unit, c.example = "", c.choices[0]
 	case in == scoring.ShuttleStart:
 		c.choices = []string{s.Number(scoring.ShuttleStart80, 1), s.Number(scoring.ShuttleStart85, 1)}
@@ -147,10 +147,10 @@ func (s *starter) inputColumn(header string, in scoring.Input) starterColumn {
 	case in == scoring.Time:
 		// As text it stays what was typed: a spreadsheet takes 11:30 for a
 		// time of day.
-		c.unit = s.say("starter.unit.time", nil)
+		c.unit = s.Say("starter.unit.time", nil)
 	case in == scoring.ShuttleLevel:
 		// As text 7.10 does not turn into 7.1.
-		c.unit = s.say("starter.unit.level", nil)
+		c.unit = s.Say("starter.unit.level", nil)
 	default:
 		c.between = &[2]float64{info.Min, info.Max}
 		if x, err := strconv.ParseFloat(c.example, 64); err == nil {
@@ -204,13 +204,13 @@ func (c *starterColumn) width() float64 {
 func (s *starter) help(c *starterColumn) string {
 	lines := []string{c.meaning}
 	if c.unit != "" {
-		lines = append(lines, s.say("starter.help.unit", wording.Slots{"Unit": c.unit}))
+		lines = append(lines, s.Say("starter.help.unit", wording.Slots{"Unit": c.unit}))
 	}
 	if len(c.choices) > 0 {
-		lines = append(lines, s.say("starter.help.choose", wording.Slots{"First": c.choices[0], "Second": c.choices[1]}))
+		lines = append(lines, s.Say("starter.help.choose", wording.Slots{"First": c.choices[0], "Second": c.choices[1]}))
 	}
 	if c.between != nil {
-		lines = append(lines, s.say("starter.help.bounds", s.bounds(c)))
+		lines = append(lines, s.Say("starter.help.bounds", s.bounds(c)))
 	}
 	return strings.Join(lines, "\n")
 }
@@ -264,13 +264,13 @@ func (s *starter) validation(c *starterColumn, letter string) (*excelize.DataVal
 	var err error
 	switch {
 	case len(c.choices) > 0:
-		v.SetError(style, title, cut(s.say("starter.error.choose", nil), maxMessage))
+		v.SetError(style, title, cut(s.Say("starter.error.choose", nil), maxMessage))
 		err = v.SetDropList(c.choices)
 	case c.between != nil:
-		v.SetError(style, title, cut(s.say("starter.error.bounds", s.bounds(c)), maxMessage))
+		v.SetError(style, title, cut(s.Say("starter.error.bounds", s.bounds(c)), maxMessage))
 		err = v.SetRange(c.between[0], c.between[1], excelize.DataValidationTypeDecimal, excelize.DataValidationOperatorBetween)
 	case c.date:
-		v.SetError(style, title, cut(s.say("starter.error.date", nil), maxMessage))
+		v.SetError(style, title, cut(s.Say("starter.error.date", nil), maxMessage))
 		err = v.SetRange("TODAY()-365.25*110", "TODAY()", excelize.DataValidationTypeDate, excelize.DataValidationOperatorBetween)
 	}
 	return v, err

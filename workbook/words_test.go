@@ -10,6 +10,7 @@ import (
 	"tenback/scoring/group"
 	"tenback/scoring/reference"
 	"tenback/workbook/cell"
+	"tenback/workbook/sheetwords"
 )
 
 // TestEveryWordIsWritten holds the words and the sheets together: each block that
@@ -17,7 +18,7 @@ import (
 func TestEveryWordIsWritten(t *testing.T) {
 	w := wordsOf(nil)
 	said := map[string]bool{}
-	w.said = func(key string) { said[key] = true }
+	w.Heard = func(key string) { said[key] = true }
 	columns := w.resultColumns()
 	for _, o := range manyOutcomes(t) {
 		for _, c := range columns {
@@ -25,7 +26,7 @@ func TestEveryWordIsWritten(t *testing.T) {
 		}
 	}
 	for _, setting := range Settings() {
-		s := &starter{sheetWords: w, f: excelize.NewFile(), people: w.say("starter.sheet.people", nil), guide: w.say("starter.sheet.guide", nil)}
+		s := &starter{sheetWords: w, f: excelize.NewFile(), people: w.Say("starter.sheet.people", nil), guide: w.Say("starter.sheet.guide", nil)}
 		all := s.columns(setting)
 		for i := range all {
 			if _, err := s.validation(&all[i], "A"); err != nil {
@@ -48,8 +49,8 @@ func TestEveryWordIsWritten(t *testing.T) {
 			t.Fatal(g.failed)
 		}
 	}
-	if w.err != nil {
-		t.Fatal(w.err)
+	if w.Failure() != nil {
+		t.Fatal(w.Failure())
 	}
 	ours := regexp.MustCompile(`^(sheet|starter|guide|choice|setting|percentile)\b`)
 	// Headers come from the words of the program, the document's name from
@@ -57,7 +58,7 @@ func TestEveryWordIsWritten(t *testing.T) {
 	// the reader knows. What is said of a change is not looked at here.
 	elsewhere := regexp.MustCompile(`^(sheet\..*\.header|starter\.document|guide\.test\.caution|starter\.(test|result|audience|language)\.header)$` +
 		`|^sheet\.(since|pulse|verdict|summary\.(change|column|left))\b`)
-	for _, key := range w.set.Keys() {
+	for _, key := range w.Set.Keys() {
 		if ours.MatchString(key) && !elsewhere.MatchString(key) && !said[key] {
 			t.Errorf("nothing writes %q", key)
 		}
@@ -109,7 +110,7 @@ func TestChoicesAreRead(t *testing.T) {
 		"choice.walk": {cell.ParseGait, scoring.GaitWalk}, "choice.run": {cell.ParseGait, scoring.GaitRun},
 	}
 	for key, r := range read {
-		for _, word := range everyWord(key) {
+		for _, word := range sheetwords.Every(key) {
 			if got, doubt := r.by(cell.Raw{Kind: cell.Text, Text: word}); doubt != nil || got != r.want {
 				t.Errorf("%s, %q: read as %v, %v", key, word, got, doubt)
 			}

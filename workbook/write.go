@@ -121,7 +121,7 @@ func writeCopy(ctx context.Context, roster *Roster, outcomes []Outcome, pending 
 	}
 	edit := spliceEdit(edits)
 	compare := func(dst workbookFile) error {
-		if err := words.failure(); err != nil {
+		if err := words.Failure(); err != nil {
 			return err
 		}
 		if err := splice.Verify(ctx, src, src.size, dst, dst.size, edit); err != nil || !opt.InPlace {
