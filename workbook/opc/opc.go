@@ -8,6 +8,7 @@ package opc
 import (
 	"archive/zip"
 	"bytes"
+	"compress/flate"
 	"encoding/xml"
 	"errors"
 	"fmt"
@@ -17,7 +18,6 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"github.com/klauspost/compress/flate"
 	"github.com/klauspost/readahead"
 )
 
@@ -74,7 +74,6 @@ func Open(r io.ReaderAt, size int64, lim Limits) (*Package, error) {
 	if err != nil {
 		return nil, notZip(head, err)
 	}
-	zr.RegisterDecompressor(zip.Deflate, flate.NewReader)
 	if len(zr.File) > lim.Entries {
 		return nil, OverLimit("", fmt.Sprintf("the file holds %d parts, more than the %d of any spreadsheet", len(zr.File), lim.Entries))
 	}
@@ -141,8 +140,8 @@ func (p *Package) Open(part *Part) (io.ReadCloser, error) {
 	return &partReader{rc: rc, pkg: p, part: part}, nil
 }
 
-// A part from unpackBeside bytes on is unpacked by another processor, some pieces
-// ahead of whoever reads it.
+// A part of more than unpackBeside bytes is decompressed ahead of its reader, on
+// another goroutine. Package splice has the measured gain.
 const (
 	unpackBeside = 1 << 20
 	unpackPiece  = 64 << 10

@@ -109,16 +109,8 @@ func (p *Pending) CommitNew() error {
 	})
 }
 
+// finish flushes the temporary file to the disk and gives it the target's name.
 func (p *Pending) finish(rename func() error) error {
-	if err := p.place(rename); err != nil {
-		return err
-	}
-	syncFolder(filepath.Dir(p.target))
-	return nil
-}
-
-// place forces the temporary file to the disk and gives it the target's name.
-func (p *Pending) place(rename func() error) error {
 	if p.done {
 		return fs.ErrClosed
 	}
@@ -133,6 +125,7 @@ func (p *Pending) place(rename func() error) error {
 		return err
 	}
 	p.done = true
+	syncFolder(filepath.Dir(p.target))
 	return nil
 }
 

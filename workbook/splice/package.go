@@ -72,11 +72,11 @@ func eachAttr(attrs []byte, f func(name, value string)) error {
 		if err != nil || !ok {
 			return err
 		}
-		v, err := xmlscan.Unescape(a.Value)
+		v, err := xmlscan.Value(a.Value)
 		if err != nil {
 			return err
 		}
-		f(string(a.Name), v)
+		f(string(a.Name), string(v))
 		at = a.To
 	}
 }

@@ -7,8 +7,6 @@ import (
 	"bytes"
 	"io"
 	"strconv"
-	"strings"
-	"unicode/utf8"
 
 	"tenback/workbook/opc"
 )
@@ -83,26 +81,6 @@ func (s *Scanner) Offset() int { return int(s.base) + s.from }
 // End is the place after the current token in the stream.
 func (s *Scanner) End() int { return int(s.base) + s.to }
 
-// Peek gives the bytes after the current token up to a mark, without it; ok is
-// false if no mark comes within most bytes. They are valid until more is read.
-func (s *Scanner) Peek(mark string, most int) (ahead []byte, ok bool, err error) {
-	for looked := 0; ; {
-		b := s.buf[s.to:s.fill]
-		if i := bytes.Index(b[looked:], []byte(mark)); i >= 0 {
-			return b[:looked+i], true, nil
-		}
-		looked = max(0, len(b)-len(mark)+1)
-		if len(b) >= most {
-			return nil, false, nil
-		}
-		if _, err := s.more(); err == io.EOF {
-			return nil, false, nil
-		} else if err != nil {
-			return nil, false, err
-		}
-	}
-}
-
 // Follows tells whether the bytes after the current token begin so.
 func (s *Scanner) Follows(b []byte) (bool, error) {
 	for s.fill-s.to < len(b) {
@@ -133,19 +111,6 @@ func (s *Scanner) Pass(n int) error {
 
 // Attrs is what stands between the name and the end of a start tag.
 func (s *Scanner) Attrs() []byte { return TagAttrs(s.Raw()) }
-
-// TagAttrs is the same of a tag that was kept.
-func TagAttrs(tag []byte) []byte {
-	end := len(tag) - 1
-	if tag[end-1] == '/' {
-		end--
-	}
-	i := 1
-	for i < end && !IsSpace(tag[i]) && tag[i] != '/' {
-		i++
-	}
-	return tag[i:end]
-}
 
 // Hold keeps the bytes from the current token on, until Release.
 func (s *Scanner) Hold() { s.keep = s.from }
@@ -255,40 +220,6 @@ func (s *Scanner) Next() (Token, error) {
 		return EndTag, s.endTag()
 	}
 	return s.startTag()
-}
-
-// checkEncoding looks at the first bytes; a UTF-8 byte order mark becomes a
-// token of its own.
-func (s *Scanner) checkEncoding() (bom bool, err error) {
-	if err := s.need(4); err != nil {
-		return false, err
-	}
-	b := s.buf[s.from:s.fill]
-	if bytes.HasPrefix(b, []byte{0xFE, 0xFF}) || bytes.HasPrefix(b, []byte{0xFF, 0xFE}) ||
-		len(b) > 1 && (b[0] == 0 || b[1] == 0) {
-		return false, unsupported("the XML is stored as UTF-16, not UTF-8")
-	}
-	if bytes.HasPrefix(b, []byte("\xEF\xBB\xBF")) {
-		s.to = s.from + 3
-		return true, nil
-	}
-	return false, nil
-}
-
-func (s *Scanner) checkDeclaration() error {
-	tok := s.Raw()
-	if !bytes.HasPrefix(tok, []byte("<?xml")) || len(tok) < 8 || !IsSpace(tok[5]) {
-		return nil
-	}
-	v, ok, err := AttrValue(tok[5:len(tok)-2], "encoding")
-	if err != nil || !ok {
-		return err
-	}
-	switch strings.ToLower(v) {
-	case "utf-8", "utf8", "us-ascii", "ascii":
-		return nil
-	}
-	return unsupported("the XML is stored as " + strconv.Quote(v) + ", not UTF-8")
 }
 
 func (s *Scanner) text() error {
@@ -452,135 +383,4 @@ func (s *Scanner) checkAttrs(attrs []byte) error {
 		}
 		at = a.To
 	}
-}
-
-// IsSpace tells whether a byte is white space of XML.
-func IsSpace(c byte) bool { return c == ' ' || c == '\t' || c == '\n' || c == '\r' }
-
-// Clip cuts a name from the file for an error message.
-func Clip(b []byte) string {
-	if len(b) > 40 {
-		b = b[:40]
-	}
-	return strings.ToValidUTF8(string(b), "?")
-}
-
-// Attr is one attribute in its raw form; From and To are the place of the
-// whole attribute, with the blanks before it, in the bytes it was found in.
-type Attr struct {
-	Name, Value []byte
-	From, To    int
-}
-
-// NextAttr finds the first attribute at or after b[at:]; ok is false when
-// there is none left.
-func NextAttr(b []byte, at int) (a Attr, ok bool, err error) {
-	a.From = at
-	for at < len(b) && IsSpace(b[at]) {
-		at++
-	}
-	if at == len(b) {
-		return a, false, nil
-	}
-	begin := at
-	for at < len(b) && b[at] != '=' && !IsSpace(b[at]) && b[at] != '/' && b[at] != '"' && b[at] != '\'' {
-		at++
-	}
-	a.Name = b[begin:at]
-	for at < len(b) && IsSpace(b[at]) {
-		at++
-	}
-	if at == len(b) || b[at] != '=' || len(a.Name) == 0 {
-		return a, false, damaged("the XML has an attribute without a value")
-	}
-	at++
-	for at < len(b) && IsSpace(b[at]) {
-		at++
-	}
-	if at == len(b) || b[at] != '"' && b[at] != '\'' {
-		return a, false, damaged("the XML has an attribute value without quotes")
-	}
-	n := bytes.IndexByte(b[at+1:], b[at])
-	if n < 0 {
-		return a, false, damaged("the XML has an attribute value without an end")
-	}
-	a.Value = b[at+1 : at+1+n]
-	a.To = at + n + 2
-	return a, true, nil
-}
-
-// AttrValue gives the decoded value of the attribute of that exact name.
-func AttrValue(attrs []byte, name string) (value string, ok bool, err error) {
-	for at := 0; ; {
-		a, ok, err := NextAttr(attrs, at)
-		if err != nil || !ok {
-			return "", false, err
-		}
-		if string(a.Name) == name {
-			v, err := Unescape(a.Value)
-			return v, err == nil, err
-		}
-		at = a.To
-	}
-}
-
-// Unescape decodes the five named entities and character numbers.
-func Unescape(b []byte) (string, error) {
-	if bytes.IndexByte(b, '&') < 0 {
-		return string(b), nil
-	}
-	out := make([]byte, 0, len(b))
-	for len(b) > 0 {
-		if b[0] != '&' {
-			out = append(out, b[0])
-			b = b[1:]
-			continue
-		}
-		r, n, err := entity(b)
-		if err != nil {
-			return "", err
-		}
-		out = utf8.AppendRune(out, r)
-		b = b[n:]
-	}
-	return string(out), nil
-}
-
-// entity reads what b begins with, from & to ;.
-func entity(b []byte) (r rune, n int, err error) {
-	n = bytes.IndexByte(b, ';') + 1
-	if n == 0 || n > 13 {
-		return 0, 0, damaged("the XML has an '&' without a ';'")
-	}
-	switch name := string(b[1 : n-1]); name {
-	case "amp":
-		r = '&'
-	case "lt":
-		r = '<'
-	case "gt":
-		r = '>'
-	case "quot":
-		r = '"'
-	case "apos":
-		r = '\''
-	default:
-		var ok bool
-		if r, ok = charNumber(name); !ok {
-			return 0, 0, damaged("the XML uses the unknown entity &" + Clip([]byte(name)) + ";")
-		}
-	}
-	return r, n, nil
-}
-
-func charNumber(ent string) (rune, bool) {
-	digits, ok := strings.CutPrefix(ent, "#")
-	if !ok {
-		return 0, false
-	}
-	base := 10
-	if hex, ok := strings.CutPrefix(digits, "x"); ok {
-		digits, base = hex, 16
-	}
-	n, err := strconv.ParseUint(digits, base, 32)
-	return rune(n), err == nil && n <= utf8.MaxRune
 }

@@ -3,6 +3,7 @@ package xmlscan
 import (
 	"bytes"
 	"strconv"
+	"strings"
 	"unicode/utf8"
 )
 
@@ -93,4 +94,43 @@ func inXML(r rune) bool {
 
 func notInXML(r rune) error {
 	return damaged("the XML holds the character " + strconv.QuoteRuneToASCII(r) + ", which it must not")
+}
+
+// entity reads what b begins with, from & to ;.
+func entity(b []byte) (r rune, n int, err error) {
+	n = bytes.IndexByte(b, ';') + 1
+	if n == 0 || n > 13 {
+		return 0, 0, damaged("the XML has an '&' without a ';'")
+	}
+	switch name := string(b[1 : n-1]); name {
+	case "amp":
+		r = '&'
+	case "lt":
+		r = '<'
+	case "gt":
+		r = '>'
+	case "quot":
+		r = '"'
+	case "apos":
+		r = '\''
+	default:
+		var ok bool
+		if r, ok = charNumber(name); !ok {
+			return 0, 0, damaged("the XML uses the unknown entity &" + Clip([]byte(name)) + ";")
+		}
+	}
+	return r, n, nil
+}
+
+func charNumber(ent string) (rune, bool) {
+	digits, ok := strings.CutPrefix(ent, "#")
+	if !ok {
+		return 0, false
+	}
+	base := 10
+	if hex, ok := strings.CutPrefix(digits, "x"); ok {
+		digits, base = hex, 16
+	}
+	n, err := strconv.ParseUint(digits, base, 32)
+	return rune(n), err == nil && n <= utf8.MaxRune
 }
