@@ -70,7 +70,6 @@ func commonFiles(ctx context.Context, root, work string) ([]file, error) {
 		{"completions/tenback.bash", []string{"completion", "bash"}},
 		{"completions/_tenback", []string{"completion", "zsh"}},
 		{"completions/tenback.fish", []string{"completion", "fish"}},
-		{"completions/tenback.ps1", []string{"completion", "powershell"}},
 	} {
 		data, err := output(exec.CommandContext(ctx, here, made.args...))
 		if err != nil {

@@ -39,6 +39,7 @@ test, and follow local rules and the advice of licensed professionals.`,
 			sheetsCommand(), testsCommand(), tablesCommand(), evidenceCommand(), doctorCommand(), helpCommand(), completionCommand(), manualCommand(),
 		},
 		DisableSliceFlagSeparator: true, // sheet names may hold commas
+		EnableBashCompletion:      true,
 		HideHelpCommand:           true,
 		ExitErrHandler:            func(*cli.Context, error) {}, // report decides
 		OnUsageError:              onUsageError,

@@ -16,7 +16,7 @@ import (
 // --out. Here options move in front. A first word that is no command is a
 // roster for the run command.
 func arrange(app *cli.App, args []string) ([]string, error) {
-	if len(args) < 2 {
+	if len(args) < 2 || args[len(args)-1] == completionFlag {
 		return args, nil
 	}
 	rest := args[1:]
