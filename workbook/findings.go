@@ -45,11 +45,11 @@ func Findings(r *Roster, problems []Problem) []Finding {
 		column, _ := splitAddress(p.Cell)
 		fix := p.Fix.String()
 		if _, known := fixes[fix]; !known {
-			fixes[fix] = wordsAlone(fix)
+			fixes[fix] = WordsAlone(fix)
 		}
 		what := withoutNumbers(p.What.String())
 		if _, known := reasons[what]; !known {
-			reasons[what] = wordsAlone(what)
+			reasons[what] = WordsAlone(what)
 		}
 		c := cause{p.Sheet, column, reasons[what], fixes[fix], p.Blocking}
 		if alike[c] == nil {
@@ -146,8 +146,9 @@ func isDigit(c byte) bool { return '0' <= c && c <= '9' }
 // particulars are what else differs: addresses and months.
 var particulars = regexp.MustCompile(`\b[A-Z]{1,3}#|\b(?:January|February|March|April|May|June|July|August|September|October|November|December)\b`)
 
-// wordsAlone is a text with # for all that differs between problems of one cause.
-func wordsAlone(s string) string { return particulars.ReplaceAllString(withoutNumbers(s), "#") }
+// WordsAlone returns a text with # in place of quotations, numbers, addresses and
+// months: problems of one cause become equal, and nothing of the roster is left.
+func WordsAlone(s string) string { return particulars.ReplaceAllString(withoutNumbers(s), "#") }
 
 // CellCount is how many cells findings are about, a whole sheet as one.
 func CellCount(findings []Finding) int {

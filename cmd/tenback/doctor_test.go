@@ -42,7 +42,7 @@ func TestDoctorNamesNobody(t *testing.T) {
 			t.Fatal(err)
 		}
 		run(context.Background(), []string{"tenback", "doctor", named}, &out, &errs)
-		if !strings.Contains(out.String(), "What the columns were taken for") {
+		if !strings.Contains(out.String(), ", header in row ") {
 			t.Fatalf("%s: %s%s", path, out.String(), errs.String())
 		}
 		printed := map[string]bool{}
