@@ -3,8 +3,6 @@ package main
 import (
 	"bytes"
 	"compress/zlib"
-	"encoding/json"
-	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -13,127 +11,61 @@ import (
 	"strings"
 )
 
-// The bare programs draw what stands on a page of ours, piece by piece, without
-// having to work out what to say or where: a drawing is the list of those
-// pieces, taken from the page's file.
-
-// stroke is one piece: an operator of PDF with its numbers, or a text.
-type stroke struct {
-	Op      string    `json:"op"`
-	Numbers []float64 `json:"n,omitempty"`
-	Text    string    `json:"text,omitempty"`
-	Bold    bool      `json:"bold,omitempty"`
+// piece is an operator of a page's content with its numbers, and its text or the
+// name of its font.
+type piece struct {
+	op      string
+	numbers []float64
+	text    string
 }
 
-// drawing is the pages of a document.
-type drawing [][]stroke
+// filler stands for the words of a page, whose codes depend on its fonts.
+var filler = strings.Repeat("The quick walk to the harbour took fourteen minutes; ", 20)
 
 var (
-	contentHead = regexp.MustCompile(`<</Filter /FlateDecode /Length (\d+)>>\nstream\n`)
-	fontList    = regexp.MustCompile(`(?s)/Font <<\n(.*?)>>`)
-	fontEntry   = regexp.MustCompile(`/(\w+) (\d+) 0 R`)
-	token       = regexp.MustCompile(`\((?:[^\\)]|\\.)*\)|[^\s()]+`)
-	escaped     = regexp.MustCompile(`(?s)\\(.)`)
+	stream = regexp.MustCompile(`(?s)stream\n(.*?)\nendstream`)
+	token  = regexp.MustCompile(`\((?:[^\\)]|\\.)*\)|[^\s()\[\]]+`)
 )
 
-// record takes the drawing from a page's file; chars are the characters of the
-// codes from 32 on.
-func record(path string, chars []rune) (drawing, error) {
+// readPages returns the pieces of each page of a report, so that the bare program
+// can draw as much without working out what to say or where.
+func readPages(path string) (pages [][]piece, err error) {
 	data, err := os.ReadFile(path)
 	if err != nil {
 		return nil, err
 	}
-	bold := map[string]bool{}
-	for _, m := range fontEntry.FindAllSubmatch(fontList.Find(data), -1) {
-		object := fmt.Appendf(nil, "\n%s 0 obj\n", m[2])
-		_, after, _ := bytes.Cut(data, object)
-		after, _, _ = bytes.Cut(after, []byte("endobj"))
-		bold[string(m[1])] = bytes.Contains(after, []byte("-Bold"))
-	}
-	var d drawing
-	for _, m := range contentHead.FindAllSubmatchIndex(data, -1) {
-		length, err := strconv.Atoi(string(data[m[2]:m[3]]))
-		if err != nil || m[1]+length > len(data) {
-			return nil, fmt.Errorf("%s: a page of another form than expected", path)
-		}
-		z, err := zlib.NewReader(bytes.NewReader(data[m[1] : m[1]+length]))
+	for _, m := range stream.FindAllSubmatch(data, -1) {
+		z, err := zlib.NewReader(bytes.NewReader(m[1]))
 		if err != nil {
-			return nil, err
+			continue
 		}
 		content, err := io.ReadAll(z)
-		if err != nil {
-			return nil, err
+		if err == nil && bytes.Contains(content, []byte(") Tj ET")) {
+			pages = append(pages, pieces(string(content)))
 		}
-		d = append(d, strokes(string(content), bold, chars))
 	}
-	if len(d) == 0 {
-		return nil, errors.New("no page found in " + path)
+	if len(pages) == 0 {
+		return nil, fmt.Errorf("no page found in %s", path)
 	}
-	return d, nil
+	return pages, nil
 }
 
-// strokes reads the operators of a page.
-func strokes(content string, bold map[string]bool, chars []rune) []stroke {
-	var all []stroke
-	var s stroke
-	var at []float64 // where the next text stands
+func pieces(content string) (all []piece) {
+	var p piece
 	for _, t := range token.FindAllString(content, -1) {
 		x, err := strconv.ParseFloat(t, 64)
 		switch {
 		case err == nil:
-			s.Numbers = append(s.Numbers, x)
-			continue
+			p.numbers = append(p.numbers, x)
 		case t[0] == '(':
-			s.Text = decode(t[1:len(t)-1], chars)
-			continue
+			p.text = filler[:min(len(filler), len(t)-2)]
 		case t[0] == '/':
-			s.Bold = bold[t[1:]]
-			continue
+			p.text = t
+		default:
+			p.op = t
+			all = append(all, p)
+			p = piece{}
 		}
-		s.Op = t
-		switch t {
-		case "Td":
-			at = s.Numbers
-		case "Tj":
-			s.Numbers = at
-			all = append(all, s)
-		case "f", "S":
-			if len(all) == 0 || all[len(all)-1].Op != "re" { // boxes are drawn at once
-				all = append(all, s)
-			}
-		case "Tf", "rg", "RG", "w", "re", "m", "l", "c", "B":
-			all = append(all, s)
-		}
-		s = stroke{}
 	}
 	return all
-}
-
-// decode reads a text of single-byte codes.
-func decode(codes string, chars []rune) string {
-	var out strings.Builder
-	for _, b := range []byte(escaped.ReplaceAllString(codes, "$1")) {
-		if n := int(b) - ' '; n >= 0 && n < len(chars) && chars[n] != 0 {
-			out.WriteRune(chars[n])
-		}
-	}
-	return out.String()
-}
-
-// save writes the drawing for the bare programs.
-func (d drawing) save(path string) error {
-	data, err := json.Marshal(d)
-	if err != nil {
-		return err
-	}
-	return os.WriteFile(path, data, 0o600)
-}
-
-func readDrawing(path string) (drawing, error) {
-	data, err := os.ReadFile(path)
-	if err != nil {
-		return nil, err
-	}
-	var d drawing
-	return d, json.Unmarshal(data, &d)
 }

@@ -1,15 +1,15 @@
-// Bench prints how fast tenback is beside what could be put together instead:
-// bare programs on the same libraries, and a Python script where Python has
-// openpyxl and reportlab. It is for contributors, in a checkout:
+// Bench prints how fast tenback is next to what could be put together instead:
+// bare programs on the same libraries, and a Python script where /usr/bin/python3
+// has openpyxl and reportlab. It is for contributors, at the root of a checkout:
 //
 //	go run ./cmd/bench
 //
-// All are timed as whole processes, in turn, so that whatever else the machine
-// does meets all of them; the ratios are what counts. With -quick the large
-// rosters are left out.
+// All run as whole processes, in turn, so that other load meets all of them; the
+// ratios are what counts.
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"flag"
@@ -18,16 +18,15 @@ import (
 	"os/exec"
 	"os/signal"
 	"path/filepath"
+	"runtime"
+	"slices"
 	"strconv"
-	"strings"
 	"time"
-
-	"tenback/workbook/safefile"
 )
 
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
-	err := run(ctx, os.Args[1:])
+	err := start(ctx, os.Args[1:])
 	stop()
 	if err != nil {
 		fmt.Fprintln(os.Stderr, "bench:", err)
@@ -35,152 +34,174 @@ func main() {
 	}
 }
 
-// run is the program, or one of the bare ones, which it starts itself.
-func run(ctx context.Context, args []string) error {
-	if len(args) > 0 {
-		switch args[0] {
-		case "bare-pages": // ROSTER DRAWING FONTS OUT
-			if len(args) != 5 {
-				return errors.New("bare-pages takes a roster, a drawing, a folder of fonts and a folder")
-			}
-			return barePages(args[1], args[2], args[3], args[4])
-		case "roster": // FOLDER N NAMES FILE
-			if len(args) != 5 {
-				return errors.New("roster takes a folder, a number of people, the kind of names and a file")
-			}
-			return makeRoster(ctx, args[1], args[2], args[3], args[4])
-		case "bare-rows": // ROSTER OUT
-			if len(args) != 3 {
-				return errors.New("bare-rows takes a roster and a file")
-			}
-			_, err := bareColumns(args[1], args[2])
+// start runs the measurements, or one of the programs that they start.
+func start(ctx context.Context, args []string) error {
+	switch {
+	case len(args) == 4 && args[0] == "roster": // KIND N FILE
+		n, err := strconv.Atoi(args[2])
+		if err != nil {
 			return err
 		}
-	}
-	flags := flag.NewFlagSet("bench", flag.ContinueOnError)
-	times := flags.Int("times", 5, "runs of each program; the median counts")
-	quick := flags.Bool("quick", false, "leave the large rosters out")
-	dir := flags.String("dir", "", "keep the rosters in this `folder` for the next time")
-	if err := flags.Parse(args); err != nil {
+		return writeRoster(args[3], args[1], n)
+	case len(args) == 5 && args[0] == "bare-pages": // ROSTER REPORT FONTS OUT
+		return barePages(args[1], args[2], args[3], args[4])
+	case len(args) == 3 && args[0] == "bare-rows": // ROSTER OUT
+		_, err := bareRows(args[1], args[2])
 		return err
 	}
-	if *times < 1 || flags.NArg() > 0 {
+	b := bench{ctx: ctx}
+	flag.IntVar(&b.times, "times", 5, "runs of each program; the median counts")
+	quick := flag.Bool("quick", false, "small rosters, to see that the measurements work")
+	flag.Parse()
+	if b.times < 1 || flag.NArg() > 0 {
 		return errors.New("see -help")
 	}
-	b, err := newBench(ctx, *dir, *times)
-	if err != nil {
+	b.pages, b.rows = 1000, 100_000
+	if *quick {
+		b.pages, b.rows = 10, 100
+	}
+	if err := b.prepare(); err != nil {
 		return err
 	}
-	defer b.close()
-	return b.table(os.Stdout, *quick)
+	defer func() { _ = os.RemoveAll(b.dir) }()
+	return b.table()
 }
 
-// bench is what all measurements need.
+// bench holds what all measurements need.
 type bench struct {
-	ctx     context.Context
-	times   int
-	root    string // of the checkout
-	dir     string // for rosters
-	tidy    bool   // removes dir
-	tenback string // the program
-	self    string // this program
+	ctx         context.Context
+	times       int    // runs of each program
+	pages, rows int    // sizes of rosters
+	dir         string // rosters and programs
+	tenback     string // the program measured
+	self        string // this program
 }
 
-func newBench(ctx context.Context, dir string, times int) (*bench, error) {
-	b := &bench{ctx: ctx, times: times, dir: dir}
-	module, err := exec.CommandContext(ctx, "go", "list", "-m", "-f", "{{.Dir}}", "tenback").Output()
-	if err != nil {
-		return nil, fmt.Errorf("run it in a checkout of tenback, with go on the path: %w", err)
-	}
-	b.root = strings.TrimSpace(string(module))
+func (b *bench) prepare() (err error) {
 	if b.self, err = os.Executable(); err != nil {
-		return nil, err
+		return err
 	}
-	if b.dir == "" {
-		b.tidy = true
-		b.dir, err = os.MkdirTemp("", "tenback-bench-*")
-	} else {
-		err = os.MkdirAll(b.dir, 0o700)
-	}
-	if err != nil {
-		return nil, err
+	if b.dir, err = os.MkdirTemp("", "tenback-bench-*"); err != nil {
+		return err
 	}
 	b.tenback = filepath.Join(b.dir, "tenback-measured")
-	build := exec.CommandContext(ctx, "go", "build", "-trimpath", "-o", b.tenback, "./cmd/tenback")
-	build.Dir, build.Stderr = b.root, os.Stderr
-	if err := build.Run(); err != nil {
-		b.close()
-		return nil, err
-	}
-	return b, nil
+	_, err = run(b.ctx, []string{"go", "build", "-trimpath", "-o", b.tenback, "./cmd/tenback"}, nil)
+	return err
 }
 
-func (b *bench) close() {
-	if b.tidy {
-		_ = os.RemoveAll(b.dir)
-	}
-}
-
-// roster is the path of a roster of n people, made if it is not there. That is
-// done by a process of its own, for the system counts the most memory of this one
-// as that of the programs it starts.
-func (b *bench) roster(n int, who names) (string, error) {
-	path := filepath.Join(b.dir, fmt.Sprintf("people-%d-%d.xlsx", n, who))
-	if _, err := os.Stat(path); err == nil {
-		return path, nil
-	}
-	fmt.Fprintf(os.Stderr, "making a roster of %d people\n", n)
-	make := exec.CommandContext(b.ctx, b.self, "roster", b.dir, fmt.Sprint(n), fmt.Sprint(int(who)), path)
-	make.Stderr = os.Stderr
-	return path, make.Run()
-}
-
-// makeRoster is the process that makes a roster.
-func makeRoster(ctx context.Context, dir, number, who, path string) error {
-	n, err := strconv.Atoi(number)
-	kind, err2 := strconv.Atoi(who)
-	if err := errors.Join(err, err2); err != nil {
-		return err
-	}
-	source, err := readSource(ctx, dir)
-	if err != nil {
-		return err
-	}
-	return safefile.Write(path, source.writer(n, names(kind)))
-}
-
-// python is the interpreter that has what the script needs; empty if there is
-// none.
-func (b *bench) python() string {
-	for _, name := range []string{"python3", "/usr/bin/python3", "python"} {
-		if exec.CommandContext(b.ctx, name, "-c", "import openpyxl, reportlab").Run() == nil {
-			return name
-		}
-	}
-	return ""
-}
-
-// wideFonts are fonts for the script, regular and bold; nil if none was found.
-func wideFonts() []string {
-	for _, stem := range []string{"/usr/share/fonts/truetype/dejavu/DejaVuSans", "/Library/Fonts/DejaVuSans", `C:\Windows\Fonts\DejaVuSans`} {
-		fonts := []string{stem + ".ttf", stem + "-Bold.ttf"}
-		_, err := os.Stat(fonts[0])
-		_, errBold := os.Stat(fonts[1])
-		if err == nil && errBold == nil {
-			return fonts
+// table measures and prints each line of a table in Markdown.
+func (b *bench) table() error {
+	fmt.Printf("%s, %s/%s, %d processors, %s; medians of %d runs as whole processes, in turn\n\n| work | tenback | instead | tenback takes |\n| --- | --- | --- | --- |\n",
+		time.Now().Format(time.DateOnly), runtime.GOOS, runtime.GOARCH, runtime.NumCPU(), runtime.Version(), b.times)
+	for _, part := range []func() error{b.startUp, b.comparePages, b.compareRows} {
+		if err := part(); err != nil {
+			return err
 		}
 	}
 	return nil
 }
 
-// seconds writes a time with three digits.
-func seconds(d time.Duration) string {
-	switch s := d.Seconds(); {
-	case s < 1:
-		return fmt.Sprintf("%.0f ms", s*1000)
-	case s < 10:
-		return fmt.Sprintf("%.2f s", s)
-	default:
-		return fmt.Sprintf("%.1f s", s)
+// line prints a line of the table; other is what tenback is compared with.
+func line(work string, ours, other spent, name string) {
+	fmt.Printf("| %s | %s | %s: %s | %.2f of the time, %.2f of the processor time |\n", work, ours, name, other,
+		float64(ours.wall)/float64(other.wall), float64(ours.cpu)/float64(other.cpu))
+}
+
+func (s spent) String() string {
+	return fmt.Sprintf("%.2f s, processor %.2f s, %.0f MB", s.wall.Seconds(), s.cpu.Seconds(), float64(s.memory)/1e6)
+}
+
+// roster makes a roster of n people, in a process of its own since its memory
+// would count as that of the programs measured.
+func (b *bench) roster(kind string, n int) (string, error) {
+	path := filepath.Join(b.dir, fmt.Sprintf("people-%s-%d.xlsx", kind, n))
+	_, err := run(b.ctx, []string{b.self, "roster", kind, strconv.Itoa(n), path}, nil)
+	return path, err
+}
+
+// ours is the command line of tenback on a roster.
+func (b *bench) ours(roster string, more ...string) []string {
+	return append([]string{b.tenback, "run", roster, "--out", "OUT", "--quiet"}, more...)
+}
+
+func (b *bench) startUp() error {
+	took, err := race(b.ctx, 4*b.times+1, []string{b.tenback, "--help"}, []string{b.tenback, "tests"})
+	if err != nil {
+		return err
 	}
+	fmt.Printf("| start: `--help`, `tests` | %d ms, %d ms | | |\n", took[0].wall.Milliseconds(), took[1].wall.Milliseconds())
+	return nil
+}
+
+// comparePages compares the making of pages with the bare program and the script.
+func (b *bench) comparePages() error {
+	roster, err := b.roster("european", b.pages)
+	if err != nil {
+		return err
+	}
+	report := filepath.Join(b.dir, "report.pdf")
+	size, err := b.medianPage(roster, report)
+	if err != nil {
+		return err
+	}
+	work := fmt.Sprintf("%d two-page reports, mixed European names", b.pages)
+	took, err := race(b.ctx, b.times, b.ours(roster), []string{b.self, "bare-pages", roster, report, "pdfreport/fonts/cut", "OUT"})
+	if err != nil {
+		return err
+	}
+	line(work, took[0], took[1], "a bare program on the same libraries")
+	fmt.Printf("| median page file | %d KB | | |\n", size/1000)
+	if exec.CommandContext(b.ctx, "/usr/bin/python3", "-c", "import openpyxl, reportlab").Run() != nil {
+		fmt.Println("| a Python script | not measured: no openpyxl or reportlab | | |")
+		return nil
+	}
+	for _, kind := range []string{"european", "other-script"} {
+		if roster, err = b.roster(kind, b.pages); err != nil {
+			return err
+		}
+		took, err := race(b.ctx, b.times, b.ours(roster), []string{"/usr/bin/python3", "cmd/bench/script.py", roster, report, "OUT"})
+		if err != nil {
+			return err
+		}
+		line("the same, names "+kind, took[0], took[1], "a Python script in two processes")
+	}
+	return nil
+}
+
+// medianPage keeps the report file of median size as path, and returns its size in
+// bytes.
+func (b *bench) medianPage(roster, path string) (size int64, err error) {
+	_, err = run(b.ctx, b.ours(roster), func(out string) error {
+		files, err := filepath.Glob(filepath.Join(out, "*-reports", "*.pdf"))
+		if err != nil || len(files) != b.pages {
+			return fmt.Errorf("%d reports of %d people: %w", len(files), b.pages, err)
+		}
+		sizes := map[string]int64{}
+		for _, f := range files {
+			info, err := os.Stat(f)
+			if err != nil {
+				return err
+			}
+			sizes[f] = info.Size()
+		}
+		slices.SortFunc(files, func(x, y string) int { return cmp.Compare(sizes[x], sizes[y]) })
+		middle := files[len(files)/2]
+		size = sizes[middle]
+		return os.Rename(middle, path)
+	})
+	return size, err
+}
+
+// compareRows compares result columns without pages with the bare program.
+func (b *bench) compareRows() error {
+	roster, err := b.roster("european", b.rows)
+	if err != nil {
+		return err
+	}
+	took, err := race(b.ctx, min(b.times, 3), b.ours(roster, "--no-reports"), []string{b.self, "bare-rows", roster, filepath.Join("OUT", "scored.xlsx")})
+	if err != nil {
+		return err
+	}
+	line(fmt.Sprintf("read, score, write %d rows of %d columns", b.rows, rosterCols), took[0], took[1], "a bare program on the same library")
+	return nil
 }

@@ -4,5 +4,5 @@ package main
 
 import "os"
 
-// mostMemory is not told by other systems.
-func mostMemory(*os.ProcessState) int64 { return 0 }
+// peakMemory returns 0, since only Unix reports it.
+func peakMemory(*os.ProcessState) int64 { return 0 }

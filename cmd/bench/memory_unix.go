@@ -8,8 +8,8 @@ import (
 	"syscall"
 )
 
-// mostMemory is the most memory that a process held at a time, in bytes.
-func mostMemory(state *os.ProcessState) int64 {
+// peakMemory returns the peak resident memory of a process, in bytes.
+func peakMemory(state *os.ProcessState) int64 {
 	usage, ok := state.SysUsage().(*syscall.Rusage)
 	if !ok {
 		return 0
