@@ -9,7 +9,7 @@ import (
 	"path/filepath"
 	"strings"
 
-	"tenback/cmd/internal/passwords"
+	"tenback/cmd/internal/mail"
 	"tenback/cmd/internal/single"
 	"tenback/cmd/internal/version"
 	"tenback/pdfreport"
@@ -57,7 +57,7 @@ func reserve(dir, base, roster string) (release func(), err error) {
 
 // savePasswords writes the list and its slips; where nobody is left on it,
 // neither is kept.
-func (b bundle) savePasswords(list *passwords.List, words *templates.Set, paper pdfreport.Paper) error {
+func (b bundle) savePasswords(list *mail.Passwords, words *templates.Set, paper pdfreport.Paper) error {
 	lines := list.Lines()
 	if len(lines) == 0 {
 		return errors.Join(removeIfThere(b.passwordsFile()), removeIfThere(b.slipsFile()))

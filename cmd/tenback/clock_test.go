@@ -12,7 +12,7 @@ import (
 	"testing"
 	"time"
 
-	"tenback/cmd/internal/mailserver"
+	"tenback/cmd/internal/mail/mailtest"
 	"tenback/cmd/internal/version"
 )
 
@@ -88,7 +88,7 @@ func TestDeskWithTheClockSetBack(t *testing.T) {
 // future send nobody a message twice, and leave nobody out.
 func TestLedgerTimesFarOff(t *testing.T) {
 	for _, at := range farOff {
-		s := mailserver.Start(t, mailserver.Plain)
+		s := mailtest.Start(t, mailtest.Plain)
 		b := postRoster(t, 3)
 		dropFirst(s)
 		if _, status := said(t, b.post(s, "--yes"), ""); status != statusLeftOut {

@@ -8,7 +8,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"net/mail"
+	netmail "net/mail"
 	"os"
 	"path/filepath"
 	"strings"
@@ -16,11 +16,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
-	"tenback/cmd/internal/ledger"
-	"tenback/cmd/internal/letter"
-	"tenback/cmd/internal/lockpdf"
-	"tenback/cmd/internal/outbox"
-	"tenback/cmd/internal/passwords"
+	"tenback/cmd/internal/mail"
 	"tenback/cmd/internal/personkey"
 	"tenback/cmd/internal/terminal"
 	"tenback/cmd/internal/version"
@@ -91,7 +87,7 @@ type delivery struct {
 	roster      string
 	read        workbook.ReadOptions
 	pageWishes  pageWishes
-	from        *mail.Address // nil if not given
+	from        *netmail.Address // nil if not given
 	lock        bool
 	allowDirect bool
 	sending     *sending // nil to write drafts
@@ -100,7 +96,7 @@ type delivery struct {
 
 	maker     *pageMaker
 	secret    personkey.Secret
-	passwords *passwords.List // nil without lock
+	passwords *mail.Passwords // nil without lock
 }
 
 func deliveryFromFlags(c *cli.Context, path string) (*delivery, error) {
@@ -145,14 +141,14 @@ func (d *delivery) run(ctx context.Context, out io.Writer) error {
 		return err
 	}
 	if d.lock {
-		if d.passwords, err = passwords.Open(d.passwordsFile()); err != nil {
+		if d.passwords, err = mail.OpenPasswords(d.passwordsFile()); err != nil {
 			return err
 		}
 		if err := d.givePasswords(items); err != nil {
 			return err
 		}
 	}
-	folder, err := outbox.OpenFolder(d.outboxFolder())
+	folder, err := mail.OpenDrafts(d.outboxFolder())
 	if err != nil {
 		return err
 	}
@@ -188,7 +184,7 @@ func (d *delivery) checkClock(roster *workbook.Roster) error {
 	// A few such dates are mistakes of the sheet, and only their people get nothing.
 	visits, ahead := workbook.Visits(roster), 0
 	for i := range visits {
-		if outbox.SaysFuture(roster, visits[i].Row) {
+		if mail.SaysFuture(roster, visits[i].Row) {
 			ahead++
 		}
 	}
@@ -207,7 +203,7 @@ func (d *delivery) checkClock(roster *workbook.Roster) error {
 }
 
 // choose settles who gets what. People who were forgotten get nothing.
-func (d *delivery) choose(roster *workbook.Roster) ([]outbox.Item, []outbox.Left, error) {
+func (d *delivery) choose(roster *workbook.Roster) ([]mail.Item, []mail.Left, error) {
 	var err error
 	hint := "make them with tenback run; then give this command the scored copy, " + filepath.Base(d.file(scoredEnding+".xlsx"))
 	if d.secret, err = personkey.Load(d.pageFolder()); errors.Is(err, fs.ErrNotExist) {
@@ -215,9 +211,9 @@ func (d *delivery) choose(roster *workbook.Roster) ([]outbox.Item, []outbox.Left
 	} else if err != nil {
 		return nil, nil, err
 	}
-	rules := outbox.Rules{Secret: d.secret, Folder: d.pageFolder(), Today: d.now, AllowDirect: d.allowDirect, Lock: d.lock, Audience: d.maker.audienceOf}
+	rules := mail.Rules{Secret: d.secret, Folder: d.pageFolder(), Today: d.now, AllowDirect: d.allowDirect, Lock: d.lock, Audience: d.maker.audienceOf}
 	items, left, err := rules.Choose(roster)
-	if errors.Is(err, outbox.ErrNoPages) {
+	if errors.Is(err, mail.ErrNoPages) {
 		if workbook.ResultLanguage(roster) != "" { // it is a scored copy
 			return nil, nil, hinted{fmt.Errorf("%s: nobody has a page, for nobody in this workbook was scored", d.roster), "tenback check tells what to mend in the rows; then run again"}
 		}
@@ -228,7 +224,7 @@ func (d *delivery) choose(roster *workbook.Roster) ([]outbox.Item, []outbox.Left
 
 // givePasswords settles the password of each page, and makes the slips for
 // those that were made here.
-func (d *delivery) givePasswords(items []outbox.Item) error {
+func (d *delivery) givePasswords(items []mail.Item) error {
 	for i := range items {
 		item := &items[i]
 		if item.Password != "" {
@@ -244,13 +240,13 @@ func (d *delivery) givePasswords(items []outbox.Item) error {
 
 // letter makes the message with an item's page. It checks just before whose the
 // page is.
-func (d *delivery) letter(item *outbox.Item) (*letter.Letter, error) {
+func (d *delivery) letter(item *mail.Item) (*mail.Letter, error) {
 	page, err := item.Read(d.pageFolder())
 	if err != nil {
 		return nil, err
 	}
 	if d.lock {
-		if page, err = lockpdf.Lock(page, item.Password); err != nil {
+		if page, err = mail.LockPage(page, item.Password); err != nil {
 			return nil, err
 		}
 	}
@@ -269,7 +265,7 @@ func (d *delivery) letter(item *outbox.Item) (*letter.Letter, error) {
 	if err != nil {
 		return nil, err
 	}
-	l := &letter.Letter{From: d.from, To: mail.Address{Address: item.To}, Subject: strings.ReplaceAll(subject, "\n", " "),
+	l := &mail.Letter{From: d.from, To: netmail.Address{Address: item.To}, Subject: strings.ReplaceAll(subject, "\n", " "),
 		Text: strings.ReplaceAll(text, "\n", "\n\n") + "\n", Lang: words.Lang(), Page: page, File: item.Page, ID: d.entry(item).ID(), Date: time.Now()}
 	if !item.Guardian {
 		l.To.Name = item.Outcome.Row.Person.Name
@@ -278,12 +274,12 @@ func (d *delivery) letter(item *outbox.Item) (*letter.Letter, error) {
 }
 
 // entry is an item as the ledger knows it.
-func (d *delivery) entry(item *outbox.Item) *ledger.Entry {
-	return &ledger.Entry{Person: item.Key, Name: item.Name, Page: item.Page, SHA256: item.SHA256, To: item.To}
+func (d *delivery) entry(item *mail.Item) *mail.Entry {
+	return &mail.Entry{Person: item.Key, Name: item.Name, Page: item.Page, SHA256: item.SHA256, To: item.To}
 }
 
 // drafts writes the messages as files.
-func (d *delivery) drafts(ctx context.Context, out io.Writer, folder *outbox.Folder, items []outbox.Item) error {
+func (d *delivery) drafts(ctx context.Context, out io.Writer, folder *mail.Drafts, items []mail.Item) error {
 	pages := map[string]personkey.Key{}
 	for i := range items {
 		pages[items[i].Page] = items[i].Key
@@ -329,8 +325,8 @@ func (d *delivery) tellPasswords(out io.Writer) {
 }
 
 // tellShared names the addresses that several people share.
-func (d *delivery) tellShared(out io.Writer, items []outbox.Item) {
-	shared := outbox.Shared(items)
+func (d *delivery) tellShared(out io.Writer, items []mail.Item) {
+	shared := mail.Shared(items)
 	told := map[string]bool{}
 	for i := range items {
 		to := strings.ToLower(items[i].To)
@@ -342,7 +338,7 @@ func (d *delivery) tellShared(out io.Writer, items []outbox.Item) {
 }
 
 // listLeft writes the list of those who get nothing, or removes it.
-func (d *delivery) listLeft(left []outbox.Left) error {
+func (d *delivery) listLeft(left []mail.Left) error {
 	path := d.notDeliveredFile()
 	if len(left) == 0 {
 		return removeIfThere(path)
@@ -359,7 +355,7 @@ func (d *delivery) listLeft(left []outbox.Left) error {
 func oneLine(text string) string { return strings.Join(strings.Fields(text), " ") }
 
 // tellLeft prints who gets nothing.
-func (d *delivery) tellLeft(out io.Writer, left []outbox.Left) {
+func (d *delivery) tellLeft(out io.Writer, left []mail.Left) {
 	if len(left) == 0 {
 		return
 	}

@@ -13,8 +13,8 @@ import (
 	"sync/atomic"
 	"testing"
 
-	"tenback/cmd/internal/ledger"
-	"tenback/cmd/internal/mailserver"
+	"tenback/cmd/internal/mail"
+	"tenback/cmd/internal/mail/mailtest"
 )
 
 // postRoster writes a roster of adults with addresses, and their pages.
@@ -35,7 +35,7 @@ func postRoster(t *testing.T, people int) bundle {
 }
 
 // post is the deliver command to a server, without a limit on the pace.
-func (b bundle) post(s *mailserver.Server, args ...string) *exec.Cmd {
+func (b bundle) post(s *mailtest.Server, args ...string) *exec.Cmd {
 	all := []string{"deliver", b.file("-scored.xlsx"), "--smtp", "127.0.0.1:" + strconv.Itoa(s.Port), "--from", "PE office <pe@quillhaven.example>", "--pace", "600000"}
 	return command(append(all, args...)...)
 }
@@ -61,7 +61,7 @@ func saidBy(t *testing.T, cmd *exec.Cmd, answers string, started func(*os.Proces
 }
 
 // received counts the messages by recipient.
-func received(s *mailserver.Server) map[string]int {
+func received(s *mailtest.Server) map[string]int {
 	got := map[string]int{}
 	for _, m := range s.Messages() {
 		got[m.To]++
@@ -81,7 +81,7 @@ func wantText(t *testing.T, text string, parts ...string) {
 // Nothing is sent before somebody said yes; then everybody gets theirs, and a
 // second time nobody gets anything.
 func TestSendingAsks(t *testing.T) {
-	s := mailserver.Start(t, mailserver.StartTLS)
+	s := mailtest.Start(t, mailtest.StartTLS)
 	roots := filepath.Join(t.TempDir(), "roots.pem")
 	if err := os.WriteFile(roots, s.PEM, 0o600); err != nil {
 		t.Fatal(err)
@@ -122,7 +122,7 @@ func TestSendingAsks(t *testing.T) {
 
 // A page or an address that has changed since is told of, and sent on request.
 func TestSendingAgain(t *testing.T) {
-	s := mailserver.Start(t, mailserver.Plain)
+	s := mailtest.Start(t, mailtest.Plain)
 	b := postRoster(t, 3)
 	if _, status := said(t, b.post(s, "--yes"), ""); status != statusOK {
 		t.Fatalf("status %d", status)
@@ -150,13 +150,13 @@ func TestSendingAgain(t *testing.T) {
 
 // Who is refused is told of and not tried again by itself.
 func TestSendingRefused(t *testing.T) {
-	s := mailserver.Start(t, mailserver.Plain)
+	s := mailtest.Start(t, mailtest.Plain)
 	var asked atomic.Int32
 	s.Change(func() {
 		s.Rcpt = func(to string) error {
 			if to == "p1@river.example" {
 				asked.Add(1)
-				return mailserver.Answer(550, "5.1.1 nobody of that name")
+				return mailtest.Answer(550, "5.1.1 nobody of that name")
 			}
 			return nil
 		}
@@ -176,7 +176,7 @@ func TestSendingRefused(t *testing.T) {
 // it asks.
 func TestKilledDelivery(t *testing.T) {
 	const people, every = 24, 4
-	s := mailserver.Start(t, mailserver.Plain)
+	s := mailtest.Start(t, mailtest.Plain)
 	b := postRoster(t, people)
 	var sender atomic.Pointer[os.Process]
 	var n atomic.Int64
@@ -185,7 +185,7 @@ func TestKilledDelivery(t *testing.T) {
 			runtime.Gosched() // it has begun to send before we were told of it
 		}
 		_ = sender.Load().Kill()
-		return mailserver.ErrDrop
+		return mailtest.ErrDrop
 	}
 	s.Change(func() {
 		s.Data = func(string, []byte) error { // the server does not get to keep it
@@ -194,7 +194,7 @@ func TestKilledDelivery(t *testing.T) {
 			}
 			return nil
 		}
-		s.Kept = func(mailserver.Message) error { // the sender does not get to know
+		s.Kept = func(mailtest.Message) error { // the sender does not get to know
 			if n.Load()%(2*every) == every {
 				return die()
 			}
@@ -207,7 +207,7 @@ func TestKilledDelivery(t *testing.T) {
 			t.Fatal("the delivery does not come to an end")
 		}
 		sender.Store(nil)
-		book, err := ledger.Open(b.ledgerFile())
+		book, err := mail.OpenLedger(b.ledgerFile())
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -240,11 +240,11 @@ func TestKilledDelivery(t *testing.T) {
 
 // dropFirst makes a server keep the first person's messages and break off without
 // an answer.
-func dropFirst(s *mailserver.Server) {
+func dropFirst(s *mailtest.Server) {
 	s.Change(func() {
-		s.Kept = func(m mailserver.Message) error {
+		s.Kept = func(m mailtest.Message) error {
 			if m.To == "p0@river.example" {
-				return mailserver.ErrDrop
+				return mailtest.ErrDrop
 			}
 			return nil
 		}
@@ -253,7 +253,7 @@ func dropFirst(s *mailserver.Server) {
 
 // Nobody's answer leaves a doubt as it is, and the others get theirs.
 func TestDoubtLeft(t *testing.T) {
-	s := mailserver.Start(t, mailserver.Plain)
+	s := mailtest.Start(t, mailtest.Plain)
 	b := postRoster(t, 3)
 	dropFirst(s)
 	for range 2 {
@@ -274,7 +274,7 @@ func TestDoubtLeft(t *testing.T) {
 
 // Another's page put in the place of one's own is not sent.
 func TestExchangedPages(t *testing.T) {
-	s := mailserver.Start(t, mailserver.Plain)
+	s := mailtest.Start(t, mailtest.Plain)
 	b := postRoster(t, 3)
 	one, other := filepath.Join(b.pageFolder(), "Person 0.pdf"), filepath.Join(b.pageFolder(), "Person 1.pdf")
 	third := filepath.Join(b.pageFolder(), "third")

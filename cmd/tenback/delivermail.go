@@ -6,7 +6,7 @@ import (
 	"fmt"
 	"io"
 	"net"
-	"net/mail"
+	netmail "net/mail"
 	"os"
 	"slices"
 	"strconv"
@@ -15,10 +15,7 @@ import (
 	"github.com/jedib0t/go-pretty/v6/table"
 	"github.com/urfave/cli/v2"
 
-	"tenback/cmd/internal/ledger"
-	"tenback/cmd/internal/mailaddr"
-	"tenback/cmd/internal/mailing"
-	"tenback/cmd/internal/outbox"
+	"tenback/cmd/internal/mail"
 	"tenback/cmd/internal/terminal"
 )
 
@@ -39,7 +36,7 @@ var inDoubts = []string{"sent", "unsent", "leave"}
 
 // sending is how messages are sent.
 type sending struct {
-	server  mailing.Server
+	server  mail.Server
 	from    string
 	pace    time.Duration
 	again   bool
@@ -51,14 +48,14 @@ type sending struct {
 
 // parseSender reads who the messages are from, and holds the sender to what is
 // asked of recipients.
-func parseSender(text string) (*mail.Address, error) {
-	from, err := mail.ParseAddress(text)
+func parseSender(text string) (*netmail.Address, error) {
+	from, err := netmail.ParseAddress(text)
 	if err != nil {
 		return nil, usageError(fmt.Sprintf("--from: %q should be such as pe@school.example or \"PE office <pe@school.example>\"", text))
 	}
-	address, doubt := mailaddr.Parse(from.Address)
+	address, doubt := mail.ParseAddress(from.Address)
 	if doubt == nil {
-		doubt = mailaddr.CheckName(from.Name)
+		doubt = mail.CheckName(from.Name)
 	}
 	if doubt != nil {
 		return nil, usageError(fmt.Sprintf("--from: %v", doubt))
@@ -68,7 +65,7 @@ func parseSender(text string) (*mail.Address, error) {
 }
 
 // sendingFromFlags gives nil where nothing is to be sent.
-func sendingFromFlags(c *cli.Context, from *mail.Address) (*sending, error) {
+func sendingFromFlags(c *cli.Context, from *netmail.Address) (*sending, error) {
 	if c.String("smtp") == "" {
 		for _, name := range []string{"user", "pace", "again", "in-doubt", "yes"} {
 			if c.IsSet(name) {
@@ -85,7 +82,7 @@ func sendingFromFlags(c *cli.Context, from *mail.Address) (*sending, error) {
 	if from == nil {
 		return nil, usageError("--smtp needs --from, the address that the messages come from")
 	}
-	s := &sending{server: mailing.Server{Host: host, Port: number, User: c.String("user")}, from: from.Address,
+	s := &sending{server: mail.Server{Host: host, Port: number, User: c.String("user")}, from: from.Address,
 		again: c.Bool("again"), inDoubt: c.String("in-doubt"), yes: c.Bool("yes")}
 	if c.Int("pace") < 1 {
 		return nil, usageError("--pace takes a whole number from 1")
@@ -107,8 +104,8 @@ func sendingFromFlags(c *cli.Context, from *mail.Address) (*sending, error) {
 
 // send sends the messages; complete means that everybody of the items has got
 // theirs, now or before.
-func (d *delivery) send(ctx context.Context, out io.Writer, items []outbox.Item) (complete bool, err error) {
-	book, err := ledger.Open(d.ledgerFile())
+func (d *delivery) send(ctx context.Context, out io.Writer, items []mail.Item) (complete bool, err error) {
+	book, err := mail.OpenLedger(d.ledgerFile())
 	if err != nil {
 		return false, err
 	}
@@ -142,7 +139,7 @@ func (d *delivery) send(ctx context.Context, out io.Writer, items []outbox.Item)
 
 // settleDoubts asks about each message of which nobody knows whether it
 // arrived.
-func (d *delivery) settleDoubts(ctx context.Context, out io.Writer, book *ledger.Ledger) error {
+func (d *delivery) settleDoubts(ctx context.Context, out io.Writer, book *mail.Ledger) error {
 	doubts := book.InDoubt()
 	if len(doubts) == 0 {
 		return nil
@@ -164,9 +161,9 @@ func (d *delivery) settleDoubts(ctx context.Context, out io.Writer, book *ledger
 		}
 		switch answer {
 		case "sent":
-			e.State, e.Answer = ledger.Sent, "someone said that it was sent"
+			e.State, e.Answer = mail.Sent, "someone said that it was sent"
 		case "unsent":
-			e.State, e.Answer = ledger.Unsent, "someone said that it was not sent"
+			e.State, e.Answer = mail.Unsent, "someone said that it was not sent"
 		default:
 			continue
 		}
@@ -180,7 +177,7 @@ func (d *delivery) settleDoubts(ctx context.Context, out io.Writer, book *ledger
 
 // dealt are the people who get no message now, for what the ledger says.
 type dealt struct {
-	sent, changed, refused, doubt, forgotten []*outbox.Item
+	sent, changed, refused, doubt, forgotten []*mail.Item
 }
 
 // complete tells whether all of them have the page that is there now.
@@ -190,7 +187,7 @@ func (b *dealt) complete() bool {
 
 // due parts the items by what the ledger says: those to whom a message goes,
 // and the others.
-func (d *delivery) due(book *ledger.Ledger, items []outbox.Item) (due []*outbox.Item, before dealt) {
+func (d *delivery) due(book *mail.Ledger, items []mail.Item) (due []*mail.Item, before dealt) {
 	for i := range items {
 		item := &items[i]
 		var here, other, refused, doubt bool
@@ -198,13 +195,13 @@ func (d *delivery) due(book *ledger.Ledger, items []outbox.Item) (due []*outbox.
 			same := e.ID() == d.entry(item).ID()
 			switch about := same || e.Page == item.Page || e.SHA256 == item.SHA256; {
 			case !about:
-			case e.State == ledger.Begun:
+			case e.State == mail.Begun:
 				doubt = true
-			case e.State == ledger.Sent && same:
+			case e.State == mail.Sent && same:
 				here = true
-			case e.State == ledger.Sent:
+			case e.State == mail.Sent:
 				other = true
-			case e.State == ledger.Refused && same:
+			case e.State == mail.Refused && same:
 				refused = true
 			}
 		}
@@ -229,7 +226,7 @@ func (d *delivery) due(book *ledger.Ledger, items []outbox.Item) (due []*outbox.
 }
 
 // preview prints who gets what, and who does not, before anything is sent.
-func (d *delivery) preview(out io.Writer, due []*outbox.Item, before dealt) {
+func (d *delivery) preview(out io.Writer, due []*mail.Item, before dealt) {
 	t := terminal.Table(out)
 	for _, item := range due {
 		to := item.To
@@ -242,7 +239,7 @@ func (d *delivery) preview(out io.Writer, due []*outbox.Item, before dealt) {
 		fmt.Fprintf(out, "To send: %s from %s\n", terminal.Count(len(due), "message", "messages"), d.from)
 		t.Render()
 	}
-	shared := make([]outbox.Item, 0, len(due))
+	shared := make([]mail.Item, 0, len(due))
 	for _, item := range due {
 		shared = append(shared, *item)
 	}
@@ -251,7 +248,7 @@ func (d *delivery) preview(out io.Writer, due []*outbox.Item, before dealt) {
 		fmt.Fprintln(out, "Note      each page opens only with its password")
 	}
 	for _, group := range []struct {
-		items []*outbox.Item
+		items []*mail.Item
 		text  string
 		named bool
 	}{
@@ -274,24 +271,24 @@ func (d *delivery) preview(out io.Writer, due []*outbox.Item, before dealt) {
 }
 
 // sendDue sends, and tells what became of it.
-func (d *delivery) sendDue(ctx context.Context, out io.Writer, book *ledger.Ledger, due []*outbox.Item, before dealt) (complete bool, err error) {
+func (d *delivery) sendDue(ctx context.Context, out io.Writer, book *mail.Ledger, due []*mail.Item, before dealt) (complete bool, err error) {
 	failed := 0
-	run := mailing.Run{Server: d.sending.server, From: d.sending.from, Ledger: book, Pace: d.sending.pace, Redial: redial, Again: putOff,
-		Told: func(e ledger.Entry) {
-			if e.State != ledger.Begun {
+	run := mail.Run{Server: d.sending.server, From: d.sending.from, Ledger: book, Pace: d.sending.pace, Redial: redial, Again: putOff,
+		Told: func(e mail.Entry) {
+			if e.State != mail.Begun {
 				fmt.Fprintf(out, "  %s  %s  %s  %s\n", e.State, e.Name, e.To, e.Answer)
 			}
 		},
-		Failed: func(p mailing.Parcel, err error) {
+		Failed: func(p mail.Parcel, err error) {
 			failed++
 			fmt.Fprintf(out, "  not sent  %s: %v\n", p.Entry.Name, err)
 		},
 		Waiting: func(people int, wait time.Duration) {
 			fmt.Fprintf(out, "%s put off by the server; trying again in %v. Ctrl-C stops; the next run goes on from here.\n", terminal.Count(people, "message was", "messages were"), wait)
 		}}
-	parcels := make([]mailing.Parcel, len(due))
+	parcels := make([]mail.Parcel, len(due))
 	for i, item := range due {
-		parcels[i] = mailing.Parcel{Entry: *d.entry(item), Make: func() ([]byte, error) {
+		parcels[i] = mail.Parcel{Entry: *d.entry(item), Make: func() ([]byte, error) {
 			l, err := d.letter(item)
 			if err != nil {
 				return nil, err
@@ -300,7 +297,7 @@ func (d *delivery) sendDue(ctx context.Context, out io.Writer, book *ledger.Ledg
 		}}
 	}
 	err = run.Send(ctx, parcels)
-	states := map[ledger.State]int{}
+	states := map[mail.State]int{}
 	for i := range parcels {
 		for _, e := range book.Of(parcels[i].Entry.Person) {
 			if e.ID() == parcels[i].Entry.ID() {
@@ -308,16 +305,16 @@ func (d *delivery) sendDue(ctx context.Context, out io.Writer, book *ledger.Ledg
 			}
 		}
 	}
-	sent := states[ledger.Sent]
+	sent := states[mail.Sent]
 	fmt.Fprintf(out, "Sent      %d of %s\n", sent, terminal.Count(len(due), "message", "messages"))
 	for _, s := range []struct {
-		state ledger.State
+		state mail.State
 		text  string
 	}{
-		{ledger.Refused, "refused by the server"},
-		{ledger.Later, "put off by the server; the next run tries again"},
-		{ledger.Unsent, "not handed over; the next run tries again"},
-		{ledger.Begun, "in doubt; the next run asks about them"},
+		{mail.Refused, "refused by the server"},
+		{mail.Later, "put off by the server; the next run tries again"},
+		{mail.Unsent, "not handed over; the next run tries again"},
+		{mail.Begun, "in doubt; the next run asks about them"},
 	} {
 		if n := states[s.state]; n > 0 {
 			fmt.Fprintf(out, "          %d %s\n", n, s.text)

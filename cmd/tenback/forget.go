@@ -16,9 +16,7 @@ import (
 	"golang.org/x/text/cases"
 
 	"tenback/cmd/internal/batch"
-	"tenback/cmd/internal/ledger"
-	"tenback/cmd/internal/outbox"
-	"tenback/cmd/internal/passwords"
+	"tenback/cmd/internal/mail"
 	"tenback/cmd/internal/personkey"
 	"tenback/cmd/internal/terminal"
 	"tenback/pdfreport"
@@ -82,8 +80,8 @@ type forgetting struct {
 	lines  int // of the ledger
 	listed int // lines on the list of those who got nothing
 
-	folder      *outbox.Folder // nil if there is no outbox
-	passwords   *passwords.List
+	folder      *mail.Drafts // nil if there is no outbox
+	passwords   *mail.Passwords
 	hasPassword bool // there is a password of the person on the list
 }
 
@@ -169,19 +167,19 @@ func (f *forgetting) find(roster *workbook.Roster) error {
 }
 
 // isAbout tells whether an entry is about the person.
-func (f *forgetting) isAbout(e *ledger.Entry) bool {
+func (f *forgetting) isAbout(e *mail.Entry) bool {
 	return f.keys[e.Person] || len(f.rows) == 0 && f.names[sameName(e.Name)]
 }
 
 // gather looks for what there is about the person.
 func (f *forgetting) gather() error {
 	var err error
-	if f.passwords, err = passwords.Open(f.passwordsFile()); err != nil {
+	if f.passwords, err = mail.OpenPasswords(f.passwordsFile()); err != nil {
 		return err
 	}
 	// Of somebody who is not in the roster any more, the lists tell the key.
 	if len(f.rows) == 0 {
-		entries, err := ledger.Lines(f.ledgerFile(), f.isAbout)
+		entries, err := mail.LedgerLines(f.ledgerFile(), f.isAbout)
 		if err != nil {
 			return err
 		}
@@ -194,7 +192,7 @@ func (f *forgetting) gather() error {
 			}
 		}
 	}
-	entries, err := ledger.Lines(f.ledgerFile(), f.isAbout)
+	entries, err := mail.LedgerLines(f.ledgerFile(), f.isAbout)
 	if err != nil {
 		return err
 	}
@@ -203,7 +201,7 @@ func (f *forgetting) gather() error {
 		return err
 	}
 	if _, err := os.Stat(f.outboxFolder()); err == nil {
-		if f.folder, err = outbox.OpenFolder(f.outboxFolder()); err != nil {
+		if f.folder, err = mail.OpenDrafts(f.outboxFolder()); err != nil {
 			return err
 		}
 	}
@@ -347,7 +345,7 @@ func (f *forgetting) remove(roster *workbook.Roster) error {
 		}
 	}
 	if f.lines > 0 {
-		return ledger.Forget(f.ledgerFile(), f.isAbout)
+		return mail.ForgetInLedger(f.ledgerFile(), f.isAbout)
 	}
 	return nil
 }

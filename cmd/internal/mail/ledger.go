@@ -1,12 +1,4 @@
-// Package ledger keeps account of the messages that were sent, in a file that
-// survives whatever ends the program.
-//
-// A line is written and forced to the disk before a message is handed to the
-// server, and another one when the server has answered. So after a stop at any
-// moment the file tells of each message that it was not begun, that it has an
-// outcome, or that it was begun and nothing more is known: that one is in
-// doubt, and only a person can say whether it arrived.
-package ledger
+package mail
 
 import (
 	"bufio"
@@ -58,7 +50,10 @@ func (e *Entry) ID() string {
 	return hex.EncodeToString(sum[:16])
 }
 
-// Ledger is an open ledger. It is for one goroutine.
+// Ledger is a file that records each message before and after it is sent. Both
+// lines are flushed to the disk. After a stop at any moment each message was not
+// begun, has an outcome, or is in doubt: begun, and only a person can find out
+// whether it arrived. A Ledger is for one goroutine.
 type Ledger struct {
 	file   *os.File
 	last   map[string]Entry // by ID, what is known last
@@ -67,27 +62,27 @@ type Ledger struct {
 }
 
 const (
-	// maxLine bounds a line; an address and an answer are far shorter.
-	maxLine = 64 << 10
-	// maxBytes bounds the file: about two million messages, years of them to the
+	// ledgerLineMost bounds a line; an address and an answer are far shorter.
+	ledgerLineMost = 64 << 10
+	// ledgerMost bounds the file: about two million messages, years of them to the
 	// most people in a roster.
-	maxBytes = 1 << 30
+	ledgerMost = 1 << 30
 )
 
-// Open opens the ledger at path, and makes it where there is none. A line cut
+// OpenLedger opens the ledger at path, and makes it where there is none. A line cut
 // short at the end, by a stop while it was written, is dropped: the message is
 // then as the line before says. Any other damage is an error.
-func Open(path string) (*Ledger, error) {
+func OpenLedger(path string) (*Ledger, error) {
 	err := safefile.WriteNew(path, func(io.Writer) error { return nil })
 	if err != nil && !errors.Is(err, fs.ErrExist) {
 		return nil, fmt.Errorf("the ledger cannot be made: %w", err)
 	}
-	f, err := openFile(path, os.O_RDWR)
+	f, err := openLedgerFile(path, os.O_RDWR)
 	if err != nil {
 		return nil, err
 	}
 	l := &Ledger{file: f, last: map[string]Entry{}, people: map[personkey.Key][]string{}}
-	end, err := read(f, l.note)
+	end, err := readLedger(f, l.note)
 	if err == nil {
 		err = l.continueAt(end)
 	}
@@ -98,10 +93,10 @@ func Open(path string) (*Ledger, error) {
 	return l, nil
 }
 
-// openFile opens a ledger that is there.
-func openFile(path string, flag int) (*os.File, error) {
+// openLedgerFile opens a ledger that is there.
+func openLedgerFile(path string, flag int) (*os.File, error) {
 	f, info, err := safefile.OpenPlain(path, flag)
-	if err == nil && info.Size() > maxBytes {
+	if err == nil && info.Size() > ledgerMost {
 		f.Close()
 		err = safefile.ErrTooLarge
 	}
@@ -114,32 +109,32 @@ func openFile(path string, flag int) (*os.File, error) {
 	return f, nil
 }
 
-// read hands over the entries and gives where the last whole line ends.
-func read(r io.Reader, take func(Entry)) (end int64, err error) {
-	lines := bufio.NewReaderSize(r, maxLine)
+// readLedger hands over the entries and gives where the last whole line ends.
+func readLedger(r io.Reader, take func(Entry)) (end int64, err error) {
+	lines := bufio.NewReaderSize(r, ledgerLineMost)
 	for n := 1; ; n++ {
 		line, err := lines.ReadSlice('\n')
 		switch {
 		case errors.Is(err, io.EOF):
 			return end, nil
 		case errors.Is(err, bufio.ErrBufferFull):
-			return 0, damaged(n, err)
+			return 0, damagedLedger(n, err)
 		case err != nil:
 			return 0, err
 		}
 		var e Entry
 		if err := json.Unmarshal(line, &e); err != nil {
-			return 0, damaged(n, err)
+			return 0, damagedLedger(n, err)
 		}
 		if e.State == "" || e.Person == "" {
-			return 0, damaged(n, errors.New("it says nothing of a message"))
+			return 0, damagedLedger(n, errors.New("it says nothing of a message"))
 		}
 		take(e)
 		end += int64(len(line))
 	}
 }
 
-func damaged(line int, err error) error {
+func damagedLedger(line int, err error) error {
 	return fmt.Errorf("the ledger is damaged in line %d (%w); it says who was sent a page, so bring back a sound copy of it, or delete the line and expect that its person may be sent the page again", line, err)
 }
 
@@ -188,7 +183,9 @@ func (l *Ledger) Of(person personkey.Key) []Entry {
 }
 
 // IsForgotten tells whether the person was forgotten.
-func (l *Ledger) IsForgotten(person personkey.Key) bool { return len(l.people[sumOf(person)]) > 0 }
+func (l *Ledger) IsForgotten(person personkey.Key) bool {
+	return len(l.people[forgottenKey(person)]) > 0
+}
 
 // InDoubt lists the messages that were begun and have no outcome.
 func (l *Ledger) InDoubt() []Entry {
@@ -204,18 +201,18 @@ func (l *Ledger) InDoubt() []Entry {
 // Close closes the file.
 func (l *Ledger) Close() error { return l.file.Close() }
 
-// sumOf is what is left of a person's key when the person is forgotten.
-func sumOf(person personkey.Key) personkey.Key {
+// forgottenKey is what is left of a person's key when the person is forgotten.
+func forgottenKey(person personkey.Key) personkey.Key {
 	sum := sha256.Sum256([]byte("forgotten " + person))
 	return personkey.Key(hex.EncodeToString(sum[:16]))
 }
 
-// Lines gives the entries of the ledger at path that are about a person, by key
+// LedgerLines gives the entries of the ledger at path that are about a person, by key
 // or, where the key is not known any more, by a name that the caller compares.
 // A ledger that is not there has none.
-func Lines(path string, about func(*Entry) bool) ([]Entry, error) {
+func LedgerLines(path string, about func(*Entry) bool) ([]Entry, error) {
 	var found []Entry
-	err := load(path, func(e Entry) {
+	err := loadLedger(path, func(e Entry) {
 		if e.State != Forgotten && about(&e) {
 			found = append(found, e)
 		}
@@ -223,9 +220,9 @@ func Lines(path string, about func(*Entry) bool) ([]Entry, error) {
 	return found, err
 }
 
-// load hands over the entries of a ledger, which need not be there.
-func load(path string, take func(Entry)) error {
-	f, err := openFile(path, os.O_RDONLY)
+// loadLedger hands over the entries of a ledger, which need not be there.
+func loadLedger(path string, take func(Entry)) error {
+	f, err := openLedgerFile(path, os.O_RDONLY)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil
 	}
@@ -233,23 +230,23 @@ func load(path string, take func(Entry)) error {
 		return err
 	}
 	defer f.Close()
-	if _, err := read(f, take); err != nil {
+	if _, err := readLedger(f, take); err != nil {
 		return fmt.Errorf("%s: %w", path, err)
 	}
 	return nil
 }
 
-// Forget puts in place of all lines about people one for each of them, which
+// ForgetInLedger puts in place of all lines about people one for each of them, which
 // says only that there was someone, and when the last message was.
-func Forget(path string, about func(*Entry) bool) error {
+func ForgetInLedger(path string, about func(*Entry) bool) error {
 	var kept []Entry
 	at := map[personkey.Key]int{}
-	err := load(path, func(e Entry) {
+	err := loadLedger(path, func(e Entry) {
 		if e.State == Forgotten || !about(&e) {
 			kept = append(kept, e)
 			return
 		}
-		gone := Entry{Time: e.Time, State: Forgotten, Person: sumOf(e.Person)}
+		gone := Entry{Time: e.Time, State: Forgotten, Person: forgottenKey(e.Person)}
 		if i, known := at[e.Person]; known {
 			kept[i] = gone
 			return

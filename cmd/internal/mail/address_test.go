@@ -1,4 +1,4 @@
-package mailaddr
+package mail
 
 import (
 	"net/mail"
@@ -6,14 +6,14 @@ import (
 	"testing"
 )
 
-func TestParse(t *testing.T) {
+func TestParseAddress(t *testing.T) {
 	for text, want := range map[string]string{
 		"ida@river.example":               "ida@river.example",
 		" Ida.Calloway+pe@River.EXAMPLE ": "Ida.Calloway+pe@river.example",
 		"o'brien_7@mail.river.example":    "o'brien_7@mail.river.example",
 		"wren@müller.example":             "wren@xn--mller-kva.example",
 	} {
-		got, doubt := Parse(text)
+		got, doubt := ParseAddress(text)
 		if doubt != nil || got != want {
 			t.Errorf("%q: %q, %v, want %q", text, got, doubt, want)
 		}
@@ -24,7 +24,7 @@ func TestParse(t *testing.T) {
 }
 
 // What is refused, each with words that name the reason.
-func TestParseRefuses(t *testing.T) {
+func TestParseAddressRefuses(t *testing.T) {
 	long := strings.Repeat("a", 65)
 	for text, want := range map[string]string{
 		"ida":                                   "no @",
@@ -58,7 +58,7 @@ func TestParseRefuses(t *testing.T) {
 		"mailto:ida@river.example":              "link",
 		"":                                      "no @",
 	} {
-		got, doubt := Parse(text)
+		got, doubt := ParseAddress(text)
 		if doubt == nil {
 			t.Errorf("%q was taken as %q", text, got)
 		} else if !strings.Contains(doubt.What.String(), want) || doubt.Fix.IsZero() {
@@ -84,13 +84,13 @@ func TestCheckName(t *testing.T) {
 	}
 }
 
-// FuzzParse: what is taken is one address to the standard library too, with
+// FuzzParseAddress: what is taken is one address to the standard library too, with
 // nothing that could end a line or begin another header.
-func FuzzParse(f *testing.F) {
+func FuzzParseAddress(f *testing.F) {
 	f.Add("ida@river.example")
 	f.Add("a@b.example\r\nBcc: c@d.example")
 	f.Fuzz(func(t *testing.T, text string) {
-		got, doubt := Parse(text)
+		got, doubt := ParseAddress(text)
 		if doubt != nil {
 			return
 		}
@@ -98,7 +98,7 @@ func FuzzParse(f *testing.F) {
 		if err != nil || parsed.Address != got || parsed.Name != "" || strings.ContainsAny(got, "\r\n\x00 <>,;") || strings.Count(got, "@") != 1 {
 			t.Errorf("%q was taken as %q: %v, %v", text, got, parsed, err)
 		}
-		if again, doubt := Parse(got); doubt != nil || again != got {
+		if again, doubt := ParseAddress(got); doubt != nil || again != got {
 			t.Errorf("%q read again is %q, %v", got, again, doubt)
 		}
 	})

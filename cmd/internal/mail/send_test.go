@@ -1,4 +1,4 @@
-package mailing
+package mail
 
 import (
 	"bytes"
@@ -14,25 +14,24 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"tenback/cmd/internal/ledger"
-	"tenback/cmd/internal/mailserver"
+	"tenback/cmd/internal/mail/mailtest"
 	"tenback/cmd/internal/personkey"
 )
 
 // round is a run against a server, with its ledger.
 type round struct {
-	server *mailserver.Server
+	server *mailtest.Server
 	path   string
 	run    Run
 	failed []error
 	waited []int
 }
 
-func start(t *testing.T, secrecy mailserver.Secrecy) *round {
+func start(t *testing.T, secrecy mailtest.Secrecy) *round {
 	t.Helper()
-	r := &round{server: mailserver.Start(t, secrecy), path: filepath.Join(t.TempDir(), "ledger")}
+	r := &round{server: mailtest.Start(t, secrecy), path: filepath.Join(t.TempDir(), "ledger")}
 	r.open(t)
-	r.run.Server = Server{Host: r.server.Host, Port: r.server.Port, Roots: r.server.Roots, tlsFirst: secrecy == mailserver.FromTheStart}
+	r.run.Server = Server{Host: r.server.Host, Port: r.server.Port, Roots: r.server.Roots, tlsFirst: secrecy == mailtest.FromTheStart}
 	r.run.From = "pe@quillhaven.example"
 	r.run.Redial = []time.Duration{time.Millisecond, time.Millisecond}
 	r.run.Again = []time.Duration{time.Millisecond, time.Millisecond}
@@ -43,7 +42,7 @@ func start(t *testing.T, secrecy mailserver.Secrecy) *round {
 
 func (r *round) open(t *testing.T) {
 	t.Helper()
-	l, err := ledger.Open(r.path)
+	l, err := OpenLedger(r.path)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -58,14 +57,14 @@ func parcels(n int) []Parcel {
 		to := fmt.Sprintf("p%d@river.example", i)
 		body := fmt.Sprintf("To: <%s>\r\nSubject: page %d\r\n\r\n.a line with a dot\r\n.\r\nend of %d\r\n", to, i, i) + strings.Repeat("filling\r\n", 300)
 		all = append(all, Parcel{
-			Entry: ledger.Entry{Person: personkey.Key(fmt.Sprint("key", i)), Page: fmt.Sprint(i, ".pdf"), SHA256: fmt.Sprint("sum", i), To: to},
+			Entry: Entry{Person: personkey.Key(fmt.Sprint("key", i)), Page: fmt.Sprint(i, ".pdf"), SHA256: fmt.Sprint("sum", i), To: to},
 			Make:  func() ([]byte, error) { return []byte(body), nil }})
 	}
 	return all
 }
 
 // state is what the ledger says of message i.
-func (r *round) state(t *testing.T, i int) ledger.Entry {
+func (r *round) state(t *testing.T, i int) Entry {
 	t.Helper()
 	all := r.run.Ledger.Of(personkey.Key(fmt.Sprint("key", i)))
 	if len(all) != 1 {
@@ -92,21 +91,21 @@ func (r *round) arrived(t *testing.T, numbers ...int) {
 }
 
 func TestSend(t *testing.T) {
-	for name, secrecy := range map[string]mailserver.Secrecy{"plain, on this computer": mailserver.Plain, "STARTTLS": mailserver.StartTLS, "TLS from the start": mailserver.FromTheStart} {
+	for name, secrecy := range map[string]mailtest.Secrecy{"plain, on this computer": mailtest.Plain, "STARTTLS": mailtest.StartTLS, "TLS from the start": mailtest.FromTheStart} {
 		t.Run(name, func(t *testing.T) {
 			r := start(t, secrecy)
 			if err := r.run.Send(t.Context(), parcels(3)); err != nil {
 				t.Fatal(err)
 			}
 			r.arrived(t, 0, 1, 2)
-			if n := r.server.Sessions(); secrecy == mailserver.Plain && n != 1 {
+			if n := r.server.Sessions(); secrecy == mailtest.Plain && n != 1 {
 				t.Errorf("%d connections for three messages", n)
 			}
 			for i, m := range r.server.Messages() {
-				if m.Secret != (secrecy != mailserver.Plain) {
+				if m.Secret != (secrecy != mailtest.Plain) {
 					t.Errorf("message %d: through TLS %v", i, m.Secret)
 				}
-				if e := r.state(t, i); e.State != ledger.Sent || !strings.HasPrefix(e.Answer, "250 ") || e.Time.IsZero() {
+				if e := r.state(t, i); e.State != Sent || !strings.HasPrefix(e.Answer, "250 ") || e.Time.IsZero() {
 					t.Errorf("message %d: %+v", i, e)
 				}
 			}
@@ -123,7 +122,7 @@ func TestSignIn(t *testing.T) {
 		{"wrong password", "pe", "river", errSignIn},
 		{"no user", "", "", errSender},
 	} {
-		r := start(t, mailserver.StartTLS)
+		r := start(t, mailtest.StartTLS)
 		r.server.User, r.server.Password = "pe", "river bank"
 		r.run.Server.User, r.run.Server.Password = tt.user, tt.password
 		err := r.run.Send(t.Context(), parcels(2))
@@ -150,7 +149,7 @@ func TestSignIn(t *testing.T) {
 // Nothing is sent, and no password either, to a server that is not who it
 // should be, or without encryption to another computer.
 func TestNotSecret(t *testing.T) {
-	r := start(t, mailserver.StartTLS)
+	r := start(t, mailtest.StartTLS)
 	r.run.Server.Roots = nil
 	if err := r.run.Send(t.Context(), parcels(1)); !errors.Is(err, errCertificate) {
 		t.Errorf("unknown certificate: %v", err)
@@ -164,7 +163,7 @@ func TestNotSecret(t *testing.T) {
 		}
 	}
 	r.arrived(t)
-	elsewhere := func(secrecy mailserver.Secrecy) *round {
+	elsewhere := func(secrecy mailtest.Secrecy) *round {
 		r := start(t, secrecy)
 		at := net.JoinHostPort(r.server.Host, strconv.Itoa(r.server.Port))
 		r.run.Server.Host = "mail.quillhaven.example"
@@ -173,7 +172,7 @@ func TestNotSecret(t *testing.T) {
 		}
 		return r
 	}
-	for secrecy, want := range map[mailserver.Secrecy]error{mailserver.Plain: errNoTLS, mailserver.StartTLS: errCertificate} {
+	for secrecy, want := range map[mailtest.Secrecy]error{mailtest.Plain: errNoTLS, mailtest.StartTLS: errCertificate} {
 		r := elsewhere(secrecy)
 		r.server.User, r.run.Server.User, r.run.Server.Password = "pe", "pe", "river bank"
 		if err := r.run.Send(t.Context(), parcels(1)); !errors.Is(err, want) {
@@ -193,11 +192,11 @@ func TestNotSecret(t *testing.T) {
 }
 
 func TestGreylisting(t *testing.T) {
-	r := start(t, mailserver.Plain)
+	r := start(t, mailtest.Plain)
 	tried := map[string]int{}
 	r.server.Rcpt = func(to string) error {
 		if tried[to]++; to != "p1@river.example" && tried[to] == 1 {
-			return mailserver.Answer(450, "4.2.0 greylisted, come back")
+			return mailtest.Answer(450, "4.2.0 greylisted, come back")
 		}
 		return nil
 	}
@@ -212,10 +211,10 @@ func TestGreylisting(t *testing.T) {
 
 // Who is put off in every round is tried again in the next run.
 func TestPutOffForGood(t *testing.T) {
-	r := start(t, mailserver.Plain)
+	r := start(t, mailtest.Plain)
 	r.server.Data = func(to string, _ []byte) error {
 		if to == "p0@river.example" {
-			return mailserver.Answer(451, "4.3.0 no room now")
+			return mailtest.Answer(451, "4.3.0 no room now")
 		}
 		return nil
 	}
@@ -223,7 +222,7 @@ func TestPutOffForGood(t *testing.T) {
 		t.Fatal(err)
 	}
 	r.arrived(t, 1)
-	if e := r.state(t, 0); e.State != ledger.Later || !strings.Contains(e.Answer, "451 4.3.0 no room now") {
+	if e := r.state(t, 0); e.State != Later || !strings.Contains(e.Answer, "451 4.3.0 no room now") {
 		t.Errorf("%+v", e)
 	}
 	if fmt.Sprint(r.waited) != "[1 1]" {
@@ -232,12 +231,12 @@ func TestPutOffForGood(t *testing.T) {
 }
 
 func TestRefused(t *testing.T) {
-	r := start(t, mailserver.Plain)
+	r := start(t, mailtest.Plain)
 	asked := 0
 	r.server.Rcpt = func(to string) error {
 		if to == "p1@river.example" {
 			asked++
-			return mailserver.Answer(550, "5.1.1 no such person\r\n250 forged")
+			return mailtest.Answer(550, "5.1.1 no such person\r\n250 forged")
 		}
 		return nil
 	}
@@ -245,7 +244,7 @@ func TestRefused(t *testing.T) {
 		t.Fatal(err)
 	}
 	r.arrived(t, 0, 2)
-	if e := r.state(t, 1); e.State != ledger.Refused || asked != 1 || strings.ContainsAny(e.Answer, "\r\n") {
+	if e := r.state(t, 1); e.State != Refused || asked != 1 || strings.ContainsAny(e.Answer, "\r\n") {
 		t.Errorf("asked %d times, %+v", asked, e)
 	}
 }
@@ -253,8 +252,8 @@ func TestRefused(t *testing.T) {
 // When the server refuses one and all the run ends, and those after the first
 // few are not marked as refused.
 func TestAllRefused(t *testing.T) {
-	r := start(t, mailserver.Plain)
-	r.server.Rcpt = func(string) error { return mailserver.Answer(554, "5.7.1 relay access denied") }
+	r := start(t, mailtest.Plain)
+	r.server.Rcpt = func(string) error { return mailtest.Answer(554, "5.7.1 relay access denied") }
 	err := r.run.Send(t.Context(), parcels(20))
 	if !errors.Is(err, errAllRefused) || !strings.Contains(err.Error(), "relay access denied") {
 		t.Errorf("error %v", err)
@@ -265,12 +264,12 @@ func TestAllRefused(t *testing.T) {
 }
 
 func TestSenderRefused(t *testing.T) {
-	r := start(t, mailserver.Plain)
-	r.server.Mail = func(string) error { return mailserver.Answer(553, "5.7.1 not your address") }
+	r := start(t, mailtest.Plain)
+	r.server.Mail = func(string) error { return mailtest.Answer(553, "5.7.1 not your address") }
 	if err := r.run.Send(t.Context(), parcels(3)); !errors.Is(err, errSender) {
 		t.Errorf("error %v", err)
 	}
-	if e := r.state(t, 0); e.State != ledger.Unsent {
+	if e := r.state(t, 0); e.State != Unsent {
 		t.Errorf("the fault of the sender is put down to the recipient: %+v", e)
 	}
 }
@@ -278,15 +277,15 @@ func TestSenderRefused(t *testing.T) {
 // A connection that is cut within a message: nobody gets the message twice. It
 // is sent again only if it is sure that the server was not given all of it.
 func TestCutWithinAMessage(t *testing.T) {
-	r := start(t, mailserver.Plain)
+	r := start(t, mailtest.Plain)
 	r.server.CutAfter = 1000
 	if err := r.run.Send(t.Context(), parcels(3)); err != nil {
 		t.Fatal(err)
 	}
 	switch e := r.state(t, 0); e.State {
-	case ledger.Sent:
+	case Sent:
 		r.arrived(t, 0, 1, 2)
-	case ledger.Begun:
+	case Begun:
 		r.arrived(t, 1, 2)
 	default:
 		t.Errorf("%+v", e)
@@ -296,7 +295,7 @@ func TestCutWithinAMessage(t *testing.T) {
 // A message longer than the buffers between: the cut is seen while it is
 // written, so that it surely was not delivered, and is sent anew.
 func TestCutWithinALongMessage(t *testing.T) {
-	r := start(t, mailserver.Plain)
+	r := start(t, mailtest.Plain)
 	r.server.CutAfter = 1000
 	all := parcels(1)
 	long := bytes.Repeat([]byte("filling of a long message\r\n"), 600_000)
@@ -304,7 +303,7 @@ func TestCutWithinALongMessage(t *testing.T) {
 	if err := r.run.Send(t.Context(), all); err != nil {
 		t.Fatal(err)
 	}
-	if e := r.state(t, 0); e.State != ledger.Sent || len(r.server.Messages()) != 1 {
+	if e := r.state(t, 0); e.State != Sent || len(r.server.Messages()) != 1 {
 		t.Errorf("%d arrived, %+v", len(r.server.Messages()), e)
 	}
 }
@@ -312,10 +311,10 @@ func TestCutWithinALongMessage(t *testing.T) {
 // A connection that is cut when the server has the message and has not said
 // so: the message is in doubt and is not sent again.
 func TestCutBeforeTheAnswer(t *testing.T) {
-	r := start(t, mailserver.Plain)
-	r.server.Kept = func(m mailserver.Message) error {
+	r := start(t, mailtest.Plain)
+	r.server.Kept = func(m mailtest.Message) error {
 		if m.To == "p1@river.example" {
-			return mailserver.ErrDrop
+			return mailtest.ErrDrop
 		}
 		return nil
 	}
@@ -330,11 +329,11 @@ func TestCutBeforeTheAnswer(t *testing.T) {
 
 // A server that closes between messages is reached again.
 func TestServerCloses(t *testing.T) {
-	r := start(t, mailserver.Plain)
+	r := start(t, mailtest.Plain)
 	times := 0
 	r.server.Mail = func(string) error {
 		if times++; times == 2 {
-			return mailserver.ErrDrop
+			return mailtest.ErrDrop
 		}
 		return nil
 	}
@@ -348,7 +347,7 @@ func TestServerCloses(t *testing.T) {
 }
 
 func TestUnreachable(t *testing.T) {
-	r := start(t, mailserver.Plain)
+	r := start(t, mailtest.Plain)
 	r.run.Server.Port = 1 // nobody listens there
 	if err := r.run.Send(t.Context(), parcels(2)); !errors.Is(err, errUnreachable) {
 		t.Errorf("error %v", err)
@@ -360,7 +359,7 @@ func TestUnreachable(t *testing.T) {
 
 // A message that cannot be made is left out, and the others go.
 func TestMakeFails(t *testing.T) {
-	r := start(t, mailserver.Plain)
+	r := start(t, mailtest.Plain)
 	all := parcels(3)
 	wrong := errors.New("not this person's page")
 	all[1].Make = func() ([]byte, error) { return nil, wrong }
@@ -375,7 +374,7 @@ func TestMakeFails(t *testing.T) {
 
 // Stopping happens between two messages: the one under way gets its outcome.
 func TestStop(t *testing.T) {
-	r := start(t, mailserver.Plain)
+	r := start(t, mailtest.Plain)
 	ctx, stop := context.WithCancel(t.Context())
 	r.server.Data = func(to string, _ []byte) error {
 		if to == "p1@river.example" {
@@ -387,7 +386,7 @@ func TestStop(t *testing.T) {
 		t.Errorf("error %v", err)
 	}
 	r.arrived(t, 0, 1)
-	if e := r.state(t, 1); e.State != ledger.Sent {
+	if e := r.state(t, 1); e.State != Sent {
 		t.Errorf("%+v", e)
 	}
 	if doubt := r.run.Ledger.InDoubt(); len(doubt) > 0 {
@@ -398,7 +397,7 @@ func TestStop(t *testing.T) {
 // The pace holds between messages, from the beginning of one to that of the
 // next.
 func TestPace(t *testing.T) {
-	r := start(t, mailserver.Plain)
+	r := start(t, mailtest.Plain)
 	r.run.Pace = time.Hour
 	var waits []time.Duration
 	r.run.wait = func(_ context.Context, d time.Duration) error {
@@ -421,23 +420,23 @@ func TestPace(t *testing.T) {
 // A thousand people, with a server that now and then puts off, closes or keeps
 // its answer to itself: each gets the page once.
 func TestAThousand(t *testing.T) {
-	r := start(t, mailserver.Plain)
+	r := start(t, mailtest.Plain)
 	n, tried := 0, map[string]bool{}
 	r.server.Rcpt = func(to string) error {
 		n++
 		switch {
 		case n%97 == 0:
-			return mailserver.ErrDrop
+			return mailtest.ErrDrop
 		case n%31 == 0 && !tried[to]:
 			tried[to] = true
-			return mailserver.Answer(450, "later")
+			return mailtest.Answer(450, "later")
 		}
 		return nil
 	}
 	kept := 0
-	r.server.Kept = func(mailserver.Message) error {
+	r.server.Kept = func(mailtest.Message) error {
 		if kept++; kept%211 == 0 {
-			return mailserver.ErrDrop
+			return mailtest.ErrDrop
 		}
 		return nil
 	}
@@ -458,13 +457,13 @@ func TestAThousand(t *testing.T) {
 	}
 }
 
-// FuzzOneLine: whatever a server says, a line of the ledger can hold it.
-func FuzzOneLine(f *testing.F) {
+// FuzzAnswerLine: whatever a server says, a line of the ledger can hold it.
+func FuzzAnswerLine(f *testing.F) {
 	for _, text := range []string{"250 2.0.0 OK", "550\r\n5.1.1\tno", "\x1b[2J\x00", "\xff\xfe", strings.Repeat("é ", 400)} {
 		f.Add(text)
 	}
 	f.Fuzz(func(t *testing.T, text string) {
-		line := oneLine(text)
+		line := answerLine(text)
 		if !utf8.ValidString(line) || utf8.RuneCountInString(line) > maxAnswer || strings.ContainsFunc(line, unicode.IsControl) {
 			t.Errorf("%q became %q", text, line)
 		}

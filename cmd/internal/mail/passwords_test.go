@@ -1,4 +1,4 @@
-package passwords
+package mail
 
 import (
 	"os"
@@ -13,10 +13,10 @@ import (
 
 // A password stays the same, whoever comes and goes, and the list is its
 // owner's only.
-func TestList(t *testing.T) {
+func TestPasswords(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "passwords.txt")
-	open := func() *List {
-		l, err := Open(path)
+	open := func() *Passwords {
+		l, err := OpenPasswords(path)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -61,36 +61,36 @@ func TestList(t *testing.T) {
 
 // A damaged list is told of: new passwords would not fit to slips that were
 // handed out.
-func TestDamagedList(t *testing.T) {
+func TestDamagedPasswords(t *testing.T) {
 	for name, text := range map[string]string{
 		"another file":   "Name,Result\n",
-		"a line too few": header + "\naaaa-bbbb-cccc\tIda\tIda.pdf\n",
-		"no password":    header + "\n\tIda\tIda.pdf\ta\n",
-		"nobody":         header + "\naaaa-bbbb-cccc\tIda\tIda.pdf\t\n",
-		"a long line":    header + "\n" + strings.Repeat("x", 1<<20) + "\n",
+		"a line too few": passwordsHeader + "\naaaa-bbbb-cccc\tIda\tIda.pdf\n",
+		"no password":    passwordsHeader + "\n\tIda\tIda.pdf\ta\n",
+		"nobody":         passwordsHeader + "\naaaa-bbbb-cccc\tIda\tIda.pdf\t\n",
+		"a long line":    passwordsHeader + "\n" + strings.Repeat("x", 1<<20) + "\n",
 	} {
 		path := filepath.Join(t.TempDir(), "passwords.txt")
 		if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
 			t.Fatal(err)
 		}
-		if _, err := Open(path); err == nil || !strings.Contains(err.Error(), "damaged in line") || !strings.Contains(err.Error(), path) {
+		if _, err := OpenPasswords(path); err == nil || !strings.Contains(err.Error(), "damaged in line") || !strings.Contains(err.Error(), path) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
 }
 
-// FuzzOpen: whatever stands in the file, opening gives a list or an error, and a
+// FuzzOpenPasswords: whatever stands in the file, opening gives a list or an error, and a
 // list is the same after it was saved.
-func FuzzOpen(f *testing.F) {
-	f.Add(header + "\naaaa-bbbb-cccc\tIda Calloway\tIda Calloway.pdf\ta\n")
-	f.Add(header + "\r\naaaa-bbbb-cccc\tIda\t\ta\r\n")
-	f.Add(header + "\n\tIda\tIda.pdf\ta")
+func FuzzOpenPasswords(f *testing.F) {
+	f.Add(passwordsHeader + "\naaaa-bbbb-cccc\tIda Calloway\tIda Calloway.pdf\ta\n")
+	f.Add(passwordsHeader + "\r\naaaa-bbbb-cccc\tIda\t\ta\r\n")
+	f.Add(passwordsHeader + "\n\tIda\tIda.pdf\ta")
 	f.Fuzz(func(t *testing.T, text string) {
 		path := filepath.Join(t.TempDir(), "passwords.txt")
 		if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
 			t.Fatal(err)
 		}
-		l, err := Open(path)
+		l, err := OpenPasswords(path)
 		if err != nil {
 			return
 		}
@@ -98,7 +98,7 @@ func FuzzOpen(f *testing.F) {
 		if err := l.Save(); err != nil {
 			t.Fatal(err)
 		}
-		again, err := Open(path)
+		again, err := OpenPasswords(path)
 		if err != nil || !slices.Equal(again.Lines(), before) {
 			t.Fatalf("%q was saved and is %q, %v", before, again, err)
 		}

@@ -1,4 +1,4 @@
-package outbox
+package mail
 
 import (
 	"encoding/json"
@@ -22,18 +22,18 @@ const indexFile = ".tenback-outbox.json"
 // maxIndex bounds its bytes: far more than the most people in a roster need.
 const maxIndex = 64 << 20
 
-// Folder is the folder with one message a person.
-type Folder struct {
+// Drafts is the folder with one message a person.
+type Drafts struct {
 	path  string
 	index map[string]personkey.Key // whose a message is, by file name
 }
 
-// OpenFolder makes the folder if it is not there, for its owner only.
-func OpenFolder(path string) (*Folder, error) {
+// OpenDrafts makes the folder if it is not there, for its owner only.
+func OpenDrafts(path string) (*Drafts, error) {
 	if err := os.MkdirAll(path, 0o700); err != nil {
 		return nil, fmt.Errorf("the outbox cannot be made: %w", err)
 	}
-	f := &Folder{path: path, index: map[string]personkey.Key{}}
+	f := &Drafts{path: path, index: map[string]personkey.Key{}}
 	data, err := safefile.ReadPlain(filepath.Join(path, indexFile), maxIndex)
 	if errors.Is(err, fs.ErrNotExist) {
 		return f, nil
@@ -73,7 +73,7 @@ func draftName(page string) string { return strings.TrimSuffix(page, ".pdf") + d
 // Expect notes for some pages whose they are, before their messages are added:
 // by one list written for all, where each Add would have to write its own. An
 // old message with such a page to somebody else is removed.
-func (f *Folder) Expect(pages map[string]personkey.Key) error {
+func (f *Drafts) Expect(pages map[string]personkey.Key) error {
 	owners := map[string]personkey.Key{}
 	for page, person := range pages {
 		owners[draftName(page)] = person
@@ -87,7 +87,7 @@ func (f *Folder) Expect(pages map[string]personkey.Key) error {
 
 // Add writes a message. Whose it is stands in the index first, so that a
 // message is never there without being known.
-func (f *Folder) Add(page string, person personkey.Key, message []byte) error {
+func (f *Drafts) Add(page string, person personkey.Key, message []byte) error {
 	name := draftName(page)
 	if f.index[name] != person {
 		f.index[name] = person
@@ -101,7 +101,7 @@ func (f *Folder) Add(page string, person personkey.Key, message []byte) error {
 // Keep removes the messages of earlier runs that are not among the pages: they
 // may be addressed as is right no more. It touches nothing that was not made
 // here, and gives the names of what was removed.
-func (f *Folder) Keep(pages map[string]personkey.Key) (removed []string, err error) {
+func (f *Drafts) Keep(pages map[string]personkey.Key) (removed []string, err error) {
 	kept := map[string]bool{}
 	for page := range pages {
 		kept[draftName(page)] = true
@@ -110,7 +110,7 @@ func (f *Folder) Keep(pages map[string]personkey.Key) (removed []string, err err
 }
 
 // Of lists the messages to a person.
-func (f *Folder) Of(person personkey.Key) []string {
+func (f *Drafts) Of(person personkey.Key) []string {
 	var names []string
 	for name, whose := range f.index {
 		if whose == person {
@@ -122,12 +122,12 @@ func (f *Folder) Of(person personkey.Key) []string {
 }
 
 // Forget removes the messages to a person.
-func (f *Folder) Forget(person personkey.Key) error {
+func (f *Drafts) Forget(person personkey.Key) error {
 	_, err := f.remove(func(name string) bool { return f.index[name] == person })
 	return err
 }
 
-func (f *Folder) remove(which func(name string) bool) (removed []string, err error) {
+func (f *Drafts) remove(which func(name string) bool) (removed []string, err error) {
 	for name := range f.index {
 		if !which(name) {
 			continue
@@ -144,7 +144,7 @@ func (f *Folder) remove(which func(name string) bool) (removed []string, err err
 	return removed, f.save()
 }
 
-func (f *Folder) save() error {
+func (f *Drafts) save() error {
 	data, err := json.MarshalIndent(f.index, "", "\t")
 	if err != nil {
 		return err

@@ -1,4 +1,4 @@
-package mailing
+package mail
 
 import (
 	"errors"
@@ -8,16 +8,14 @@ import (
 	"unicode"
 
 	"github.com/wneessen/go-mail/smtp"
-
-	"tenback/cmd/internal/ledger"
 )
 
 // outcome is what became of one try.
 type outcome struct {
-	state  ledger.State // Begun where nobody can know
-	answer string       // the server's words, or what happened in their place
-	broken bool         // the connection is of no more use
-	fatal  error        // a reason why no further message would go
+	state  State  // Begun where nobody can know
+	answer string // the server's words, or what happened in their place
+	broken bool   // the connection is of no more use
+	fatal  error  // a reason why no further message would go
 }
 
 // send hands one message over. What went wrong before the mark at its end was
@@ -30,8 +28,8 @@ func send(c *smtp.Client, from, to string, raw []byte) outcome {
 	}
 	if err := c.Mail(from); err != nil {
 		o := fromError(err)
-		if o.state == ledger.Refused {
-			o.state, o.fatal = ledger.Unsent, fmt.Errorf("%w (%s): %s", errSender, from, o.answer)
+		if o.state == Refused {
+			o.state, o.fatal = Unsent, fmt.Errorf("%w (%s): %s", errSender, from, o.answer)
 		}
 		return o
 	}
@@ -54,13 +52,13 @@ func send(c *smtp.Client, from, to string, raw []byte) outcome {
 	case err == nil:
 		answer := ""
 		if d, ok := w.(*smtp.DataCloser); ok {
-			answer = "250 " + oneLine(d.ServerResponse())
+			answer = "250 " + answerLine(d.ServerResponse())
 		}
-		return outcome{state: ledger.Sent, answer: answer}
+		return outcome{state: Sent, answer: answer}
 	case errors.As(err, &refusal):
 		return fromError(err)
 	}
-	return outcome{state: ledger.Begun, answer: "the connection broke before the answer: " + oneLine(err.Error()), broken: true}
+	return outcome{state: Begun, answer: "the connection broke before the answer: " + answerLine(err.Error()), broken: true}
 }
 
 // afterReset makes the connection ready for the next message.
@@ -75,11 +73,11 @@ func afterReset(c *smtp.Client, o outcome) outcome {
 func fromError(err error) outcome {
 	var refusal *textproto.Error
 	if !errors.As(err, &refusal) {
-		return outcome{state: ledger.Unsent, answer: "not handed over: " + oneLine(err.Error()), broken: true}
+		return outcome{state: Unsent, answer: "not handed over: " + answerLine(err.Error()), broken: true}
 	}
-	o := outcome{state: ledger.Later, answer: oneLine(fmt.Sprintf("%d %s", refusal.Code, refusal.Msg))}
+	o := outcome{state: Later, answer: answerLine(fmt.Sprintf("%d %s", refusal.Code, refusal.Msg))}
 	if refusal.Code/100 == 5 {
-		o.state = ledger.Refused
+		o.state = Refused
 	}
 	// 421 is said by a server that closes the connection.
 	o.broken = refusal.Code == 421
@@ -89,8 +87,8 @@ func fromError(err error) outcome {
 // maxAnswer bounds what is kept of a server's words, in letters.
 const maxAnswer = 300
 
-// oneLine makes a server's words fit for a line: they may hold anything.
-func oneLine(text string) string {
+// answerLine makes a server's words fit for a line: they may hold anything.
+func answerLine(text string) string {
 	text = strings.Map(func(r rune) rune {
 		if unicode.IsControl(r) || r == unicode.ReplacementChar {
 			return ' '

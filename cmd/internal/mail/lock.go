@@ -1,5 +1,4 @@
-// Package lockpdf puts a password on a page, and makes passwords.
-package lockpdf
+package mail
 
 import (
 	"bytes"
@@ -27,12 +26,12 @@ const (
 // The library asks for a folder of the user's to keep settings in; it gets none.
 func init() { api.DisableConfigDir() }
 
-// Lock gives a PDF of pdfreport a password, without which nothing of it can be
+// LockPage gives a PDF of pdfreport a password, without which nothing of it can be
 // read: AES-256 as in PDF 2.0 (security handler revision 6), in which a guess
 // costs the one who tries far more than in the revision before. The password
 // must be one that CheckPassword takes. The same page locked twice gives
 // different bytes.
-func Lock(page []byte, password string) (locked []byte, err error) {
+func LockPage(page []byte, password string) (locked []byte, err error) {
 	// The library was not made for files that someone may have changed.
 	defer func() {
 		if fault := recover(); fault != nil {
@@ -77,10 +76,10 @@ func CheckPassword(password string) *cell.Doubt {
 	return nil
 }
 
-// letters are those of made passwords: none that look alike on paper or in
+// passwordLetters are those of made passwords: none that look alike on paper or in
 // some typeface, such as 1, l and I, or 0 and O; no vowels, so that no words
 // come about.
-const letters = "23456789bcdfghjkmnpqrstvwxz"
+const passwordLetters = "23456789bcdfghjkmnpqrstvwxz"
 
 // NewPassword makes a password of three groups of four letters and digits:
 // 57 bits by chance, easy to type from a slip of paper.
@@ -94,7 +93,7 @@ func NewPassword() (string, error) {
 
 // random gives n letters, each as likely as any other.
 func random(n int) (string, error) {
-	const fair = 256 / len(letters) * len(letters) // a byte above would favour the first letters
+	const fair = 256 / len(passwordLetters) * len(passwordLetters) // a byte above would favour the first letters
 	var text strings.Builder
 	one := make([]byte, 1)
 	for text.Len() < n {
@@ -102,7 +101,7 @@ func random(n int) (string, error) {
 			return "", err
 		}
 		if int(one[0]) < fair {
-			text.WriteByte(letters[int(one[0])%len(letters)])
+			text.WriteByte(passwordLetters[int(one[0])%len(passwordLetters)])
 		}
 	}
 	return text.String(), nil

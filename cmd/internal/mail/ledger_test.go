@@ -1,4 +1,4 @@
-package ledger
+package mail
 
 import (
 	"os"
@@ -14,13 +14,13 @@ import (
 
 var noon = time.Date(2026, 5, 11, 12, 0, 0, 0, time.UTC)
 
-func entry(person, page, to string, state State) Entry {
+func entryOf(person, page, to string, state State) Entry {
 	return Entry{Time: noon, State: state, Person: personkey.Key(person), Name: "N " + person, Page: page + ".pdf", SHA256: "sum of " + page, To: to, Answer: "250 " + person}
 }
 
-func open(t *testing.T, path string) *Ledger {
+func openLedger(t *testing.T, path string) *Ledger {
 	t.Helper()
-	l, err := Open(path)
+	l, err := OpenLedger(path)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -28,7 +28,7 @@ func open(t *testing.T, path string) *Ledger {
 	return l
 }
 
-func write(t *testing.T, l *Ledger, all ...Entry) {
+func writeEntries(t *testing.T, l *Ledger, all ...Entry) {
 	t.Helper()
 	for _, e := range all {
 		if err := l.Write(e); err != nil {
@@ -40,17 +40,17 @@ func write(t *testing.T, l *Ledger, all ...Entry) {
 // What was written is there in the next run, the last word of each message.
 func TestLedger(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "ledger")
-	l := open(t, path)
-	write(t, l, entry("a", "ida", "ida@x.example", Begun), entry("a", "ida", "ida@x.example", Sent),
-		entry("b", "ben", "ben@x.example", Begun), entry("b", "ben", "ben@x.example", Later),
-		entry("c", "cyd", "cyd@x.example", Begun),
-		entry("a", "ida", "ida@y.example", Begun), entry("a", "ida", "ida@y.example", Refused))
+	l := openLedger(t, path)
+	writeEntries(t, l, entryOf("a", "ida", "ida@x.example", Begun), entryOf("a", "ida", "ida@x.example", Sent),
+		entryOf("b", "ben", "ben@x.example", Begun), entryOf("b", "ben", "ben@x.example", Later),
+		entryOf("c", "cyd", "cyd@x.example", Begun),
+		entryOf("a", "ida", "ida@y.example", Begun), entryOf("a", "ida", "ida@y.example", Refused))
 	check := func(l *Ledger) {
 		t.Helper()
-		if got, want := l.Of("a"), []Entry{entry("a", "ida", "ida@x.example", Sent), entry("a", "ida", "ida@y.example", Refused)}; !reflect.DeepEqual(got, want) {
+		if got, want := l.Of("a"), []Entry{entryOf("a", "ida", "ida@x.example", Sent), entryOf("a", "ida", "ida@y.example", Refused)}; !reflect.DeepEqual(got, want) {
 			t.Errorf("of a: %+v", got)
 		}
-		if got, want := l.InDoubt(), []Entry{entry("c", "cyd", "cyd@x.example", Begun)}; !reflect.DeepEqual(got, want) {
+		if got, want := l.InDoubt(), []Entry{entryOf("c", "cyd", "cyd@x.example", Begun)}; !reflect.DeepEqual(got, want) {
 			t.Errorf("in doubt: %+v", got)
 		}
 		if got := l.Of("nobody"); got != nil {
@@ -59,10 +59,10 @@ func TestLedger(t *testing.T) {
 	}
 	check(l)
 	l.Close()
-	again := open(t, path)
+	again := openLedger(t, path)
 	check(again)
-	write(t, again, entry("c", "cyd", "cyd@x.example", Unsent))
-	if got := open(t, path).InDoubt(); got != nil {
+	writeEntries(t, again, entryOf("c", "cyd", "cyd@x.example", Unsent))
+	if got := openLedger(t, path).InDoubt(); got != nil {
 		t.Errorf("in doubt: %+v", got)
 	}
 	info, err := os.Stat(path)
@@ -76,16 +76,16 @@ func TestLedger(t *testing.T) {
 
 // A stop while a line is written, at any byte, loses that line at most; a
 // message whose outcome is lost is in doubt, never sent again in silence.
-func TestCutShort(t *testing.T) {
+func TestLedgerCutShort(t *testing.T) {
 	dir := t.TempDir()
 	path := filepath.Join(dir, "whole")
-	l := open(t, path)
-	write(t, l, entry("a", "ida", "ida@x.example", Begun))
+	l := openLedger(t, path)
+	writeEntries(t, l, entryOf("a", "ida", "ida@x.example", Begun))
 	begun, err := os.ReadFile(path)
 	if err != nil {
 		t.Fatal(err)
 	}
-	write(t, l, entry("a", "ida", "ida@x.example", Sent))
+	writeEntries(t, l, entryOf("a", "ida", "ida@x.example", Sent))
 	whole, err := os.ReadFile(path)
 	if err != nil {
 		t.Fatal(err)
@@ -95,33 +95,33 @@ func TestCutShort(t *testing.T) {
 		if err := os.WriteFile(cut, whole[:n], 0o600); err != nil {
 			t.Fatal(err)
 		}
-		l, err := Open(cut)
+		l, err := OpenLedger(cut)
 		if err != nil {
 			t.Fatalf("cut at %d: %v", n, err)
 		}
 		if got, want := len(l.InDoubt()) == 1, n >= len(begun); got != want {
 			t.Errorf("cut at %d: in doubt %v, want %v", n, got, want)
 		}
-		write(t, l, entry("b", "ben", "ben@x.example", Begun))
+		writeEntries(t, l, entryOf("b", "ben", "ben@x.example", Begun))
 		l.Close()
-		if again := open(t, cut); len(again.Of("b")) != 1 {
+		if again := openLedger(t, cut); len(again.Of("b")) != 1 {
 			t.Errorf("cut at %d: the next line was lost", n)
 		}
 	}
 }
 
-func TestDamage(t *testing.T) {
+func TestDamagedLedger(t *testing.T) {
 	for name, text := range map[string]string{
 		"no JSON in the middle": "{\"state\":\"sent\",\"person\":\"a\"}\nrubbish\n{\"state\":\"sent\",\"person\":\"a\"}\n",
 		"another file":          "Name,Result\nIda,12\n",
 		"nothing said":          "{}\n",
-		"a very long line":      strings.Repeat("x", 2*maxLine) + "\n",
+		"a very long line":      strings.Repeat("x", 2*ledgerLineMost) + "\n",
 	} {
 		path := filepath.Join(t.TempDir(), "ledger")
 		if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
 			t.Fatal(err)
 		}
-		_, err := Open(path)
+		_, err := OpenLedger(path)
 		if err == nil || !strings.Contains(err.Error(), "damaged in line") {
 			t.Errorf("%s: %v", name, err)
 		}
@@ -133,17 +133,17 @@ func TestDamage(t *testing.T) {
 
 // Of a person who is forgotten nothing is left that tells who it was, and the
 // others stay as they are.
-func TestForget(t *testing.T) {
+func TestForgetInLedger(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "ledger")
-	l := open(t, path)
-	write(t, l, entry("a", "ida", "ida@x.example", Begun), entry("b", "ben", "ben@x.example", Begun), entry("b", "ben", "ben@x.example", Sent), entry("a", "ida", "ida@x.example", Sent))
+	l := openLedger(t, path)
+	writeEntries(t, l, entryOf("a", "ida", "ida@x.example", Begun), entryOf("b", "ben", "ben@x.example", Begun), entryOf("b", "ben", "ben@x.example", Sent), entryOf("a", "ida", "ida@x.example", Sent))
 	l.Close()
 	ida := func(e *Entry) bool { return e.Person == "a" }
-	if found, err := Lines(path, ida); err != nil || len(found) != 2 {
+	if found, err := LedgerLines(path, ida); err != nil || len(found) != 2 {
 		t.Errorf("%d lines, %v", len(found), err)
 	}
 	for range 2 { // the second time there is nothing left to do
-		if err := Forget(path, ida); err != nil {
+		if err := ForgetInLedger(path, ida); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -156,34 +156,34 @@ func TestForget(t *testing.T) {
 			t.Errorf("%q is left in\n%s", word, text)
 		}
 	}
-	l = open(t, path)
+	l = openLedger(t, path)
 	if !l.IsForgotten("a") || l.IsForgotten("b") || len(l.Of("a")) != 0 || len(l.Of("b")) != 1 {
 		t.Errorf("after forgetting:\n%s", text)
 	}
-	if found, err := Lines(path, ida); err != nil || len(found) != 0 {
+	if found, err := LedgerLines(path, ida); err != nil || len(found) != 0 {
 		t.Errorf("%d lines, %v", len(found), err)
 	}
-	if err := Forget(filepath.Join(t.TempDir(), "none"), ida); err != nil {
+	if err := ForgetInLedger(filepath.Join(t.TempDir(), "none"), ida); err != nil {
 		t.Errorf("no ledger: %v", err)
 	}
 }
 
-// FuzzOpen: whatever stands in the file, opening gives a ledger or an error,
+// FuzzOpenLedger: whatever stands in the file, opening gives a ledger or an error,
 // and a ledger that opens opens again with the same in it.
-func FuzzOpen(f *testing.F) {
+func FuzzOpenLedger(f *testing.F) {
 	f.Add("{\"state\":\"sent\",\"person\":\"a\"}\n{\"sta")
 	f.Fuzz(func(t *testing.T, text string) {
 		path := filepath.Join(t.TempDir(), "ledger")
 		if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
 			t.Fatal(err)
 		}
-		l, err := Open(path)
+		l, err := OpenLedger(path)
 		if err != nil {
 			return
 		}
 		doubt := len(l.InDoubt())
 		l.Close()
-		again, err := Open(path)
+		again, err := OpenLedger(path)
 		if err != nil || len(again.InDoubt()) != doubt {
 			t.Fatalf("opened once and not twice: %v", err)
 		}

@@ -1,4 +1,4 @@
-package mailing
+package mail
 
 import (
 	"context"
@@ -6,13 +6,11 @@ import (
 	"time"
 
 	"github.com/wneessen/go-mail/smtp"
-
-	"tenback/cmd/internal/ledger"
 )
 
 // Parcel is one message to be sent.
 type Parcel struct {
-	Entry ledger.Entry // whose it is, which page, and to what address
+	Entry Entry // whose it is, which page, and to what address
 	// Make writes the message. It is called just before the message is sent and
 	// once more for each further try, so that what it checks is true then. Its
 	// error keeps this message from being sent, and no other.
@@ -23,7 +21,7 @@ type Parcel struct {
 type Run struct {
 	Server Server
 	From   string // address
-	Ledger *ledger.Ledger
+	Ledger *Ledger
 	Pace   time.Duration // the least time between the beginnings of two messages
 	// Redial are the times to wait before each further try to reach the server.
 	Redial []time.Duration
@@ -33,7 +31,7 @@ type Run struct {
 
 	// Told is called with each new state of a message that the ledger has; nil
 	// where nobody wants to know.
-	Told func(ledger.Entry)
+	Told func(Entry)
 	// Failed is called for a message that could not be made.
 	Failed func(Parcel, error)
 	// Waiting is called before a round with those put off.
@@ -97,14 +95,14 @@ func (r *Run) deliver(ctx context.Context, p Parcel) (later bool, err error) {
 			return false, nil
 		}
 		r.lastSent = time.Now()
-		if err := r.record(p, ledger.Begun, ""); err != nil {
+		if err := r.record(p, Begun, ""); err != nil {
 			return false, err
 		}
 		o := send(r.client, r.From, p.Entry.To, raw)
 		if o.broken {
 			r.drop()
 		}
-		if o.state == ledger.Begun {
+		if o.state == Begun {
 			return false, nil // in doubt, as the ledger already says
 		}
 		if err := r.record(p, o.state, o.answer); err != nil {
@@ -116,13 +114,13 @@ func (r *Run) deliver(ctx context.Context, p Parcel) (later bool, err error) {
 		if err := r.count(o); err != nil {
 			return false, err
 		}
-		if o.state != ledger.Unsent || try == tries {
-			return o.state == ledger.Later, nil
+		if o.state != Unsent || try == tries {
+			return o.state == Later, nil
 		}
 	}
 }
 
-func (r *Run) record(p Parcel, state ledger.State, answer string) error {
+func (r *Run) record(p Parcel, state State, answer string) error {
 	e := p.Entry
 	e.Time, e.State, e.Answer = time.Now().UTC().Truncate(time.Second), state, answer
 	if err := r.Ledger.Write(e); err != nil {
@@ -138,9 +136,9 @@ func (r *Run) record(p Parcel, state ledger.State, answer string) error {
 // everybody as refused.
 func (r *Run) count(o outcome) error {
 	switch o.state {
-	case ledger.Sent:
+	case Sent:
 		r.accepted = true
-	case ledger.Refused:
+	case Refused:
 		if r.refused++; !r.accepted && r.refused == mostRefused {
 			return fmt.Errorf("%w: %s", errAllRefused, o.answer)
 		}

@@ -1,6 +1,6 @@
-// Package mailserver is a mail server for tests: it listens on this computer,
+// Package mailtest is a mail server for tests: it listens on this computer,
 // keeps what it is given, and can be told to behave badly.
-package mailserver
+package mailtest
 
 import (
 	"crypto/ecdsa"

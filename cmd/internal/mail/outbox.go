@@ -1,10 +1,11 @@
-// Package outbox settles who gets which page at what address, and says of
-// everybody else why not. It knows nothing of how messages travel.
+// Package mail brings pages to people. Rules choose who gets which page at what
+// address, a Letter is the message, Drafts are messages in a folder, a Run sends
+// them, and the Ledger records what became of each.
 //
-// Nobody's page may reach another. So an address is taken only from a cell of
-// the person, a page only if the key in it is that of the person, and where
-// anything can be read in two ways the person is left out and the cell named.
-package outbox
+// No page may reach the wrong person. An address is taken only from the person's
+// own cells, and a page only if the person's key is in it. A person for whom
+// anything can be read in two ways is left out, and the cell is named.
+package mail
 
 import (
 	"crypto/sha256"
@@ -21,8 +22,6 @@ import (
 
 	"tenback/cmd/internal/batch"
 	"tenback/cmd/internal/filename"
-	"tenback/cmd/internal/lockpdf"
-	"tenback/cmd/internal/mailaddr"
 	"tenback/cmd/internal/personkey"
 	"tenback/pdfreport"
 	"tenback/scoring"
@@ -210,11 +209,11 @@ func (r *Rules) address(item *Item) *workbook.Problem {
 	if typed.Other != "" {
 		return in(typed, "another address of this person stands in "+typed.Other, "leave one of them, or have the column that is not meant ignored with --column \"HEADER=ignore\"")
 	}
-	address, doubt := mailaddr.Parse(typed.Text)
+	address, doubt := ParseAddress(typed.Text)
 	if doubt != nil {
 		return doubted(typed, doubt)
 	}
-	if doubt := mailaddr.CheckName(o.Row.Person.Name); doubt != nil {
+	if doubt := CheckName(o.Row.Person.Name); doubt != nil {
 		return at(o, doubt.What.String(), doubt.Fix.String())
 	}
 	if utf8.RuneCountInString(item.Name) > maxName {
@@ -235,7 +234,7 @@ func (r *Rules) password(item *Item) *workbook.Problem {
 	case typed.IsDate:
 		return in(workbook.Typed{Cell: typed.Cell}, "the spreadsheet took the password for a date, and nobody knows how it was typed", "give the cell the number format Text and type the password again, or empty it to have one made")
 	}
-	if doubt := lockpdf.CheckPassword(typed.Text); doubt != nil {
+	if doubt := CheckPassword(typed.Text); doubt != nil {
 		return in(workbook.Typed{Cell: typed.Cell}, doubt.What.String(), doubt.Fix.String()) // what was typed is not shown
 	}
 	item.Password = typed.Text

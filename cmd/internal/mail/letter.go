@@ -1,6 +1,4 @@
-// Package letter writes one e-mail message with a person's page: plain text and
-// a PDF, to one recipient.
-package letter
+package mail
 
 import (
 	"bytes"

@@ -1,7 +1,4 @@
-// Package mailaddr reads e-mail addresses from cells. It takes one plain
-// address and refuses all that a mail program or a server might read in another
-// way than the one who typed it.
-package mailaddr
+package mail
 
 import (
 	"errors"
@@ -25,9 +22,9 @@ const (
 // Those of RFC 5322 that old servers take for a route or a command are left out.
 const localSigns = ".+-_'&=~#$*?^{}"
 
-// Parse reads a cell that holds an e-mail address. It gives the address with a
+// ParseAddress reads a cell that holds an e-mail address. It gives the address with a
 // domain in small ASCII letters, as servers use it.
-func Parse(text string) (address string, doubt *cell.Doubt) {
+func ParseAddress(text string) (address string, doubt *cell.Doubt) {
 	refuse := func(fix, what string, args ...any) (string, *cell.Doubt) {
 		return "", &cell.Doubt{What: scoring.Verbatim(fmt.Sprintf(what, args...)), Fix: scoring.Verbatim(fix)}
 	}

@@ -1,4 +1,4 @@
-package letter
+package mail
 
 import (
 	"bytes"
@@ -13,7 +13,7 @@ import (
 	"time"
 )
 
-func sample() Letter {
+func sampleLetter() Letter {
 	page := make([]byte, 5000)
 	for i := range page {
 		page[i] = byte(i * 7)
@@ -24,8 +24,8 @@ func sample() Letter {
 		Lang: "de", Page: page, File: "Zoë Łuk.pdf", ID: "abc123", Date: time.Date(2026, 5, 11, 9, 0, 0, 0, time.UTC)}
 }
 
-// read takes a message apart with the standard library, which did not write it.
-func read(t *testing.T, raw []byte) (head mail.Header, text string, file string, page []byte) {
+// readLetter takes a message apart with the standard library, which did not write it.
+func readLetter(t *testing.T, raw []byte) (head mail.Header, text string, file string, page []byte) {
 	t.Helper()
 	for _, line := range bytes.Split(raw, []byte("\r\n")) {
 		if len(line) > 998 || bytes.ContainsAny(line, "\r\n") {
@@ -75,13 +75,13 @@ func read(t *testing.T, raw []byte) (head mail.Header, text string, file string,
 	return m.Header, strings.ReplaceAll(string(body), "\r\n", "\n"), second.FileName(), page
 }
 
-func TestBytes(t *testing.T) {
-	l := sample()
+func TestLetter(t *testing.T) {
+	l := sampleLetter()
 	raw, err := l.Bytes()
 	if err != nil {
 		t.Fatal(err)
 	}
-	head, text, file, page := read(t, raw)
+	head, text, file, page := readLetter(t, raw)
 	word := new(mime.WordDecoder)
 	subject, err := word.DecodeHeader(head.Get("Subject"))
 	if err != nil || subject != l.Subject {
@@ -107,13 +107,13 @@ func TestBytes(t *testing.T) {
 }
 
 func TestDraft(t *testing.T) {
-	l := sample()
+	l := sampleLetter()
 	l.From = nil
 	raw, err := l.Draft()
 	if err != nil {
 		t.Fatal(err)
 	}
-	head, _, file, page := read(t, raw)
+	head, _, file, page := readLetter(t, raw)
 	if head.Get("X-Unsent") != "1" || head.Get("From") != "" {
 		t.Errorf("no draft: %v", head)
 	}
@@ -142,7 +142,7 @@ func TestNothingIsInjected(t *testing.T) {
 		"recipient":         {func(l *Letter) { l.To.Address = "zoe@river.example>\r\nBcc: <thief@river.example" }, true},
 		"several addresses": {func(l *Letter) { l.To.Address = "zoe@river.example, thief@river.example" }, true},
 	} {
-		l := sample()
+		l := sampleLetter()
 		c.put(&l)
 		raw, err := l.Bytes()
 		if (err != nil) != c.refused {
@@ -151,7 +151,7 @@ func TestNothingIsInjected(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		head, text, _, page := read(t, raw)
+		head, text, _, page := readLetter(t, raw)
 		to, err := head.AddressList("To")
 		if head.Get("Bcc") != "" || err != nil || len(to) != 1 || to[0].Address != l.To.Address || text != l.Text || !bytes.Equal(page, l.Page) {
 			t.Errorf("%s: injected: %v", name, head)

@@ -1,6 +1,4 @@
-// Package mailing hands messages to a mail server, each once: what became of
-// each stands in a ledger before the next one is begun.
-package mailing
+package mail
 
 import (
 	"context"

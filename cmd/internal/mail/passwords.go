@@ -1,6 +1,4 @@
-// Package passwords keeps the list of the passwords that were made for pages,
-// so that a person's stays the same from run to run.
-package passwords
+package mail
 
 import (
 	"bytes"
@@ -11,43 +9,42 @@ import (
 	"slices"
 	"strings"
 
-	"tenback/cmd/internal/lockpdf"
 	"tenback/cmd/internal/personkey"
 	"tenback/workbook/safefile"
 )
 
-// Line is the password of one person.
-type Line struct {
+// PasswordLine is the password of one person.
+type PasswordLine struct {
 	Password string
 	Name     string
 	Page     string // file name; the first one where there are several
 	Person   personkey.Key
 }
 
-// header is the first line of the file, whose columns are parted by tabs. It is
+// passwordsHeader is the first line of the file, whose columns are parted by tabs. It is
 // a text and no sheet, for a name that begins with a sign of equality would
 // become a formula there.
-const header = "Password\tName\tPage\tPerson"
+const passwordsHeader = "Password\tName\tPage\tPerson"
 
-// maxBytes bounds the file: far more than the most people in a roster need.
-const maxBytes = 64 << 20
+// passwordsMost bounds the file: far more than the most people in a roster need.
+const passwordsMost = 64 << 20
 
-// List is the list of a roster.
-type List struct {
+// Passwords is the list of a roster.
+type Passwords struct {
 	path  string
-	lines []Line
+	lines []PasswordLine
 	of    map[personkey.Key]string // the password of each person
 }
 
-// Open reads the list at path; one that is not there is empty.
-func Open(path string) (*List, error) {
-	l := &List{path: path, of: map[personkey.Key]string{}}
-	data, err := safefile.ReadPlain(path, maxBytes)
+// OpenPasswords reads the list at path; one that is not there is empty.
+func OpenPasswords(path string) (*Passwords, error) {
+	l := &Passwords{path: path, of: map[personkey.Key]string{}}
+	data, err := safefile.ReadPlain(path, passwordsMost)
 	if errors.Is(err, fs.ErrNotExist) {
 		return l, nil
 	}
 	if err != nil {
-		return nil, useless(path, err)
+		return nil, uselessPasswords(path, err)
 	}
 	n := 0
 	for line := range strings.Lines(string(data)) {
@@ -55,34 +52,34 @@ func Open(path string) (*List, error) {
 		line = strings.TrimSuffix(strings.TrimSuffix(line, "\n"), "\r")
 		fields := strings.Split(line, "\t")
 		switch {
-		case n == 1 && line == header:
+		case n == 1 && line == passwordsHeader:
 			continue
-		case n == 1 || len(fields) != 4 || lockpdf.CheckPassword(fields[0]) != nil || fields[3] == "":
-			return nil, useless(path, fmt.Errorf("it is damaged in line %d", n))
+		case n == 1 || len(fields) != 4 || CheckPassword(fields[0]) != nil || fields[3] == "":
+			return nil, uselessPasswords(path, fmt.Errorf("it is damaged in line %d", n))
 		}
-		l.add(Line{fields[0], fields[1], fields[2], personkey.Key(fields[3])})
+		l.add(PasswordLine{fields[0], fields[1], fields[2], personkey.Key(fields[3])})
 	}
 	return l, nil
 }
 
-func useless(path string, why error) error {
+func uselessPasswords(path string, why error) error {
 	return fmt.Errorf("%s cannot be used (%w); bring back a sound copy of it, or move it away to have new passwords made for all", path, why)
 }
 
 // Of gives a person's password, and makes one where there is none yet.
-func (l *List) Of(person personkey.Key, name, page string) (string, error) {
+func (l *Passwords) Of(person personkey.Key, name, page string) (string, error) {
 	if password, known := l.of[person]; known {
 		return password, nil
 	}
-	password, err := lockpdf.NewPassword()
+	password, err := NewPassword()
 	if err == nil {
-		l.add(Line{password, oneLine(name), oneLine(page), person})
+		l.add(PasswordLine{password, oneLine(name), oneLine(page), person})
 	}
 	return password, err
 }
 
 // add adds a line; of two of one person the first counts.
-func (l *List) add(line Line) {
+func (l *Passwords) add(line PasswordLine) {
 	l.lines = append(l.lines, line)
 	if _, known := l.of[line.Person]; !known {
 		l.of[line.Person] = line.Password
@@ -92,28 +89,28 @@ func (l *List) add(line Line) {
 func oneLine(text string) string { return strings.Join(strings.Fields(text), " ") }
 
 // Lines lists the passwords by name.
-func (l *List) Lines() []Line {
-	return slices.SortedFunc(slices.Values(l.lines), func(a, b Line) int {
+func (l *Passwords) Lines() []PasswordLine {
+	return slices.SortedFunc(slices.Values(l.lines), func(a, b PasswordLine) int {
 		return cmp.Or(cmp.Compare(a.Name, b.Name), cmp.Compare(a.Page, b.Page))
 	})
 }
 
 // Has tells whether there is a password of a person.
-func (l *List) Has(person personkey.Key) bool {
+func (l *Passwords) Has(person personkey.Key) bool {
 	_, known := l.of[person]
 	return known
 }
 
 // Forget takes a person off the list.
-func (l *List) Forget(person personkey.Key) {
+func (l *Passwords) Forget(person personkey.Key) {
 	delete(l.of, person)
-	l.lines = slices.DeleteFunc(l.lines, func(line Line) bool { return line.Person == person })
+	l.lines = slices.DeleteFunc(l.lines, func(line PasswordLine) bool { return line.Person == person })
 }
 
 // Save writes the list, for its owner only.
-func (l *List) Save() error {
+func (l *Passwords) Save() error {
 	var out bytes.Buffer
-	fmt.Fprintln(&out, header)
+	fmt.Fprintln(&out, passwordsHeader)
 	for _, line := range l.Lines() {
 		fmt.Fprintf(&out, "%s\t%s\t%s\t%s\n", line.Password, line.Name, line.Page, line.Person)
 	}

@@ -1,4 +1,4 @@
-package outbox
+package mail
 
 import (
 	"bytes"
@@ -233,10 +233,10 @@ func TestShared(t *testing.T) {
 }
 
 // The folder knows its own messages, removes no others, and nothing outside.
-func TestFolder(t *testing.T) {
+func TestDrafts(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "outbox")
-	open := func() *Folder {
-		f, err := OpenFolder(path)
+	open := func() *Drafts {
+		f, err := OpenDrafts(path)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -294,7 +294,7 @@ func TestFolder(t *testing.T) {
 		if err := os.WriteFile(filepath.Join(path, indexFile), []byte(text), 0o600); err != nil {
 			t.Fatal(err)
 		}
-		if _, err := OpenFolder(path); err == nil || !strings.Contains(err.Error(), "cannot be used") {
+		if _, err := OpenDrafts(path); err == nil || !strings.Contains(err.Error(), "cannot be used") {
 			t.Errorf("the index %q was taken: %v", text, err)
 		}
 	}

@@ -1,4 +1,4 @@
-package lockpdf
+package mail
 
 import (
 	"bytes"
@@ -14,8 +14,8 @@ import (
 	"github.com/pdfcpu/pdfcpu/pkg/pdfcpu/model"
 )
 
-// page makes a PDF as the pages are made, with a text that is not compressed.
-func page(t *testing.T) []byte {
+// samplePage makes a PDF as the pages are made, with a text that is not compressed.
+func samplePage(t *testing.T) []byte {
 	t.Helper()
 	pdf := fpdf.New("P", "pt", "A4", "")
 	pdf.SetCompression(false)
@@ -31,11 +31,11 @@ func page(t *testing.T) []byte {
 	return out.Bytes()
 }
 
-func TestLock(t *testing.T) {
+func TestLockPage(t *testing.T) {
 	const password = "k7mq-x3vn-9ptr"
-	plain := page(t)
+	plain := samplePage(t)
 	before := bytes.Clone(plain)
-	locked, err := Lock(plain, password)
+	locked, err := LockPage(plain, password)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -75,9 +75,9 @@ func TestLock(t *testing.T) {
 	}
 }
 
-func TestLockRefuses(t *testing.T) {
+func TestLockPageRefuses(t *testing.T) {
 	for name, bad := range map[string][]byte{"nothing": nil, "a text": []byte("hello"), "another version": []byte("%PDF-1.7\n")} {
-		if _, err := Lock(bad, "long enough"); err == nil {
+		if _, err := LockPage(bad, "long enough"); err == nil {
 			t.Errorf("%s was locked", name)
 		}
 	}
@@ -94,14 +94,14 @@ func TestLockRefuses(t *testing.T) {
 		if doubt := CheckPassword(password); (doubt == nil) != ok {
 			t.Errorf("%q: %v", password, doubt)
 		}
-		if _, err := Lock(page(t), password); (err == nil) != ok {
+		if _, err := LockPage(samplePage(t), password); (err == nil) != ok {
 			t.Errorf("lock with %q: %v", password, err)
 		}
 	}
 }
 
 func TestNewPassword(t *testing.T) {
-	form := regexp.MustCompile(`^[` + letters + `]{4}-[` + letters + `]{4}-[` + letters + `]{4}$`)
+	form := regexp.MustCompile(`^[` + passwordLetters + `]{4}-[` + passwordLetters + `]{4}-[` + passwordLetters + `]{4}$`)
 	seen := map[string]bool{}
 	for range 1000 {
 		p, err := NewPassword()
