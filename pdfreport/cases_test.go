@@ -8,6 +8,7 @@ import (
 
 	"tenback/scoring"
 	"tenback/scoring/change"
+	"tenback/scoring/fieldtests"
 	"tenback/scoring/reference"
 	"tenback/templates"
 )
@@ -118,7 +119,7 @@ func (m made) score(t testing.TB) (Person, bool) {
 		entry.Set(in, scoring.Q(amount, in.Info().Unit), "E2")
 	}
 	for _, tr := range m.tests {
-		test, ok := scoring.TestByID(tr.test)
+		test, ok := fieldtests.ByID(tr.test)
 		if !ok {
 			t.Fatalf("no test %s", tr.test)
 		}
@@ -130,7 +131,11 @@ func (m made) score(t testing.TB) (Person, bool) {
 	}
 	entry.Mornings = m.mornings
 	youth, _ := reference.YouthTableByID(m.youth)
-	score := scoring.Options{Fallback: m.activity != 0, Adults: m.adults, Youth: youth}.Assess(entry)
+	options := scoring.Options{Adults: m.adults, Youth: youth}
+	if m.activity != 0 {
+		options.Fallback = fieldtests.WithoutExercise()
+	}
+	score := options.Assess(entry)
 	p := Person{Name: m.name, Group: m.group, Score: &score, Tested: testDay, Paper: m.paper,
 		Words: english, Program: "tenback 0.1", Problems: m.problems, Audience: m.audience, Brand: m.brand}
 	if m.undated {

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 )
 
 // Widths of the columns of the list, in points.
@@ -104,7 +105,7 @@ func (q columns) of(stages int) []listColumn {
 		work = append(work, listColumn{head: q.say("day.lengths", nil), width: 2 * writeWidth, band: helps})
 		write("day.metres-over", nil)
 	case shuttle1Minute:
-		cross("day.levels-done", len(scoring.ShuttlesInLevels(q.ShuttleStart)))
+		cross("day.levels-done", len(fieldtests.ShuttlesInLevels(q.ShuttleStart)))
 	}
 	all := slices.Concat(typed, work, lacking)
 	if len(q.People) == 0 {

@@ -4,7 +4,7 @@ import (
 	"slices"
 	"strings"
 
-	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 	"tenback/scoring/group"
 )
 
@@ -300,11 +300,11 @@ func (c closing) groupSources() passage {
 		if c.Adults.Own {
 			texts = append(texts, c.say("summary.sources.own", words{"Table": c.cleanName(c.Adults.Source)}))
 		} else {
-			texts = append(texts, c.say("summary.sources.adults", words{"Source": typeset(scoring.Cite(c.Adults.Source))}))
+			texts = append(texts, c.say("summary.sources.adults", words{"Source": typeset(fieldtests.Cite(c.Adults.Source))}))
 		}
 	}
 	if !slices.Contains(c.Summary.TooSmall, group.Youth) {
-		texts = append(texts, c.say("summary.sources.youth", words{"Source": typeset(scoring.Cite(c.Youth.ID))}))
+		texts = append(texts, c.say("summary.sources.youth", words{"Source": typeset(fieldtests.Cite(c.Youth.ID))}))
 	}
 	texts = append(texts, c.say("summary.sources.quartiles", nil))
 	return passage{head: paragraphs(c.say("summary.sources", words{"Text": strings.Join(texts, " ")}), sourceFace, c.width)}

@@ -15,6 +15,7 @@ import (
 
 	"tenback/scoring"
 	"tenback/scoring/change"
+	"tenback/scoring/fieldtests"
 	"tenback/scoring/group"
 	"tenback/scoring/reference"
 	"tenback/templates"
@@ -33,7 +34,7 @@ func memberOf(in string, sex scoring.Sex, age, vo2 float64, resting int) group.M
 	if resting > 0 {
 		e.Set(scoring.RestingHR, scoring.Q(float64(resting), scoring.BeatsPerMinute), "")
 	}
-	trial := scoring.Trial{Test: scoring.Measured}
+	trial := scoring.Trial{Test: fieldtests.Measured}
 	trial.Set(scoring.MeasuredVO2, scoring.Q(vo2, scoring.MLPerKgMin), "")
 	e.Trials = []scoring.Trial{trial}
 	score := scoring.Assess(e)

@@ -3,7 +3,7 @@ package pdfreport
 import (
 	"slices"
 
-	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 )
 
 // cardsOnPage is as many runners as one helper can watch.
@@ -53,7 +53,7 @@ func (q lapCards) pages() []block {
 func (q lapCards) card(name, who string, width, height float64) block {
 	const nameHeight, headHeight, footHeight = 30.0, 11.0, 27.0
 	const levelWidth, sumWidth = 25.0, 25.0
-	counts := scoring.ShuttlesInLevels(q.ShuttleStart)
+	counts := fieldtests.ShuttlesInLevels(q.ShuttleStart)
 	most := slices.Max(counts)
 	cell := (width - levelWidth - sumWidth) / float64(most)
 	row := (height - nameHeight - headHeight - footHeight) / float64(len(counts))

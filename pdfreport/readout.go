@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 )
 
 // lapLength is a lap of a running track, in metres.
@@ -169,7 +170,7 @@ func clockOf(seconds float64) string {
 // that starts at a speed in km/h.
 func shuttleSeconds(level int, start float64) float64 {
 	const length, perHour = 20, 3.6
-	return length / (scoring.ShuttleLevelSpeed(level, start) / perHour)
+	return length / (fieldtests.ShuttleLevelSpeed(level, start) / perHour)
 }
 
 // levels is the table of the shuttle run's levels on the recording in use.
@@ -181,17 +182,17 @@ func (q readouts) levels() block {
 		q.say("day.level.sum", nil), q.say("day.level.each", nil), q.say("day.level.clock", nil)}
 	var rows [][]string
 	sum, clock := 0, 0.0
-	for i, shuttles := range scoring.ShuttlesInLevels(q.ShuttleStart) {
+	for i, shuttles := range fieldtests.ShuttlesInLevels(q.ShuttleStart) {
 		level := i + 1
 		each := shuttleSeconds(level, q.ShuttleStart)
 		sum += shuttles
 		clock += float64(shuttles) * each
-		rows = append(rows, []string{whole(level), q.language.Number(scoring.ShuttleLevelSpeed(level, q.ShuttleStart), 1), whole(shuttles),
+		rows = append(rows, []string{whole(level), q.language.Number(fieldtests.ShuttleLevelSpeed(level, q.ShuttleStart), 1), whole(shuttles),
 			whole(sum), q.language.Number(each, 2), clockOf(clock)})
 	}
-	source, other := "day.levels.source.80", scoring.ShuttleStart85
-	if q.ShuttleStart == scoring.ShuttleStart85 {
-		source, other = "day.levels.source.85", scoring.ShuttleStart80
+	source, other := "day.levels.source.80", fieldtests.ShuttleStart85
+	if q.ShuttleStart == fieldtests.ShuttleStart85 {
+		source, other = "day.levels.source.85", fieldtests.ShuttleStart80
 	}
 	return framed(q.width, thin, 0, func(width float64) block {
 		b := headed(q.say("day.levels", words{"Start": q.ShuttleStart}), width)

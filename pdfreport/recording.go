@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 	"tenback/templates"
 )
 
@@ -63,8 +64,8 @@ func writeRecording(w io.Writer, r Recording, o options) (report Report, err err
 	if len(r.People) == 0 && r.Blank <= 0 {
 		return Report{}, ErrNobodyListed
 	}
-	if r.ShuttleStart != scoring.ShuttleStart85 {
-		r.ShuttleStart = scoring.ShuttleStart80
+	if r.ShuttleStart != fieldtests.ShuttleStart85 {
+		r.ShuttleStart = fieldtests.ShuttleStart80
 	}
 	q := &recording{papers: newPapers(r.Paper, r.Words, r.Program, o), Recording: r, day: dayTests[r.Test.ID]}
 	q.title = q.name() + " · " + q.say("day.recording", nil)

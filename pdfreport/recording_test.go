@@ -14,13 +14,14 @@ import (
 	"testing"
 
 	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 )
 
 // recordingOf is a recording of a test with its result and what else it takes
 // as columns.
 func recordingOf(t testing.TB, id string) Recording {
 	t.Helper()
-	test, ok := scoring.TestByID(id)
+	test, ok := fieldtests.ByID(id)
 	if !ok {
 		t.Fatalf("no test %s", id)
 	}
@@ -85,14 +86,14 @@ func planPDF(t testing.TB, d DayPlan) ([]byte, Report) {
 
 // recordable are the tests with sheets.
 func recordable() []*scoring.Test {
-	return slices.DeleteFunc(slices.Clone(scoring.Tests()), func(t *scoring.Test) bool { return !Recordable(t) })
+	return slices.DeleteFunc(slices.Clone(fieldtests.All()), func(t *scoring.Test) bool { return !Recordable(t) })
 }
 
 // TestEveryTestHasSheets: all tests but the laboratory's and the one without
 // any exercise can be printed.
 func TestEveryTestHasSheets(t *testing.T) {
-	for _, test := range scoring.Tests() {
-		if want := !test.Fallback && test != scoring.Measured; Recordable(test) != want {
+	for _, test := range fieldtests.All() {
+		if want := !test.Fallback && test != fieldtests.Measured; Recordable(test) != want {
 			t.Errorf("%s: recordable %v, want %v", test.ID, !want, want)
 		}
 	}
@@ -399,7 +400,7 @@ func TestKnownIsNotAsked(t *testing.T) {
 }
 
 func TestRecordingErrors(t *testing.T) {
-	measured := Recording{Test: scoring.Measured, Blank: 3, Words: english}
+	measured := Recording{Test: fieldtests.Measured, Blank: 3, Words: english}
 	nobody := recordingOf(t, "race")
 	for _, tt := range []struct {
 		r    Recording
@@ -412,7 +413,7 @@ func TestRecordingErrors(t *testing.T) {
 	if _, err := WriteDayPlan(io.Discard, DayPlan{Words: english}); !errors.Is(err, ErrNobodyListed) {
 		t.Errorf("error %v, want %v", err, ErrNobodyListed)
 	}
-	if _, err := WriteDayPlan(io.Discard, DayPlan{Words: english, People: 1, Tests: []*scoring.Test{scoring.Measured}}); !errors.Is(err, ErrNotRecordable) {
+	if _, err := WriteDayPlan(io.Discard, DayPlan{Words: english, People: 1, Tests: []*scoring.Test{fieldtests.Measured}}); !errors.Is(err, ErrNotRecordable) {
 		t.Errorf("error %v, want %v", err, ErrNotRecordable)
 	}
 	r := recordingOf(t, "race")

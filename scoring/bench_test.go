@@ -1,6 +1,10 @@
-package scoring
+package scoring_test
 
-import "testing"
+import (
+	"testing"
+
+	. "tenback/scoring"
+)
 
 // Typical rows, with all that is worked out of them: standing, targets in the
 // test, resting heart rate, flags.

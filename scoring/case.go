@@ -2,7 +2,6 @@ package scoring
 
 import (
 	"math"
-	"sync"
 
 	"tenback/scoring/reference"
 )
@@ -15,6 +14,7 @@ type Case struct {
 	entry    *Entry
 	trial    *Trial
 	equation *Equation
+	program  *program
 	slots    [maxSlots]float64
 	stepErr  [maxSlots]float64 // standard error of each step's value
 	how      []Said            // how each slot's value was found; nil while there is nothing to say
@@ -24,6 +24,10 @@ type Case struct {
 	unsettled float64
 	// instead replaces the trial's result while a target is sought.
 	instead *replacement
+}
+
+func newCase(e *Entry, trial *Trial, eq *Equation) *Case {
+	return &Case{entry: e, trial: trial, equation: eq, program: eq.ready()}
 }
 
 // replacement is a result put in place of the one in the sheet.
@@ -84,13 +88,26 @@ func (c *Case) Flag(code FlagCode, detail Said) {
 	c.flags = append(c.flags, Flag{Code: code, Detail: detail})
 }
 
-// refuse builds a refusal about an input.
-func (c *Case) refuse(in Input, why, fix Said) *Refusal {
+// Refuse returns a refusal about an input, at its cell.
+func (c *Case) Refuse(in Input, why, fix Said) *Refusal {
 	return &Refusal{Test: c.trial.Test, Input: in, Cell: c.cellOf(in), Why: why, Fix: fix}
 }
 
-// notFor says that the equation is not meant for what was done.
-func (c *Case) notFor(why *Phrase) *Refusal { return &Refusal{Test: c.trial.Test, Why: why.With()} }
+// NotFor returns the refusal of an equation that is not meant for what was done.
+func (c *Case) NotFor(why Said) *Refusal { return &Refusal{Test: c.trial.Test, Why: why} }
+
+// Missing returns the refusal for an input that is not there.
+func (c *Case) Missing(in Input) *Refusal { return missing(c.trial.Test, in) }
+
+// Did reports whether the trial itself, rather than the person, has the input.
+func (c *Case) Did(in Input) bool { return c.trial.Has(in) }
+
+// Person returns what is known of the person.
+func (c *Case) Person() *Entry { return c.entry }
+
+// Widen adds a share of the estimate to its error, for a test not done long
+// enough.
+func (c *Case) Widen(share float64) { c.unsettled = share }
 
 // fill puts every variable and step into its slot.
 func (c *Case) fill() *Refusal {
@@ -107,13 +124,13 @@ func (c *Case) fill() *Refusal {
 		if s.HasInst {
 			if q, ok := c.Get(s.Instead); ok {
 				c.slots[slot] = q.In(s.Unit)
-				c.explain(slot, sayAsGiven.With())
+				c.explain(slot, AsGiven)
 				continue
 			}
 		}
 		c.stepErr[slot] = s.Error
 		if s.Lookup == nil {
-			c.slots[slot] = e.stepForms[i].eval(c.slots[:])
+			c.slots[slot] = c.program.steps[i].Eval(c.slots[:])
 			continue
 		}
 		found, refusal := s.Lookup(c)
@@ -152,7 +169,7 @@ func missing(t *Test, in Input) *Refusal {
 
 // value computes VO2max from the slots, in mL/kg/min.
 func (c *Case) value() VO2 {
-	return VO2(Q(c.equation.compiled.eval(c.slots[:]), c.equation.Out).In(MLPerKgMin))
+	return VO2(Q(c.program.result.Eval(c.slots[:]), c.equation.OutUnit()).In(MLPerKgMin))
 }
 
 // fromSteps propagates the steps' standard errors to the result: the change
@@ -168,8 +185,8 @@ func (c *Case) fromSteps() (all, own VO2) {
 		moved := *c
 		moved.slots[slot] += c.stepErr[slot]
 		for later := slot + 1; later < first+len(c.equation.Steps); later++ {
-			if f := c.equation.stepForms[later-first]; f != nil && c.explained(later).IsZero() {
-				moved.slots[later] = f.eval(moved.slots[:])
+			if f := c.program.steps[later-first]; f != nil && c.explained(later).IsZero() {
+				moved.slots[later] = f.Eval(moved.slots[:])
 			}
 		}
 		d := float64(moved.value() - c.value())
@@ -201,25 +218,17 @@ func beyond(ages reference.Ages, age float64) float64 {
 	return 0
 }
 
-// cases are kept for their room: each equation tried wants one.
-var cases = sync.Pool{New: func() any { return new(Case) }}
-
 // estimate tries the equation on the trial.
 func estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
-	c := cases.Get().(*Case)
-	*c = Case{entry: e, trial: trial, equation: eq}
-	defer func() {
-		*c = Case{}
-		cases.Put(c)
-	}()
+	c := newCase(e, trial, eq)
 	if eq.Sex != SexUnspecified && e.Sex() != eq.Sex {
 		if e.Sex() == SexUnspecified {
 			return Estimate{}, missing(trial.Test, SexInput)
 		}
-		return Estimate{}, c.refuse(SexInput, sayOtherSex.With(), Said{})
+		return Estimate{}, c.Refuse(SexInput, sayOtherSex.With(), Said{})
 	}
 	age, hasAge := e.Get(Age)
-	if forAdults := eq.Accepts.Min >= adults.Min && trial.Test.accepts().Min < adults.Min; !hasAge && (forAdults || eq.Accepts.Max < adults.Max) {
+	if forAdults := eq.Accepts.Min >= Adults.Min && trial.Test.accepts().Min < Adults.Min; !hasAge && (forAdults || eq.Accepts.Max < Adults.Max) {
 		// An equation for the young must not read someone of unknown age, nor
 		// one for adults where the test has another for the young.
 		return Estimate{}, missing(trial.Test, Age)
@@ -228,12 +237,12 @@ func estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
 		return Estimate{}, missing(trial.Test, Age) // too young, whatever the age is
 	}
 	if hasAge && beyond(eq.Accepts, age.Amount) > 0 {
-		refusal := c.refuse(Age, sayNotForAge.With(trial.Test, reference.WholeYears(age.Amount)), sayTestForAge.With(trial.Test.accepts()))
+		refusal := c.Refuse(Age, sayNotForAge.With(trial.Test, reference.WholeYears(age.Amount)), sayTestForAge.With(trial.Test.accepts()))
 		refusal.notForAge = true
 		return Estimate{}, refusal
 	}
-	if eq.byPulse && trial.Test != Measured && e.Says(HeartRateDrug) {
-		refusal := c.refuse(HeartRateDrug, sayMedicine.With(), sayByTime.With())
+	if c.program.byPulse && !trial.Test.Measured && e.Says(HeartRateDrug) {
+		refusal := c.Refuse(HeartRateDrug, sayMedicine.With(), sayByTime.With())
 		refusal.OtherTest = true
 		return Estimate{}, refusal
 	}
@@ -246,16 +255,16 @@ func estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
 		return Estimate{}, refusal
 	}
 	est := Estimate{Test: trial.Test, Equation: eq, entry: e, trial: trial}
-	for _, l := range eq.Limits {
-		slot := eq.slots[l.Symbol]
+	for i, l := range eq.Limits {
+		slot := c.program.limits[i].slot
 		x := c.slots[slot]
 		if (l.Sex != SexUnspecified && l.Sex != e.Sex()) || (x >= l.Min && x <= l.Max) {
 			continue
 		}
 		unit, input := eq.symbol(slot)
-		why := sayOutside.With(Q(x, unit), Q(l.Min, unit), Q(l.Max, unit), l.why.With())
+		why := sayOutside.With(Q(x, unit), Q(l.Min, unit), Q(l.Max, unit), c.program.limits[i].why.With())
 		if l.Refuse {
-			return Estimate{}, c.refuse(input, why, sayCheckValue.With())
+			return Estimate{}, c.Refuse(input, why, sayCheckValue.With())
 		}
 		c.Flag(FlagOutsideLimits, why)
 		est.Outside = outsideLeast
@@ -263,9 +272,9 @@ func estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
 	est.VO2 = c.value()
 	if !(est.VO2 >= VO2(inputs[MeasuredVO2].Min) && est.VO2 <= VO2(inputs[MeasuredVO2].Max)) {
 		result, _ := trial.ResultOf()
-		return Estimate{}, c.refuse(result.Input, sayCannotBe.With(trial.Test, Q(math.Round(float64(est.VO2)), MLPerKgMin)), sayCheckResult.With())
+		return Estimate{}, c.Refuse(result.Input, sayCannotBe.With(trial.Test, Q(math.Round(float64(est.VO2)), MLPerKgMin)), sayCheckResult.With())
 	}
-	if !hasAge && eq.Ages.Max < adults.Max {
+	if !hasAge && eq.Ages.Max < Adults.Max {
 		est.Outside = max(est.Outside, outsideLeast) // perhaps: nobody knows
 	}
 	if hasAge {

@@ -1,10 +1,12 @@
-package scoring
+package scoring_test
 
 import (
 	"math"
 	"math/rand/v2"
 	"testing"
 
+	. "tenback/scoring"
+	"tenback/scoring/fieldtests"
 	"tenback/scoring/reference"
 )
 
@@ -24,7 +26,7 @@ type drawn struct {
 // around the equation's value with the paper's error.
 func draw(n int) []drawn {
 	random := rand.New(rand.NewPCG(1, 2))
-	test, _ := TestByID("walk-1-mile")
+	test, _ := fieldtests.ByID("walk-1-mile")
 	people := make([]drawn, n)
 	for i := range people {
 		e := Entry{}
@@ -89,7 +91,7 @@ func TestStatedChancesComeTrue(t *testing.T) {
 	if z := worst(people); z > 4 {
 		t.Errorf("stated chances are off by %.1f standard errors", z)
 	}
-	_, kline, _ := EquationByID("walk1-kline1987")
+	_, kline, _ := fieldtests.Equation("walk1-kline1987")
 	declared := kline.Error.SEE
 	defer func() { kline.Error.SEE = declared }()
 	kline.Error.SEE = declared / 2

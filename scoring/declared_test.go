@@ -1,4 +1,4 @@
-package scoring
+package scoring_test
 
 import (
 	"regexp"
@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	. "tenback/scoring"
+	"tenback/scoring/fieldtests"
 	"tenback/scoring/reference"
 )
 
@@ -19,23 +21,28 @@ func fold(s string) string {
 	return strings.Join(strings.Fields(strings.ToLower(s)), " ")
 }
 
+// bibliography is the sources of all and those of each test.
+func bibliography() []Source {
+	all := *Sources
+	for _, test := range fieldtests.All() {
+		all = append(all[:len(all):len(all)], test.Sources...)
+	}
+	return all
+}
+
 func inBibliography(key string) bool {
-	return slices.ContainsFunc(sources, func(s Source) bool { return s.Key == key })
+	return slices.ContainsFunc(bibliography(), func(s Source) bool { return s.Key == key })
 }
 
 func TestTestsAreWhole(t *testing.T) {
-	ids, ranks := map[string]bool{}, map[int]string{}
+	ids := map[string]bool{}
 	columns, names := map[string]string{}, map[string]string{}
-	for _, test := range Tests() {
+	for _, test := range fieldtests.All() {
 		t.Run(test.ID, func(t *testing.T) {
 			if !shortName.MatchString(test.ID) || ids[test.ID] {
 				t.Errorf("id %q is no short name or is used twice", test.ID)
 			}
 			ids[test.ID] = true
-			if other, taken := ranks[test.Rank]; taken {
-				t.Errorf("rank %d is that of %s", test.Rank, other)
-			}
-			ranks[test.Rank] = test.ID
 			if test.Name == "" || !strings.HasSuffix(test.Suits, ".") || len(test.Protocol) == 0 {
 				t.Error("name, suits or protocol is missing")
 			}
@@ -95,14 +102,11 @@ func TestTestsAreWhole(t *testing.T) {
 			}
 		})
 	}
-	if !slices.IsSortedFunc(Tests(), func(a, b *Test) int { return a.Rank - b.Rank }) {
-		t.Error("the tests are not listed by rank")
-	}
 }
 
 func TestEquationsAreWhole(t *testing.T) {
 	ids := map[string]bool{}
-	for _, test := range Tests() {
+	for _, test := range fieldtests.All() {
 		for _, e := range test.Equations {
 			t.Run(e.ID, func(t *testing.T) {
 				if !shortName.MatchString(e.ID) || ids[e.ID] {
@@ -130,8 +134,8 @@ func TestEquationsAreWhole(t *testing.T) {
 				if e.Error.Status == ErrorAssumed && e.Error.Note == "" {
 					t.Error("an assumed error needs a note")
 				}
-				if !e.Out.Converts(MLPerKgMin) {
-					t.Errorf("the result is in %s", e.Out)
+				if !e.OutUnit().Converts(MLPerKgMin) {
+					t.Errorf("the result is in %s", e.OutUnit())
 				}
 				for _, v := range e.Vars {
 					if !uses(e, v.Symbol) {
@@ -168,19 +172,10 @@ func TestEquationsAreWhole(t *testing.T) {
 	}
 }
 
-// uses tells whether a formula or a step of the equation reads the symbol.
+// uses reports whether a formula of the equation reads the symbol.
 func uses(e *Equation, symbol string) bool {
-	for _, f := range append([]*formula{e.compiled}, e.stepForms...) {
-		if f == nil {
-			continue
-		}
-		for _, in := range f.program {
-			if in.op == 's' && in.slot == e.slots[symbol] {
-				return true
-			}
-		}
-	}
-	return false
+	mark := regexp.MustCompile(`\b` + symbol + `\b`)
+	return mark.MatchString(e.Formula) || slices.ContainsFunc(e.Steps, func(s Step) bool { return mark.MatchString(s.Formula) })
 }
 
 func TestInputsAreWhole(t *testing.T) {
@@ -202,12 +197,12 @@ func TestInputsAreWhole(t *testing.T) {
 
 func TestUnitsAreWhole(t *testing.T) {
 	symbols := map[string]bool{}
-	for u := Unit(0); u < unitCount; u++ {
+	for u := Unit(0); u < UnitCount; u++ {
 		if u != NoUnit && u.String() == "" || symbols[u.String()] {
 			t.Errorf("unit %d: symbol %q is empty or used twice", u, u)
 		}
 		symbols[u.String()] = true
-		if units[u].factor == 0 {
+		if u.Factor() == 0 {
 			t.Errorf("%s has no factor", u)
 		}
 	}
@@ -220,8 +215,8 @@ func TestFlagsAreWhole(t *testing.T) {
 			t.Errorf("flag %d: id %q is no short name or is used twice", code, code.ID())
 		}
 		ids[code.ID()] = true
-		if flagInfo[code].short == "" || code.Severity() > Clinician {
-			t.Errorf("%s: short form %q, severity %d", code.ID(), flagInfo[code].short, code.Severity())
+		if code.Short() == "" || code.Severity() > Clinician {
+			t.Errorf("%s: short form %q, severity %d", code.ID(), code.Short(), code.Severity())
 		}
 		plain, detailed := Flag{Code: code}.String(), Flag{Code: code, Detail: Verbatim("17")}.String()
 		if detailed != plain+" (17)" {
@@ -240,49 +235,40 @@ func TestTablesCiteTheBibliography(t *testing.T) {
 
 func TestBibliography(t *testing.T) {
 	seen := map[string]bool{}
-	for _, s := range sources {
+	for _, s := range bibliography() {
 		if seen[s.Key] || s.Key == "" || len(s.Citation) < 20 {
 			t.Errorf("source %q: twice, or no citation", s.Key)
 		}
 		seen[s.Key] = true
-		if Cite(s.Key) != s.Citation {
-			t.Errorf("%s is cited as %q", s.Key, Cite(s.Key))
+		if fieldtests.Cite(s.Key) != s.Citation {
+			t.Errorf("%s is cited as %q", s.Key, fieldtests.Cite(s.Key))
 		}
 	}
-	if got := Cite("nobody1900"); got != "nobody1900" {
+	if got := fieldtests.Cite("nobody1900"); got != "nobody1900" {
 		t.Errorf("an unknown key is cited as %q", got)
 	}
 }
 
-// A fault in a declaration stops the program at start and says where it is.
+// A fault in a declaration says where it is.
 func TestFaultyDeclarations(t *testing.T) {
 	hr := Var{"HR", ExerciseHR, BeatsPerMinute}
 	for _, c := range []struct {
 		name string
-		e    Equation
+		e    *Equation
 		want string
 	}{
-		{"a unit that does not fit", Equation{Vars: []Var{{"HR", ExerciseHR, Kilograms}}, Formula: "HR"}, "HR: exercise-hr does not convert to kg"},
-		{"a formula that does not read", Equation{Vars: []Var{hr}, Formula: "HR +"}, "expected operand"},
-		{"a symbol that is not there", Equation{Vars: []Var{hr}, Formula: "HR + T"}, "unknown symbol T"},
-		{"a step that uses what comes later", Equation{Vars: []Var{hr}, Steps: []Step{{Symbol: "a", Formula: "b"}, {Symbol: "b", Formula: "HR"}}, Formula: "a"}, "unknown symbol b"},
-		{"a limit on nothing", Equation{Vars: []Var{hr}, Formula: "HR", Limits: []Limit{{Symbol: "T"}}}, "limit on unknown symbol T"},
-		{"too many symbols", Equation{Vars: []Var{{"a", Age, Years}, {"b", Age, Years}, {"c", Age, Years}, {"d", Age, Years}, {"e", Age, Years}, {"f", Age, Years},
+		{"a unit that does not fit", &Equation{Vars: []Var{{"HR", ExerciseHR, Kilograms}}, Formula: "HR"}, "HR: exercise-hr does not convert to kg"},
+		{"a formula that does not read", &Equation{Vars: []Var{hr}, Formula: "HR +"}, "expected operand"},
+		{"a symbol that is not there", &Equation{Vars: []Var{hr}, Formula: "HR + T"}, "unknown symbol T"},
+		{"a step that uses what comes later", &Equation{Vars: []Var{hr}, Steps: []Step{{Symbol: "a", Formula: "b"}, {Symbol: "b", Formula: "HR"}}, Formula: "a"}, "unknown symbol b"},
+		{"a limit on nothing", &Equation{Vars: []Var{hr}, Formula: "HR", Limits: []Limit{{Symbol: "T"}}}, "limit on unknown symbol T"},
+		{"too many symbols", &Equation{Vars: []Var{{"a", Age, Years}, {"b", Age, Years}, {"c", Age, Years}, {"d", Age, Years}, {"e", Age, Years}, {"f", Age, Years},
 			{"g", Age, Years}, {"h", Age, Years}, {"i", Age, Years}, {"j", Age, Years}, {"k", Age, Years}, {"l", Age, Years}, {"m", Age, Years}}, Formula: "a"}, "13 symbols, at most 12"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			before := len(Tests())
-			defer func() {
-				fault, _ := recover().(string)
-				if !strings.Contains(fault, c.want) || !strings.Contains(fault, "test faulty, equation wrong") {
-					t.Errorf("%q, want %q in it", fault, c.want)
-				}
-				if len(Tests()) != before {
-					t.Error("the faulty test was registered")
-				}
-			}()
-			c.e.ID = "wrong"
-			register(Test{ID: "faulty", Equations: []*Equation{&c.e}})
+			if err := Compile(c.e); err == nil || !strings.Contains(err.Error(), c.want) {
+				t.Errorf("%v, want %q in it", err, c.want)
+			}
 		})
 	}
 }

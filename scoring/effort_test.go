@@ -1,8 +1,10 @@
-package scoring
+package scoring_test
 
 import (
 	"strings"
 	"testing"
+
+	. "tenback/scoring"
 )
 
 // A 22-year-old: maximum predicted 208 − 0.7 × 22 = 192.6, so all-out from a

@@ -1,10 +1,12 @@
-package scoring
+package scoring_test
 
 import (
 	"errors"
 	"math"
 	"testing"
 	"time"
+
+	. "tenback/scoring"
 )
 
 func day(y int, m time.Month, d int) time.Time { return time.Date(y, m, d, 0, 0, 0, 0, time.UTC) }

@@ -1,5 +1,7 @@
 package scoring
 
+import "tenback/scoring/formula"
+
 // Expected is the VO2max usual for someone's age, sex and body size: a
 // comparison, not an estimate of the person's own.
 type Expected struct {
@@ -14,7 +16,7 @@ type Expected struct {
 //
 // Age in years, sex 1 male and 2 female, body mass in pounds, stature in
 // inches. SEE 6.6, r 0.79, 20-85 years, n 10,881. Source: desouza2018.
-var expectedForm = mustCompile("45.2 - 0.35*age - 10.9*sex - 0.15*lb + 0.68*in - 0.46*1", "age", "sex", "lb", "in")
+var expectedForm = formula.Lazy("45.2 - 0.35*age - 10.9*sex - 0.15*lb + 0.68*in - 0.46*1", "age", "sex", "lb", "in")
 
 const expectedSEE VO2 = 6.6
 
@@ -24,7 +26,7 @@ const expectedSEE VO2 = 6.6
 //
 // Age in years, sex 0 male and 1 female, body mass in pounds. SEE 7.20,
 // r 0.79, 20-79 years, n 7783. Source: myers2017.
-var myersForm = mustCompile("79.9 - 0.39*age - 13.7*sex - 0.127*lb", "age", "sex", "lb")
+var myersForm = formula.Lazy("79.9 - 0.39*age - 13.7*sex - 0.127*lb", "age", "sex", "lb")
 
 const myersSEE VO2 = 7.20
 
@@ -39,10 +41,10 @@ func expected(e *Entry) *Expected {
 	case !hasAge || !hasSex || !hasMass || age.Amount < 20:
 		return nil
 	case hasStature && age.Amount < 86:
-		v := expectedForm.eval([]float64{age.Amount, sex.In(MaleOneFemaleTwo), mass.In(Pounds), stature.In(Inches)})
+		v := expectedForm().Eval([]float64{age.Amount, sex.In(MaleOneFemaleTwo), mass.In(Pounds), stature.In(Inches)})
 		return &Expected{VO2(v), expectedSEE, "desouza2018"}
 	case age.Amount < 80:
-		v := myersForm.eval([]float64{age.Amount, sex.In(FemaleOne), mass.In(Pounds)})
+		v := myersForm().Eval([]float64{age.Amount, sex.In(FemaleOne), mass.In(Pounds)})
 		return &Expected{VO2(v), myersSEE, "myers2017"}
 	}
 	return nil

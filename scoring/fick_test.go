@@ -1,10 +1,12 @@
-package scoring
+package scoring_test
 
 import (
 	"math/rand/v2"
 	"slices"
 	"strings"
 	"testing"
+
+	. "tenback/scoring"
 )
 
 // The identity by units, worked on paper: 190 beats/min × 0.120 L/beat is

@@ -1,10 +1,17 @@
-package scoring
+package scoring_test
 
 import (
+	"hash/fnv"
 	"math"
+	"math/rand/v2"
 	"slices"
 	"strings"
 	"testing"
+
+	. "tenback/scoring"
+
+	"tenback/scoring/audit"
+	"tenback/scoring/fieldtests"
 )
 
 // The tests write people as they would be written on paper:
@@ -14,10 +21,17 @@ import (
 // Names are the IDs of the inputs. A number without a unit is in the input's
 // own unit.
 
+// randomOf is a random stream of a case's own, so that a new test moves no other.
+func randomOf(name string) *rand.Rand {
+	sum := fnv.New64a()
+	sum.Write([]byte(name))
+	return rand.New(rand.NewPCG(sum.Sum64(), 0))
+}
+
 // testOf finds a declared field test.
 func testOf(t testing.TB, id string) *Test {
 	t.Helper()
-	test, ok := TestByID(id)
+	test, ok := fieldtests.ByID(id)
 	if !ok {
 		t.Fatalf("no field test %q", id)
 	}
@@ -27,12 +41,8 @@ func testOf(t testing.TB, id string) *Test {
 // equationOf finds a declared equation and the test it belongs to.
 func equationOf(t testing.TB, id string) (*Test, *Equation) {
 	t.Helper()
-	for _, test := range Tests() {
-		for _, e := range test.Equations {
-			if e.ID == id {
-				return test, e
-			}
-		}
+	if test, e, ok := fieldtests.Equation(id); ok {
+		return test, e
 	}
 	t.Fatalf("no equation %q", id)
 	return nil, nil
@@ -67,18 +77,8 @@ func put(t testing.TB, e *Entry, trial *Trial, text string) {
 	t.Helper()
 	for part := range strings.SplitSeq(text, ";") {
 		name, value, _ := strings.Cut(strings.TrimSpace(part), "=")
-		in, ok := InputByID(name)
-		if !ok {
-			t.Fatalf("no input %q", name)
-		}
-		q, err := ParseQuantity(in, value)
-		if err != nil {
-			t.Fatalf("%s: %v", part, err)
-		}
-		if in.Info().Personal || trial == nil {
-			e.Set(in, q, "cell of "+name)
-		} else {
-			trial.Set(in, q, "cell of "+name)
+		if err := audit.Put(e, trial, name, value, "cell of "+name); err != nil {
+			t.Fatal(err)
 		}
 	}
 }

@@ -1,10 +1,12 @@
-package scoring
+package scoring_test
 
 import (
 	"slices"
 	"strings"
 	"testing"
 
+	. "tenback/scoring"
+	"tenback/scoring/fieldtests"
 	"tenback/scoring/reference"
 )
 
@@ -58,7 +60,7 @@ func TestFurtherLimits(t *testing.T) {
 	} {
 		test, eq := equationOf(t, c.equation)
 		e := entryOf(t, test.ID, c.text)
-		est, refusal := estimate(e, &e.Trials[0], eq)
+		est, refusal := e.EstimateBy(eq)
 		got := ""
 		for _, f := range est.Flags {
 			if f.Code == FlagOutsideLimits || f.Code == FlagOutsideAges {
@@ -174,7 +176,7 @@ func TestShuttleChoices(t *testing.T) {
 	} {
 		test, eq := equationOf(t, c.equation)
 		e := entryOf(t, test.ID, "sex=M;age=18;body-mass=70;stature=175;"+c.text)
-		est, refusal := estimate(e, &e.Trials[0], eq)
+		est, refusal := e.EstimateBy(eq)
 		if refusal != nil {
 			if c.want != 0 {
 				t.Errorf("%s at %s: %s", c.equation, c.text, refusal.Why)
@@ -187,7 +189,7 @@ func TestShuttleChoices(t *testing.T) {
 				got, _, _ = strings.Cut(s.Value, " ")
 			}
 		}
-		if got != trimNumber(c.want, 1) {
+		if got != TrimNumber(c.want, 1) {
 			t.Errorf("%s at %s: %s = %s, want %g", c.equation, c.text, c.step, got, c.want)
 		}
 	}
@@ -262,7 +264,7 @@ func TestFallback(t *testing.T) {
 	if s := Assess(personOf(t, who)); s.Best() != nil {
 		t.Errorf("not asked for: %v", equationIDs(s))
 	}
-	s := Options{Fallback: true}.Assess(personOf(t, who))
+	s := Options{Fallback: fieldtests.WithoutExercise()}.Assess(personOf(t, who))
 	want := []string{"jurca2005", "nes2011-waist-men", "jackson1990-fat", "jackson1990", "nes2011-men", "uth2004"}
 	got := equationIDs(s)
 	slices.Sort(got)
@@ -279,15 +281,15 @@ func TestFallback(t *testing.T) {
 		}
 	}
 	tested := entryOf(t, "run-12-minute", who+";distance=2400")
-	only(t, Options{Fallback: true}.Assess(tested), "run12-cooper1968")
+	only(t, Options{Fallback: fieldtests.WithoutExercise()}.Assess(tested), "run12-cooper1968")
 	failed := entryOf(t, "run-12-minute", who+";distance=100")
-	if s := (Options{Fallback: true}).Assess(failed); s.Best() == nil || len(s.Refused) != 1 {
+	if s := (Options{Fallback: fieldtests.WithoutExercise()}).Assess(failed); s.Best() == nil || len(s.Refused) != 1 {
 		t.Errorf("a refused run: %v, %d refused", equationIDs(s), len(s.Refused))
 	}
 	for level := range 7 {
 		e := personOf(t, "sex=M;age=40;body-mass=81;stature=180;resting-hr=65")
 		e.Set(ActivityLevel, Q(float64(level), Levels), "")
-		s := Options{Fallback: true}.Assess(e)
+		s := Options{Fallback: fieldtests.WithoutExercise()}.Assess(e)
 		if scored := slices.Contains(equationIDs(s), "jurca2005"); scored != (level >= 1 && level <= 5) {
 			t.Errorf("activity level %d: scored %v", level, scored)
 		}
@@ -377,11 +379,11 @@ func TestExpected(t *testing.T) {
 
 // What is left out is not declared under another name.
 func TestLeftOut(t *testing.T) {
-	for _, l := range LeftOutEquations() {
+	for _, l := range fieldtests.LeftOutEquations() {
 		if l.Test == "" || l.Source == "" || l.Missing == "" {
 			t.Errorf("%+v", l)
 		}
-		for _, test := range Tests() {
+		for _, test := range fieldtests.All() {
 			for _, e := range test.Equations {
 				if e.Name == l.Name {
 					t.Errorf("%s is declared", l.Name)
@@ -392,13 +394,13 @@ func TestLeftOut(t *testing.T) {
 }
 
 func TestLookupsByID(t *testing.T) {
-	if _, ok := TestByID("no-such-test"); ok {
+	if _, ok := fieldtests.ByID("no-such-test"); ok {
 		t.Error("a test that is not there")
 	}
-	if _, _, ok := EquationByID("no-such-equation"); ok {
+	if _, _, ok := fieldtests.Equation("no-such-equation"); ok {
 		t.Error("an equation that is not there")
 	}
-	if test, eq, ok := EquationByID("walk1-kline1987"); !ok || test.ID != "walk-1-mile" || eq.Source != "kline1987" {
+	if test, eq, ok := fieldtests.Equation("walk1-kline1987"); !ok || test.ID != "walk-1-mile" || eq.Source != "kline1987" {
 		t.Errorf("%v %v %v", test, eq, ok)
 	}
 }

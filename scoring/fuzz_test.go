@@ -1,10 +1,14 @@
-package scoring
+package scoring_test
 
 import (
 	"encoding/binary"
 	"math"
 	"testing"
 	"time"
+
+	. "tenback/scoring"
+
+	"tenback/scoring/fieldtests"
 )
 
 // FuzzAssess scores entries made of any numbers at all, out of range, infinite
@@ -20,7 +24,7 @@ func FuzzAssess(f *testing.F) {
 		}
 		return data
 	}
-	for i := range Tests() {
+	for i := range fieldtests.All() {
 		f.Add(entry(byte(i), SexInput, 1.0, Age, 45.0, BodyMass, 80.0, Stature, 180.0, RestingHR, 60.0, ExerciseHR, 130.0,
 			Time, 840.0, Distance, 2400.0, ShuttleLevel, 7.0, RecoveryHR, 120.0, StepRate, 24.0, BenchHeight, 30.0,
 			Power, 100.0, BeltSpeed, 5.0, Grade, 5.0, StepsInPlace, 90.0, MeasuredVO2, 40.0, ActivityLevel, 3.0))
@@ -32,7 +36,7 @@ func FuzzAssess(f *testing.F) {
 		if len(data) < 1 {
 			return
 		}
-		test := Tests()[int(data[0])%len(Tests())]
+		test := fieldtests.All()[int(data[0])%len(fieldtests.All())]
 		e := &Entry{Trials: []Trial{{Test: test}}}
 		for data = data[1:]; len(data) >= 9; data = data[9:] {
 			in := Input(int(data[0]) % int(InputCount))
@@ -49,7 +53,7 @@ func FuzzAssess(f *testing.F) {
 				named = append(named, eq.ID)
 			}
 		}
-		for _, o := range []Options{{}, {Fallback: true}, {Equations: named}} {
+		for _, o := range []Options{{}, {Fallback: fieldtests.WithoutExercise()}, {Equations: named}} {
 			s := o.Assess(e)
 			for i := range s.Estimates {
 				est := &s.Estimates[i]

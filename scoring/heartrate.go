@@ -1,5 +1,7 @@
 package scoring
 
+import "tenback/scoring/formula"
+
 // tanaka predicts maximum heart rate from age in years.
 //
 //	HRmax = 208 − 0.7 age (beats/min)
@@ -13,11 +15,11 @@ const (
 	tanakaError = 11.4
 )
 
-var tanakaForm = mustCompile(tanaka, "age")
+var tanakaForm = formula.Lazy(tanaka, "age")
 
-// maxHRStep gives the maximum heart rate: the measured one if the sheet has
+// MaxHRStep gives the maximum heart rate: the measured one if the sheet has
 // it, else predicted from age.
-func maxHRStep() Step {
+func MaxHRStep() Step {
 	return Step{Symbol: "HRmax", Name: "maximum heart rate", Unit: BeatsPerMinute,
 		Instead: MaxHR, HasInst: true, Formula: tanaka, Error: tanakaError, Own: true, Source: "tanaka2001"}
 }
@@ -27,11 +29,12 @@ func maxHRStep() Step {
 //
 // Source: tanaka2001; error sarzynski2013.
 func PredictedMaxHR(age float64) (beatsPerMinute, standardError float64) {
-	return tanakaForm.eval([]float64{age}), tanakaError
+	return tanakaForm().Eval([]float64{age}), tanakaError
 }
 
-// maxHR is the measured or predicted maximum; ok is false without either.
-func maxHR(c *Case) (beatsPerMinute float64, ok bool) {
+// TopHR is the measured or predicted maximum heart rate; ok is false without
+// either.
+func (c *Case) TopHR() (beatsPerMinute float64, ok bool) {
 	if q, ok := c.Get(MaxHR); ok {
 		return q.Amount, true
 	}

@@ -1,10 +1,13 @@
-package scoring
+package scoring_test
 
 import (
 	"math"
-	"math/rand/v2"
 	"slices"
 	"testing"
+
+	. "tenback/scoring"
+
+	"tenback/scoring/fieldtests"
 )
 
 // retyped holds every equation a second time, as plain arithmetic typed from
@@ -223,14 +226,14 @@ var usual = map[Input][2]float64{
 var whole = []Input{SexInput, ActivityLevel, ShuttleLevel, ShuttleInLevel, ShuttleLaps}
 
 func TestEveryEquationAgainstASecondTyping(t *testing.T) {
-	random := rand.New(rand.NewPCG(1987, 1993))
-	for _, test := range Tests() {
+	for _, test := range fieldtests.All() {
 		for _, eq := range test.Equations {
 			t.Run(eq.ID, func(t *testing.T) {
 				second, ok := retyped[eq.ID]
 				if !ok {
 					t.Fatal("type the equation a second time, from its paper, in retyped")
 				}
+				random := randomOf(t.Name())
 				for range 500 {
 					e := Entry{Trials: []Trial{{Test: test}}}
 					drawn := map[Input]float64{}
@@ -247,14 +250,14 @@ func TestEveryEquationAgainstASecondTyping(t *testing.T) {
 						drawn[in] = x
 						e.Set(in, Q(x, info.Unit), "")
 					}
-					c := Case{entry: &e, trial: &e.Trials[0], equation: eq}
 					// A look-up reads the trial's own values.
 					for in := Input(0); in < InputCount; in++ {
 						if !in.Info().Personal {
 							e.Trials[0].Set(in, Q(drawn[in], in.Info().Unit), "")
 						}
 					}
-					if refusal := c.fill(); refusal != nil {
+					value, refusal := e.ValueBy(eq)
+					if refusal != nil {
 						t.Fatal(refusal.Why)
 					}
 					want := second(func(in Input) float64 {
@@ -269,7 +272,7 @@ func TestEveryEquationAgainstASecondTyping(t *testing.T) {
 					if eq.ID == "shuttle-leger1989" {
 						tolerance = 0.002
 					}
-					if got := float64(c.value()); !near(got, want, tolerance) {
+					if got := float64(value); !near(got, want, tolerance) {
 						t.Fatalf("%.6f, by the second typing %.6f, at %v", got, want, drawn)
 					}
 				}
@@ -354,7 +357,7 @@ var figures = map[string]struct {
 }
 
 func TestFiguresAgainstASecondTyping(t *testing.T) {
-	for _, test := range Tests() {
+	for _, test := range fieldtests.All() {
 		for _, e := range test.Equations {
 			want, ok := figures[e.ID]
 			if !ok {

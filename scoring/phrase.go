@@ -22,19 +22,21 @@ type Phrase struct {
 // phraseSlots bounds the slots of a phrase, so that one said is comparable.
 const phraseSlots = 4
 
-// Phrasebook is the phrases that one package declares.
-type Phrasebook struct {
-	prefix string
-	all    []*Phrase
-}
+// Phrasebook declares the phrases of one package.
+type Phrasebook struct{ prefix string }
 
-// NewPhrasebook makes a book whose phrases have IDs that begin with prefix, so
-// that those of two packages never meet.
-func NewPhrasebook(prefix string) *Phrasebook { return &Phrasebook{prefix: prefix} }
+// declared holds every phrase by its ID. Packages add theirs while they start, in
+// one goroutine.
+var (
+	declared     []*Phrase
+	declaredByID = map[string]bool{}
+)
 
-// Phrase declares a phrase. Faults stop the program at start, as those of tests
-// do.
-func (b *Phrasebook) Phrase(id, english string) *Phrase {
+// NewPhrasebook returns a book whose phrases have IDs that begin with prefix.
+func NewPhrasebook(prefix string) Phrasebook { return Phrasebook{prefix} }
+
+// Phrase declares a phrase. Faults panic at start.
+func (b Phrasebook) Phrase(id, english string) *Phrase {
 	p := &Phrase{ID: b.prefix + id, English: english}
 	for _, piece := range strings.Split(english, "{")[1:] {
 		slot, _, closed := strings.Cut(piece, "}")
@@ -45,25 +47,21 @@ func (b *Phrasebook) Phrase(id, english string) *Phrase {
 			p.Slots = append(p.Slots, slot)
 		}
 	}
-	if len(p.Slots) > phraseSlots || slices.ContainsFunc(b.all, func(o *Phrase) bool { return o.ID == p.ID }) {
+	if len(p.Slots) > phraseSlots || declaredByID[p.ID] {
 		panic(fmt.Sprintf("scoring: phrase %s: too many slots, or declared twice", p.ID))
 	}
-	b.all = append(b.all, p)
+	declared, declaredByID[p.ID] = append(declared, p), true
 	return p
 }
 
 // Say declares a phrase without slots.
-func (b *Phrasebook) Say(id, english string) Said { return b.Phrase(id, english).With() }
+func (b Phrasebook) Say(id, english string) Said { return b.Phrase(id, english).With() }
 
-// Phrases lists what is declared, in order.
-func (b *Phrasebook) Phrases() []*Phrase { return b.all }
+// Phrases lists every phrase of every package in the program, in the order of
+// declaration.
+func Phrases() []*Phrase { return declared }
 
-var ownPhrases = NewPhrasebook("")
-
-func phrase(id, english string) *Phrase { return ownPhrases.Phrase(id, english) }
-
-// Phrases lists every phrase that this package declares.
-func Phrases() []*Phrase { return ownPhrases.Phrases() }
+func phrase(id, english string) *Phrase { return NewPhrasebook("").Phrase(id, english) }
 
 // With fills the slots, in their order. What goes in is a [Quantity], a [Unit],
 // an [Input], a *Test, a [Header], a [reference.Ages], a [Number], an int, a day
@@ -113,8 +111,8 @@ func (h Header) String() string {
 	return h.Input.Info().Name
 }
 
-// trimmed is a number with the fewest decimals that show it, two at most.
-func trimmed(x float64) Number {
+// Trimmed is a number with the fewest decimals that show it, two at most.
+func Trimmed(x float64) Number {
 	_, after, _ := strings.Cut(trimNumber(x, 2), ".")
 	return Number{x, len(after)}
 }

@@ -1,8 +1,9 @@
-package scoring
+package scoring_test
 
 import (
 	"testing"
 
+	. "tenback/scoring"
 	"tenback/scoring/reference"
 )
 

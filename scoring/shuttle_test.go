@@ -1,17 +1,21 @@
-package scoring
+package scoring_test
 
 import (
 	"fmt"
 	"strings"
 	"testing"
+
+	. "tenback/scoring"
+
+	"tenback/scoring/fieldtests"
 )
 
 // Shuttles up to the end of each level. Start at 8.0 km/h: counts seen in two
 // public texts, added up; 247 in all. Start at 8.5: 60 s at the level's speed
 // in whole shuttles, own arithmetic, not published.
 var (
-	totals80 = [shuttleLevels]int{7, 15, 23, 32, 41, 51, 61, 72, 83, 94, 106, 118, 131, 144, 157, 171, 185, 200, 215, 231, 247}
-	totals85 = [shuttleLevels]int{7, 15, 23, 31, 40, 49, 59, 69, 79, 90, 101, 113, 125, 137, 150, 163, 177, 191, 206, 221, 236}
+	totals80 = []int{7, 15, 23, 32, 41, 51, 61, 72, 83, 94, 106, 118, 131, 144, 157, 171, 185, 200, 215, 231, 247}
+	totals85 = []int{7, 15, 23, 31, 40, 49, 59, 69, 79, 90, 101, 113, 125, 137, 150, 163, 177, 191, 206, 221, 236}
 )
 
 // speedOf reads the last speed of a shuttle run of an adult.
@@ -19,7 +23,7 @@ func speedOf(t *testing.T, text string) (kmPerHour float64, how string, refusal 
 	t.Helper()
 	e := entryOf(t, "shuttle-20-m", "age=30;"+text)
 	_, eq := equationOf(t, "shuttle-leger1989")
-	found, refusal := lastSpeed(&Case{entry: e, trial: &e.Trials[0], equation: eq})
+	found, refusal := e.StepBy(eq, 0)
 	return found.Value, found.How.String(), refusal
 }
 
@@ -27,7 +31,7 @@ func TestShuttleTotals(t *testing.T) {
 	for _, v := range []struct {
 		start  string
 		first  float64
-		totals [shuttleLevels]int
+		totals []int
 	}{{"8", 8, totals80}, {"8.5", 8.5, totals85}} {
 		for i, total := range v.totals {
 			speed := v.first
@@ -52,7 +56,7 @@ func TestShuttleTotals(t *testing.T) {
 			}
 		}
 		// A lap more than the last level has changes nothing.
-		last := v.totals[shuttleLevels-1]
+		last := v.totals[len(v.totals)-1]
 		if got, _, _ := speedOf(t, fmt.Sprintf("shuttle-laps=%d;shuttle-start=%s", last+1, v.start)); got != 18.5 {
 			t.Errorf("start %s, %d laps: %g km/h", v.start, last+1, got)
 		}
@@ -153,7 +157,7 @@ func TestShuttleLevelSpeed(t *testing.T) {
 		level       int
 		start, want float64
 	}{{1, 8, 8}, {1, 8.5, 8.5}, {2, 8, 9}, {2, 8.5, 9}, {7, 8, 11.5}, {21, 8.5, 18.5}} {
-		if got := ShuttleLevelSpeed(c.level, c.start); got != c.want {
+		if got := fieldtests.ShuttleLevelSpeed(c.level, c.start); got != c.want {
 			t.Errorf("level %d from %g: %g km/h, want %g", c.level, c.start, got, c.want)
 		}
 	}

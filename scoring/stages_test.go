@@ -1,9 +1,11 @@
-package scoring
+package scoring_test
 
 import (
 	"math"
 	"strings"
 	"testing"
+
+	. "tenback/scoring"
 )
 
 // Stepping on 30 cm costs 11.9904 + … : 0.9182 f + 3.5 mL/kg/min at f cycles a
@@ -68,18 +70,6 @@ func TestStagesThatCannotBeScored(t *testing.T) {
 		if r := refused(t, Assess(entryOf(t, c.test, c.text))); r.Input != c.in || !strings.Contains(r.Why.String(), c.why) {
 			t.Errorf("%s: %s: %s; want %s: %s", c.name, r.Input, r.Why, c.in, c.why)
 		}
-	}
-}
-
-// The standard error of a line's value, worked on paper: through (1, 1),
-// (2, 2), (3, 4) the line is 1.5 x − 2/3 with residuals 1/6, −1/3, 1/6; at 5
-// that is √(1/6 × (1 + 1/3 + 9/2)) = 0.98601.
-func TestLineError(t *testing.T) {
-	if got := lineError(-2.0/3, 1.5, 5, []float64{1, 2, 3}, []float64{1, 2, 4}); !near(got, 0.98601, 1e-5) {
-		t.Errorf("got %.5f", got)
-	}
-	if got := lineError(0, 0.2, 180, []float64{110, 130}, []float64{22, 26}); !near(got, 3.6, 1e-9) {
-		t.Errorf("two stages: %.5f, want 10 %% of 36", got)
 	}
 }
 

@@ -71,7 +71,6 @@ func (e *Estimate) standing(row reference.GroupRow, years int) Standing {
 	st.Percentile, st.HasPercent = reference.FRIENDPercentile(reference.FRIENDDefault, row.Sex, years, e.VO2)
 	if st.Group < reference.Elite {
 		seeker := e.seeker()
-		defer seeker.done()
 		next := e.goal(row, st.Group, st.Group+1, seeker)
 		st.Next = &next
 	}
@@ -84,7 +83,6 @@ func (e *Estimate) standing(row reference.GroupRow, years int) Standing {
 func (s Standing) Decades() []Decade {
 	var all []Decade
 	seeker := s.estimate.seeker()
-	defer seeker.done()
 	for _, r := range s.rows() {
 		all = append(all, s.estimate.decade(r.row, r.back, seeker))
 	}
@@ -101,9 +99,7 @@ func (s Standing) Ahead(back int) (ages reference.Ages, group reference.Group, n
 		}
 		group = r.row.Group(s.estimate.VO2)
 		if group < reference.Elite {
-			seeker := s.estimate.seeker()
-			defer seeker.done()
-			goal := s.estimate.goal(r.row, group, group+1, seeker)
+			goal := s.estimate.goal(r.row, group, group+1, s.estimate.seeker())
 			next = &goal
 		}
 		return r.row.Ages, group, next, true
@@ -160,7 +156,6 @@ func (e *Estimate) goal(row reference.GroupRow, own, g reference.Group, s *seeke
 func (e *Estimate) Targets(st Standing) [][]Target {
 	var all [][]Target
 	s := e.seeker()
-	defer s.done()
 	for _, d := range st.Decades() {
 		row, _ := st.Table.Row(st.Sex, d.Ages.Min)
 		var targets []Target
@@ -186,7 +181,6 @@ func (e *Estimate) againstLine(sex Sex, line VO2, source string) HealthLine {
 	h := HealthLine{Sex: sex, Line: line, Above: e.VO2 >= line, Chance: e.ChanceAbove(line), Source: source}
 	if !h.Above {
 		seeker := e.seeker()
-		defer seeker.done()
 		h.InTest = seeker.target(func(v VO2) bool { return v >= line })
 	}
 	return h

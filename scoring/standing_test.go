@@ -1,9 +1,10 @@
-package scoring
+package scoring_test
 
 import (
 	"slices"
 	"testing"
 
+	. "tenback/scoring"
 	"tenback/scoring/reference"
 )
 

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"sync"
 	"time"
 )
 
@@ -34,7 +33,7 @@ func (t Target) String() string {
 // seeker looks for results of the test that was done, all other inputs held as
 // they are.
 type seeker struct {
-	had    Case        // with the result replaced
+	had    *Case       // with the result replaced
 	put    replacement // what replaces it
 	result *Result     // one of the test's
 	start  float64     // the first candidate
@@ -42,9 +41,6 @@ type seeker struct {
 	steps  int         // how many there are after the first
 	tried  []trying
 }
-
-// seekers are kept for their room: several are wanted for each score.
-var seekers = sync.Pool{New: func() any { return new(seeker) }}
 
 // trying is a candidate with the estimate that it gives; ok is false where the
 // equation refuses it.
@@ -54,8 +50,7 @@ type trying struct {
 	ok bool
 }
 
-// seeker is nil where no result of the test can be named. It is given back with
-// done.
+// seeker returns nil where no result of the test can be named.
 func (e *Estimate) seeker() *seeker {
 	result, ok := e.trial.ResultOf()
 	if !ok || result.Step.Amount == 0 || e.Equation.NoTarget {
@@ -73,19 +68,11 @@ func (e *Estimate) seeker() *seeker {
 		edge = info.Min
 	}
 	of := slices.IndexFunc(e.trial.Test.Results, func(r Result) bool { return r.Input == result.Input })
-	s := seekers.Get().(*seeker)
-	*s = seeker{result: &e.trial.Test.Results[of], start: start, step: float64(result.Better) * step, steps: int(math.Abs(edge-start) / step), tried: s.tried[:0]}
+	s := &seeker{result: &e.trial.Test.Results[of], start: start, step: float64(result.Better) * step, steps: int(math.Abs(edge-start) / step)}
 	s.put.Input = result.Input
-	s.had = Case{entry: e.entry, trial: e.trial, equation: e.Equation, instead: &s.put}
+	s.had = newCase(e.entry, e.trial, e.Equation)
+	s.had.instead = &s.put
 	return s
-}
-
-// done gives the seeker back.
-func (s *seeker) done() {
-	if s != nil {
-		*s = seeker{tried: s.tried}
-		seekers.Put(s)
-	}
 }
 
 // at is the n-th candidate.
@@ -141,8 +128,8 @@ func (c *Case) with(q Quantity) (v VO2, ok bool) {
 	if c.fill() != nil {
 		return 0, false
 	}
-	for _, l := range c.equation.Limits {
-		x := c.slots[c.equation.slots[l.Symbol]]
+	for i, l := range c.equation.Limits {
+		x := c.slots[c.program.limits[i].slot]
 		applies := l.Refuse && (l.Sex == SexUnspecified || l.Sex == c.entry.Sex())
 		if applies && (x < l.Min || x > l.Max) {
 			return 0, false

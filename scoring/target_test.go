@@ -1,4 +1,4 @@
-package scoring
+package scoring_test
 
 import (
 	"math"
@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 
+	. "tenback/scoring"
+	"tenback/scoring/fieldtests"
 	"tenback/scoring/reference"
 )
 
@@ -83,7 +85,7 @@ func resultOf(e *Entry, eq *Equation, in Input, x float64) (VO2, bool) {
 	}
 	trial.Set(in, Q(x, in.Info().Unit), "")
 	again.Trials = []Trial{trial}
-	est, refusal := estimate(&again, &again.Trials[0], eq)
+	est, refusal := again.EstimateBy(eq)
 	return est.VO2, refusal == nil
 }
 
@@ -123,23 +125,21 @@ func wishes(s Score) (all []struct {
 // not; where there is no target, no result that the test allows gets there.
 // Every equation, every way of writing its result.
 func TestTargetsReachAndOneStepLessDoesNot(t *testing.T) {
-	random := rand.New(rand.NewPCG(2014, 80))
-	for _, test := range Tests() {
+	for _, test := range fieldtests.All() {
 		for _, eq := range test.Equations {
 			for _, result := range test.Results {
 				if result.Step.Amount == 0 || eq.NoTarget {
 					continue
 				}
 				t.Run(eq.ID+" by "+result.Input.String(), func(t *testing.T) {
-					found, without := 0, 0
+					random, found, without := randomOf(t.Name()), 0, 0
 					for try := 0; try < 4000 && found < 24; try++ {
 						e := drawPerson(random, test, eq, result)
-						est, refusal := estimate(e, &e.Trials[0], eq)
+						est, refusal := e.EstimateBy(eq)
 						if refusal != nil {
 							continue
 						}
-						s := Score{entry: e, Estimates: []Estimate{est}}
-						s.place(&s.Estimates[0], reference.AdultGroups, reference.YouthTables[0])
+						s := Placed(e, est)
 						step := result.Step.In(result.Input.Info().Unit) * float64(result.Better)
 						own, _ := e.Trials[0].Get(result.Input)
 						for _, w := range wishes(s) {

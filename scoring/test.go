@@ -1,10 +1,11 @@
 package scoring
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
+	"sync"
 
+	"tenback/scoring/formula"
 	"tenback/scoring/reference"
 )
 
@@ -23,7 +24,7 @@ type Test struct {
 	Protocol []string // how to run it, one step a line
 	Cautions []string // beyond the ones for every test
 	Youth    bool     // offered for people under 18
-	Rank     int      // place in listings
+	Measured bool     // a laboratory value, no estimate
 
 	// Also are columns that belong to this test alone, besides its result.
 	Also []Also
@@ -34,6 +35,8 @@ type Test struct {
 	Norm func(sex Sex, years int, result Quantity) (NormReading, bool)
 
 	Equations []*Equation // in order of preference among equals
+	Day       *Day        // how a group is tested; nil where it cannot be
+	Sources   []Source    // of this test alone; those that others cite too are in sources.go
 }
 
 // Also is a column for one more input of a test.
@@ -69,7 +72,7 @@ type Equation struct {
 	Vars    []Var
 	Steps   []Step
 	Formula string // gives VO2max; the text that is printed and computed
-	Out     Unit   // unit of the formula's value: mL/kg/min unless said otherwise
+	Out     Unit   // unit of the formula's value; NoUnit means mL/kg/min
 
 	Sex        Sex            // the one sex it is for, or SexUnspecified for both
 	Ages       reference.Ages // validated on people of these ages
@@ -97,10 +100,8 @@ type Equation struct {
 	// which is never a remark of an equation, sets none.
 	Remark FlagCode
 
-	slots     map[string]int
-	compiled  *formula
-	stepForms []*formula
-	byPulse   bool
+	once    sync.Once
+	program program // see ready
 }
 
 // Var binds a symbol of the formula to an input, in the unit of the paper.
@@ -143,8 +144,6 @@ type Limit struct {
 	Sex      Sex     // applies to this sex only, or to all
 	Refuse   bool    // no score outside; else a flag and a wider range
 	Why      string  // completes "is outside ... to ...: "
-
-	why *Phrase
 }
 
 // ErrorStatus says where an error of estimate comes from.
@@ -172,8 +171,8 @@ type ErrorOfEstimate struct {
 // 3.5 + 483/t shows on the 31 men of testdata/evidence.
 const AssumedSEE VO2 = 5.0
 
-// assumed is the error of an equation whose paper prints none.
-func assumed() ErrorOfEstimate {
+// AssumedError is the error of an equation whose paper prints none.
+func AssumedError() ErrorOfEstimate {
 	return ErrorOfEstimate{SEE: AssumedSEE, Status: ErrorAssumed, Note: "error not published; 5.0 is an assumption"}
 }
 
@@ -204,66 +203,80 @@ func (e ErrorOfEstimate) String() string {
 	return size
 }
 
-var registry []*Test
-
-// register declares a test. Faults in a declaration are faults in the program
-// and stop it at start; every test run meets them.
-func register(t Test) *Test {
-	test := &t
-	for _, e := range test.Equations {
-		if err := e.prepare(); err != nil {
-			panic(fmt.Sprintf("scoring: test %s, equation %s: %v", test.ID, e.ID, err))
-		}
-	}
-	registry = append(registry, test)
-	slices.SortStableFunc(registry, func(a, b *Test) int { return cmp.Compare(a.Rank, b.Rank) })
-	return test
+// program is an equation made ready to compute.
+type program struct {
+	slots   map[string]int // of the symbols: the variables, then the steps
+	steps   []*formula.Formula
+	result  *formula.Formula
+	limits  []compiledLimit
+	byPulse bool
 }
 
-func (e *Equation) prepare() error {
-	if e.Out == NoUnit {
-		e.Out = MLPerKgMin
-	}
-	e.slots = map[string]int{}
+type compiledLimit struct {
+	slot int
+	why  *Phrase
+}
+
+// ready compiles the equation on first use. A fault in a declaration is one of
+// the program and panics; a test compiles every equation.
+func (e *Equation) ready() *program {
+	e.once.Do(func() {
+		if err := e.compile(); err != nil {
+			panic(fmt.Sprintf("scoring: equation %s: %v", e.ID, err))
+		}
+	})
+	return &e.program
+}
+
+func (e *Equation) compile() error {
+	p := program{slots: map[string]int{}}
 	for _, v := range e.Vars {
 		if !v.Unit.Converts(v.Input.Info().Unit) {
 			return fmt.Errorf("%s: %s does not convert to %s", v.Symbol, v.Input, v.Unit)
 		}
-		e.slots[v.Symbol] = len(e.slots)
+		p.slots[v.Symbol] = len(p.slots)
 	}
+	var err error
 	for _, s := range e.Steps {
-		var form *formula
+		var form *formula.Formula
 		if s.Formula != "" {
-			var err error
-			if form, err = compile(s.Formula, e.slots); err != nil {
+			if form, err = formula.Compile(s.Formula, p.slots); err != nil {
 				return err
 			}
 		}
-		e.stepForms = append(e.stepForms, form)
-		e.slots[s.Symbol] = len(e.slots)
+		p.steps = append(p.steps, form)
+		p.slots[s.Symbol] = len(p.slots)
 	}
-	if len(e.slots) > maxSlots {
-		return fmt.Errorf("%d symbols, at most %d", len(e.slots), maxSlots)
+	if len(p.slots) > maxSlots {
+		return fmt.Errorf("%d symbols, at most %d", len(p.slots), maxSlots)
 	}
-	e.byPulse = slices.ContainsFunc(e.Inputs(), func(in Input) bool { return inputs[in].Unit == BeatsPerMinute })
-	for i := range e.Limits {
-		l := &e.Limits[i]
-		if _, ok := e.slots[l.Symbol]; !ok {
+	for _, l := range e.Limits {
+		slot, ok := p.slots[l.Symbol]
+		if !ok {
 			return fmt.Errorf("limit on unknown symbol %s", l.Symbol)
 		}
-		l.why = limitPhrase(l.Why)
+		p.limits = append(p.limits, compiledLimit{slot, l.Phrase()})
 	}
-	var err error
-	e.compiled, err = compile(e.Formula, e.slots)
+	p.byPulse = slices.ContainsFunc(e.Inputs(), func(in Input) bool { return inputs[in].Unit == BeatsPerMinute })
+	p.result, err = formula.Compile(e.Formula, p.slots)
+	e.program = p
 	return err
 }
 
+// OutUnit returns the unit of the formula's value.
+func (e *Equation) OutUnit() Unit {
+	if e.Out == NoUnit {
+		return MLPerKgMin
+	}
+	return e.Out
+}
+
 // Printed is the formula as shown to people.
-func (e *Equation) Printed() string { return "VO2max = " + e.compiled.String() }
+func (e *Equation) Printed() string { return "VO2max = " + e.ready().result.String() }
 
 // PrintedStep is a step's formula as shown to people, or what it looks up.
 func (e *Equation) PrintedStep(i int) string {
-	if f := e.stepForms[i]; f != nil {
+	if f := e.ready().steps[i]; f != nil {
 		return e.Steps[i].Symbol + " = " + f.String()
 	}
 	return e.Steps[i].Symbol + " = " + e.Steps[i].Name
@@ -281,31 +294,6 @@ func (e *Equation) Inputs() []Input {
 		}
 	}
 	return all
-}
-
-// Tests lists every field test known, in the order of listings.
-func Tests() []*Test { return registry }
-
-// TestByID finds a test by its short name.
-func TestByID(id string) (*Test, bool) {
-	for _, t := range registry {
-		if t.ID == id {
-			return t, true
-		}
-	}
-	return nil, false
-}
-
-// EquationByID finds an equation and its test by the equation's short name.
-func EquationByID(id string) (*Test, *Equation, bool) {
-	for _, t := range registry {
-		for _, e := range t.Equations {
-			if e.ID == id {
-				return t, e, true
-			}
-		}
-	}
-	return nil, nil, false
 }
 
 // ResultOf tells which way of writing the result the trial used.

@@ -1,8 +1,10 @@
-package scoring
+package scoring_test
 
 import (
 	"testing"
 	"time"
+
+	. "tenback/scoring"
 )
 
 func TestConversions(t *testing.T) {
@@ -36,8 +38,8 @@ func TestConversions(t *testing.T) {
 
 // Every unit converts into every other of its kind and back.
 func TestConversionsThereAndBack(t *testing.T) {
-	for from := Unit(0); from < unitCount; from++ {
-		for to := Unit(0); to < unitCount; to++ {
+	for from := Unit(0); from < UnitCount; from++ {
+		for to := Unit(0); to < UnitCount; to++ {
 			if !from.Converts(to) {
 				continue
 			}
@@ -110,7 +112,7 @@ func TestTrimNumber(t *testing.T) {
 		decimals int
 		want     string
 	}{{10, 2, "10"}, {100, 0, "100"}, {10.10, 2, "10.1"}, {10.005, 1, "10"}, {-0.04, 1, "0"}, {-1.25, 2, "-1.25"}} {
-		if got := trimNumber(c.x, c.decimals); got != c.want {
+		if got := TrimNumber(c.x, c.decimals); got != c.want {
 			t.Errorf("%g with %d decimals is %q, want %q", c.x, c.decimals, got, c.want)
 		}
 	}

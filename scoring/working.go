@@ -46,7 +46,7 @@ func workingNumber(x float64) string {
 // Working shows how the estimate was worked out.
 func (e *Estimate) Working() Working {
 	eq := e.Equation
-	c := Case{entry: e.entry, trial: e.trial, equation: eq}
+	c := newCase(e.entry, e.trial, eq)
 	if c.fill() != nil {
 		return Working{} // an Estimate exists only where this succeeded
 	}
@@ -59,22 +59,22 @@ func (e *Estimate) Working() Working {
 		}
 		w.Inputs = append(w.Inputs, WorkingInput{v.Symbol, v.Input, v.Input.Info().Name, read, used, c.cellOf(v.Input)})
 	}
-	number := func(symbol string) string { return workingNumber(c.slots[eq.slots[symbol]]) }
+	number := func(symbol string) string { return workingNumber(c.slots[c.program.slots[symbol]]) }
 	for i, s := range eq.Steps {
 		slot := len(eq.Vars) + i
 		step := WorkingStep{Symbol: s.Symbol, Source: s.Source, Value: strings.TrimRight(number(s.Symbol)+" "+s.Unit.String(), " ")}
-		switch f := eq.stepForms[i]; {
+		switch f := c.program.steps[i]; {
 		case !c.explained(slot).IsZero():
 			step.How = c.explained(slot)
 		case f != nil:
-			step.Formula, step.Numbers = f.String(), f.with(number)
+			step.Formula, step.Numbers = f.String(), f.With(number)
 		}
 		w.Steps = append(w.Steps, step)
 	}
-	result := eq.compiled.eval(c.slots[:])
-	last := WorkingStep{Symbol: "VO2max", Formula: eq.compiled.String(), Numbers: eq.compiled.with(number),
-		Value: trimNumber(result, 2) + " " + eq.Out.String(), Source: eq.Source}
-	if eq.Out != MLPerKgMin {
+	result := c.program.result.Eval(c.slots[:])
+	last := WorkingStep{Symbol: "VO2max", Formula: c.program.result.String(), Numbers: c.program.result.With(number),
+		Value: trimNumber(result, 2) + " " + eq.OutUnit().String(), Source: eq.Source}
+	if eq.OutUnit() != MLPerKgMin {
 		last.Value += " = " + trimNumber(float64(e.VO2), 2) + " " + MLPerKgMin.String()
 	}
 	w.Steps = append(w.Steps, last)

@@ -1,11 +1,16 @@
-package scoring
+package scoring_test
 
 import (
-	"math/rand/v2"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 	"testing"
+
+	. "tenback/scoring"
+
+	"tenback/scoring/fieldtests"
+	"tenback/scoring/formula"
 )
 
 func TestWorkingOfAWalk(t *testing.T) {
@@ -63,7 +68,7 @@ func TestWorkingOfSteps(t *testing.T) {
 			t.Errorf("%s:\n%s\nwant\n%s", c.text, strings.Join(got, "\n"), strings.Join(c.want, "\n"))
 		}
 	}
-	s := Options{Fallback: true}.Assess(personOf(t, "sex=M;age=40;body-mass=81;stature=180;resting-hr=65;activity-level=3"))
+	s := Options{Fallback: fieldtests.WithoutExercise()}.Assess(personOf(t, "sex=M;age=40;body-mass=81;stature=180;resting-hr=65;activity-level=3"))
 	w := s.Best().Working()
 	if got := w.Steps[len(w.Steps)-1].Value; got != "11.7 MET = 40.95 mL/kg/min" {
 		t.Errorf("value in MET: %q", got)
@@ -74,10 +79,9 @@ func TestWorkingOfSteps(t *testing.T) {
 // result to half of its last digit, and every step on the way to the second
 // decimal.
 func TestWorkingCanBeRedone(t *testing.T) {
-	random := rand.New(rand.NewPCG(4, 2))
 	redo := func(t *testing.T, step WorkingStep, tolerance float64) {
 		t.Helper()
-		f, err := compile(readable(step.Numbers), nil)
+		f, err := formula.Compile(readable(step.Numbers), nil)
 		if err != nil {
 			t.Fatalf("%q: %v", step.Numbers, err)
 		}
@@ -85,21 +89,21 @@ func TestWorkingCanBeRedone(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := f.eval(nil); !near(got, printed, tolerance) {
+		if got := f.Eval(nil); !near(got, printed, tolerance) {
 			t.Fatalf("%s: %s = %.5f, printed %s", step.Symbol, step.Numbers, got, step.Value)
 		}
 	}
-	for _, test := range Tests() {
+	for _, test := range fieldtests.All() {
 		for _, eq := range test.Equations {
 			t.Run(eq.ID, func(t *testing.T) {
-				done := 0
+				random, done := randomOf(t.Name()), 0
 				for range 400 {
 					result := Result{Input: Time}
 					if len(test.Results) > 0 {
 						result = test.Results[random.IntN(len(test.Results))]
 					}
 					e := drawPerson(random, test, eq, result)
-					est, refusal := estimate(e, &e.Trials[0], eq)
+					est, refusal := e.EstimateBy(eq)
 					if refusal != nil {
 						continue
 					}
@@ -140,8 +144,16 @@ func TestResultText(t *testing.T) {
 			t.Errorf("%s: %q, want %q", c.text, got, c.want)
 		}
 	}
-	fallback := Options{Fallback: true}.Assess(personOf(t, "sex=M;age=40;resting-hr=60"))
+	fallback := Options{Fallback: fieldtests.WithoutExercise()}.Assess(personOf(t, "sex=M;age=40;resting-hr=60"))
 	if got := fallback.Best().ResultText(); got != "" {
 		t.Errorf("without a test: %q", got)
 	}
+}
+
+var squared = regexp.MustCompile(`([A-Za-z]+|[0-9.]+)²`)
+
+// readable turns a printed formula back into what Compile reads.
+func readable(printed string) string {
+	plain := squared.ReplaceAllString(printed, "$1*$1")
+	return strings.NewReplacer("×", "*", "−", "- ").Replace(plain)
 }

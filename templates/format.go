@@ -5,7 +5,6 @@ import (
 	"math"
 	"strconv"
 	"strings"
-	"text/template"
 	"time"
 )
 
@@ -43,21 +42,6 @@ func (s *Set) readFormat() error {
 		return fmt.Errorf("%s: the block %q has %d month names, not 12", s.blocks[keyMonths].file, keyMonths, n)
 	}
 	return nil
-}
-
-// funcs are the helpers that blocks may use.
-func (s *Set) funcs() template.FuncMap {
-	return template.FuncMap{
-		"num": func(decimals int, x any) (string, error) {
-			v, err := number(x)
-			return s.Number(v, decimals), err
-		},
-		"qty": func(decimals int, x any, unit string) (string, error) {
-			v, err := number(x)
-			return s.Number(v, decimals) + thinSpace + unit, err
-		},
-		"date": s.Date,
-	}
 }
 
 func number(x any) (float64, error) {

@@ -1,6 +1,6 @@
 // Package templates holds the words of the pages: named blocks of text with
 // slots, one folder a language, which a user can replace by blocks of their
-// own. It knows nothing of scores or pages.
+// own.
 //
 // A block looks like this:
 //
@@ -33,17 +33,18 @@ import (
 	"slices"
 	"strings"
 	"sync"
-	"text/template"
 	"text/template/parse"
 
 	"github.com/agnivade/levenshtein"
+
+	"tenback/templates/wording"
 )
 
 //go:embed */*.tmpl
 var builtin embed.FS
 
-// reference is the language in which every block exists and declares its
-// slots; the others are held to it.
+// reference is the language in which every block exists and declares its slots. The
+// English of what other packages declare comes from them, by [wording.Declared].
 const reference = "en"
 
 // maxFileBytes bounds a file of words; a book would fit.
@@ -70,10 +71,8 @@ type block struct {
 	file  string
 	slots []string // declared in the reference language
 	// fixed is the text of a block without slots or conditions, laid out once.
-	fixed    string
-	isFixed  bool
-	template *template.Template
-	steps    []step // the same, compiled; nil where only the template can
+	fixed   string
+	isFixed bool
 }
 
 // Languages lists the languages that words exist for.
@@ -90,8 +89,9 @@ func Languages() []string {
 // blocks in its .tmpl files replace those of the same name; where the folder
 // has a subfolder named as the language, that one is read.
 //
-// Errors name file and line: a file that does not parse, a block that no page
-// uses, a slot or helper that does not exist, a block the language lacks.
+// A block that a language lacks is said in English. Errors name file and line: a
+// file that does not parse, a block that no page uses, a slot or helper that does
+// not exist.
 func Load(lang, overrideDir string) (*Set, error) {
 	if !slices.Contains(Languages(), lang) {
 		return nil, fmt.Errorf("%w: %q; there are: %s", ErrUnknownLanguage, lang, strings.Join(Languages(), ", "))
@@ -99,7 +99,7 @@ func Load(lang, overrideDir string) (*Set, error) {
 	if overrideDir == "" {
 		return loadedBuiltin[lang]()
 	}
-	return load(builtin, lang, overrideDir)
+	return load(lang, overrideDir)
 }
 
 // loadedBuiltin holds, by language, the words that come with the program, each
@@ -107,19 +107,30 @@ func Load(lang, overrideDir string) (*Set, error) {
 var loadedBuiltin = func() map[string]func() (*Set, error) {
 	all := map[string]func() (*Set, error){}
 	for _, lang := range Languages() {
-		all[lang] = sync.OnceValues(func() (*Set, error) { return load(builtin, lang, "") })
+		all[lang] = sync.OnceValues(func() (*Set, error) { return load(lang, "") })
 	}
 	return all
 }()
 
 // builtinBase is the reference language as it comes with the program.
-var builtinBase = sync.OnceValues(func() (map[string]*block, error) { return readBase(builtin) })
+var builtinBase = sync.OnceValues(readBase)
 
-// readBase reads the reference language, with the slots that it declares.
-func readBase(folders fs.FS) (map[string]*block, error) {
-	base, err := readFolder(folders, reference, "templates/"+reference)
+// readBase reads the reference language and the English that Go declares, with
+// their slots.
+func readBase() (map[string]*block, error) {
+	base, err := readFolder(builtin, reference, "templates/"+reference)
 	if err != nil {
 		return nil, err
+	}
+	declared, err := parseFile("declared in Go", wording.Declared())
+	if err != nil {
+		return nil, err
+	}
+	for key, b := range declared {
+		if base[key] != nil {
+			return nil, fmt.Errorf("%s: the block %q is declared in Go too; keep one", base[key].file, key)
+		}
+		base[key] = b
 	}
 	for key, b := range base {
 		b.slots = declaredSlots(b.tree)
@@ -133,34 +144,23 @@ func readBase(folders fs.FS) (map[string]*block, error) {
 	return base, nil
 }
 
-// load is Load on folders of any file system.
-func load(folders fs.FS, lang, overrideDir string) (*Set, error) {
-	read := builtinBase
-	if folders != builtin {
-		read = func() (map[string]*block, error) { return readBase(folders) }
-	}
-	base, err := read()
+// load reads a language, and replaces blocks by those of the user's folder, if any.
+func load(lang, overrideDir string) (*Set, error) {
+	base, err := builtinBase()
 	if err != nil {
 		return nil, err
 	}
 	blocks := map[string]*block{}
 	for key, b := range base {
-		own := *b // for a set makes its blocks ready
+		own := *b // each set prepares its own
 		blocks[key] = &own
 	}
 	if lang != reference {
-		own, err := readFolder(folders, lang, "templates/"+lang)
+		own, err := readFolder(builtin, lang, "templates/"+lang)
 		if err != nil {
 			return nil, err
 		}
-		if err := replace(blocks, own); err != nil {
-			return nil, err
-		}
-		for key := range base {
-			if own[key] == nil {
-				return nil, fmt.Errorf("templates/%s: the block %q is missing", lang, key)
-			}
-		}
+		translate(blocks, own)
 	}
 	if overrideDir != "" {
 		own, err := readOverride(lang, overrideDir)
@@ -173,6 +173,27 @@ func load(folders fs.FS, lang, overrideDir string) (*Set, error) {
 	}
 	s := &Set{lang: lang, blocks: blocks}
 	return s, s.prepare()
+}
+
+// translate replaces the English blocks by those of a language. A block that the
+// language lacks stays English; one of an audience gives way to the translated block
+// of all. It returns the keys that the language lacks, and those that nothing uses.
+func translate(blocks, own map[string]*block) (missing, unknown []string) {
+	for _, key := range slices.Sorted(maps.Keys(blocks)) {
+		if own[key] != nil {
+			continue
+		}
+		missing = append(missing, key)
+		if _, common, ok := commonKey(key); ok && own[common] != nil {
+			delete(blocks, key)
+		}
+	}
+	for _, key := range slices.Sorted(maps.Keys(own)) {
+		if replace(blocks, map[string]*block{key: own[key]}) != nil {
+			unknown = append(unknown, key)
+		}
+	}
+	return missing, unknown
 }
 
 // readOverride reads the user's own folder.
@@ -334,7 +355,6 @@ func (s *Set) prepare() error {
 	for _, a := range Audiences() {
 		s.owns[a] = map[string]*block{}
 	}
-	root := template.New("").Option("missingkey=error").Funcs(s.funcs()) // shared, for it takes longest to make
 	for _, key := range slices.Sorted(maps.Keys(s.blocks)) {
 		b := s.blocks[key]
 		if audience, common, ok := commonKey(key); ok {
@@ -343,20 +363,12 @@ func (s *Set) prepare() error {
 		if err := b.check(key); err != nil {
 			return err
 		}
-		t, err := root.AddParseTree(key, b.tree)
-		if err != nil {
-			return fmt.Errorf("%s: %w", b.file, err)
-		}
-		b.template = t
-		if steps, ok := compile(b.tree.Root); ok {
-			b.steps = steps
-		}
 		if isFixed(b.tree) {
-			var out strings.Builder
-			if err := t.Execute(&out, nil); err != nil {
+			f := filling{block: b}
+			if err := f.execute(b.tree.Root); err != nil {
 				return err
 			}
-			b.fixed, b.isFixed = layOut(out.String()), true
+			b.fixed, b.isFixed = layOut(f.String()), true
 		}
 	}
 	s.sum = sync.OnceValue(s.sumUp)
@@ -384,10 +396,9 @@ func (s *Set) Slots(key string) []string {
 }
 
 // Say fills a block's slots and returns its text: one line a paragraph or
-// list item. data is a map from slot to value, a struct with such fields, or
-// nil where the block has no slots. A key that does not exist and a slot that
-// data lacks are errors.
-func (s *Set) Say(key string, data any) (string, error) {
+// list item. A key that does not exist is an error, and so is a slot that the block
+// uses and slots lacks.
+func (s *Set) Say(key string, slots map[string]any) (string, error) {
 	b := s.own[key]
 	if b == nil {
 		b = s.blocks[key]
@@ -398,17 +409,11 @@ func (s *Set) Say(key string, data any) (string, error) {
 	if b.isFixed {
 		return b.fixed, nil
 	}
-	var out strings.Builder
-	if slots, ok := data.(map[string]any); ok && b.steps != nil {
-		if run(b.steps, s, &out, slots) == nil {
-			return layOut(out.String()), nil
-		}
-		out.Reset()
+	f := filling{set: s, block: b, slots: slots}
+	if err := f.execute(b.tree.Root); err != nil {
+		return "", err
 	}
-	if err := b.template.Execute(&out, data); err != nil {
-		return "", fmt.Errorf("%s: %s", b.file, strings.TrimPrefix(err.Error(), "template: "))
-	}
-	return layOut(out.String()), nil
+	return layOut(f.String()), nil
 }
 
 // layOut joins the lines of each paragraph. Only plain spaces are folded:

@@ -2,13 +2,14 @@ package templates
 
 import (
 	"errors"
+	"maps"
 	"os"
 	"path/filepath"
 	"regexp"
 	"slices"
 	"strings"
 	"testing"
-	"testing/fstest"
+	"text/template"
 	"time"
 )
 
@@ -48,20 +49,32 @@ func TestEveryLanguageLoads(t *testing.T) {
 	}
 }
 
-// TestLanguageLacksABlock: a language is complete or it does not load.
-func TestLanguageLacksABlock(t *testing.T) {
-	english := `{{define "format.decimal"}}.{{end}}{{define "format.months"}}a b c d e f g h i j k l{{end}}` +
-		`{{define "title"}}Report{{end}}{{define "squad/title"}}Squad report{{end}}`
-	german := `{{define "format.decimal"}},{{end}}{{define "format.months"}}a b c d e f g h i j k l{{end}}{{define "title"}}Bericht{{end}}`
-	for _, tt := range []struct{ name, more, missing string }{
-		{"a block of an audience", "", "squad/title"},
-		{"none", `{{define "squad/title"}}Bericht der Mannschaft{{end}}`, ""},
-	} {
-		folders := fstest.MapFS{"en/all.tmpl": {Data: []byte(english)}, "xx/all.tmpl": {Data: []byte(german + tt.more)}}
-		_, err := load(folders, "xx", "")
-		if tt.missing == "" && err != nil || tt.missing != "" && (err == nil || !strings.Contains(err.Error(), tt.missing)) {
-			t.Errorf("%s: error %v", tt.name, err)
+// TestTranslate: what a language lacks is said in English, and what nothing uses is
+// left out.
+func TestTranslate(t *testing.T) {
+	parse := func(text string) map[string]*block {
+		t.Helper()
+		blocks, err := parseFile("all.tmpl", text)
+		if err != nil {
+			t.Fatal(err)
 		}
+		return blocks
+	}
+	said := func(blocks map[string]*block) string {
+		var all []string
+		for _, key := range slices.Sorted(maps.Keys(blocks)) {
+			all = append(all, key+"="+blocks[key].tree.Root.String())
+		}
+		return strings.Join(all, " ")
+	}
+	english := `{{define "title"}}Report{{end}}{{define "squad/title"}}Squad{{end}}{{define "sum"}}Sum{{end}}{{define "squad/sum"}}Total{{end}}`
+	blocks := parse(english)
+	missing, unknown := translate(blocks, parse(`{{define "title"}}Bericht{{end}}{{define "titel"}}x{{end}}`))
+	if got, want := said(blocks), "squad/sum=Total sum=Sum title=Bericht"; got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
+	if !slices.Equal(missing, []string{"squad/sum", "squad/title", "sum"}) || !slices.Equal(unknown, []string{"titel"}) {
+		t.Errorf("missing %v, unknown %v", missing, unknown)
 	}
 }
 
@@ -91,7 +104,7 @@ func TestSayErrors(t *testing.T) {
 	s := loaded(t, "en", "")
 	tests := []struct {
 		name, key string
-		data      any
+		data      map[string]any
 		want      []string
 	}{
 		{"no such block", "number.rnage", nil, []string{"number.rnage"}},
@@ -151,6 +164,9 @@ func TestOverrideErrors(t *testing.T) {
 		{"unknown block of an audience", "\n{{define \"squad/number.rang\"}}x{{end}}", []string{"mine.tmpl:2", "squad/number.rang", "number.range"}},
 		{"unknown audience", "{{define \"family/title\"}}x{{end}}", []string{"mine.tmpl:1", "family/title"}},
 		{"unknown slot for an audience", "{{define \"squad/number.range\"}}\n{{.Lwo}}{{end}}", []string{"mine.tmpl:2", ".Lwo", ".Low, .High"}},
+		{"too few values", "{{define \"number.range\"}}\n{{num .Low}}{{end}}", []string{"mine.tmpl:2", "gives num 1 values"}},
+		{"too many values", "{{define \"number.range\"}}\n{{.Low .High}}{{end}}", []string{"mine.tmpl:2", "gives .Low 1 values"}},
+		{"a pipe into a slot", "{{define \"number.range\"}}\n{{.Low | .High}}{{end}}", []string{"mine.tmpl:2", "gives .High 1 values"}},
 		{"eleven months", "{{define \"format.months\"}}a b c d e f g h i j k{{end}}", []string{"mine.tmpl", "11 month names"}},
 	}
 	for _, tt := range tests {
@@ -323,42 +339,56 @@ func TestFindLanguage(t *testing.T) {
 	}
 }
 
-// TestCompiledBlocksSayTheSame holds the compiled steps to text/template, on
-// every block of every language with several fillings of its slots.
-func TestCompiledBlocksSayTheSame(t *testing.T) {
-	compiled, all := 0, 0
+// TestExecuteSaysTheSame holds what fills blocks to text/template, on every block
+// of every language with several fillings of its slots.
+func TestExecuteSaysTheSame(t *testing.T) {
 	for _, lang := range Languages() {
 		s := loaded(t, lang, "")
+		root := template.New("").Option("missingkey=error").Funcs(template.FuncMap{
+			"num": func(decimals int, x any) (string, error) {
+				v, err := number(x)
+				return s.Number(v, decimals), err
+			},
+			"qty": func(decimals int, x any, unit string) (string, error) {
+				v, err := number(x)
+				return s.Number(v, decimals) + thinSpace + unit, err
+			},
+			"date": s.Date,
+		})
 		for key, b := range s.blocks {
-			if len(b.slots) == 0 {
-				continue
-			}
-			all++
-			if b.steps == nil {
-				continue
-			}
-			compiled++
-			for _, value := range []any{"female", "", "below", 1, 0, 10, 1.0, 0.0, -3.26, true, time.Date(2026, 3, 1, 0, 0, 0, 0, time.UTC), nil} {
-				data := map[string]any{}
-				for _, slot := range b.slots {
-					data[slot] = value
-				}
-				for _, missing := range append([]string{""}, b.slots...) {
-					delete(data, missing)
-					var fast, slow strings.Builder
-					if run(b.steps, s, &fast, data) != nil {
-						continue // handed over
-					}
-					if err := b.template.Execute(&slow, data); err != nil || slow.String() != fast.String() {
-						t.Errorf("%s, %s with %v without %q: compiled %q, by the template %q, %v", lang, key, value, missing, fast.String(), slow.String(), err)
-					}
-				}
+			if len(b.slots) > 0 {
+				saysTheSame(t, s, root, key, b)
 			}
 		}
 	}
-	t.Logf("%d of %d blocks with slots are compiled", compiled, all)
-	if compiled < all/2 {
-		t.Errorf("only %d of %d blocks are compiled", compiled, all)
+}
+
+func saysTheSame(t *testing.T, s *Set, root *template.Template, key string, b *block) {
+	t.Helper()
+	other, err := root.AddParseTree(key, b.tree)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, value := range []any{"female", "", "below", 1, 0, 10, 1.0, 0.0, -3.26, true, time.Date(2026, 3, 1, 0, 0, 0, 0, time.UTC)} {
+		slots := map[string]any{}
+		for _, slot := range b.slots {
+			slots[slot] = value
+		}
+		for _, missing := range append([]string{""}, b.slots...) {
+			delete(slots, missing)
+			ours := filling{set: s, block: b, slots: slots}
+			err := ours.execute(b.tree.Root)
+			var theirs strings.Builder
+			if otherErr := other.Execute(&theirs, slots); otherErr != nil {
+				if err == nil && !strings.Contains(otherErr.Error(), "incompatible types for comparison") { // we compare 1 with 1.0
+					t.Errorf("%s, %s with %v without %q: %q, but text/template: %v", s.lang, key, value, missing, ours.String(), otherErr)
+				}
+				continue
+			}
+			if err != nil || ours.String() != theirs.String() {
+				t.Errorf("%s, %s with %v without %q: %q, %v; by text/template %q", s.lang, key, value, missing, ours.String(), err, theirs.String())
+			}
+		}
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 	"tenback/workbook/cell"
 	"tenback/workbook/grid"
 )
@@ -379,5 +380,5 @@ func (c *sheetColumn) isResult() bool {
 	case m.Test != nil:
 		return isResultOf(m.Test, m.Input)
 	}
-	return slices.ContainsFunc(scoring.Tests(), func(t *scoring.Test) bool { return isResultOf(t, m.Input) })
+	return slices.ContainsFunc(fieldtests.All(), func(t *scoring.Test) bool { return isResultOf(t, m.Input) })
 }

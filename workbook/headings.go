@@ -13,6 +13,7 @@ import (
 	"github.com/agnivade/levenshtein"
 
 	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 	"tenback/templates"
 	"tenback/workbook/cell"
 	"tenback/workbook/sheetwords"
@@ -55,7 +56,7 @@ var knownHeadings = sync.OnceValue(func() *vocabulary {
 // fill takes the headers from the declared tests and inputs, then the words
 // of headings.csv, which may add to them and not contradict them.
 func (v *vocabulary) fill() error {
-	for _, t := range scoring.Tests() {
+	for _, t := range fieldtests.All() {
 		for _, name := range append([]string{t.ID, t.Name}, t.Names...) {
 			key := headerKey(name)
 			if _, taken := v.tests[key]; !taken {
@@ -119,7 +120,7 @@ func (v *vocabulary) addStarter(words *sheetWords) {
 	}
 	v.add(Meaning{Role: Result, Input: scoring.InputCount}, words.Say("starter.result.header", nil))
 	v.add(Meaning{Role: InputData, Input: scoring.SexInput}, words.Say("starter.sex.header", nil))
-	for _, t := range scoring.Tests() {
+	for _, t := range fieldtests.All() {
 		if name := headerKey(words.Test(t)); v.tests[name] == nil {
 			v.tests[name] = t
 		}
@@ -191,7 +192,7 @@ func (v *vocabulary) addRecord(meaning, header string) error {
 		return nil
 	}
 	if id, ok := strings.CutPrefix(meaning, "test "); ok {
-		t, ok := scoring.TestByID(id)
+		t, ok := fieldtests.ByID(id)
 		if !ok {
 			return fmt.Errorf("no such test")
 		}
@@ -199,7 +200,7 @@ func (v *vocabulary) addRecord(meaning, header string) error {
 		return nil
 	}
 	id, input, ok := strings.Cut(meaning, "/")
-	t, known := scoring.TestByID(id)
+	t, known := fieldtests.ByID(id)
 	in, named := v.names[input]
 	if !ok || !known || !named || !hasInput(t, in) {
 		return fmt.Errorf("no such meaning")

@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 	"tenback/workbook/cell"
 	"tenback/workbook/ooxml"
 	"tenback/workbook/safefile"
@@ -402,7 +403,7 @@ func (rd *reader) noHeader(sheet string) error {
 // exampleHeaders names the first few result columns.
 func exampleHeaders() string {
 	var all []string
-	for _, t := range scoring.Tests() {
+	for _, t := range fieldtests.All() {
 		if len(t.Results) > 0 && len(all) < 3 {
 			all = append(all, t.Results[0].Column)
 		}

@@ -16,6 +16,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 )
 
 func TestOpenRefuses(t *testing.T) {
@@ -168,7 +169,7 @@ func TestHiddenRowsAreReadAndSaid(t *testing.T) {
 // Every result of every test is read in both layouts from its own header, and
 // comes out as it went in.
 func TestEveryDeclaredColumnIsRead(t *testing.T) {
-	for _, test := range scoring.Tests() {
+	for _, test := range fieldtests.All() {
 		for _, r := range test.Results {
 			info := r.Input.Info()
 			amount := (info.Min + info.Max) / 2

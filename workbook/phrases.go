@@ -1,8 +1,6 @@
 package workbook
 
 import (
-	"slices"
-
 	"tenback/scoring"
 	"tenback/workbook/cell"
 )
@@ -11,9 +9,6 @@ import (
 // cells. Each stands here once, in English; other languages have it in templates,
 // under its ID.
 var phrases = scoring.NewPhrasebook("roster.")
-
-// Phrases lists what is said of rosters and their cells.
-func Phrases() []*scoring.Phrase { return slices.Concat(cell.Phrases(), phrases.Phrases()) }
 
 // What joins and bends others.
 var (

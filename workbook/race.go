@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 	"tenback/workbook/cell"
 )
 
@@ -60,7 +61,7 @@ func raceDistance(header string) (metres float64, told, ok bool) {
 var race = mustTest("race")
 
 func mustTest(id string) *scoring.Test {
-	t, ok := scoring.TestByID(id)
+	t, ok := fieldtests.ByID(id)
 	if !ok {
 		panic("workbook: there is no test " + id) // a fault in the program; every test run meets it
 	}

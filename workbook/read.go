@@ -6,6 +6,7 @@ import (
 	"unsafe"
 
 	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 	"tenback/workbook/cell"
 	"tenback/workbook/grid"
 	"tenback/workbook/ooxml"
@@ -210,7 +211,7 @@ func (sr *sheetReader) tellNoResults() {
 	if sr.isList || sr.hasResults() || blocking {
 		return
 	}
-	likely := resultHeader(scoring.Tests()[1])
+	likely := resultHeader(fieldtests.All()[1])
 	if sr.named.Test != nil {
 		likely = resultHeader(sr.named.Test)
 	}

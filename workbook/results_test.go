@@ -10,6 +10,7 @@ import (
 
 	"tenback/scoring"
 	"tenback/scoring/change"
+	"tenback/scoring/fieldtests"
 	"tenback/templates"
 	"tenback/workbook/sheetwords"
 )
@@ -33,7 +34,7 @@ func person(e *scoring.Entry, sex scoring.Sex, age float64) {
 // own unit.
 func trial(t *testing.T, e *scoring.Entry, id string, values map[scoring.Input]float64) {
 	t.Helper()
-	test, ok := scoring.TestByID(id)
+	test, ok := fieldtests.ByID(id)
 	if !ok {
 		t.Fatalf("no test %s", id)
 	}

@@ -6,6 +6,7 @@ import (
 	"sync"
 
 	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 	"tenback/scoring/reference"
 	"tenback/templates"
 	"tenback/templates/wording"
@@ -257,7 +258,7 @@ var knownResults = sync.OnceValue(func() earlierResults {
 	const gap = "\x00" // in no text
 	for _, lang := range templates.Languages() {
 		w := wordsOf(sheetwords.Builtin()[lang])
-		for _, t := range scoring.Tests() {
+		for _, t := range fieldtests.All() {
 			before, _, _ := strings.Cut(w.Say("sheet.source", wording.Slots{"Test": w.Test(t), "Equation": gap}), gap)
 			known.sources = append(known.sources, before)
 		}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 	"tenback/templates/wording"
 )
 
@@ -28,11 +29,11 @@ func offered(t *scoring.Test) bool {
 // testsOf lists the field tests that a setting uses.
 func testsOf(s Setting) []*scoring.Test {
 	var all []*scoring.Test
-	for _, t := range scoring.Tests() {
+	for _, t := range fieldtests.All() {
 		kind, _, _ := strings.Cut(t.ID, "-")
 		suits := slices.Contains(kindsOf[s], kind)
 		if s == School {
-			suits = t.Youth && t != scoring.Measured
+			suits = t.Youth && t != fieldtests.Measured
 		}
 		if suits && offered(t) {
 			all = append(all, t)

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 	"tenback/workbook/cell"
 )
 
@@ -78,7 +79,7 @@ func (rd *reader) testCalled(name string) (Meaning, bool) {
 	if !hasLetters(name) {
 		return Meaning{}, false
 	}
-	if t, ok := rd.words.testNamed(name); ok && len(t.Results) > 0 && t != scoring.Measured && t != race {
+	if t, ok := rd.words.testNamed(name); ok && len(t.Results) > 0 && t != fieldtests.Measured && t != race {
 		return Meaning{Test: t}, true
 	}
 	if _, told, ok := raceDistance(name); ok && told {

@@ -10,6 +10,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 	"tenback/templates"
 	"tenback/templates/wording"
 	"tenback/workbook/grid"
@@ -142,7 +143,7 @@ func (s *starter) inputColumn(header string, in scoring.Input) starterColumn {
 		c.choices = []string{s.Say(keys[0], nil), s.Say(keys[1], nil)}
 		c.unit, c.example = "", c.choices[0]
 	case in == scoring.ShuttleStart:
-		c.choices = []string{s.Number(scoring.ShuttleStart80, 1), s.Number(scoring.ShuttleStart85, 1)}
+		c.choices = []string{s.Number(fieldtests.ShuttleStart80, 1), s.Number(fieldtests.ShuttleStart85, 1)}
 		c.example = c.choices[1]
 	case in == scoring.Time:
 		// As text it stays what was typed: a spreadsheet takes 11:30 for a

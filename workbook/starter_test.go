@@ -10,6 +10,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 )
 
 func starterBytes(t *testing.T, s Setting) []byte {
@@ -34,7 +35,7 @@ func TestParseSetting(t *testing.T) {
 
 // Nobody adds a test and forgets where it is offered.
 func TestEveryTestIsInASetting(t *testing.T) {
-	for _, test := range scoring.Tests() {
+	for _, test := range fieldtests.All() {
 		in := slices.ContainsFunc(Settings(), func(s Setting) bool { return slices.Contains(testsOf(s), test) })
 		if in != offered(test) {
 			t.Errorf("%s: in a starter roster %v, want %v", test.ID, in, offered(test))

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 	"tenback/templates"
 )
 
@@ -50,7 +51,7 @@ func neededByDefault(t *scoring.Test, in scoring.Input) bool {
 // or results of, in the order of listings.
 func ResultTests(r *Roster) []*scoring.Test {
 	var all []*scoring.Test
-	for _, t := range scoring.Tests() {
+	for _, t := range fieldtests.All() {
 		if slices.ContainsFunc(r.Sheets, func(s *Sheet) bool { return takes(s, t) }) {
 			all = append(all, t)
 		}

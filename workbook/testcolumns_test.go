@@ -6,13 +6,14 @@ import (
 	"testing"
 
 	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 )
 
 // TestTestColumns: the result comes first, as in a starter roster, and every
 // header is read back as what it was made for.
 func TestTestColumns(t *testing.T) {
 	headers := func(id string) string {
-		test, _ := scoring.TestByID(id)
+		test, _ := fieldtests.ByID(id)
 		var all []string
 		for _, c := range TestColumns(test, nil) {
 			all = append(all, c.Header)
@@ -31,7 +32,7 @@ func TestTestColumns(t *testing.T) {
 			t.Errorf("%s: %s\nwant %s", id, got, want)
 		}
 	}
-	for _, test := range scoring.Tests() {
+	for _, test := range fieldtests.All() {
 		if len(test.Results) == 0 {
 			continue
 		}
@@ -49,7 +50,7 @@ func TestTestColumns(t *testing.T) {
 
 func TestResultTests(t *testing.T) {
 	test := func(id string) *scoring.Test {
-		test, _ := scoring.TestByID(id)
+		test, _ := fieldtests.ByID(id)
 		return test
 	}
 	walk, step, race := test("walk-1-mile"), test("step-41-cm"), test("race")

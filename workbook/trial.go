@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 	"tenback/workbook/cell"
 )
 
@@ -56,7 +57,7 @@ func (sr *sheetReader) resultFix() scoring.Said {
 		}
 	}
 	if len(names) == 0 {
-		return addResult.With(resultHeader(scoring.Tests()[1]))
+		return addResult.With(resultHeader(fieldtests.All()[1]))
 	}
 	return fillInHeaders.With(orEach(names))
 }
@@ -210,13 +211,13 @@ func (b *rowTrials) startStages() {
 	holds := func(in scoring.Input) bool {
 		return slices.ContainsFunc(shared, func(c *sheetColumn) bool { return c.Meaning.Input == in })
 	}
-	for _, t := range scoring.Tests() {
+	for _, t := range fieldtests.All() {
 		if len(t.Results) == 0 || !holds(t.Results[0].Input) || b.trialOf(t) >= 0 {
 			continue
 		}
 		told := slices.ContainsFunc(shared, func(c *sheetColumn) bool {
 			in := c.Meaning.Input
-			return in != t.Results[0].Input && hasInput(t, in) && !slices.ContainsFunc(scoring.Tests(), func(other *scoring.Test) bool {
+			return in != t.Results[0].Input && hasInput(t, in) && !slices.ContainsFunc(fieldtests.All(), func(other *scoring.Test) bool {
 				return other != t && hasInput(other, in)
 			})
 		})

@@ -11,6 +11,7 @@ import (
 
 	"tenback/cmd/internal/terminal"
 	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 	"tenback/scoring/reference"
 	"tenback/workbook"
 )
@@ -108,7 +109,7 @@ func explainEstimate(w io.Writer, title string, e *scoring.Estimate) {
 		default:
 			fmt.Fprintf(w, "  %s = %s\n      = %s\n      = %s\n", s.Symbol, s.Formula, s.Numbers, s.Value)
 		}
-		fmt.Fprintf(w, "      source: %s\n", scoring.Cite(s.Source))
+		fmt.Fprintf(w, "      source: %s\n", fieldtests.Cite(s.Source))
 	}
 	low, high := e.Likely()
 	fmt.Fprintf(w, "  error of the equation: ±%.2f mL/kg/min", e.SEE)
@@ -165,15 +166,15 @@ func explainStanding(w io.Writer, s *scoring.Score, st *scoring.Standing) {
 		}
 		goals.Render()
 	}
-	fmt.Fprintf(w, "      source: %s\n", scoring.Cite(st.Table.Source))
+	fmt.Fprintf(w, "      source: %s\n", fieldtests.Cite(st.Table.Source))
 	if st.HasPercent {
 		fmt.Fprintf(w, "FRIEND percentile (2022 treadmill edition, RER of at least 1.10), a second table and a separate reading: %s\n", st.Percentile)
-		fmt.Fprintf(w, "      source: %s\n", scoring.Cite("kaminsky2022"))
+		fmt.Fprintf(w, "      source: %s\n", fieldtests.Cite("kaminsky2022"))
 	}
 	if st.Decades()[0].Ages.Max < scoring.IndependenceFrom {
 		return
 	}
-	fmt.Fprintf(w, "Living independently asks for about %.0f mL/kg/min\n      source: %s\n", st.Independence, scoring.Cite("shephard2009"))
+	fmt.Fprintf(w, "Living independently asks for about %.0f mL/kg/min\n      source: %s\n", st.Independence, fieldtests.Cite("shephard2009"))
 }
 
 // opening writes the value that opens a group as its table prints it.
@@ -197,7 +198,7 @@ func explainLine(w io.Writer, h scoring.HealthLine) {
 	if to := h.InTest.String(); to != "" {
 		fmt.Fprintf(w, "  reached with %s\n", to)
 	}
-	fmt.Fprintf(w, "      source: %s\n", scoring.Cite(h.Source))
+	fmt.Fprintf(w, "      source: %s\n", fieldtests.Cite(h.Source))
 }
 
 func explainResting(w io.Writer, r *scoring.RestingReading) {
@@ -212,7 +213,7 @@ func explainResting(w io.Writer, r *scoring.RestingReading) {
 		fmt.Fprintln(w, "  held against no table: that takes the age")
 		return
 	}
-	fmt.Fprintf(w, "      source: %s\n", scoring.Cite("nhanes0104"))
+	fmt.Fprintf(w, "      source: %s\n", fieldtests.Cite("nhanes0104"))
 }
 
 func explainFlags(w io.Writer, flags []scoring.Flag) {

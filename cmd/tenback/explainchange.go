@@ -7,8 +7,8 @@ import (
 	"strings"
 
 	"tenback/cmd/internal/terminal"
-	"tenback/scoring"
 	"tenback/scoring/change"
+	"tenback/scoring/fieldtests"
 	"tenback/workbook"
 )
 
@@ -66,7 +66,7 @@ func explainComparison(w io.Writer, c *change.Comparison) {
 		if r.Derived != "" {
 			fmt.Fprintf(w, "    worked out: %s\n", r.Derived)
 		}
-		fmt.Fprintf(w, "      source: %s\n", scoring.Cite(r.Source))
+		fmt.Fprintf(w, "      source: %s\n", fieldtests.Cite(r.Source))
 	case change.ByDayShare:
 		fmt.Fprintf(w, "    an assumption: no study of repeated tests was found for this equation. What it gets wrong about a\n"+
 			"    person it gets wrong again, and that cancels; a quarter of its squared error (%.2f) belongs to the day.\n"+
@@ -78,14 +78,14 @@ func explainComparison(w io.Writer, c *change.Comparison) {
 		c.Difference, c.SE, c.Difference/c.SE, 100*c.Rise, 100*change.RealFrom, 100*(1-change.RealFrom))
 	fmt.Fprintf(w, "  smallest change that counts: %.2f × %.2f = %.1f mL/kg/min\n", c.Smallest/c.SE, c.SE, c.Smallest)
 	if c.Practice > 0 {
-		fmt.Fprintf(w, "  practice alone adds about %.1f mL/kg/min from a first test to a second\n      source: %s\n", c.Practice, scoring.Cite(c.Later.Equation.Retest.PracticeSource))
+		fmt.Fprintf(w, "  practice alone adds about %.1f mL/kg/min from a first test to a second\n      source: %s\n", c.Practice, fieldtests.Cite(c.Later.Equation.Retest.PracticeSource))
 	}
 	if t := c.Training; t != nil {
 		fmt.Fprintf(w, "  20 weeks of training brought inactive people of this weight %.1f mL/kg/min on average, from nothing to %.1f and more\n      source: %s\n",
-			t.Mean, t.Most, scoring.Cite("bouchard1999"))
+			t.Mean, t.Most, fieldtests.Cite("bouchard1999"))
 	}
 	if a := c.Ageing; a != nil {
-		fmt.Fprintf(w, "  the %.2f years between usually take %.2f to %.2f mL/kg/min\n      source: %s\n", a.Years, a.Slow, a.Fast, scoring.Cite("paterson1999")+" "+scoring.Cite("shephard2009"))
+		fmt.Fprintf(w, "  the %.2f years between usually take %.2f to %.2f mL/kg/min\n      source: %s\n", a.Years, a.Slow, a.Fast, fieldtests.Cite("paterson1999")+" "+fieldtests.Cite("shephard2009"))
 	}
 	if m := c.Mass; m != nil && m.Before.Amount != m.After.Amount {
 		fmt.Fprintf(w, "  body mass %s before, %s now: the value counts per kilogram\n", m.Before, m.After)
@@ -123,7 +123,7 @@ func explainPulse(w io.Writer, p change.PulseChange) {
 	}
 	fmt.Fprintf(w, "\nHeart rate at %s: %.0f, was %.0f, %+.0f: %s\n", strings.Join(load, ", "), p.Pace.Rate.Amount, p.Before.Amount, p.Difference, words)
 	fmt.Fprintf(w, "  each reading ±%.1f %% of the rate (%s)\n  and ±%.0f for what a season does not hold alike: an assumption; of the difference ±%.1f, so it counts from %.0f on\n",
-		100*change.PulseShare, scoring.Cite("lamberts2004"), change.PulseElsewhere, p.SE, math.Ceil(p.Smallest))
+		100*change.PulseShare, fieldtests.Cite("lamberts2004"), change.PulseElsewhere, p.SE, math.Ceil(p.Smallest))
 	fmt.Fprintln(w, "  temperature, time of day and caffeine move it as well")
 }
 

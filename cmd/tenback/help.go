@@ -12,6 +12,7 @@ import (
 
 	"tenback/cmd/internal/terminal"
 	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 	"tenback/workbook"
 )
 
@@ -110,7 +111,7 @@ func personalInputs() string {
 
 func testsForWhom() string {
 	var out strings.Builder
-	for _, t := range scoring.Tests() {
+	for _, t := range fieldtests.All() {
 		if !t.Fallback {
 			fmt.Fprintf(&out, "%s (%s)\n%s\n\n", t.Name, t.ID, terminal.Wrap(t.Suits, "  "))
 		}

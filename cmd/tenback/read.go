@@ -15,6 +15,7 @@ import (
 	"tenback/cmd/internal/terminal"
 	"tenback/cmd/internal/version"
 	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 	"tenback/scoring/reference"
 	"tenback/templates"
 	"tenback/workbook"
@@ -96,9 +97,12 @@ func readOptions(c *cli.Context) (workbook.ReadOptions, error) {
 }
 
 func scoreOptions(c *cli.Context) (scoring.Options, error) {
-	options := scoring.Options{Equations: c.StringSlice("equation"), Fallback: c.Bool("fallback")}
+	options := scoring.Options{Equations: c.StringSlice("equation")}
+	if c.Bool("fallback") {
+		options.Fallback = fieldtests.WithoutExercise()
+	}
 	for _, id := range options.Equations {
-		if _, _, ok := scoring.EquationByID(id); !ok {
+		if _, _, ok := fieldtests.Equation(id); !ok {
 			return options, usageError(fmt.Sprintf("--equation: there is no equation %q; tenback tests ID shows those of a test", id))
 		}
 	}

@@ -14,6 +14,7 @@ import (
 	"tenback/cmd/internal/version"
 	"tenback/pdfreport"
 	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 	"tenback/templates"
 	"tenback/workbook"
 	"tenback/workbook/safefile"
@@ -84,7 +85,7 @@ func testDayFromFlags(c *cli.Context) (testDay, error) {
 		return d, usageError(fmt.Sprintf("--shuttle-start is 8.0 or 8.5, not %q", start))
 	}
 	for _, id := range c.StringSlice("test") {
-		t, ok := scoring.TestByID(id)
+		t, ok := fieldtests.ByID(id)
 		switch {
 		case !ok:
 			return d, usageError(fmt.Sprintf("--test: there is no test %q; tenback tests lists them", id))

@@ -9,6 +9,7 @@ import (
 
 	"tenback/cmd/internal/terminal"
 	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 	"tenback/workbook"
 )
 
@@ -24,7 +25,7 @@ func printSummary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outc
 	printClinician(w, outcomes)
 	fmt.Fprintf(w, "Scored %d of %s\n", len(outcomes)-countLeftOut(outcomes), countPeople(outcomes))
 	tests := terminal.Table(w)
-	for _, t := range scoring.Tests() {
+	for _, t := range fieldtests.All() {
 		if scored[t] > 0 {
 			tests.AppendRow(table.Row{"", t.Name, scored[t]})
 		}

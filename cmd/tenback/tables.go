@@ -7,7 +7,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"tenback/cmd/internal/terminal"
-	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 	"tenback/scoring/reference"
 )
 
@@ -40,7 +40,7 @@ Example:  tenback tables adult-groups`,
 					continue
 				}
 				fmt.Fprintln(w, terminal.Wrap(known.Title, ""))
-				terminal.Section(w, "About", append([]string{"unit: " + known.Unit, "values: " + known.Status, "source: " + scoring.Cite(known.Source)}, known.Notes...))
+				terminal.Section(w, "About", append([]string{"unit: " + known.Unit, "values: " + known.Status, "source: " + fieldtests.Cite(known.Source)}, known.Notes...))
 				fmt.Fprintln(w)
 				t := terminal.Table(w)
 				for i, row := range known.Rows() {

@@ -10,6 +10,7 @@ import (
 
 	"tenback/cmd/internal/terminal"
 	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 )
 
 func testsCommand() *cli.Command {
@@ -41,7 +42,7 @@ Example:  tenback tests walk-1-mile`,
 			if err != nil {
 				return err
 			}
-			test, ok := scoring.TestByID(id)
+			test, ok := fieldtests.ByID(id)
 			if !ok {
 				return hinted{fmt.Errorf("there is no test %q", id), "tenback tests lists them"}
 			}
@@ -53,15 +54,15 @@ Example:  tenback tests walk-1-mile`,
 
 func listLeftOut(w io.Writer) {
 	fmt.Fprintln(w, "Published equations that are not used, for what could not be checked:")
-	for _, l := range scoring.LeftOutEquations() {
-		fmt.Fprintf(w, "\n%s: %s\n%s\n%s\n", l.Test, l.Name, terminal.Wrap(l.Missing, "  "), terminal.Wrap("source: "+scoring.Cite(l.Source), "  "))
+	for _, l := range fieldtests.LeftOutEquations() {
+		fmt.Fprintf(w, "\n%s: %s\n%s\n%s\n", l.Test, l.Name, terminal.Wrap(l.Missing, "  "), terminal.Wrap("source: "+fieldtests.Cite(l.Source), "  "))
 	}
 }
 
 func listTests(w io.Writer) {
 	t := terminal.Table(w)
 	t.AppendHeader([]any{"ID", "Test", "Column in a roster"})
-	for _, test := range scoring.Tests() {
+	for _, test := range fieldtests.All() {
 		column := "none: only with --fallback"
 		if !test.Fallback {
 			column = test.Results[0].Column
@@ -101,7 +102,7 @@ func showEquation(w io.Writer, e *scoring.Equation) {
 	for i := range e.Steps {
 		fmt.Fprintf(w, "    %s\n", e.PrintedStep(i))
 	}
-	fmt.Fprintf(w, "    %s  (%s)\n", e.Printed(), e.Out)
+	fmt.Fprintf(w, "    %s  (%s)\n", e.Printed(), e.OutUnit())
 	for _, v := range e.Vars {
 		fmt.Fprintf(w, "      %s: %s", v.Symbol, v.Input.Info().Name)
 		if unit := v.Unit.String(); unit != "" {
@@ -122,11 +123,11 @@ func showEquation(w io.Writer, e *scoring.Equation) {
 	if r := e.Retest; r != nil {
 		fact("done twice", r.Figure)
 		fact("", r.Derived)
-		fact("", scoring.Cite(r.Source))
+		fact("", fieldtests.Cite(r.Source))
 	}
 	for _, n := range e.Notes {
 		fact("note", n)
 	}
 	fact("values", e.Status)
-	fact("source", scoring.Cite(e.Source))
+	fact("source", fieldtests.Cite(e.Source))
 }

@@ -12,6 +12,7 @@ import (
 	"gonum.org/v1/gonum/stat"
 
 	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 	"tenback/scoring/reference"
 	"tenback/testdata/evidence"
 )
@@ -63,24 +64,14 @@ func Examples() ([]Example, error) {
 
 // workOut computes what a row gives: the whole equation, or one step of it.
 func workOut(row evidence.Row) (scoring.Quantity, error) {
-	test, eq, ok := scoring.EquationByID(row.Equation)
+	test, eq, ok := fieldtests.Equation(row.Equation)
 	if !ok {
 		return scoring.Quantity{}, fmt.Errorf("no equation %q", row.Equation)
 	}
 	e := scoring.Entry{Trials: []scoring.Trial{{Test: test}}}
 	for _, given := range row.Inputs {
-		in, ok := scoring.InputByID(given.Name)
-		if !ok {
-			return scoring.Quantity{}, fmt.Errorf("no input %q", given.Name)
-		}
-		q, err := scoring.ParseQuantity(in, given.Text)
-		if err != nil {
-			return scoring.Quantity{}, fmt.Errorf("%s: %w", given.Name, err)
-		}
-		if in.Info().Personal {
-			e.Set(in, q, given.Name)
-		} else {
-			e.Trials[0].Set(in, q, given.Name)
+		if err := Put(&e, &e.Trials[0], given.Name, given.Text, given.Name); err != nil {
+			return scoring.Quantity{}, err
 		}
 	}
 	if row.Gives != "VO2max" {
@@ -231,7 +222,7 @@ func Men() ([]Trial, error) {
 	}
 	var all []Trial
 	for _, m := range menEquations {
-		test, eq, ok := scoring.EquationByID(m.id)
+		test, eq, ok := fieldtests.Equation(m.id)
 		if !ok {
 			return nil, fmt.Errorf("no equation %q", m.id)
 		}

@@ -4,7 +4,7 @@ import (
 	"math"
 	"testing"
 
-	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 	"tenback/scoring/reference"
 	"tenback/testdata/evidence"
 )
@@ -66,7 +66,7 @@ func TestEveryEquationHasAWorkedExample(t *testing.T) {
 			held[row.Equation] = true
 		}
 	}
-	for _, test := range scoring.Tests() {
+	for _, test := range fieldtests.All() {
 		for _, e := range test.Equations {
 			if !held[e.ID] {
 				t.Errorf("%s: no worked example in testdata/evidence/equations.csv", e.ID)

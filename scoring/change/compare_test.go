@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 )
 
 // TestRetestFigures holds the declared retest errors to what the studies print.
@@ -37,11 +38,11 @@ func TestRetestFigures(t *testing.T) {
 			t.Errorf("%s: %.3f from %s, want %.3f from %s (%s)", c.equation, got, r.Source, c.want, c.source, c.printed)
 		}
 	}
-	for _, test := range scoring.Tests() {
+	for _, test := range fieldtests.All() {
 		for _, e := range test.Equations {
 			if r := e.Retest; r != nil {
 				for _, key := range []string{r.Source, r.PracticeSource} {
-					if key != "" && scoring.Cite(key) == key {
+					if key != "" && fieldtests.Cite(key) == key {
 						t.Errorf("%s: source %q is not in the bibliography", e.ID, key)
 					}
 				}
@@ -157,7 +158,7 @@ func TestCompare(t *testing.T) {
 func TestNotCompared(t *testing.T) {
 	run := dated(t, "2026-03-01", "sex=M;age=40;run-1.5-mile:time=12:00")
 	later := dated(t, "2026-09-01", "sex=M;age=40;run-1.5-mile:time=12:00")
-	rough := scoring.Options{Fallback: true}.Assess(entry(t, "sex=M;age=40;body-mass=80;stature=180;resting-hr=60;activity-level=3"))
+	rough := scoring.Options{Fallback: fieldtests.WithoutExercise()}.Assess(entry(t, "sex=M;age=40;body-mass=80;stature=180;resting-hr=60;activity-level=3"))
 	for _, c := range []struct {
 		name   string
 		a, b   Dated
@@ -234,7 +235,7 @@ func TestClaimsComeTrue(t *testing.T) {
 }
 
 func testOf(e *scoring.Equation) *scoring.Test {
-	test, _, _ := scoring.EquationByID(e.ID)
+	test, _, _ := fieldtests.Equation(e.ID)
 	return test
 }
 

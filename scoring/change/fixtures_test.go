@@ -6,6 +6,8 @@ import (
 	"time"
 
 	"tenback/scoring"
+	"tenback/scoring/audit"
+	"tenback/scoring/fieldtests"
 )
 
 // on is a test day.
@@ -37,7 +39,7 @@ func entry(t testing.TB, text string) *scoring.Entry {
 		if !ok {
 			t.Fatalf("no input %q", input)
 		}
-		q, err := scoring.ParseQuantity(in, value)
+		q, err := audit.ParseQuantity(in, value)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -47,7 +49,7 @@ func entry(t testing.TB, text string) *scoring.Entry {
 		}
 		at, begun := trials[test]
 		if !begun {
-			found, ok := scoring.TestByID(test)
+			found, ok := fieldtests.ByID(test)
 			if !ok {
 				t.Fatalf("no test %q", test)
 			}
@@ -69,7 +71,7 @@ func dated(t testing.TB, day, text string) Dated {
 
 func equation(t testing.TB, id string) *scoring.Equation {
 	t.Helper()
-	_, e, ok := scoring.EquationByID(id)
+	_, e, ok := fieldtests.Equation(id)
 	if !ok {
 		t.Fatalf("no equation %q", id)
 	}

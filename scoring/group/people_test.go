@@ -8,6 +8,7 @@ import (
 
 	"tenback/scoring"
 	"tenback/scoring/change"
+	"tenback/scoring/fieldtests"
 )
 
 // someone is a person as a test writes them down. The zero value of a part of
@@ -64,7 +65,7 @@ func (s someone) entry() *scoring.Entry {
 		e.Set(scoring.RestingHR, scoring.Q(float64(s.resting), scoring.BeatsPerMinute), "")
 	}
 	if s.vo2 > 0 {
-		trial := scoring.Trial{Test: scoring.Measured}
+		trial := scoring.Trial{Test: fieldtests.Measured}
 		trial.Set(scoring.MeasuredVO2, scoring.Q(float64(s.vo2), scoring.MLPerKgMin), "")
 		e.Trials = append(e.Trials, trial)
 	}
@@ -78,7 +79,7 @@ func (s someone) entry() *scoring.Entry {
 // the result's input.
 func fieldTrial(text string) scoring.Trial {
 	id, value, _ := strings.Cut(text, " ")
-	test, ok := scoring.TestByID(id)
+	test, ok := fieldtests.ByID(id)
 	if !ok {
 		panic("no field test " + id)
 	}

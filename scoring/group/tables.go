@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 	"tenback/scoring/reference"
 )
 
@@ -180,7 +181,7 @@ func byAge(people []person, part Part) sorted {
 func byTest(people []person) sorted {
 	var names []Label
 	at := map[*scoring.Test]int{}
-	for i, t := range scoring.Tests() {
+	for i, t := range fieldtests.All() {
 		at[t] = i
 		names = append(names, Label{Key: "test-" + t.ID, Text: t.Name})
 	}

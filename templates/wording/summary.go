@@ -4,7 +4,7 @@ import (
 	"strconv"
 	"strings"
 
-	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 	"tenback/scoring/group"
 	"tenback/scoring/reference"
 )
@@ -76,7 +76,7 @@ func (w Words) category(key, text string, adults *reference.GroupTable, own func
 	case "group":
 		return own(text)
 	case "test":
-		if t, ok := scoring.TestByID(which); ok {
+		if t, ok := fieldtests.ByID(which); ok {
 			return w.Test(t)
 		}
 	case "adults":

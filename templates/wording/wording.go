@@ -1,7 +1,7 @@
-// Package wording says what package scoring declares in the words of a
-// language: tests, equations, inputs, units, and what a score has to say. The
-// English is generated from the declarations into templates/en/declared.tmpl,
-// see [Declared]; the other languages translate that file.
+// Package wording says what package scoring and the field tests declare in the words
+// of a language: tests, equations, inputs, units, and what a score has to say. The
+// English is that of the declarations, see [Declared]; the other languages have the
+// same blocks in declared.tmpl and roster.tmpl.
 package wording
 
 import (

@@ -6,9 +6,6 @@ import "tenback/scoring"
 // other languages have it in templates, under its ID.
 var phrases = scoring.NewPhrasebook("cell.")
 
-// Phrases lists what is said of cells that can't be read.
-func Phrases() []*scoring.Phrase { return phrases.Phrases() }
-
 // What joins others.
 var (
 	joinOr    = phrases.Phrase("or", "{First} or {Last}")

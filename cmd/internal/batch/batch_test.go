@@ -12,12 +12,13 @@ import (
 	"time"
 
 	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 	"tenback/workbook"
 )
 
 // rosterOf makes people who all walked the same mile.
 func rosterOf(n int) *workbook.Roster {
-	test, _ := scoring.TestByID("walk-1-mile")
+	test, _ := fieldtests.ByID("walk-1-mile")
 	sheet := &workbook.Sheet{Name: "Class"}
 	for i := range n {
 		row := workbook.Row{Sheet: sheet.Name, Number: i + 2, Person: workbook.Person{Name: fmt.Sprintf("Person %03d", i)}}
@@ -52,7 +53,7 @@ func TestNormsGetAPage(t *testing.T) {
 	roster := rosterOf(1)
 	entry := &roster.Sheets[0].Rows[0].Entry
 	entry.Set(scoring.Age, scoring.Q(67, scoring.Years), "")
-	test, _ := scoring.TestByID("step-in-place-2-min")
+	test, _ := fieldtests.ByID("step-in-place-2-min")
 	trial := scoring.Trial{Test: test}
 	trial.Set(scoring.StepsInPlace, scoring.Q(86, scoring.Laps), "")
 	entry.Trials = []scoring.Trial{trial}

@@ -11,6 +11,7 @@ import (
 
 	"tenback/pdfreport"
 	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 	"tenback/scoring/reference"
 	"tenback/templates"
 	"tenback/workbook"
@@ -125,7 +126,7 @@ func TestFolderSkipsOnlyTheSame(t *testing.T) {
 		"another table":   func() { w.score.Adults = reference.AdultTables[1] },
 		"an edited table": func() { w.score.Adults = &own },
 		"a youth table":   func() { w.score.Youth = reference.YouthTables[1] },
-		"the fallback":    func() { w.score.Fallback = true },
+		"the fallback":    func() { w.score.Fallback = fieldtests.WithoutExercise() },
 	} {
 		look, score, was := w.look, w.score, *entry
 		trials := slices.Clone(entry.Trials)
@@ -189,7 +190,7 @@ func TestEnteredKnowsEveryField(t *testing.T) {
 		func(e *scoring.Entry) { e.Born = time.Unix(1, 0) },
 		func(e *scoring.Entry) { e.Tested = time.Unix(1, 0) },
 	} {
-		test, _ := scoring.TestByID("walk-1-mile")
+		test, _ := fieldtests.ByID("walk-1-mile")
 		e := &scoring.Entry{Trials: []scoring.Trial{{Test: test}}}
 		change(e)
 		if text := Entered(e); seen[text] {

@@ -14,6 +14,7 @@ import (
 	"tenback/cmd/internal/personkey"
 	"tenback/pdfreport"
 	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 	"tenback/templates"
 	"tenback/workbook"
 	"tenback/workbook/cell"
@@ -62,7 +63,7 @@ func (c *class) page(t *testing.T, name string, whose personkey.Key) {
 	t.Helper()
 	e := &scoring.Entry{}
 	e.Set(scoring.Age, scoring.Q(30, scoring.Years), "")
-	trial := scoring.Trial{Test: scoring.Measured}
+	trial := scoring.Trial{Test: fieldtests.Measured}
 	trial.Set(scoring.MeasuredVO2, scoring.Q(40, scoring.MLPerKgMin), "")
 	e.Trials = []scoring.Trial{trial}
 	score := scoring.Assess(e)

@@ -1,31 +1,34 @@
-package scoring
+package fieldtests
 
-import "tenback/scoring/reference"
+import (
+	"tenback/scoring"
+	"tenback/scoring/reference"
+)
 
-var _ = register(Test{
-	ID: "run-12-minute", Name: "12-minute run", Rank: 20,
+var run12Minute = &scoring.Test{
+	ID: "run-12-minute", Name: "12-minute run",
 	Names: []string{"12 minute run", "12 min run", "12-min run", "twelve minute run", "12'"},
-	Results: []Result{{Input: Distance, Column: "12 minute run distance (m)", Headers: []string{"12 minute run", "12 min run", "12 min distance", "12 minute distance"},
-		Step: Q(10, Metres), Better: HigherIsBetter, Phrase: "%s m in 12 minutes"}},
+	Results: []scoring.Result{{Input: scoring.Distance, Column: "12 minute run distance (m)", Headers: []string{"12 minute run", "12 min run", "12 min distance", "12 minute distance"},
+		Step: scoring.Q(10, scoring.Metres), Better: scoring.HigherIsBetter, Phrase: "%s m in 12 minutes"}},
 	Suits: "Adults used to running. Not advised for people of 40 and over who sit most of the day.",
 	Protocol: []string{
 		"Track or marked course; markers every 50 m make the distance easy to read.",
 		"Warm up for ten minutes. Cover as much ground as you can in 12 minutes; walking is allowed.",
 		"On the whistle everyone stops where they are. Write the distance in metres.",
 	},
-	Equations: []*Equation{{
+	Equations: []*scoring.Equation{{
 		// Worked example: 2800 m gives 51.31 (a public worked-example page).
 		ID: "run12-cooper1968", Name: "Cooper 1968",
-		Vars:    []Var{{"d", Distance, Metres}},
+		Vars:    []scoring.Var{bind("d", scoring.Distance, scoring.Metres)},
 		Formula: "(d - 504.9)/44.73",
 		Ages:    reference.Ages{Min: 17, Max: 52}, Accepts: reference.Ages{Min: 13, Max: 100}, Population: "115 men of the US Air Force, 17-52, most under 25",
-		Limits: []Limit{
+		Limits: []scoring.Limit{
 			{Symbol: "d", Min: 900, Max: 5000, Refuse: true, Why: "no distance for 12 minutes on foot; below it the equation has no meaning"},
 			{Symbol: "d", Min: 2250, Max: 5000, Why: "the study found it truest from 2250 m up"},
 		},
-		Error: assumed(), Correlation: "0.897", Source: "cooper1968",
+		Error: scoring.AssumedError(), Correlation: "0.897", Source: "cooper1968",
 		Status: "correlation and number seen in the abstract; equation in secondary texts",
 		Notes:  []string{"made on men only; used for all, as is common practice (no source)"},
 	}},
 	Youth: true,
-})
+}

@@ -1,4 +1,4 @@
-package scoring
+package fieldtests
 
 // LeftOut is a published equation that is not used because its numbers could
 // not be checked against a text.

@@ -1,4 +1,4 @@
-package scoring
+package fieldtests
 
 import (
 	"fmt"
@@ -6,6 +6,9 @@ import (
 	"strings"
 
 	"gonum.org/v1/gonum/stat"
+
+	"tenback/scoring"
+	"tenback/scoring/formula"
 )
 
 // The oxygen cost of steady exercise (mL/kg/min), resting uptake included.
@@ -22,16 +25,16 @@ const (
 // stages are the loads and heart rates of a submaximal test with more than one
 // stage. The bench height and the body mass stay the same throughout.
 type stages struct {
-	cost  *formula                                // of slots filled by load
-	load  [4][]Input                              // inputs of each stage's load
-	slots func(c *Case, load []float64) []float64 // load in the units of the cost
-	held  []Input                                 // what every stage needs besides: bench height, body mass
+	cost  func() *formula.Formula                         // of slots filled by load
+	load  [4][]scoring.Input                              // inputs of each stage's load
+	slots func(c *scoring.Case, load []float64) []float64 // load in the units of the cost
+	held  []scoring.Input                                 // what every stage needs besides: bench height, body mass
 }
 
-var stageHR = [4]Input{ExerciseHR, StageHR2, StageHR3, StageHR4}
+var stageHR = [4]scoring.Input{scoring.ExerciseHR, scoring.StageHR2, scoring.StageHR3, scoring.StageHR4}
 
 // count is the number of stages with both a load and a heart rate.
-func (s *stages) count(c *Case) int {
+func (s *stages) count(c *scoring.Case) int {
 	n := 0
 	for i := range stageHR {
 		if s.has(c, i) {
@@ -41,7 +44,7 @@ func (s *stages) count(c *Case) int {
 	return n
 }
 
-func (s *stages) has(c *Case, i int) bool {
+func (s *stages) has(c *scoring.Case, i int) bool {
 	if _, ok := c.Get(stageHR[i]); !ok {
 		return false
 	}
@@ -52,7 +55,7 @@ func (s *stages) has(c *Case, i int) bool {
 // incomplete refuses a stage whose heart rate is there and whose load is not,
 // and stages without what holds for all of them. A load without a heart rate
 // is no fault: sheets carry the loads that were planned.
-func (s *stages) incomplete(c *Case) *Refusal {
+func (s *stages) incomplete(c *scoring.Case) *scoring.Refusal {
 	needs := s.held
 	for i, hr := range stageHR {
 		if _, ok := c.Get(hr); ok {
@@ -61,14 +64,14 @@ func (s *stages) incomplete(c *Case) *Refusal {
 	}
 	for _, in := range needs {
 		if _, ok := c.Get(in); !ok {
-			return missing(c.trial.Test, in)
+			return c.Missing(in)
 		}
 	}
 	return nil
 }
 
 // points gives heart rate and oxygen cost of every stage.
-func (s *stages) points(c *Case) (hr, vo2 []float64) {
+func (s *stages) points(c *scoring.Case) (hr, vo2 []float64) {
 	for i := range stageHR {
 		if !s.has(c, i) {
 			continue
@@ -81,7 +84,7 @@ func (s *stages) points(c *Case) (hr, vo2 []float64) {
 		}
 		q, _ := c.Get(stageHR[i])
 		hr = append(hr, q.Amount)
-		vo2 = append(vo2, s.cost.eval(s.slots(c, load)))
+		vo2 = append(vo2, s.cost().Eval(s.slots(c, load)))
 	}
 	return hr, vo2
 }
@@ -90,8 +93,8 @@ func (s *stages) points(c *Case) (hr, vo2 []float64) {
 // heart rate. The intercept carries the line's own standard error at maximum
 // heart rate: from the scatter of three or more stages; two stages have no
 // scatter, so 10 % of the value is assumed.
-func (s *stages) lineSteps() []Step {
-	line := func(c *Case) (a, b float64, how Said, hr, vo2 []float64, refusal *Refusal) {
+func (s *stages) lineSteps() []scoring.Step {
+	line := func(c *scoring.Case) (a, b float64, how scoring.Said, hr, vo2 []float64, refusal *scoring.Refusal) {
 		hr, vo2 = s.points(c)
 		a, b = stat.LinearRegression(hr, vo2, nil, false)
 		var points []string
@@ -99,22 +102,22 @@ func (s *stages) lineSteps() []Step {
 			points = append(points, fmt.Sprintf("(%.0f, %.2f)", hr[i], vo2[i]))
 		}
 		if !(b > 0) || math.IsInf(b, 0) {
-			return 0, 0, Said{}, nil, nil, c.refuse(StageHR2, sayNoRise.With(), sayCheckStages.With())
+			return 0, 0, scoring.Said{}, nil, nil, c.Refuse(scoring.StageHR2, sayNoRise, sayCheckStages)
 		}
 		return a, b, sayLine.With(strings.Join(points, " ")), hr, vo2, nil
 	}
-	return []Step{
-		{Symbol: "b", Name: "slope of the line", Unit: NoUnit, Source: "golding1989", Lookup: func(c *Case) (Found, *Refusal) {
+	return []scoring.Step{
+		{Symbol: "b", Name: "slope of the line", Unit: scoring.NoUnit, Source: "golding1989", Lookup: func(c *scoring.Case) (scoring.Found, *scoring.Refusal) {
 			_, b, how, _, _, refusal := line(c)
-			return Found{Value: b, How: how}, refusal
+			return scoring.Found{Value: b, How: how}, refusal
 		}},
-		{Symbol: "a", Name: "intercept of the line", Unit: MLPerKgMin, Source: "golding1989", Lookup: func(c *Case) (Found, *Refusal) {
+		{Symbol: "a", Name: "intercept of the line", Unit: scoring.MLPerKgMin, Source: "golding1989", Lookup: func(c *scoring.Case) (scoring.Found, *scoring.Refusal) {
 			a, b, how, hr, vo2, refusal := line(c)
 			if refusal != nil {
-				return Found{}, refusal
+				return scoring.Found{}, refusal
 			}
-			top, _ := maxHR(c)
-			return Found{Value: a, How: how, Error: lineError(a, b, top, hr, vo2)}, nil
+			top, _ := c.TopHR()
+			return scoring.Found{Value: a, How: how, Error: lineError(a, b, top, hr, vo2)}, nil
 		}},
 	}
 }
@@ -139,55 +142,55 @@ func lineError(a, b, x float64, xs, ys []float64) float64 {
 
 // lineEquation extrapolates the line through two or more stages to the maximum
 // heart rate. General error of such tests: 10-15 %.
-func (s *stages) lineEquation(id string) *Equation {
-	return &Equation{
+func (s *stages) lineEquation(id string) *scoring.Equation {
+	return &scoring.Equation{
 		ID: id, Name: "straight line through two or more stages to maximum heart rate",
-		Vars:    []Var{{"age", Age, Years}},
-		Steps:   append([]Step{maxHRStep()}, s.lineSteps()...),
+		Vars:    []scoring.Var{bind("age", scoring.Age, scoring.Years)},
+		Steps:   append([]scoring.Step{scoring.MaxHRStep()}, s.lineSteps()...),
 		Formula: "a + b*HRmax", NoTarget: true, // a change in one stage tilts the line
-		Ages: adults, Accepts: adults, Population: "general practice; 13 people of about 22 for stepping (Buckley 2004)",
-		When: func(c *Case) *Refusal {
+		Ages: scoring.Adults, Accepts: scoring.Adults, Population: "general practice; 13 people of about 22 for stepping (Buckley 2004)",
+		When: func(c *scoring.Case) *scoring.Refusal {
 			if refusal := s.incomplete(c); refusal != nil {
 				return refusal
 			}
 			if s.count(c) < 2 {
-				return c.notFor(sayOneStage)
+				return c.NotFor(sayOneStage)
 			}
 			return checkStage(c)
 		},
-		Error:       ErrorOfEstimate{Share: 0.05, Status: ErrorAssumed, Note: "error not published; 5% of the value is an assumption, to which the line's own error and that of a predicted maximum heart rate are added"},
+		Error:       scoring.ErrorOfEstimate{Share: 0.05, Status: scoring.ErrorAssumed, Note: "error not published; 5% of the value is an assumption, to which the line's own error and that of a predicted maximum heart rate are added"},
 		Correlation: "not published", Source: "golding1989", Status: "form seen in a textbook; 10-15% is given as the general error",
 	}
 }
 
 // reserveStep is the share of the heart-rate reserve that one stage used.
-func reserveStep() Step {
-	return Step{Symbol: "reserve", Name: "share of heart-rate reserve used", Unit: NoUnit, Formula: "(HR - HRrest)/(HRmax - HRrest)", Source: "swain1997"}
+func reserveStep() scoring.Step {
+	return scoring.Step{Symbol: "reserve", Name: "share of heart-rate reserve used", Unit: scoring.NoUnit, Formula: "(HR - HRrest)/(HRmax - HRrest)", Source: "swain1997"}
 }
 
-var reserveLimits = []Limit{
+var reserveLimits = []scoring.Limit{
 	{Symbol: "reserve", Min: 0.20, Max: 1.05, Refuse: true, Why: "the heart rate must lie well between rest and maximum"},
 	{Symbol: "reserve", Min: 0.40, Max: 0.85, Why: "best between 0.40 and 0.85 of the heart-rate reserve (our own bounds)"},
 }
 
 // oneStage reads a single stage through the heart-rate reserve: its share of
 // the reserve equals the share of the uptake reserve.
-func (s *stages) oneStage(id, name string, vars []Var, cost string, limits ...Limit) *Equation {
-	return &Equation{
+func (s *stages) oneStage(id, name string, vars []scoring.Var, cost string, limits ...scoring.Limit) *scoring.Equation {
+	return &scoring.Equation{
 		ID: id, Name: name + " and heart-rate reserve, one stage",
-		Vars: append(vars, Var{"HR", ExerciseHR, BeatsPerMinute}, Var{"HRrest", RestingHR, BeatsPerMinute}, Var{"age", Age, Years}),
-		Steps: []Step{
-			{Symbol: "VO2", Name: "uptake of this exercise", Unit: MLPerKgMin, Formula: cost, Source: "acsm"},
-			maxHRStep(), reserveStep(),
+		Vars: append(vars, bind("HR", scoring.ExerciseHR, scoring.BeatsPerMinute), bind("HRrest", scoring.RestingHR, scoring.BeatsPerMinute), bind("age", scoring.Age, scoring.Years)),
+		Steps: []scoring.Step{
+			{Symbol: "VO2", Name: "uptake of this exercise", Unit: scoring.MLPerKgMin, Formula: cost, Source: "acsm"},
+			scoring.MaxHRStep(), reserveStep(),
 		},
 		Formula: "3.5 + (VO2 - 3.5)/reserve",
-		Ages:    adults, Accepts: adults, Population: "heart-rate reserve: 63 adults on a cycle, 50 on a treadmill; stepping cost: 55 adults of 19-35",
-		When: func(c *Case) *Refusal {
+		Ages:    scoring.Adults, Accepts: scoring.Adults, Population: "heart-rate reserve: 63 adults on a cycle, 50 on a treadmill; stepping cost: 55 adults of 19-35",
+		When: func(c *scoring.Case) *scoring.Refusal {
 			if refusal := s.incomplete(c); refusal != nil {
 				return refusal
 			}
 			if s.count(c) > 1 {
-				return c.notFor(saySeveralStages)
+				return c.NotFor(saySeveralStages)
 			}
 			return checkStage(c)
 		},
@@ -196,3 +199,12 @@ func (s *stages) oneStage(id, name string, vars []Var, cost string, limits ...Li
 		Status: "both parts seen in abstracts; joining them is common practice",
 	}
 }
+
+// Reasons and details.
+var (
+	sayNoRise        = phrases.Say("no-rise", "the heart rate does not rise with the load")
+	sayCheckStages   = phrases.Say("check-stages", "check the heart rates and loads of the stages")
+	sayOneStage      = phrases.Say("one-stage", "only one stage was done")
+	saySeveralStages = phrases.Say("several-stages", "several stages were done, and a line through them says more")
+	sayLine          = phrases.Phrase("line", "least squares through (heart rate, uptake) {Points}")
+)

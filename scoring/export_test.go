@@ -1,0 +1,39 @@
+package scoring
+
+import "tenback/scoring/reference"
+
+// What tests of the declarations reach for.
+const UnitCount = unitCount
+
+var (
+	TrimNumber = trimNumber
+	Sources    = &sources
+	Compile    = (*Equation).compile
+	Differ     = differ
+)
+
+// ValueBy computes an equation without asking whom it is for, and StepBy one of its
+// look-ups.
+func (e *Entry) ValueBy(eq *Equation) (VO2, *Refusal) {
+	c := newCase(e, &e.Trials[0], eq)
+	if refusal := c.fill(); refusal != nil {
+		return 0, refusal
+	}
+	return c.value(), nil
+}
+
+func (e *Entry) StepBy(eq *Equation, step int) (Found, *Refusal) {
+	return eq.Steps[step].Lookup(newCase(e, &e.Trials[0], eq))
+}
+
+func (u Unit) Factor() float64   { return units[u].factor }
+func (c FlagCode) Short() string { return flagInfo[c].short }
+
+func (e ErrorOfEstimate) Of(v VO2, kg float64) VO2 { return e.of(v, kg) }
+
+// Placed is an estimate of an entry beside the default tables.
+func Placed(e *Entry, est Estimate) Score {
+	s := Score{entry: e, Estimates: []Estimate{est}}
+	s.place(&s.Estimates[0], reference.AdultGroups, reference.YouthTables[0])
+	return s
+}

@@ -1,0 +1,71 @@
+package fieldtests
+
+import (
+	"tenback/scoring"
+	"tenback/scoring/reference"
+)
+
+// The printed parabolas turn upward beyond their lowest point, which would
+// reward slower runners. From there on the value at the lowest point is used,
+// with a remark.
+const pastVertex = "beyond it the printed curve turns up again, so the value at its lowest point is used"
+
+// mileTimeStep is the time that goes into the parabola: the run's time, at
+// most the one at the curve's lowest point (minutes).
+func mileTimeStep(formula string) scoring.Step {
+	return scoring.Step{Symbol: "Tc", Name: "time, at most that of the curve's lowest point", Unit: scoring.Minutes, Formula: formula, Source: "cureton1995"}
+}
+
+var mileTime = scoring.Limit{Symbol: "T", Min: 4, Max: 25, Refuse: true, Why: "no time for a mile on foot at a run"}
+
+var mileAges = reference.Ages{Min: 8, Max: 25}
+
+var run1Mile = &scoring.Test{
+	ID: "run-1-mile", Name: "1-mile run",
+	Names: []string{"1 mile run", "one mile run", "mile run", "mile run/walk", "1 mile run/walk"},
+	Results: []scoring.Result{{Input: scoring.Time, Column: "1 mile run", Headers: []string{"1 mile run time", "mile run time", "mile run/walk", "one-mile run"},
+		Step: scoring.Q(1, scoring.Seconds), Better: scoring.LowerIsBetter, Phrase: "the mile in %s"}},
+	Suits: "Young people of 8 to 25; walking breaks are allowed.",
+	Protocol: []string{
+		"Flat measured mile (1609 m): on a 400 m track four laps and 9 m.",
+		"Warm up. Practise an even pace on another day: most start too fast.",
+		"Cover the mile as fast as you can; walking is allowed. Write minutes and seconds.",
+	},
+	Equations: []*scoring.Equation{
+		{
+			ID: "run1-cureton1995", Name: "Cureton 1995, generalized",
+			Vars: []scoring.Var{bind("T", scoring.Time, scoring.Minutes), bind("age", scoring.Age, scoring.Years), bind("sex", scoring.SexInput, scoring.MaleOne),
+				bind("kg", scoring.BodyMass, scoring.Kilograms), bind("m", scoring.Stature, scoring.Metres)},
+			Steps:   []scoring.Step{massIndexStep(), mileTimeStep("min(T, 12.37)")},
+			Formula: "108.94 - 8.41*Tc + 0.34*Tc*Tc + 0.21*age*sex - 0.84*BMI",
+			Ages:    mileAges, Accepts: reference.Ages{Min: 8, Max: 30}, Population: "753 people of 8-25 (number from memory)",
+			Limits: []scoring.Limit{mileTime, {Symbol: "T", Min: 4, Max: 12.37, Why: pastVertex}},
+			Error:  scoring.ErrorOfEstimate{SEE: 4.8, Note: "4.8 to 5.28 when checked on students"}, Correlation: "0.72", Source: "cureton1995",
+			Status: "seen in the abstract of a cross-check and a textbook table",
+		},
+		cureton(scoring.Male, "males", "98.49 - 9.06*Tc + 0.38*Tc*Tc", "min(T, 11.92)", 11.92),
+		cureton(scoring.Female, "females", "82.20 - 6.04*Tc + 0.22*Tc*Tc", "min(T, 13.73)", 13.73),
+		{
+			ID: "run1-burns2016", Name: "Burns 2016, ages 13 to 16, without body mass",
+			Vars:    []scoring.Var{bind("T", scoring.Time, scoring.Minutes), bind("age", scoring.Age, scoring.Years), bind("sex", scoring.SexInput, scoring.MaleOne)},
+			Steps:   []scoring.Step{{Symbol: "v", Name: "mean speed over the mile", Unit: scoring.MetresPerSecond, Formula: "1609.344/(60*T)", Source: "burns2016"}},
+			Formula: "7.34*v + 0.23*age*sex + 17.75",
+			Ages:    reference.Ages{Min: 13, Max: 16}, Accepts: reference.Ages{Min: 13, Max: 16}, Population: "90 people of 13-16",
+			Limits: []scoring.Limit{mileTime},
+			Error:  scoring.ErrorOfEstimate{SEE: 4.78}, Correlation: "0.81", Source: "burns2016",
+			Status: "seen in the abstract; which sex is 1 is from memory",
+			Notes:  []string{"spares a school from collecting body mass"},
+		},
+	},
+	Youth: true,
+}
+
+func cureton(sex scoring.Sex, who, formula, clamp string, vertex float64) *scoring.Equation {
+	return &scoring.Equation{
+		ID: "run1-cureton1995-" + who, Name: "Cureton 1995, " + who,
+		Vars: []scoring.Var{bind("T", scoring.Time, scoring.Minutes)}, Steps: []scoring.Step{mileTimeStep(clamp)}, Formula: formula, Sex: sex,
+		Ages: mileAges, Accepts: reference.Ages{Min: 8, Max: 30}, Population: "753 people of 8-25 (number from memory)",
+		Limits: []scoring.Limit{mileTime, {Symbol: "T", Min: 4, Max: vertex, Why: pastVertex}},
+		Error:  scoring.ErrorOfEstimate{SEE: 4.8}, Correlation: "0.72", Source: "cureton1995", Status: "seen in a textbook table",
+	}
+}
