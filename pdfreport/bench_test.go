@@ -1,8 +1,10 @@
-package pdfreport
+package pdfreport_test
 
 import (
 	"io"
 	"testing"
+
+	"tenback/pdfreport/person"
 )
 
 // BenchmarkWritePerson draws whole pages, scored beforehand. "core" needs the
@@ -15,7 +17,7 @@ func BenchmarkWritePerson(b *testing.B) {
 		b.Run(bench.name, func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				if _, err := WritePerson(io.Discard, p); err != nil {
+				if _, err := person.Write(io.Discard, p); err != nil {
 					b.Fatal(err)
 				}
 			}

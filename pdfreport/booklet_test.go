@@ -1,4 +1,4 @@
-package pdfreport
+package pdfreport_test
 
 import (
 	"bytes"
@@ -9,22 +9,25 @@ import (
 	"strings"
 	"testing"
 	"unicode/utf16"
+
+	"tenback/pdfreport/kit"
+	"tenback/pdfreport/person"
 )
 
 // people are some of the cases, in groups that stand together.
-func people(t testing.TB, names ...string) []Person {
+func people(t testing.TB, names ...string) []person.Person {
 	t.Helper()
-	var all []Person
+	var all []person.Person
 	for _, name := range names {
 		all = append(all, cases[name].person(t))
 	}
 	return all
 }
 
-func booklet(t testing.TB, all []Person) ([]byte, int) {
+func booklet(t testing.TB, all []person.Person) ([]byte, int) {
 	t.Helper()
 	var out bytes.Buffer
-	pages, err := WriteBooklet(&out, "Harbour (week) \\ Ω", all)
+	pages, err := person.WriteBooklet(&out, "Harbour (week) \\ Ω", all)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -32,7 +35,7 @@ func booklet(t testing.TB, all []Person) ([]byte, int) {
 }
 
 // short makes a person's page a single one, as there is for very few.
-func short(t testing.TB) Person {
+func short(t testing.TB) person.Person {
 	t.Helper()
 	return made{name: "Tim Short", group: "Class 7b", age: 8.2, tests: measured(45), undated: true}.person(t)
 }
@@ -82,7 +85,7 @@ func TestBlankBacks(t *testing.T) {
 	if _, report := pageOf(t, single); report.Pages != 1 {
 		t.Fatalf("%d pages; this test needs a single one", report.Pages)
 	}
-	_, pages := booklet(t, []Person{single, cases["woman-45"].person(t), single, single})
+	_, pages := booklet(t, []person.Person{single, cases["woman-45"].person(t), single, single})
 	if want := 1 + 1 + 2 + 1 + 1 + 1; pages != want {
 		t.Errorf("%d pages, want %d", pages, want)
 	}
@@ -110,16 +113,16 @@ func TestBookmarks(t *testing.T) {
 }
 
 func TestBookletErrors(t *testing.T) {
-	if _, err := WriteBooklet(io.Discard, "x", nil); err == nil {
+	if _, err := person.WriteBooklet(io.Discard, "x", nil); err == nil {
 		t.Error("nobody is printed")
 	}
-	all := append(people(t, "woman-45"), Person{Name: "Nobody", Words: english})
-	if _, err := WriteBooklet(io.Discard, "x", all); !errors.Is(err, ErrNoScore) || !strings.Contains(err.Error(), "Nobody") {
+	all := append(people(t, "woman-45"), person.Person{Name: "Nobody", Words: english})
+	if _, err := person.WriteBooklet(io.Discard, "x", all); !errors.Is(err, person.ErrNoScore) || !strings.Contains(err.Error(), "Nobody") {
 		t.Errorf("error %v", err)
 	}
 	all[1] = cases["man-55"].person(t)
 	all[1].Words = nil
-	if _, err := WriteBooklet(io.Discard, "x", all); err == nil || !strings.Contains(err.Error(), "Teodor") {
+	if _, err := person.WriteBooklet(io.Discard, "x", all); err == nil || !strings.Contains(err.Error(), "Teodor") {
 		t.Errorf("error %v", err)
 	}
 }
@@ -130,17 +133,17 @@ func TestBookletMemory(t *testing.T) {
 	if testing.Short() {
 		t.Skip("short")
 	}
-	var all []Person
+	var all []person.Person
 	for i := range 100 {
 		p := cases[caseNames()[i%len(cases)]].person(t)
-		p.Paper = A4
+		p.Paper = kit.A4
 		all = append(all, p)
 	}
 	runtime.GC()
 	var before, after runtime.MemStats
 	runtime.ReadMemStats(&before)
 	most := uint64(0)
-	_, err := WriteBooklet(writerFunc(func(b []byte) (int, error) {
+	_, err := person.WriteBooklet(writerFunc(func(b []byte) (int, error) {
 		runtime.GC()
 		runtime.ReadMemStats(&after)
 		most = max(most, after.HeapAlloc-before.HeapAlloc)

@@ -1,4 +1,4 @@
-package pdfreport
+package pdfreport_test
 
 import (
 	"cmp"
@@ -6,6 +6,8 @@ import (
 	"testing"
 	"time"
 
+	"tenback/pdfreport/kit"
+	"tenback/pdfreport/person"
 	"tenback/scoring"
 	"tenback/scoring/change"
 	"tenback/scoring/fieldtests"
@@ -32,8 +34,8 @@ type made struct {
 	rest         float64
 	tests        []trial
 	undated      bool
-	problems     []Problem
-	paper        Paper
+	problems     []person.Problem
+	paper        kit.Paper
 	shuttleStart float64
 	stature      float64
 	activity     float64                   // level 1 to 5, for an estimate without a test
@@ -41,7 +43,7 @@ type made struct {
 	adults       *reference.GroupTable
 	youth        string // ID of the table of health lines
 	audience     templates.Audience
-	brand        *Brand
+	brand        *kit.Brand
 	mornings     int    // that the resting rate is the median of
 	before       []past // earlier dates, the first one first
 }
@@ -90,7 +92,7 @@ func stepping(pulse, minutes float64) []trial {
 }
 
 // person makes the page's input.
-func (m made) person(t testing.TB) Person {
+func (m made) person(t testing.TB) person.Person {
 	t.Helper()
 	p, ok := m.score(t)
 	if !ok {
@@ -100,7 +102,7 @@ func (m made) person(t testing.TB) Person {
 }
 
 // score is the page's input, and whether there is a number to show.
-func (m made) score(t testing.TB) (Person, bool) {
+func (m made) score(t testing.TB) (person.Person, bool) {
 	t.Helper()
 	entry := &scoring.Entry{}
 	entry.SetSex(m.sex, "C2")
@@ -136,7 +138,7 @@ func (m made) score(t testing.TB) (Person, bool) {
 		options.Fallback = fieldtests.WithoutExercise()
 	}
 	score := options.Assess(entry)
-	p := Person{Name: m.name, Group: m.group, Score: &score, Tested: testDay, Paper: m.paper,
+	p := person.Person{Name: m.name, Group: m.group, Score: &score, Tested: testDay, Paper: m.paper,
 		Words: english, Program: "tenback 0.1", Problems: m.problems, Audience: m.audience, Brand: m.brand}
 	if m.undated {
 		p.Tested = time.Time{}
@@ -233,17 +235,17 @@ var cases = map[string]made{
 	"greek":            {name: "Ελευθερία Παπαγεωργίου", group: "Τμήμα Β΄", sex: scoring.Female, age: 33.2, mass: 60, rest: 57, tests: one("run-12-minute", scoring.Distance, 2100, scoring.Metres)},
 	"vietnamese":       {name: "Nguyễn Thị Ngọc Ánh", group: "Đội chạy bộ", sex: scoring.Female, age: 30.2, mass: 52, rest: 64, tests: one("run-12-minute", scoring.Distance, 2200, scoring.Metres)},
 	"cyrillic":         {name: "Світлана Їжакевич", group: "Цех № 3", sex: scoring.Female, age: 41.2, mass: 67, rest: 70, tests: walk(15.2, 132)},
-	"long-name":        {name: "Maria-Magdalena Konstantina Featherstonehaugh von Hohenstein-Wallersdorf de Alcántara", group: strings.Repeat("Department of long titles, ", 5), sex: scoring.Female, age: 36.2, mass: 67, rest: 70, tests: walk(15.2, 132), paper: Letter},
+	"long-name":        {name: "Maria-Magdalena Konstantina Featherstonehaugh von Hohenstein-Wallersdorf de Alcántara", group: strings.Repeat("Department of long titles, ", 5), sex: scoring.Female, age: 36.2, mass: 67, rest: 70, tests: walk(15.2, 132), paper: kit.Letter},
 	"emoji":            {name: "Zoë 🏃‍♀️ Brandt 王", sex: scoring.Female, age: 36.2, mass: 67, rest: 70, tests: walk(15.2, 132)},
 	"age-missing":      {name: "Sam Norling", sex: scoring.Male, rest: 74, tests: measured(35.5), undated: true},
 	"value-10":         {name: "Otto Lowmark", sex: scoring.Male, age: 47, rest: 120, tests: measured(10)},
 	"value-90":         {name: "Bella Topping", sex: scoring.Male, age: 18.5, rest: 30, tests: measured(90)},
-	"letter-45":        {name: "Marta Lindgren-Okafor", group: "Harbour office", sex: scoring.Female, age: 45.4, mass: 68, rest: 66, tests: walk(14.6, 138), paper: Letter},
+	"letter-45":        {name: "Marta Lindgren-Okafor", group: "Harbour office", sex: scoring.Female, age: 45.4, mass: 68, rest: 66, tests: walk(14.6, 138), paper: kit.Letter},
 	"youth-both":       {name: "Kim Sandoval", group: "Class 9a", age: 14.9, mass: 55, rest: 108, tests: one("shuttle-20-m", scoring.ShuttleSpeed, 11, scoring.KmPerHour)},
 	"youth-measured":   {name: "Lea Strand", sex: scoring.Female, age: 16.2, tests: measured(44)},
 	"child-7":          {name: "Milo Hartwig", sex: scoring.Male, age: 7.3, rest: 92, tests: measured(45)},
 	"both-sexes-67":    {name: "Chris Vanterpool", age: 67.3, mass: 71, rest: 84, tests: measured(19.2)},
-	"adult-shuttle":    {name: "Inés Calderón", sex: scoring.Female, age: 31.3, mass: 61, rest: 47, tests: one("shuttle-20-m", scoring.ShuttleLaps, 60, scoring.Laps), problems: []Problem{{What: scoring.Verbatim("body mass read as 61 kg though the header says lb")}, {Read: "11.30", What: scoring.Verbatim("this could be 11:30 (minutes and seconds) or 11.3 minutes (11:18)")}}},
+	"adult-shuttle":    {name: "Inés Calderón", sex: scoring.Female, age: 31.3, mass: 61, rest: 47, tests: one("shuttle-20-m", scoring.ShuttleLaps, 60, scoring.Laps), problems: []person.Problem{{What: scoring.Verbatim("body mass read as 61 kg though the header says lb")}, {Read: "11.30", What: scoring.Verbatim("this could be 11:30 (minutes and seconds) or 11.3 minutes (11:18)")}}},
 	"steady-low-rest":  {name: "Björn Þórsson", sex: scoring.Male, age: 24.1, mass: 78, rest: 90, tests: []trial{{"run-1.5-mile", map[scoring.Input]scoring.Quantity{scoring.Time: scoring.Q(12, scoring.Minutes), scoring.ExerciseHR: scoring.Q(160, scoring.BeatsPerMinute)}}}},
 	"tests-differ":     {name: "Wanda Pilch", sex: scoring.Female, age: 58.3, mass: 72, rest: 68, tests: append(walk(12.5, 100), one("run-12-minute", scoring.Distance, 1000, scoring.Metres)...)},
 	"beyond-test":      {name: "Gita Holm", sex: scoring.Female, age: 31, mass: 118, rest: 59, tests: walk(19, 178)},
@@ -276,18 +278,18 @@ var cases = map[string]made{
 	"school-adult":      {name: "Marta Lindgren-Okafor", group: "Staff", sex: scoring.Female, age: 45.4, mass: 68, rest: 66, tests: walk(14.6, 138), audience: templates.School},
 	"school-18":         {name: "Dario Vance", group: "Class 12a", sex: scoring.Male, age: 18.6, mass: 77, rest: 63, tests: one("shuttle-20-m", scoring.ShuttleLaps, 71, scoring.Laps), audience: templates.School, brand: harbour},
 	"school-girl":       {name: "Ayla Demirtaş", group: "Class 7b", sex: scoring.Female, age: 12.1, mass: 41, rest: 78, tests: one("shuttle-20-m", scoring.ShuttleLaps, 46, scoring.Laps), audience: templates.School, brand: school},
-	"school-symptoms":   {name: "Jonas Pettit", group: "Class 7b", sex: scoring.Male, age: 12.4, mass: 44, rest: 82, tests: one("shuttle-20-m", scoring.ShuttleLaps, 26, scoring.Laps), more: map[scoring.Input]float64{scoring.Symptoms: scoring.Yes}, audience: templates.School, brand: school, paper: Letter},
+	"school-symptoms":   {name: "Jonas Pettit", group: "Class 7b", sex: scoring.Male, age: 12.4, mass: 44, rest: 82, tests: one("shuttle-20-m", scoring.ShuttleLaps, 26, scoring.Laps), more: map[scoring.Input]float64{scoring.Symptoms: scoring.Yes}, audience: templates.School, brand: school, paper: kit.Letter},
 	"work-woman":        {name: "Marta Lindgren-Okafor", group: "Harbour office", sex: scoring.Female, age: 45.4, mass: 68, rest: 66, tests: walk(14.6, 138), audience: templates.Workplace, brand: harbour},
 	"work-symptoms":     {name: "Runa Halvors", group: "Harbour office", sex: scoring.Female, age: 57.3, mass: 74, rest: 71, tests: walk(15.9, 131), more: map[scoring.Input]float64{scoring.Symptoms: scoring.Yes}, audience: templates.Workplace, brand: harbour},
 	"work-16":           {name: "Lea Strand", group: "Apprentices", sex: scoring.Female, age: 16.2, mass: 58, rest: 69, tests: one("shuttle-20-m", scoring.ShuttleLaps, 38, scoring.Laps), audience: templates.Workplace, brand: longOwner},
-	"work-long":         {name: "Maria-Magdalena Konstantina Featherstonehaugh von Hohenstein-Wallersdorf de Alcántara", group: "Harbour office", sex: scoring.Female, age: 61.2, mass: 67, rest: 70, tests: walk(15.2, 132), audience: templates.Workplace, brand: longOwner, paper: Letter},
+	"work-long":         {name: "Maria-Magdalena Konstantina Featherstonehaugh von Hohenstein-Wallersdorf de Alcántara", group: "Harbour office", sex: scoring.Female, age: 61.2, mass: 67, rest: 70, tests: walk(15.2, 132), audience: templates.Workplace, brand: longOwner, paper: kit.Letter},
 	"squad-runner": {name: "Inés Calderón", group: "Quillhaven Striders", sex: scoring.Female, age: 41.3, mass: 61, rest: 47, stature: 168, audience: templates.Squad, brand: striders,
 		tests: append(one("run-1.5-mile", scoring.Time, 12.2, scoring.Minutes), append(one("run-12-minute", scoring.Distance, 2350, scoring.Metres), one("shuttle-20-m", scoring.ShuttleLaps, 60, scoring.Laps)...)...)},
 	"squad-full": {name: "Kerstin Aalto", group: "Long-distance squad", sex: scoring.Female, age: 46.9, mass: 54, rest: 46, more: laboratory, audience: templates.Squad,
 		tests: append(measured(43.4), append(one("run-1.5-mile", scoring.Time, 11.2, scoring.Minutes), one("run-12-minute", scoring.Distance, 2500, scoring.Metres)...)...)},
 	"squad-youth": {name: "Jonas Pettit", group: "Juniors", sex: scoring.Male, age: 15.4, mass: 58, rest: 61, audience: templates.Squad, brand: striders,
 		tests: append(one("shuttle-20-m", scoring.ShuttleLaps, 64, scoring.Laps), one("run-1-mile", scoring.Time, 7.2, scoring.Minutes)...)},
-	"squad-symptoms": {name: "Leif Odin", group: "Long-distance squad", sex: scoring.Male, age: 33.3, mass: 74, rest: 71, tests: one("run-1.5-mile", scoring.Time, 11.4, scoring.Minutes), more: map[scoring.Input]float64{scoring.Symptoms: scoring.Yes}, audience: templates.Squad, brand: striders, paper: Letter},
+	"squad-symptoms": {name: "Leif Odin", group: "Long-distance squad", sex: scoring.Male, age: 33.3, mass: 74, rest: 71, tests: one("run-1.5-mile", scoring.Time, 11.4, scoring.Minutes), more: map[scoring.Input]float64{scoring.Symptoms: scoring.Yes}, audience: templates.Squad, brand: striders, paper: kit.Letter},
 	"squad-norm":     {name: "Anselm Birk", group: "Tuesday walkers", sex: scoring.Male, age: 67.4, mass: 82, rest: 68, tests: append(walk(15.2, 120), inPlace(86)...), audience: templates.Squad},
 	"school-low":     {name: "Otto Lowmark", sex: scoring.Male, age: 47, rest: 74, tests: measured(14), audience: templates.School},
 	"school-high":    {name: "Bella Topping", sex: scoring.Female, age: 29.5, rest: 44, tests: measured(63), audience: templates.School},

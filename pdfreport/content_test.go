@@ -1,4 +1,4 @@
-package pdfreport
+package pdfreport_test
 
 import (
 	"io"
@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"tenback/pdfreport/person"
 	"tenback/scoring"
 	"tenback/scoring/reference"
 )
@@ -100,8 +101,9 @@ func TestEveryFlagHasWords(t *testing.T) {
 		p := cases["woman-45"].person(t)
 		p.Score.Flags = append(p.Score.Flags, scoring.Flag{Code: code, Detail: scoring.Verbatim("detail")})
 		said := false
-		o := options{said: func(key, _ string) { said = said || key == "flag."+code.ID() }}
-		if _, err := write(io.Discard, p, o); err != nil {
+		hear := func(key, _ string) { said = said || key == "flag."+code.ID() }
+		p.Words = p.Words.Heard(hear)
+		if _, err := person.Write(io.Discard, p); err != nil {
 			t.Fatal(err)
 		}
 		if !said && !elsewhere.MatchString(code.ID()) {

@@ -1,11 +1,15 @@
-package pdfreport
+package pdfreport_test
 
 import (
 	"bytes"
 	"compress/zlib"
+	"encoding/json"
 	"fmt"
 	"io"
+	"os"
+	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -99,10 +103,10 @@ func readOps(t testing.TB, page int, content []byte, chars map[string][]rune) []
 					code = '\r'
 				}
 			}
-			if int(code) < firstCode || int(code)-firstCode >= len(font) {
+			if code < ' ' || int(code-' ') >= len(font) {
 				t.Fatalf("page %d: code %d has no character", page, code)
 			}
-			text.WriteRune(font[int(code)-firstCode])
+			text.WriteRune(font[code-' '])
 		}
 		x, _ := strconv.ParseFloat(string(m[3]), 64)
 		y, _ := strconv.ParseFloat(string(m[4]), 64)
@@ -111,21 +115,40 @@ func readOps(t testing.TB, page int, content []byte, chars map[string][]rune) []
 	return ops
 }
 
-// charsByName is the characters of each code page by the name its font
-// carries.
-var charsByName = sync.OnceValue(func() map[string][]rune {
+// fontChars is the characters of each prepared font by its name.
+var fontChars = sync.OnceValue(func() map[string][]rune {
 	all := map[string][]rune{}
-	for _, page := range fonts().pages {
-		for w := range weightCount {
-			all[page.definition[w].Name] = []rune(page.definition[w].Chars)
+	files, err := filepath.Glob(filepath.Join("kit", "fonts", "cut", "*.json"))
+	if err != nil || len(files) == 0 {
+		panic("no fonts")
+	}
+	for _, name := range files {
+		var font struct{ Name, Chars string }
+		data, err := os.ReadFile(name)
+		if err == nil {
+			err = json.Unmarshal(data, &font)
 		}
+		if err != nil {
+			panic(err)
+		}
+		all[font.Name] = []rune(font.Chars)
 	}
 	return all
 })
 
+// inFonts reports whether a font has the character.
+func inFonts(r rune) bool {
+	for _, chars := range fontChars() {
+		if slices.Contains(chars, r) {
+			return true
+		}
+	}
+	return r == '\u00a0' || r == '\u202f' // drawn as other spaces
+}
+
 func charsOfFont(t testing.TB, name string) []rune {
 	t.Helper()
-	chars, ok := charsByName()[name]
+	chars, ok := fontChars()[name]
 	if !ok {
 		t.Fatalf("no code page is named %s", name)
 	}

@@ -1,4 +1,4 @@
-package pdfreport
+package pdfreport_test
 
 import (
 	"bytes"
@@ -13,6 +13,8 @@ import (
 	"testing"
 	"time"
 
+	"tenback/pdfreport/kit"
+	"tenback/pdfreport/summary"
 	"tenback/scoring"
 	"tenback/scoring/change"
 	"tenback/scoring/fieldtests"
@@ -110,18 +112,18 @@ func testedAgain(members []group.Member, mean float64, left int) []group.Member 
 }
 
 // groupCases are summaries of every kind.
-func groupCases(t testing.TB) map[string]GroupReport {
+func groupCases(t testing.TB) map[string]summary.Document {
 	t.Helper()
-	report := func(members []group.Member, a templates.Audience) GroupReport {
+	report := func(members []group.Member, a templates.Audience) summary.Document {
 		s, err := group.Summarise(members, group.DefaultSmallest)
 		if err != nil {
 			t.Fatal(err)
 		}
-		return GroupReport{Summary: s, Words: english, Program: "tenback test", Audience: a, Tested: time.Date(2026, time.May, 12, 0, 0, 0, 0, time.UTC)}
+		return summary.Document{Summary: s, Words: english, Program: "tenback test", Audience: a, Tested: time.Date(2026, time.May, 12, 0, 0, 0, 0, time.UTC)}
 	}
 	departments := []string{"Stores", "Human resources and payroll", "Night shift, northern depot", "IT", "Fleet **and** workshop"}
 	long := strings.Repeat("upper school, river campus, ", 6)
-	all := map[string]GroupReport{
+	all := map[string]summary.Document{
 		"work":    report(slices.Concat(inGroups(departments, 30, 19, 69), inGroups([]string{"Board", "Kitchen", "Gate"}, 4, 30, 60), leftOut()), templates.Workplace),
 		"school":  report(slices.Concat(inGroups(numberedGroups("%dB", 12), 25, 12, 16), inGroups([]string{"Teachers", ""}, 20, 25, 60), leftOut()), templates.School),
 		"squad":   report(inGroups([]string{"Otters", "Herons", "Juniors"}, 14, 17, 31), templates.Squad),
@@ -147,7 +149,7 @@ func groupCases(t testing.TB) map[string]GroupReport {
 		members[i].Score = &score
 	}
 	r := report(members, templates.Anyone)
-	r.Adults, r.Brand = own, &Brand{Organisation: "Quillhaven Harbour Office", Contact: "Ask in room 12"}
+	r.Adults, r.Brand = own, &kit.Brand{Organisation: "Quillhaven Harbour Office", Contact: "Ask in room 12"}
 	all["own-table"] = r
 	return all
 }
@@ -161,10 +163,10 @@ func ownGroups() [][]string {
 	return rows
 }
 
-func groupPDF(t testing.TB, name string, r GroupReport) ([]byte, Report) {
+func groupPDF(t testing.TB, name string, r summary.Document) ([]byte, kit.Report) {
 	t.Helper()
 	var out bytes.Buffer
-	report, err := WriteGroup(&out, r)
+	report, err := summary.Write(&out, r)
 	if err != nil {
 		t.Fatalf("%s: %v", name, err)
 	}
@@ -200,18 +202,18 @@ func TestGroupGolden(t *testing.T) {
 // into another, and the document is sound.
 func TestGroupLayout(t *testing.T) {
 	for name, r := range groupCases(t) {
-		for _, paper := range []Paper{A4, Letter} {
+		for _, paper := range []kit.Paper{kit.A4, kit.Letter} {
 			r.Paper = paper
 			pdf, report := groupPDF(t, name, r)
 			checkStructure(t, name, pdf)
-			width, height := paper.size()
+			width, height := paper.Size()
 			ops := extract(t, pdf)
 			if last := ops[len(ops)-1].page; last != report.Pages {
 				t.Errorf("%s: %d pages are told, %d drawn", name, report.Pages, last)
 			}
-			end := func(op textOp) float64 { return op.x + textWidth(op.text, regular)*op.size }
+			end := func(op textOp) float64 { return op.x + kit.TextWidth(op.text, kit.Regular)*op.size }
 			for i, op := range ops {
-				if op.x < marginSide-1 || end(op) > width-marginSide+8 || op.y < 24 || op.y > height-24 {
+				if op.x < kit.MarginSide-1 || end(op) > width-kit.MarginSide+8 || op.y < 24 || op.y > height-24 {
 					t.Errorf("%s, %s, page %d: %q at %.0f..%.0f, %.0f", name, paper, op.page, op.text, op.x, end(op), op.y)
 				}
 				for _, other := range ops[i+1:] {
@@ -222,41 +224,6 @@ func TestGroupLayout(t *testing.T) {
 					}
 				}
 			}
-		}
-	}
-}
-
-// TestPour: every row is there once, in order, however rows and pages fall.
-func TestPour(t *testing.T) {
-	const pageHeight = 700.0
-	draw := rand.New(rand.NewPCG(2, 3))
-	for range 300 {
-		var want, got []int
-		piece := func(height float64) piece {
-			n := len(want)
-			want = append(want, n)
-			return piece{height, func(*sheet, float64, float64) { got = append(got, n) }}
-		}
-		var all []passage
-		for range 1 + draw.IntN(6) {
-			p := passage{head: block{piece(20 + 200*draw.Float64())}, again: block{space(20)}}
-			for range draw.IntN(60) {
-				p.rows = append(p.rows, piece(14+20*draw.Float64()))
-			}
-			all = append(all, p)
-		}
-		for i, page := range pour(all, pageHeight) {
-			room := pageHeight
-			if i > 0 {
-				room -= continuedHeight
-			}
-			if page.height() > room || len(page) == 0 {
-				t.Errorf("page %d is %.0f high, with %d pieces", i+1, page.height(), len(page))
-			}
-			page.draw(nil, 0, 0)
-		}
-		if !slices.Equal(got, want) {
-			t.Fatalf("drawn %v", got)
 		}
 	}
 }
@@ -309,18 +276,19 @@ func TestEverySummaryWordIsSaid(t *testing.T) {
 	said := map[string]bool{}
 	var text []string
 	small := regexp.MustCompile(`sources|summary\.hiding\.(joined|withheld)|summary\.range$`) // names and lists
-	o := options{compress: true, said: func(key, words string) {
+	hear := func(key, words string) {
 		said[key] = true
 		if strings.Contains(words, ".") && len(words) > 40 && !small.MatchString(key) {
 			text = append(text, words)
 		}
-	}}
+	}
 	for name, r := range groupCases(t) {
-		if _, err := writeGroup(io.Discard, r, o); err != nil {
+		r.Words = english.Heard(hear)
+		if _, err := summary.Write(io.Discard, r); err != nil {
 			t.Errorf("%s: %v", name, err)
 		}
 		r.Words = slots
-		if _, err := WriteGroup(io.Discard, r); err != nil {
+		if _, err := summary.Write(io.Discard, r); err != nil {
 			t.Errorf("%s: %v", name, err)
 		}
 	}

@@ -1,4 +1,4 @@
-package pdfreport
+package pdfreport_test
 
 import (
 	"math"
@@ -9,6 +9,8 @@ import (
 	"sync"
 	"testing"
 
+	"tenback/pdfreport/kit"
+	"tenback/pdfreport/testday"
 	"tenback/templates"
 )
 
@@ -70,8 +72,8 @@ func overlaps(ops []textOp) []string {
 	type box struct{ left, right, bottom, top float64 }
 	at := func(op textOp) box {
 		text := strings.Trim(op.text, " ")
-		left := op.x + textWidth(op.text[:strings.Index(op.text, text)], regular)*op.size
-		return box{left, left + textWidth(text, regular)*op.size, op.y, op.y + 0.45*op.size}
+		left := op.x + kit.TextWidth(op.text[:strings.Index(op.text, text)], kit.Regular)*op.size
+		return box{left, left + kit.TextWidth(text, kit.Regular)*op.size, op.y, op.y + 0.45*op.size}
 	}
 	var all []string
 	for i, a := range ops {
@@ -171,7 +173,7 @@ func checkLong(t *testing.T, what string, plain, long []byte, pages, morePages i
 func TestLongWords(t *testing.T) {
 	for _, name := range caseNames() {
 		t.Run(name, func(t *testing.T) {
-			for _, paper := range []Paper{A4, Letter} {
+			for _, paper := range []kit.Paper{kit.A4, kit.Letter} {
 				p := cases[name].person(t)
 				p.Paper = paper
 				plain, report := pageOf(t, p)
@@ -181,10 +183,10 @@ func TestLongWords(t *testing.T) {
 				p.Words = longWords()
 				long, _ := pageOf(t, p)
 				checkLong(t, paper.String(), plain, long, report.Pages, 1)
-				width, height := paper.size()
+				width, height := paper.Size()
 				for _, op := range extract(t, long) {
-					end := op.x + textWidth(strings.TrimRight(op.text, " "), regular)*op.size
-					if op.x < marginSide-4 || end > width-marginSide+4 || op.y < 24 || op.y > height-24 {
+					end := op.x + kit.TextWidth(strings.TrimRight(op.text, " "), kit.Regular)*op.size
+					if op.x < kit.MarginSide-4 || end > width-kit.MarginSide+4 || op.y < 24 || op.y > height-24 {
 						t.Errorf("%s: %q at %.0f..%.0f, %.0f", paper, op.text, op.x, end, op.y)
 					}
 				}
@@ -206,7 +208,7 @@ func TestLongWordsOnPapers(t *testing.T) {
 			checkInside(t, test.ID, long, r.Paper, extract(t, long)[len(extract(t, long))-1].page)
 		})
 	}
-	plan := DayPlan{Tests: recordable(), People: 40, Words: english, Program: "tenback 0.1"}
+	plan := testday.Plan{Tests: recordable(), People: 40, Words: english, Program: "tenback 0.1"}
 	plain, report := planPDF(t, plan)
 	plan.Words = longWords()
 	long, _ := planPDF(t, plan)

@@ -1,4 +1,4 @@
-package pdfreport
+package pdfreport_test
 
 import (
 	"bytes"
@@ -13,16 +13,18 @@ import (
 	"sync"
 	"testing"
 
+	"tenback/pdfreport/kit"
+	"tenback/pdfreport/person"
 	"tenback/scoring"
 )
 
 var update = flag.Bool("update", false, "rewrite the golden files")
 
 // page makes a person's PDF.
-func pageOf(t testing.TB, p Person) ([]byte, Report) {
+func pageOf(t testing.TB, p person.Person) ([]byte, kit.Report) {
 	t.Helper()
 	var out bytes.Buffer
-	report, err := WritePerson(&out, p)
+	report, err := person.Write(&out, p)
 	if err != nil {
 		t.Fatalf("%s: %v", p.Name, err)
 	}
@@ -79,7 +81,7 @@ func TestSameBytesEveryTime(t *testing.T) {
 		for range 3 {
 			group.Go(func() {
 				var again bytes.Buffer
-				if _, err := WritePerson(&again, p); err != nil {
+				if _, err := person.Write(&again, p); err != nil {
 					t.Errorf("%s: %v", name, err)
 				} else if !bytes.Equal(first, again.Bytes()) {
 					t.Errorf("%s: the bytes differ between runs", name)
@@ -96,11 +98,11 @@ func TestOneSheet(t *testing.T) {
 	const most, medianMost = 120 << 10, 60 << 10
 	var sizes []int
 	for _, name := range caseNames() {
-		for _, paper := range []Paper{A4, Letter} {
+		for _, paper := range []kit.Paper{kit.A4, kit.Letter} {
 			p := cases[name].person(t)
 			p.Paper = paper
 			pdf, report := pageOf(t, p)
-			if report.Pages > pagesMost {
+			if report.Pages > 2 {
 				t.Errorf("%s, %s: %d pages", name, paper, report.Pages)
 			}
 			if len(pdf) > most {
@@ -130,24 +132,24 @@ func TestOneSheetWhateverIsAdded(t *testing.T) {
 		"laboratory": func(m *made) { m.more = laboratory },
 		"symptoms":   func(m *made) { m.more = map[scoring.Input]float64{scoring.Symptoms: scoring.Yes} },
 		"remarks": func(m *made) {
-			m.problems = []Problem{{What: scoring.Verbatim(long)}, {What: scoring.Verbatim(long)}, {What: scoring.Verbatim(long)}, {What: scoring.Verbatim(long)}}
+			m.problems = []person.Problem{{What: scoring.Verbatim(long)}, {What: scoring.Verbatim(long)}, {What: scoring.Verbatim(long)}, {What: scoring.Verbatim(long)}}
 		},
 		"two tests": func(m *made) {
 			m.tests = append(slices.Clone(m.tests), one("race", scoring.Distance, 5000, scoring.Metres)...)
 			m.tests = append(m.tests, one("run-12-minute", scoring.Distance, 1900, scoring.Metres)...)
 		},
 		"all of it, at 61": func(m *made) {
-			m.age, m.problems, m.more = 61, []Problem{{What: scoring.Verbatim(long)}, {What: scoring.Verbatim(long)}, {What: scoring.Verbatim(long)}, {What: scoring.Verbatim(long)}}, laboratory
+			m.age, m.problems, m.more = 61, []person.Problem{{What: scoring.Verbatim(long)}, {What: scoring.Verbatim(long)}, {What: scoring.Verbatim(long)}, {What: scoring.Verbatim(long)}}, laboratory
 			m.tests = append(slices.Clone(m.tests), one("run-12-minute", scoring.Distance, 1900, scoring.Metres)...)
 		},
 		"all of it, at 61, sex not given": func(m *made) {
-			m.age, m.sex, m.problems, m.more = 61, scoring.SexUnspecified, []Problem{{What: scoring.Verbatim(long)}, {What: scoring.Verbatim(long)}, {What: scoring.Verbatim(long)}, {What: scoring.Verbatim(long)}}, laboratory
+			m.age, m.sex, m.problems, m.more = 61, scoring.SexUnspecified, []person.Problem{{What: scoring.Verbatim(long)}, {What: scoring.Verbatim(long)}, {What: scoring.Verbatim(long)}, {What: scoring.Verbatim(long)}}, laboratory
 			m.tests = append(slices.Clone(m.tests), one("run-12-minute", scoring.Distance, 1900, scoring.Metres)...)
 		},
 	}
 	for name, m := range cases {
 		for change, do := range changes {
-			for _, paper := range []Paper{A4, Letter} {
+			for _, paper := range []kit.Paper{kit.A4, kit.Letter} {
 				m := m
 				do(&m)
 				p, ok := m.score(t)
@@ -155,7 +157,7 @@ func TestOneSheetWhateverIsAdded(t *testing.T) {
 					continue // the change left nothing to score
 				}
 				p.Paper = paper
-				if _, report := pageOf(t, p); report.Pages > pagesMost {
+				if _, report := pageOf(t, p); report.Pages > 2 {
 					t.Errorf("%s, %s, %s: %d pages", name, change, paper, report.Pages)
 				}
 			}
@@ -166,11 +168,11 @@ func TestOneSheetWhateverIsAdded(t *testing.T) {
 func TestInsideMargins(t *testing.T) {
 	for _, name := range caseNames() {
 		p := cases[name].person(t)
-		width, height := p.Paper.size()
+		width, height := p.Paper.Size()
 		pdf, _ := pageOf(t, p)
 		for _, op := range extract(t, pdf) {
-			end := op.x + textWidth(op.text, bold)*op.size
-			if op.x < marginSide-4 || end > width-marginSide+12 || op.y < 24 || op.y > height-24 {
+			end := op.x + kit.TextWidth(op.text, kit.Bold)*op.size
+			if op.x < kit.MarginSide-4 || end > width-kit.MarginSide+12 || op.y < 24 || op.y > height-24 {
 				t.Errorf("%s, page %d: %q at %.0f..%.0f, %.0f", name, op.page, op.text, op.x, end, op.y)
 			}
 		}
@@ -223,10 +225,10 @@ func TestLongTexts(t *testing.T) {
 	p.Name = strings.Repeat("Wolfeschlegelsteinhausen", 40)
 	p.Group = strings.Repeat("group ", 2000)
 	for range 50 {
-		p.Problems = append(p.Problems, Problem{What: scoring.Verbatim(strings.Repeat("remark ", 500))})
+		p.Problems = append(p.Problems, person.Problem{What: scoring.Verbatim(strings.Repeat("remark ", 500))})
 	}
 	pdf, report := pageOf(t, p)
-	if report.Pages > pagesMost {
+	if report.Pages > 2 {
 		t.Errorf("%d pages", report.Pages)
 	}
 	if text := dump(extract(t, pdf)); !strings.Contains(text, "…") {
@@ -243,9 +245,9 @@ func TestEmptyName(t *testing.T) {
 }
 
 func TestNoScore(t *testing.T) {
-	for _, p := range []Person{{Words: english}, {Words: english, Score: &scoring.Score{}}} {
-		if _, err := WritePerson(io.Discard, p); !errors.Is(err, ErrNoScore) {
-			t.Errorf("error %v, want %v", err, ErrNoScore)
+	for _, p := range []person.Person{{Words: english}, {Words: english, Score: &scoring.Score{}}} {
+		if _, err := person.Write(io.Discard, p); !errors.Is(err, person.ErrNoScore) {
+			t.Errorf("error %v, want %v", err, person.ErrNoScore)
 		}
 	}
 }
@@ -254,7 +256,7 @@ func TestNoScore(t *testing.T) {
 func TestFaultIsError(t *testing.T) {
 	p := cases["man-23"].person(t)
 	p.Words = nil
-	_, err := WritePerson(io.Discard, p)
+	_, err := person.Write(io.Discard, p)
 	if err == nil || !strings.Contains(err.Error(), p.Name) {
 		t.Errorf("error %v does not name the person", err)
 	}
@@ -268,7 +270,7 @@ var errBroken = errors.New("broken")
 func (brokenPipe) Write([]byte) (int, error) { return 0, errBroken }
 
 func TestWriteError(t *testing.T) {
-	if _, err := WritePerson(brokenPipe{}, cases["man-23"].person(t)); !errors.Is(err, errBroken) {
+	if _, err := person.Write(brokenPipe{}, cases["man-23"].person(t)); !errors.Is(err, errBroken) {
 		t.Errorf("error %v, want %v", err, errBroken)
 	}
 }
@@ -316,8 +318,10 @@ func TestYouthHasNoRanks(t *testing.T) {
 func TestTablesNeverMixed(t *testing.T) {
 	for _, name := range caseNames() {
 		var sentences []string
-		o := options{compress: true, said: func(_, text string) { sentences = append(sentences, strings.SplitAfter(text, ". ")...) }}
-		if _, err := write(io.Discard, cases[name].person(t), o); err != nil {
+		hear := func(_, text string) { sentences = append(sentences, strings.SplitAfter(text, ". ")...) }
+		p := cases[name].person(t)
+		p.Words = p.Words.Heard(hear)
+		if _, err := person.Write(io.Discard, p); err != nil {
 			t.Fatal(err)
 		}
 		for _, s := range sentences {
@@ -338,13 +342,13 @@ func FuzzWritePerson(f *testing.F) {
 	p := cases["woman-71"].person(f)
 	f.Fuzz(func(t *testing.T, name, group string) {
 		p := p
-		p.Name, p.Group, p.Problems = name, group, []Problem{{Read: name, What: scoring.Verbatim(name)}}
+		p.Name, p.Group, p.Problems = name, group, []person.Problem{{Read: name, What: scoring.Verbatim(name)}}
 		var out bytes.Buffer
-		report, err := WritePerson(&out, p)
+		report, err := person.Write(&out, p)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if report.Pages > pagesMost || out.Len() > 120<<10 {
+		if report.Pages > 2 || out.Len() > 120<<10 {
 			t.Errorf("%d pages, %d bytes", report.Pages, out.Len())
 		}
 		extract(t, out.Bytes())

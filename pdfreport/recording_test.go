@@ -1,4 +1,4 @@
-package pdfreport
+package pdfreport_test
 
 import (
 	"bytes"
@@ -8,27 +8,28 @@ import (
 	"math"
 	"os"
 	"path/filepath"
-	"regexp"
 	"slices"
 	"strings"
 	"testing"
 
+	"tenback/pdfreport/kit"
+	"tenback/pdfreport/testday"
 	"tenback/scoring"
 	"tenback/scoring/fieldtests"
 )
 
 // recordingOf is a recording of a test with its result and what else it takes
 // as columns.
-func recordingOf(t testing.TB, id string) Recording {
+func recordingOf(t testing.TB, id string) testday.Recording {
 	t.Helper()
 	test, ok := fieldtests.ByID(id)
 	if !ok {
 		t.Fatalf("no test %s", id)
 	}
-	r := Recording{Test: test, Words: english, Program: "tenback test"}
+	r := testday.Recording{Test: test, Words: english, Program: "tenback test"}
 	add := func(header string, in scoring.Input) {
-		if !slices.ContainsFunc(r.Columns, func(c RecordingColumn) bool { return c.Input == in }) {
-			r.Columns = append(r.Columns, RecordingColumn{header, in})
+		if !slices.ContainsFunc(r.Columns, func(c testday.Column) bool { return c.Input == in }) {
+			r.Columns = append(r.Columns, testday.Column{Header: header, Input: in})
 		}
 	}
 	add(test.Results[0].Column, test.Results[0].Input)
@@ -51,10 +52,10 @@ func recordingOf(t testing.TB, id string) Recording {
 }
 
 // crowd is people in groups of eleven, with every tenth name very long.
-func crowd(n int) []Listed {
-	var all []Listed
+func crowd(n int) []testday.Listed {
+	var all []testday.Listed
 	for i := range n {
-		l := Listed{Name: fmt.Sprintf("Person %d Example", i+1), ID: fmt.Sprint(1000 + i), Group: fmt.Sprintf("Group %c", 'A'+i/11%26),
+		l := testday.Listed{Name: fmt.Sprintf("Person %d Example", i+1), ID: fmt.Sprint(1000 + i), Group: fmt.Sprintf("Group %c", 'A'+i/11%26),
 			Sheet: "People", Row: i + 2, Known: &scoring.Entry{}}
 		if i%10 == 3 {
 			l.Name = strings.Repeat("Long Name-of-Person ", 4)
@@ -64,20 +65,20 @@ func crowd(n int) []Listed {
 	return all
 }
 
-func recordingPDF(t testing.TB, r Recording) ([]byte, Report) {
+func recordingPDF(t testing.TB, r testday.Recording) ([]byte, kit.Report) {
 	t.Helper()
 	var out bytes.Buffer
-	report, err := WriteRecording(&out, r)
+	report, err := testday.WriteRecording(&out, r)
 	if err != nil {
 		t.Fatalf("%s: %v", r.Test.ID, err)
 	}
 	return out.Bytes(), report
 }
 
-func planPDF(t testing.TB, d DayPlan) ([]byte, Report) {
+func planPDF(t testing.TB, d testday.Plan) ([]byte, kit.Report) {
 	t.Helper()
 	var out bytes.Buffer
-	report, err := WriteDayPlan(&out, d)
+	report, err := testday.WritePlan(&out, d)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -86,50 +87,7 @@ func planPDF(t testing.TB, d DayPlan) ([]byte, Report) {
 
 // recordable are the tests with sheets.
 func recordable() []*scoring.Test {
-	return slices.DeleteFunc(slices.Clone(fieldtests.All()), func(t *scoring.Test) bool { return !Recordable(t) })
-}
-
-// TestEveryTestHasSheets: all tests but the laboratory's and the one without
-// any exercise can be printed.
-func TestEveryTestHasSheets(t *testing.T) {
-	for _, test := range fieldtests.All() {
-		if want := !test.Fallback && test != fieldtests.Measured; Recordable(test) != want {
-			t.Errorf("%s: recordable %v, want %v", test.ID, !want, want)
-		}
-	}
-	if len(recordable()) != len(dayTests) {
-		t.Errorf("%d tests can be recorded, %d are declared", len(recordable()), len(dayTests))
-	}
-}
-
-// TestDayTestsAgreeWithProtocols: lengths and cadences for the tables are those
-// that the test's own protocol gives.
-func TestDayTestsAgreeWithProtocols(t *testing.T) {
-	counts := map[countForm]string{count10: `ten[- ]second|ten seconds`, count15: `second 5 to second 20.*multiply by 4`, count30: `30 seconds.*twice the count`}
-	for _, test := range recordable() {
-		d := dayTests[test.ID]
-		protocol := strings.Join(test.Protocol, " ")
-		holds := func(what, pattern string) {
-			if !regexp.MustCompile(pattern).MatchString(protocol) {
-				t.Errorf("%s: the protocol does not have %s (%s)", test.ID, what, pattern)
-			}
-		}
-		if d.course > 0 {
-			holds("the length", fmt.Sprintf(`\b%.0f m\b`, d.course))
-			if laps := int(d.course / lapLength); laps != d.laps {
-				t.Errorf("%s: %d laps to cross out, the course has %d", test.ID, d.laps, laps)
-			}
-		}
-		if pattern, ok := counts[d.count]; ok {
-			holds("the pulse count", pattern)
-		}
-		if len(d.cadence) < 3 { // those of a set cadence
-			for _, cycles := range d.cadence {
-				holds("the cadence", fmt.Sprintf(`\b%d\b`, cycles))
-				holds("the metronome", fmt.Sprintf(`\b%d\b`, cycles*beatsInCycle))
-			}
-		}
-	}
+	return slices.DeleteFunc(slices.Clone(fieldtests.All()), func(t *scoring.Test) bool { return !testday.Recordable(t) })
 }
 
 // TestRecordingGolden compares the text read back out of the sheets with files
@@ -146,7 +104,7 @@ func TestRecordingGolden(t *testing.T) {
 	r := recordingOf(t, "shuttle-20-m")
 	r.Blank, r.ShuttleStart = 2, 8.5
 	golden["sheets-blank-85"], _ = recordingPDF(t, r)
-	golden["day-plan"], _ = planPDF(t, DayPlan{Tests: recordable(), People: 31, Words: english, Program: "tenback test"})
+	golden["day-plan"], _ = planPDF(t, testday.Plan{Tests: recordable(), People: 31, Words: english, Program: "tenback test"})
 	for name, pdf := range golden {
 		t.Run(name, func(t *testing.T) {
 			compareGolden(t, filepath.Join("testdata", name+".golden"), dump(extract(t, pdf)))
@@ -175,9 +133,9 @@ func compareGolden(t *testing.T, file, got string) {
 // people, no text leaves the type area, and everybody is there once, in order.
 func TestRecordingInsideMargins(t *testing.T) {
 	for _, test := range recordable() {
-		for _, paper := range []Paper{A4, Letter} {
+		for _, paper := range []kit.Paper{kit.A4, kit.Letter} {
 			for _, n := range []int{1, 31, 400} {
-				if n == 400 && paper == Letter {
+				if n == 400 && paper == kit.Letter {
 					continue
 				}
 				r := recordingOf(t, test.ID)
@@ -186,7 +144,7 @@ func TestRecordingInsideMargins(t *testing.T) {
 				checkInside(t, fmt.Sprintf("%s, %s, %d people", test.ID, paper, n), pdf, paper, report.Pages)
 				var rows []string
 				for _, op := range extract(t, pdf) {
-					if op.size == 9 && op.x < dayMargin+askedLeast+rowLeast && !strings.Contains(op.text, ".") {
+					if op.size == 9 && op.x < typeSide+55 && !strings.Contains(op.text, ".") {
 						rows = append(rows, op.text)
 					}
 				}
@@ -205,11 +163,14 @@ func TestRecordingInsideMargins(t *testing.T) {
 
 // checkInside holds the text of each page to its type area. Which side of the
 // paper is up is told by where the page number at the right ends.
-func checkInside(t *testing.T, what string, pdf []byte, paper Paper, pages int) {
+// The type area of a test day's papers.
+const typeSide, typeTop = 40.0, 32.0
+
+func checkInside(t *testing.T, what string, pdf []byte, paper kit.Paper, pages int) {
 	t.Helper()
-	width, height := paper.size()
+	width, height := paper.Size()
 	ops := extract(t, pdf)
-	endOf := func(op textOp) float64 { return op.x + textWidth(op.text, regular)*op.size }
+	endOf := func(op textOp) float64 { return op.x + kit.TextWidth(op.text, kit.Regular)*op.size }
 	rights := map[int]float64{}
 	for _, op := range ops {
 		if strings.HasPrefix(op.text, "Page ") {
@@ -220,7 +181,7 @@ func checkInside(t *testing.T, what string, pdf []byte, paper Paper, pages int) 
 		t.Errorf("%s: %d page numbers on %d pages", what, len(rights), pages)
 	}
 	for page, right := range rights {
-		if w := right + dayMargin; math.Abs(w-width) > 1 && math.Abs(w-height) > 1 {
+		if w := right + typeSide; math.Abs(w-width) > 1 && math.Abs(w-height) > 1 {
 			t.Errorf("%s, page %d: the page number ends at %.0f", what, page, right)
 		}
 	}
@@ -229,7 +190,7 @@ func checkInside(t *testing.T, what string, pdf []byte, paper Paper, pages int) 
 		if rights[op.page] > width {
 			tall = width
 		}
-		if op.x < dayMargin-1 || endOf(op) > rights[op.page]+1 || op.y < 12 || op.y > tall-dayTop {
+		if op.x < typeSide-1 || endOf(op) > rights[op.page]+1 || op.y < 12 || op.y > tall-typeTop {
 			t.Errorf("%s, page %d: %q at %.0f..%.0f, %.0f", what, op.page, op.text, op.x, endOf(op), op.y)
 		}
 	}
@@ -238,38 +199,14 @@ func checkInside(t *testing.T, what string, pdf []byte, paper Paper, pages int) 
 // TestDayPlanIsOnePage whatever is tested and how many come.
 func TestDayPlanIsOnePage(t *testing.T) {
 	for _, tests := range [][]*scoring.Test{recordable(), recordable()[:1]} {
-		for _, paper := range []Paper{A4, Letter} {
+		for _, paper := range []kit.Paper{kit.A4, kit.Letter} {
 			for _, n := range []int{1, 31, 400} {
-				pdf, report := planPDF(t, DayPlan{Tests: tests, People: n, Paper: paper, Words: english, Program: "tenback test"})
+				pdf, report := planPDF(t, testday.Plan{Tests: tests, People: n, Paper: paper, Words: english, Program: "tenback test"})
 				if report.Pages != 1 {
 					t.Errorf("%d tests, %s, %d people: %d pages", len(tests), paper, n, report.Pages)
 				}
 				checkInside(t, "plan", pdf, paper, 1)
 			}
-		}
-	}
-}
-
-// TestNeeds: what a test takes, by the declared rule of thumb.
-func TestNeeds(t *testing.T) {
-	shuttle := dayTest{atOnce: 12, minutes: 20, perHelper: 4, perStation: 1}
-	bench := dayTest{atOnce: 12, minutes: 12, perHelper: 3, perStation: 3}
-	track := dayTest{atOnce: 15, minutes: 35, perHelper: 5}
-	for _, tt := range []struct {
-		name   string
-		d      dayTest
-		people int
-		want   need
-	}{
-		{"one person", shuttle, 1, need{1, 1, 35, 1, 1}},
-		{"a full wave", shuttle, 12, need{12, 1, 35, 3, 12}},
-		{"one more", shuttle, 13, need{12, 2, 55, 3, 12}},
-		{"benches shared", bench, 31, need{12, 3, 51, 4, 4}},
-		{"few at benches", bench, 4, need{4, 1, 27, 2, 2}},
-		{"one track", track, 400, need{15, 27, 960, 3, 1}},
-	} {
-		if got := tt.d.needFor(tt.people); got != tt.want {
-			t.Errorf("%s: %+v, want %+v", tt.name, got, tt.want)
 		}
 	}
 }
@@ -282,7 +219,7 @@ func TestLevelTable(t *testing.T) {
 		8.0: {"1 8.0 7 7 9.00 1:03", "2 9.0 8 15 8.00 2:07", "21 18.5 16 247 3.89"},
 		8.5: {"1 8.5 7 7 8.47 0:59", "2 9.0 8 15 8.00 2:03", "worked out here"},
 	} {
-		r := recordingOf(t, shuttle1Minute)
+		r := recordingOf(t, "shuttle-20-m")
 		r.Blank, r.ShuttleStart = 1, start
 		pdf, _ := recordingPDF(t, r)
 		text := dump(extract(t, pdf))
@@ -306,44 +243,10 @@ func TestEvenPace(t *testing.T) {
 	}
 }
 
-func TestSections(t *testing.T) {
-	person := func(sheet, group string) Listed { return Listed{Name: "x", Sheet: sheet, Group: group} }
-	big := make([]Listed, groupOnOwnPage)
-	for i := range big {
-		big[i] = person("S", "big")
-	}
-	for _, tt := range []struct {
-		name   string
-		people []Listed
-		want   []section // people left out
-	}{
-		{"one list", []Listed{person("S", ""), person("S", "")}, []section{{newPage: true}}},
-		{"small groups follow on", []Listed{person("S", "a"), person("S", "b")}, []section{{heading: "a", newPage: true}, {heading: "b"}}},
-		{"a large group begins a page", append([]Listed{person("S", "a")}, big...), []section{{heading: "a", newPage: true}, {heading: "big", newPage: true}}},
-		{"groups that alternate", []Listed{person("S", "a"), person("S", "b"), person("S", "a")}, []section{{newPage: true, mixed: true}}},
-		{"sheets", []Listed{person("S", "a"), person("T", "T")}, []section{{heading: "S · a", newPage: true}, {heading: "T", newPage: true}}},
-	} {
-		r := recordingOf(t, "race")
-		r.People = tt.people
-		q := list{newColumns(&recording{papers: newPapers(A4, english, "", options{}), Recording: r})}
-		got := q.sections()
-		if len(got) != len(tt.want) {
-			t.Errorf("%s: %d sections, want %d", tt.name, len(got), len(tt.want))
-			continue
-		}
-		for i, s := range got {
-			w := tt.want[i]
-			if s.heading != w.heading || s.newPage != w.newPage || s.mixed != w.mixed {
-				t.Errorf("%s: section %d is %q, new page %v, mixed %v", tt.name, i, s.heading, s.newPage, s.mixed)
-			}
-		}
-	}
-}
-
 // TestListNames: letters of any script, marks, long names and namesakes.
 func TestListNames(t *testing.T) {
 	r := recordingOf(t, "race")
-	r.People = []Listed{{Name: "Łukasz Żółć", Row: 2}, {Name: "Ελένη", Row: 3}, {Name: "Їжакевич", Row: 4}, {Name: "Nguyễn", Row: 5}, {Name: "**王**", Row: 6},
+	r.People = []testday.Listed{{Name: "Łukasz Żółć", Row: 2}, {Name: "Ελένη", Row: 3}, {Name: "Їжакевич", Row: 4}, {Name: "Nguyễn", Row: 5}, {Name: "**王**", Row: 6},
 		{Name: "Kim Lee", ID: "07", Row: 7}, {Name: "Kim Lee", ID: "08", Row: 8}, {ID: "only-id", Row: 9},
 		{Name: strings.Repeat("Unbroken", 10), Row: 10}, {Name: strings.Repeat("Wide ", 400), Row: 11}}
 	pdf, report := recordingPDF(t, r)
@@ -358,20 +261,6 @@ func TestListNames(t *testing.T) {
 	}
 	if !slices.Equal(report.Replaced, []rune{'王'}) {
 		t.Errorf("replaced %q", report.Replaced)
-	}
-}
-
-// TestNamesFitTheirLines: however long a name, it stays between the rules.
-func TestNamesFitTheirLines(t *testing.T) {
-	q := list{newColumns(&recording{papers: newPapers(A4, english, "", options{}), Recording: recordingOf(t, "race")})}
-	for n := 1; n <= 600; n += 7 {
-		for _, group := range []string{"", "Group"} {
-			for _, name := range []string{strings.Repeat("W", n), strings.Repeat("Ann ", n)} {
-				if h := q.nameLines(q.clean(name), group).height; h > writeHeight-1 {
-					t.Errorf("%d letters, group %q: %.1f high in a line of %.1f", len(name), group, h, writeHeight)
-				}
-			}
-		}
 	}
 }
 
@@ -400,25 +289,25 @@ func TestKnownIsNotAsked(t *testing.T) {
 }
 
 func TestRecordingErrors(t *testing.T) {
-	measured := Recording{Test: fieldtests.Measured, Blank: 3, Words: english}
+	measured := testday.Recording{Test: fieldtests.Measured, Blank: 3, Words: english}
 	nobody := recordingOf(t, "race")
 	for _, tt := range []struct {
-		r    Recording
+		r    testday.Recording
 		want error
-	}{{measured, ErrNotRecordable}, {Recording{Words: english, Blank: 1}, ErrNotRecordable}, {nobody, ErrNobodyListed}} {
-		if _, err := WriteRecording(io.Discard, tt.r); !errors.Is(err, tt.want) {
+	}{{measured, testday.ErrNotRecordable}, {testday.Recording{Words: english, Blank: 1}, testday.ErrNotRecordable}, {nobody, testday.ErrNobodyListed}} {
+		if _, err := testday.WriteRecording(io.Discard, tt.r); !errors.Is(err, tt.want) {
 			t.Errorf("error %v, want %v", err, tt.want)
 		}
 	}
-	if _, err := WriteDayPlan(io.Discard, DayPlan{Words: english}); !errors.Is(err, ErrNobodyListed) {
-		t.Errorf("error %v, want %v", err, ErrNobodyListed)
+	if _, err := testday.WritePlan(io.Discard, testday.Plan{Words: english}); !errors.Is(err, testday.ErrNobodyListed) {
+		t.Errorf("error %v, want %v", err, testday.ErrNobodyListed)
 	}
-	if _, err := WriteDayPlan(io.Discard, DayPlan{Words: english, People: 1, Tests: []*scoring.Test{fieldtests.Measured}}); !errors.Is(err, ErrNotRecordable) {
-		t.Errorf("error %v, want %v", err, ErrNotRecordable)
+	if _, err := testday.WritePlan(io.Discard, testday.Plan{Words: english, People: 1, Tests: []*scoring.Test{fieldtests.Measured}}); !errors.Is(err, testday.ErrNotRecordable) {
+		t.Errorf("error %v, want %v", err, testday.ErrNotRecordable)
 	}
 	r := recordingOf(t, "race")
 	r.Blank = 1
-	if _, err := WriteRecording(brokenPipe{}, r); !errors.Is(err, errBroken) {
+	if _, err := testday.WriteRecording(brokenPipe{}, r); !errors.Is(err, errBroken) {
 		t.Errorf("error %v, want %v", err, errBroken)
 	}
 }
@@ -439,30 +328,31 @@ func TestRecordingSameBytes(t *testing.T) {
 func TestEveryDayWordIsSaid(t *testing.T) {
 	said := map[string]bool{}
 	var sentences []string
-	o := options{compress: true, said: func(key, text string) {
+	hear := func(key, text string) {
 		said[key] = true
 		for _, r := range text {
-			if _, ok := fonts().glyphs[r]; !ok && r != '\n' {
+			if !inFonts(r) && r != '\n' {
 				t.Errorf("%s: no font has %q", key, r)
 			}
 		}
 		if strings.ContainsAny(text, ".”") && len(text) > 40 && !slices.Contains(sentences, text) {
 			sentences = append(sentences, text)
 		}
-	}}
+	}
 	for _, test := range recordable() {
-		for _, people := range [][]Listed{nil, crowd(60)} {
+		for _, people := range [][]testday.Listed{nil, crowd(60)} {
 			for _, start := range []float64{8.0, 8.5} {
 				r := recordingOf(t, test.ID)
 				r.People, r.Blank, r.ShuttleStart = people, 2, start
-				if _, err := writeRecording(io.Discard, r, o); err != nil {
+				r.Words = english.Heard(hear)
+				if _, err := testday.WriteRecording(io.Discard, r); err != nil {
 					t.Fatalf("%s: %v", test.ID, err)
 				}
 			}
 		}
 	}
 	for _, n := range []int{1, 400} {
-		if _, err := writeDayPlan(io.Discard, DayPlan{Tests: recordable(), People: n, Words: english}, o); err != nil {
+		if _, err := testday.WritePlan(io.Discard, testday.Plan{Tests: recordable(), People: n, Words: english.Heard(hear)}); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -481,14 +371,14 @@ func FuzzWriteRecording(f *testing.F) {
 	f.Add("Kim Sample", "7C", "People", 1)
 	f.Add("\U0001F3C3\u200d", "a\x00b\u202e", "((\\", 40)
 	f.Add("**x", "", "", 9)
-	base := recordingOf(f, shuttle1Minute)
+	base := recordingOf(f, "shuttle-20-m")
 	f.Fuzz(func(t *testing.T, name, group, sheet string, n int) {
 		r := base
 		for i := range 1 + (n%9+9)%9 {
-			r.People = append(r.People, Listed{Name: name, ID: group, Group: group, Sheet: sheet, Row: i})
+			r.People = append(r.People, testday.Listed{Name: name, ID: group, Group: group, Sheet: sheet, Row: i})
 		}
 		var out bytes.Buffer
-		if _, err := WriteRecording(&out, r); err != nil {
+		if _, err := testday.WriteRecording(&out, r); err != nil {
 			t.Fatal(err)
 		}
 		extract(t, out.Bytes())

@@ -1,4 +1,4 @@
-package pdfreport
+package pdfreport_test
 
 import (
 	"bytes"
@@ -8,14 +8,15 @@ import (
 	"strings"
 	"testing"
 
+	"tenback/pdfreport/testday"
 	"tenback/templates"
 )
 
 // slipsOf makes slips for n people, every fifth with long texts.
-func slipsOf(n int) Slips {
-	s := Slips{Words: english, Program: "tenback test"}
+func slipsOf(n int) testday.Slips {
+	s := testday.Slips{Words: english, Program: "tenback test"}
 	for i := range n {
-		slip := Slip{Name: fmt.Sprintf("Person %d", i), File: fmt.Sprintf("Person %d.pdf", i), Password: fmt.Sprintf("aaaa-bbbb-%04d", i)}
+		slip := testday.Slip{Name: fmt.Sprintf("Person %d", i), File: fmt.Sprintf("Person %d.pdf", i), Password: fmt.Sprintf("aaaa-bbbb-%04d", i)}
 		if i%5 == 4 {
 			slip.Name = strings.Repeat("Long Name ", 12)
 			slip.File = slip.Name + ".pdf"
@@ -35,7 +36,7 @@ func TestSlips(t *testing.T) {
 		all := slipsOf(25)
 		all.Words = set
 		var out bytes.Buffer
-		report, err := WriteSlips(&out, all)
+		report, err := testday.WriteSlips(&out, all)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -60,11 +61,11 @@ func TestSlips(t *testing.T) {
 			}
 		}
 		again := bytes.Buffer{}
-		if _, err := WriteSlips(&again, all); err != nil || !bytes.Equal(out.Bytes(), again.Bytes()) {
+		if _, err := testday.WriteSlips(&again, all); err != nil || !bytes.Equal(out.Bytes(), again.Bytes()) {
 			t.Errorf("%s: not the same bytes again, %v", lang, err)
 		}
 	}
-	if _, err := WriteSlips(io.Discard, Slips{Words: english}); !errors.Is(err, ErrNoSlips) {
+	if _, err := testday.WriteSlips(io.Discard, testday.Slips{Words: english}); !errors.Is(err, testday.ErrNoSlips) {
 		t.Errorf("nobody: %v", err)
 	}
 }

@@ -1,4 +1,4 @@
-package pdfreport
+package pdfreport_test
 
 import (
 	"fmt"
@@ -10,13 +10,14 @@ import (
 	"strings"
 	"testing"
 
+	"tenback/pdfreport/person"
 	"tenback/scoring"
 	"tenback/templates"
 )
 
 // everyCase calls do with every kind of page, and with pages that carry every
 // remark there is.
-func everyCase(t *testing.T, do func(name string, p Person)) {
+func everyCase(t *testing.T, do func(name string, p person.Person)) {
 	t.Helper()
 	for _, name := range caseNames() {
 		do(name, cases[name].person(t))
@@ -32,9 +33,10 @@ func everyCase(t *testing.T, do func(name string, p Person)) {
 // page says exists, and each that exists is said on some page.
 func TestEveryWordIsSaid(t *testing.T) {
 	said := map[string]bool{}
-	o := options{compress: true, said: func(key, _ string) { said[key] = true }}
-	everyCase(t, func(name string, p Person) {
-		if _, err := write(io.Discard, p, o); err != nil {
+	hear := func(key, _ string) { said[key] = true }
+	everyCase(t, func(name string, p person.Person) {
+		p.Words = p.Words.Heard(hear)
+		if _, err := person.Write(io.Discard, p); err != nil {
 			t.Errorf("%s: %v", name, err)
 		}
 	})
@@ -75,9 +77,9 @@ func TestEverySlotIsFilled(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	everyCase(t, func(name string, p Person) {
+	everyCase(t, func(name string, p person.Person) {
 		p.Words = set
-		if _, err := WritePerson(io.Discard, p); err != nil {
+		if _, err := person.Write(io.Discard, p); err != nil {
 			t.Errorf("%s: %v", name, err)
 		}
 	})
@@ -92,19 +94,20 @@ func TestEveryLetterIsDrawn(t *testing.T) {
 			t.Fatal(err)
 		}
 		said := map[rune]bool{}
-		o := options{compress: true, said: func(_, text string) {
+		hear := func(_, text string) {
 			for _, r := range text {
 				said[r] = true
 			}
-		}}
-		everyCase(t, func(name string, p Person) {
+		}
+		everyCase(t, func(name string, p person.Person) {
 			p.Words = set
-			if _, err := write(io.Discard, p, o); err != nil {
+			p.Words = p.Words.Heard(hear)
+			if _, err := person.Write(io.Discard, p); err != nil {
 				t.Errorf("%s: %v", name, err)
 			}
 		})
 		for r := range said {
-			if _, ok := fonts().glyphs[r]; !ok && r != '\n' && !strings.ContainsRune("王小🏃♀", r) {
+			if !inFonts(r) && r != '\n' && !strings.ContainsRune("王小🏃♀", r) {
 				t.Errorf("%s: no font has %q", lang, r)
 			}
 		}
@@ -126,12 +129,14 @@ func TestReadingLevel(t *testing.T) {
 		"symptoms", "girl-symptoms", "norm-man-67", "norm-high", "medicine", "squad-lab", "tests-differ", "no-test", "friend-treadmill", "man-78-near", "woman-50-low",
 		"school-adult", "school-18", "school-girl", "school-symptoms", "work-woman", "work-symptoms", "work-16", "work-long"} {
 		var text []string
-		o := options{compress: true, said: func(key, said string) {
+		hear := func(key, said string) {
 			if !small.MatchString(key) && strings.ContainsAny(said, ".:") && len(said) > 40 {
 				text = append(text, said)
 			}
-		}}
-		if _, err := write(io.Discard, cases[name].person(t), o); err != nil {
+		}
+		p := cases[name].person(t)
+		p.Words = p.Words.Heard(hear)
+		if _, err := person.Write(io.Discard, p); err != nil {
 			t.Fatal(err)
 		}
 		slices.Sort(text)

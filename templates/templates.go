@@ -63,6 +63,7 @@ type Set struct {
 	owns     map[Audience]map[string]*block // the same of every audience
 	format   format
 	sum      func() string // of all blocks
+	heard    func(key, text string)
 }
 
 // block is one named text.
@@ -395,10 +396,26 @@ func (s *Set) Slots(key string) []string {
 	return nil
 }
 
+// Heard returns a copy of s that passes each block it says to heard. Tests use it
+// to learn what a document says.
+func (s *Set) Heard(heard func(key, text string)) *Set {
+	c := *s
+	c.heard = heard
+	return &c
+}
+
 // Say fills a block's slots and returns its text: one line a paragraph or
 // list item. A key that does not exist is an error, and so is a slot that the block
 // uses and slots lacks.
 func (s *Set) Say(key string, slots map[string]any) (string, error) {
+	text, err := s.say(key, slots)
+	if s.heard != nil {
+		s.heard(s.Key(key), text)
+	}
+	return text, err
+}
+
+func (s *Set) say(key string, slots map[string]any) (string, error) {
 	b := s.own[key]
 	if b == nil {
 		b = s.blocks[key]

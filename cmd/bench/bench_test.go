@@ -8,7 +8,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"tenback/cmd/internal/batch"
-	"tenback/pdfreport"
+	"tenback/pdfreport/person"
 	"tenback/scoring"
 	"tenback/templates"
 	"tenback/workbook"
@@ -67,10 +67,10 @@ func TestBarePages(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer f.Close()
-	if _, err := pdfreport.WritePerson(f, pdfreport.Person{Name: "Ida Calloway", Score: batch.Score(read, scoring.Options{})[0].Score(), Words: words}); err != nil {
+	if _, err := person.Write(f, person.Person{Name: "Ida Calloway", Score: batch.Score(read, scoring.Options{})[0].Score(), Words: words}); err != nil {
 		t.Fatal(err)
 	}
-	if err := barePages(roster, report, filepath.Join("..", "..", "pdfreport", "fonts", "cut"), dir); err != nil {
+	if err := barePages(roster, report, filepath.Join("..", "..", "pdfreport", "kit", "fonts", "cut"), dir); err != nil {
 		t.Fatal(err)
 	}
 	ours, err := readPages(report)

@@ -145,7 +145,7 @@ func (b *bench) comparePages() error {
 		return err
 	}
 	work := fmt.Sprintf("%d two-page reports, mixed European names", b.pages)
-	took, err := race(b.ctx, b.times, b.ours(roster), []string{b.self, "bare-pages", roster, report, "pdfreport/fonts/cut", "OUT"})
+	took, err := race(b.ctx, b.times, b.ours(roster), []string{b.self, "bare-pages", roster, report, "pdfreport/kit/fonts/cut", "OUT"})
 	if err != nil {
 		return err
 	}

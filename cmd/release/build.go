@@ -49,7 +49,7 @@ func commonFiles(ctx context.Context, root, work string) ([]file, error) {
 		return nil, err
 	}
 	var all []file
-	for _, name := range []string{"README.md", "LICENSE", "pdfreport/fonts/OFL.txt"} {
+	for _, name := range []string{"README.md", "LICENSE", "pdfreport/kit/fonts/OFL.txt"} {
 		data, err := os.ReadFile(filepath.Join(root, filepath.FromSlash(name)))
 		if err != nil {
 			return nil, err

@@ -14,7 +14,7 @@ import (
 	"testing"
 
 	"tenback/cmd/internal/batch"
-	"tenback/pdfreport"
+	"tenback/pdfreport/kit"
 	"tenback/scoring"
 	"tenback/workbook"
 )
@@ -93,7 +93,7 @@ func TestStoppedRunGoesOn(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p := runPlan{roster: path, out: filepath.Dir(path), reports: true, jobs: 2, paper: pdfreport.A4}
+	p := runPlan{roster: path, out: filepath.Dir(path), reports: true, jobs: 2, paper: kit.A4}
 	maker, err := p.pages.maker(roster, p.paper)
 	if err != nil {
 		t.Fatal(err)

@@ -12,7 +12,8 @@ import (
 	"tenback/cmd/internal/mail"
 	"tenback/cmd/internal/single"
 	"tenback/cmd/internal/version"
-	"tenback/pdfreport"
+	"tenback/pdfreport/kit"
+	"tenback/pdfreport/testday"
 	"tenback/templates"
 	"tenback/workbook/safefile"
 )
@@ -57,7 +58,7 @@ func reserve(dir, base, roster string) (release func(), err error) {
 
 // savePasswords writes the list and its slips; where nobody is left on it,
 // neither is kept.
-func (b bundle) savePasswords(list *mail.Passwords, words *templates.Set, paper pdfreport.Paper) error {
+func (b bundle) savePasswords(list *mail.Passwords, words *templates.Set, paper kit.Paper) error {
 	lines := list.Lines()
 	if len(lines) == 0 {
 		return errors.Join(removeIfThere(b.passwordsFile()), removeIfThere(b.slipsFile()))
@@ -65,12 +66,12 @@ func (b bundle) savePasswords(list *mail.Passwords, words *templates.Set, paper 
 	if err := list.Save(); err != nil {
 		return err
 	}
-	slips := pdfreport.Slips{Paper: paper, Words: words, Program: version.Program()}
+	slips := testday.Slips{Paper: paper, Words: words, Program: version.Program()}
 	for _, l := range lines {
-		slips.People = append(slips.People, pdfreport.Slip{Name: l.Name, File: l.Page, Password: l.Password})
+		slips.People = append(slips.People, testday.Slip{Name: l.Name, File: l.Page, Password: l.Password})
 	}
 	var page bytes.Buffer
-	if _, err := pdfreport.WriteSlips(&page, slips); err != nil {
+	if _, err := testday.WriteSlips(&page, slips); err != nil {
 		return err
 	}
 	return safefile.WriteBytes(b.slipsFile(), page.Bytes())

@@ -19,7 +19,7 @@ import (
 	"tenback/cmd/internal/mail"
 	"tenback/cmd/internal/personkey"
 	"tenback/cmd/internal/terminal"
-	"tenback/pdfreport"
+	"tenback/pdfreport/kit"
 	"tenback/templates"
 	"tenback/workbook"
 	"tenback/workbook/cell"
@@ -236,7 +236,7 @@ func (f *forgetting) gatherPages() error {
 		if err != nil {
 			return err
 		}
-		key, err := pdfreport.ReadKey(data)
+		key, err := kit.ReadKey(data)
 		byName := len(f.rows) == 0 && len(f.keys) == 0 && f.names[sameName(strings.TrimSuffix(e.Name(), ".pdf"))]
 		if err == nil && (f.keys[personkey.Key(key)] || byName) {
 			f.keys[personkey.Key(key)] = true

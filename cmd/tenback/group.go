@@ -13,7 +13,8 @@ import (
 
 	"tenback/cmd/internal/terminal"
 	"tenback/cmd/internal/version"
-	"tenback/pdfreport"
+	"tenback/pdfreport/kit"
+	"tenback/pdfreport/summary"
 	"tenback/scoring/change"
 	"tenback/scoring/group"
 	"tenback/templates"
@@ -90,20 +91,20 @@ func summarise(w io.Writer, read scoredRoster, maker *pageMaker, smallest int, f
 	if err := writable(folder); err != nil {
 		return err
 	}
-	summary, err := group.Summarise(membersOf(read.roster, read.earlier, read.outcomes), smallest)
+	figures, err := group.Summarise(membersOf(read.roster, read.earlier, read.outcomes), smallest)
 	if err != nil {
 		return err
 	}
 	tested := latestDay(read.outcomes)
 	words, audience := maker.words[maker.lang], maker.audienceOfAll(read.roster)
-	report := pdfreport.GroupReport{Summary: summary, Adults: read.options.Adults, Youth: read.options.Youth, Tested: tested, Paper: maker.paper,
+	report := summary.Document{Summary: figures, Adults: read.options.Adults, Youth: read.options.Youth, Tested: tested, Paper: maker.paper,
 		Words: words, Program: version.Program(), Audience: audience, Brand: maker.brand}
 	var pdf, sheet bytes.Buffer
-	made, err := pdfreport.WriteGroup(&pdf, report)
+	made, err := summary.Write(&pdf, report)
 	if err != nil {
 		return err
 	}
-	if err := workbook.WriteGroup(&sheet, summary, read.options.Adults, tested, words.For(audience)); err != nil {
+	if err := workbook.WriteGroup(&sheet, figures, read.options.Adults, tested, words.For(audience)); err != nil {
 		return fmt.Errorf("the sheet of the summary: %w", err)
 	}
 	base := baseOf(read.roster.Path) + "-group"
@@ -114,12 +115,12 @@ func summarise(w io.Writer, read scoredRoster, maker *pageMaker, smallest int, f
 	if err := safefile.WriteBytes(sheetPath, sheet.Bytes()); err != nil {
 		return err
 	}
-	printGroup(w, summary, made, pdfPath, sheetPath)
+	printGroup(w, figures, made, pdfPath, sheetPath)
 	return nil
 }
 
 // printGroup says what was made. It tells no number that the summary hides.
-func printGroup(w io.Writer, s group.Summary, made pdfreport.Report, pdf, sheet string) {
+func printGroup(w io.Writer, s group.Summary, made kit.Report, pdf, sheet string) {
 	if len(s.Tables) == 0 {
 		fmt.Fprintf(w, "Too few people for a summary: fewer than %[1]d can be counted together, and smaller numbers could tell of single people.\n"+
 			"It takes %[1]d or more with a result who are all 18 and over, or all under 18. The page says so.\n\n", s.Smallest)

@@ -14,7 +14,8 @@ import (
 
 	"tenback/cmd/internal/filename"
 	"tenback/cmd/internal/version"
-	"tenback/pdfreport"
+	"tenback/pdfreport/kit"
+	"tenback/pdfreport/person"
 	"tenback/scoring"
 	"tenback/templates"
 	"tenback/workbook"
@@ -106,16 +107,16 @@ func pageWishesFromFlags(c *cli.Context) (pageWishes, error) {
 
 // pageMaker makes pages.
 type pageMaker struct {
-	paper    pdfreport.Paper
+	paper    kit.Paper
 	audience templates.Audience
 	lang     string
 	words    map[string]*templates.Set // by language
-	brand    *pdfreport.Brand
+	brand    *kit.Brand
 }
 
 // maker settles what the options left to the workbook, and loads what the pages
 // need. Options count before the workbook's settings.
-func (w pageWishes) maker(roster *workbook.Roster, paper pdfreport.Paper) (*pageMaker, error) {
+func (w pageWishes) maker(roster *workbook.Roster, paper kit.Paper) (*pageMaker, error) {
 	m := &pageMaker{paper: paper, audience: w.audience, words: map[string]*templates.Set{}}
 	var err error
 	set := roster.Pages
@@ -158,17 +159,17 @@ func (m *pageMaker) loadWords(roster *workbook.Roster, dir string) error {
 }
 
 // brand is the organisation's name and look.
-func (w pageWishes) brand(roster *workbook.Roster) (*pdfreport.Brand, error) {
+func (w pageWishes) brand(roster *workbook.Roster) (*kit.Brand, error) {
 	set := roster.Pages
-	b := &pdfreport.Brand{Organisation: cmp.Or(w.org, set.Organisation.Value), Contact: cmp.Or(w.contact, set.Contact.Value)}
+	b := &kit.Brand{Organisation: cmp.Or(w.org, set.Organisation.Value), Contact: cmp.Or(w.contact, set.Contact.Value)}
 	var err error
 	switch {
 	case w.accent != "":
-		if b.Accent, err = pdfreport.ParseAccent(w.accent); err != nil {
+		if b.Accent, err = kit.ParseAccent(w.accent); err != nil {
 			return nil, usageError(fmt.Sprintf("--accent: %v", err))
 		}
 	case set.Accent.Value != "":
-		if b.Accent, err = pdfreport.ParseAccent(set.Accent.Value); err != nil {
+		if b.Accent, err = kit.ParseAccent(set.Accent.Value); err != nil {
 			return nil, inWorkbook(roster, set.Accent, err)
 		}
 	}
@@ -190,17 +191,17 @@ func (w pageWishes) brand(roster *workbook.Roster) (*pdfreport.Brand, error) {
 }
 
 // readLogo reads a logo's file, no more of it than a logo may have.
-func readLogo(path string) (*pdfreport.Logo, error) {
+func readLogo(path string) (*kit.Logo, error) {
 	f, err := openPlain(path)
 	if err != nil {
 		return nil, err
 	}
 	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, pdfreport.LogoBytesMost+1))
+	data, err := io.ReadAll(io.LimitReader(f, kit.LogoBytesMost+1))
 	if err != nil {
 		return nil, err
 	}
-	logo, err := pdfreport.NewLogo(data)
+	logo, err := kit.NewLogo(data)
 	if err != nil {
 		return nil, fmt.Errorf("%s: %w", path, err)
 	}
@@ -208,12 +209,12 @@ func readLogo(path string) (*pdfreport.Logo, error) {
 }
 
 // person is what the page of an outcome is made from.
-func (m *pageMaker) person(o *workbook.Outcome) pdfreport.Person {
-	var remarks []pdfreport.Problem
+func (m *pageMaker) person(o *workbook.Outcome) person.Person {
+	var remarks []person.Problem
 	for _, p := range o.Problems() {
-		remarks = append(remarks, pdfreport.Problem{Read: p.Read, What: p.What})
+		remarks = append(remarks, person.Problem{Read: p.Read, What: p.What})
 	}
-	return pdfreport.Person{Name: o.Row.Person.Label(), Group: o.Row.Person.Group, Score: o.Score(), Review: o.Review, Tested: o.Row.Entry.Tested,
+	return person.Person{Name: o.Row.Person.Label(), Group: o.Row.Person.Group, Score: o.Score(), Review: o.Review, Tested: o.Row.Entry.Tested,
 		Paper: m.paper, Words: m.words[cmp.Or(o.Row.Person.Language, m.lang)], Program: version.Program(), Problems: remarks,
 		Audience: m.audienceOf(o), Brand: m.brand}
 }
@@ -242,7 +243,7 @@ func (m *pageMaker) audienceOf(o *workbook.Outcome) templates.Audience {
 // they are very many. It stands outside the folder of the pages, where no
 // person's name can be the same.
 func (p runPlan) combine(ctx context.Context, outcomes []workbook.Outcome, m *pageMaker, work *pageWork) error {
-	var people []pdfreport.Person
+	var people []person.Person
 	for i := range outcomes {
 		if outcomes[i].Report != "" {
 			people = append(people, m.person(&outcomes[i]))
@@ -254,7 +255,7 @@ func (p runPlan) combine(ctx context.Context, outcomes []workbook.Outcome, m *pa
 	if p.pages.byGroup {
 		byGroup(people)
 	}
-	for part := range slices.Chunk(people, pdfreport.BookletMost) {
+	for part := range slices.Chunk(people, person.BookletMost) {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
@@ -264,7 +265,7 @@ func (p runPlan) combine(ctx context.Context, outcomes []workbook.Outcome, m *pa
 		}
 		path := filepath.Join(p.out, name+".pdf")
 		err := safefile.Write(path, func(w io.Writer) error {
-			n, err := pdfreport.WriteBooklet(w, p.base(), part)
+			n, err := person.WriteBooklet(w, p.base(), part)
 			work.printed += n
 			return err
 		})
@@ -278,7 +279,7 @@ func (p runPlan) combine(ctx context.Context, outcomes []workbook.Outcome, m *pa
 
 // byGroup puts people of a group one after another, the groups in the order in
 // which the roster has them, and those without one last.
-func byGroup(people []pdfreport.Person) {
+func byGroup(people []person.Person) {
 	order := map[string]int{}
 	for _, p := range people {
 		if _, known := order[p.Group]; !known {
@@ -286,5 +287,5 @@ func byGroup(people []pdfreport.Person) {
 		}
 	}
 	order[""] = len(order)
-	slices.SortStableFunc(people, func(a, b pdfreport.Person) int { return cmp.Compare(order[a.Group], order[b.Group]) })
+	slices.SortStableFunc(people, func(a, b person.Person) int { return cmp.Compare(order[a.Group], order[b.Group]) })
 }

@@ -8,7 +8,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
-	"tenback/pdfreport"
+	"tenback/pdfreport/kit"
 )
 
 func paperFlag() cli.Flag {
@@ -16,11 +16,11 @@ func paperFlag() cli.Flag {
 }
 
 // paperOf is the paper asked for, or that of the locale.
-func paperOf(c *cli.Context) (pdfreport.Paper, error) {
+func paperOf(c *cli.Context) (kit.Paper, error) {
 	if !c.IsSet("paper") {
 		return localePaper(os.Getenv), nil
 	}
-	paper, err := pdfreport.ParsePaper(c.String("paper"))
+	paper, err := kit.ParsePaper(c.String("paper"))
 	if err != nil {
 		return paper, usageError(fmt.Sprintf("--paper: %v", err))
 	}
@@ -34,11 +34,11 @@ var letterCountries = map[string]bool{"US": true, "CA": true, "MX": true, "PH": 
 
 // localePaper chooses the paper from the environment's locale: A4 unless its
 // country uses Letter.
-func localePaper(getenv func(string) string) pdfreport.Paper {
+func localePaper(getenv func(string) string) kit.Paper {
 	locale := cmp.Or(getenv("LC_ALL"), getenv("LC_PAPER"), getenv("LANG"))
 	locale, _, _ = strings.Cut(locale, ".")
 	if _, country, ok := strings.Cut(locale, "_"); ok && letterCountries[strings.ToUpper(country)] {
-		return pdfreport.Letter
+		return kit.Letter
 	}
-	return pdfreport.A4
+	return kit.A4
 }

@@ -14,7 +14,7 @@ import (
 
 	"tenback/cmd/internal/batch"
 	"tenback/cmd/internal/terminal"
-	"tenback/pdfreport"
+	"tenback/pdfreport/kit"
 	"tenback/scoring"
 	"tenback/workbook"
 	"tenback/workbook/safefile"
@@ -70,7 +70,7 @@ type runPlan struct {
 
 	reports bool
 	fresh   bool // rewrites unchanged pages too
-	paper   pdfreport.Paper
+	paper   kit.Paper
 	pages   pageWishes
 	jobs    int
 	quiet   bool

@@ -12,7 +12,8 @@ import (
 
 	"tenback/cmd/internal/terminal"
 	"tenback/cmd/internal/version"
-	"tenback/pdfreport"
+	"tenback/pdfreport/kit"
+	"tenback/pdfreport/testday"
 	"tenback/scoring"
 	"tenback/scoring/fieldtests"
 	"tenback/templates"
@@ -63,10 +64,10 @@ Example:  tenback sheets fitness-week.xlsx
 type testDay struct {
 	out          string // folder
 	tests        []*scoring.Test
-	people       []pdfreport.Listed
+	people       []testday.Listed
 	blank        int
 	shuttleStart float64
-	paper        pdfreport.Paper
+	paper        kit.Paper
 	words        *templates.Set
 }
 
@@ -89,8 +90,8 @@ func testDayFromFlags(c *cli.Context) (testDay, error) {
 		switch {
 		case !ok:
 			return d, usageError(fmt.Sprintf("--test: there is no test %q; tenback tests lists them", id))
-		case !pdfreport.Recordable(t):
-			return d, usageError(fmt.Sprintf("--test: %s: %v", id, pdfreport.ErrNotRecordable))
+		case !testday.Recordable(t):
+			return d, usageError(fmt.Sprintf("--test: %s: %v", id, testday.ErrNotRecordable))
 		}
 		d.tests = append(d.tests, t)
 	}
@@ -156,13 +157,13 @@ func (d *testDay) fillFrom(c *cli.Context, path string) error {
 	for _, sheet := range roster.Sheets {
 		for i := range sheet.Rows {
 			row := &sheet.Rows[i]
-			d.people = append(d.people, pdfreport.Listed{Name: row.Person.Name, ID: row.Person.ID, Group: row.Person.Group,
+			d.people = append(d.people, testday.Listed{Name: row.Person.Name, ID: row.Person.ID, Group: row.Person.Group,
 				Sheet: sheet.Name, Row: row.Number, Known: &row.Entry})
 		}
 	}
 	if len(d.tests) == 0 {
 		for _, t := range workbook.ResultTests(roster) {
-			if pdfreport.Recordable(t) {
+			if testday.Recordable(t) {
 				d.tests = append(d.tests, t)
 			}
 		}
@@ -183,7 +184,7 @@ func (d *testDay) print(ctx context.Context, out io.Writer) error {
 		return err
 	}
 	var replaced []rune
-	made := func(name string, report pdfreport.Report) {
+	made := func(name string, report kit.Report) {
 		fmt.Fprintf(out, "%-28s%s\n", name, terminal.Count(report.Pages, "page", "pages"))
 		replaced = append(replaced, report.Replaced...)
 	}
@@ -191,19 +192,19 @@ func (d *testDay) print(ctx context.Context, out io.Writer) error {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
-		recording := pdfreport.Recording{Test: t, People: d.people, Blank: d.blank, ShuttleStart: d.shuttleStart,
+		recording := testday.Recording{Test: t, People: d.people, Blank: d.blank, ShuttleStart: d.shuttleStart,
 			Paper: d.paper, Words: d.words, Program: version.Program()}
 		for _, c := range workbook.TestColumns(t, d.words) {
-			recording.Columns = append(recording.Columns, pdfreport.RecordingColumn(c))
+			recording.Columns = append(recording.Columns, testday.Column(c))
 		}
-		report, err := d.save(t.ID+".pdf", func(w io.Writer) (pdfreport.Report, error) { return pdfreport.WriteRecording(w, recording) })
+		report, err := d.save(t.ID+".pdf", func(w io.Writer) (kit.Report, error) { return testday.WriteRecording(w, recording) })
 		if err != nil {
 			return err
 		}
 		made(t.ID+".pdf", report)
 	}
-	plan := pdfreport.DayPlan{Tests: d.tests, People: max(len(d.people), d.blank), Paper: d.paper, Words: d.words, Program: version.Program()}
-	report, err := d.save("test-day-plan.pdf", func(w io.Writer) (pdfreport.Report, error) { return pdfreport.WriteDayPlan(w, plan) })
+	plan := testday.Plan{Tests: d.tests, People: max(len(d.people), d.blank), Paper: d.paper, Words: d.words, Program: version.Program()}
+	report, err := d.save("test-day-plan.pdf", func(w io.Writer) (kit.Report, error) { return testday.WritePlan(w, plan) })
 	if err != nil {
 		return err
 	}
@@ -216,7 +217,7 @@ func (d *testDay) print(ctx context.Context, out io.Writer) error {
 }
 
 // save writes one document whole or not at all.
-func (d *testDay) save(name string, draw func(io.Writer) (pdfreport.Report, error)) (pdfreport.Report, error) {
+func (d *testDay) save(name string, draw func(io.Writer) (kit.Report, error)) (kit.Report, error) {
 	var page bytes.Buffer
 	report, err := draw(&page)
 	if err != nil {

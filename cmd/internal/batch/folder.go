@@ -16,7 +16,8 @@ import (
 	"sync"
 
 	"tenback/cmd/internal/personkey"
-	"tenback/pdfreport"
+	"tenback/pdfreport/kit"
+	"tenback/pdfreport/person"
 	"tenback/scoring"
 	"tenback/workbook"
 	"tenback/workbook/safefile"
@@ -47,7 +48,7 @@ type drawn struct {
 // source determines a page. The score and the review follow from the options
 // and the entries, so the person here has neither.
 type source struct {
-	person  pdfreport.Person
+	person  person.Person
 	words   string
 	options scoring.Options
 	entries []string // as [Entered] writes them: the visit, then those it is compared with
@@ -74,7 +75,7 @@ const waitingMost = 32
 // each page and writes it unless the file holds the same bytes. The file name of
 // a page that fails is taken from its outcome. The error is that of the context,
 // or one of the folder; a later Write goes on from there.
-func (f *Folder) Write(ctx context.Context, outcomes []workbook.Outcome, options *scoring.Options, person func(*workbook.Outcome) pdfreport.Person, step func()) (Work, error) {
+func (f *Folder) Write(ctx context.Context, outcomes []workbook.Outcome, options *scoring.Options, about func(*workbook.Outcome) person.Person, step func()) (Work, error) {
 	var work Work
 	if err := os.MkdirAll(f.Path, 0o700); err != nil {
 		return work, fmt.Errorf("the folder for the reports cannot be made: %w", err)
@@ -89,7 +90,7 @@ func (f *Folder) Write(ctx context.Context, outcomes []workbook.Outcome, options
 	drawing := make(chan struct{}, f.Jobs)
 	buffers := sync.Pool{New: func() any { return new(bytes.Buffer) }}
 	work.Failures, err = Pages(ctx, outcomes, f.Jobs+waitingMost, func(o *workbook.Outcome) error {
-		p := person(o)
+		p := about(o)
 		p.Key = string(secret.Of(o.Row))
 		page := buffers.Get().(*bytes.Buffer)
 		defer buffers.Put(page)
@@ -98,11 +99,11 @@ func (f *Folder) Write(ctx context.Context, outcomes []workbook.Outcome, options
 		if f.Watched {
 			from = sourceOf(o, p, options)
 		}
-		changed, report := false, pdfreport.Report{}
+		changed, report := false, kit.Report{}
 		if !f.isCurrent(o.Report, from) {
 			drawing <- struct{}{}
 			var err error
-			report, err = pdfreport.WritePerson(page, p)
+			report, err = person.Write(page, p)
 			<-drawing
 			if err != nil {
 				return err
@@ -171,7 +172,7 @@ func (f *Folder) isCurrent(name string, from source) bool {
 	return err == nil && sha256.Sum256(page) == last.sum
 }
 
-func sourceOf(o *workbook.Outcome, p pdfreport.Person, options *scoring.Options) source {
+func sourceOf(o *workbook.Outcome, p person.Person, options *scoring.Options) source {
 	s := source{person: p, words: p.Words.Fingerprint(), options: *options, entries: []string{Entered(&o.Row.Entry)}}
 	if p.Review != nil {
 		for _, visit := range p.Review.Line {
@@ -219,7 +220,7 @@ func (f *Folder) stale(wanted map[string]bool) []string {
 		if err != nil {
 			continue
 		}
-		if _, err := pdfreport.ReadKey(page); err == nil {
+		if _, err := kit.ReadKey(page); err == nil {
 			all = append(all, name)
 		}
 	}

@@ -9,7 +9,8 @@ import (
 	"testing"
 	"time"
 
-	"tenback/pdfreport"
+	"tenback/pdfreport/kit"
+	"tenback/pdfreport/person"
 	"tenback/scoring"
 	"tenback/scoring/fieldtests"
 	"tenback/scoring/reference"
@@ -22,7 +23,7 @@ type week struct {
 	*testing.T
 	roster *workbook.Roster
 	folder *Folder
-	look   pdfreport.Person
+	look   person.Person
 	score  scoring.Options
 }
 
@@ -31,14 +32,14 @@ func newWeek(t *testing.T) *week {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return &week{T: t, roster: rosterOf(3), folder: &Folder{Path: filepath.Join(t.TempDir(), "pages"), Jobs: 2}, look: pdfreport.Person{Words: words, Program: "tenback 1"}}
+	return &week{T: t, roster: rosterOf(3), folder: &Folder{Path: filepath.Join(t.TempDir(), "pages"), Jobs: 2}, look: person.Person{Words: words, Program: "tenback 1"}}
 }
 
 func (w *week) row(i int) *workbook.Row { return &w.roster.Sheets[0].Rows[i] }
 
 func (w *week) path(i int) string { return filepath.Join(w.folder.Path, w.row(i).Person.Name+".pdf") }
 
-func (w *week) person(o *workbook.Outcome) pdfreport.Person {
+func (w *week) person(o *workbook.Outcome) person.Person {
 	p := w.look
 	p.Name, p.Score, p.Tested, p.Review = o.Row.Person.Name, o.Score(), o.Row.Entry.Tested, o.Review
 	return p
@@ -81,7 +82,7 @@ func TestFolderWritesWhatDiffers(t *testing.T) {
 			{"other cells", func() { w.row(1).Entry.Set(scoring.Age, scoring.Q(45, scoring.Years), "Z99") }, nil},
 			{"altered", func() { must(t, os.WriteFile(w.path(2), []byte("x"), 0o600)) }, all[2:]},
 			{"missing", func() { must(t, os.Remove(w.path(0))) }, all[:1]},
-			{"another look", func() { w.look.Brand = &pdfreport.Brand{Organisation: "Quillhaven"} }, all},
+			{"another look", func() { w.look.Brand = &kit.Brand{Organisation: "Quillhaven"} }, all},
 			{"fresh", func() { w.folder.Fresh = true; w.folder.drawn = nil }, all},
 		} {
 			c.change()
@@ -118,10 +119,10 @@ func TestFolderSkipsOnlyTheSame(t *testing.T) {
 		"the test day":    func() { entry.Tested = time.Date(2026, 5, 11, 0, 0, 0, 0, time.UTC) },
 		"one test more":   func() { entry.Trials = append(entry.Trials, entry.Trials[0]) },
 		"no test":         func() { entry.Trials = nil },
-		"the paper":       func() { w.look.Paper = pdfreport.Letter },
+		"the paper":       func() { w.look.Paper = kit.Letter },
 		"the audience":    func() { w.look.Audience = templates.Squad },
 		"the words":       func() { w.look.Words = w.look.Words.For(templates.Squad) },
-		"the problems":    func() { w.look.Problems = []pdfreport.Problem{{What: scoring.Verbatim("a")}} },
+		"the problems":    func() { w.look.Problems = []person.Problem{{What: scoring.Verbatim("a")}} },
 		"an equation":     func() { w.score.Equations = []string{"walk1-kline1987-absolute"} },
 		"another table":   func() { w.score.Adults = reference.AdultTables[1] },
 		"an edited table": func() { w.score.Adults = &own },

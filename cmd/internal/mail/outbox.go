@@ -23,7 +23,7 @@ import (
 	"tenback/cmd/internal/batch"
 	"tenback/cmd/internal/filename"
 	"tenback/cmd/internal/personkey"
-	"tenback/pdfreport"
+	"tenback/pdfreport/kit"
 	"tenback/scoring"
 	"tenback/templates"
 	"tenback/workbook"
@@ -289,7 +289,7 @@ func (item *Item) read(folder string) ([]byte, error) {
 	case err != nil:
 		return nil, err
 	}
-	if key, err := pdfreport.ReadKey(data); err != nil || personkey.Key(key) != item.Key {
+	if key, err := kit.ReadKey(data); err != nil || personkey.Key(key) != item.Key {
 		return nil, errForeign
 	}
 	return data, nil

@@ -12,7 +12,7 @@ import (
 	"time"
 
 	"tenback/cmd/internal/personkey"
-	"tenback/pdfreport"
+	"tenback/pdfreport/person"
 	"tenback/scoring"
 	"tenback/scoring/fieldtests"
 	"tenback/templates"
@@ -72,7 +72,7 @@ func (c *class) page(t *testing.T, name string, whose personkey.Key) {
 		t.Fatal(err)
 	}
 	var page bytes.Buffer
-	if _, err := pdfreport.WritePerson(&page, pdfreport.Person{Name: name, Score: &score, Words: words, Program: "test", Key: string(whose)}); err != nil {
+	if _, err := person.Write(&page, person.Person{Name: name, Score: &score, Words: words, Program: "test", Key: string(whose)}); err != nil {
 		t.Fatal(err)
 	}
 	if err := os.WriteFile(filepath.Join(c.rules.Folder, name), page.Bytes(), 0o600); err != nil {

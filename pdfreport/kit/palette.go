@@ -1,0 +1,64 @@
+// Package kit draws: fonts, text, boxes, charts, the palette, and the head and
+// foot of reports. It knows no results.
+//
+// Blocks are laid out first, when only their heights are known. [Flow] shares
+// them out over pages, and a [Sheet] then draws them.
+//
+// # Fonts
+//
+// Text is drawn with single-byte fonts that were prepared once (fonts/make.py),
+// because reading a TrueType font for each document costs many times the page.
+// One code page covers the page's words and most European names. Others are
+// added only to documents whose names need them. A character that no code page
+// has is drawn as a box and named in the [Report].
+package kit
+
+// Colour is red, green and blue, 0 to 255 each.
+type Colour struct{ R, G, B int }
+
+// The palette: ink on paper, one family of petrol from light to dark for
+// amounts, and copper for the reader. Copper and petrol differ in hue for
+// every kind of colour vision and in lightness as well; a test simulates the
+// three kinds of colour blindness and measures the contrast of all text.
+// Nothing is told by colour alone: groups carry their names, the reader's
+// place is a diamond, what is reached has a tick.
+var (
+	Ink       = Colour{34, 38, 43}
+	Soft      = Colour{84, 92, 100}   // second-rank text
+	Hairline  = Colour{196, 203, 207} // rules and ticks
+	White     = Colour{255, 255, 255}
+	Mist      = Colour{243, 246, 247} // fields behind text
+	Petrol    = Colour{12, 74, 88}    // headings
+	Copper    = Colour{158, 72, 20}   // the reader
+	CopperTwo = Colour{246, 226, 211} // the reader's likely range
+)
+
+// GroupTones are the five groups from low to high.
+var GroupTones = [...]Colour{{229, 238, 240}, {186, 212, 218}, {131, 176, 186}, {66, 128, 143}, {15, 78, 93}}
+
+// The type sizes, in points: two for reading, one for headings, and two for
+// display; the finest is for sources where a page is short of room. Leading is
+// the distance from line to line as a share of the size.
+const (
+	SizeFine    = 6.7
+	SizeSmall   = 7.6
+	SizeBody    = 9.2
+	SizeHeading = 12.5
+	sizeName    = 21.0
+	SizeNumber  = 46.0
+	leading     = 1.36
+
+	denseLeading = 1.2
+)
+
+// The grid, in points.
+const (
+	MarginSide   = 48.0
+	MarginTop    = 40.0
+	MarginBottom = 42.0 // above it nothing but the foot
+	Gutter       = 18.0
+	BlockGap     = 13.0 // between blocks at least
+	blockGapMost = 27.0 // and at most, where a page has room
+	CloseGap     = 10.0 // where a little room is missing
+	TightGap     = 7.0  // where there is too much to say
+)

@@ -1,0 +1,240 @@
+package kit
+
+import (
+	"cmp"
+	"time"
+
+	"github.com/go-pdf/fpdf"
+
+	"tenback/templates"
+)
+
+// Layout sets what all chapters of a report use: head, foot, panels and text in
+// the report's words, width and brand.
+type Layout struct {
+	Speaker
+	Clean        Cleaner
+	Name         string // whom or what the report is about, cleaned
+	program      string
+	Brand        *Brand
+	organisation string // of the brand, cleaned
+	contact      string // of the brand, cleaned
+	Paper        Paper
+	Width        float64 // of the type area, before scaling
+	Scale        float64 // 1, or less where everything is drawn smaller
+}
+
+// NewLayout returns a layout for a report about name. furnish completes it.
+func NewLayout(words *templates.Set, name string) Layout {
+	c := Layout{Speaker: Speaker{Language: words}, Scale: 1}
+	c.Name = c.Clean.Text(name)
+	return c
+}
+
+// Furnish sets the paper and what heads and feet are made of. brand may be nil.
+func (c *Layout) Furnish(paper Paper, brand *Brand, program string) {
+	if brand == nil {
+		brand = &Brand{}
+	}
+	c.Brand, c.Paper, c.program = brand, paper, c.Clean.Text(program)
+	c.organisation, c.contact = c.Clean.Text(brand.Organisation), c.Clean.Text(brand.Contact)
+	width, _ := paper.Size()
+	c.Width = width - 2*MarginSide
+}
+
+// Open starts the report's document. key may be empty.
+func (c *Layout) Open(title, subject string, date time.Time, key string) *fpdf.Fpdf {
+	width, height := c.Paper.Size()
+	return About{Page: fpdf.SizeType{Wd: width, Ht: height}, Title: title, subject: subject,
+		Author: cmp.Or(c.organisation, c.program), Program: c.program, Lang: c.Language.Lang(), date: date, key: key}.Open()
+}
+
+// nameSizes are tried from large to small until the name fits on a line.
+var nameSizes = []float64{sizeName, 17, 14}
+
+const (
+	nameLinesMost = 3
+	motifWidth    = 118.0
+)
+
+// TitleLine is the first line of a document: what it is, and at the right whose,
+// or the program's own mark.
+func (c *Layout) TitleLine(title string) Piece {
+	owner := c.motif
+	if c.hasOwner() {
+		owner = c.owner(TextWidth(title, Bold) * SizeHeading)
+	}
+	return Piece{27, func(s *Sheet, x, y float64) {
+		s.Write(x, y+10, title, c.HeadingFace(White))
+		owner(s, x, y)
+		s.Rule(x, y+16.5, x+c.Width, y+16.5, c.Accent(), 0.9)
+	}}
+}
+
+// hasOwner tells whether the head names an organisation or shows its logo.
+func (c *Layout) hasOwner() bool { return c.organisation != "" || c.Brand.Logo != nil }
+
+// Accent is the colour of headings and rules.
+func (c *Layout) Accent() Colour { return c.Brand.Accent.or(Petrol) }
+
+// HeadingFace is that of headings on a field of the given colour.
+func (c *Layout) HeadingFace(field Colour) Face {
+	return HeadingFace.In(c.Brand.Accent.On(field))
+}
+
+// LabelFace is that of the names of things, on a field of the given colour.
+func (c *Layout) LabelFace(field Colour) Face {
+	return BodyFace.With(Bold).In(c.Brand.Accent.On(field))
+}
+
+// NameLines sets the name as large as fits.
+func (c *Layout) NameLines() Piece {
+	look := Face{Size: sizeName, Weight: Bold, Colour: Ink}
+	var lines []Line
+	for _, look.Size = range nameSizes {
+		lines = BreakLines(c.Name, Bold, c.Width/look.Size)
+		if len(lines) <= 1 {
+			break
+		}
+	}
+	return TextPiece(LimitLines(lines, nameLinesMost), look, c.Width, Left)
+}
+
+// motif is the mark of a page without an owner, at the right of its head: ten
+// steps back along a rule.
+func (c *Layout) motif(s *Sheet, x, y float64) {
+	const steps = 10
+	x += c.Width - motifWidth
+	for i := range steps + 1 {
+		at := x + float64(i)*motifWidth/steps
+		switch {
+		case i == 0:
+			s.Box(at-1.2, y+2, 2.4, 14.5, Copper)
+		case i == steps:
+			s.Box(at-2.4, y+6, 2.4, 10.5, c.Accent())
+		default:
+			s.Box(at-0.5, y+11.5, 1, 5, c.Accent())
+		}
+	}
+}
+
+// DrawContinued heads a further page and returns where its parts begin. The
+// name is bold as on the first page, so that a code page that only a name needs
+// is embedded in one weight.
+func (c *Layout) DrawContinued(s *Sheet, y float64) float64 {
+	owner := motifWidth
+	if c.hasOwner() {
+		owner = c.Width / 2
+	}
+	lines := LimitLines(BreakLines(c.Say("head.continued", Words{"Name": c.Name}), Bold, (c.Width-owner-Gutter)/SizeBody), 1)
+	TextPiece(lines, BodyFace.With(Bold).In(Soft), c.Width, Left).Draw(s, MarginSide, y-2)
+	if !c.hasOwner() {
+		c.motif(s, MarginSide, y-6)
+	} else if c.organisation != "" {
+		look := BodyFace.In(Soft)
+		s.WriteRight(MarginSide+c.Width, y-2+look.Baseline(), CutText(c.organisation, Regular, owner/look.Size), look)
+	}
+	s.Rule(MarginSide, y+10.5, MarginSide+c.Width, y+10.5, c.Accent(), 0.9)
+	return y + ContinuedHeight
+}
+
+// ContinuedHeight is the room that the head of a further page takes.
+const ContinuedHeight = 24.0
+
+// DrawFoot writes the contact, the program and the page number, as large and as
+// low on every page, however small the rest is drawn.
+func (c *Layout) DrawFoot(s *Sheet, page, pages int) {
+	_, height := c.Paper.Size()
+	y := MarginTop + (height-26-MarginTop)/c.Scale
+	look := SmallFace.At(SmallFace.Size / c.Scale)
+	at := c.Say("foot.page", Words{"Page": page, "Pages": pages})
+	if c.contact == "" {
+		s.Write(MarginSide, y, c.program, look)
+		s.WriteRight(MarginSide+c.Width, y, at, look)
+		return
+	}
+	at = c.program + " · " + at
+	room := c.Width - TextWidth(at, Regular)*look.Size - Gutter
+	lines := LimitLines(BreakLines(c.contact, Regular, room/look.Size), contactLinesMost)
+	for i, l := range lines {
+		s.Line(MarginSide, y-float64(len(lines)-1-i)*look.Size*denseLeading, l, look)
+	}
+	s.WriteRight(MarginSide+c.Width, y, at, look)
+}
+
+// contactLinesMost is how many lines a contact may take at the foot.
+const contactLinesMost = 2
+
+// Panel sets a block on a field with a bar at its left edge.
+func (c *Layout) Panel(b Block, bar Colour, padding float64) Block {
+	height := b.Height() + 2*padding
+	return Block{{height, func(s *Sheet, x, y float64) {
+		s.Box(x, y, c.Width, height, Mist)
+		s.Box(x, y, 3, height, bar)
+		b.Draw(s, x+PanelInset, y+padding)
+	}}}
+}
+
+// PanelPadding is over and under a panel's text.
+const PanelPadding = 7.0
+
+// PanelInset is how far a panel's text stands from its left edge.
+const PanelInset = 14.0
+
+// Heading opens a part.
+func (c *Layout) Heading(key string) Block {
+	return Block{
+		TextPiece(BreakLines(c.Say(key, nil), Bold, c.Width/SizeHeading), c.HeadingFace(White), c.Width, Left),
+		Space(3),
+	}
+}
+
+// Text sets words over the whole width.
+func (c *Layout) Text(words string) Block { return Paragraphs(words, BodyFace, c.Width) }
+
+// The head of the page where an organisation is named.
+const (
+	logoHeightMost = 29.0
+	logoWidthMost  = 110.0
+	logoGap        = 8.0
+	ownerLinesMost = 3
+	ownerSizeLeast = 7.6
+)
+
+// owner draws the logo and the organisation's name at the right of the head, over
+// the rule at y+16.5, in the room that the title leaves.
+func (c *Layout) owner(titleWidth float64) func(s *Sheet, x, y float64) {
+	room := c.Width - titleWidth - 2*Gutter
+	var logoWidth, logoHeight float64
+	if c.Brand.Logo != nil {
+		logoWidth, logoHeight = c.Brand.Logo.fit(logoWidthMost, logoHeightMost)
+		room -= logoWidth + logoGap
+	}
+	look := Face{Size: SizeBody, Weight: Bold, Colour: Ink, Dense: true}
+	var lines []Line
+	if c.organisation != "" {
+		for ; look.Size >= ownerSizeLeast; look.Size -= 0.8 {
+			lines = BreakLines(c.organisation, Bold, room/look.Size)
+			if len(lines) <= 2 {
+				break
+			}
+		}
+		look.Size = max(look.Size, ownerSizeLeast)
+		lines = BreakLines(c.organisation, Bold, room/look.Size)
+		if len(lines) > ownerLinesMost {
+			lines = LimitLines(lines, ownerLinesMost)
+			lines[ownerLinesMost-1].Width += TextWidth("…", Bold)
+		}
+	}
+	return func(s *Sheet, x, y float64) {
+		right := x + c.Width
+		if c.Brand.Logo != nil {
+			c.Brand.Logo.draw(s, right-logoWidth, y+12.5-logoHeight, logoWidth, logoHeight)
+			right -= logoWidth + logoGap
+		}
+		for i, l := range lines {
+			base := y + 10 - float64(len(lines)-1-i)*look.Leading()
+			s.Line(right-l.Width*look.Size, base, l, look)
+		}
+	}
+}

@@ -1,0 +1,210 @@
+package person
+
+import (
+	"tenback/pdfreport/kit"
+	"tenback/scoring"
+	"tenback/scoring/reference"
+)
+
+var decadeKeys = [...]string{"decades.own", "decades.younger-1", "decades.younger-2"}
+
+// decadeLabelWidth is the column that names the decades.
+const decadeLabelWidth = 112.0
+
+type decadesChapter struct{ *page }
+
+// decades sets the number against people one and two decades younger, as a
+// chart and as a table; one of each where the sex is not given.
+func (c decadesChapter) lay() kit.Block {
+	if len(c.adults) == 0 {
+		return nil
+	}
+	heading, intro := "decades.heading", "decades.intro"
+	if len(c.adults[0].decades) == 1 {
+		heading, intro = "decades.heading.own", "decades.intro.own"
+	}
+	text := c.Say(intro, nil)
+	if c.targetRows(c.adults[0], c.Width) != nil {
+		text += " " + c.Say("decades.by-test", nil)
+	}
+	b := append(c.Heading(heading), c.Text(text)...)
+	for _, st := range c.adults {
+		if len(c.adults) > 1 {
+			title := c.Say("standing.table", kit.Words{"Sex": sexWord(st.Sex), "Ages": c.ages(st.decades[0].Ages)})
+			b = append(b, kit.Space(5), kit.TextPiece(kit.BreakLines(title, kit.Bold, c.Width/kit.SizeBody), kit.BodyFace.With(kit.Bold), c.Width, kit.Left))
+		}
+		b = append(b, kit.Space(4))
+		if len(st.decades) > 1 && !c.spares(spareDecadeChart) {
+			b = append(b, c.decadeChart(st), kit.Space(7))
+		}
+		b = append(b, c.decadeTable(st)...)
+	}
+	return b
+}
+
+const (
+	thinStrip    = 11.0
+	chartHead    = 7.0 // room for the diamond
+	chartRow     = thinStrip + 13
+	openingMark  = 6.0
+	chartMarkGap = 1.5
+)
+
+// decadeChart draws the groups of each decade one under another on one axis,
+// with the reader's value across all of them.
+func (c decadesChapter) decadeChart(st standing) kit.Piece {
+	a := c.groupAxis(st.decades, c.Width-decadeLabelWidth)
+	value := float64(c.best.VO2)
+	low, high := c.best.Likely()
+	var labels []kit.Piece
+	for i, d := range st.decades {
+		text := c.Say(decadeKeys[i], kit.Words{"Ages": c.ages(d.Ages)})
+		labels = append(labels, kit.TextPiece(kit.BreakMarked(text, kit.Regular, decadeLabelWidth/kit.SizeBody), kit.BodyFace, decadeLabelWidth, kit.Left))
+	}
+	height := chartHead + float64(len(st.decades))*chartRow
+	return kit.Draw(height, func(s *kit.Sheet, x, y float64) {
+		right := x + decadeLabelWidth
+		head, y, height := y, y+chartHead, height-chartHead
+		s.Box(right+a.At(float64(low)), y, a.At(float64(high))-a.At(float64(low)), height, kit.CopperTwo)
+		for i, d := range st.decades {
+			top := y + float64(i)*chartRow + chartRow - thinStrip
+			labels[i].Draw(s, x, top+thinStrip/2-kit.BodyFace.Leading()/2)
+			drawStrip(s, a, d, right, top, thinStrip)
+		}
+		for _, end := range []scoring.VO2{low, high} {
+			at := right + a.At(float64(end))
+			s.Dashed(at, y, at, y+height, kit.Copper, 0.7)
+		}
+		at := right + a.At(value)
+		s.Rule(at, y, at, y+height, kit.White, 3)
+		s.Rule(at, head+4, at, y+height, kit.Copper, 1.4)
+		kit.Diamond(s, at, head+4, 4, kit.Copper)
+		for i, d := range st.decades {
+			top := y + float64(i)*chartRow + chartRow - thinStrip
+			for _, goal := range d.Goals {
+				drawOpening(s, right+a.At(float64(goal.VO2)), top-chartMarkGap, goal.Reached)
+			}
+		}
+	})
+}
+
+// drawOpening marks the opening of a group just above y: a tick if it is
+// reached, else a ring. A patch of paper keeps it clear of lines behind it.
+func drawOpening(s *kit.Sheet, x, y float64, reached bool) {
+	s.Box(x-openingMark/2-1, y-openingMark-1.5, openingMark+2, openingMark+1.5, kit.White)
+	if reached {
+		kit.Tick(s, x-openingMark/2, y-openingMark-1, openingMark, kit.Petrol)
+		return
+	}
+	kit.Ring(s, x, y-openingMark/2, openingMark/2-0.6, kit.Soft, 0.9)
+}
+
+// headLinesMost is how many lines the name of a group may take in the head of
+// the table.
+const headLinesMost = 2
+
+// decadeTable gives the values, what is reached, the gaps, and the gaps in the
+// terms of the test that was done.
+func (c decadesChapter) decadeTable(st standing) kit.Block {
+	cell := (c.Width - decadeLabelWidth) / float64(len(reference.Groups())-1)
+	textWidth := cell - 8
+	byTest := c.targetRows(st, textWidth)
+	phrase := c.longPhrase(st, textWidth)
+	var b kit.Block
+	var head []kit.Column
+	look := c.LabelFace(kit.White)
+	for i, g := range reference.Groups()[1:] {
+		name := kit.LimitLines(kit.BreakLines(c.groupName(st.Table, g), kit.Bold, textWidth/look.Size), headLinesMost)
+		head = append(head, kit.At(decadeLabelWidth+float64(i)*cell, kit.Block{kit.TextPiece(name, look, textWidth, kit.Left)}))
+	}
+	b = append(b, kit.Beside(head...), kit.Draw(1, func(s *kit.Sheet, x, y float64) {
+		s.Rule(x, y+0.5, x+c.Width, y+0.5, kit.Hairline, 0.7)
+	}))
+	for i, d := range st.decades {
+		text := c.Say(decadeKeys[i], kit.Words{"Ages": c.ages(d.Ages)})
+		columns := []kit.Column{kit.At(0, kit.Paragraphs(text, kit.BodyFace, decadeLabelWidth-6))}
+		for j, goal := range d.Goals {
+			content := c.goalCell(goal, textWidth, phrase != "")
+			if byTest != nil {
+				content = content[:1] // the tests say the rest
+			}
+			columns = append(columns, kit.At(decadeLabelWidth+float64(j)*cell, content))
+		}
+		b = append(b, kit.Space(3), kit.Beside(columns...))
+		if byTest != nil {
+			b = append(b, byTest[i]...)
+		}
+		b = append(b, kit.Draw(3, func(s *kit.Sheet, x, y float64) {
+			s.Rule(x, y+3, x+c.Width, y+3, kit.Hairline, 0.7)
+		}))
+	}
+	if phrase != "" && byTest == nil {
+		b = append(b, kit.Space(3))
+		b = append(b, kit.Paragraphs(c.Say("decades.phrase", kit.Words{"Phrase": phrase}), kit.SmallFace, c.Width)...)
+	}
+	return b
+}
+
+// longPhrase finds out whether the results to reach are too long for a cell. If
+// so, the cells have their numbers alone, and phrase is the words around them,
+// with an ellipsis for the number, to be said once under the table.
+func (c decadesChapter) longPhrase(st standing, width float64) (phrase string) {
+	for _, d := range st.decades {
+		for _, goal := range d.Goals {
+			text := c.inTest(goal)
+			if text == "" || kit.TextWidth(text, kit.Regular)*kit.SizeSmall <= width {
+				continue
+			}
+			return c.Declared().Phrase(c.best.Test, goal.InTest.Result.Input, "…")
+		}
+	}
+	return ""
+}
+
+// goalCell is one cell: the value, and whether it is reached or what is
+// missing; numbers alone where the words around them are said elsewhere.
+func (c decadesChapter) goalCell(goal scoring.Goal, width float64, alone bool) kit.Block {
+	value := c.one(goal.VO2)
+	if goal.Reached {
+		return kit.Block{c.valueCell(value, kit.Bold, true, c.Say("decades.reached", nil))}
+	}
+	b := kit.Block{c.valueCell(value, kit.Regular, false, c.Say("decades.gap", kit.Words{"Gap": float64(goal.VO2.Tenths() - c.best.VO2.Tenths())}))}
+	inTest := c.inTest(goal)
+	if alone && inTest != "" {
+		inTest = c.Declared().TargetValue(goal.InTest)
+	}
+	turnsBack := !c.best.Measured() && !c.best.Test.Fallback && !c.best.Equation.NoTarget
+	if inTest == "" && turnsBack && c.tellsTargets() {
+		inTest = c.Say("decades.beyond", nil)
+	}
+	return append(b, kit.Paragraphs(inTest, kit.SmallFace, width)...)
+}
+
+// tellsTargets tells whether goals are put in terms of the test: not to someone
+// who should see a clinician before another test.
+func (c *page) tellsTargets() bool {
+	return !c.clinicianFirst() && !(len(c.adults) > 1 && c.spares(spareTargets))
+}
+
+// inTest is the result in the person's test that reaches a goal.
+func (c *page) inTest(goal scoring.Goal) string {
+	if !c.tellsTargets() {
+		return ""
+	}
+	return c.Declared().Target(c.best.Test, goal.InTest)
+}
+
+// valueCell is a value with its mark and a word.
+func (c decadesChapter) valueCell(value string, w kit.Weight, reached bool, word string) kit.Piece {
+	look := kit.BodyFace.With(w)
+	return kit.Draw(look.Leading(), func(s *kit.Sheet, x, y float64) {
+		base := y + look.Baseline()
+		end := s.Write(x, base, value, look)
+		if reached {
+			kit.Tick(s, end+5, base-6.4, 6.8, kit.Petrol)
+		} else {
+			kit.Ring(s, end+8.4, base-3, 2.5, kit.Soft, 0.9)
+		}
+		s.Write(end+15, base, word, kit.SmallFace)
+	})
+}

@@ -1,0 +1,161 @@
+package person
+
+import (
+	"slices"
+	"strings"
+
+	"tenback/pdfreport/kit"
+	"tenback/scoring"
+)
+
+func (c headChapter) title() string {
+	if c.youth {
+		return c.Say("youth.title", nil)
+	}
+	return c.Say("title", nil)
+}
+
+func (c *facts) numberKey() string {
+	switch {
+	case c.norm != nil:
+		return "norm.number"
+	case c.best.Measured():
+		return "number.measured"
+	case c.best.Test.Fallback:
+		return "number.rough"
+	}
+	return "number.estimate"
+}
+
+type headChapter struct{ *page }
+
+// head is the title line, the name, and who and when.
+func (c headChapter) lay() kit.Block {
+	b := kit.Block{c.TitleLine(c.title()), c.NameLines(), kit.Space(2)}
+	facts := kit.LimitLines(kit.BreakLines(c.whoAndWhen(), kit.Regular, c.Width/kit.SizeBody), 2)
+	whom := kit.LimitLines(kit.BreakMarked(c.whom(), kit.Regular, c.Width/kit.SizeBody), forLinesMost)
+	factsPiece := kit.TextPiece(facts, kit.BodyFace.In(kit.Soft), c.Width, kit.Left)
+	if len(facts) == 1 && len(whom) == 1 && (facts[0].Width+whom[0].Width)*kit.SizeBody+kit.Gutter <= c.Width {
+		return append(b, kit.Beside(kit.At(0, kit.Block{factsPiece}), kit.At(c.Width-whom[0].Width*kit.SizeBody, kit.Block{kit.TextPiece(whom, kit.BodyFace, c.Width, kit.Left)})))
+	}
+	return append(b, factsPiece, kit.Space(1), kit.TextPiece(whom, kit.BodyFace, c.Width, kit.Left))
+}
+
+// whom says whom the page is for.
+func (c headChapter) whom() string {
+	key := "head.for"
+	if c.youth {
+		key = "youth.for"
+	}
+	return c.Say(key, kit.Words{"Name": kit.Unmarked(c.Name)})
+}
+
+// forLinesMost bounds the words on whom the page is for, which hold the name.
+const forLinesMost = 3
+
+func (c headChapter) whoAndWhen() string {
+	var facts []string
+	if c.group != "" {
+		facts = append(facts, c.group)
+	}
+	if c.years >= 0 {
+		facts = append(facts, c.Say("head.age", kit.Words{"Age": c.years}))
+	}
+	if !c.tested.IsZero() {
+		facts = append(facts, c.Say("head.tested", kit.Words{"Tested": c.tested}))
+	}
+	return strings.Join(facts, " · ")
+}
+
+type clinicianChapter struct{ *page }
+
+// clinicianBox comes first where someone licensed should look first.
+func (c clinicianChapter) lay() kit.Block {
+	var texts []string
+	for _, f := range c.score.Flags {
+		if f.Code.Severity() != scoring.Clinician {
+			continue
+		}
+		text := c.flag(f)
+		if c.youth {
+			text = c.Say("youth.see-doctor", nil) // the one such remark that the young can have
+		}
+		// Two answers can lead to the same advice.
+		if !slices.Contains(texts, text) {
+			texts = append(texts, text)
+		}
+	}
+	if texts == nil {
+		return nil
+	}
+	width := c.Width - 2*kit.PanelInset
+	inner := kit.Paragraphs(c.Say("clinician.heading", nil), kit.BodyFace.With(kit.Bold), width)
+	inner = append(inner, kit.Space(1.5))
+	inner = append(inner, kit.Paragraphs(strings.Join(texts, "\n"), kit.BodyFace, width)...)
+	return c.Panel(inner, kit.Ink, c.padding())
+}
+
+// clinicianFirst tells whether a clinician should see the person before another
+// test or hard exercise.
+func (c *facts) clinicianFirst() bool {
+	return slices.ContainsFunc(c.score.Flags, func(f scoring.Flag) bool { return f.Code.Severity() == scoring.Clinician })
+}
+
+// flagged tells whether the score has a remark of a kind.
+func (c *facts) flagged(code scoring.FlagCode) bool {
+	return slices.ContainsFunc(c.score.Flags, func(f scoring.Flag) bool { return f.Code == code })
+}
+
+// flag says a remark.
+func (c *page) flag(f scoring.Flag) string {
+	slots := kit.Words{"Detail": c.details(f)}
+	if c.score.Resting != nil {
+		slots["Rate"] = c.score.Resting.Rate.Amount
+	}
+	return c.Say("flag."+f.Code.ID(), slots)
+}
+
+const headlineColumn = 184.0
+
+type headlineChapter struct{ *page }
+
+// headline is the number, its range, and what they mean.
+func (c headlineChapter) lay() kit.Block {
+	low, high := c.best.Likely()
+	label, number, unit := c.Say(c.numberKey(), nil), c.one(c.best.VO2), c.Say("unit", nil)
+	likely := c.Say("number.range", kit.Words{"Low": float64(low), "High": float64(high)})
+	least, most := c.best.Range90()
+	nine := kit.Words{"Low": float64(least), "High": float64(most)}
+	if c.best.Test.Fallback {
+		likely = c.Say("number.range.rough", nine)
+	}
+	figure := c.figure(label, number, unit, likely)
+	prefix := "adult."
+	if c.youth {
+		prefix = "youth."
+	}
+	var chance string
+	switch {
+	case c.best.Measured():
+		chance = c.Say(prefix+"chance.measured", nil)
+	case c.best.Test.Fallback:
+		chance = c.Say("adult.chance.no-test", nine) // made for adults only
+	default:
+		chance = c.Say(prefix+"chance.estimate", kit.Words{"Test": c.Declared().Test(c.best.Test), "Result": c.Declared().Result(c.best)})
+	}
+	textWidth := c.Width - headlineColumn - kit.PanelInset
+	text := kit.Paragraphs(c.Say(prefix+"meaning", kit.Words{"Value": float64(c.best.VO2)})+"\n"+chance, kit.BodyFace, textWidth)
+	return kit.Block{kit.Beside(kit.At(0, figure), kit.At(headlineColumn+kit.PanelInset, text))}
+}
+
+// figure is the page's number between its name and its range.
+func (c *page) figure(label, number, unit, spread string) kit.Block {
+	return kit.Block{
+		kit.TextPiece(kit.BreakLines(label, kit.Bold, headlineColumn/kit.SizeBody), c.LabelFace(kit.White), headlineColumn, kit.Left),
+		kit.Draw(46, func(s *kit.Sheet, x, y float64) {
+			end := s.Write(x-2, y+39, number, kit.Face{Size: kit.SizeNumber, Weight: kit.Bold, Colour: kit.Copper})
+			s.Write(end+5, y+39, unit, kit.BodyFace.In(kit.Soft))
+		}),
+		kit.TextPiece(kit.BreakLines(spread, kit.Bold, headlineColumn/kit.SizeBody), kit.BodyFace.With(kit.Bold), headlineColumn, kit.Left),
+	}
+}

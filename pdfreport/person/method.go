@@ -1,0 +1,196 @@
+package person
+
+import (
+	"slices"
+	"strings"
+
+	"tenback/pdfreport/kit"
+	"tenback/scoring"
+	"tenback/templates/wording"
+)
+
+const (
+	methodLabel     = 92.0
+	problemsMost    = 4
+	problemLineMost = 2
+)
+
+type methodChapter struct{ *page }
+
+// method shows how the number was worked out, how sure it is, and what the page
+// rests on.
+func (c methodChapter) lay() kit.Block {
+	b := c.Heading("method.heading")
+	working := c.best.Working()
+	c.methodRow(&b, "method.test", c.Declared().TestAndResult(c.best))
+	if !c.best.Measured() {
+		eq := c.best.Equation
+		c.methodRow(&b, "method.equation", c.Say("method.checked-on", kit.Words{"Equation": wording.Capital(c.Declared().Equation(eq)), "People": c.Declared().People(eq)}))
+	}
+	if !c.best.Measured() || len(working.Inputs) > 1 {
+		c.methodRow(&b, "method.inputs", wording.Capital(c.inputsText(working)))
+		c.methodRow(&b, "method.working", c.workingText(working))
+	}
+	c.methodRow(&b, "method.sure", c.sureText())
+	c.methodRow(&b, "method.others", c.othersText())
+	c.remarkRow(&b)
+	if !c.best.Measured() && !c.youth && !c.spares(spareSmallPrint) {
+		b = append(b, kit.Space(3))
+		b = append(b, c.Text(c.Say("method.lab", nil))...)
+	}
+	return b
+}
+
+// methodRow adds a labelled row; a row without text is left out.
+func (c methodChapter) methodRow(b *kit.Block, key, text string) {
+	if text == "" {
+		return
+	}
+	c.addRow(b, key, kit.Paragraphs(text, kit.SmallFace.In(kit.Ink), c.Width-methodLabel))
+}
+
+func (c methodChapter) addRow(b *kit.Block, key string, content kit.Block) {
+	name := kit.Paragraphs(c.Say(key, nil), kit.SmallFace.With(kit.Bold).In(c.Brand.Accent.On(kit.White)), methodLabel-8)
+	*b = append(*b, kit.Beside(kit.At(0, name), kit.At(methodLabel, content)), kit.Space(1.5))
+}
+
+// inputsText lists what was put in: as read, and as the equation wants it where
+// that differs.
+func (c methodChapter) inputsText(w scoring.Working) string {
+	words := c.Declared()
+	var all []string
+	for _, in := range w.Inputs {
+		if in.Read.Unit == scoring.MaleOne {
+			// "0 male 1, female 0": the coding is set apart from the number.
+			number, coding, _ := strings.Cut(in.Used, " ")
+			if u, ok := scoring.UnitBySymbol(coding); ok {
+				coding = words.Unit(u)
+			}
+			all = append(all, words.Input(in.Input)+" "+number+" ("+coding+")")
+			continue
+		}
+		text := words.Input(in.Input) + " " + words.Quantity(in.Read)
+		switch {
+		case in.Used != in.Read.String():
+			text += " (" + in.Symbol + " = " + words.Arithmetic(in.Used) + ")"
+		case in.Symbol != in.Name:
+			text += " (" + in.Symbol + ")"
+		}
+		all = append(all, text)
+	}
+	return kit.Typeset(strings.Join(all, "; "))
+}
+
+// workingText is the arithmetic: each step with its formula, the numbers put
+// in, and the value, one under another.
+func (c methodChapter) workingText(w scoring.Working) string {
+	words := c.Declared()
+	var lines []string
+	for _, step := range w.Steps {
+		if step.Formula == "" {
+			lines = append(lines, step.Symbol+" = "+words.Arithmetic(step.Value)+" ("+words.Said(step.How)+")")
+			continue
+		}
+		lines = append(lines, step.Symbol+" = "+words.Arithmetic(step.Formula))
+		if step.Numbers != step.Formula {
+			lines = append(lines, "= "+words.Arithmetic(step.Numbers))
+		}
+		lines[len(lines)-1] += " = " + words.Arithmetic(step.Value)
+	}
+	return kit.Typeset(strings.Join(lines, "\n"))
+}
+
+// sureText tells the error of the number, where each share of it comes from,
+// and how far that can be trusted.
+func (c methodChapter) sureText() string {
+	e := c.best
+	see := kit.Words{"SEE": float64(e.SEE)}
+	low, high := e.Range90()
+	nine := " " + c.Say("method.sure.nine", kit.Words{"Low": float64(max(0, low)), "High": float64(high)})
+	if e.Measured() {
+		return c.Say("method.sure.measured", see) + nine
+	}
+	key := "method.sure.published"
+	switch e.Equation.Error.Status {
+	case scoring.ErrorFromMemory:
+		key = "method.sure.memory"
+	case scoring.ErrorAssumed:
+		key = "method.sure.assumed"
+	}
+	text := c.Say(key, see)
+	if e.FromSteps > 0 {
+		text += " " + c.Say("method.sure.steps", kit.Words{"Add": float64(e.FromSteps)})
+	}
+	if e.Outside > 0 {
+		text += " " + c.Say("method.sure.outside", kit.Words{"Add": float64(e.Outside)})
+	}
+	if e.FromSteps > 0 || e.Outside > 0 {
+		text += " " + c.Say("method.sure.whole", kit.Words{"SD": float64(e.SD)})
+	}
+	return text + nine
+}
+
+// othersText lists what other equations make of the same tests; what the other
+// tests gave has a part of its own.
+func (c methodChapter) othersText() string {
+	firsts := c.firstOfEachTest()
+	var all []string
+	for i := range c.score.Estimates {
+		other := &c.score.Estimates[i]
+		if slices.Contains(firsts, other) {
+			continue
+		}
+		low, high := other.Likely()
+		all = append(all, c.Say("method.other", kit.Words{"Test": c.Declared().Test(other.Test), "Equation": c.Declared().Equation(other.Equation), "Value": float64(other.VO2), "Low": float64(low), "High": float64(high)}))
+	}
+	return strings.Join(all, " ")
+}
+
+// saidElsewhere are remarks that have their own place on the page.
+var saidElsewhere = []scoring.FlagCode{scoring.FlagErrorAssumed, scoring.FlagIndependence,
+	scoring.FlagSexMissing, scoring.FlagAgeMissing, scoring.FlagNoTable, scoring.FlagNoExercise, scoring.FlagTestsDiffer}
+
+// details are those of all remarks of a kind, which are said as one.
+func (c *page) details(f scoring.Flag) string {
+	var all []string
+	for _, g := range c.score.Flags {
+		if text := c.Declared().Said(g.Detail); g.Code == f.Code && text != "" && !slices.Contains(all, text) {
+			all = append(all, text)
+		}
+	}
+	return strings.Join(all, "; ")
+}
+
+// remarkRow adds what else should be known about the number and the entry.
+func (c methodChapter) remarkRow(b *kit.Block) {
+	var texts []string
+	for _, f := range c.score.Flags {
+		if f.Code.Severity() == scoring.Clinician || slices.Contains(saidElsewhere, f.Code) {
+			continue
+		}
+		if f.Code == scoring.FlagHeartRateDrug && c.score.Resting != nil && !c.youth {
+			continue // said with the resting heart rate
+		}
+		if text := c.flag(f); !slices.Contains(texts, text) {
+			texts = append(texts, text)
+		}
+	}
+	var content kit.Block
+	look, width := kit.SmallFace.In(kit.Ink), c.Width-methodLabel
+	if len(texts) > 0 {
+		content = kit.Paragraphs(strings.Join(texts, " "), look, width)
+	}
+	for _, problem := range c.problems[:min(problemsMost, len(c.problems))] {
+		lines := kit.LimitLines(kit.BreakLines(wording.Capital(c.problem(problem)), kit.Regular, width/look.Size), problemLineMost)
+		content = append(content, kit.TextPiece(lines, look, width, kit.Left))
+	}
+	if content != nil {
+		c.addRow(b, "method.remarks", content)
+	}
+}
+
+// problem says what could not be used of the entry. What stands in a sheet is
+// cleaned, whatever words it came with.
+func (c methodChapter) problem(p Problem) string {
+	return c.Clean.Text(c.Say("method.problem", kit.Words{"Read": p.Read, "What": c.Declared().Said(p.What)}))
+}

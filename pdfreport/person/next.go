@@ -1,0 +1,110 @@
+package person
+
+import (
+	"slices"
+
+	"tenback/pdfreport/kit"
+	"tenback/scoring"
+	"tenback/scoring/change"
+	"tenback/scoring/reference"
+	"tenback/templates"
+)
+
+// balanceFrom is the age in whole years from which balance training is
+// advised.
+//
+// Source: who2020.
+const balanceFrom = 65
+
+type nextChapter struct{ *page }
+
+// next is what the person can do: general advice from published guidance, one
+// step in the terms of the test, and when to test again.
+func (c nextChapter) lay() kit.Block {
+	b := c.Heading("next.heading")
+	add := func(text string) {
+		if len(b) > 2 {
+			b = append(b, kit.Space(3.5))
+		}
+		b = append(b, c.Text(text)...)
+	}
+	if c.clinicianFirst() {
+		add(c.Say("next.clinician", nil))
+	}
+	if c.audience == templates.School {
+		add(c.Say("youth.effort", nil))
+	}
+	add(c.Say("next.move", nil))
+	if mean, ok := c.trainingGain(); ok {
+		add(c.Say("next.gain", kit.Words{"Mean": float64(mean)}))
+	}
+	add(c.Say("next.strength", nil))
+	if c.years >= balanceFrom {
+		add(c.Say("next.balance", nil))
+	}
+	if len(c.adults) == 1 && c.adults[0].Next != nil && !c.clinicianFirst() && !c.spares(spareSmallPrint) {
+		st := c.adults[0]
+		add(c.Say("next.goal", kit.Words{"Group": c.groupName(st.Table, st.Next.Group), "Opens": float64(st.Next.VO2), "InTest": c.inTest(*st.Next)}))
+	}
+	add(c.sayAgain(c.againKey()))
+	return b
+}
+
+// sayAgain says a block on the next test, and what would count as a change.
+func (c *page) sayAgain(key string) string {
+	if key != "next.again" {
+		return c.Say(key, nil)
+	}
+	return c.Say(key, kit.Words{"Least": float64(change.SmallestReal(c.best))})
+}
+
+// againKey is what is said of the next test.
+func (c nextChapter) againKey() string {
+	switch {
+	case c.clinicianFirst():
+		return "next.again.clinician"
+	case c.norm != nil:
+		return "next.again.norm"
+	case c.best.Test.Fallback:
+		return "next.get-tested"
+	}
+	return "next.again"
+}
+
+// trainingGain is what training brought people who did not train: not told to
+// those in the two upper groups, who are past where that study began, and not in
+// a school, where trying hard is told of instead.
+func (c *facts) trainingGain() (mean scoring.VO2, ok bool) {
+	if c.audience == templates.School || len(c.adults) == 0 || slices.ContainsFunc(c.adults, func(st standing) bool { return st.Group > reference.AboveAverage }) {
+		return 0, false
+	}
+	return scoring.TrainingGain(c.score.Entry())
+}
+
+func (c nextChapter) cites() []string {
+	if _, ok := c.trainingGain(); ok {
+		return []string{trainingStudy}
+	}
+	return nil
+}
+
+// trainingStudy found what training brings.
+const trainingStudy = "bouchard1999"
+
+type cautionsChapter struct{ *page }
+
+// cautions says what the page is not, who should see a clinician first, and
+// when to stop.
+func (c cautionsChapter) lay() kit.Block {
+	prefix := ""
+	if c.youth {
+		prefix = "youth."
+	}
+	width := c.Width - 2*kit.PanelInset
+	inner := kit.Paragraphs(c.Say(prefix+"cautions.heading", nil), c.HeadingFace(kit.Mist), width)
+	for _, key := range []string{"cautions.stop", "cautions.before", "cautions.estimate"} {
+		inner = append(inner, kit.Space(3.5))
+		inner = append(inner, kit.Paragraphs(c.Say(prefix+key, nil), kit.BodyFace, width)...)
+	}
+	return c.Panel(inner, c.Accent(), c.padding())
+}

@@ -1,0 +1,274 @@
+package person
+
+import (
+	"math"
+	"strings"
+
+	"tenback/pdfreport/kit"
+	"tenback/scoring"
+	"tenback/scoring/reference"
+)
+
+// bandKeys are the words for the practitioner's bands.
+var bandKeys = [...]string{"resting.band.very-slow", "resting.band.fit", "resting.band.usual", "resting.band.raised", "resting.band.fast"}
+
+type restingChapter struct{ *page }
+
+// resting tells and draws where the resting heart rate lies. Without an age there
+// is nothing to hold it against.
+func (c restingChapter) lay() kit.Block {
+	r := c.score.Resting
+	if r == nil {
+		return nil
+	}
+	b := c.Heading("resting.heading")
+	switch {
+	case c.youth:
+		b = append(b, c.Text(c.youthResting(r))...)
+	case !r.IsAdult:
+		return append(b, c.Text(c.Say("resting.no-age", kit.Words{"Rate": r.Rate.Amount})+"\n"+c.Say("resting.clinical", nil))...)
+	default:
+		b = append(b, c.Text(c.adultResting(r))...)
+	}
+	if c.spares(spareRestingScale) {
+		return b
+	}
+	return append(b, kit.Space(5), c.restingScale(r))
+}
+
+// adultResting is the place in the table, the practitioner's reading, and the
+// clinical lines, each in sentences of its own.
+func (c restingChapter) adultResting(r *scoring.RestingReading) string {
+	var places []string
+	for _, p := range r.Percentiles {
+		key, percentile := "resting.place", p.At
+		switch {
+		case p.Below:
+			key, percentile = "resting.place.below", math.Ceil(p.At)
+		case p.Above:
+			key, percentile = "resting.place.above", math.Floor(p.At)
+		}
+		places = append(places, c.Say(key, kit.Words{"Sex": sexWord(p.Sex), "Percentile": percentile}))
+	}
+	var paragraphs []string
+	if len(places) > 0 {
+		paragraphs = append(paragraphs, strings.Join(places, " "))
+	}
+	reading := c.Say(bandKeys[r.Band], nil)
+	if c.onHeartRateDrug() {
+		reading = c.Say("flag.heart-rate-drug", nil)
+	}
+	paragraphs = append(paragraphs, reading)
+	if c.spares(spareRestingScale) { // else the scale says it
+		paragraphs = append(paragraphs, c.Say("resting.clinical", nil))
+	}
+	return strings.Join(paragraphs, "\n")
+}
+
+// onHeartRateDrug tells whether a medicine makes the practitioner's reading of
+// the rate meaningless.
+func (c *facts) onHeartRateDrug() bool { return c.flagged(scoring.FlagHeartRateDrug) }
+
+// youthResting gives the place in the table only: the adult lines do not hold
+// for children.
+func (c restingChapter) youthResting(r *scoring.RestingReading) string {
+	texts := []string{c.Say("youth.resting.rate", kit.Words{"Rate": r.Rate.Amount})}
+	end := ""
+	for _, p := range r.Percentiles {
+		low, _ := reference.RestingValue(p.Sex, c.years, 5)
+		high, ok := reference.RestingValue(p.Sex, c.years, 95)
+		if !ok {
+			continue
+		}
+		texts = append(texts, c.Say("youth.resting.place", kit.Words{"Sex": sexWord(p.Sex), "Low": low, "High": high}))
+		switch {
+		case r.Rate.Amount < low || r.Rate.Amount > high:
+			end = "youth.resting.outside"
+		case end == "":
+			end = "youth.resting.inside"
+		}
+	}
+	if end != "" {
+		texts = append(texts, c.Say(end, nil))
+	}
+	return strings.Join(texts, " ")
+}
+
+const (
+	restingBar    = 13.0 // height of a population bar
+	restingBarGap = 3.0
+	clinicalRow   = 11.0 // the words at the clinical lines
+	youRow        = youLabelHeight + 4
+	numbersRow    = 14.0 // ticks and numbers under the axis
+)
+
+// restingAxis spans the rates that are usual, and more where the rate is not.
+func restingAxis(rate, width float64) kit.Axis {
+	return kit.Axis{Lo: min(30, 10*math.Floor((rate-4)/10)), Hi: max(115, rate+8), Width: width}
+}
+
+// populationBar is the spread of resting heart rates in people of one sex and
+// about the same age, as percentiles in beats/min.
+type populationBar struct {
+	p5, p25, p50, p75, p95 float64
+	whose                  kit.Label
+}
+
+// populationBars are the bars to read the rate against: one, two where the sex
+// is not given, or none without an age.
+func (c restingChapter) populationBars(r *scoring.RestingReading, a kit.Axis) []populationBar {
+	key := "resting.whose"
+	if c.youth {
+		key = "youth.resting.whose"
+	}
+	var bars []populationBar
+	for _, p := range r.Percentiles {
+		at := func(percent float64) float64 {
+			value, _ := reference.RestingValue(p.Sex, c.years, percent)
+			return value
+		}
+		b := populationBar{at(5), at(25), at(50), at(75), at(95),
+			kit.Labelled(0, c.Say(key, kit.Words{"Sex": sexWord(p.Sex)}), kit.SmallFace.In(kit.Ink))}
+		b.whose.At = whoseAt(a.At(b.p5), a.At(b.p95), b.whose.Width, a.At(r.Rate.Amount))
+		bars = append(bars, b)
+	}
+	return bars
+}
+
+// draw draws the bar with its upper edge at y.
+func (b populationBar) draw(s *kit.Sheet, a kit.Axis, x, y float64) {
+	s.Box(x+a.At(b.p5), y, a.At(b.p95)-a.At(b.p5), restingBar, kit.GroupTones[0])
+	s.Box(x+a.At(b.p25), y, a.At(b.p75)-a.At(b.p25), restingBar, kit.GroupTones[2])
+	s.Rule(x+a.At(b.p50), y, x+a.At(b.p50), y+restingBar, kit.White, 1.2)
+	s.WriteCentred(x+b.whose.At, y+restingBar/2+2.7, b.whose.Text, b.whose.Face)
+}
+
+// restingScale draws the rate over the spread of people of the same age and
+// sex; for adults with the practitioner's reading and the clinical lines.
+func (c restingChapter) restingScale(r *scoring.RestingReading) kit.Piece {
+	rate := r.Rate.Amount
+	a := restingAxis(rate, c.Width)
+	bars := c.populationBars(r, a)
+	you := kit.Spread([]kit.Label{kit.Labelled(a.At(rate), c.Say("resting.you", kit.Words{"Rate": rate}), kit.BodyFace.With(kit.Bold).In(kit.Copper))}, 0, a.Width)[0]
+	// Rows from the top: words of the clinical lines, the reader's rate, bars,
+	// axis with its numbers, the practitioner's brackets, notes.
+	var clinical, marks kit.Piece
+	var notes []string
+	barsHeight := float64(max(1, len(bars)))*(restingBar+restingBarGap) + restingBarGap
+	if r.IsAdult {
+		clinical = c.clinicalLines(a, youRow+barsHeight)
+		if !c.onHeartRateDrug() {
+			marks = c.practiceMarks(a)
+			notes = append(notes, c.Say("resting.mark.practice", nil))
+		}
+	}
+	if len(bars) > 0 {
+		notes = append(notes, c.Say("resting.legend", nil))
+	}
+	below := kit.Block{marks, kit.Space(3)}
+	below = append(below, kit.Paragraphs(strings.Join(notes, " "), kit.SmallFace, c.Width)...)
+	height := clinical.Height + youRow + barsHeight + numbersRow + below.Height()
+	return kit.Draw(height, func(s *kit.Sheet, x, y float64) {
+		top := y + clinical.Height
+		base := top + youRow + barsHeight
+		for i, b := range bars {
+			b.draw(s, a, x, top+youRow+restingBarGap+float64(i)*(restingBar+restingBarGap))
+		}
+		kit.Block{clinical}.Draw(s, x, y)
+		c.drawBeats(s, a, x, base)
+		below.Draw(s, x, base+numbersRow)
+		// A patch of paper keeps the words clear of the clinical lines.
+		s.Box(x+you.At-you.Width/2-2, top, you.Width+4, youLabelHeight-1, kit.White)
+		s.WriteCentred(x+you.At, top+8.5, you.Text, you.Face)
+		s.Rule(x+a.At(rate), top+youLabelHeight, x+a.At(rate), base, kit.White, 3)
+		s.Rule(x+a.At(rate), top+youLabelHeight, x+a.At(rate), base, kit.Copper, 1.4)
+		kit.Diamond(s, x+a.At(rate), top+youLabelHeight+2, 4.2, kit.Copper)
+	})
+}
+
+// drawBeats draws the axis with a number at every ten beats.
+func (c restingChapter) drawBeats(s *kit.Sheet, a kit.Axis, x, y float64) {
+	const numberInset = 6.0 // keeps the first and last number inside
+	s.Rule(x, y, x+a.Width, y, kit.Ink, 0.8)
+	for v := math.Ceil(a.Lo/10) * 10; v <= a.Hi; v += 10 {
+		at := a.At(v)
+		s.Rule(x+at, y, x+at, y+kit.TickLength, kit.Ink, 0.8)
+		s.WriteCentred(x+min(max(at, numberInset), a.Width-numberInset), y+kit.TickLength+8, c.Language.Number(v, 0), kit.SmallFace)
+	}
+}
+
+// whoseAt is where the name of a bar is centred: at its right end, or at its left
+// one if the reader's line would run through it there.
+func whoseAt(from, to, width, line float64) float64 {
+	const inset = 4.0
+	at := to - inset - width/2
+	if math.Abs(line-at) < width/2+inset {
+		at = from + inset + width/2
+	}
+	return at
+}
+
+// clinicalLines draws the two clinical lines down to the axis, which lies so far
+// below their words, each with an arrowhead to the side that it is about. The
+// words stand between the lines, where there is always room for both.
+func (c restingChapter) clinicalLines(a kit.Axis, down float64) kit.Piece {
+	low, high := c.Say("resting.mark.symptoms", nil), c.Say("resting.mark.clinician", nil)
+	return kit.Draw(clinicalRow, func(s *kit.Sheet, x, y float64) {
+		look := kit.SmallFace.In(kit.Ink)
+		from, to := x+a.At(scoring.RestingClinicalLow), x+a.At(scoring.RestingClinicalHigh)
+		for _, at := range []float64{from, to} {
+			s.Dashed(at, y, at, y+clinicalRow+down, kit.Ink, 0.9)
+		}
+		kit.Arrowhead(s, from-1, y+4, -5, kit.Ink)
+		s.Write(from+4, y+7, low, look)
+		kit.Arrowhead(s, to+1, y+4, 5, kit.Ink)
+		s.WriteRight(to-4, y+7, high, look)
+	})
+}
+
+// practiceMarks are brackets under the axis with the practitioner's reading.
+func (c restingChapter) practiceMarks(a kit.Axis) kit.Piece {
+	brackets := []struct {
+		from, to float64
+		key      string
+	}{
+		{a.Lo, scoring.RestingFitFrom, "resting.mark.athletes"},
+		{scoring.RestingFitFrom, scoring.RestingUsualFrom, "resting.mark.fit"},
+		{scoring.RestingUsualFrom, scoring.RestingFastAbove, "resting.mark.raised"},
+		{scoring.RestingFastAbove, a.Hi, "resting.mark.fast"},
+	}
+	var texts []kit.Piece
+	var tallest float64
+	for _, b := range brackets {
+		width := a.At(b.to) - a.At(b.from) - 4
+		text := c.Say(b.key, nil)
+		look := kit.Fitting(text, kit.SmallFace, width)
+		t := kit.TextPiece(kit.BreakLines(text, kit.Regular, width/look.Size), look, width, kit.Centre)
+		texts = append(texts, t)
+		tallest = max(tallest, t.Height)
+	}
+	return kit.Draw(6+tallest, func(s *kit.Sheet, x, y float64) {
+		for i, b := range brackets {
+			from, to := x+a.At(b.from)+1.5, x+a.At(b.to)-1.5
+			s.Rule(from, y+4, to, y+4, kit.Soft, 0.8)
+			s.Rule(from, y+4, from, y+1.5, kit.Soft, 0.8)
+			s.Rule(to, y+4, to, y+1.5, kit.Soft, 0.8)
+			texts[i].Draw(s, from-0.5, y+5)
+		}
+	})
+}
+
+func (c restingChapter) cites() []string {
+	r := c.score.Resting
+	if r == nil {
+		return nil
+	}
+	var keys []string
+	if len(r.Percentiles) > 0 {
+		keys = append(keys, "nhanes0104")
+	}
+	if !c.youth {
+		keys = append(keys, "kusumoto2018", "ostchega2011")
+	}
+	return keys
+}

@@ -1,0 +1,230 @@
+package person
+
+import (
+	"math"
+	"strings"
+
+	"tenback/pdfreport/kit"
+	"tenback/scoring"
+	"tenback/scoring/change"
+	"tenback/templates"
+)
+
+type changeChapter struct{ *page }
+
+// sinceLast tells what changed since an earlier test, and draws the dates; nil
+// where there is nothing to compare.
+func (c changeChapter) lay() kit.Block {
+	if c.review == nil {
+		return nil
+	}
+	first, further := c.changeWords()
+	if first+further == "" {
+		return nil
+	}
+	b := c.Heading("change.heading")
+	points := trend{c.page}.points()
+	if len(points) < 2 || first == "" {
+		return append(b, c.Text(strings.Trim(first+"\n"+further, "\n"))...)
+	}
+	// The drawing stands beside what is said of the number, as high as that.
+	width := (c.Width - kit.Gutter) / 2
+	said := kit.Paragraphs(first, kit.BodyFace, width)
+	note := kit.Paragraphs(trend{c.page}.note(points), kit.SmallFace, width)
+	room := max(trendLeast, min(trendMost, said.Height()-note.Height()-4))
+	chart := append(kit.Block{trend{c.page}.chart(points, width, room), kit.Space(4)}, note...)
+	b = append(b, kit.Beside(kit.At(0, said), kit.At(width+kit.Gutter, chart)))
+	if further != "" {
+		b = append(append(b, kit.Space(3.5)), c.Text(further)...)
+	}
+	return b
+}
+
+// changeWords are the sentences, a paragraph a subject: first on the number, then
+// on what goes with it.
+func (c changeChapter) changeWords() (first, further string) {
+	join := func(paragraphs ...[]string) string {
+		var all []string
+		for _, sentences := range paragraphs {
+			if len(sentences) > 0 {
+				all = append(all, strings.Join(sentences, " "))
+			}
+		}
+		return strings.Join(all, "\n")
+	}
+	var goals []string
+	if x := c.review.Comparison; x != nil && c.norm == nil {
+		if c.youth {
+			first = join(c.verdictWords(x), c.growthWords(x), []string{c.Say("youth.change.effort", nil)})
+		} else {
+			first = join(c.verdictWords(x), c.scaleWords(x))
+			goals = c.goalWords(x)
+		}
+	}
+	return first, join(goals, c.pulseWords(), c.restingWords())
+}
+
+// forYouth is a block's name, with that of people under 18, who have words of
+// their own for it.
+func (c changeChapter) forYouth(key string) string {
+	if c.youth {
+		return "youth." + key
+	}
+	return key
+}
+
+// verdictWords say what the change is called, and how it was worked out where
+// that is not what one would expect.
+func (c changeChapter) verdictWords(x *change.Comparison) []string {
+	slots := kit.Words{"Before": float64(x.Earlier.VO2), "After": float64(x.Later.VO2), "From": x.From,
+		"Difference": math.Abs(float64(x.Later.VO2.Tenths() - x.Earlier.VO2.Tenths())), "Chance": x.Percent(), "Smallest": float64(x.Smallest)}
+	texts := []string{c.Say(c.forYouth("change."+x.Verdict.ID()), slots)}
+	sameTest := x.Earlier.Test == x.Later.Test
+	switch {
+	case x.Basis != change.ByBothTests && !x.Headline:
+		texts = append(texts, c.Say("change.by", kit.Words{"Test": c.Declared().Test(x.Later.Test), "Equation": c.Declared().Equation(x.Later.Equation)}))
+	case x.Basis == change.ByBothTests && sameTest:
+		texts = append(texts, c.Say("change.two-equations", nil))
+	case x.Basis == change.ByBothTests:
+		texts = append(texts, c.Say("change.two-tests", kit.Words{"Earlier": c.Declared().Test(x.Earlier.Test), "Later": c.Declared().Test(x.Later.Test)}))
+	}
+	if x.Practice > 0 && x.Difference > 0 {
+		texts = append(texts, c.Say("change.practice", kit.Words{"Practice": float64(x.Practice)}))
+	}
+	if x.Assumed() {
+		texts = append(texts, c.Say("change.assumed", nil))
+	}
+	return texts
+}
+
+// Below these a change of weight (kg) and what the years take (mL/kg/min) are not
+// worth a sentence.
+const (
+	tellsMassFrom   = 1.5
+	tellsAgeingFrom = 0.3
+)
+
+// scaleWords set the change beside what training brings, what the time takes,
+// and the body mass.
+func (c changeChapter) scaleWords(x *change.Comparison) []string {
+	var texts []string
+	if c.tellsTraining() {
+		texts = append(texts, c.Say("change.training", kit.Words{"Mean": float64(x.Training.Mean), "Most": float64(x.Training.Most)}))
+	}
+	if a := x.Ageing; a != nil && a.Fast >= tellsAgeingFrom {
+		texts = append(texts, c.Say("change.ageing", kit.Words{"Slow": float64(a.Slow), "Fast": float64(a.Fast)}))
+	}
+	if m := x.Mass; m != nil && math.Abs(m.After.Amount-m.Before.Amount) >= tellsMassFrom {
+		texts = append(texts, c.Say("change.mass", kit.Words{"Before": m.Before.Amount, "After": m.After.Amount}))
+	}
+	return texts
+}
+
+// tellsTraining tells whether the part on changes sets them beside what training
+// brings: not where the page tells it further down anyway, nor in a school.
+func (c changeChapter) tellsTraining() bool {
+	if c.review == nil || c.review.Comparison == nil || c.norm != nil || c.youth || c.review.Comparison.Training == nil || c.audience == templates.School {
+		return false
+	}
+	_, below := c.trainingGain()
+	return !below && !c.spares(spareSmallPrint)
+}
+
+// growthWords tell a growing person's family what growing does to the number.
+func (c changeChapter) growthWords(x *change.Comparison) []string {
+	m := x.Mass
+	if m == nil || m.After.Amount-m.Before.Amount < tellsMassFrom {
+		return nil // the part on growing says what holds for all
+	}
+	return []string{c.Say("youth.change.growth", kit.Words{"Before": m.Before.Amount, "After": m.After.Amount})}
+}
+
+// goalWords list the goals of the decades that were reached or lost, and those
+// within reach: not in a school, where there are no ranks.
+func (c changeChapter) goalWords(x *change.Comparison) []string {
+	if c.audience == templates.School {
+		return nil
+	}
+	lists := map[change.Reach][]string{}
+	st := c.adults
+	for _, g := range c.review.Goals {
+		lists[g.Reach] = append(lists[g.Reach], c.Say("change.goal", kit.Words{"Group": c.groupName(st[0].Table, g.Group), "Younger": 10 * g.Younger}))
+	}
+	joined := func(r change.Reach) string { return strings.Join(lists[r], "; ") }
+	sure := x.Verdict != change.Unclear
+	var texts []string
+	if goals := joined(change.ReachedSince); goals != "" {
+		texts = append(texts, c.Say("change.goals.reached", kit.Words{"Goals": goals, "Sure": sure}))
+	}
+	if goals := joined(change.LostSince); goals != "" {
+		texts = append(texts, c.Say("change.goals.lost", kit.Words{"Goals": goals, "Sure": sure}))
+	}
+	usual, large := joined(change.WithinTypical), joined(change.WithinMost)
+	if year := c.review.InAYear; year != nil && usual+large != "" && !c.clinicianFirst() && !c.spares(spareComparison) {
+		texts = append(texts, c.Say("change.goals.year", kit.Words{"Typical": float64(year.Typical), "Most": float64(year.Most), "Usual": usual, "Large": large}))
+	}
+	return texts
+}
+
+// pulseWords compare the heart rates at the same load.
+func (c changeChapter) pulseWords() []string {
+	var texts []string
+	for _, p := range c.review.Pulse {
+		key := map[change.Verdict]string{change.RealFall: "lower", change.ProbableFall: "probably-lower", change.Unclear: "same",
+			change.ProbableRise: "same", change.RealRise: "higher"}[p.Verdict]
+		if p.Large {
+			key = "large"
+		}
+		var load []string
+		for _, q := range p.Pace.Load {
+			if q.Unit == scoring.KmPerHour {
+				load = append(load, c.Say("change.load.speed", kit.Words{"Speed": q.Amount}))
+			} else {
+				load = append(load, c.Declared().Quantity(q))
+			}
+		}
+		texts = append(texts, c.Say("change.pulse."+key, kit.Words{"Load": strings.Join(load, ", "), "Before": p.Before.Amount, "Now": p.Pace.Rate.Amount,
+			"Difference": math.Abs(p.Difference), "Smallest": math.Ceil(p.Smallest)}))
+	}
+	if len(texts) > 0 {
+		texts = append(texts, c.Say("change.pulse.causes", nil))
+	}
+	return texts
+}
+
+// restingWords tell how the resting heart rate moved.
+func (c changeChapter) restingWords() []string {
+	r := c.review.Resting
+	if r == nil || c.onHeartRateDrug() {
+		return nil
+	}
+	key := map[change.RestingVerdict]string{change.RestingSame: "same", change.RestingLower: "lower", change.RestingHigher: "higher", change.RestingRecover: "recover"}[r.Verdict]
+	key = "change.resting." + key
+	if r.Verdict == change.RestingRecover {
+		key = c.forYouth(key)
+	}
+	return []string{c.Say(key, kit.Words{"Before": r.Usual, "Now": r.Now, "Difference": math.Abs(r.Difference), "Mornings": r.Mornings})}
+}
+
+// changeSources are those that the part rests on.
+func (c changeChapter) cites() []string {
+	if c.review == nil {
+		return nil
+	}
+	var keys []string
+	if c.tellsTraining() {
+		keys = append(keys, trainingStudy)
+	}
+	if x := c.review.Comparison; x != nil && c.norm == nil {
+		if x.Basis == change.ByRetest {
+			keys = append(keys, x.Later.Equation.Retest.Source)
+		}
+		if x.Practice > 0 && x.Difference > 0 {
+			keys = append(keys, x.Later.Equation.Retest.PracticeSource)
+		}
+	}
+	if len(c.review.Pulse) > 0 {
+		keys = append(keys, "lamberts2004")
+	}
+	return keys
+}

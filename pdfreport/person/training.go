@@ -1,0 +1,106 @@
+package person
+
+import (
+	"math"
+
+	"tenback/pdfreport/kit"
+	"tenback/scoring"
+)
+
+// intensityKeys and thresholdKeys are the words for the ranges, low to high.
+var (
+	intensityKeys = [...]string{"training.light", "training.moderate", "training.vigorous", "training.near-maximal"}
+	thresholdKeys = [...]string{"training.below-first", "training.between", "training.above-second"}
+)
+
+type trainingChapter struct{ *page }
+
+// training gives an adult the heart rates to train at. Someone who should see
+// a clinician first, or whose medicine changes the heart rate, is told why there
+// are none.
+func (c trainingChapter) lay() kit.Block {
+	ranges := c.trainingRanges()
+	_, hasRanges := scoring.HRRanges(c.score.Entry())
+	switch {
+	case c.clinicianFirst() && (hasRanges || c.onHeartRateDrug()):
+		return append(c.Heading("training.heading"), c.Text(c.Say("training.clinician", nil))...)
+	case c.onHeartRateDrug():
+		return append(c.Heading("training.heading"), c.Text(c.Say("training.medicine", nil))...)
+	case ranges == nil:
+		return nil
+	}
+	b := append(c.Heading("training.heading"), c.Text(c.trainingWords(ranges))...)
+	b = append(b, kit.Space(4), c.rangesTable(ranges), kit.Space(3))
+	note := "training.note"
+	if ranges[0].Measured {
+		note = "training.note.thresholds"
+	}
+	return append(b, kit.Paragraphs(c.Say(note, nil), kit.SmallFace, c.Width)...)
+}
+
+// trainingRanges are the ranges to show; nil if none.
+func (c *facts) trainingRanges() []scoring.HRRange {
+	if c.youth || c.clinicianFirst() || c.onHeartRateDrug() {
+		return nil
+	}
+	ranges, _ := scoring.HRRanges(c.score.Entry())
+	return ranges
+}
+
+// trainingWords tells what the ranges were counted from, and their error.
+func (c trainingChapter) trainingWords(ranges []scoring.HRRange) string {
+	if ranges[0].Measured {
+		return c.Say("training.thresholds", nil)
+	}
+	rest, _ := c.score.Entry().Get(scoring.RestingHR)
+	top := ranges[len(ranges)-1]
+	slots := kit.Words{"Rest": rest.Amount, "Max": top.High.Amount, "Low": ranges[0].Error, "High": top.Error}
+	if top.Error == 0 {
+		return c.Say("training.from-measured", slots)
+	}
+	return c.Say("training.from-age", slots)
+}
+
+// rangesTable sets the ranges side by side: the name, the heart rates, and how
+// it feels.
+func (c trainingChapter) rangesTable(ranges []scoring.HRRange) kit.Piece {
+	keys := intensityKeys[:]
+	if ranges[0].Measured {
+		keys = thresholdKeys[:]
+	}
+	cell := c.Width / float64(len(ranges))
+	const inset = 8.0
+	var columns []kit.Column
+	for i, r := range ranges {
+		low, high := math.Round(r.Low.Amount), math.Round(r.High.Amount)
+		rates := c.Say("training.rates", kit.Words{"Low": low, "High": high})
+		var text kit.Block
+		text = append(text, kit.Paragraphs(c.Say(keys[i], nil), c.LabelFace(kit.Mist), cell-2*inset)...)
+		text = append(text, kit.Paragraphs(rates, kit.HeadingFace.In(kit.Ink), cell-2*inset)...)
+		if !c.spares(spareComparison) {
+			text = append(text, kit.Paragraphs(c.Say(keys[i]+".feel", nil), kit.SmallFace, cell-2*inset)...)
+		}
+		columns = append(columns, kit.At(float64(i)*cell+inset, text))
+	}
+	content := kit.Beside(columns...)
+	const padding = 4.0
+	return kit.Draw(content.Height+2*padding, func(s *kit.Sheet, x, y float64) {
+		height := content.Height + 2*padding
+		s.Box(x, y, c.Width, height, kit.Mist)
+		for i := range ranges {
+			s.Box(x+float64(i)*cell, y, 1.2, height, c.Accent())
+		}
+		content.Draw(s, x, y+padding)
+	})
+}
+
+func (c trainingChapter) cites() []string {
+	ranges := c.trainingRanges()
+	switch {
+	case ranges == nil || ranges[0].Measured:
+		return nil
+	case ranges[0].Error > 0:
+		return []string{"garber2011", "tanaka2001", "sarzynski2013"}
+	}
+	return []string{"garber2011"}
+}

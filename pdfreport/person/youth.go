@@ -1,0 +1,92 @@
+package person
+
+import (
+	"tenback/pdfreport/kit"
+	"tenback/scoring/reference"
+)
+
+type healthLineChapter struct{ *page }
+
+// healthLine sets a young person's number against the health line: at or
+// above it, or below, and nothing else.
+func (c healthLineChapter) lay() kit.Block {
+	b := c.Heading("youth.line.heading")
+	if len(c.score.Youth) == 0 {
+		return append(b, c.Text(c.Say("youth.line.none", nil))...)
+	}
+	low, high := c.best.Likely()
+	var lines []refLine
+	var text string
+	below, bothSides := false, false
+	for _, h := range c.score.Youth {
+		slots := kit.Words{"Sex": sexWord(h.Sex), "Line": float64(h.Line)}
+		if h.Above {
+			text += c.Say("youth.line.above", slots) + " "
+		} else {
+			below = true
+			text += c.Say("youth.line.below", slots) + " "
+			if target := c.Declared().Target(c.best.Test, h.InTest); target != "" && !c.clinicianFirst() {
+				text += c.Say("youth.line.target", kit.Words{"InTest": target}) + " "
+			}
+		}
+		bothSides = bothSides || (low < h.Line && h.Line <= high)
+		label := c.Say("youth.line.label", kit.Words{"Line": float64(h.Line)})
+		if len(c.score.Youth) > 1 {
+			label = c.Say("youth.line.label.sex", slots)
+		}
+		lines = append(lines, refLine{float64(h.Line), label})
+	}
+	if bothSides {
+		text += c.Say("youth.line.both-sides", nil)
+	}
+	meaning := "youth.line.above.meaning"
+	if below {
+		meaning = "youth.line.below.meaning"
+	}
+	if len(c.score.Youth) > 1 {
+		b = append(b, c.Text(c.Say("youth.line.both", nil))...)
+		b = append(b, kit.Space(2))
+	}
+	b = append(b, c.Text(text)...)
+	b = append(b, kit.Space(5), c.lineScale(axisAround(lines, low, high, c.Width), lines), kit.Space(5))
+	if study := c.score.Youth[0].Source; study != reference.YouthTables[0].ID {
+		b = append(b, kit.Paragraphs(c.Say("youth.line.study", kit.Words{"Study": study}), kit.SmallFace, c.Width)...)
+		b = append(b, kit.Space(2))
+	}
+	return append(b, c.Text(c.Say(meaning, nil))...)
+}
+
+func (c healthLineChapter) cites() []string {
+	var keys []string
+	for _, h := range c.score.Youth {
+		keys = append(keys, h.Source)
+	}
+	return keys
+}
+
+type growthChapter struct{ *page }
+
+// growth explains what growing and trying do to the number.
+func (c growthChapter) lay() kit.Block {
+	b := append(c.Heading("youth.growth.heading"), c.Text(c.Say("youth.growth", nil))...)
+	b = append(b, kit.Space(3.5))
+	return append(b, c.Text(c.Say("youth.effort", nil))...)
+}
+
+type helpsChapter struct{ *page }
+
+// helps is what the family can do.
+func (c helpsChapter) lay() kit.Block {
+	b := c.Heading("youth.helps.heading")
+	if c.clinicianFirst() {
+		b = append(b, c.Text(c.Say("youth.helps.doctor", nil))...)
+		b = append(b, kit.Space(3.5))
+	}
+	b = append(b, c.Text(c.Say("youth.helps", nil))...)
+	b = append(b, kit.Space(3.5))
+	again := "next.again"
+	if c.clinicianFirst() {
+		again = "youth.again.doctor"
+	}
+	return append(b, c.Text(c.sayAgain(again))...)
+}

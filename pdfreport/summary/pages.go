@@ -1,0 +1,115 @@
+package summary
+
+import (
+	"tenback/pdfreport/kit"
+)
+
+// passage is a part of the summary. Its rows may be parted by a page break; what
+// precedes them, the head, may not, nor what follows them. On a further page the
+// rows stand under again.
+type passage struct {
+	head  kit.Block
+	rows  []kit.Piece
+	again kit.Block
+	foot  kit.Block
+}
+
+func (s passage) empty() bool { return len(s.head) == 0 }
+
+// block is the passage in one piece, from a row on.
+func (s passage) block(from, to int) kit.Block {
+	var b kit.Block
+	if from == 0 {
+		b = append(b, s.head...)
+	} else {
+		b = append(b, s.again...)
+	}
+	b = append(b, s.rows[from:to]...)
+	if to == len(s.rows) {
+		b = append(b, s.foot...)
+	}
+	return b
+}
+
+const (
+	// A passage is parted only with so many rows on each side, or where it is
+	// higher than a page.
+	rowsTogether = 3
+	// roomToLeave is the share of a page that may stay empty at its foot so that
+	// a passage stays whole.
+	roomToLeave = 0.15
+	passageGap  = 15.0
+	// scrapMost is the share of a page up to which what stands on the last one is
+	// too little for a sheet of paper.
+	scrapMost = 0.25
+)
+
+// closerGaps are tried in turn where they spare a last page with a scrap on it.
+var closerGaps = [...]float64{12, 9, 7}
+
+// pour sets passages on pages of the given height, in order, a little closer
+// where a last page would hold next to nothing.
+func pour(passages []passage, height float64) []kit.Block {
+	pages := pourSpaced(passages, height, passageGap)
+	last := len(pages) - 1
+	if last == 0 || pages[last].Height() > scrapMost*height {
+		return pages
+	}
+	for _, gap := range closerGaps {
+		if fewer := pourSpaced(passages, height, gap); len(fewer) < len(pages) {
+			return fewer
+		}
+	}
+	return pages
+}
+
+// pourSpaced sets passages on pages of the given height, in order, with a gap
+// between them. A passage that would leave little room empty goes to the next page
+// as a whole.
+func pourSpaced(passages []passage, height, gap float64) []kit.Block {
+	var pages []kit.Block
+	var page kit.Block
+	turn := func() {
+		pages, page = append(pages, page), nil
+	}
+	room := func() float64 {
+		rest := height - page.Height()
+		if len(pages) > 0 {
+			rest -= kit.ContinuedHeight
+		}
+		if len(page) > 0 {
+			rest -= gap
+		}
+		return rest
+	}
+	put := func(b kit.Block) {
+		if len(page) > 0 {
+			page = append(page, kit.Space(gap))
+		}
+		page = append(page, b...)
+	}
+	for _, p := range passages {
+		last := len(p.rows)
+		for from := 0; ; {
+			if whole := p.block(from, last); whole.Height() <= room() || len(page) == 0 && last-from <= rowsTogether {
+				put(whole)
+				break
+			}
+			to := from
+			for to < last && p.block(from, to+1).Height() <= room() {
+				to++
+			}
+			to = min(to, last-rowsTogether)
+			fitsOne := from == 0 && p.block(0, last).Height() <= height-kit.ContinuedHeight
+			if to-from < rowsTogether && len(page) == 0 {
+				to = from + rowsTogether // nothing is gained by another page
+			}
+			if to-from >= rowsTogether && !(fitsOne && room() < roomToLeave*height) {
+				put(p.block(from, to))
+				from = to
+			}
+			turn()
+		}
+	}
+	return append(pages, page)
+}

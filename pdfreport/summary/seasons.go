@@ -1,0 +1,61 @@
+package summary
+
+import (
+	"tenback/pdfreport/kit"
+	"tenback/scoring/group"
+	"tenback/templates"
+)
+
+// seasonChange is the change since the last round of testing: the mean of those
+// tested twice, and how many really rose or fell.
+func (c partPassages) seasonChange() passage {
+	t := c.table(group.ByChange, c.part)
+	mean := c.meanChange()
+	if t == nil && mean == "" {
+		return passage{}
+	}
+	title := c.Declared().TableOf(group.ByChange, c.part)
+	b := c.titled(title, c.Say("summary.change.note", nil))
+	if mean != "" {
+		b = append(append(b, c.Text(mean)...), kit.Space(4))
+	}
+	if t == nil {
+		return passage{head: b}
+	}
+	counts := countTable{c.summary, t, c.Width}
+	return passage{head: append(b, counts.head()), rows: counts.rows(), again: append(c.resumed(title), counts.head())}
+}
+
+// meanChange puts the mean change of a part in words; empty if it may not be
+// told.
+func (c partPassages) meanChange() string {
+	if c.Summary.Seasons == nil {
+		return ""
+	}
+	for _, m := range c.Summary.Seasons.Changes {
+		if m.Part == c.part {
+			return c.Say("summary.change.mean", kit.Words{"Mean": signed(c.Language, m.Mean), "Low": signed(c.Language, m.Low), "High": signed(c.Language, m.High), "Verdict": m.Verdict.ID()})
+		}
+	}
+	return ""
+}
+
+// signed writes a change with its sign.
+func signed(language *templates.Set, x float64) string {
+	text := language.Number(x, 1)
+	if x > 0 {
+		return "+" + text
+	}
+	return text
+}
+
+// leavers are those who were tested before and not this time.
+func (c closing) leavers() passage {
+	if c.Summary.Seasons == nil {
+		return passage{}
+	}
+	if left := c.Summary.Seasons.Left; left.Shown {
+		return passage{head: c.Text(c.Say("summary.change.left", kit.Words{"Count": left.Count}))}
+	}
+	return passage{head: c.Text(c.Say("summary.change.left.hidden", kit.Words{"Smallest": c.Summary.Smallest}))}
+}

@@ -1,0 +1,169 @@
+package testday
+
+import (
+	"io"
+	"slices"
+
+	"tenback/pdfreport/kit"
+	"tenback/scoring"
+	"tenback/templates"
+)
+
+// Plan is what the one-page plan of a test day is made from.
+type Plan struct {
+	Tests   []*scoring.Test
+	People  int // who do each of the tests
+	Paper   kit.Paper
+	Words   *templates.Set
+	Program string
+}
+
+// setUpMinutes is what setting up a place takes. Common practice, no source.
+const setUpMinutes = 15
+
+// longDay is the minutes from which a test is too much for one day.
+const longDay = 6 * 60
+
+// need is what a test takes for a number of people.
+type need struct {
+	atOnce, waves, minutes, helpers, stations int
+}
+
+// needFor works out what a test takes.
+func (d dayTest) needFor(people int) need {
+	n := need{atOnce: min(people, d.atOnce)}
+	n.waves = up(people, d.atOnce)
+	n.minutes = setUpMinutes + n.waves*d.minutes
+	n.helpers = up(n.atOnce, d.perHelper)
+	n.stations = 1
+	if d.perStation > 0 {
+		n.stations = up(n.atOnce, d.perStation)
+	}
+	return n
+}
+
+// up divides and rounds up.
+func up(a, b int) int { return (a + b - 1) / b }
+
+// WritePlan writes the plan of a test day as a PDF of one page: the same
+// bytes for the same input.
+func WritePlan(w io.Writer, d Plan) (report kit.Report, err error) {
+	defer kit.AsError(&err, "test-day plan")
+	if d.People <= 0 {
+		return kit.Report{}, ErrNobodyListed
+	}
+	for _, t := range d.Tests {
+		if !Recordable(t) {
+			return kit.Report{}, ErrNotRecordable
+		}
+	}
+	p := &dayPlan{newPapers(d.Paper, d.Words, d.Program), d}
+	p.title = p.Say("day.plan", nil)
+	// With many tests the page has no room for all; the emergency box is on
+	// every test's own sheets as well.
+	blocks := []kit.Block{p.head(), p.table(), p.checklists(), p.emergency()}
+	pages := p.share(blocks)
+	for len(pages) > 1 && len(blocks) > 2 {
+		blocks = blocks[:len(blocks)-1]
+		pages = p.share(blocks)
+	}
+	return p.write(w, p.sheets(pages))
+}
+
+type dayPlan struct {
+	*papers
+	Plan
+}
+
+// head says for how many the plan is, and has room for date and place.
+func (p *dayPlan) head() kit.Block {
+	people := p.Say("day.plan.people", kit.Words{"Count": p.People})
+	return kit.Block{
+		kit.Draw(dayTitle.Leading(), func(s *kit.Sheet, x, y float64) {
+			s.Write(x, y+dayTitle.Baseline(), p.title, dayTitle)
+			s.WriteRight(x+p.width, y+dayTitle.Baseline(), people, dayBody)
+		}),
+		p.whenAndWhere(),
+	}
+}
+
+// table is what each test takes.
+func (p *dayPlan) table() kit.Block {
+	keys := []string{"test", "once", "waves", "wave", "whole", "helpers", "needs", "start"}
+	widths := []float64{112, 34, 34, 42, 52, 40, 0, 58}
+	test, needs := 0, slices.Index(keys, "needs") // begin at the left edge of their columns
+	rest := p.width
+	var heads []string
+	for i, key := range keys {
+		heads = append(heads, p.Say("day.plan."+key, nil))
+		if i != needs {
+			widths[i] = headWidth(heads[i], widths[i])
+		}
+		rest -= widths[i]
+	}
+	widths[needs] = rest
+	atLeft := []int{test, needs}
+	b := kit.Block{columnHeads(heads, widths, atLeft)}
+	long := false
+	for _, t := range p.Tests {
+		d := dayTests[t.ID]
+		n := d.needFor(p.People)
+		long = long || n.minutes > longDay
+		b = append(b, p.planRow(widths, atLeft, []string{p.Declared().Test(t), whole(n.atOnce), whole(n.waves), whole(d.minutes), p.duration(n.minutes), whole(n.helpers),
+			p.Say("day.plan.needs."+d.needs, kit.Words{"Count": n.stations}), ""}))
+	}
+	b = append(b, kit.Space(6))
+	b = append(b, kit.Paragraphs(p.Say("day.plan.model", kit.Words{"SetUp": setUpMinutes}), daySmall, p.width)...)
+	if long {
+		b = append(b, kit.Space(2))
+		b = append(b, kit.Paragraphs(p.Say("day.plan.long", nil), daySmall, p.width)...)
+	}
+	return b
+}
+
+// planRow is one test of the table, at least as high as a line to write on.
+func (p *dayPlan) planRow(widths []float64, atLeft []int, texts []string) kit.Piece {
+	var cells []kit.Piece
+	height := writeHeight
+	for i, text := range texts {
+		look, a := daySmall, kit.Centre
+		if i == 0 {
+			look = daySmall.With(kit.Bold)
+		}
+		if slices.Contains(atLeft, i) {
+			a = kit.Left
+		}
+		cell := kit.TextPiece(kit.BreakLines(text, look.Weight, (widths[i]-6)/look.Size), look, widths[i], a)
+		cells = append(cells, cell)
+		height = max(height, cell.Height+5)
+	}
+	return kit.Draw(height, func(s *kit.Sheet, x, y float64) {
+		at := x
+		for i, cell := range cells {
+			cell.Draw(s, at, y+(height-cell.Height)/2)
+			at += widths[i]
+		}
+		s.Rule(x, y+height, x+p.width, y+height, kit.Ink, thin)
+	})
+}
+
+// duration writes minutes as people say them.
+func (p *dayPlan) duration(minutes int) string {
+	if minutes < 60 {
+		return p.Say("day.plan.minutes", kit.Words{"Minutes": minutes})
+	}
+	return p.Say("day.plan.hours", kit.Words{"Hours": minutes / 60, "Minutes": minutes % 60})
+}
+
+// checklists are what to see to before, on and after the day.
+func (p *dayPlan) checklists() kit.Block {
+	width := (p.width - 2*kit.Gutter) / 3
+	var columns []kit.Column
+	for i, key := range []string{"before", "on", "after"} {
+		b := headed(p.Say("day.plan."+key, nil), width)
+		b = append(b, kit.Space(2))
+		b = append(b, ticked(p.Say("day.plan."+key+".list", nil), daySmall.At(8.8), width)...)
+		columns = append(columns, kit.At(float64(i)*(width+kit.Gutter), b))
+	}
+	return kit.Block{kit.Beside(columns...)}
+}

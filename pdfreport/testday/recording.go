@@ -1,0 +1,159 @@
+// Package testday draws the papers of a test day: recording sheets, lap cards, the
+// day plan and slips with passwords.
+package testday
+
+import (
+	"errors"
+	"io"
+	"slices"
+	"strconv"
+	"strings"
+
+	"tenback/pdfreport/kit"
+	"tenback/scoring"
+	"tenback/scoring/fieldtests"
+	"tenback/templates"
+)
+
+// Recording is what the recording sheets of one test are made from: how the
+// test is run and when to stop someone, what to read from on the day, and the
+// list of people with room to write.
+type Recording struct {
+	Test    *scoring.Test
+	Columns []Column // in the order in which they are typed in
+	People  []Listed // in the order of the roster
+	Blank   int      // empty lines, where nobody is listed
+	// ShuttleStart is the speed in km/h at which level 1 of the shuttle run's
+	// recording runs: 8.0 or 8.5; zero is 8.0.
+	ShuttleStart float64
+	Paper        kit.Paper
+	Words        *templates.Set
+	Program      string // name and version, for the foot
+}
+
+// Column is a column of the roster that the test fills.
+type Column struct {
+	Header string
+	Input  scoring.Input
+}
+
+// Listed is a person of the list.
+type Listed struct {
+	Name, ID string
+	Group    string // class, department or squad; may be empty
+	Sheet    string // the worksheet, where the roster has several
+	Row      int    // in the worksheet
+	Known    *scoring.Entry
+}
+
+// Errors of recording sheets.
+var (
+	ErrNotRecordable = errors.New("this test is not run with a group, so there is nothing to write down")
+	ErrNobodyListed  = errors.New("there is nobody to list")
+)
+
+// WriteRecording writes the recording sheets of one test as a PDF: the same
+// bytes for the same input. Whatever the texts hold, it returns an error rather
+// than panic.
+func WriteRecording(w io.Writer, r Recording) (report kit.Report, err error) {
+	defer kit.AsError(&err, "recording sheets")
+	if r.Test == nil || !Recordable(r.Test) {
+		return kit.Report{}, ErrNotRecordable
+	}
+	if len(r.People) == 0 && r.Blank <= 0 {
+		return kit.Report{}, ErrNobodyListed
+	}
+	if r.ShuttleStart != fieldtests.ShuttleStart85 {
+		r.ShuttleStart = fieldtests.ShuttleStart80
+	}
+	q := &recording{papers: newPapers(r.Paper, r.Words, r.Program), Recording: r, day: dayTests[r.Test.ID]}
+	q.title = q.name() + " · " + q.Say("day.recording", nil)
+	listed := list{newColumns(q)}
+	pages := slices.Concat(q.sheets(q.share(q.front())), listed.sheets(listed.pages()))
+	if r.Test.ID == shuttle1Minute {
+		pages = append(pages, q.sheets(lapCards{q}.pages())...)
+	}
+	return q.write(w, pages)
+}
+
+// recording lays out the sheets of one test.
+type recording struct {
+	*papers
+	Recording
+	day dayTest
+}
+
+// name is what the test is called.
+func (q *recording) name() string { return q.Declared().Test(q.Test) }
+
+// front is what stands before the list: how to run the test, safety, and tables
+// to read from.
+func (q *recording) front() []kit.Block {
+	return append([]kit.Block{q.head(), q.protocol(), q.safety(), q.emergency()}, readouts{q}.tables()...)
+}
+
+// head names the test and whom it suits.
+func (q *recording) head() kit.Block {
+	b := kit.Block{
+		kit.Draw(dayTitle.Leading(), func(s *kit.Sheet, x, y float64) {
+			s.Write(x, y+dayTitle.Baseline(), q.name(), dayTitle)
+			s.WriteRight(x+q.width, y+dayTitle.Baseline(), q.Say("day.recording", nil), dayBody)
+		}),
+	}
+	b = append(b, kit.Paragraphs(q.Declared().Suits(q.Test), dayBody, q.width)...)
+	return append(b, q.whenAndWhere())
+}
+
+// protocol is the box that tells how the test is run.
+func (q *recording) protocol() kit.Block {
+	return framed(q.width, thick, 0, func(width float64) kit.Block {
+		b := headed(q.Say("day.how", nil), width)
+		b = append(b, numbered(q.Declared().Protocol(q.Test), dayBody, width)...)
+		b = append(b, kit.Space(5))
+		b = append(b, headed(q.Say("day.warm-up", nil), width)...)
+		b = append(b, kit.Paragraphs(q.Say("day.warm-up."+q.day.warmUp, nil), dayBody, width)...)
+		b = append(b, kit.Space(5))
+		b = append(b, headed(q.Say("day.say", nil), width)...)
+		b = append(b, kit.Paragraphs(q.Say("day.say."+q.day.say, nil), dayBody, width)...)
+		b = append(b, kit.Space(3))
+		b = append(b, kit.Paragraphs(q.Say("day.say.stop", nil), dayBody, width)...)
+		b = append(b, kit.Space(3))
+		return append(b, kit.Paragraphs(q.Say("day.practice", nil), daySmall, width)...)
+	})
+}
+
+// safety sets side by side whom to ask what before, and when to stop someone.
+func (q *recording) safety() kit.Block {
+	return q.pair(thick,
+		func(width float64) kit.Block {
+			b := headed(q.Say("day.ask", nil), width)
+			b = append(b, kit.Paragraphs(strings.Join(q.Declared().ScreenFirst(), "\n"), dayBody, width)...)
+			b = append(b, kit.Space(4))
+			return append(b, kit.Paragraphs(q.Say("day.ask.tick", nil), dayBody, width)...)
+		},
+		func(width float64) kit.Block {
+			b := headed(q.Say("day.stop", nil), width)
+			signs := append(q.Declared().StopSigns(), q.Declared().Cautions(q.Test)...)
+			b = append(b, kit.Paragraphs("**"+signs[0]+"**\n"+strings.Join(signs[1:], "\n"), dayBody, width)...)
+			b = append(b, kit.Space(4))
+			return append(b, kit.Paragraphs(q.Say("day.after", nil), dayBody, width)...)
+		})
+}
+
+// emergency is the box to fill in before the first start.
+func (p *papers) emergency() kit.Block {
+	return framed(p.width, thick, 0, func(width float64) kit.Block {
+		half := (width + 8) / 2 // the rules end short of their fields
+		b := headed(p.Say("day.emergency", nil), width)
+		for _, keys := range [][2]string{{"number", "telephone"}, {"first-aider", "defibrillator"}} {
+			b = append(b, fields([]field{{p.Say("day.emergency."+keys[0], nil), half}, {p.Say("day.emergency."+keys[1], nil), half}}))
+		}
+		for _, key := range []string{"address", "meeting"} {
+			b = append(b, fields([]field{{p.Say("day.emergency."+key, nil), width + 8}}))
+		}
+		return b
+	})
+}
+
+// whole writes a whole number.
+func whole(n int) string { return strconv.Itoa(n) }
