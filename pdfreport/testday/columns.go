@@ -93,11 +93,11 @@ func (q columns) of(stages int) []listColumn {
 		}
 		work = append(work, listColumn{head: q.Say(key, nil), width: float64(n) * stripCell, band: helps, labels: labels})
 	}
-	if q.day.count.seconds > 0 {
-		write("day.count", kit.Words{"Seconds": q.day.count.seconds})
+	if q.day.Count.Seconds > 0 {
+		write("day.count", kit.Words{"Seconds": q.day.Count.Seconds})
 	}
-	if q.day.laps > 0 {
-		cross("day.laps", q.day.laps)
+	if q.day.Laps > 0 {
+		cross("day.laps", q.day.Laps)
 	}
 	switch q.Test.ID {
 	case run12Minute:

@@ -30,14 +30,14 @@ type need struct {
 }
 
 // needFor works out what a test takes.
-func (d dayTest) needFor(people int) need {
-	n := need{atOnce: min(people, d.atOnce)}
-	n.waves = up(people, d.atOnce)
-	n.minutes = setUpMinutes + n.waves*d.minutes
-	n.helpers = up(n.atOnce, d.perHelper)
+func needFor(d *scoring.Day, people int) need {
+	n := need{atOnce: min(people, d.AtOnce)}
+	n.waves = up(people, d.AtOnce)
+	n.minutes = setUpMinutes + n.waves*d.Minutes
+	n.helpers = up(n.atOnce, d.PerHelper)
 	n.stations = 1
-	if d.perStation > 0 {
-		n.stations = up(n.atOnce, d.perStation)
+	if d.PerStation > 0 {
+		n.stations = up(n.atOnce, d.PerStation)
 	}
 	return n
 }
@@ -106,11 +106,11 @@ func (p *dayPlan) table() kit.Block {
 	b := kit.Block{columnHeads(heads, widths, atLeft)}
 	long := false
 	for _, t := range p.Tests {
-		d := dayTests[t.ID]
-		n := d.needFor(p.People)
+		d := t.Day
+		n := needFor(d, p.People)
 		long = long || n.minutes > longDay
-		b = append(b, p.planRow(widths, atLeft, []string{p.Declared().Test(t), whole(n.atOnce), whole(n.waves), whole(d.minutes), p.duration(n.minutes), whole(n.helpers),
-			p.Say("day.plan.needs."+d.needs, kit.Words{"Count": n.stations}), ""}))
+		b = append(b, p.planRow(widths, atLeft, []string{p.Declared().Test(t), whole(n.atOnce), whole(n.waves), whole(d.Minutes), p.duration(n.minutes), whole(n.helpers),
+			p.Say("day.plan.needs."+d.Needs, kit.Words{"Count": n.stations}), ""}))
 	}
 	b = append(b, kit.Space(6))
 	b = append(b, kit.Paragraphs(p.Say("day.plan.model", kit.Words{"SetUp": setUpMinutes}), daySmall, p.width)...)

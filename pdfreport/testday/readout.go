@@ -22,13 +22,13 @@ func (q readouts) tables() []kit.Block {
 
 // clockAndCadence is the timetable, with the cadence beside it.
 func (q readouts) clockAndCadence() kit.Block {
-	if q.day.clock == "" {
+	if q.day.Clock == "" {
 		return nil
 	}
 	clock := func(width float64) kit.Block {
 		const times = 32.0
 		b := headed(q.Say("day.clock", nil), width)
-		for _, line := range strings.Split(q.Say("day.clock."+q.day.clock, nil), "\n") {
+		for _, line := range strings.Split(q.Say("day.clock."+q.day.Clock, nil), "\n") {
 			at, text, ok := strings.Cut(line, " ")
 			if !ok || !strings.Contains(at, ":") {
 				at, text = "", line
@@ -41,12 +41,12 @@ func (q readouts) clockAndCadence() kit.Block {
 		}
 		return b
 	}
-	if len(q.day.cadence) == 0 {
+	if len(q.day.Cadence) == 0 {
 		return framed(q.width, thin, 0, clock)
 	}
 	return q.pair(thin, clock, func(width float64) kit.Block {
 		var rows [][]string
-		for _, cycles := range q.day.cadence {
+		for _, cycles := range q.day.Cadence {
 			rows = append(rows, []string{whole(cycles), whole(cycles * beatsInCycle)})
 		}
 		return append(headed(q.Say("day.cadence", nil), width),
@@ -61,23 +61,23 @@ const beatsInCycle = 4
 // pulses turns counts into beats a minute. Twice a count needs no table.
 func (q readouts) pulses() kit.Block {
 	var b kit.Block
-	switch q.day.count {
-	case count10:
-		b = append(q.pulse(count10, 10, 34), kit.Space(6))
-		b = append(b, q.pulse(count15, 15, 51)...)
-	case count15:
-		b = q.pulse(count15, 20, 54)
+	switch q.day.Count {
+	case scoring.Count10:
+		b = append(q.pulse(scoring.Count10, 10, 34), kit.Space(6))
+		b = append(b, q.pulse(scoring.Count15, 15, 51)...)
+	case scoring.Count15:
+		b = q.pulse(scoring.Count15, 20, 54)
 	default:
 		return nil
 	}
-	note := q.Say("day.pulse.note", kit.Words{"Seconds": q.day.count.seconds, "Times": q.day.count.times, "AtOnce": q.day.count == count10})
+	note := q.Say("day.pulse.note", kit.Words{"Seconds": q.day.Count.Seconds, "Times": q.day.Count.Times, "AtOnce": q.day.Count == scoring.Count10})
 	return framed(q.width, thin, 0, func(width float64) kit.Block {
 		return append(b, append(kit.Block{kit.Space(4)}, kit.Paragraphs(note, daySmall, width)...)...)
 	})
 }
 
 // pulse is the table of one way of counting.
-func (q readouts) pulse(f countForm, from, to int) kit.Block {
+func (q readouts) pulse(f scoring.PulseCount, from, to int) kit.Block {
 	const label, rowHeight = 50.0, 17.0
 	look := dayBody.At(10.6)
 	width := q.width - 2*dayPadding
@@ -85,7 +85,7 @@ func (q readouts) pulse(f countForm, from, to int) kit.Block {
 	lines := (to - from + perLine) / perLine
 	perLine = (to - from + lines) / lines
 	step := (width - label) / float64(perLine)
-	b := headed(q.Say("day.pulse", kit.Words{"Seconds": f.seconds, "Times": f.times}), width)
+	b := headed(q.Say("day.pulse", kit.Words{"Seconds": f.Seconds, "Times": f.Times}), width)
 	for first := from; first <= to; first += perLine {
 		last := min(first+perLine-1, to)
 		b = append(b, kit.Draw(2*rowHeight+5, func(s *kit.Sheet, x, y float64) {
@@ -96,7 +96,7 @@ func (q readouts) pulse(f countForm, from, to int) kit.Block {
 			}
 			s.Write(x, y+rowHeight+12, q.Say("day.pulse.rate", nil), dayHead)
 			for n := first; n <= last; n++ {
-				s.WriteCentred(at(n), y+rowHeight+12, whole(n*f.times), look)
+				s.WriteCentred(at(n), y+rowHeight+12, whole(n*f.Times), look)
 			}
 			end := x + label + float64(last-first+1)*step
 			s.Rule(x, y+rowHeight, end, y+rowHeight, kit.Hairline, thin)
@@ -108,17 +108,17 @@ func (q readouts) pulse(f countForm, from, to int) kit.Block {
 
 // paces is the table of even pace over a set distance.
 func (q readouts) paces() kit.Block {
-	if q.day.pace == (finishTimes{}) {
+	if q.day.Pace == (scoring.FinishTimes{}) {
 		return nil
 	}
 	head := []string{q.Say("day.pace.finish", nil)}
-	laps := int(q.day.course) / lapLength
+	laps := int(q.day.Course) / lapLength
 	for lap := 1; lap <= laps; lap++ {
 		head = append(head, q.Say("day.pace.at", kit.Words{"Metres": lap * lapLength}))
 	}
 	var rows [][]string
-	for finish := q.day.pace.from; finish <= q.day.pace.to; finish += q.day.pace.step {
-		each := float64(finish) * lapLength / q.day.course
+	for finish := q.day.Pace.From; finish <= q.day.Pace.To; finish += q.day.Pace.Step {
+		each := float64(finish) * lapLength / q.day.Course
 		row := []string{clockOf(float64(finish))}
 		for lap := 1; lap <= laps; lap++ {
 			row = append(row, clockOf(each*float64(lap)))

@@ -66,7 +66,7 @@ func WriteRecording(w io.Writer, r Recording) (report kit.Report, err error) {
 	if r.ShuttleStart != fieldtests.ShuttleStart85 {
 		r.ShuttleStart = fieldtests.ShuttleStart80
 	}
-	q := &recording{papers: newPapers(r.Paper, r.Words, r.Program), Recording: r, day: dayTests[r.Test.ID]}
+	q := &recording{papers: newPapers(r.Paper, r.Words, r.Program), Recording: r, day: r.Test.Day}
 	q.title = q.name() + " · " + q.Say("day.recording", nil)
 	listed := list{newColumns(q)}
 	pages := slices.Concat(q.sheets(q.share(q.front())), listed.sheets(listed.pages()))
@@ -80,7 +80,7 @@ func WriteRecording(w io.Writer, r Recording) (report kit.Report, err error) {
 type recording struct {
 	*papers
 	Recording
-	day dayTest
+	day *scoring.Day
 }
 
 // name is what the test is called.
@@ -111,10 +111,10 @@ func (q *recording) protocol() kit.Block {
 		b = append(b, numbered(q.Declared().Protocol(q.Test), dayBody, width)...)
 		b = append(b, kit.Space(5))
 		b = append(b, headed(q.Say("day.warm-up", nil), width)...)
-		b = append(b, kit.Paragraphs(q.Say("day.warm-up."+q.day.warmUp, nil), dayBody, width)...)
+		b = append(b, kit.Paragraphs(q.Say("day.warm-up."+q.day.WarmUp, nil), dayBody, width)...)
 		b = append(b, kit.Space(5))
 		b = append(b, headed(q.Say("day.say", nil), width)...)
-		b = append(b, kit.Paragraphs(q.Say("day.say."+q.day.say, nil), dayBody, width)...)
+		b = append(b, kit.Paragraphs(q.Say("day.say."+q.day.Say, nil), dayBody, width)...)
 		b = append(b, kit.Space(3))
 		b = append(b, kit.Paragraphs(q.Say("day.say.stop", nil), dayBody, width)...)
 		b = append(b, kit.Space(3))

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"tenback/pdfreport/kit"
+	"tenback/scoring"
 	"tenback/scoring/fieldtests"
 	"tenback/templates"
 )
@@ -19,7 +20,7 @@ func raceSheets(t *testing.T, people []Listed) *recording {
 		t.Fatal(err)
 	}
 	race, _ := fieldtests.ByID("race")
-	return &recording{papers: newPapers(kit.A4, words, ""), Recording: Recording{Test: race, People: people}, day: dayTests["race"]}
+	return &recording{papers: newPapers(kit.A4, words, ""), Recording: Recording{Test: race, People: people}, day: race.Day}
 }
 
 // TestEveryTestHasSheets: all tests but the laboratory's and the one without
@@ -35,29 +36,29 @@ func TestEveryTestHasSheets(t *testing.T) {
 // TestDayTestsAgreeWithProtocols: lengths and cadences for the tables are those
 // that the test's own protocol gives.
 func TestDayTestsAgreeWithProtocols(t *testing.T) {
-	counts := map[countForm]string{count10: `ten[- ]second|ten seconds`, count15: `second 5 to second 20.*multiply by 4`, count30: `30 seconds.*twice the count`}
+	counts := map[scoring.PulseCount]string{scoring.Count10: `ten[- ]second|ten seconds`, scoring.Count15: `second 5 to second 20.*multiply by 4`, scoring.Count30: `30 seconds.*twice the count`}
 	for _, test := range fieldtests.All() {
 		if !Recordable(test) {
 			continue
 		}
-		d := dayTests[test.ID]
+		d := test.Day
 		protocol := strings.Join(test.Protocol, " ")
 		holds := func(what, pattern string) {
 			if !regexp.MustCompile(pattern).MatchString(protocol) {
 				t.Errorf("%s: the protocol does not have %s (%s)", test.ID, what, pattern)
 			}
 		}
-		if d.course > 0 {
-			holds("the length", fmt.Sprintf(`\b%.0f m\b`, d.course))
-			if laps := int(d.course / lapLength); laps != d.laps {
-				t.Errorf("%s: %d laps to cross out, the course has %d", test.ID, d.laps, laps)
+		if d.Course > 0 {
+			holds("the length", fmt.Sprintf(`\b%.0f m\b`, d.Course))
+			if laps := int(d.Course / lapLength); laps != d.Laps {
+				t.Errorf("%s: %d laps to cross out, the course has %d", test.ID, d.Laps, laps)
 			}
 		}
-		if pattern, ok := counts[d.count]; ok {
+		if pattern, ok := counts[d.Count]; ok {
 			holds("the pulse count", pattern)
 		}
-		if len(d.cadence) < 3 { // those of a set cadence
-			for _, cycles := range d.cadence {
+		if len(d.Cadence) < 3 { // those of a set cadence
+			for _, cycles := range d.Cadence {
 				holds("the cadence", fmt.Sprintf(`\b%d\b`, cycles))
 				holds("the metronome", fmt.Sprintf(`\b%d\b`, cycles*beatsInCycle))
 			}
@@ -67,12 +68,12 @@ func TestDayTestsAgreeWithProtocols(t *testing.T) {
 
 // TestNeeds: what a test takes, by the declared rule of thumb.
 func TestNeeds(t *testing.T) {
-	shuttle := dayTest{atOnce: 12, minutes: 20, perHelper: 4, perStation: 1}
-	bench := dayTest{atOnce: 12, minutes: 12, perHelper: 3, perStation: 3}
-	track := dayTest{atOnce: 15, minutes: 35, perHelper: 5}
+	shuttle := &scoring.Day{AtOnce: 12, Minutes: 20, PerHelper: 4, PerStation: 1}
+	bench := &scoring.Day{AtOnce: 12, Minutes: 12, PerHelper: 3, PerStation: 3}
+	track := &scoring.Day{AtOnce: 15, Minutes: 35, PerHelper: 5}
 	for _, tt := range []struct {
 		name   string
-		d      dayTest
+		d      *scoring.Day
 		people int
 		want   need
 	}{
@@ -83,7 +84,7 @@ func TestNeeds(t *testing.T) {
 		{"few at benches", bench, 4, need{4, 1, 27, 2, 2}},
 		{"one track", track, 400, need{15, 27, 960, 3, 1}},
 	} {
-		if got := tt.d.needFor(tt.people); got != tt.want {
+		if got := needFor(tt.d, tt.people); got != tt.want {
 			t.Errorf("%s: %+v, want %+v", tt.name, got, tt.want)
 		}
 	}

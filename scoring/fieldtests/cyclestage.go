@@ -27,6 +27,8 @@ var cycleStage = &scoring.Test{
 		"Heart rate in the last seconds of the stage. Two or three stages with rising load tell more than one; aim between 110 and 150 beats a minute.",
 		"Write watts and heart rate of each stage, body mass and resting heart rate.",
 	},
+	Day: &scoring.Day{Say: "cycle", WarmUp: "stage", Clock: "stages", AtOnce: 2, Minutes: 20, PerHelper: 1,
+		Needs: "cycles", PerStation: 1},
 	Equations: []*scoring.Equation{
 		cycleStages.lineEquation("cycle-line"),
 		cycleStages.oneStage("cycle-hrr", "cycling cost", []scoring.Var{bind("W", scoring.Power, scoring.Watts), bind("kg", scoring.BodyMass, scoring.Kilograms)}, cycleCost),

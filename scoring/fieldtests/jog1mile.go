@@ -17,6 +17,8 @@ var jog1Mile = &scoring.Test{
 		"Jog at one even, easy pace: not faster than 8 minutes (men) or 9 minutes (women), and with a heart rate of at most 180.",
 		"Heart rate at the end by monitor or a ten-second count turned into beats a minute.",
 	},
+	Day: &scoring.Day{Say: "jog", WarmUp: "walk", AtOnce: 10, Minutes: 25, PerHelper: 3,
+		Needs: "pulse-track", Course: 1609, Laps: 4, Pace: scoring.FinishTimes{From: 8 * 60, To: 14 * 60, Step: 30}, Count: scoring.Count10},
 	Equations: []*scoring.Equation{{
 		ID: "jog1-george1993", Name: "George 1993",
 		Vars:    []scoring.Var{bind("sex", scoring.SexInput, scoring.MaleOne), bind("kg", scoring.BodyMass, scoring.Kilograms), bind("T", scoring.Time, scoring.Minutes), bind("HR", scoring.ExerciseHR, scoring.BeatsPerMinute)},

@@ -48,4 +48,7 @@ var Measured = &scoring.Test{
 			Formula: "1000*VO2abs/kg",
 			Ages:    anyAge, Accepts: anyAge, Population: "the person", Error: measuredError, Retest: labRetest, Source: "acsm", Status: "measured"},
 	},
+	Sources: []scoring.Source{
+		{Key: "vickers-lab", Citation: "Vickers RR. Measurement error in maximal oxygen uptake tests: a meta-analysis of 39 studies of repeated tests. Naval Health Research Center, San Diego (figures seen in the report's summary, title and year from memory)."},
+	},
 }

@@ -95,6 +95,13 @@ var noExercise = &scoring.Test{
 			Status: "seen on a secondary page", Remark: scoring.FlagNoExercise, Grade: 1,
 		},
 	},
+	Sources: []scoring.Source{
+		{Key: "jackson1990", Citation: "Jackson AS, et al. Prediction of functional aerobic capacity without exercise testing. Med Sci Sports Exerc 1990;22:863-870."},
+		{Key: "jurca2005", Citation: "Jurca R, Jackson AS, LaMonte MJ, et al. Assessing cardiorespiratory fitness without performing exercise testing. Am J Prev Med 2005;29(3):185-193."},
+		{Key: "nes2011", Citation: "Nes BM, Janszky I, Vatten LJ, Nilsen TIL, Aspenes ST, Wisloff U. Estimating VO2peak from a nonexercise prediction model: the HUNT Study, Norway. Med Sci Sports Exerc 2011;43(11):2024-2030."},
+		{Key: "uth2004", Citation: "Uth N, Sorensen H, Overgaard K, Pedersen PK. Estimation of VO2max from the ratio between HRmax and HRrest. Eur J Appl Physiol 2004;91(1):111-115."},
+		{Key: "voutilainen", Citation: "Voutilainen A, et al., University of Eastern Finland, as given on a public formula page."},
+	},
 }
 
 // The heart-rate ratio was made on trained men only, so it never leads where

@@ -13,6 +13,8 @@ var race = &scoring.Test{
 		"A measured course and an all-out effort in fair weather.",
 		"Write the distance in metres and the time.",
 	},
+	Day: &scoring.Day{Say: "race", WarmUp: "run", AtOnce: 20, Minutes: 60, PerHelper: 10,
+		Needs: "course"},
 	Equations: []*scoring.Equation{{
 		// Worked examples: 5000 m in 30:40 is index 30, in 18:22 index 55
 		// (a public list; the formula gives 30.02 and 55.01).
@@ -34,4 +36,7 @@ var race = &scoring.Test{
 		Error: scoring.AssumedError(), Correlation: "not published", Source: "daniels1979",
 		Status: "seen alike in ten secondary texts", Remark: scoring.FlagIndex,
 	}},
+	Sources: []scoring.Source{
+		{Key: "daniels1979", Citation: "Daniels J, Gilbert J. Oxygen Power: Performance Tables for Distance Runners. 1979."},
+	},
 }

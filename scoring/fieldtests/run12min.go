@@ -16,6 +16,8 @@ var run12Minute = &scoring.Test{
 		"Warm up for ten minutes. Cover as much ground as you can in 12 minutes; walking is allowed.",
 		"On the whistle everyone stops where they are. Write the distance in metres.",
 	},
+	Day: &scoring.Day{Say: "run-12-minute", WarmUp: "run", AtOnce: 15, Minutes: 30, PerHelper: 5,
+		Needs: "markers", Laps: 9},
 	Equations: []*scoring.Equation{{
 		// Worked example: 2800 m gives 51.31 (a public worked-example page).
 		ID: "run12-cooper1968", Name: "Cooper 1968",
@@ -31,4 +33,7 @@ var run12Minute = &scoring.Test{
 		Notes:  []string{"made on men only; used for all, as is common practice (no source)"},
 	}},
 	Youth: true,
+	Sources: []scoring.Source{
+		{Key: "cooper1968", Citation: "Cooper KH. A means of assessing maximal oxygen intake. JAMA 1968;203(3):201-204."},
+	},
 }

@@ -70,6 +70,8 @@ var run15Mile = &scoring.Test{
 		"All-out: cover the distance in the shortest time. Steady: one even pace that could be kept up, about 13 on the 6-20 effort scale, and note the heart rate at the end.",
 		"Write minutes and seconds, and in the effort column all-out or steady.",
 	},
+	Day: &scoring.Day{Say: "run-1.5-mile", WarmUp: "run", AtOnce: 15, Minutes: 35, PerHelper: 5,
+		Needs: "track", Course: 2414, Laps: 6, Pace: scoring.FinishTimes{From: 8 * 60, To: 20 * 60, Step: 30}},
 	Equations: []*scoring.Equation{
 		{
 			// Worked example: none printed for these coefficients; 2.76 for 2.767
@@ -115,6 +117,9 @@ var run15Mile = &scoring.Test{
 			Retest: fromReliability(0.93, 5.7, "intraclass correlation 0.93 between two tests",
 				"with the 5.7 mL/kg/min by which estimates spread there (0.86 of 3.37/√(1 − 0.86²)); own arithmetic", "larsen2002"),
 		},
+	},
+	Sources: []scoring.Source{
+		{Key: "larsen2002", Citation: "Larsen GE, George JD, Alexander JL, Fellingham GW, Aldana SG, Parcell AC. Prediction of maximum oxygen consumption from walking, jogging, or running. Res Q Exerc Sport 2002;73(1):66-72."},
 	},
 }
 

@@ -31,6 +31,8 @@ var run1Mile = &scoring.Test{
 		"Warm up. Practise an even pace on another day: most start too fast.",
 		"Cover the mile as fast as you can; walking is allowed. Write minutes and seconds.",
 	},
+	Day: &scoring.Day{Say: "run", WarmUp: "run", AtOnce: 15, Minutes: 30, PerHelper: 5,
+		Needs: "track", Course: 1609, Laps: 4, Pace: scoring.FinishTimes{From: 6 * 60, To: 15 * 60, Step: 30}},
 	Equations: []*scoring.Equation{
 		{
 			ID: "run1-cureton1995", Name: "Cureton 1995, generalized",
@@ -58,6 +60,10 @@ var run1Mile = &scoring.Test{
 		},
 	},
 	Youth: true,
+	Sources: []scoring.Source{
+		{Key: "burns2016", Citation: "Burns RD, et al. One-mile run equation without body mass index for ages 13 to 16. J Sports Sci 2016;34(1):18-26."},
+		{Key: "cureton1995", Citation: "Cureton KJ, Sloniger MA, O'Bannon JP, Black DM, McCormack WP. A generalized equation for prediction of VO2peak from 1-mile run/walk performance. Med Sci Sports Exerc 1995;27(3):445-451."},
+	},
 }
 
 func cureton(sex scoring.Sex, who, formula, clamp string, vertex float64) *scoring.Equation {

@@ -168,6 +168,8 @@ var shuttle20M = &scoring.Test{
 		"Write the last level and the shuttles done in it, such as 7.10, or all laps, or the last speed. A level counts when it was finished.",
 		"Type 7.10 as text, or use a number format with two decimals: a plain number 7.10 becomes 7.1.",
 	},
+	Day: &scoring.Day{Say: "shuttle", WarmUp: "shuttle", AtOnce: 12, Minutes: 20, PerHelper: 4,
+		Needs: "lanes", PerStation: 1},
 	Equations: []*scoring.Equation{
 		{
 			// Printed as −27.4 + 6.0 S; it is the youth equation at age 18.
@@ -225,6 +227,15 @@ var shuttle20M = &scoring.Test{
 		},
 	},
 	Youth: true,
+	Sources: []scoring.Source{
+		{Key: "korea2023", Citation: "Estimation of maximal oxygen consumption using the 20 m shuttle run test in Korean adults. Science & Sports 2023;38(1):68-74 (authors not seen)."},
+		{Key: "lambrogers2007", Citation: "Lamb KL, Rogers L. A re-appraisal of the reliability of the 20 m multi-stage shuttle run test. Eur J Appl Physiol 2007;100:287-292."},
+		{Key: "leger1988", Citation: "Leger LA, Mercier D, Gadoury C, Lambert J. The multistage 20 metre shuttle run test for aerobic fitness. J Sports Sci 1988;6(2):93-101."},
+		{Key: "leger1989", Citation: "Leger L, Gadoury C. Validity of the 20 m shuttle run test with 1 min stages to predict VO2max in adults. Can J Sport Sci 1989;14(1):21-26."},
+		{Key: "metsios2008", Citation: "Metsios GS, Flouris AD, Koutedakis Y, Nevill A. Criterion-related validity and test-retest reliability of the 20m square shuttle test. J Sci Med Sport 2008;11(2):214-217."},
+		{Key: "silva2012", Citation: "Silva G, Oliveira NL, Aires L, Mota J. 20 m shuttle run equation for youth. Arch Exerc Health Dis 2012."},
+		{Key: "stickland2003", Citation: "Stickland MK, Petersen SR, Bouffard M. Prediction of maximal aerobic power from the 20-m multi-stage shuttle run test. Can J Appl Physiol 2003;28(2):272-282."},
+	},
 }
 
 // stageStep is the number of the last level finished.
@@ -307,6 +318,8 @@ var shuttle20M2Min = &scoring.Test{
 		"Two lines 20 m apart. Stage 1 runs at 8.0 km/h for two minutes; each further stage is 0.5 km/h faster.",
 		"Write the last stage finished, or its speed. Do not mix with the one-minute form.",
 	},
+	Day: &scoring.Day{Say: "shuttle", WarmUp: "shuttle", AtOnce: 12, Minutes: 35, PerHelper: 4,
+		Needs: "lanes", PerStation: 1},
 	Equations: []*scoring.Equation{{
 		ID: "shuttle-leger1982", Name: "Leger and Lambert 1982, 2-minute stages",
 		Steps: []scoring.Step{{Symbol: "S", Name: "speed of the last stage finished", Unit: scoring.KmPerHour, Instead: scoring.ShuttleSpeed, HasInst: true, Source: "leger1982",
@@ -323,6 +336,9 @@ var shuttle20M2Min = &scoring.Test{
 		Retest: &scoring.Retest{SDOfDifferences: func(scoring.VO2) scoring.VO2 { return 2.0 }, Figure: "r 0.975 and a standard error of 2.0 mL/kg/min between two tests of 50 adults", Source: "leger1982"},
 		Status: "seen in the abstract",
 	}},
+	Sources: []scoring.Source{
+		{Key: "leger1982", Citation: "Leger LA, Lambert J. A maximal multistage 20-m shuttle run test to predict VO2 max. Eur J Appl Physiol 1982;49(1):1-12."},
+	},
 }
 
 // Reasons and details.

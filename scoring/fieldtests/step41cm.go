@@ -17,6 +17,8 @@ var step41Cm = &scoring.Test{
 		"Bench of 41.3 cm. Metronome at 88 for women (22 cycles a minute), 96 for men (24). Step three minutes.",
 		"Stay standing. Count the pulse from second 5 to second 20 after stopping and multiply by 4.",
 	},
+	Day: &scoring.Day{Say: "step", WarmUp: "recovery", Clock: "step-41-cm", AtOnce: 12, Minutes: 12, PerHelper: 3,
+		Needs: "benches", PerStation: 3, Count: scoring.Count15, Cadence: []int{22, 24}},
 	Equations: []*scoring.Equation{
 		{
 			// Check value: a count of 33, so 132 beats/min, gives 41.43 (input from
@@ -41,5 +43,9 @@ var step41Cm = &scoring.Test{
 			Error:  scoring.AssumedError(), Correlation: "not published", Source: "mcardle-textbook",
 			Status: "seen in many secondary texts; its origin is from memory",
 		},
+	},
+	Sources: []scoring.Source{
+		{Key: "mcardle-textbook", Citation: "McArdle WD, Katch FI, Katch VL. Exercise Physiology (textbook): the men's form, without a printed error."},
+		{Key: "mcardle1972", Citation: "McArdle WD, Katch FI, Pechar GS, Jacobson L, Ruck S. Reliability and interrelationships between maximal oxygen intake, physical work capacity and step-test scores in college women. Med Sci Sports 1972;4(4):182-186."},
 	},
 }

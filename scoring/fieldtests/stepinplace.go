@@ -23,6 +23,8 @@ var stepInPlace = &scoring.Test{
 		"Mark the height midway between kneecap and hip bone on a wall. March on the spot, each knee up to the mark.",
 		"Count how often the right knee reaches the mark in two minutes. A hand on a chair and pauses are allowed.",
 	},
+	Day: &scoring.Day{Say: "march", WarmUp: "march", Clock: "step-in-place-2-min", AtOnce: 4, Minutes: 10, PerHelper: 1,
+		Needs: "walls", PerStation: 1},
 	Norm: func(sex scoring.Sex, years int, result scoring.Quantity) (scoring.NormReading, bool) {
 		if years < 60 || years > 94 {
 			return scoring.NormReading{}, false

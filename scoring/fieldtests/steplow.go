@@ -17,6 +17,8 @@ var step20Cm = &scoring.Test{
 		"Step of 20 cm. Metronome at 96 (24 cycles a minute). Step three minutes, then stand.",
 		"Count the pulse for 30 seconds and write it as beats a minute (twice the count).",
 	},
+	Day: &scoring.Day{Say: "step", WarmUp: "recovery", Clock: "step-20-cm", AtOnce: 12, Minutes: 12, PerHelper: 3,
+		Needs: "benches", PerStation: 3, Count: scoring.Count30, Cadence: []int{24}},
 	Equations: []*scoring.Equation{{
 		ID: "step20-milligan", Name: "Milligan",
 		Vars: []scoring.Var{bind("HR", scoring.RecoveryHR, scoring.BeatsPerMinute), bind("age", scoring.Age, scoring.Years)},
@@ -26,6 +28,9 @@ var step20Cm = &scoring.Test{
 		Limits: []scoring.Limit{recoveryPulse}, Error: scoring.AssumedError(), Correlation: "not stated", Source: "milligan",
 		Status: "seen in the repository of an author who uses it",
 	}},
+	Sources: []scoring.Source{
+		{Key: "milligan", Citation: "Milligan G, as given by Hughes AD, Chaturvedi N. Estimation of maximum oxygen consumption and heart rate recovery using the Tecumseh sub-maximal step test. Artery Res 2017;18:29-35 and corrigendum 2021;27:51."},
+	},
 }
 
 var step30Cm = &scoring.Test{
@@ -38,6 +43,8 @@ var step30Cm = &scoring.Test{
 		"Box of 30 cm. Metronome at 96 (24 cycles a minute). Step three minutes, then rest.",
 		"Heart rate 30 seconds after stopping.",
 	},
+	Day: &scoring.Day{Say: "step", WarmUp: "recovery", Clock: "step-30-cm", AtOnce: 6, Minutes: 12, PerHelper: 3,
+		Needs: "benches", PerStation: 1, Cadence: []int{24}},
 	Equations: []*scoring.Equation{{
 		ID: "step30-hong2019", Name: "Hong 2019, heart rate after 30 s", Choice: true,
 		Vars:    []scoring.Var{bind("sex", scoring.SexInput, scoring.MaleOneFemaleTwo), bind("age", scoring.Age, scoring.Years), bind("kg", scoring.BodyMass, scoring.Kilograms), bind("HR", scoring.RecoveryHR, scoring.BeatsPerMinute)},
@@ -47,4 +54,7 @@ var step30Cm = &scoring.Test{
 		Status: "seen in the abstract, to one decimal only",
 		Notes:  []string{"20 beats a minute move the answer by only 2, since the numbers are printed so coarsely"},
 	}},
+	Sources: []scoring.Source{
+		{Key: "hong2019", Citation: "Hong SH, et al. Int J Environ Res Public Health 2019;16:4858 (author from memory)."},
+	},
 }

@@ -58,6 +58,8 @@ var stepStage = &scoring.Test{
 		"Heart rate in the last seconds of stepping by monitor, or pulse in the first ten seconds after.",
 		"Write bench height, cycles a minute, minutes, this heart rate and the resting heart rate.",
 	},
+	Day: &scoring.Day{Say: "step", WarmUp: "stage", Clock: "step-stage", AtOnce: 6, Minutes: 15, PerHelper: 3,
+		Needs: "benches", PerStation: 1, Count: scoring.Count10, Cadence: []int{12, 14, 16, 18, 20, 22, 24, 26, 28, 30}},
 	Equations: []*scoring.Equation{
 		retested(stepStages.lineEquation("step-line"),
 			fromLimits(3.7, "95% limits of agreement ±3.7 mL/kg/min in 13 people of about 22", "buckley2004")),
@@ -66,6 +68,9 @@ var stepStage = &scoring.Test{
 		stepStages.oneStage("step-stage-hrr", "stepping cost", []scoring.Var{bind("f", scoring.StepRate, scoring.CyclesPerMinute), bind("h", scoring.BenchHeight, scoring.Metres)}, stepCost,
 			scoring.Limit{Symbol: "f", Min: 12, Max: 30, Why: "the stepping cost was checked from 12 to 30 cycles a minute"},
 			scoring.Limit{Symbol: "h", Min: 0.04, Max: 0.40, Why: "the stepping cost was checked from 4 to 40 cm"}),
+	},
+	Sources: []scoring.Source{
+		{Key: "buckley2004", Citation: "Buckley JP, et al. Reliability and validity of a multistage submaximal step test. Br J Sports Med 2004;38:197-205 (title shortened)."},
 	},
 }
 

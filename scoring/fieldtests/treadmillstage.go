@@ -77,6 +77,8 @@ var treadmillStage = &scoring.Test{
 		"Heart rate in the last seconds of the stage. Two or three stages tell more than one.",
 		"Write speed, slope in percent (0 for level) and heart rate of each stage, and the resting heart rate. Between 6 and 8 km/h also walk or run.",
 	},
+	Day: &scoring.Day{Say: "treadmill", WarmUp: "stage", Clock: "stages", AtOnce: 2, Minutes: 20, PerHelper: 1,
+		Needs: "treadmills", PerStation: 1},
 	Equations: []*scoring.Equation{
 		forGait(treadmillStages(walkCost).lineEquation("treadmill-walk-line"), false),
 		forGait(treadmillStages(runCost).lineEquation("treadmill-run-line"), true),

@@ -18,6 +18,8 @@ var walk1Mile = &scoring.Test{
 		"Heart rate over the last quarter mile by monitor, or pulse counted in the last ten seconds and turned into beats a minute.",
 		"Write minutes and seconds, the heart rate in beats a minute and the body mass.",
 	},
+	Day: &scoring.Day{Say: "walk", WarmUp: "walk", AtOnce: 12, Minutes: 30, PerHelper: 4,
+		Needs: "pulse-track", Course: 1609, Laps: 4, Count: scoring.Count10},
 	Equations: []*scoring.Equation{{
 		// Worked example: woman, 52 years, 130 lb, 12:45, 147 beats/min gives
 		// 38.06. The page with these inputs answers 57.2, for it put a
@@ -50,6 +52,9 @@ var walk1Mile = &scoring.Test{
 		Remark: scoring.FlagStudiesDisagree,
 	}},
 	Youth: true,
+	Sources: []scoring.Source{
+		{Key: "dolgener1994", Citation: "Dolgener FA, et al. Validation of the one-mile walk in college students. Res Q Exerc Sport 1994;65:152-158 (pages from memory)."},
+	},
 }
 
 var walkMile = scoring.Limit{Symbol: "T", Min: 8, Max: 30, Refuse: true, Why: "no time for a mile at a walk"}

@@ -22,6 +22,8 @@ var walk2Km = &scoring.Test{
 		"Walk as briskly as health allows; no running. Heart rate at the end, by monitor or a ten-second count turned into beats a minute.",
 		"Write minutes and seconds, the heart rate, body mass and stature.",
 	},
+	Day: &scoring.Day{Say: "walk", WarmUp: "walk", AtOnce: 12, Minutes: 35, PerHelper: 4,
+		Needs: "pulse-track", Course: 2000, Laps: 5, Count: scoring.Count10},
 	Equations: []*scoring.Equation{
 		walk2kmMassIndex(scoring.Male, "men", "184.9 - 4.65*T - 0.22*HR - 0.26*age - 1.05*BMI"),
 		walk2kmMassIndex(scoring.Female, "women", "116.2 - 2.98*T - 0.11*HR - 0.14*age - 0.39*BMI"),

@@ -18,6 +18,8 @@ var walk6Minute = &scoring.Test{
 		"Walk as far as you can in six minutes; slowing and resting are allowed. Tell the minutes gone, in an even voice.",
 		"A second try goes about 5% further: let everyone practise once.",
 	},
+	Day: &scoring.Day{Say: "walk-6-minute", WarmUp: "walk", Clock: "walk-6-minute", AtOnce: 4, Minutes: 15, PerHelper: 1,
+		Needs: "walkway", PerStation: 1},
 	Equations: []*scoring.Equation{
 		{
 			// Worked example: woman, 30 years, 65 kg, resting 60 beats/min, 600 m
@@ -38,5 +40,9 @@ var walk6Minute = &scoring.Test{
 			Status: "equation in secondary texts, error in the abstract", Remark: scoring.FlagPatientsOnly,
 			Notes: []string{"made on patients and never right for healthy people: 600 m give 18.7 here and about 42 in the healthy form"},
 		},
+	},
+	Sources: []scoring.Source{
+		{Key: "burr2011", Citation: "Burr JF, Bredin SSD, Faktor MD, Warburton DER. The 6-minute walk test as a predictor of objectively measured aerobic fitness in healthy working-aged adults. Phys Sportsmed 2011;39(2):133-139."},
+		{Key: "ross2010", Citation: "Ross RM, Murthy JN, Wollak ID, Jackson AS. The six minute walk test accurately estimates mean peak oxygen uptake. BMC Pulm Med 2010;10:31."},
 	},
 }
