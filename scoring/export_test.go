@@ -12,8 +12,7 @@ var (
 	Differ     = differ
 )
 
-// ValueBy computes an equation without asking whom it is for, and StepBy one of its
-// look-ups.
+// ValueBy computes an equation without asking whom it is for.
 func (e *Entry) ValueBy(eq *Equation) (VO2, *Refusal) {
 	c := newCase(e, &e.Trials[0], eq)
 	if refusal := c.fill(); refusal != nil {
@@ -22,13 +21,18 @@ func (e *Entry) ValueBy(eq *Equation) (VO2, *Refusal) {
 	return c.value(), nil
 }
 
+// StepBy looks up a step of an equation.
 func (e *Entry) StepBy(eq *Equation, step int) (Found, *Refusal) {
 	return eq.Steps[step].Lookup(newCase(e, &e.Trials[0], eq))
 }
 
-func (u Unit) Factor() float64   { return units[u].factor }
+// Factor is the unit in the first one of its dimension.
+func (u Unit) Factor() float64 { return units[u].factor }
+
+// Short is the remark without details.
 func (c FlagCode) Short() string { return flagInfo[c].short }
 
+// Of is the error at an estimate.
 func (e ErrorOfEstimate) Of(v VO2, kg float64) VO2 { return e.of(v, kg) }
 
 // Placed is an estimate of an entry beside the default tables.
