@@ -108,6 +108,7 @@ func corpusFile(t *testing.T, name string, data []byte) (outcome string) {
 	if backup, err := os.ReadFile(written.Backup); err != nil || !bytes.Equal(backup, data) {
 		t.Errorf("%s: the backup is not the file, %v", name, err)
 	}
+	wantOldCells(t, roster, written.Backup, path)
 	if added, err := oldCellsKept(written.Backup, path); err != nil || added < 8 {
 		t.Errorf("%s: %d cells were added, %v", name, added, err)
 	}

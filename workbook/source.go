@@ -129,9 +129,8 @@ func unlock(path string, r io.ReaderAt, size int64, opt ReadOptions) ([]byte, ro
 // workbookFile is a workbook without its container.
 type workbookFile struct {
 	io.ReaderAt
-	size   int64
-	secret bool         // must not lie on a disk as it is
-	shut   func() error // nil where nothing is to be closed
+	size int64
+	shut func() error // nil where nothing is to be closed
 }
 
 func (w workbookFile) close() {
@@ -141,7 +140,7 @@ func (w workbookFile) close() {
 }
 
 func inMemory(b []byte) workbookFile {
-	return workbookFile{ReaderAt: bytes.NewReader(b), size: int64(len(b)), secret: true}
+	return workbookFile{ReaderAt: bytes.NewReader(b), size: int64(len(b))}
 }
 
 // openWorkbook gives the workbook that results are spliced into: the roster

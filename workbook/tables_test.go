@@ -109,6 +109,7 @@ func TestResultsJoinTheTable(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
+			wantOldCells(t, roster, before, src)
 			if part := partOf(t, src, table1); !strings.Contains(part, tc.want) {
 				t.Errorf("the table is %s, want %s", part, tc.want)
 			}

@@ -54,9 +54,8 @@ var ErrSigned = errors.New("the roster is digitally signed, and the signature wo
 // roster itself.
 //
 // Rows without an outcome get blank result cells. Before the file takes its
-// name everything that was there before is compared with the roster, in place
-// also as another reader sees it; any difference, and any failure, leaves what
-// was there.
+// name everything that was there before is compared with the roster; any
+// difference, and any failure, leaves what was there.
 //
 // The rows of a text file are written as a new workbook. A roster with a
 // password gets a copy with the same password; it is decrypted in memory only.
@@ -124,10 +123,7 @@ func writeCopy(ctx context.Context, roster *Roster, outcomes []Outcome, pending 
 		if err := words.Failure(); err != nil {
 			return err
 		}
-		if err := splice.Verify(ctx, src, src.size, dst, dst.size, edit); err != nil || !opt.InPlace {
-			return err
-		}
-		return compareOldCells(ctx, src, dst, edits)
+		return splice.Verify(ctx, src, src.size, dst, dst.size, edit)
 	}
 	if roster.In.Scheme != 0 {
 		// The decrypted workbook never goes to a file.

@@ -78,6 +78,13 @@ func mustWrite(t *testing.T, path, dst string, opt WriteOptions) Written {
 	if err != nil {
 		t.Fatal(err)
 	}
+	before := path
+	if opt.InPlace {
+		before = w.Backup
+	}
+	if !roster.in.text && roster.in.scheme == 0 {
+		wantOldCells(t, roster, before, dst)
+	}
 	return w
 }
 
@@ -471,11 +478,11 @@ func TestCompareSeesEveryKindOfChange(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if err := compareOldCells(context.Background(), onDisk(t, src), onDisk(t, dst), edits); err != nil {
+		if err := compareOldCells(src, dst, edits); err != nil {
 			t.Fatalf("nothing changed: %v", err)
 		}
 		edit(t, dst, change)
-		if err := compareOldCells(context.Background(), onDisk(t, src), onDisk(t, dst), edits); err == nil {
+		if err := compareOldCells(src, dst, edits); err == nil {
 			t.Errorf("%s: not seen", name)
 		}
 	}
