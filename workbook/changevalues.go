@@ -9,33 +9,25 @@ import (
 	"tenback/templates/wording"
 )
 
-func changeValue(_ *sheetWords, o *Outcome) Value {
+func changeValue(_ *sheetWords, o *Outcome, _ *scoring.Score) Value {
 	if c := o.Comparison(); c != nil {
 		return NumberValue(float64(c.Difference))
 	}
 	return Value{}
 }
 
-func changeChance(_ *sheetWords, o *Outcome) Value {
+func changeChance(_ *sheetWords, o *Outcome, _ *scoring.Score) Value {
 	if c := o.Comparison(); c != nil {
 		return NumberValue(c.Percent() / 100)
 	}
 	return Value{}
 }
 
-// Comparison is the change of VO2max since an earlier test; nil if there is none.
-func (o *Outcome) Comparison() *change.Comparison {
-	if o.Review == nil {
-		return nil
-	}
-	return o.Review.Comparison
-}
-
 // sinceText says since when, what the change is called, and what moved besides:
 // "12 September 2025: real rise; pulse at 11.3 km/h 13 lower".
-func sinceText(w *sheetWords, o *Outcome) Value {
-	if !o.Uncompared.IsZero() {
-		return TextValue(w.Say("sheet.since.not", wording.Slots{"Why": w.Said(o.Uncompared)}))
+func sinceText(w *sheetWords, o *Outcome, _ *scoring.Score) Value {
+	if !o.Doubt.IsZero() {
+		return TextValue(w.Say("sheet.since.not", wording.Slots{"Why": w.Said(o.Doubt)}))
 	}
 	if o.Review == nil {
 		return Value{}

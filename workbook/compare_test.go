@@ -13,7 +13,7 @@ import (
 // as a spreadsheet library reads them that had no part in the writing.
 func wantOldCells(t *testing.T, roster *Roster, before, after string) {
 	t.Helper()
-	edits, err := planEdits(roster, nil, inspect(t, before), onDisk(t, before), wordsOf(nil))
+	edits, err := planEdits(roster, nil, nil, inspect(t, before), onDisk(t, before), wordsOf(nil))
 	if err == nil {
 		err = compareOldCells(before, after, edits)
 	}

@@ -118,7 +118,7 @@ func TestThousandDefects(t *testing.T) {
 			}
 			continue
 		}
-		best := o.Score().Best()
+		best := o.Score(&scoring.Options{}).Best()
 		if best == nil {
 			t.Fatalf("row %d is not scored: %v", visit.Row.Number, o.Problems())
 		}

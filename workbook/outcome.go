@@ -10,32 +10,27 @@ import (
 	"tenback/workbook/grid"
 )
 
-// Outcome is what became of a [Visit]: what the result columns of all its rows
-// are made from.
+// Outcome is a visit with what scoring made of it in short. It holds no score,
+// because the scores of a large roster would be most of the memory: [Visit.Score]
+// works one out where it is needed.
 type Outcome struct {
-	Person int           // who it is, as in the visit
-	Sheet  *Sheet        // nil where the columns do not matter
-	Row    *Row          // as in the visit
-	More   []Line        // the other rows, as in the visit
-	Test   *scoring.Test // that of the headline, or the first one read against norms; nil if nothing could be read
-	Report string        // file name of the person's page; empty if none was made
-	// Clinician tells that someone licensed should look at the person first.
-	Clinician bool
-	Review    *change.Review // against the person's earlier tests; nil if there are none
-	// Uncompared says why there is no review, where there are earlier tests;
-	// nothing otherwise.
-	Uncompared scoring.Said
-
-	options *scoring.Options
-	score   *scoring.Score // nil where it is worked out each time
-	refused bool           // some test could not be scored
+	Visit
+	Test      *scoring.Test     // of the headline, or the first one read against norms; nil if nothing could be read
+	Clinician []scoring.Flag    // reasons for someone licensed to look at the person first
+	Refused   []scoring.Refusal // tests that could not be scored
+	Report    string            // file name of the person's page; empty if none was made
+	Review    *change.Review    // against the person's earlier tests; nil if there are none
 }
 
 // NewOutcome scores a visit.
 func NewOutcome(v *Visit, options *scoring.Options) Outcome {
-	score := options.Assess(&v.Row.Entry)
-	o := Outcome{Person: v.Person, Sheet: v.Sheet, Row: v.Row, More: v.More, options: options, refused: len(score.Refused) > 0,
-		Clinician: slices.ContainsFunc(score.Flags, func(f scoring.Flag) bool { return f.Code.Severity() == scoring.Clinician })}
+	score := v.Score(options)
+	o := Outcome{Visit: *v, Refused: score.Refused}
+	for _, f := range score.Flags {
+		if f.Code.Severity() == scoring.Clinician {
+			o.Clinician = append(o.Clinician, f)
+		}
+	}
 	switch best := score.Best(); {
 	case best != nil:
 		o.Test = best.Test
@@ -45,30 +40,25 @@ func NewOutcome(v *Visit, options *scoring.Options) Outcome {
 	return o
 }
 
-// Score is what the tests tell. It is worked out at each call: that takes some
-// microseconds, and the scores of a large roster would be most of what the program
-// holds.
-func (o *Outcome) Score() *scoring.Score {
-	if o.score != nil {
-		return o.score
-	}
-	options := cmp.Or(o.options, &scoring.Options{}) // an outcome that nobody scored has none
-	score := options.Assess(&o.Row.Entry)
+// Score scores the visit, which takes some microseconds.
+func (v *Visit) Score(options *scoring.Options) *scoring.Score {
+	score := options.Assess(&v.Row.Entry)
 	return &score
 }
 
-// holding is the outcome with its score, for many questions in a row.
-func (o *Outcome) holding() *Outcome {
-	held := *o
-	held.score = o.Score()
-	return &held
-}
-
-// LeftOut tells that no test of the row could be read.
+// LeftOut reports whether no test of the visit could be read.
 func (o *Outcome) LeftOut() bool { return o.Test == nil }
 
-// Estimated tells that some test gave a VO2max.
+// Estimated reports whether some test gave a VO2max.
 func (o *Outcome) Estimated() bool { return o.Test != nil && o.Test.Norm == nil }
+
+// Comparison returns the change of VO2max since an earlier test; nil if there is none.
+func (o *Outcome) Comparison() *change.Comparison {
+	if o.Review == nil {
+		return nil
+	}
+	return o.Review.Comparison
+}
 
 // Reason is why somebody was not scored.
 type Reason uint8
@@ -99,19 +89,16 @@ func (o *Outcome) WhyLeftOut() Reason {
 	return why
 }
 
-// Lines lists all rows that the outcome is of, the first one first.
-func (o *Outcome) Lines() []Line {
-	return append([]Line{{o.Sheet, o.Row}}, o.More...)
+// Lines lists all rows of the visit, the first one first.
+func (v *Visit) Lines() []Line {
+	return append([]Line{{v.Sheet, v.Row}}, v.More...)
 }
 
 // Problems lists what stood in the way in its rows: what could not be read,
 // then the tests that could not be scored.
 func (o *Outcome) Problems() []Problem {
 	problems := slices.Clone(o.Row.Problems)
-	if !o.refused {
-		return problems
-	}
-	for _, r := range o.Score().Refused {
+	for _, r := range o.Refused {
 		p := Problem{Blocking: true, OtherTest: r.OtherTest, What: r.Why, Fix: r.Fix}
 		p.Sheet, p.Cell = o.place(cmp.Or(r.Cell, r.ResultCell, o.Row.Person.NameCell))
 		if r.Missing {

@@ -7,14 +7,6 @@ import (
 	"tenback/scoring"
 )
 
-// An outcome that was put together without scoring can still be asked.
-func TestScoreOfUnscored(t *testing.T) {
-	o := Outcome{Row: &Row{}}
-	if score := o.Score(); score.Best() != nil || !o.LeftOut() {
-		t.Errorf("%+v", score)
-	}
-}
-
 // Where the day of the test is not known, who is a child even today is not read by
 // an equation for adults.
 func TestChildWithoutTestDay(t *testing.T) {

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"tenback/scoring"
 	"tenback/workbook/grid"
 	"tenback/workbook/ooxml"
 	"tenback/workbook/splice"
@@ -20,7 +21,8 @@ type sheetEdit struct {
 	table     splice.Address // a cell of the table that the people's rows lie in, if they do
 	rows      []int          // rows to write, rising
 	outcomes  map[int]*Outcome
-	kept      []keptRows // parts of rows, when all results have been worked out
+	options   *scoring.Options // by which they were scored
+	kept      []keptRows       // parts of rows, when all results have been worked out
 }
 
 // placedColumn is a result column with its place in a sheet.
@@ -43,10 +45,10 @@ func (e *sheetEdit) owns(row, col int) bool {
 
 // planEdits places the result columns of every sheet of people, to the right
 // of what info found in the sheet.
-func planEdits(roster *Roster, outcomes []Outcome, info splice.Info, src workbookFile, words *sheetWords) ([]sheetEdit, error) {
+func planEdits(roster *Roster, outcomes []Outcome, options *scoring.Options, info splice.Info, src workbookFile, words *sheetWords) ([]sheetEdit, error) {
 	edits := make([]sheetEdit, 0, len(roster.Sheets))
 	for _, sheet := range roster.Sheets {
-		edit := sheetEdit{name: sheet.Name, headerRow: sheet.HeaderRow, outcomes: map[int]*Outcome{}}
+		edit := sheetEdit{name: sheet.Name, headerRow: sheet.HeaderRow, outcomes: map[int]*Outcome{}, options: options}
 		at := slices.IndexFunc(info.Sheets, func(s splice.SheetInfo) bool { return s.Name == sheet.Name })
 		if at < 0 {
 			return nil, fmt.Errorf("sheet %q is not in the workbook any more: %w", sheet.Name, ErrChangedSinceRead)
@@ -54,7 +56,7 @@ func planEdits(roster *Roster, outcomes []Outcome, info splice.Info, src workboo
 		if err := info.Sheets[at].Err; err != nil {
 			return nil, err
 		}
-		seasons := slices.ContainsFunc(outcomes, func(o Outcome) bool { return o.Review != nil || !o.Uncompared.IsZero() })
+		seasons := slices.ContainsFunc(outcomes, func(o Outcome) bool { return o.Review != nil || !o.Doubt.IsZero() })
 		if err := edit.place(sheet, info.Sheets[at], words, seasons); err != nil {
 			return nil, err
 		}

@@ -88,7 +88,7 @@ func (e *sheetEdit) width(c placedColumn) float64 {
 		if looked++; looked > measured {
 			break
 		}
-		width = max(width, textWidth*float64(utf8.RuneCountInString(c.Value(o.holding()).Text)))
+		width = max(width, textWidth*float64(utf8.RuneCountInString(c.Value(o, o.Score(e.options)).Text)))
 	}
 	return min(math.Ceil(width)+textSpace, maxWidth)
 }
@@ -172,10 +172,10 @@ func (e *sheetEdit) results(rows []int, styles cellStyles) (cells []splice.Cell,
 		if o == nil {
 			continue
 		}
-		o = o.holding()
+		score := o.Score(e.options)
 		for i, c := range e.columns {
 			cell := splice.Cell{Row: row, Col: c.col, Style: styles.body[i]}
-			switch v := c.Value(o); {
+			switch v := c.Value(o, score); {
 			case v.IsBlank():
 				continue
 			case v.IsNumber():

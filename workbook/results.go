@@ -5,6 +5,7 @@ import (
 	"strings"
 	"sync"
 
+	"tenback/scoring"
 	"tenback/templates"
 	"tenback/workbook/sheetwords"
 )
@@ -16,7 +17,7 @@ type ResultColumn struct {
 	Explain string // what it says, for a guide
 	Format  string // number format code; empty for the general one
 	Seasons bool   // written only where someone has earlier tests
-	Value   func(*Outcome) Value
+	Value   func(*Outcome, *scoring.Score) Value
 }
 
 // Value is what one result cell holds: a number, a text or nothing.
@@ -69,7 +70,7 @@ const reportColumn = "report"
 var resultColumns = []struct {
 	id     string
 	format string
-	value  func(*sheetWords, *Outcome) Value
+	value  func(*sheetWords, *Outcome, *scoring.Score) Value
 	// seasons marks a column that is written only where someone has earlier tests.
 	seasons bool
 }{
@@ -101,7 +102,7 @@ func (w *sheetWords) resultColumns() []ResultColumn {
 	var all []ResultColumn
 	for _, c := range resultColumns {
 		all = append(all, ResultColumn{ID: c.id, Header: heads.Say("sheet."+c.id+".header", nil), Explain: w.OneLine("sheet."+c.id+".explain", nil),
-			Format: c.format, Seasons: c.seasons, Value: func(o *Outcome) Value { return c.value(w, o) }})
+			Format: c.format, Seasons: c.seasons, Value: func(o *Outcome, s *scoring.Score) Value { return c.value(w, o, s) }})
 	}
 	return all
 }

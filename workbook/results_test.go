@@ -58,7 +58,7 @@ func valueOf(t *testing.T, o *Outcome, id string) Value {
 	t.Helper()
 	for _, c := range ResultColumns(nil) {
 		if c.ID == id {
-			return c.Value(o)
+			return c.Value(o, o.Score(&scoring.Options{}))
 		}
 	}
 	t.Fatalf("no result column %s", id)
@@ -179,7 +179,7 @@ func TestNumbersAreNumbers(t *testing.T) {
 func TestNextGroupCanBeChecked(t *testing.T) {
 	o := outcomeOf(t, run(t, scoring.Male, 55.5, 960)) // 33.69, and High opens at 35.0 (10.0 METs): mandsager2018
 	got := valueOf(t, o, "next").Text
-	group, goal := valueOf(t, o, "group").Text, o.Score().Adults[0].Next
+	group, goal := valueOf(t, o, "group").Text, o.Score(&scoring.Options{}).Adults[0].Next
 	if group == "" || goal == nil {
 		t.Fatalf("group %q, no next group", group)
 	}
@@ -192,10 +192,10 @@ func TestNextGroupCanBeChecked(t *testing.T) {
 		t.Fatalf("%q holds no time: %v", got, err)
 	}
 	reached := outcomeOf(t, run(t, scoring.Male, 55.5, minutes*60+seconds))
-	if reached.Score().Adults[0].Group != goal.Group {
-		t.Errorf("%s lands in %v, not in %v", clock, reached.Score().Adults[0].Group, goal.Group)
+	if reached.Score(&scoring.Options{}).Adults[0].Group != goal.Group {
+		t.Errorf("%s lands in %v, not in %v", clock, reached.Score(&scoring.Options{}).Adults[0].Group, goal.Group)
 	}
-	if slower := outcomeOf(t, run(t, scoring.Male, 55.5, minutes*60+seconds+1)); slower.Score().Adults[0].Group == goal.Group {
+	if slower := outcomeOf(t, run(t, scoring.Male, 55.5, minutes*60+seconds+1)); slower.Score(&scoring.Options{}).Adults[0].Group == goal.Group {
 		t.Errorf("a second more than %s would do too", clock)
 	}
 }
@@ -227,7 +227,7 @@ func TestColumnsCanBeReadWhole(t *testing.T) {
 			for seconds := 480.0; seconds < 1600; seconds += 15 {
 				for age := 20.5; age < 90; age += 5 {
 					o := outcomeOf(t, run(t, scoring.SexUnspecified, age, seconds))
-					if text := c.Value(o).Text; textWidth*float64(utf8.RuneCountInString(text))+textSpace > maxWidth {
+					if text := c.Value(o, o.Score(&scoring.Options{})).Text; textWidth*float64(utf8.RuneCountInString(text))+textSpace > maxWidth {
 						t.Errorf("%s, %s: %d characters: %q", language, c.ID, utf8.RuneCountInString(text), text)
 					}
 				}
@@ -335,7 +335,7 @@ func TestChangeColumns(t *testing.T) {
 	}
 	outcome := func(first, last float64) *Outcome {
 		a, b := dated(1, first), dated(29, last)
-		return &Outcome{Row: &Row{}, score: b.Score, Review: change.ReviewOf([]change.Dated{a, b})}
+		return &Outcome{Visit: Visit{Row: &Row{}}, Review: change.ReviewOf([]change.Dated{a, b})}
 	}
 	for _, c := range []struct {
 		name                string
@@ -345,8 +345,8 @@ func TestChangeColumns(t *testing.T) {
 		// 483/11 less 483/14 is 9.41; by 3.54 2.66 standard errors.
 		{"a real rise", outcome(840, 660), "9.4", "0.99", "1 March 2026: real rise; pulse at 11.3 km/h 28 lower"},
 		{"no change that can be told", outcome(720, 700), "1.1", "0.62", "1 March 2026: no change that the tests can tell; pulse at 11.3 km/h 28 lower"},
-		{"a doubt", &Outcome{Row: &Row{}, Uncompared: DayUnknown}, "", "", "not compared: the day of this test is not known"},
-		{"never tested before", &Outcome{Row: &Row{}}, "", "", ""},
+		{"a doubt", &Outcome{Visit: Visit{Row: &Row{}, Doubt: DayUnknown}}, "", "", "not compared: the day of this test is not known"},
+		{"never tested before", &Outcome{Visit: Visit{Row: &Row{}}}, "", "", ""},
 	} {
 		for id, want := range map[string]string{"change": c.change, "chance": c.chance} {
 			v := valueOf(t, c.o, id)

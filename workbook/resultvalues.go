@@ -13,31 +13,31 @@ import (
 	"tenback/workbook/sheetwords"
 )
 
-func bestVO2(_ *sheetWords, o *Outcome) Value {
-	if best := o.Score().Best(); best != nil {
+func bestVO2(_ *sheetWords, _ *Outcome, s *scoring.Score) Value {
+	if best := s.Best(); best != nil {
 		return NumberValue(float64(best.VO2))
 	}
 	return Value{}
 }
 
-func likelyLow(_ *sheetWords, o *Outcome) Value {
-	if best := o.Score().Best(); best != nil {
+func likelyLow(_ *sheetWords, _ *Outcome, s *scoring.Score) Value {
+	if best := s.Best(); best != nil {
 		low, _ := best.Likely()
 		return NumberValue(float64(low))
 	}
 	return Value{}
 }
 
-func likelyHigh(_ *sheetWords, o *Outcome) Value {
-	if best := o.Score().Best(); best != nil {
+func likelyHigh(_ *sheetWords, _ *Outcome, s *scoring.Score) Value {
+	if best := s.Best(); best != nil {
 		_, high := best.Likely()
 		return NumberValue(float64(high))
 	}
 	return Value{}
 }
 
-func estimatedFrom(w *sheetWords, o *Outcome) Value {
-	switch best := o.Score().Best(); {
+func estimatedFrom(w *sheetWords, _ *Outcome, s *scoring.Score) Value {
+	switch best := s.Best(); {
 	case best == nil:
 		return Value{}
 	case best.Measured():
@@ -59,44 +59,44 @@ var (
 func byTable[T any](w *sheetWords, readings []T, table func(T) string, read func(T) string) string {
 	var parts []string
 	for _, r := range readings {
-		s := read(r)
-		if s != "" && len(readings) > 1 {
-			s = w.Say("sheet.by-table", wording.Slots{"Table": w.Say(table(r), nil), "Text": s})
+		text := read(r)
+		if text != "" && len(readings) > 1 {
+			text = w.Say("sheet.by-table", wording.Slots{"Table": w.Say(table(r), nil), "Text": text})
 		}
-		if s != "" {
-			parts = append(parts, s)
+		if text != "" {
+			parts = append(parts, text)
 		}
 	}
 	return strings.Join(parts, "; ")
 }
 
-func (w *sheetWords) byAdultTable(o *Outcome, read func(scoring.Standing) string) string {
-	return byTable(w, o.Score().Adults, func(st scoring.Standing) string { return adultTable[st.Sex] }, read)
+func (w *sheetWords) byAdultTable(s *scoring.Score, read func(scoring.Standing) string) string {
+	return byTable(w, s.Adults, func(st scoring.Standing) string { return adultTable[st.Sex] }, read)
 }
 
-func (w *sheetWords) byYouthTable(o *Outcome, read func(scoring.HealthLine) string) string {
-	return byTable(w, o.Score().Youth, func(h scoring.HealthLine) string { return youthTable[h.Sex] }, read)
+func (w *sheetWords) byYouthTable(s *scoring.Score, read func(scoring.HealthLine) string) string {
+	return byTable(w, s.Youth, func(h scoring.HealthLine) string { return youthTable[h.Sex] }, read)
 }
 
-func groupText(w *sheetWords, o *Outcome) Value {
-	if len(o.Score().Youth) > 0 {
-		return TextValue(w.byYouthTable(o, func(h scoring.HealthLine) string {
+func groupText(w *sheetWords, _ *Outcome, s *scoring.Score) Value {
+	if len(s.Youth) > 0 {
+		return TextValue(w.byYouthTable(s, func(h scoring.HealthLine) string {
 			if h.Above {
 				return w.Say("sheet.line.above", nil)
 			}
 			return w.Say("sheet.line.below", nil)
 		}))
 	}
-	return TextValue(w.byAdultTable(o, func(st scoring.Standing) string { return w.Group(st.Table, st.Group) }))
+	return TextValue(w.byAdultTable(s, func(st scoring.Standing) string { return w.Group(st.Table, st.Group) }))
 }
 
-func percentile(w *sheetWords, o *Outcome) Value {
-	if adults := o.Score().Adults; len(adults) == 1 && adults[0].HasPercent {
+func percentile(w *sheetWords, _ *Outcome, s *scoring.Score) Value {
+	if adults := s.Adults; len(adults) == 1 && adults[0].HasPercent {
 		if p := adults[0].Percentile; !p.Below && !p.Above {
 			return NumberValue(p.At)
 		}
 	}
-	return TextValue(w.byAdultTable(o, func(st scoring.Standing) string {
+	return TextValue(w.byAdultTable(s, func(st scoring.Standing) string {
 		if !st.HasPercent {
 			return ""
 		}
@@ -104,17 +104,17 @@ func percentile(w *sheetWords, o *Outcome) Value {
 	}))
 }
 
-func nextGroup(w *sheetWords, o *Outcome) Value {
-	best := o.Score().Best()
-	if len(o.Score().Youth) > 0 {
-		return TextValue(w.byYouthTable(o, func(h scoring.HealthLine) string {
+func nextGroup(w *sheetWords, _ *Outcome, s *scoring.Score) Value {
+	best := s.Best()
+	if len(s.Youth) > 0 {
+		return TextValue(w.byYouthTable(s, func(h scoring.HealthLine) string {
 			if h.Above {
 				return ""
 			}
 			return w.Say("sheet.goal.line", w.toReach(best, h.Line, h.InTest))
 		}))
 	}
-	return TextValue(w.byAdultTable(o, func(st scoring.Standing) string {
+	return TextValue(w.byAdultTable(s, func(st scoring.Standing) string {
 		if st.Next == nil {
 			return w.Say("sheet.top", nil)
 		}
@@ -135,21 +135,21 @@ func (w *sheetWords) toReach(now *scoring.Estimate, goal scoring.VO2, target sco
 	return wording.Slots{"Value": float64(goal), "Gap": float64(goal.Tenths() - now.VO2.Tenths()), "InTest": w.Target(now.Test, target)}
 }
 
-func oneDecadeYounger(w *sheetWords, o *Outcome) Value { return w.decade(o, 1) }
+func oneDecadeYounger(w *sheetWords, _ *Outcome, s *scoring.Score) Value { return w.decade(s, 1) }
 
-func twoDecadesYounger(w *sheetWords, o *Outcome) Value { return w.decade(o, 2) }
+func twoDecadesYounger(w *sheetWords, _ *Outcome, s *scoring.Score) Value { return w.decade(s, 2) }
 
 // decade reads the value among people that many decades younger: "40–49:
 // Above average, High from 43.4 (3.1 more): 1.5 miles in 10:40". With two tables
 // it says no results of the test, so that a cell can be read whole.
-func (w *sheetWords) decade(o *Outcome, younger int) Value {
-	best, form := o.Score().Best(), "sheet.decade"
-	two := len(o.Score().Adults) > 1
+func (w *sheetWords) decade(s *scoring.Score, younger int) Value {
+	best, form := s.Best(), "sheet.decade"
+	two := len(s.Adults) > 1
 	if two {
 		form = "sheet.decade.tables"
 	}
 	var ages reference.Ages // alike in the tables of both sexes
-	text := w.byAdultTable(o, func(st scoring.Standing) string {
+	text := w.byAdultTable(s, func(st scoring.Standing) string {
 		among, group, next, ok := st.Ahead(younger)
 		if !ok {
 			return ""
@@ -180,8 +180,8 @@ var restingWords = map[scoring.RestingBand]string{
 	scoring.RestingFast:     "sheet.resting.fast",
 }
 
-func restingText(w *sheetWords, o *Outcome) Value {
-	r := o.Score().Resting
+func restingText(w *sheetWords, _ *Outcome, s *scoring.Score) Value {
+	r := s.Resting
 	if r == nil {
 		return Value{}
 	}
@@ -198,9 +198,9 @@ func restingText(w *sheetWords, o *Outcome) Value {
 
 // flagsText puts what only a clinician can answer first, then what stood in
 // the way, then the other remarks.
-func flagsText(w *sheetWords, o *Outcome) Value {
+func flagsText(w *sheetWords, o *Outcome, s *scoring.Score) Value {
 	var first, stops, rest []string
-	for _, f := range o.Score().Flags {
+	for _, f := range s.Flags {
 		if f.Code.Severity() == scoring.Clinician {
 			first = append(first, w.Remark(f))
 		} else {
@@ -212,7 +212,7 @@ func flagsText(w *sheetWords, o *Outcome) Value {
 			stops = append(stops, w.shortProblem(o, p))
 		}
 	}
-	for _, n := range o.Score().Norms {
+	for _, n := range s.Norms {
 		stops = append(stops, w.norm(n))
 	}
 	if o.LeftOut() {
@@ -245,7 +245,7 @@ func (w *sheetWords) shortProblem(o *Outcome, p Problem) string {
 	return w.Say("sheet.problem", wording.Slots{"Cell": cell, "What": w.Said(p.What), "Fix": w.Said(p.Fix)})
 }
 
-func reportName(_ *sheetWords, o *Outcome) Value { return TextValue(o.Report) }
+func reportName(_ *sheetWords, o *Outcome, _ *scoring.Score) Value { return TextValue(o.Report) }
 
 // earlierResults knows what "Estimated from" and "Flags" say of a row that holds
 // results of an earlier run, in any language.

@@ -110,7 +110,7 @@ func readInFull(path string) string {
 			fmt.Fprintf(&b, "      %s: %s\n", trial.Test.ID, valuesInWords(&trial.Values))
 		}
 		o := NewOutcome(&v, &scoring.Options{})
-		if best := o.Score().Best(); best != nil {
+		if best := o.Score(&scoring.Options{}).Best(); best != nil {
 			fmt.Fprintf(&b, "      scored by %s\n", best.Equation.ID)
 		} else {
 			b.WriteString("      not scored\n")

@@ -22,7 +22,7 @@ func TestEveryWordIsWritten(t *testing.T) {
 	columns := w.resultColumns()
 	for _, o := range manyOutcomes(t) {
 		for _, c := range columns {
-			c.Value(o)
+			c.Value(o, o.Score(&scoring.Options{}))
 		}
 	}
 	for _, setting := range Settings() {

@@ -11,6 +11,7 @@ import (
 	"strings"
 	"time"
 
+	"tenback/scoring"
 	"tenback/templates"
 	"tenback/workbook/locked"
 	"tenback/workbook/safefile"
@@ -24,6 +25,8 @@ type WriteOptions struct {
 	InPlace bool
 	// BreakSignature agrees to write what a digital signature does not hold for.
 	BreakSignature bool
+	// Scoring is how the outcomes were scored.
+	Scoring scoring.Options
 	// Now is the time that a backup is named after.
 	Now time.Time
 	// Words are those of the result columns and their cells; nil is
@@ -114,7 +117,7 @@ func writeCopy(ctx context.Context, roster *Roster, outcomes []Outcome, pending 
 	if info.Signed && !opt.BreakSignature {
 		return splice.Report{}, ErrSigned
 	}
-	edits, err := planEdits(roster, outcomes, info, src, words)
+	edits, err := planEdits(roster, outcomes, &opt.Scoring, info, src, words)
 	if err != nil {
 		return splice.Report{}, err
 	}

@@ -82,7 +82,7 @@ func mustWrite(t *testing.T, path, dst string, opt WriteOptions) Written {
 	if opt.InPlace {
 		before = w.Backup
 	}
-	if !roster.in.text && roster.in.scheme == 0 {
+	if !roster.In.Text && roster.In.Scheme == 0 {
 		wantOldCells(t, roster, before, dst)
 	}
 	return w
@@ -474,7 +474,7 @@ func TestCompareSeesEveryKindOfChange(t *testing.T) {
 		src := testWorkbook(t)
 		dst := filepath.Join(filepath.Dir(src), "scored.xlsx")
 		mustWrite(t, src, dst, WriteOptions{})
-		edits, err := planEdits(mustOpen(t, src), nil, inspect(t, src), onDisk(t, src), wordsOf(nil))
+		edits, err := planEdits(mustOpen(t, src), nil, nil, inspect(t, src), onDisk(t, src), wordsOf(nil))
 		if err != nil {
 			t.Fatal(err)
 		}

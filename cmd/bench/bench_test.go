@@ -67,7 +67,7 @@ func TestBarePages(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer f.Close()
-	if _, err := person.Write(f, person.Person{Name: "Ida Calloway", Score: batch.Score(read, scoring.Options{})[0].Score(), Words: words}); err != nil {
+	if _, err := person.Write(f, person.Person{Name: "Ida Calloway", Score: batch.Score(read, scoring.Options{})[0].Score(&scoring.Options{}), Words: words}); err != nil {
 		t.Fatal(err)
 	}
 	if err := barePages(roster, report, filepath.Join("..", "..", "pdfreport", "kit", "fonts", "cut"), dir); err != nil {

@@ -38,19 +38,19 @@ Example:  tenback check fitness-week.xlsx --columns
 			if err != nil {
 				return err
 			}
-			roster, outcomes, err := read(c, path)
+			s, err := read(c, path)
 			if err != nil {
 				return err
 			}
 			if c.Bool("json") {
-				err = checkJSON(c.App.Writer, roster, outcomes)
+				err = checkJSON(c.App.Writer, s)
 			} else {
-				checkText(c.App.Writer, roster, outcomes, c.Bool("columns"))
+				checkText(c.App.Writer, s.roster, s.outcomes, c.Bool("columns"))
 			}
 			if err != nil {
 				return err
 			}
-			return leftOut(outcomes)
+			return leftOut(s.outcomes)
 		},
 	}
 }
@@ -167,7 +167,8 @@ type (
 	}
 )
 
-func checkJSON(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome) error {
+func checkJSON(w io.Writer, s scoredRoster) error {
+	roster, outcomes := s.roster, s.outcomes
 	all := jsonCheck{People: len(outcomes), Scored: len(outcomes) - countLeftOut(outcomes),
 		Columns: []jsonColumn{}, Problems: []jsonProblem{}, Rows: []jsonRow{}}
 	for _, sheet := range slices.Concat(roster.Sheets, roster.Lists) {
@@ -185,7 +186,7 @@ func checkJSON(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome
 	}
 	for i := range outcomes {
 		for _, line := range outcomes[i].Lines() {
-			all.Rows = append(all.Rows, jsonRowOf(&outcomes[i], line.Row))
+			all.Rows = append(all.Rows, jsonRowOf(&outcomes[i], line.Row, &s.options))
 		}
 	}
 	var document bytes.Buffer
@@ -199,9 +200,9 @@ func checkJSON(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome
 	return err
 }
 
-func jsonRowOf(o *workbook.Outcome, of *workbook.Row) jsonRow {
+func jsonRowOf(o *workbook.Outcome, of *workbook.Row, options *scoring.Options) jsonRow {
 	row := jsonRow{Sheet: of.Sheet, Row: of.Number}
-	score := o.Score()
+	score := o.Score(options)
 	if best := score.Best(); best != nil {
 		v, sd := roundTo2(best.VO2), roundTo2(best.SD)
 		row.VO2max, row.SD, row.Equation = &v, &sd, best.Equation.ID

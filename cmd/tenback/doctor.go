@@ -36,12 +36,12 @@ Example:  tenback doctor fitness-week.xlsx > report.txt`,
 			}
 			w := c.App.Writer
 			fmt.Fprintf(w, "%s, %s/%s, %s\n", version.Program(), runtime.GOOS, runtime.GOARCH, runtime.Version())
-			roster, outcomes, err := read(c, path)
+			s, err := read(c, path)
 			if err != nil {
 				return unnamed(path, err)
 			}
-			diagnose(w, roster, outcomes)
-			return leftOut(outcomes)
+			diagnose(w, s)
+			return leftOut(s.outcomes)
 		},
 	}
 }
@@ -63,7 +63,8 @@ func unnamed(path string, err error) error {
 }
 
 // diagnose prints what was read, without what the roster says.
-func diagnose(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome) {
+func diagnose(w io.Writer, read scoredRoster) {
+	roster, outcomes := read.roster, read.outcomes
 	fmt.Fprintf(w, "text file %t, password %t, signed %t\n", workbook.IsText(roster.Path), roster.Locked(), roster.Signed)
 	names := map[string]string{}
 	for i, s := range slices.Concat(roster.Sheets, roster.Lists) {
@@ -75,7 +76,7 @@ func diagnose(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome)
 	}
 	seen := map[string]int{}
 	for i := range outcomes {
-		score := outcomes[i].Score()
+		score := outcomes[i].Score(&read.options)
 		if best := score.Best(); best != nil {
 			seen["scored by "+best.Equation.ID]++
 		}

@@ -38,11 +38,11 @@ Example:  tenback explain fitness-week.xlsx --row 7`,
 			if c.IsSet("row") == (name != "") {
 				return usageError("explain needs either --row or --name")
 			}
-			_, outcomes, err := read(c, path)
+			s, err := read(c, path)
 			if err != nil {
 				return err
 			}
-			found := 0
+			outcomes, found := s.outcomes, 0
 			for i := range outcomes {
 				person := &outcomes[i].Row.Person
 				byRow := c.IsSet("row") && slices.ContainsFunc(outcomes[i].Lines(), func(l workbook.Line) bool { return l.Row.Number == c.Int("row") })
@@ -52,7 +52,7 @@ Example:  tenback explain fitness-week.xlsx --row 7`,
 						fmt.Fprint(c.App.Writer, "\n\n")
 					}
 					found++
-					explain(c.App.Writer, &outcomes[i])
+					explain(c.App.Writer, &outcomes[i], outcomes[i].Score(&s.options))
 				}
 			}
 			if found == 0 {
@@ -64,12 +64,11 @@ Example:  tenback explain fitness-week.xlsx --row 7`,
 }
 
 // explain prints the full working of one outcome.
-func explain(w io.Writer, o *workbook.Outcome) {
+func explain(w io.Writer, o *workbook.Outcome, score *scoring.Score) {
 	fmt.Fprintf(w, "%s (%s, row %d)\n", o.Row.Person.Label(), o.Row.Sheet, o.Row.Number)
 	for _, why := range clinicianReasons(o) {
 		fmt.Fprintf(w, "  ! %s\n", why)
 	}
-	score := o.Score()
 	for i := range score.Estimates {
 		title := "Headline"
 		if i > 0 {
@@ -89,7 +88,7 @@ func explain(w io.Writer, o *workbook.Outcome) {
 	for _, h := range score.Youth {
 		explainLine(w, h)
 	}
-	explainChange(w, o)
+	explainChange(w, o, score)
 	explainResting(w, score.Resting)
 	explainFlags(w, score.Flags)
 }

@@ -7,15 +7,16 @@ import (
 	"strings"
 
 	"tenback/cmd/internal/terminal"
+	"tenback/scoring"
 	"tenback/scoring/change"
 	"tenback/scoring/fieldtests"
 	"tenback/workbook"
 )
 
 // explainChange prints how the change since earlier tests was worked out.
-func explainChange(w io.Writer, o *workbook.Outcome) {
-	if !o.Uncompared.IsZero() {
-		fmt.Fprintf(w, "\nChange: not compared, for %s\n", o.Uncompared)
+func explainChange(w io.Writer, o *workbook.Outcome, score *scoring.Score) {
+	if !o.Doubt.IsZero() {
+		fmt.Fprintf(w, "\nChange: not compared, for %s\n", o.Doubt)
 	}
 	if o.Review == nil {
 		return
@@ -33,7 +34,7 @@ func explainChange(w io.Writer, o *workbook.Outcome) {
 	if c := o.Review.Comparison; c != nil {
 		explainComparison(w, c)
 	}
-	explainGoals(w, o)
+	explainGoals(w, o, score)
 	for _, p := range o.Review.Pulse {
 		explainPulse(w, p)
 	}
@@ -95,7 +96,7 @@ func explainComparison(w io.Writer, c *change.Comparison) {
 var reachWords = map[change.Reach]string{change.ReachedSince: "reached since", change.LostSince: "no longer reached",
 	change.WithinTypical: "in reach within a year with a usual gain", change.WithinMost: "in reach within a year with a large gain", change.BeyondAYear: "further than a year"}
 
-func explainGoals(w io.Writer, o *workbook.Outcome) {
+func explainGoals(w io.Writer, o *workbook.Outcome, score *scoring.Score) {
 	if len(o.Review.Goals) == 0 {
 		return
 	}
@@ -104,7 +105,7 @@ func explainGoals(w io.Writer, o *workbook.Outcome) {
 		fmt.Fprintf(w, "  within a year: %.1f with a usual gain, up to %.1f with a large one, a year's ageing taken off\n", y.Typical, y.Most)
 	}
 	table := terminal.Table(w)
-	st := &o.Score().Adults[0]
+	st := &score.Adults[0]
 	for _, g := range o.Review.Goals {
 		table.AppendRow([]any{"  " + st.Name(g.Group), g.Ages.String(), fmt.Sprintf("from %.1f", float64(g.VO2)), reachWords[g.Reach]})
 	}

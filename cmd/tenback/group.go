@@ -15,6 +15,7 @@ import (
 	"tenback/cmd/internal/version"
 	"tenback/pdfreport/kit"
 	"tenback/pdfreport/summary"
+	"tenback/scoring"
 	"tenback/scoring/change"
 	"tenback/scoring/group"
 	"tenback/templates"
@@ -60,7 +61,7 @@ Example:  tenback group fitness-week.xlsx --smallest-group 10`,
 			if err != nil {
 				return err
 			}
-			read, err := readScored(c, path)
+			read, err := read(c, path)
 			if err != nil {
 				return err
 			}
@@ -91,7 +92,7 @@ func summarise(w io.Writer, read scoredRoster, maker *pageMaker, smallest int, f
 	if err := writable(folder); err != nil {
 		return err
 	}
-	figures, err := group.Summarise(membersOf(read.roster, read.earlier, read.outcomes), smallest)
+	figures, err := group.Summarise(membersOf(read.roster, read.earlier, read.outcomes, &read.options), smallest)
 	if err != nil {
 		return err
 	}
@@ -138,7 +139,7 @@ func printGroup(w io.Writer, s group.Summary, made kit.Report, pdf, sheet string
 // membersOf are the people of a roster, each once, with what they did in the last
 // round of testing: the latest visit that gave a value, or the latest if none did.
 // Who was tested only in earlier rounds, here or in an earlier workbook, has left.
-func membersOf(roster *workbook.Roster, earlier []*workbook.Roster, outcomes []workbook.Outcome) []group.Member {
+func membersOf(roster *workbook.Roster, earlier []*workbook.Roster, outcomes []workbook.Outcome, options *scoring.Options) []group.Member {
 	seasons := workbook.NewSeasons(roster, earlier...)
 	people, days := workbook.TestDays(slices.Concat(seasons.Visits, seasons.Earlier))
 	starts := change.Rounds(days)
@@ -162,7 +163,7 @@ func membersOf(roster *workbook.Roster, earlier []*workbook.Roster, outcomes []w
 			members = append(members, group.Member{Presence: change.Left})
 			continue
 		}
-		m := group.Member{Group: o.Row.Person.Group, Score: o.Score(), Presence: change.PresenceOf(days[i], starts), Change: o.Comparison()}
+		m := group.Member{Group: o.Row.Person.Group, Score: o.Score(options), Presence: change.PresenceOf(days[i], starts), Change: o.Comparison()}
 		if m.Presence != change.TestedAgain { // two visits in one round are no season
 			m.Change = nil
 		}

@@ -112,6 +112,7 @@ type pageMaker struct {
 	lang     string
 	words    map[string]*templates.Set // by language
 	brand    *kit.Brand
+	scoring  scoring.Options // how the outcomes were scored
 }
 
 // maker settles what the options left to the workbook, and loads what the pages
@@ -214,7 +215,7 @@ func (m *pageMaker) person(o *workbook.Outcome) person.Person {
 	for _, p := range o.Problems() {
 		remarks = append(remarks, person.Problem{Read: p.Read, What: p.What})
 	}
-	return person.Person{Name: o.Row.Person.Label(), Group: o.Row.Person.Group, Score: o.Score(), Review: o.Review, Tested: o.Row.Entry.Tested,
+	return person.Person{Name: o.Row.Person.Label(), Group: o.Row.Person.Group, Score: o.Score(&m.scoring), Review: o.Review, Tested: o.Row.Entry.Tested,
 		Paper: m.paper, Words: m.words[cmp.Or(o.Row.Person.Language, m.lang)], Program: version.Program(), Problems: remarks,
 		Audience: m.audienceOf(o), Brand: m.brand}
 }

@@ -43,7 +43,7 @@ Example:  tenback plan fitness-week.xlsx`,
 			if err != nil {
 				return err
 			}
-			roster, outcomes, err := read(c, path)
+			s, err := read(c, path)
 			if err != nil {
 				return err
 			}
@@ -55,13 +55,13 @@ Example:  tenback plan fitness-week.xlsx`,
 			var made workbook.NextSeason
 			err = writeNew(next, "it may hold results; choose another folder with --out", func(w io.Writer) error {
 				var err error
-				made, err = workbook.WriteNextSeason(w, roster, passwordOf(c, path))
+				made, err = workbook.WriteNextSeason(w, s.roster, passwordOf(c, path))
 				return err
 			})
 			if err != nil {
 				return err
 			}
-			printPlan(c.App.Writer, roster, outcomes)
+			printPlan(c.App.Writer, s.roster, s.outcomes, &s.options)
 			fmt.Fprintf(c.App.Writer, "\nWorkbook  %s (%s: %s", next, strings.Join(made.Sheets, ", "), terminal.Count(made.People, "person", "people"))
 			if made.Left > 0 {
 				fmt.Fprintf(c.App.Writer, ", %d of them not in the last round", made.Left)
@@ -71,7 +71,7 @@ Example:  tenback plan fitness-week.xlsx`,
 				fmt.Fprintf(c.App.Writer, " --earlier %s", terminal.Argument(earlier))
 			}
 			fmt.Fprintln(c.App.Writer)
-			if roster.Locked() {
+			if s.roster.Locked() {
 				fmt.Fprintln(c.App.Writer, "Note      the new workbook has no password, unlike the roster; give it one before you fill it in")
 			}
 			return nil
@@ -80,7 +80,7 @@ Example:  tenback plan fitness-week.xlsx`,
 }
 
 // printPlan says when to test again, how, and from which change on it counts.
-func printPlan(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome) {
+func printPlan(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome, options *scoring.Options) {
 	last := latestDay(outcomes)
 	if last.IsZero() {
 		fmt.Fprintf(w, "Test again after %d to %d weeks of training (common practice, no source).\n", retestFrom, retestTo)
@@ -107,10 +107,10 @@ Make it the same again, so that a change is one of the people and not of the day
 	clinician := 0
 	for i := range outcomes {
 		o := &outcomes[i]
-		if o.Clinician {
+		if len(o.Clinician) > 0 {
 			clinician++
 		}
-		best := o.Score().Best()
+		best := o.Score(options).Best()
 		if best == nil || best.Test.Fallback || o.Row.Entry.Tested.Before(round) && !o.Row.Entry.Tested.IsZero() {
 			continue
 		}

@@ -170,13 +170,7 @@ type scoredRoster struct {
 }
 
 // read opens a roster as the options of the command say, and scores it.
-func read(c *cli.Context, path string) (*workbook.Roster, []workbook.Outcome, error) {
-	s, err := readScored(c, path)
-	return s.roster, s.outcomes, err
-}
-
-// readScored gives all that was read.
-func readScored(c *cli.Context, path string) (scoredRoster, error) {
+func read(c *cli.Context, path string) (scoredRoster, error) {
 	reading, err := readOptions(c)
 	if err != nil {
 		return scoredRoster{}, err

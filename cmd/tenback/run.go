@@ -153,6 +153,7 @@ func (p runPlan) open(errs io.Writer) (roster *workbook.Roster, earlier []*workb
 	if maker, err = p.pages.maker(roster, p.paper); err != nil {
 		return nil, nil, nil, err
 	}
+	maker.scoring = p.score
 	earlier, err = openEarlier(p.earlier, p.roster, p.read, errs)
 	return roster, earlier, maker, err
 }
@@ -194,7 +195,7 @@ func (p runPlan) run(ctx context.Context, out, errs io.Writer) error {
 	} else {
 		withoutReports(outcomes)
 	}
-	written, err := workbook.WriteResults(ctx, roster, outcomes, p.scored(), workbook.WriteOptions{
+	written, err := workbook.WriteResults(ctx, roster, outcomes, p.scored(), workbook.WriteOptions{Scoring: p.score,
 		Words: maker.words[maker.lang], InPlace: p.inPlace, BreakSignature: p.breakSignature, Now: time.Now()})
 	if err != nil {
 		return err

@@ -171,14 +171,9 @@ func printClinician(w io.Writer, outcomes []workbook.Outcome) {
 
 // clinicianReasons are why someone licensed should look at a person first.
 func clinicianReasons(o *workbook.Outcome) []string {
-	if !o.Clinician {
-		return nil
-	}
 	var why []string
-	for _, f := range o.Score().Flags {
-		if f.Code.Severity() == scoring.Clinician {
-			why = append(why, f.String())
-		}
+	for _, f := range o.Clinician {
+		why = append(why, f.String())
 	}
 	return why
 }

@@ -243,6 +243,7 @@ func (d *deskWatch) read() (roster *workbook.Roster, earlier []*workbook.Roster,
 	}
 	if roster, earlier, maker, err = d.plan.open(notes); err == nil {
 		d.plan.score, err = d.options()
+		maker.scoring = d.plan.score
 	}
 	return roster, earlier, maker, err
 }
@@ -319,7 +320,7 @@ func (d *deskWatch) take(ctx context.Context, roster *workbook.Roster, earlier [
 		return leisure, nil
 	}
 	d.view.stand(ofPages, "")
-	reading := readingOf(at, roster, outcomes, &work)
+	reading := readingOf(at, roster, outcomes, &d.plan.score, &work)
 	d.roster, d.outcomes, d.words, d.owed = roster, outcomes, maker.words[maker.lang], true
 	news := d.board.Take(reading)
 	for _, note := range work.notes() {
@@ -372,7 +373,7 @@ func (d *deskWatch) columns(ctx context.Context) (again time.Duration) {
 		return leisure
 	}
 	// What the desk has begun to write it ends, also when it is being closed.
-	written, err := workbook.WriteResults(context.WithoutCancel(ctx), d.roster, d.outcomes, d.plan.scored(), workbook.WriteOptions{Words: d.words, BreakSignature: d.plan.breakSignature})
+	written, err := workbook.WriteResults(context.WithoutCancel(ctx), d.roster, d.outcomes, d.plan.scored(), workbook.WriteOptions{Scoring: d.plan.score, Words: d.words, BreakSignature: d.plan.breakSignature})
 	switch {
 	case errors.Is(err, workbook.ErrChangedSinceRead):
 		return hurry // it is read again

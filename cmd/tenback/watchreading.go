@@ -7,11 +7,12 @@ import (
 
 	"tenback/cmd/internal/batch"
 	"tenback/cmd/internal/desk"
+	"tenback/scoring"
 	"tenback/workbook"
 )
 
-// readingOf is what the board has to know of a reading.
-func readingOf(at time.Time, roster *workbook.Roster, outcomes []workbook.Outcome, work *pageWork) desk.Reading {
+// readingOf returns what the board has to know of a reading.
+func readingOf(at time.Time, roster *workbook.Roster, outcomes []workbook.Outcome, options *scoring.Options, work *pageWork) desk.Reading {
 	r := desk.Reading{At: at, People: peopleIn(outcomes), Visits: len(outcomes)}
 	made := map[*workbook.Outcome]bool{}
 	for _, o := range work.Made {
@@ -42,7 +43,7 @@ func readingOf(at time.Time, roster *workbook.Roster, outcomes []workbook.Outcom
 			continue
 		}
 		result := desk.Result{Entered: enteredOf(o), Place: placeOf(o.Row), Name: o.Row.Person.Label(), Group: o.Row.Person.Group, Page: o.Report, Made: made[o]}
-		result.Test, result.Value = valueOf(o)
+		result.Test, result.Value = valueOf(o, options)
 		r.Results = append(r.Results, result)
 	}
 	return r
@@ -59,9 +60,9 @@ func enteredOf(o *workbook.Outcome) string {
 }
 
 // valueOf names the test of the headline and its result.
-func valueOf(o *workbook.Outcome) (test, value string) {
+func valueOf(o *workbook.Outcome, options *scoring.Options) (test, value string) {
 	test = o.Test.Name
-	score := o.Score()
+	score := o.Score(options)
 	best := score.Best()
 	if best == nil {
 		return test, score.Norms[0].Result.String()

@@ -97,9 +97,8 @@ func review(outcomes []workbook.Outcome, seasons workbook.Seasons, options scori
 		v, o := &seasons.Visits[i], &outcomes[i]
 		switch day := v.Row.Entry.Tested; {
 		case !v.Doubt.IsZero():
-			o.Uncompared = v.Doubt
 		case day.IsZero() && visits[v.Person] > 1:
-			o.Uncompared = workbook.DayUnknown
+			o.Doubt = workbook.DayUnknown
 		default:
 			o.Review = change.ReviewOf(upTo(lines[v.Person], day))
 		}

@@ -57,7 +57,7 @@ func TestNormsGetAPage(t *testing.T) {
 	trial := scoring.Trial{Test: test}
 	trial.Set(scoring.StepsInPlace, scoring.Q(86, scoring.Laps), "")
 	entry.Trials = []scoring.Trial{trial}
-	if got := Score(roster, scoring.Options{})[0]; got.Score().Best() != nil || got.Report != "Person 000.pdf" {
+	if got := Score(roster, scoring.Options{})[0]; got.Score(&scoring.Options{}).Best() != nil || got.Report != "Person 000.pdf" {
 		t.Errorf("report %q", got.Report)
 	}
 }

@@ -41,7 +41,7 @@ func (w *week) path(i int) string { return filepath.Join(w.folder.Path, w.row(i)
 
 func (w *week) person(o *workbook.Outcome) person.Person {
 	p := w.look
-	p.Name, p.Score, p.Tested, p.Review = o.Row.Person.Name, o.Score(), o.Row.Entry.Tested, o.Review
+	p.Name, p.Score, p.Tested, p.Review = o.Row.Person.Name, o.Score(&scoring.Options{}), o.Row.Entry.Tested, o.Review
 	return p
 }
 

@@ -72,7 +72,7 @@ func (r *Rules) Choose(roster *workbook.Roster) (items []Item, left []Left, err 
 	pages := map[string]int{}           // how many people are said to have a page
 	people := map[personkey.Key][]int{} // visits by key
 	for i, v := range visits {
-		outcomes[i] = workbook.Outcome{Sheet: v.Sheet, Row: v.Row, More: v.More}
+		outcomes[i] = workbook.Outcome{Visit: v}
 		keys[i] = r.Secret.Of(v.Row)
 		pages[strings.ToLower(v.Row.Report)]++
 		people[keys[i]] = append(people[keys[i]], v.Person)
