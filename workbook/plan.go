@@ -88,7 +88,7 @@ func planEdits(roster *Roster, outcomes []Outcome, options *scoring.Options, inf
 // that are missing to the right of all that the sheet holds; those of seasons
 // only if there are any.
 func (e *sheetEdit) place(sheet *Sheet, info splice.SheetInfo, words *sheetWords, seasons bool) error {
-	used := info.FreeColOverBlank - 1
+	used := info.FreeCol - 1
 	earlier := map[int]int{} // result column number to sheet column
 	headers := map[int]string{}
 	right := max(used, sheet.LastCol)

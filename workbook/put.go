@@ -39,8 +39,8 @@ func spliceEdit(edits []sheetEdit) splice.Edit {
 			}
 			styles.heads = append(styles.heads, styleNumber(look))
 		}
-		sheet := splice.Sheet{Name: e.name, Cells: e.cells(styles), Places: e.places(styles), Clear: e.earlierCells(), OverBlank: true,
-			Widths: map[int]float64{}, ExtendFilter: true, WidenTable: e.table}
+		sheet := splice.Sheet{Name: e.name, Cells: e.cells(styles), Places: e.places(styles), Clear: e.earlierCells(),
+			Widths: map[int]float64{}, WidenTable: e.table}
 		for _, c := range e.columns {
 			if c.isNew {
 				sheet.Widths[c.col] = e.width(c)

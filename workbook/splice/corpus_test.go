@@ -17,13 +17,13 @@ import (
 // twoColumns asks for a header and a number right of everything on every
 // sheet that Inspect found editable.
 func twoColumns(info Info) Edit {
-	edit := Edit{Styles: []Style{{Bold: true, Wrap: true, Fill: "DDEBF7"}, {NumberFormat: "0.0", Horizontal: "right"}}}
+	edit := Edit{Styles: []Style{{NumberFormat: "@", Horizontal: "center"}, {NumberFormat: "0.0", Horizontal: "right"}}}
 	for _, s := range info.Sheets {
-		if !s.Worksheet || s.Err != nil || s.FreeCol+1 > MaxCol {
+		if s.Err != nil || s.FreeCol+1 > MaxCol {
 			continue
 		}
 		var cells []Cell
-		for row := 1; row <= max(2, min(s.LastRow, 50)); row++ {
+		for row := 1; row <= 20; row++ {
 			if row == 1 {
 				cells = append(cells, Cell{Row: row, Col: s.FreeCol, Kind: Text, Text: "new <header> & text", Style: 1})
 			} else {
@@ -32,7 +32,7 @@ func twoColumns(info Info) Edit {
 			cells = append(cells, Cell{Row: row, Col: s.FreeCol + 1, Kind: Number, Number: 40 + float64(row)/7, Style: 2})
 		}
 		edit.Sheets = append(edit.Sheets, Sheet{Name: s.Name, Cells: slices.Values(cells),
-			Widths: map[int]float64{s.FreeCol: 22, s.FreeCol + 1: 9.5}, ExtendFilter: true})
+			Widths: map[int]float64{s.FreeCol: 22, s.FreeCol + 1: 9.5}})
 	}
 	return edit
 }
@@ -110,7 +110,7 @@ func corpusFile(t *testing.T, name string, data []byte) (outcome string) {
 		t.Errorf("%s: the copy cannot be inspected: %v", name, err)
 	}
 	for i, s := range again.Sheets {
-		if was := info.Sheets[i]; was.Err == nil && s.Worksheet && was.FreeCol+1 <= MaxCol && s.FreeCol != was.FreeCol+2 {
+		if was := info.Sheets[i]; was.Err == nil && was.FreeCol+1 <= MaxCol && s.FreeCol != was.FreeCol+2 {
 			t.Errorf("%s: sheet %q: free column %d before and %d after", name, s.Name, was.FreeCol, s.FreeCol)
 		}
 	}

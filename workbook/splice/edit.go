@@ -13,14 +13,14 @@ import (
 
 // facts is what the first reading of a sheet finds out.
 type facts struct {
-	added, removed int
-	new, old       Range        // bounds of the new cells and of all old ones
-	used           map[int]bool // styles that new cells ask for
-	likes          map[Address]*like
-	filter         Range // of the automatic filter; zero if there is none
-	blocks         []block
-	cols           colsFacts
-	untouched      []untouchedRow
+	added     int
+	new, old  Range        // bounds of the new cells and of all old ones
+	used      map[int]bool // styles that new cells ask for
+	likes     map[Address]*like
+	filter    Range // of the automatic filter; zero if there is none
+	blocks    []block
+	cols      colsFacts
+	untouched []untouchedRow
 }
 
 // untouchedRow is a row whose old cells all stay as they are, before any new one.
@@ -299,11 +299,8 @@ func (p *pass) oldCell(it *item) error {
 	case it.formula && cleared:
 		return &Error{Kind: ErrFormula, Cell: where, Why: "a formula stands where earlier results are to be replaced",
 			Do: "move the formula to another column and retry"}
-	case !cleared && !(it.blank && p.t.req.OverBlank):
+	case !cleared && !it.blank:
 		return &Error{Kind: ErrOccupied, Cell: where, Why: "the cell is already in use", Do: "choose columns further right"}
-	}
-	if p.first() {
-		p.t.facts.removed++
 	}
 	if replaced {
 		return p.newCell()

@@ -48,8 +48,7 @@ func Example() {
 		}},
 	}
 	var copied bytes.Buffer
-	report, err := splice.Apply(ctx, in, in.Size(), &copied, edit)
-	if err != nil {
+	if _, err := splice.Apply(ctx, in, in.Size(), &copied, edit); err != nil {
 		fmt.Println(err)
 		return
 	}
@@ -58,6 +57,6 @@ func Example() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Println(report.Sheets[0].Added, "cells added from column", col)
-	// Output: 2 cells added from column 3
+	fmt.Println("column", col, "added")
+	// Output: column 3 added
 }

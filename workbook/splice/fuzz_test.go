@@ -82,7 +82,7 @@ func fuzzFile(t *testing.T, file []byte) {
 	if len(edit.Sheets) == 0 {
 		return
 	}
-	edit.Styles = append(edit.Styles, Style{Like: Address{Row: 3, Col: 1}, Bold: true, Horizontal: "left"})
+	edit.Styles = append(edit.Styles, Style{Like: Address{Row: 3, Col: 1}, NumberFormat: "0.00000", Horizontal: "left"})
 	for i := range edit.Sheets {
 		s := &edit.Sheets[i]
 		cells := slices.Collect(s.Cells)

@@ -4,8 +4,6 @@ import (
 	"context"
 	"errors"
 	"io"
-
-	"tenback/workbook/xmlscan"
 )
 
 // Info tells what is in a workbook.
@@ -16,26 +14,16 @@ type Info struct {
 
 // SheetInfo describes one sheet. Rows and columns count from 1; 0 means none.
 type SheetInfo struct {
-	Name      string
-	Worksheet bool // false for chart, dialog and macro sheets, which have no cells
-	Hidden    bool
-	Protected bool // locked against editing, with or without a password
-
-	LastRow int // last row with a cell that holds more than a format
-	LastCol int // last such column
-
-	// FreeCol is the first column to the right of every cell, merged range,
-	// table, pivot table and array formula. It may be MaxCol+1.
-	FreeCol int
-	// FreeColOverBlank is the same, but counts cells that hold only a format
-	// as free, as Sheet.OverBlank does.
-	FreeColOverBlank int
-
-	Filter Range // of the automatic filter; zero if there is none
+	Name   string
 	Tables []Table
 
-	// Err says why this sheet cannot be edited; the counts above are then
-	// those up to the place of the trouble.
+	// FreeCol is the first column to the right of every cell that holds more than
+	// a format, merged range, table, pivot table and array formula. It may be
+	// MaxCol+1.
+	FreeCol int
+
+	// Err is why this sheet cannot be edited. The fields above then describe
+	// what comes before the fault.
 	Err error
 }
 
@@ -65,11 +53,9 @@ func inspect(ctx context.Context, r io.ReaderAt, size int64, lim limits) (Info, 
 	done := map[*part]bool{}
 	for i := range b.sheets {
 		ref := &b.sheets[i]
-		s := SheetInfo{Name: ref.name, Hidden: ref.hidden, Worksheet: ref.kind == "worksheet"}
+		s := SheetInfo{Name: ref.name, Err: ref.usable()}
 		switch {
-		case !s.Worksheet:
-		case ref.usable() != nil:
-			s.Err = ref.usable()
+		case s.Err != nil:
 		case done[ref.part]:
 			s.Err = &Error{Kind: ErrDamaged, Sheet: ref.name, Why: "two sheets share the same cells", Do: doResave}
 		default:
@@ -109,7 +95,7 @@ func (p *pkg) inspectSheet(ctx context.Context, pt *part, s *SheetInfo) error {
 	}
 	defer rc.Close()
 	var f facts
-	blanks, err := p.measure(ctx, rc, s, &f)
+	right, err := p.measure(ctx, rc, &f)
 	if err == nil {
 		err = p.tables(&f, pt)
 	}
@@ -123,54 +109,45 @@ func (p *pkg) inspectSheet(ctx context.Context, pt *part, s *SheetInfo) error {
 		}
 		s.Err = inSheet(err, s.Name)
 	}
-	right := s.LastCol
 	for _, b := range f.blocks {
 		right = max(right, b.LastCol)
 		if b.table != nil {
 			s.Tables = append(s.Tables, Table{b.Range, b.table.columns})
 		}
 	}
-	s.FreeColOverBlank = right + 1
-	s.FreeCol = max(right, blanks) + 1
+	s.FreeCol = right + 1
 	_, err = io.Copy(io.Discard, rc)
 	return err
 }
 
-// measure reads a sheet's items; blanks is the last column with a cell of any
-// kind.
-func (p *pkg) measure(ctx context.Context, in io.Reader, s *SheetInfo, f *facts) (blanks int, err error) {
+// measure reads a sheet's items. right is the last column with a cell that holds
+// more than a format.
+func (p *pkg) measure(ctx context.Context, in io.Reader, f *facts) (right int, err error) {
 	rd := newSheetReader(in)
 	for n := 0; ; n++ {
 		if n%4096 == 0 && ctx.Err() != nil {
-			return blanks, ctx.Err()
+			return right, ctx.Err()
 		}
 		it, err := rd.next()
 		if err == io.EOF {
-			return blanks, nil
+			return right, nil
 		}
 		if err != nil {
-			return blanks, err
+			return right, err
 		}
 		switch it.kind {
 		case itemCell:
-			blanks = max(blanks, it.col)
 			if !it.blank {
-				s.LastRow, s.LastCol = it.row, max(s.LastCol, it.col)
+				right = max(right, it.col)
 			}
 			if it.array.LastRow > 0 {
 				err = f.addBlock(block{Range: it.array, kind: ErrFormula}, p.limits.blocks)
 			}
 		case itemMerge:
 			err = f.addMerge(&it, p.limits.blocks)
-		case itemFilter:
-			s.Filter, err = rangeAttr(&it)
-		case itemProtection:
-			var v string
-			v, _, err = xmlscan.AttrValue(it.attrs(), "sheet")
-			s.Protected = v == "1" || v == "true"
 		}
 		if err != nil {
-			return blanks, err
+			return right, err
 		}
 	}
 }

@@ -85,11 +85,10 @@ func localName(name []byte) string { return string(name[bytes.IndexByte(name, ':
 
 // sheetRef is one entry of the workbook's list of sheets.
 type sheetRef struct {
-	name   string
-	index  int // position among all sheets, charts included
-	hidden bool
-	kind   string // last word of the relationship's type: worksheet, chartsheet, ...
-	part   *part  // nil if the file has no such part
+	name  string
+	index int    // position among all sheets, charts included
+	kind  string // last word of the relationship's type: worksheet, chartsheet, ...
+	part  *part  // nil if the file has no such part
 }
 
 // book is what is needed of the workbook part.
@@ -168,8 +167,6 @@ func (p *pkg) readSheets(b *book, notWorkbook error) error {
 			switch {
 			case name == "name":
 				sh.name = value
-			case name == "state":
-				sh.hidden = value != "visible"
 			case name != "id" && localName([]byte(name)) == "id":
 				id = value
 			}

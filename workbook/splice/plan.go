@@ -33,7 +33,6 @@ type target struct {
 	facts      facts
 	xf         []int // format index by Cell.Style
 	filter     Range // new range of the automatic filter; zero to leave it
-	widened    Range // new range of the table; zero to leave it
 }
 
 func (t *target) cleared(row, col int) bool { return t.clear.contains(row, col) }
@@ -86,8 +85,6 @@ func newPlan(ctx context.Context, p *pkg, edit Edit) (*plan, error) {
 		if len(t.widths) > 0 && t.facts.cols.irregular {
 			pl.note(t, "the list of column widths is irregular, so widths were left as they are")
 		}
-		pl.report.Sheets = append(pl.report.Sheets, SheetReport{Name: t.ref.name,
-			Added: t.facts.added, Removed: t.facts.removed, FilterExtended: t.filter != Range{}, Table: t.widened})
 	}
 	return pl, nil
 }
@@ -100,11 +97,6 @@ func checkStyles(styles []Style) error {
 	for i, st := range styles {
 		wrong := func(why string) error {
 			return &Error{Kind: ErrRequest, Why: fmt.Sprintf("style %d has %s", i+1, why)}
-		}
-		if len(st.Fill) > 0 {
-			if n, err := strconv.ParseUint(st.Fill, 16, 32); len(st.Fill) != 6 || err != nil || n > 0xFFFFFF {
-				return wrong("a fill that is not RRGGBB")
-			}
 		}
 		if !slices.Contains([]string{"", "left", "center", "right"}, st.Horizontal) {
 			return wrong("an unknown alignment")
@@ -268,7 +260,7 @@ func (pl *plan) addStylesPart(data []byte) error {
 func (pl *plan) filters() error {
 	data := pl.book.data
 	for _, t := range pl.targets {
-		if !t.req.ExtendFilter || t.facts.filter == (Range{}) || t.facts.added == 0 {
+		if t.facts.filter == (Range{}) || t.facts.added == 0 {
 			continue
 		}
 		old, cells := t.facts.filter, t.facts.new

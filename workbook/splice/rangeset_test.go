@@ -24,23 +24,19 @@ func TestRangeSet(t *testing.T) {
 	tests := []struct {
 		name   string
 		ranges []Range
-		bands  int // -1 for whatever comes out
 	}{
-		{"none", nil, 0},
-		{"one cell", []Range{{FirstRow: 5, FirstCol: 5, LastRow: 5, LastCol: 5}}, 1},
-		{"whole columns", []Range{wholeColumns(3, 4), wholeColumns(9, 9)}, 1},
-		{"groups of rows", rows(size, 2), 7},
-		{"every row its own range", rows(size, 1), size},
-		{"nested", []Range{{FirstRow: 2, FirstCol: 2, LastRow: 9, LastCol: 9}, {FirstRow: 4, FirstCol: 4, LastRow: 5, LastCol: 12}}, 3},
-		{"upside down", []Range{{FirstRow: 5, FirstCol: 5, LastRow: 4, LastCol: 5}, {FirstRow: 0, FirstCol: 1, LastRow: 1, LastCol: 1}}, 0},
-		{"scattered", scattered, -1},
+		{"none", nil},
+		{"one cell", []Range{{FirstRow: 5, FirstCol: 5, LastRow: 5, LastCol: 5}}},
+		{"whole columns", []Range{wholeColumns(3, 4), wholeColumns(9, 9)}},
+		{"groups of rows", rows(size, 2)},
+		{"every row its own range", rows(size, 1)},
+		{"nested", []Range{{FirstRow: 2, FirstCol: 2, LastRow: 9, LastCol: 9}, {FirstRow: 4, FirstCol: 4, LastRow: 5, LastCol: 12}}},
+		{"upside down", []Range{{FirstRow: 5, FirstCol: 5, LastRow: 4, LastCol: 5}, {FirstRow: 0, FirstCol: 1, LastRow: 1, LastCol: 1}}},
+		{"scattered", scattered},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
 			set := newRangeSet(tt.ranges)
-			if tt.bands >= 0 && len(set.bands) != tt.bands {
-				t.Errorf("%d bands, want %d", len(set.bands), tt.bands)
-			}
 			naive := func(row, col int) bool {
 				for _, r := range tt.ranges {
 					if r.Valid() && r.Contains(row, col) {

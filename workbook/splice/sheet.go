@@ -13,22 +13,21 @@ import (
 type itemKind uint8
 
 const (
-	itemOther      itemKind = iota // bytes that only have to be passed on
-	itemDimension                  // <dimension ...>
-	itemCols                       // <cols> or <cols/>
-	itemCol                        // one whole <col>
-	itemColsEnd                    // </cols>
-	itemData                       // <sheetData> or <sheetData/>
-	itemRow                        // <row ...> or <row .../>
-	itemCell                       // one whole <c>, to its end
-	itemRowTail                    // start of what follows the cells in a row
-	itemRowEnd                     // </row>
-	itemDataEnd                    // </sheetData>
-	itemFilter                     // <autoFilter ...>
-	itemMerge                      // <mergeCell ...>
-	itemProtection                 // <sheetProtection ...>
-	itemSection                    // start of another element below the root
-	itemRootEnd                    // </worksheet>
+	itemOther     itemKind = iota // bytes that only have to be passed on
+	itemDimension                 // <dimension ...>
+	itemCols                      // <cols> or <cols/>
+	itemCol                       // one whole <col>
+	itemColsEnd                   // </cols>
+	itemData                      // <sheetData> or <sheetData/>
+	itemRow                       // <row ...> or <row .../>
+	itemCell                      // one whole <c>, to its end
+	itemRowTail                   // start of what follows the cells in a row
+	itemRowEnd                    // </row>
+	itemDataEnd                   // </sheetData>
+	itemFilter                    // <autoFilter ...>
+	itemMerge                     // <mergeCell ...>
+	itemSection                   // start of another element below the root
+	itemRootEnd                   // </worksheet>
 )
 
 // item is a stretch of a sheet's XML. The items in order are the whole part.
@@ -142,8 +141,6 @@ func (r *sheetReader) startSection(it *item) error {
 		r.prefix = string(r.s.Name[:bytes.IndexByte(r.s.Name, ':')+1])
 	case "autoFilter":
 		it.kind = itemFilter
-	case "sheetProtection":
-		it.kind = itemProtection
 	case "mergeCells":
 	default:
 		it.kind = itemSection

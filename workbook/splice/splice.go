@@ -13,8 +13,9 @@
 //
 // In each edited sheet: the new cells, rows that were missing for them, the
 // spans hint of rows that got cells (dropped, it is optional), the dimension,
-// widths of the columns asked for, and on request the automatic filter's range
-// (with the hidden name that mirrors it in the workbook part). On request a
+// widths of the columns asked for, and the range of the automatic filter
+// (with the hidden name that mirrors it in the workbook part), if it starts in the
+// first new row and ends just left of, or among, the new columns. On request a
 // table that the new columns begin beside is widened: in its part its range and
 // those of its filter and sorting grow, and its list of columns gets longer.
 // Formats are appended to the styles part, and reused when an earlier run left
@@ -94,9 +95,6 @@ type Style struct {
 	Like Address
 
 	NumberFormat string // number format code such as "0.0"
-	Bold         bool
-	Fill         string // background as RRGGBB
-	Wrap         bool   // break long text into lines
 	Horizontal   string // left, center or right
 }
 
@@ -119,19 +117,10 @@ type Sheet struct {
 	// earlier run wrote none.
 	Clear []Range
 
-	// OverBlank lets a new cell take the place of an old one that holds a
-	// format and nothing else.
-	OverBlank bool
-
 	// Widths by column, counted from 1, in characters of the default font
 	// (0 to 255). Other columns keep theirs. If the sheet's list of widths is
 	// itself irregular it is left alone and the Report says so.
 	Widths map[int]float64
-
-	// ExtendFilter widens the sheet's automatic filter to the last new column
-	// if it starts in the first new row and ends just left of, or among, the
-	// new columns. Filters in other places stay.
-	ExtendFilter bool
 
 	// WidenTable is a cell of a table, which the new columns become part of if
 	// they begin just right of it, with a text in its row of headers each. The
@@ -147,18 +136,8 @@ type Edit struct {
 
 // Report tells what Apply did.
 type Report struct {
-	Sheets []SheetReport // in the order of Edit.Sheets
-	Signed bool          // the original was digitally signed; the copy's signature is void
-	Notes  []string      // harmless things that were left undone, as sentences
-}
-
-// SheetReport counts the changes of one sheet.
-type SheetReport struct {
-	Name           string // as the workbook spells it
-	Added          int    // new cells
-	Removed        int    // old cells cleared or replaced
-	FilterExtended bool
-	Table          Range // new range of the table that was widened; zero if none was
+	Signed bool     // the original was digitally signed; the copy's signature is void
+	Notes  []string // harmless things that were left undone, as sentences
 }
 
 // Apply reads the workbook of size bytes in r and writes the edited copy to w.

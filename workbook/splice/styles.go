@@ -47,11 +47,12 @@ type section struct {
 type styleSheet struct {
 	data     []byte
 	prefix   string
-	sections map[string]*section // numFmts, fonts, fills, cellXfs
+	sections map[string]*section // by name, those of styleItems
 	nextFmt  int
 }
 
-var styleItems = map[string]string{"numFmts": "numFmt", "fonts": "font", "fills": "fill", "cellXfs": "xf"}
+// styleItems are the lists that formats are added to, with the name of their entries.
+var styleItems = map[string]string{"numFmts": "numFmt", "cellXfs": "xf"}
 
 func readStyles(data []byte) (*styleSheet, error) {
 	ss := &styleSheet{data: data, sections: map[string]*section{}, nextFmt: firstCustomFmt}
@@ -205,23 +206,9 @@ func (ss *styleSheet) xf(base int, st *Style) (int, error) {
 			return 0, err
 		}
 	}
-	if st.Bold {
-		id, err := ss.boldFont(entry)
-		if err == nil {
-			err = set("fontId", id, "applyFont")
-		}
-		if err != nil {
-			return 0, err
-		}
-	}
-	if st.Fill != "" {
-		if err := set("fillId", ss.fill(st.Fill), "applyFill"); err != nil {
-			return 0, err
-		}
-	}
-	if st.Wrap || st.Horizontal != "" {
+	if st.Horizontal != "" {
 		var err error
-		if entry, err = ss.align(entry, st); err != nil {
+		if entry, err = ss.align(entry, st.Horizontal); err != nil {
 			return 0, err
 		}
 	}
@@ -267,47 +254,8 @@ func (ss *styleSheet) numFmt(code string) (int, error) {
 	return id, nil
 }
 
-// boldFont returns the index of the format's font, but bold.
-func (ss *styleSheet) boldFont(xf []byte) (int, error) {
-	id, err := intAttr(xf, "fontId")
-	if err != nil {
-		return 0, err
-	}
-	fonts := ss.sections["fonts"]
-	if len(fonts.items) == 0 {
-		p := ss.prefix
-		fonts.items = append(fonts.items, fmt.Appendf(nil, `<%sfont><%ssz val="11"/><%sname val="Calibri"/><%sfamily val="2"/></%sfont>`, p, p, p, p, p))
-	}
-	if id < 0 || id >= len(fonts.items) {
-		id = 0
-	}
-	font := fonts.items[id]
-	at, end, err := ss.child(font, "b")
-	if err != nil {
-		return 0, err
-	}
-	bold := "<" + ss.prefix + "b/>"
-	if at > 0 {
-		return ss.add("fonts", splice(font, at, end, bold)), nil
-	}
-	return ss.add("fonts", ss.prepend(font, bold)), nil
-}
-
-func (ss *styleSheet) fill(rgb string) int {
-	fills := ss.sections["fills"]
-	p := ss.prefix
-	// The first two fills of a workbook have a fixed meaning.
-	for i, pattern := range []string{"none", "gray125"} {
-		if len(fills.items) == i {
-			fills.items = append(fills.items, fmt.Appendf(nil, `<%sfill><%spatternFill patternType="%s"/></%sfill>`, p, p, pattern, p))
-		}
-	}
-	return ss.add("fills", fmt.Appendf(nil,
-		`<%sfill><%spatternFill patternType="solid"><%sfgColor rgb="FF%s"/><%sbgColor indexed="64"/></%spatternFill></%sfill>`,
-		p, p, p, strings.ToUpper(rgb), p, p, p))
-}
-
-func (ss *styleSheet) align(xf []byte, st *Style) ([]byte, error) {
+// align returns the format with that horizontal alignment.
+func (ss *styleSheet) align(xf []byte, horizontal string) ([]byte, error) {
 	at, end, err := ss.child(xf, "alignment")
 	if err != nil {
 		return nil, err
@@ -316,15 +264,8 @@ func (ss *styleSheet) align(xf []byte, st *Style) ([]byte, error) {
 	if at > 0 {
 		element = xf[at:end]
 	}
-	if st.Horizontal != "" {
-		if element, err = ss.setOn(element, "horizontal", st.Horizontal); err != nil {
-			return nil, err
-		}
-	}
-	if st.Wrap {
-		if element, err = ss.setOn(element, "wrapText", "1"); err != nil {
-			return nil, err
-		}
+	if element, err = ss.setOn(element, "horizontal", horizontal); err != nil {
+		return nil, err
 	}
 	if at > 0 {
 		xf = splice(xf, at, end, string(element))

@@ -44,14 +44,10 @@ func TestStylesXML(t *testing.T) {
 			`count='2'`, `count='3'`,
 			`</cellXfs>`, `<xf numFmtId="9" fontId="0" fillId="0" borderId="0" xfId="0" applyNumberFormat="1"/></cellXfs>`,
 		).Replace(smallStyles), 2},
-		{"all fields over a format with children", smallStyles, 1, Style{Bold: true, Fill: "ddebf7", Wrap: true, Horizontal: "center"}, replace(
-			`<fonts count="2">`, `<fonts count="3">`,
-			`</fonts>`, `<font><b/><i/></font></fonts>`,
-			`<fills count="2">`, `<fills count="3">`,
-			`</fills>`, `<fill><patternFill patternType="solid"><fgColor rgb="FFDDEBF7"/><bgColor indexed="64"/></patternFill></fill></fills>`,
+		{"all fields over a format with children", smallStyles, 1, Style{NumberFormat: "0", Horizontal: "center"}, replace(
 			`count='2'`, `count='3'`,
-			`</cellXfs>`, `<xf numFmtId='170' fontId="2" fillId="2" borderId="0" applyFont="1" applyFill="1" applyAlignment="1">`+
-				`<alignment horizontal="center" indent="2" wrapText="1"/><protection locked="0"/></xf></cellXfs>`,
+			`</cellXfs>`, `<xf numFmtId='1' fontId="1" fillId="1" borderId="0" applyNumberFormat="1" applyAlignment="1">`+
+				`<alignment horizontal="center" indent="2"/><protection locked="0"/></xf></cellXfs>`,
 		).Replace(smallStyles), 2},
 		{"alignment where there is none", smallStyles, 0, Style{Horizontal: "right"}, replace(
 			`count='2'`, `count='3'`,
@@ -62,16 +58,14 @@ func TestStylesXML(t *testing.T) {
 			`</cellXfs>`, `<xf numFmtId="1" fontId="0" fillId="0" borderId="0" xfId="0" applyNumberFormat="1"/></cellXfs>`,
 		).Replace(smallStyles), 2},
 		{"lists missing, empty or self-closed",
-			`<styleSheet` + xmlnsMain + `><fills count="0"/><cellXfs/><dxfs/></styleSheet>`, 0, Style{Bold: true, Fill: "FFFFFF", NumberFormat: "0.0"},
+			`<styleSheet` + xmlnsMain + `><fills count="0"/><cellXfs/><dxfs/></styleSheet>`, 0, Style{NumberFormat: "0.0"},
 			`<styleSheet` + xmlnsMain + `><numFmts count="1"><numFmt numFmtId="164" formatCode="0.0"/></numFmts>` +
-				`<fonts count="2"><font><sz val="11"/><name val="Calibri"/><family val="2"/></font><font><b/><sz val="11"/><name val="Calibri"/><family val="2"/></font></fonts>` +
-				`<fills count="3"><fill><patternFill patternType="none"/></fill><fill><patternFill patternType="gray125"/></fill>` +
-				`<fill><patternFill patternType="solid"><fgColor rgb="FFFFFFFF"/><bgColor indexed="64"/></patternFill></fill></fills>` +
-				`<cellXfs><xf/><xf numFmtId="164" applyNumberFormat="1" fontId="1" applyFont="1" fillId="2" applyFill="1"/></cellXfs><dxfs/></styleSheet>`, 1},
+				`<fills count="0"/><cellXfs><xf/><xf numFmtId="164" applyNumberFormat="1"/></cellXfs><dxfs/></styleSheet>`, 1},
 		{"prefix",
-			`<x:styleSheet xmlns:x="` + nsMain + `"><x:fonts><x:font/></x:fonts><x:cellXfs count="1"><x:xf/></x:cellXfs></x:styleSheet>`, 0, Style{Bold: true, Wrap: true},
-			`<x:styleSheet xmlns:x="` + nsMain + `"><x:fonts><x:font/><x:font><x:b/></x:font></x:fonts><x:cellXfs count="2"><x:xf/>` +
-				`<x:xf fontId="1" applyFont="1" applyAlignment="1"><x:alignment wrapText="1"/></x:xf></x:cellXfs></x:styleSheet>`, 1},
+			`<x:styleSheet xmlns:x="` + nsMain + `"><x:fonts><x:font/></x:fonts><x:cellXfs count="1"><x:xf/></x:cellXfs></x:styleSheet>`, 0, Style{NumberFormat: "0.0", Horizontal: "right"},
+			`<x:styleSheet xmlns:x="` + nsMain + `"><x:numFmts count="1"><x:numFmt numFmtId="164" formatCode="0.0"/></x:numFmts>` +
+				`<x:fonts><x:font/></x:fonts><x:cellXfs count="2"><x:xf/>` +
+				`<x:xf numFmtId="164" applyNumberFormat="1" applyAlignment="1"><x:alignment horizontal="right"/></x:xf></x:cellXfs></x:styleSheet>`, 1},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -114,13 +108,12 @@ func TestStylesRefused(t *testing.T) {
 		kind         error
 		says         string
 	}{
-		{"alternative fonts", root(`<fonts><mc:AlternateContent xmlns:mc="m"/></fonts>`), Style{Bold: true}, ErrUnsupported, `part "xl/styles.xml": the styles part has an unusual entry`},
-		{"list twice", root(`<fonts/><fonts/>`), Style{Bold: true}, ErrUnsupported, "twice"},
-		{"something else", `<theme` + xmlnsMain + `></theme>`, Style{Bold: true}, ErrUnsupported, "something else"},
-		{"empty root", `<styleSheet` + xmlnsMain + `/>`, Style{Bold: true}, ErrUnsupported, "empty"},
-		{"full", root(`<cellXfs>` + strings.Repeat("<xf/>", maxFormats) + `</cellXfs>`), Style{Bold: true}, ErrLimit, "65000 cell formats"},
-		{"too many", root(`<fonts>` + strings.Repeat("<font/>", maxStyleItems+1) + `</fonts>`), Style{Bold: true}, ErrLimit, "more formats"},
-		{"fill", smallStyles, Style{Fill: "red"}, ErrRequest, "style 1 has a fill"},
+		{"alternative formats", root(`<cellXfs><mc:AlternateContent xmlns:mc="m"/></cellXfs>`), Style{NumberFormat: "0.0"}, ErrUnsupported, `part "xl/styles.xml": the styles part has an unusual entry`},
+		{"list twice", root(`<cellXfs/><cellXfs/>`), Style{NumberFormat: "0.0"}, ErrUnsupported, "twice"},
+		{"something else", `<theme` + xmlnsMain + `></theme>`, Style{NumberFormat: "0.0"}, ErrUnsupported, "something else"},
+		{"empty root", `<styleSheet` + xmlnsMain + `/>`, Style{NumberFormat: "0.0"}, ErrUnsupported, "empty"},
+		{"full", root(`<cellXfs>` + strings.Repeat("<xf/>", maxFormats) + `</cellXfs>`), Style{NumberFormat: "0.0"}, ErrLimit, "65000 cell formats"},
+		{"too many", root(`<numFmts>` + strings.Repeat("<numFmt/>", maxStyleItems+1) + `</numFmts>`), Style{NumberFormat: "0.0"}, ErrLimit, "more formats"},
 		{"alignment", smallStyles, Style{Horizontal: "justify"}, ErrRequest, "alignment"},
 		{"number format", smallStyles, Style{NumberFormat: "0\x01"}, ErrRequest, "number format"},
 		{"model", smallStyles, Style{Like: Address{Row: 1, Col: 0}}, ErrRequest, "model cell"},
@@ -181,7 +174,7 @@ func TestLike(t *testing.T) {
 // libraries understand, and keeps one that happens to have the same name.
 func TestStylesPartAdded(t *testing.T) {
 	edit := roster(Cell{Row: 1, Col: 1, Kind: Number, Number: 62.73, Style: 1})
-	edit.Styles = []Style{{NumberFormat: "0.0", Bold: true}}
+	edit.Styles = []Style{{NumberFormat: "0.0"}}
 	file := oneSheet(data(``)).with("xl/styles.xml", "not the styles").zip(t)
 	out, _ := mustApply(t, file, edit)
 	after := unzip(t, out)
@@ -229,7 +222,7 @@ func TestStylesReadBack(t *testing.T) {
 	edit := Edit{
 		Styles: []Style{
 			{Like: Address{Row: 1, Col: 1}},
-			{Like: Address{Row: 1, Col: 1}, Bold: true, Fill: "DDEBF7", Wrap: true},
+			{Like: Address{Row: 1, Col: 1}, NumberFormat: "0.00", Horizontal: "center"},
 			{NumberFormat: "0.000", Horizontal: "right"},
 		},
 		Sheets: []Sheet{{Name: "Sheet1", Widths: map[int]float64{2: 33}, Cells: slices.Values([]Cell{
@@ -260,11 +253,10 @@ func TestStylesReadBack(t *testing.T) {
 		t.Errorf("B1 has format %d, A1 has %d", b, a)
 	}
 	_, c := style("C1")
-	if !c.Font.Bold || !c.Font.Italic || c.Font.Family != "Arial" || !c.Alignment.WrapText ||
-		!slices.Equal(c.Fill.Color, []string{"DDEBF7"}) || len(c.Border) != 1 {
+	if !c.Font.Italic || c.Font.Family != "Arial" || c.NumFmt != 2 || c.Alignment.Horizontal != "center" || len(c.Border) != 1 {
 		t.Errorf("C1 looks %+v, font %+v", c, c.Font)
 	}
-	if _, d := style("D1"); d.CustomNumFmt == nil || *d.CustomNumFmt != "0.000" || d.Alignment.Horizontal != "right" || d.Font.Bold {
+	if _, d := style("D1"); d.CustomNumFmt == nil || *d.CustomNumFmt != "0.000" || d.Alignment.Horizontal != "right" {
 		t.Errorf("D1 looks %+v", d)
 	}
 	if w, err := g.GetColWidth("Sheet1", "B"); err != nil || w != 33 {

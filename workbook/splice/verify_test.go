@@ -19,10 +19,9 @@ func TestVerifyNotices(t *testing.T) {
 	book["xl/workbook.xml"] = strings.Replace(book["xl/workbook.xml"], "</sheets>",
 		`</sheets><definedNames><definedName name="_xlnm._FilterDatabase" localSheetId="0">Roster!$A$1:$B$3</definedName></definedNames>`, 1)
 	edit := roster(num(1, 3, 3), Cell{Row: 3, Col: 3, Kind: Text, Text: "t", Style: 1}, num(4, 3, 4))
-	edit.Styles = []Style{{NumberFormat: "0.000", Bold: true}}
+	edit.Styles = []Style{{NumberFormat: "0.000"}}
 	edit.Sheets[0].Clear = []Range{wholeColumns(3, 3)}
 	edit.Sheets[0].Widths = map[int]float64{3: 12}
-	edit.Sheets[0].ExtendFilter = true
 	orig := book.zip(t)
 	out, _ := mustApply(t, orig, edit)
 	good := unzip(t, out)

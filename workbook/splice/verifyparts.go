@@ -86,7 +86,7 @@ func skipElement(s *xmlscan.Scanner, kind xmlscan.Token) error {
 	return nil
 }
 
-// stylesGrowth allows entries at the end of the four lists that formats need,
+// stylesGrowth allows entries at the end of the two lists that formats need,
 // those lists where they were missing, and their counts.
 var stylesGrowth = &growth{
 	added: func(a *xmlscan.Scanner, kind xmlscan.Token, b *xmlscan.Scanner) (bool, error) {

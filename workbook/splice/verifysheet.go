@@ -186,7 +186,7 @@ func (c *sheetCheck) advance() error {
 // isGone reports whether the edit takes the original's cell away.
 func (c *sheetCheck) isGone(it *item) bool {
 	return !it.formula && (c.clear.contains(it.row, it.col) ||
-		c.sheet.req.OverBlank && it.blank && it.row == c.b.rd.row && slices.Contains(c.placed, it.col))
+		it.blank && it.row == c.b.rd.row && slices.Contains(c.placed, it.col))
 }
 
 func (c *sheetCheck) sameBetween() bool {
@@ -246,7 +246,7 @@ func (c *sheetCheck) sameItem(ia, ib *item) (bool, error) {
 		}
 		c.v.filters = append(c.v.filters, filterChange{c.sheet.ref.index, was, is})
 		is.LastCol = was.LastCol
-		if !c.sheet.req.ExtendFilter || is != was {
+		if is != was {
 			return false, nil
 		}
 		fallthrough

@@ -76,7 +76,6 @@ func (pl *plan) widen(t *target) error {
 		return inPart(err, w.part.Name)
 	}
 	pl.small[w.part] = data
-	t.widened = w.is()
 	return nil
 }
 
