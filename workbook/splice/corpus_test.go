@@ -131,8 +131,7 @@ func corpusAgain(t *testing.T, name string, once []byte, edit Edit) {
 	sheets := slices.Clone(edit.Sheets)
 	for i := range sheets {
 		for c := range sheets[i].Cells {
-			sheets[i].Clear = []Range{wholeColumns(c.Col, c.Col+1)}
-			break
+			sheets[i].Clear = append(sheets[i].Clear, Address{Row: c.Row, Col: c.Col}.Range())
 		}
 	}
 	edit.Sheets = sheets
