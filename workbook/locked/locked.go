@@ -137,9 +137,9 @@ func Open(raw []byte, password string) (plain []byte, scheme Scheme, err error) 
 	return plain[:size], scheme, nil // without what fills the last block
 }
 
-// Close encrypts a workbook in the Standard scheme. The password must not be
-// empty, nor longer than 255 UTF-16 code units. Callers should hold that [Open]
-// opens what was written to the same bytes.
+// Close encrypts a workbook in the Standard scheme and makes sure that the
+// password opens it again. The password must not be empty, nor longer than 255
+// UTF-16 code units.
 func Close(plain []byte, password string) ([]byte, error) {
 	if len(plain) > MaxBytes {
 		return nil, ErrTooLarge
@@ -147,6 +147,13 @@ func Close(plain []byte, password string) ([]byte, error) {
 	raw, err := excelize.Encrypt(plain, &excelize.Options{Password: password})
 	if err != nil {
 		return nil, fmt.Errorf("encrypting: %w", err)
+	}
+	again, _, err := Open(raw, password)
+	if err != nil {
+		return nil, fmt.Errorf("the encrypted workbook does not open again: %w", err)
+	}
+	if !bytes.Equal(again, plain) {
+		return nil, errors.New("the encrypted workbook holds something else when it is opened again")
 	}
 	return raw, nil
 }
