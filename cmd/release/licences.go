@@ -1,93 +1,19 @@
 package main
 
 import (
-	"bytes"
 	"context"
-	"encoding/json"
-	"errors"
 	"fmt"
-	"io"
 	"maps"
 	"os"
-	"os/exec"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 )
 
-// module is a module of which something is in the program.
-type module struct {
-	Path, Version, Dir string
-	Main               bool
-	Replace            *module // that the source comes from, if not from Path
-}
+var licenceFile = regexp.MustCompile(`(?i)^(licen|copying|notice)`)
 
-// modules lists the modules of which something is in the program, on any of the
-// systems, by path. The standard library comes last, as the Go project.
-func modules(ctx context.Context) ([]module, error) {
-	all := map[string]module{}
-	for _, p := range platforms {
-		cmd := exec.CommandContext(ctx, "go", "list", "-deps", "-json=Module", "tenback/cmd/tenback")
-		cmd.Env = append(os.Environ(), "CGO_ENABLED=0", "GOOS="+p.system, "GOARCH="+p.processor)
-		data, err := output(cmd)
-		if err != nil {
-			return nil, err
-		}
-		list := json.NewDecoder(bytes.NewReader(data))
-		for {
-			var pkg struct{ Module *module }
-			if err := list.Decode(&pkg); errors.Is(err, io.EOF) {
-				break
-			} else if err != nil {
-				return nil, err
-			}
-			m := pkg.Module
-			if m == nil || m.Main {
-				continue
-			}
-			if m.Replace != nil {
-				m = m.Replace
-			}
-			all[m.Path] = *m
-		}
-	}
-	var sorted []module
-	for _, path := range slices.Sorted(maps.Keys(all)) {
-		sorted = append(sorted, all[path])
-	}
-	root, err := goOutput(ctx, "env", "GOROOT", "GOVERSION")
-	if err != nil {
-		return nil, err
-	}
-	words := strings.Fields(string(root))
-	return append(sorted, module{Path: "The Go standard library", Version: words[len(words)-1], Dir: words[0]}), nil
-}
-
-// licenceOf gives the texts that a module asks to be handed on.
-func (m module) licenceOf() (string, error) {
-	entries, err := os.ReadDir(m.Dir)
-	if err != nil {
-		return "", err
-	}
-	var texts []string
-	for _, e := range entries {
-		name := strings.ToLower(e.Name())
-		if e.IsDir() || !strings.HasPrefix(name, "licen") && !strings.HasPrefix(name, "copying") && !strings.HasPrefix(name, "notice") {
-			continue
-		}
-		data, err := os.ReadFile(filepath.Join(m.Dir, e.Name()))
-		if err != nil {
-			return "", err
-		}
-		texts = append(texts, strings.TrimSpace(strings.ReplaceAll(string(data), "\r\n", "\n")))
-	}
-	if len(texts) == 0 {
-		return "", fmt.Errorf("%s %s has no licence text", m.Path, m.Version)
-	}
-	return strings.Join(texts, "\n\n"), nil
-}
-
-// licenceKinds are the licences whose terms are met by handing on their text,
+// licenceKinds are the licences whose terms are met by passing on their text,
 // each with words that only it has.
 var licenceKinds = []struct{ name, words string }{
 	{"Apache 2.0", "Apache License"},
@@ -97,37 +23,71 @@ var licenceKinds = []struct{ name, words string }{
 	{"Unlicense", "This is free and unencumbered software"},
 }
 
-// kindOf names the licence.
-func kindOf(text string) (string, bool) {
+func kindsOf(text string) (kinds []string) {
 	flat := strings.Join(strings.Fields(text), " ")
 	for _, k := range licenceKinds {
 		if strings.Contains(flat, k.words) {
-			return k.name, true
+			kinds = append(kinds, k.name)
 		}
 	}
-	return "", false
+	return kinds
 }
 
-// thirdParty is the list of all that is in the program and not ours, with the
-// texts of the licences.
+// thirdParty lists the modules in the program on any system, and the Go project,
+// with the texts of their licences. A module without a known licence is an error.
 func thirdParty(ctx context.Context) ([]byte, error) {
-	all, err := modules(ctx)
-	if err != nil {
-		return nil, err
-	}
-	var list, texts strings.Builder
-	for _, m := range all {
-		text, err := m.licenceOf()
+	folders := map[string]map[string]bool{} // of packages and their parents, by module
+	for _, p := range platforms {
+		lines, err := output(ctx, p, "go", "list", "-deps", "-f", "{{with .Module}}{{if not .Main}}{{.Path}} {{.Version}}\t{{.Dir}}\t{{$.Dir}}{{end}}{{end}}", "tenback/cmd/tenback")
 		if err != nil {
 			return nil, err
 		}
-		kind, ok := kindOf(text)
-		if !ok {
-			return nil, fmt.Errorf("%s %s has a licence that nobody has looked at yet; read it, then add it to licenceKinds", m.Path, m.Version)
+		for line := range strings.Lines(string(lines)) {
+			words := strings.Split(strings.TrimSpace(line), "\t")
+			if len(words) != 3 {
+				continue // the standard library or ours
+			}
+			if folders[words[0]] == nil {
+				folders[words[0]] = map[string]bool{words[1]: true}
+			}
+			for dir := words[2]; len(dir) > len(words[1]); dir = filepath.Dir(dir) {
+				folders[words[0]][dir] = true
+			}
 		}
-		fmt.Fprintf(&list, "%-42s %-38s %s\n", m.Path, m.Version, kind)
-		fmt.Fprintf(&texts, "\n\n%s\n%s %s\n%s\n\n%s\n", strings.Repeat("=", 78), m.Path, m.Version, strings.Repeat("=", 78), text)
 	}
-	return []byte("What is in tenback and comes from others, with the terms of each.\n\n" + list.String() +
+	env, err := output(ctx, "", "go", "env", "GOVERSION", "GOROOT")
+	if err != nil {
+		return nil, err
+	}
+	version, root, _ := strings.Cut(strings.TrimSpace(string(env)), "\n")
+	folders["The Go standard library "+version] = map[string]bool{root: true}
+
+	var list, texts strings.Builder
+	for _, module := range slices.Sorted(maps.Keys(folders)) {
+		var kinds []string
+		for _, dir := range slices.Sorted(maps.Keys(folders[module])) {
+			entries, err := os.ReadDir(dir)
+			if err != nil {
+				return nil, err
+			}
+			for _, e := range entries {
+				if e.IsDir() || !licenceFile.MatchString(e.Name()) || filepath.Ext(e.Name()) == ".go" {
+					continue
+				}
+				data, err := os.ReadFile(filepath.Join(dir, e.Name()))
+				if err != nil {
+					return nil, err
+				}
+				kinds = append(kinds, kindsOf(string(data))...)
+				line := strings.Repeat("=", 78)
+				fmt.Fprintf(&texts, "\n\n%s\n%s: %s\n%s\n\n%s\n", line, module, filepath.Base(dir)+"/"+e.Name(), line, strings.TrimSpace(strings.ReplaceAll(string(data), "\r\n", "\n")))
+			}
+		}
+		if len(kinds) == 0 {
+			return nil, fmt.Errorf("%s has no licence of a known kind: read it, then add it to licenceKinds", module)
+		}
+		fmt.Fprintf(&list, "%-80s %s\n", module, strings.Join(slices.Compact(slices.Sorted(slices.Values(kinds))), ", "))
+	}
+	return []byte("Modules in tenback by others, with the terms of each.\n\n" + list.String() +
 		"\nThe typeface of the pages is Lato, cut into parts: see OFL.txt.\n" + texts.String()), nil
 }
