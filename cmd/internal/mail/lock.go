@@ -1,13 +1,14 @@
 package mail
 
 import (
+	"bufio"
 	"bytes"
 	"crypto/rand"
 	"errors"
 	"fmt"
 	"strings"
 
-	"github.com/pdfcpu/pdfcpu/pkg/api"
+	"github.com/pdfcpu/pdfcpu/pkg/pdfcpu"
 	"github.com/pdfcpu/pdfcpu/pkg/pdfcpu/model"
 
 	"tenback/scoring"
@@ -24,7 +25,7 @@ const (
 )
 
 // The library asks for a folder of the user's to keep settings in; it gets none.
-func init() { api.DisableConfigDir() }
+func init() { model.ConfigPath = "disable" }
 
 // LockPage gives a PDF of pdfreport a password, without which nothing of it can be
 // read: AES-256 as in PDF 2.0 (security handler revision 6), in which a guess
@@ -53,9 +54,15 @@ func LockPage(page []byte, password string) (locked []byte, err error) {
 		return nil, err
 	}
 	settings := model.NewAESConfiguration(password, owner, keyBits)
-	settings.Permissions = model.PermissionsAll
+	settings.Permissions, settings.Cmd = model.PermissionsAll, model.ENCRYPT
+	// The library's package api would do the same, and doubles what is compiled.
+	file, err := pdfcpu.Read(bytes.NewReader(page), settings)
+	if err != nil {
+		return nil, fmt.Errorf("the page cannot be read: %w", err)
+	}
 	var out bytes.Buffer
-	if err := api.Encrypt(bytes.NewReader(page), &out, settings); err != nil {
+	file.Write.Writer = bufio.NewWriter(&out)
+	if err := errors.Join(pdfcpu.WriteContext(file), file.Write.Flush()); err != nil {
 		return nil, fmt.Errorf("the page cannot be locked: %w", err)
 	}
 	return out.Bytes(), nil

@@ -1,39 +1,41 @@
 package terminal
 
 import (
+	"fmt"
 	"io"
-
-	"github.com/schollz/progressbar/v3"
+	"os"
+	"sync"
 )
 
-// Progress is a progress bar for pages; it draws nothing outside a terminal.
-type Progress struct{ bar *progressbar.ProgressBar }
+// Progress counts pages on a terminal; elsewhere it writes nothing.
+type Progress struct {
+	screen      *os.File // nil if nothing is to be shown
+	guard       sync.Mutex
+	done, total int
+}
 
-// NewProgress returns the bar for total pages on w.
+// NewProgress returns the counter for total pages on w.
 func NewProgress(w io.Writer, total int, quiet bool) *Progress {
-	screen := Screen(w)
-	if quiet || total == 0 || screen == nil {
+	if quiet {
 		return &Progress{}
 	}
-	return &Progress{progressbar.NewOptions(total,
-		progressbar.OptionSetWriter(screen),
-		progressbar.OptionSetDescription("pages"),
-		progressbar.OptionShowCount(),
-		progressbar.OptionSetWidth(30),
-		progressbar.OptionClearOnFinish(),
-	)}
+	return &Progress{screen: Screen(w), total: total}
 }
 
 // Step counts one page; it is safe for concurrent use.
 func (p *Progress) Step() {
-	if p.bar != nil {
-		_ = p.bar.Add(1) // a bar that cannot be drawn is no reason to stop
+	if p.screen == nil {
+		return
 	}
+	p.guard.Lock()
+	defer p.guard.Unlock()
+	p.done++
+	fmt.Fprintf(p.screen, "\rpages %d/%d", p.done, p.total)
 }
 
-// Finish removes the bar.
+// Finish clears the line.
 func (p *Progress) Finish() {
-	if p.bar != nil {
-		_ = p.bar.Finish()
+	if p.screen != nil && p.done > 0 {
+		fmt.Fprintf(p.screen, "\r%*s\r", len("pages /")+2*len(fmt.Sprint(p.total)), "")
 	}
 }
