@@ -23,7 +23,10 @@ var guideFiles embed.FS
 var guides = []struct{ name, about string }{
 	{"roster", "what to put in the workbook"},
 	{"tests", "which test for whom, and when to stop one"},
+	{"desk", "pages while people are still being tested"},
 	{"results", "what the columns and pages say"},
+	{"seasons", "comparing with last time, and planning the next"},
+	{"delivery", "bringing each page to its person"},
 	{"privacy", "what is kept where, and who may see it"},
 	{"trouble", "what to do when something does not work"},
 }
