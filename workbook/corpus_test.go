@@ -15,7 +15,9 @@ import (
 	"tenback/scoring"
 	"tenback/workbook/cell"
 	"tenback/workbook/grid"
+	"tenback/workbook/heading"
 	"tenback/workbook/ooxml"
+	"tenback/workbook/source"
 )
 
 // hang is far beyond what any workbook of the corpus takes.
@@ -78,7 +80,7 @@ func corpusFile(t *testing.T, name string, data []byte) (outcome string) {
 	roster, err := Open(path, ReadOptions{Today: testToday})
 	unchanged()
 	if err != nil {
-		if kind := kindOf(err); kind != ErrNoHeader && kind != ErrNoPeople {
+		if kind := kindOf(err); kind != source.ErrNoHeader && kind != source.ErrNoPeople {
 			return "refused: " + fmt.Sprint(kind)
 		}
 		if roster, err = corpusPeople(path); err != nil {
@@ -120,7 +122,7 @@ func corpusFile(t *testing.T, name string, data []byte) (outcome string) {
 }
 
 func kindOf(err error) error {
-	var known *OpenError
+	var known *source.Error
 	if errors.As(err, &known) {
 		return known.Kind
 	}
@@ -131,7 +133,7 @@ func kindOf(err error) error {
 // cells of each sheet is taken for a header, the two rows below it for people
 // who walked a mile.
 func corpusPeople(path string) (*Roster, error) {
-	seen, err := FingerprintOf(path)
+	seen, err := source.FingerprintOf(path)
 	if err != nil {
 		return nil, err
 	}
@@ -161,7 +163,7 @@ func corpusPeople(path string) (*Roster, error) {
 		return rows.Err()
 	})
 	if err == nil && len(roster.Sheets) == 0 {
-		err = ErrNoCells
+		err = source.ErrNoCells
 	}
 	return roster, err
 }
@@ -171,7 +173,7 @@ func corpusWalker(sheet string, number int) Row {
 	row.Entry.SetSex(scoring.Female, "")
 	row.Entry.Set(scoring.Age, scoring.Q(45, scoring.Years), "")
 	row.Entry.Set(scoring.BodyMass, scoring.Q(60, scoring.Kilograms), "")
-	trial := scoring.Trial{Test: mustTest("walk-1-mile")}
+	trial := scoring.Trial{Test: heading.MustTest("walk-1-mile")}
 	trial.Set(scoring.Time, scoring.Q(14, scoring.Minutes), "")
 	trial.Set(scoring.ExerciseHR, scoring.Q(130, scoring.BeatsPerMinute), "")
 	row.Entry.Trials = []scoring.Trial{trial}

@@ -3,7 +3,46 @@
 // back beside what was there.
 package workbook
 
-import "tenback/workbook/roster"
+import (
+	"io"
+
+	"tenback/workbook/reading"
+	"tenback/workbook/roster"
+	"tenback/workbook/source"
+)
+
+// ReadOptions say how a roster is to be read where it leaves that open.
+type ReadOptions = reading.Options
+
+// Open reads the roster at path and compares its people. What is wrong with
+// single cells, columns or rows is in the Problems of the roster and its rows. An
+// error means that nothing could be read: a [*source.Error], or that of the
+// Password option. A file that ends in .csv, .tsv or .txt is read as text, as one
+// sheet with the name of the file.
+func Open(path string, opt ReadOptions) (*Roster, error) {
+	f, size, err := source.OpenFile(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return openReader(path, f, size, opt)
+}
+
+// openReader is Open on what is open already; path is only for messages.
+func openReader(path string, r io.ReaderAt, size int64, opt ReadOptions) (*Roster, error) {
+	read, err := reading.Open(path, r, size, opt, ownColumns{})
+	if err != nil {
+		return nil, err
+	}
+	comparePeople(read)
+	return read, nil
+}
+
+// ownColumns is the [reading.OurColumns] of the result columns.
+type ownColumns struct{}
+
+func (ownColumns) Find(headers []string) []int    { return OurColumns(headers) }
+func (ownColumns) NamesReport(header string) bool { return isReportColumn(header) }
 
 // The model, which package roster declares.
 type (

@@ -11,6 +11,8 @@ import (
 	"tenback/scoring"
 	"tenback/templates/wording"
 	"tenback/workbook/grid"
+	"tenback/workbook/reading"
+	"tenback/workbook/roster"
 )
 
 // guideWriter fills the guide sheet from top to bottom.
@@ -161,9 +163,9 @@ func (g *guideWriter) more() {
 // pages tells how the pages get a name and a look.
 func (g *guideWriter) pages() {
 	g.heading(g.word("guide.pages"))
-	g.line(g.top, "", g.OneLine("guide.pages.note", wording.Slots{"Sheet": SettingsSheet}))
-	for _, s := range pageSettings {
-		g.line(g.top, g.word("setting."+s.id), g.word("setting."+s.id+".explain"))
+	g.line(g.top, "", g.OneLine("guide.pages.note", wording.Slots{"Sheet": roster.SettingsSheet}))
+	for _, s := range reading.PageSettings() {
+		g.line(g.top, g.word("setting."+s), g.word("setting."+s+".explain"))
 	}
 }
 
@@ -171,7 +173,7 @@ func (g *guideWriter) pages() {
 func (g *guideWriter) mapping() {
 	g.heading(g.word("guide.own"))
 	g.line(g.top, "", g.word("guide.own.note"))
-	g.line(g.top, g.OneLine("guide.own.sheet.label", wording.Slots{"Sheet": MappingSheet}), g.word("guide.own.sheet"))
+	g.line(g.top, g.OneLine("guide.own.sheet.label", wording.Slots{"Sheet": roster.MappingSheet}), g.word("guide.own.sheet"))
 	g.line(g.top, g.word("guide.own.example.label"), g.OneLine("guide.own.example", wording.Slots{"Mass": wording.Capital(g.Input(scoring.BodyMass))}))
 }
 

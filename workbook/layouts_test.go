@@ -9,6 +9,8 @@ import (
 	"testing"
 
 	"github.com/xuri/excelize/v2"
+
+	"tenback/workbook/source"
 )
 
 // readsAs compares what was read of a sheet with lines for its people, and its
@@ -86,29 +88,29 @@ func TestMappingSheet(t *testing.T) {
 	}
 	readsAs(t, roster, []string{"Ada body-mass=31.75 kg@D2 resting-hr=60 beats/min@B2"}, []string{`!C2 ("11:30")`})
 	_, err = openBook(buildBook(t, nil, people, mapping([]any{"Vem", "Naem of student"})), ReadOptions{})
-	if !errors.Is(err, ErrColumn) || !strings.Contains(err.Error(), `B2: "Naem of student" is no column known here`) {
+	if !errors.Is(err, source.ErrColumn) || !strings.Contains(err.Error(), `B2: "Naem of student" is no column known here`) {
 		t.Errorf("a meaning that is not known: %v", err)
 	}
 }
 
 func TestSheetText(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "r.xlsx")
-	wide := make([]any, maxTextCols+1)
-	wide[maxTextCols] = "x"
+	wide := make([]any, 101)
+	wide[100] = "x"
 	book := buildBook(t, nil, sheetOf{"Table", [][]any{{"sex", "age_min"}, {}, {"F", 20.5}, {nil, "x"}}}, sheetOf{"Wide", [][]any{wide}})
 	if err := os.WriteFile(path, book, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	rows, err := SheetText(path, "table", nil)
+	rows, err := source.SheetText(path, "table", nil)
 	if err != nil || !slices.EqualFunc(rows, [][]string{{"sex", "age_min"}, {"F", "20.5"}, {"", "x"}}, slices.Equal) {
 		t.Errorf("%q, %v", rows, err)
 	}
-	for sheet, kind := range map[string]error{"Wide": ErrTooLarge, "none": ErrNoSheet} {
-		if _, err := SheetText(path, sheet, nil); !errors.Is(err, kind) {
+	for sheet, kind := range map[string]error{"Wide": source.ErrTooLarge, "none": source.ErrNoSheet} {
+		if _, err := source.SheetText(path, sheet, nil); !errors.Is(err, kind) {
 			t.Errorf("sheet %s: %v, want %v", sheet, err, kind)
 		}
 	}
-	if _, err := SheetText(path+"x", "Table", nil); !errors.Is(err, ErrMissing) {
+	if _, err := source.SheetText(path+"x", "Table", nil); !errors.Is(err, source.ErrMissing) {
 		t.Errorf("no file: %v", err)
 	}
 }
@@ -222,7 +224,7 @@ func TestListsAbreast(t *testing.T) {
 
 func TestPeopleAcross(t *testing.T) {
 	_, err := openBook(buildBook(t, nil, sheetOf{"Day", [][]any{{"Name", "Ada", "Ben"}, {"Age", 30, 31}, {"1.5 mile run", "11:30", "12:00"}}}), ReadOptions{})
-	if !errors.Is(err, ErrNoHeader) || !strings.Contains(err.Error(), `below one another in sheet "Day"`) {
+	if !errors.Is(err, source.ErrNoHeader) || !strings.Contains(err.Error(), `below one another in sheet "Day"`) {
 		t.Errorf("%v", err)
 	}
 }

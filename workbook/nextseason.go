@@ -12,7 +12,9 @@ import (
 	"tenback/scoring/change"
 	"tenback/workbook/cell"
 	"tenback/workbook/grid"
+	"tenback/workbook/heading"
 	"tenback/workbook/ooxml"
+	"tenback/workbook/source"
 )
 
 // carriedRoles are what stays true of people until the next season, or is to be
@@ -119,10 +121,10 @@ func planNextSeason(roster *Roster) []*nextSheet {
 			sheets = append(sheets, s)
 		}
 		s.people = append(s.people, line)
-		ofGroup[headerKey(v.Row.Person.Group)] = s
+		ofGroup[heading.Key(v.Row.Person.Group)] = s
 	}
 	for _, line := range left {
-		s := ofGroup[headerKey(line.Row.Person.Group)]
+		s := ofGroup[heading.Key(line.Row.Person.Group)]
 		if s == nil {
 			s = sheets[len(sheets)-1]
 		}
@@ -150,12 +152,12 @@ func nextName(name string, before []*nextSheet) string {
 // rawCells reads again, as they were typed, the cells that are carried over, by
 // sheet, row and column.
 func rawCells(r *Roster, plan []*nextSheet, password func() (string, error)) (map[*Sheet]map[int]map[int]cell.Raw, error) {
-	f, size, err := openFile(r.Path)
+	f, size, err := source.OpenFile(r.Path)
 	if err != nil {
 		return nil, err
 	}
 	defer f.Close()
-	book, err := openSource(r.Path, f, size, ReadOptions{Password: password}, &Roster{})
+	book, err := source.Open(r.Path, f, size, password)
 	if err != nil {
 		return nil, err
 	}
@@ -176,14 +178,14 @@ func rawCells(r *Roster, plan []*nextSheet, password func() (string, error)) (ma
 	return wanted, nil
 }
 
-func readRaw(book source, path string, sheet *Sheet, wanted map[int]map[int]cell.Raw) error {
+func readRaw(book source.Book, path string, sheet *Sheet, wanted map[int]map[int]cell.Raw) error {
 	at := slices.IndexFunc(book.Sheets(), func(s ooxml.Sheet) bool { return s.Name == sheet.Name })
 	if at < 0 {
-		return &OpenError{Path: path, Sheet: sheet.Name, Kind: ErrNoSheet, Why: "the sheet is not there any more"}
+		return &source.Error{Path: path, Sheet: sheet.Name, Kind: source.ErrNoSheet, Why: "the sheet is not there any more"}
 	}
 	rows, err := book.Rows(book.Sheets()[at])
 	if err != nil {
-		return fromFile(path, sheet.Name, err)
+		return source.Fail(path, sheet.Name, err)
 	}
 	defer rows.Close()
 	for rows.Next() {
@@ -195,7 +197,7 @@ func readRaw(book source, path string, sheet *Sheet, wanted map[int]map[int]cell
 		}
 	}
 	if err := rows.Err(); err != nil {
-		return fromFile(path, sheet.Name, err)
+		return source.Fail(path, sheet.Name, err)
 	}
 	return nil
 }

@@ -108,7 +108,7 @@ func (o *Outcome) Problems() []Problem {
 				}
 				p.Sheet, p.Cell, p.Fix = sheet, cell, scoring.FillIn(r.Input)
 			} else if s := o.sheetCalled(p.Sheet); s != nil {
-				p.Fix = orRename(s, r.Fix)
+				p.Fix = s.OrRename(r.Fix)
 			}
 		}
 		problems = append(problems, p)

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"tenback/scoring"
+	"tenback/workbook/roster"
 )
 
 // Where the day of the test is not known, who is a child even today is not read by
@@ -32,7 +33,7 @@ func TestChildWithoutTestDay(t *testing.T) {
 			if o.LeftOut() == tt.scored {
 				t.Errorf("%s: left out %v", tt.name, o.LeftOut())
 			}
-			if problems := o.Problems(); len(problems) != 1 || problems[0].Cell != "C2" || problems[0].What != noTestDay {
+			if problems := o.Problems(); len(problems) != 1 || problems[0].Cell != "C2" || problems[0].What != roster.NoTestDay {
 				t.Errorf("%s: %v", tt.name, problems)
 			}
 		}

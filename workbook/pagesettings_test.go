@@ -4,6 +4,10 @@ import (
 	"errors"
 	"strings"
 	"testing"
+
+	"tenback/workbook/heading"
+	"tenback/workbook/roster"
+	"tenback/workbook/source"
 )
 
 var onePerson = sheetOf{"People", [][]any{{"Name", "1.5 mile run"}, {"Ada", "11:30"}}}
@@ -53,12 +57,12 @@ func TestPageSettings(t *testing.T) {
 }
 
 func TestTooManyPageSettings(t *testing.T) {
-	rows := make([][]any, maxPageSettings+1)
+	rows := make([][]any, 201)
 	for i := range rows {
 		rows[i] = []any{"Contact", "x"}
 	}
-	_, err := openBook(buildBook(t, nil, onePerson, sheetOf{SettingsSheet, rows}), ReadOptions{})
-	if !errors.Is(err, ErrTooLarge) {
+	_, err := openBook(buildBook(t, nil, onePerson, sheetOf{roster.SettingsSheet, rows}), ReadOptions{})
+	if !errors.Is(err, source.ErrTooLarge) {
 		t.Errorf("error %v", err)
 	}
 }
@@ -117,13 +121,13 @@ func TestWishes(t *testing.T) {
 func TestSettingOfSheet(t *testing.T) {
 	for header, want := range map[string]Setting{"Class": School, "department ": Workplace, "SQUAD": Squad, "Team": "", "Group": ""} {
 		roster := readRows(t, ReadOptions{}, []any{"Name", header, "1.5 mile run"}, []any{"Ada", "x", "11:30"})
-		if got, ok := SettingOf(roster.Sheets[0]); got != want || ok != (want != "") {
+		if got, ok := heading.SettingOf(roster.Sheets[0]); got != want || ok != (want != "") {
 			t.Errorf("%s: %q, %v", header, got, ok)
 		}
 	}
 	for name, want := range map[string]Setting{"Otter squad": Squad, "Class 8B": School, "Classics": "", "People": ""} {
 		s := Sheet{Name: name}
-		if got, _ := SettingOf(&s); got != want {
+		if got, _ := heading.SettingOf(&s); got != want {
 			t.Errorf("sheet %s: %q", name, got)
 		}
 	}

@@ -12,6 +12,8 @@ import (
 
 	"tenback/scoring"
 	"tenback/workbook/cell"
+	"tenback/workbook/heading"
+	"tenback/workbook/roster"
 )
 
 // Bounds on the comparing of people, for hostile rosters in which all are
@@ -287,10 +289,10 @@ func (m *matching) contradicts(line Line, name string, p *individual) (clash, bo
 		c.other = p.named
 		c.what, c.fix = otherName.With(whose), fixOtherName
 	case row.Entry.Sex() != scoring.SexUnspecified && p.sex != scoring.SexUnspecified && row.Entry.Sex() != p.sex:
-		c.what, c.fix = otherSex.With(whose), correctOne
+		c.what, c.fix = otherSex.With(whose), roster.CorrectOne
 		c.cell = func(r *Row) (at, read string) { return r.Entry.Cell(scoring.SexInput), r.Entry.Sex().String() }
 	case !row.Entry.Born.IsZero() && !p.born.IsZero() && !row.Entry.Born.Equal(p.born), bornYear(row) != 0 && p.year != 0 && bornYear(row) != p.year:
-		c.what, c.fix = otherBirth.With(whose), correctOne
+		c.what, c.fix = otherBirth.With(whose), roster.CorrectOne
 		c.cell = birthOf
 	case row.Listed || p.listed:
 		// A place in a list starts again with the next list.
@@ -357,10 +359,10 @@ func idKey(id string) string {
 
 // comparePeople adds to the rows what contradicts itself between them and to
 // the roster what looks like the same person twice.
-func (rd *reader) comparePeople() {
-	m := match(rd.roster)
+func comparePeople(r *Roster) {
+	m := match(r)
 	for _, c := range m.clashes {
-		if rd.said++; rd.said > maxProblems {
+		if !r.Admit() {
 			break
 		}
 		line, other := m.lines[c.line], m.lines[c.other]
@@ -370,15 +372,18 @@ func (rd *reader) comparePeople() {
 	}
 	for _, p := range m.strange {
 		p.Blocking = true
-		rd.roster.Problems = append(rd.roster.Problems, p)
+		r.Problems = append(r.Problems, p)
 	}
-	t := twins{matching: m, rd: rd, told: map[[2]int]bool{}}
+	t := twins{matching: m, roster: r, told: map[[2]int]bool{}}
 	for _, c := range m.clashes {
 		t.told[t.pair(c.line, c.other)] = true
 	}
 	t.sameIDs()
 	t.sameNames()
 	t.nearNames()
+	if r.Overfull() {
+		r.Problems = append(r.Problems, Problem{What: manyProblems.With(roster.MaxProblems), Fix: fixManyProblems, Blocking: true})
+	}
 }
 
 // pointAt says something of a row that has to do with another one, and names
@@ -393,14 +398,14 @@ func (m *matching) pointAt(line, other Line, c clash) Problem {
 		}
 	}
 	return Problem{Sheet: line.Sheet.Name, Cell: at, Read: read,
-		What: withPlace.With(c.what, other.Sheet.Name+"!"+there), Fix: c.fix}
+		What: roster.InPlace.With(c.what, other.Sheet.Name+"!"+there), Fix: c.fix}
 }
 
 // twins looks for people who may be one.
 type twins struct {
 	*matching
-	rd   *reader
-	told map[[2]int]bool // pairs of people
+	roster *Roster
+	told   map[[2]int]bool // pairs of people
 }
 
 func (t *twins) pair(i, j int) [2]int {
@@ -415,9 +420,9 @@ func (t *twins) tell(i, j int, c clash) {
 		return
 	}
 	t.told[pair] = true
-	if t.rd.said++; t.rd.said <= maxProblems {
+	if t.roster.Admit() {
 		c.what = twoPeople.With(c.what)
-		t.rd.roster.Problems = append(t.rd.roster.Problems, t.pointAt(t.lines[i], t.lines[j], c))
+		t.roster.Problems = append(t.roster.Problems, t.pointAt(t.lines[i], t.lines[j], c))
 	}
 }
 
@@ -527,7 +532,7 @@ func (t *twins) nearNames() {
 		letters := lettersOf(visible)
 		for _, other := range born[day] {
 			if compared++; compared > maxComparisons {
-				t.rd.roster.Problems = append(t.rd.roster.Problems, Problem{Sheet: line.Sheet.Name,
+				t.roster.Problems = append(t.roster.Problems, Problem{Sheet: line.Sheet.Name,
 					What: tooManyBirths})
 				return
 			}
@@ -583,5 +588,5 @@ func nearlySame(a, b string) bool {
 		}
 	}
 	x, y := strings.Join(one, " "), strings.Join(two, " ")
-	return levenshtein.ComputeDistance(x, y) <= max(1, min(slipsMost, slips(min(len([]rune(a)), len([]rune(b))))))
+	return levenshtein.ComputeDistance(x, y) <= max(1, min(slipsMost, heading.Slips(min(len([]rune(a)), len([]rune(b))))))
 }

@@ -9,6 +9,7 @@ import (
 	"tenback/scoring"
 	"tenback/workbook/grid"
 	"tenback/workbook/ooxml"
+	"tenback/workbook/source"
 	"tenback/workbook/splice"
 )
 
@@ -45,7 +46,7 @@ func (e *sheetEdit) owns(row, col int) bool {
 
 // planEdits places the result columns of every sheet of people, to the right
 // of what info found in the sheet.
-func planEdits(roster *Roster, outcomes []Outcome, options *scoring.Options, info splice.Info, src workbookFile, words *sheetWords) ([]sheetEdit, error) {
+func planEdits(roster *Roster, outcomes []Outcome, options *scoring.Options, info splice.Info, src source.Plain, words *sheetWords) ([]sheetEdit, error) {
 	edits := make([]sheetEdit, 0, len(roster.Sheets))
 	for _, sheet := range roster.Sheets {
 		edit := sheetEdit{name: sheet.Name, headerRow: sheet.HeaderRow, outcomes: map[int]*Outcome{}, options: options}
@@ -129,7 +130,7 @@ func (e *sheetEdit) place(sheet *Sheet, info splice.SheetInfo, words *sheetWords
 // people's rows lie in. No two columns of a table have one name, so a header
 // that is taken there gets a number, as spreadsheet programs do it.
 func (e *sheetEdit) joinTable(sheet *Sheet, tables []splice.Table) {
-	who := slices.IndexFunc(sheet.Columns, func(c Column) bool { return isPerson(c.Meaning.Role) })
+	who := slices.IndexFunc(sheet.Columns, func(c Column) bool { return c.Meaning.Role.IsPerson() })
 	if who < 0 || len(sheet.Rows) == 0 {
 		return
 	}
@@ -160,16 +161,16 @@ func (e *sheetEdit) joinTable(sheet *Sheet, tables []splice.Table) {
 // leftovers finds rows that hold nobody any more but still hold results of an
 // earlier run. Other things below the people, such as a line of averages, are
 // the user's and stay.
-func (e *sheetEdit) leftovers(src workbookFile) ([]int, error) {
-	source, flags := e.earlier("estimated-from"), e.earlier("flags")
-	if source == 0 && flags == 0 {
+func (e *sheetEdit) leftovers(src source.Plain) ([]int, error) {
+	from, flags := e.earlier("estimated-from"), e.earlier("flags")
+	if from == 0 && flags == 0 {
 		return nil, nil
 	}
-	book, err := ooxml.Open(src, src.size)
+	book, err := ooxml.Open(src, src.Size)
 	if err != nil {
 		return nil, err
 	}
-	sheet, ok := sheetNamed(book.Sheets(), e.name)
+	sheet, ok := source.Named(book.Sheets(), e.name)
 	if !ok {
 		return nil, ErrChangedSinceRead
 	}
@@ -185,7 +186,7 @@ func (e *sheetEdit) leftovers(src workbookFile) ([]int, error) {
 			continue
 		}
 		for _, c := range row.Cells {
-			if c.Col == source && saysSource(c.Text) || c.Col == flags && saysNotScored(c.Text) {
+			if c.Col == from && saysSource(c.Text) || c.Col == flags && saysNotScored(c.Text) {
 				left = append(left, row.Number)
 			}
 		}

@@ -12,6 +12,7 @@ import (
 
 	"tenback/scoring"
 	"tenback/workbook/cell"
+	"tenback/workbook/source"
 )
 
 // sheetOf is a sheet to be built for a test: rows of cells, each nil, a value
@@ -568,9 +569,9 @@ func TestSheets(t *testing.T) {
 		{[]string{"5B"}, "5b: Ben", nil},
 		{[]string{"5b", "5b"}, "5b: Ben", nil},
 		{[]string{"Last year"}, "Last year: Old", nil},
-		{[]string{"Contacts"}, "", ErrNoHeader}, // an address book
-		{[]string{"Notes"}, "", ErrNoHeader},
-		{[]string{"6c"}, "", ErrNoSheet},
+		{[]string{"Contacts"}, "", source.ErrNoHeader}, // an address book
+		{[]string{"Notes"}, "", source.ErrNoHeader},
+		{[]string{"6c"}, "", source.ErrNoSheet},
 	} {
 		roster, err := openBook(book, ReadOptions{Sheets: tc.ask})
 		if !errors.Is(err, tc.kind) {

@@ -8,9 +8,10 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"tenback/workbook/grid"
 	"testing"
 	"time"
+
+	"tenback/workbook/grid"
 )
 
 // rosterBook is a workbook as a spreadsheet program would store it, with what

@@ -16,7 +16,9 @@ import (
 	"tenback/scoring"
 	"tenback/templates"
 	"tenback/testdata/demo"
+	"tenback/workbook/heading"
 	"tenback/workbook/sheetwords"
+	"tenback/workbook/source"
 )
 
 // afterAll is a present day later than every date that we write.
@@ -46,7 +48,7 @@ func TestEmptyStarterHasNobody(t *testing.T) {
 		if err := os.WriteFile(path, starterBytes(t, s), 0o600); err != nil {
 			t.Fatal(err)
 		}
-		if _, err := Open(path, afterAll); !errors.Is(err, ErrNoPeople) {
+		if _, err := Open(path, afterAll); !errors.Is(err, source.ErrNoPeople) {
 			t.Errorf("%s: %v, want that nobody is in it", s, err)
 		}
 	}
@@ -80,7 +82,7 @@ func readsBack(t *testing.T, words *templates.Set, s Setting) {
 	for _, p := range roster.Problems {
 		t.Error(p)
 	}
-	if got, ok := SettingOf(roster.Sheets[0]); !ok || got != s {
+	if got, ok := heading.SettingOf(roster.Sheets[0]); !ok || got != s {
 		t.Errorf("the setting is read as %q, %v", got, ok)
 	}
 	for i := range roster.Sheets[0].Rows {

@@ -11,6 +11,7 @@ import (
 
 	"tenback/scoring"
 	"tenback/testdata/demo"
+	"tenback/workbook/source"
 )
 
 // seasonsInWords tells each visit: person, day, and why it is not compared.
@@ -233,7 +234,7 @@ func TestNextSeason(t *testing.T) {
 	if fmt.Sprint(got) != fmt.Sprint(want) {
 		t.Errorf("next season\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
 	}
-	rows, err := SheetText(writeTemp(t, out.Bytes()), "Next season", nil)
+	rows, err := source.SheetText(writeTemp(t, out.Bytes()), "Next season", nil)
 	if err != nil {
 		t.Fatal(err)
 	}

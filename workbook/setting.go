@@ -9,9 +9,6 @@ import (
 	"tenback/templates/wording"
 )
 
-// groupKey is the word for what the people of a setting are divided into.
-func groupKey(s Setting) string { return "starter.group." + string(s) }
-
 // kindsOf tells which kinds of test suit adults of a setting, by the first
 // word of the test's ID: at work what asks for no all-out effort, in a squad
 // what runs, and what a laboratory or a treadmill gives.

@@ -99,7 +99,7 @@ func (s *starter) columns(setting Setting) []starterColumn {
 	name.isName = true
 	columns := []starterColumn{name,
 		column("id", starterColumn{format: formatText, example: "0417"}),
-		{header: s.Say(groupKey(setting), nil), meaning: s.Say("starter.group.meaning", nil), format: formatText,
+		{header: s.Say(setting.GroupKey(), nil), meaning: s.Say("starter.group.meaning", nil), format: formatText,
 			example: s.Say("starter.group.example."+string(setting), nil)},
 		column(address, starterColumn{format: formatText, example: "sample@mail.example", isAddress: true}),
 		s.inputColumn(s.Say("starter.sex.header", nil), scoring.SexInput),

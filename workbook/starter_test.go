@@ -56,7 +56,7 @@ func TestStarter(t *testing.T) {
 		if len(rows) != 1 {
 			t.Errorf("%s: %d rows, want only the header", s, len(rows))
 		}
-		for _, header := range []string{"Name", "ID", wordsOf(nil).Say(groupKey(s), nil), "Sex", "Date of birth", "Test date", "Body mass (kg)", "Resting heart rate (beats/min)"} {
+		for _, header := range []string{"Name", "ID", wordsOf(nil).Say(s.GroupKey(), nil), "Sex", "Date of birth", "Test date", "Body mass (kg)", "Resting heart rate (beats/min)"} {
 			if !slices.Contains(rows[0], header) {
 				t.Errorf("%s: no column %q", s, header)
 			}

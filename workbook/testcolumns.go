@@ -62,7 +62,7 @@ func ResultTests(r *Roster) []*scoring.Test {
 func takes(s *Sheet, t *scoring.Test) bool {
 	column := slices.ContainsFunc(s.Columns, func(c Column) bool {
 		m := c.Meaning
-		return m.Test == t && (m.Role == Minutes || m.Role == Result || m.Role == InputData && isResultOf(t, m.Input))
+		return m.Test == t && (m.Role == Minutes || m.Role == Result || m.Role == InputData && t.HasResult(m.Input))
 	})
 	return column || slices.ContainsFunc(s.Rows, func(r Row) bool {
 		return slices.ContainsFunc(r.Entry.Trials, func(tr scoring.Trial) bool { return tr.Test == t })

@@ -7,6 +7,7 @@ import (
 
 	"tenback/scoring"
 	"tenback/scoring/fieldtests"
+	"tenback/workbook/heading"
 )
 
 // TestTestColumns: the result comes first, as in a starter roster, and every
@@ -40,7 +41,7 @@ func TestTestColumns(t *testing.T) {
 			if i == 0 && c.Input != test.Results[0].Input {
 				t.Errorf("%s: the first column is %q", test.ID, c.Header)
 			}
-			h, ok := knownHeadings().match(c.Header)
+			h, ok := heading.Match(c.Header)
 			if !ok || h.Input != c.Input {
 				t.Errorf("%s: %q is read as %v", test.ID, c.Header, h.Meaning)
 			}

@@ -9,6 +9,8 @@ import (
 
 	"tenback/scoring"
 	"tenback/scoring/change"
+	"tenback/workbook/heading"
+	"tenback/workbook/roster"
 )
 
 // Line is one row with its sheet.
@@ -150,7 +152,7 @@ func otherResult(row, other *Row) string {
 func resultsDiffer(a, b *scoring.Trial) (in scoring.Input, differ bool) {
 	x, okA := a.ResultOf()
 	y, okB := b.ResultOf()
-	if a.Test != b.Test || !okA || !okB || x.Input != y.Input || a.Test == race {
+	if a.Test != b.Test || !okA || !okB || x.Input != y.Input || a.Test == heading.Race {
 		return 0, false
 	}
 	p, _ := a.Get(x.Input)
@@ -216,7 +218,7 @@ func joinRows(lines, lists []Line) (row *Row, doubt scoring.Said) {
 	noAge := j.age(lines, lists)
 	for _, line := range append(slices.Clone(lines), lists...) {
 		for _, p := range line.Row.Problems {
-			needless := p.OnlyUntested && (len(j.row.Entry.Trials) > 0 || line.Row != first) || p.What == noTestDay
+			needless := p.OnlyUntested && (len(j.row.Entry.Trials) > 0 || line.Row != first) || p.What == roster.NoTestDay
 			if !needless {
 				j.row.Problems = append(j.row.Problems, p)
 			}
@@ -264,12 +266,12 @@ func (j *joining) age(lines, lists []Line) []Problem {
 		p := Problem{Sheet: line.Sheet.Name, Cell: line.Row.BirthCell, Read: born.Time.Format(time.DateOnly), Blocking: true}
 		e.YearsAtMost = cmp.Or(e.YearsAtMost, line.Row.Entry.YearsAtMost)
 		if e.Tested.IsZero() {
-			p.What, p.Fix = noTestDay, orRename(line.Sheet, addTestDate)
+			p.What, p.Fix = roster.NoTestDay, line.Sheet.OrRename(roster.AddTestDate)
 			return []Problem{p}
 		}
 		years, err := scoring.AgeOn(born.Time, e.Tested)
 		if err != nil || !scoring.Age.CheckRange(scoring.Q(years, scoring.Years)).IsZero() {
-			p.What, p.Fix = doesNotFit.With(e.Tested), fixEitherDate
+			p.What, p.Fix = doesNotFit.With(e.Tested), roster.FixEitherDate
 			return []Problem{p}
 		}
 		e.Set(scoring.Age, scoring.Q(years, scoring.Years), j.at(&line, line.Row.BirthCell))
@@ -335,7 +337,7 @@ func (j *joining) values(line *Line, list bool) {
 		case in == scoring.Age && math.Abs(had.Amount-q.Amount) <= 1:
 		case math.Abs(had.Amount-q.Amount) >= 0.05:
 			j.row.Problems = append(j.row.Problems, Problem{Sheet: line.Sheet.Name, Cell: other.Cell(in), Read: q.String(),
-				What: valueDiffers.With(in, j.from(line, e.Cell(in))), Fix: correctOne})
+				What: valueDiffers.With(in, j.from(line, e.Cell(in))), Fix: roster.CorrectOne})
 		}
 	}
 	if better {

@@ -15,6 +15,7 @@ import (
 	"tenback/templates"
 	"tenback/workbook/locked"
 	"tenback/workbook/safefile"
+	"tenback/workbook/source"
 	"tenback/workbook/splice"
 )
 
@@ -105,12 +106,12 @@ const noteStandard = "the roster was encrypted in the newer way (agile); what wa
 // two. The roster is closed again when it returns, so that it can be replaced.
 func writeCopy(ctx context.Context, roster *Roster, outcomes []Outcome, pending *safefile.Pending, opt WriteOptions) (splice.Report, error) {
 	words := wordsOf(opt.Words)
-	src, err := openWorkbook(roster)
+	src, err := source.OpenPlain(roster)
 	if err != nil {
 		return splice.Report{}, err
 	}
-	defer src.close()
-	info, err := splice.Inspect(ctx, src, src.size)
+	defer src.Close()
+	info, err := splice.Inspect(ctx, src, src.Size)
 	if err != nil {
 		return splice.Report{}, err
 	}
@@ -122,25 +123,25 @@ func writeCopy(ctx context.Context, roster *Roster, outcomes []Outcome, pending 
 		return splice.Report{}, err
 	}
 	edit := spliceEdit(edits)
-	compare := func(dst workbookFile) error {
+	compare := func(dst source.Plain) error {
 		if err := words.Failure(); err != nil {
 			return err
 		}
-		return splice.Verify(ctx, src, src.size, dst, dst.size, edit)
+		return splice.Verify(ctx, src, src.Size, dst, dst.Size, edit)
 	}
 	if roster.In.Scheme != 0 {
 		// The decrypted workbook never goes to a file.
 		var plain bytes.Buffer
-		report, err := splice.Apply(ctx, src, src.size, &plain, edit)
+		report, err := splice.Apply(ctx, src, src.Size, &plain, edit)
 		if err != nil {
 			return report, err
 		}
-		if err := compare(inMemory(plain.Bytes())); err != nil {
+		if err := compare(source.InMemory(plain.Bytes())); err != nil {
 			return report, err
 		}
 		return report, lockInto(pending, plain.Bytes(), roster.In.Password)
 	}
-	report, err := splice.Apply(ctx, src, src.size, pending, edit)
+	report, err := splice.Apply(ctx, src, src.Size, pending, edit)
 	if err != nil {
 		return report, err
 	}
@@ -148,7 +149,7 @@ func writeCopy(ctx context.Context, roster *Roster, outcomes []Outcome, pending 
 	if err != nil {
 		return report, err
 	}
-	return report, compare(workbookFile{ReaderAt: pending, size: written.Size()})
+	return report, compare(source.Plain{ReaderAt: pending, Size: written.Size()})
 }
 
 // lockInto encrypts a workbook, writes it, and reads it back. [locked.Close] has
@@ -196,7 +197,7 @@ func checkTarget(roster *Roster, dst string, opt WriteOptions) error {
 // checkUnchanged refuses a roster that was saved after it was read, for its
 // rows may have moved.
 func checkUnchanged(roster *Roster) error {
-	now, err := FingerprintOf(roster.Path)
+	now, err := source.FingerprintOf(roster.Path)
 	if err != nil {
 		return err
 	}

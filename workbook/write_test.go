@@ -19,6 +19,7 @@ import (
 
 	"tenback/scoring"
 	"tenback/workbook/grid"
+	"tenback/workbook/source"
 	"tenback/workbook/splice"
 )
 
@@ -515,7 +516,7 @@ func TestNoRoomAtTheRight(t *testing.T) {
 }
 
 // onDisk opens a workbook until the end of the test.
-func onDisk(t *testing.T, path string) workbookFile {
+func onDisk(t *testing.T, path string) source.Plain {
 	t.Helper()
 	f, err := os.Open(path)
 	if err != nil {
@@ -526,5 +527,5 @@ func onDisk(t *testing.T, path string) workbookFile {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return workbookFile{ReaderAt: f, size: info.Size()}
+	return source.Plain{ReaderAt: f, Size: info.Size()}
 }

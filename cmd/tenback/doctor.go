@@ -16,6 +16,7 @@ import (
 	"tenback/cmd/internal/version"
 	"tenback/workbook"
 	"tenback/workbook/grid"
+	"tenback/workbook/source"
 )
 
 func doctorCommand() *cli.Command {
@@ -65,7 +66,7 @@ func unnamed(path string, err error) error {
 // diagnose prints what was read, without what the roster says.
 func diagnose(w io.Writer, read scoredRoster) {
 	roster, outcomes := read.roster, read.outcomes
-	fmt.Fprintf(w, "text file %t, password %t, signed %t\n", workbook.IsText(roster.Path), roster.Locked(), roster.Signed)
+	fmt.Fprintf(w, "text file %t, password %t, signed %t\n", source.IsText(roster.Path), roster.Locked(), roster.Signed)
 	names := map[string]string{}
 	for i, s := range slices.Concat(roster.Sheets, roster.Lists) {
 		names[s.Name] = fmt.Sprintf("sheet %d", i+1)

@@ -20,6 +20,7 @@ import (
 	"tenback/scoring/group"
 	"tenback/templates"
 	"tenback/workbook"
+	"tenback/workbook/heading"
 	"tenback/workbook/safefile"
 )
 
@@ -198,7 +199,7 @@ func (m *pageMaker) audienceOfAll(roster *workbook.Roster) templates.Audience {
 	}
 	all := templates.Anyone
 	for i, sheet := range roster.Sheets {
-		setting, ok := workbook.SettingOf(sheet)
+		setting, ok := heading.SettingOf(sheet)
 		if !ok || i > 0 && all != templates.Audience(setting) {
 			return templates.Anyone
 		}

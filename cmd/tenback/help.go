@@ -14,6 +14,7 @@ import (
 	"tenback/scoring"
 	"tenback/scoring/fieldtests"
 	"tenback/workbook"
+	"tenback/workbook/roster"
 )
 
 //go:embed guides/*.txt
@@ -72,7 +73,7 @@ Example:  tenback help roster`,
 func showGuide(w io.Writer, name string) error {
 	file := path.Join("guides", name+".txt")
 	t, err := template.New(path.Base(file)).Funcs(template.FuncMap{
-		"mappingSheet": func() string { return workbook.MappingSheet },
+		"mappingSheet": func() string { return roster.MappingSheet },
 		"personal":     personalInputs,
 		"tests":        testsForWhom,
 		"screen":       func() string { return items(scoring.ScreenFirst()) },

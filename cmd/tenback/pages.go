@@ -19,6 +19,7 @@ import (
 	"tenback/scoring"
 	"tenback/templates"
 	"tenback/workbook"
+	"tenback/workbook/heading"
 	"tenback/workbook/safefile"
 )
 
@@ -230,7 +231,7 @@ func (m *pageMaker) audienceOf(o *workbook.Outcome) templates.Audience {
 		return m.audience
 	}
 	if o.Sheet != nil {
-		if setting, ok := workbook.SettingOf(o.Sheet); ok {
+		if setting, ok := heading.SettingOf(o.Sheet); ok {
 			return templates.Audience(setting)
 		}
 	}

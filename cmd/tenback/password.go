@@ -12,6 +12,7 @@ import (
 	"golang.org/x/term"
 
 	"tenback/workbook"
+	"tenback/workbook/source"
 )
 
 // passwordVariable is the environment variable that may hold the password of
@@ -96,7 +97,7 @@ func openRoster(path string, reading workbook.ReadOptions) (*workbook.Roster, er
 
 // withPasswordHint says how to give a password where one is missing.
 func withPasswordHint(err error) error {
-	if errors.Is(err, workbook.ErrLocked) {
+	if errors.Is(err, source.ErrLocked) {
 		return hinted{err, "--password asks for it; without a terminal put it into the environment variable " + passwordVariable}
 	}
 	return err

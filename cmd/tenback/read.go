@@ -21,6 +21,7 @@ import (
 	"tenback/workbook"
 	"tenback/workbook/cell"
 	"tenback/workbook/safefile"
+	"tenback/workbook/source"
 )
 
 // rosterFlags are the options of every command that reads a roster.
@@ -128,7 +129,7 @@ func adultTable(id, roster string, password func() (string, error)) (*reference.
 		return t, nil
 	}
 	if sheet, ok := strings.CutPrefix(id, "sheet:"); ok {
-		rows, err := workbook.SheetText(roster, sheet, password)
+		rows, err := source.SheetText(roster, sheet, password)
 		if err != nil {
 			return nil, fmt.Errorf("the adult table cannot be read: %w", err)
 		}

@@ -18,6 +18,7 @@ import (
 	"tenback/scoring"
 	"tenback/workbook"
 	"tenback/workbook/safefile"
+	"tenback/workbook/source"
 )
 
 func runCommand() *cli.Command {
@@ -95,7 +96,7 @@ func runPlanFromFlags(c *cli.Context) (runPlan, error) {
 	}
 	p := runPlan{roster: roster, read: reading, score: score, earlier: c.StringSlice("earlier"), pages: wishes, out: c.String("out"), inPlace: c.Bool("in-place"), breakSignature: c.Bool("break-signature"),
 		reports: !c.Bool("no-reports"), fresh: c.Bool("fresh"), jobs: c.Int("jobs"), quiet: c.Bool("quiet")}
-	if p.inPlace && workbook.IsText(roster) {
+	if p.inPlace && source.IsText(roster) {
 		return runPlan{}, usageError(fmt.Sprintf("--in-place: %s is a text file, which has no room for result columns; without it they go into a workbook beside the file", filepath.Base(roster)))
 	}
 	if c.IsSet("jobs") && p.jobs < 1 {
@@ -132,7 +133,7 @@ func (p runPlan) scored() string {
 		return p.roster
 	}
 	ending := filepath.Ext(p.roster)
-	if workbook.IsText(p.roster) {
+	if source.IsText(p.roster) {
 		ending = ".xlsx"
 	}
 	return filepath.Join(p.out, p.base()+scoredEnding+ending)

@@ -19,6 +19,7 @@ import (
 	"tenback/templates"
 	"tenback/workbook"
 	"tenback/workbook/safefile"
+	"tenback/workbook/source"
 )
 
 // blankMost bounds the empty lines of a sheet.
@@ -145,7 +146,7 @@ func (d *testDay) fillFrom(c *cli.Context, path string) error {
 		return err
 	}
 	roster, err := openRoster(path, reading)
-	if errors.Is(err, workbook.ErrNoPeople) {
+	if errors.Is(err, source.ErrNoPeople) {
 		return hinted{err, "fill in the names first, or print empty lines with --blank N --test ID"}
 	}
 	if err != nil {

@@ -22,6 +22,7 @@ import (
 	"tenback/scoring"
 	"tenback/templates"
 	"tenback/workbook"
+	"tenback/workbook/source"
 )
 
 func watchCommand() *cli.Command {
@@ -209,7 +210,7 @@ func (d *deskWatch) loop(ctx context.Context, file *settle.File) error {
 // It tells when to look again although nothing has changed; 0 is never. Before
 // the first reading an error ends the desk, afterwards only that of the context.
 func (d *deskWatch) look(ctx context.Context) (again time.Duration, err error) {
-	now, err := workbook.FingerprintOf(d.plan.roster)
+	now, err := source.FingerprintOf(d.plan.roster)
 	known := err == nil && d.roster != nil && now == d.roster.Seen
 	if known {
 		d.readable()
@@ -250,14 +251,14 @@ func (d *deskWatch) read() (roster *workbook.Roster, earlier []*workbook.Roster,
 
 // mayBeSaving tells that an error is one of a file that is being written.
 func mayBeSaving(err error) bool {
-	return slices.ContainsFunc([]error{workbook.ErrMissing, workbook.ErrUnreadable, workbook.ErrEmpty, workbook.ErrNotWorkbook, workbook.ErrDamaged},
+	return slices.ContainsFunc([]error{source.ErrMissing, source.ErrUnreadable, source.ErrEmpty, source.ErrNotWorkbook, source.ErrDamaged},
 		func(kind error) bool { return errors.Is(err, kind) })
 }
 
 // isEmptyYet tells that an error is one of a roster that people have still to
 // fill.
 func isEmptyYet(err error) bool {
-	return slices.ContainsFunc([]error{workbook.ErrNoCells, workbook.ErrNoHeader, workbook.ErrNoPeople},
+	return slices.ContainsFunc([]error{source.ErrNoCells, source.ErrNoHeader, source.ErrNoPeople},
 		func(kind error) bool { return errors.Is(err, kind) })
 }
 

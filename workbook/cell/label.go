@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 	"time"
+	"unicode"
 
 	"tenback/scoring"
 )
@@ -63,3 +64,6 @@ func Display(r Raw, date1904 bool) string {
 	}
 	return s
 }
+
+// HasLetters reports whether a text has a letter of any script.
+func HasLetters(s string) bool { return strings.ContainsFunc(s, unicode.IsLetter) }

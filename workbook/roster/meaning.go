@@ -42,6 +42,11 @@ const (
 	ShuttlePart
 )
 
+// IsPerson reports whether a column says who a row is about.
+func (r Role) IsPerson() bool {
+	return r == Name || r == GivenName || r == FamilyName || r == ID || r == ListNumber
+}
+
 // Meaning is what a column was taken to be.
 type Meaning struct {
 	Role Role

@@ -23,7 +23,21 @@ type Roster struct {
 	WrongToday time.Time
 
 	In Container
+
+	said int // problems of rows, for MaxProblems
 }
+
+// MaxProblems bounds the problems of rows that are listed of one workbook.
+const MaxProblems = 100_000
+
+// Admit counts a problem of a row, and reports whether it is still to be listed.
+func (r *Roster) Admit() bool {
+	r.said++
+	return r.said <= MaxProblems
+}
+
+// Overfull reports whether some problems were not listed.
+func (r *Roster) Overfull() bool { return r.said > MaxProblems }
 
 // Container is what the workbook was read from, as far as writing needs it.
 type Container struct {
@@ -47,7 +61,7 @@ type Sheet struct {
 	Columns   []Column // every headed column, left to right
 	Rows      []Row
 	File      string // of an earlier workbook; empty for a sheet of the roster itself
-	Unread    any    // the columns that were not recognised, for a phrase; nil if there are none
+	unread    any    // the columns that were not recognised, for a phrase; nil if there are none
 	LastCol   int    // right edge, 1-based, of cells, merged ranges and tables, our own result columns left out
 }
 

@@ -28,6 +28,10 @@ func ParseSetting(s string) (Setting, error) {
 	return Setting(a), err
 }
 
+// GroupKey is the key of the word for what the people of a setting are divided
+// into.
+func (s Setting) GroupKey() string { return "starter.group." + string(s) }
+
 // PageSetting is a value of the settings sheet, and where it stands; both are
 // empty if it is not given.
 type PageSetting struct {

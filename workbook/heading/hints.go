@@ -1,0 +1,130 @@
+package heading
+
+import (
+	"slices"
+	"strings"
+	"unicode"
+
+	"tenback/scoring"
+	"tenback/workbook/cell"
+	"tenback/workbook/roster"
+)
+
+// withHints picks the meaning that the header's units fit and sets its unit.
+func withHints(found []roster.Meaning, hints []string) Heading {
+	units, feet, style := readHints(hints)
+	if m := found[0]; m.Role == roster.InputData && m.Input == scoring.Effort && slices.ContainsFunc(units, func(u scoring.Unit) bool { return u.Converts(scoring.KmPerHour) }) {
+		found = []roster.Meaning{{Role: roster.InputData, Input: scoring.PaceSpeed}} // "Pace (km/h)" is a speed, "Pace" alone all-out or steady
+	}
+	h := Heading{Meaning: found[0]}
+	if !holdsAmount(found[0]) {
+		return h
+	}
+	if found[0].Input == scoring.BodyMass && len(units) == 0 && slices.ContainsFunc(hints, isStones) {
+		h.Unit, h.Unclear = scoring.Kilograms, InStones
+		return h
+	}
+	for _, m := range found {
+		want := unitOf(m)
+		for _, u := range units {
+			if u.Converts(want) || cell.SameWord(u, want) {
+				h.Meaning = m
+				return h.withUnits(units, feet, style)
+			}
+		}
+	}
+	return h.withUnits(units, feet, style)
+}
+
+func holdsAmount(m roster.Meaning) bool {
+	return (m.Role == roster.InputData || m.Role == roster.Result) && m.Input != scoring.SexInput
+}
+
+// unitOf is the unit in which a column's input is kept.
+func unitOf(m roster.Meaning) scoring.Unit {
+	if m.Input >= scoring.InputCount {
+		return scoring.NoUnit
+	}
+	return m.Input.Info().Unit
+}
+
+func (h Heading) withUnits(units []scoring.Unit, feet bool, style cell.TimeStyle) Heading {
+	want := unitOf(h.Meaning)
+	h.Unit = want
+	var fitting []scoring.Unit
+	for _, u := range units {
+		if cell.SameWord(u, want) {
+			u = want
+		}
+		if u.Converts(want) && !slices.Contains(fitting, u) && want != scoring.NoUnit {
+			fitting = append(fitting, u)
+		}
+	}
+	isTime := h.Input == scoring.Time || h.Role == roster.Result && h.Input == scoring.InputCount
+	switch {
+	case feet && scoring.Metres.Converts(want):
+		h.Unclear = InFeet
+	case isTime && style == cell.Dotted:
+		h.Style = cell.Dotted
+	case len(fitting) > 1:
+		h.Unclear = unclearUnits.With(fitting[0], fitting[1])
+	case len(fitting) == 1:
+		h.Unit, h.UnitGiven = fitting[0], true
+	}
+	if isTime && h.UnitGiven {
+		h.Style = map[scoring.Unit]cell.TimeStyle{scoring.Seconds: cell.InSeconds, scoring.Minutes: cell.InMinutes}[h.Unit]
+	}
+	return h
+}
+
+// readHints finds the units that a header's hints name, and whether they say
+// minutes and seconds together, as (min:sec) and (分′秒″) do.
+func readHints(hints []string) (units []scoring.Unit, feet bool, style cell.TimeStyle) {
+	minutes, seconds := false, false
+	for _, hint := range hints {
+		if u, ok := cell.UnitOf(hint); ok {
+			units = append(units, u)
+			continue
+		}
+		words := strings.FieldsFunc(hint, func(r rune) bool {
+			return unicode.IsSpace(r) || strings.ContainsRune(`.:,;/'"&+|-`, r)
+		})
+		for _, w := range words {
+			u, ok := cell.UnitOf(w)
+			switch {
+			case w == "mm" || w == "мм" || u == scoring.Minutes:
+				minutes = true
+			case w == "ss" || w == "сс" || u == scoring.Seconds:
+				seconds = true
+			}
+			if ok {
+				units = append(units, u)
+			}
+			feet = feet || isFeet(w)
+		}
+		if len(words) == 2 && words[0] == "m" && words[1] == "s" {
+			minutes, seconds = true, true
+		}
+	}
+	for _, hint := range hints {
+		feet = feet || isFeet(strings.Trim(hint, ". "))
+	}
+	if minutes && seconds {
+		style = cell.Dotted
+	}
+	return units, feet, style
+}
+
+// IsUnit reports whether a text is a unit, or minutes and seconds together.
+func IsUnit(text string) bool {
+	if _, ok := cell.UnitOf(text); ok {
+		return true
+	}
+	text = cell.Fold(text)
+	inner := strings.Trim(text, "()[]（） ")
+	if _, ok := cell.UnitOf(inner); ok {
+		return true
+	}
+	_, _, style := readHints([]string{inner})
+	return style == cell.Dotted
+}

@@ -1,0 +1,95 @@
+package heading
+
+import (
+	"strings"
+	"unicode"
+
+	"tenback/workbook/cell"
+)
+
+// Key is a header reduced to what is compared: letters and digits
+// without case and accents. A dot between digits stays, lest 1.5 become 15.
+func Key(s string) string {
+	folded := []rune(cell.Fold(shorten(s, MaxLen)))
+	var b strings.Builder
+	for i, r := range folded {
+		switch {
+		case unicode.IsLetter(r), unicode.IsDigit(r), unicode.IsMark(r), r == '%':
+			b.WriteRune(r)
+		case r == '#':
+			b.WriteString("no")
+		case r == '/' && len(folded) == 3:
+			b.WriteRune(r) // H/F is a sex, HF a heart rate
+		case (r == '.' || r == ',') && i > 0 && i+1 < len(folded) && unicode.IsDigit(folded[i-1]) && unicode.IsDigit(folded[i+1]):
+			b.WriteByte('.')
+		}
+	}
+	return b.String()
+}
+
+// MaxLen bounds the part of a header that is looked at, in bytes.
+const MaxLen = 200
+
+func shorten(s string, most int) string {
+	if len(s) > most {
+		return strings.ToValidUTF8(s[:most], "")
+	}
+	return s
+}
+
+func withoutParentheses(s string) string {
+	base, _ := cutParentheses(cell.Fold(shorten(s, MaxLen)))
+	return base
+}
+
+// cutParentheses takes out what stands in parentheses of any kind.
+func cutParentheses(s string) (base string, inside []string) {
+	var out, in strings.Builder
+	depth := 0
+	for _, r := range s {
+		switch {
+		case strings.ContainsRune("([{（【〔", r):
+			depth++
+			out.WriteByte(' ')
+		case strings.ContainsRune(")]}）】〕", r):
+			if depth > 0 {
+				depth--
+			}
+			if depth == 0 {
+				inside = append(inside, strings.TrimSpace(in.String()))
+				in.Reset()
+			}
+		case depth > 0:
+			in.WriteRune(r)
+		default:
+			out.WriteRune(r)
+		}
+	}
+	if in.Len() > 0 {
+		inside = append(inside, strings.TrimSpace(in.String()))
+	}
+	return strings.TrimSpace(out.String()), inside
+}
+
+// splitHeader takes from a header its hints: what stands in parentheses and
+// the units behind its words.
+func splitHeader(header string) (base string, hints []string) {
+	base, hints = cutParentheses(cell.Fold(shorten(header, MaxLen)))
+	words := strings.FieldsFunc(base, func(r rune) bool { return unicode.IsSpace(r) || r == '_' })
+	for len(words) > 1 {
+		last := strings.Trim(words[len(words)-1], ",.;:-")
+		if _, ok := cell.UnitOf(last); !ok && !isFeet(last) && !isStones(last) {
+			break
+		}
+		if last != "in" || len(hints) == 0 { // "height in cm" names no inches
+			hints = append(hints, last)
+		}
+		words = words[:len(words)-1]
+	}
+	return strings.Join(words, " "), hints
+}
+
+func isFeet(word string) bool { return word == "ft" || word == "feet" || word == "foot" }
+
+// isStones: like feet, stones come with a second number.
+func isStones(word string) bool { return word == "st" || word == "stone" || word == "stones" }

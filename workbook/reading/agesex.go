@@ -1,0 +1,58 @@
+package reading
+
+import (
+	"regexp"
+
+	"tenback/scoring"
+	"tenback/workbook/cell"
+	"tenback/workbook/roster"
+)
+
+// ageThenSex and sexThenAge are cells such as 34/F, "34 yrs, female" and M 52.
+var (
+	ageThenSex = regexp.MustCompile(`^\(?(\d{1,3}(?:[.,]\d+)?)(?: ?(?:(?:yrs?|years?|yo|y|ans?|anos?|anni|jahre|j|jaar|ar|lat|let|vuotta)\b\.?|лет|岁|歳|세))?[ /,;|·•()-]*(\p{L}+)[.)]?$`)
+	sexThenAge = regexp.MustCompile(`^\(?(\p{L}+)[ /,;|·•().-]*(\d{1,3}(?:[.,]\d+)?)(?: ?(?:yrs?|years?|yo|y|ans?|anos?|anni|jahre|j|jaar|ar|lat|let|vuotta|лет|岁|歳|세))?[.)]?$`)
+)
+
+// parseAgeSex takes a cell with an age and a sex apart. One of the two may be
+// missing; a cell of another form is left to be named as an age.
+func parseAgeSex(r cell.Raw) (age, sex cell.Raw) {
+	if r.Kind != cell.Text {
+		return r, cell.Raw{}
+	}
+	text := func(s string) cell.Raw { return cell.Raw{Kind: cell.Text, Text: s} }
+	s := cell.Fold(r.Text)
+	if m := ageThenSex.FindStringSubmatch(s); m != nil {
+		return text(m[1]), text(m[2])
+	}
+	if m := sexThenAge.FindStringSubmatch(s); m != nil {
+		return text(m[2]), text(m[1])
+	}
+	if lone, doubt := (&cell.SexColumn{}).ParseSex(r); doubt == nil && lone != scoring.SexUnspecified {
+		return cell.Raw{}, r
+	}
+	return r, cell.Raw{}
+}
+
+// splitAgeSex makes of a column with both a column of ages and one of sexes.
+func (sr *sheetReader) splitAgeSex() {
+	c := sr.columnWith(roster.AgeSex)
+	if c == nil {
+		return
+	}
+	c.Meaning = roster.Meaning{Role: roster.InputData, Input: scoring.Age, Unit: scoring.Years}
+	sexes := &sheetColumn{Column: c.Column, slot: len(sr.used)}
+	sexes.Meaning = roster.Meaning{Role: roster.InputData, Input: scoring.SexInput}
+	sexes.sexes.ObserveHeader(c.Header)
+	sexes.sexes.Codes = sr.rd.opt.SexCodes
+	sr.used = append(sr.used, sexes)
+	if sr.age == nil {
+		sr.age = c
+	}
+	for i := range sr.kept {
+		row := &sr.kept[i]
+		age, sex := parseAgeSex(row.cells[c.slot])
+		row.cells[c.slot] = age
+		row.cells = append(row.cells, sex)
+	}
+}

@@ -1,0 +1,203 @@
+package reading
+
+import (
+	"slices"
+
+	"tenback/workbook/cell"
+	"tenback/workbook/heading"
+	"tenback/workbook/ooxml"
+	"tenback/workbook/roster"
+)
+
+const (
+	// headerDepth is how many rows are searched for the header.
+	headerDepth = 30
+	// headerWidth is how many filled cells of a row are looked at as headers.
+	headerWidth = 1000
+)
+
+// headRow is one of the first rows of a sheet, kept until the header is found.
+type headRow struct {
+	number int
+	hidden bool
+	cells  []ooxml.Cell
+}
+
+// texts lists the row's texts by column, 0-based; "" where there is none.
+func (h *headRow) texts() []string {
+	if len(h.cells) == 0 {
+		return nil
+	}
+	all := make([]string, h.cells[len(h.cells)-1].Col)
+	for _, c := range h.cells {
+		if c.Kind == cell.Text {
+			all[c.Col-1] = cell.Label(c.Raw)
+		}
+	}
+	return all
+}
+
+// findHeader picks the row with the most columns that are recognised, among
+// them someone's name or ID; -1 if there is none.
+func (rd *reader) findHeader(rows []headRow) int {
+	best, most := -1, 1
+	for i := range rows {
+		if n := rd.scoreHeader(rd.underAbove(rows, i)); n > most {
+			best, most = i, n
+		}
+	}
+	return best
+}
+
+// scoreHeader counts the different meanings recognised among the texts of a
+// row; 0 if nothing in it would say who a row is about, or nothing what to
+// make of them.
+func (rd *reader) scoreHeader(texts []string) int {
+	seen := map[roster.Meaning]bool{}
+	person, matter := false, false
+	looked := 0
+	last := roster.Unknown
+	for _, text := range texts {
+		if text == "" {
+			last = roster.Unknown
+			continue
+		}
+		if looked++; looked > headerWidth {
+			break
+		}
+		h, ok := rd.match(text)
+		pair := last == roster.LevelPart && isShuttlePart(h.Meaning, text)
+		if last = h.Role; !ok || h.Role == roster.Minutes || h.Role == roster.SecondsOf || h.Role == roster.LevelPart || h.Role == roster.ShuttlePart && !pair {
+			continue
+		}
+		seen[h.Meaning] = true
+		switch {
+		case h.Role.IsPerson():
+			person = true
+		case h.Role != roster.Group && h.Role != roster.TestDate && h.Role != roster.Other && h.Role != roster.Audience && h.Role != roster.Language:
+			matter = true
+		}
+	}
+	if !person || !matter {
+		return 0
+	}
+	return len(seen)
+}
+
+// match recognises a header, by the name that the user gave it if any.
+func (rd *reader) match(header string) (heading.Heading, bool) {
+	if known, ok := rd.renamed[heading.Key(header)]; ok {
+		if heading.Key(known) == ignored {
+			return heading.Heading{Meaning: roster.Meaning{Role: roster.Other}}, true
+		}
+		return heading.Match(known)
+	}
+	return heading.Match(header)
+}
+
+// headTexts joins the header row with the row above or below it where headers
+// stand in two rows, such as "1.5 mile run" over "min" and "s". depth is the
+// number of rows that the header takes from the header row on.
+func (rd *reader) headTexts(rows []headRow, at int) (texts []string, depth int) {
+	own := rd.underAbove(rows, at)
+	if at+1 < len(rows) && rows[at+1].number == rows[at].number+1 {
+		if joined, ok := rd.secondRow(own, &rows[at+1]); ok {
+			return joined, 2
+		}
+	}
+	return own, 1
+}
+
+// underAbove completes the texts of a row by those of the row above it where
+// they are not enough by themselves.
+func (rd *reader) underAbove(rows []headRow, at int) []string {
+	own := rows[at].texts()
+	if at == 0 || rows[at-1].number != rows[at].number-1 {
+		return own
+	}
+	above := rows[at-1].texts()
+	for i, text := range own[:min(len(own), headerWidth)] {
+		if joined := joinHeaders(carried(above, i), text); text != "" && joined != text && rd.needsMore(text) && rd.isKnown(joined) {
+			own[i] = joined
+		}
+	}
+	return own
+}
+
+func joinHeaders(above, below string) string {
+	switch {
+	case above == "":
+		return below
+	case below == "":
+		return above
+	}
+	return above + " " + below
+}
+
+// carried is the text of a column, or of the nearest filled one to its left,
+// as under a merged cell.
+func carried(texts []string, i int) string {
+	for i = min(i, len(texts)-1); i >= 0; i-- {
+		if texts[i] != "" {
+			return texts[i]
+		}
+	}
+	return ""
+}
+
+// needsMore tells that a header is not known, or not enough by itself.
+func (rd *reader) needsMore(header string) bool {
+	h, ok := rd.match(header)
+	switch {
+	case !ok:
+		return true
+	case h.Role == roster.InputData:
+		return h.Test == nil && !h.Input.Info().Personal
+	}
+	return slices.Contains([]roster.Role{roster.Result, roster.Minutes, roster.SecondsOf, roster.HeartRate, roster.LevelPart, roster.ShuttlePart}, h.Role)
+}
+
+func (rd *reader) isKnown(header string) bool {
+	_, ok := rd.match(header)
+	return ok
+}
+
+// secondRow joins a row below the header if it completes the header: words such
+// as "min" and "pulse" below the name of a test, or units. roster.Other words, of which
+// a row of units may have some, complete nothing.
+func (rd *reader) secondRow(own []string, row *headRow) ([]string, bool) {
+	below := row.texts()
+	joined := append([]string(nil), own...)
+	for len(joined) < len(below) {
+		joined = append(joined, "")
+	}
+	completed, units, others := false, 0, 0
+	for _, c := range row.cells {
+		i := c.Col - 1
+		if c.Kind != cell.Text {
+			return nil, false
+		}
+		head := carried(own, i)
+		text := joinHeaders(head, below[i])
+		isUnit := heading.IsUnit(below[i])
+		if isUnit {
+			text = head + " (" + below[i] + ")"
+			units++
+		}
+		switch known := rd.isKnown(text) && (isUnit || rd.isKnown(below[i])); {
+		case known:
+			joined[i], completed = text, true
+		case isUnit:
+		case rd.namesPerson(head):
+			return nil, false // someone's name
+		default:
+			others++
+		}
+	}
+	return joined, completed && (others == 0 || units > others)
+}
+
+func (rd *reader) namesPerson(header string) bool {
+	h, ok := rd.match(header)
+	return ok && h.Role.IsPerson()
+}

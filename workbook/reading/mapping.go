@@ -1,0 +1,43 @@
+package reading
+
+import (
+	"fmt"
+
+	"tenback/workbook/grid"
+	"tenback/workbook/heading"
+	"tenback/workbook/roster"
+	"tenback/workbook/source"
+)
+
+// maxMapped bounds the rows of the mapping sheet.
+const maxMapped = 1000
+
+// readMapping takes the names that the workbook itself gives to columns. Those
+// given in the options count first.
+func (rd *reader) readMapping() error {
+	return rd.readPairs(roster.MappingSheet, maxMapped, func(sheet string, row int, header, meaning string) error {
+		if header == "" || meaning == "" || heading.Key(meaning) == "meaning" {
+			return nil
+		}
+		if why := rd.unknownMeaning(meaning); why != "" {
+			return &source.Error{Path: rd.path, Sheet: sheet, Kind: source.ErrColumn, Why: grid.At(2, row) + ": " + why}
+		}
+		if key := heading.Key(header); rd.renamed[key] == "" {
+			rd.renamed[key] = meaning
+		}
+		return nil
+	})
+}
+
+// unknownMeaning says what is wrong with the name that the user gave to a
+// column; empty if nothing is.
+func (rd *reader) unknownMeaning(known string) string {
+	if _, ok := heading.Match(known); ok || heading.Key(known) == ignored {
+		return ""
+	}
+	why := fmt.Sprintf("%q is no column known here", known)
+	if near, ok := heading.Nearest(known); ok {
+		why += fmt.Sprintf("; did you mean %q?", near)
+	}
+	return why
+}

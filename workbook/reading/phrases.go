@@ -1,0 +1,161 @@
+package reading
+
+import (
+	"tenback/scoring"
+	"tenback/workbook/cell"
+	"tenback/workbook/roster"
+)
+
+// phrases are what this package says of rosters, each once and in English; other
+// languages have it in templates, under its ID.
+var phrases = scoring.NewPhrasebook("roster.")
+
+// What joins and bends others.
+var (
+	inCells = phrases.Phrase("in-cells", "{What}; so in {Count} cells")
+	aFemale = phrases.Say("female", "female")
+	aMale   = phrases.Say("male", "male")
+)
+
+// A value in its cell.
+var (
+	fixType         = phrases.Phrase("fix-type", "type the {Input}")
+	fixTypeRange    = phrases.Phrase("fix-type-range", "type the {Input} as a number from {Low} to {High}")
+	fixTypeUnit     = phrases.Phrase("fix-type-unit", "type the {Input} in {Unit}")
+	fixCount        = phrases.Phrase("fix-count", "{Fix}; a count of ten seconds has to be multiplied by 6, one of fifteen by 4")
+	fixLaps         = phrases.Phrase("fix-laps", "{Fix}; if these are laps, type {Number} laps")
+	fixLitres       = phrases.Phrase("fix-litres", "{Fix}; if it is in L/min, type {Number} L/min")
+	fixOtherUnit    = phrases.Phrase("fix-other-unit", "{Fix}; if it is in {Unit}, type {Number} {Unit} or name the unit in the header")
+	saysOther       = phrases.Phrase("says-other", "{Cell} says something else")
+	fixEmptyOne     = phrases.Phrase("fix-empty-one", "empty one of the two cells, or leave out the column that is not to be scored: --column {Option}")
+	takenAsNone     = phrases.Say("no-value", "taken as no value")
+	noResultOfTest  = phrases.Phrase("no-result-of-test", "the {Input} is no result of this test")
+	fixLevel        = phrases.Say("fix-level", "type the level")
+	fixMinutes      = phrases.Say("fix-minutes", "type whole minutes in the one cell and the seconds in the other")
+	noWholeMinutes  = phrases.Say("no-whole-minutes", "these are no whole minutes")
+	badSeconds      = phrases.Say("bad-seconds", "seconds beside minutes go from 0 to 59")
+	readAs          = phrases.Phrase("read-as", "read as {Clock}")
+	readNoShuttle10 = phrases.Phrase("shuttle-10", "{Level} was read as shuttle 1 of its level, but a spreadsheet writes shuttle 10 just so when the column holds numbers")
+	fixShuttle10    = phrases.Say("fix-shuttle-10", "if shuttle 10 is meant, type 7.10, and give the column the format Text before saving as CSV")
+	daysExchanged   = phrases.Say("days-exchanged", "the spreadsheet may have exchanged day and month in some dates: none of its own dates has a day above 12, and the dates that stayed text have")
+	fixExchanged    = phrases.Say("fix-exchanged", "compare a few dates with your list, and type them as 2010-05-31 if they are wrong")
+)
+
+// A row and its person.
+var (
+	noResultHere  = phrases.Say("no-result", "there is no test result in this row")
+	fillInHeaders = phrases.Phrase("fill-in", "fill in {Headers}")
+	addResult     = phrases.Phrase("add-result", "add a column for a test result, such as \"{Header}\"")
+	whoseResult   = phrases.Say("whose-result", "there is a result without a name or an ID")
+	fixWhose      = phrases.Say("fix-whose", "type whose result it is")
+	takenAsNote   = phrases.Say("note", "taken as a note, not as a person")
+	idCutShort    = phrases.Say("id-cut-short", "a spreadsheet cut this number short, so it is not used as an ID")
+	fixIDCutShort = phrases.Say("fix-id-cut-short", "give the column the format Text where the file comes from, and type the ID again")
+	whichTest     = phrases.Say("which-test", "the row does not say which test this was")
+	fixWhichTest  = phrases.Phrase("fix-which-test", "name the test in the column {Header}")
+	unknownTest   = phrases.Say("unknown-test", "this test is not known")
+	listOfTests   = phrases.Say("list-of-tests", "tenback tests lists the tests and their names")
+	didYouMean    = phrases.Phrase("did-you-mean", "did you mean {Near}? {Fix}")
+	testNoResult  = phrases.Say("test-without-result", "the test has no result")
+	eitherTest    = phrases.Phrase("either-test", "this could belong to the {First} or to the {Second}")
+	fixEitherTest = phrases.Phrase("fix-either-test", "give each test a column of its own, such as \"{Test} pulse\"")
+	noSuchReader  = phrases.Phrase("no-such-reader", "{Text} is none of school, workplace and squad, so the page is worded as for the others")
+	fixReader     = phrases.Say("fix-reader", "write one of the three, or leave the cell empty")
+	noSuchTongue  = phrases.Phrase("no-such-language", "no words in this language: {Text}; there are: {Languages}, so the page is in the language of the others")
+	fixTongue     = phrases.Say("fix-language", "write one that there is, or leave the cell empty")
+)
+
+// The day of the test, the date of birth and the age.
+var (
+	typeTestDate     = phrases.Say("type-test-date", "type the test date of this row")
+	bornAfter        = phrases.Phrase("born-after", "{Born} is after the test on {Tested}")
+	ageOutside       = phrases.Phrase("age-outside", "the age on the test day, {Why}")
+	ageByBirth       = phrases.Phrase("age-by-birth", "the date of birth in {Cell} makes it {Years} years on the test day, which was used")
+	titleDayUnread   = phrases.Phrase("title-day-unread", "there is no column for the test date, and the one in this line was not used: {Why}")
+	titleDayTaken    = phrases.Phrase("title-day", "there is no column for the test date, so {Day} was taken from this line for the whole sheet")
+	titleDays        = phrases.Say("title-days", "there is no column for the test date, and the lines above the header name several days, so none was used")
+	titleLineDays    = phrases.Say("title-line-days", "there is no column for the test date, and this line gives several days, so none was used")
+	titleMonth       = phrases.Say("title-month", "there is no column for the test date, and this line gives the month without the day, so it was not used")
+	headerDays       = phrases.Say("header-days", "there is no column for the test date, and the headers of the results name several days, so none was used")
+	nameDayUnread    = phrases.Phrase("sheet-day-unread", "there is no column for the test date, and the one in the name of the sheet was not used: {Why}")
+	nameDayTaken     = phrases.Phrase("sheet-day", "there is no column for the test date, so {Day} was taken from the name of the sheet")
+	sexFromLine      = phrases.Phrase("sex-from-line", "there is no column for the sex, so {Sex} was taken from this line for the whole sheet")
+	sexFromName      = phrases.Phrase("sex-from-sheet", "there is no column for the sex, so {Sex} was taken from the name of the sheet")
+	sexFromLineBelow = phrases.Say("sex-below", "there is no column for the sex, so it was taken from this line for the people below it")
+	addSexColumn     = phrases.Say("add-sex", "add a column \"Sex\" if that is wrong for someone")
+)
+
+// Headers and columns.
+var (
+	columnsMany      = phrases.Phrase("many-columns", "this and the columns after it were not used: more than {Most} are in use")
+	fixColumnsMany   = phrases.Say("fix-many-columns", "remove the columns that are not needed")
+	clocks           = phrases.Phrase("clocks", "this and {Cell} ({Header}) are the clock at the finish and at the start; put the time between them, finish less start, into a column of its own, called as the test: \"1.5 mile run\"")
+	whichHeartRate   = phrases.Say("which-heart-rate", "this could be the resting heart rate or the one in the test, so it was not used")
+	fixHeartRate     = phrases.Say("fix-heart-rate", "call it \"Resting heart rate\" or \"Heart rate at the end\"")
+	headerWhichTest  = phrases.Say("header-which-test", "the header does not say in which test this was, so it was not used")
+	fixHeaderTest    = phrases.Say("fix-header-test", "name the test in the header, such as \"1.5 mile run\", or add a column \"Test\"")
+	noTestToLeft     = phrases.Say("no-test-to-left", "no test stands to the left of this result, so it was not used")
+	fixTestToLeft    = phrases.Say("fix-test-to-left", "put the column \"Test\" to the left of it")
+	noResultColumn   = phrases.Say("no-result-column", "there is a column for the test and none for its result")
+	addResultColumn  = phrases.Say("add-result-column", "add a column \"Result\"")
+	sameColumns      = phrases.Phrase("same-columns", "this and {Cell} ({Header}) say the same; of a row that has both, the value is used only if they agree")
+	fixSameColumns   = phrases.Phrase("fix-same-columns", "if they are of two occasions, leave out the one that is not to be scored: --column {Option}")
+	testNotScored    = phrases.Say("test-not-scored", "this test is not among those that are scored here; tenback tests lists them")
+	nearlyHeader     = phrases.Phrase("nearly-header", "the header is not known and was not used, but it is nearly {Near}")
+	fixNearlyHeader  = phrases.Phrase("fix-nearly-header", "if it is meant so, call it {Near}")
+	readAsRace       = phrases.Phrase("race", "read as a race over {Distance}, run all out")
+	fixRace          = phrases.Say("fix-race", "if it was not, leave the column out with --column \"HEADER=ignore\"")
+	readAsResult     = phrases.Phrase("result-of-title", "read as a result of the {Test}, for the title or the name of the sheet says so")
+	fixReadAsResult  = phrases.Say("fix-result-of-title", "name the test in the header if this is wrong")
+	secondList       = phrases.Say("second-list", "a second list of people begins here beside the first; it was not read")
+	fixSecondList    = phrases.Say("fix-second-list", "put the second list below the first, or on a sheet of its own")
+	noResultKnown    = phrases.Say("no-result-known", "no column is known as the result of a test")
+	addOneSuchAs     = phrases.Phrase("add-one", "add one such as \"{Header}\"")
+	notRecognised    = phrases.Phrase("not-recognised", "{What}; not recognised were {Headers}")
+	fixNotRecognised = phrases.Phrase("fix-not-recognised", "say what a column holds, such as --column \"{Header}={Column}\", or on a sheet {Sheet}")
+	hiddenColumns    = phrases.Phrase("hidden-columns", "hidden columns were read like the others: {Headers}")
+	fixHiddenColumns = phrases.Say("fix-hidden-columns", "leave out what is not to be used with --column \"HEADER=ignore\"")
+)
+
+// Sheets and files.
+var (
+	hiddenRows      = phrases.Phrase("hidden-rows", "hidden rows were read like the others: {Count}, of which this is the first")
+	filteredRows    = phrases.Phrase("filtered-rows", "a filter is on; the rows that it hides were read like the others: {Count}, of which this is the first")
+	fixHiddenRows   = phrases.Say("fix-hidden-rows", "delete rows that do not belong to the roster")
+	hiddenSheet     = phrases.Say("hidden-sheet", "this hidden sheet looks like a roster and was not read")
+	fixHiddenSheet  = phrases.Say("fix-hidden-sheet", "show it, or ask for it by name")
+	otherTable      = phrases.Say("other-table", "the table that begins here has other headers than the people above it, so it was not read")
+	readAsList      = phrases.Say("list", "this sheet has no column for a test result; it was read as a list, and what other sheets do not say of a person was taken from it")
+	settingTwice    = phrases.Say("setting-twice", "this setting stands here twice, and the first was used")
+	fixSettingTwice = phrases.Say("fix-setting-twice", "delete one of them")
+	noSuchSetting   = phrases.Say("no-such-setting", "no such setting, so it was not used")
+	theSettings     = phrases.Phrase("settings", "the settings are {Names}")
+)
+
+// remarkTexts are said once of a column, however many cells they are about.
+var remarkTexts = map[remark]scoring.Said{
+	readFromHours:     phrases.Say("from-hours", "the spreadsheet holds hours and minutes here, read as minutes and seconds"),
+	readByEvidence:    phrases.Say("by-evidence", "plain numbers were read as minutes with decimals or as seconds, for other numbers of the column can be nothing else"),
+	readByPossibility: phrases.Say("by-possibility", "read in the only way that is possible in the test"),
+	readShortYear:     phrases.Say("short-year", "the year has two digits; the last possible century was taken"),
+	readYearOnly:      phrases.Say("year-only", "only the year of birth is given, so the age is right within half a year"),
+	readNoSeconds:     phrases.Say("no-seconds", "the cell for the seconds is empty, taken as 0"),
+}
+
+// orEach joins headers of which each may do.
+func orEach(names []string) any {
+	var all any = names[0]
+	for _, n := range names[1:] {
+		all = cell.Or(all, n)
+	}
+	return all
+}
+
+// quotedList lists words of a sheet, the first twenty.
+func quotedList(names []string) any {
+	var all []any
+	for _, n := range names {
+		all = append(all, scoring.Quoted(n))
+	}
+	return roster.FirstOf(all, 20)
+}

@@ -1,0 +1,266 @@
+package reading
+
+import (
+	"slices"
+
+	"tenback/scoring"
+	"tenback/scoring/fieldtests"
+	"tenback/workbook/cell"
+	"tenback/workbook/heading"
+	"tenback/workbook/roster"
+)
+
+// rowTrials builds the trials of one row.
+type rowTrials struct {
+	sr     *sheetReader
+	raw    *rawRow
+	row    *roster.Row
+	trials []scoring.Trial
+	named  []*sheetColumn // per trial: the column that named its test, or nil
+	failed bool           // a result was there and could not be used
+}
+
+// readTrials finds the tests that the person did.
+func (sr *sheetReader) readTrials(raw *rawRow, row *roster.Row) {
+	b := &rowTrials{sr: sr, raw: raw, row: row}
+	before := blockers(row)
+	b.readNamed()
+	b.readOwn()
+	b.startStages()
+	b.share()
+	b.finish()
+	if len(row.Entry.Trials) == 0 && !b.failed && blockers(row) == before && sr.hasResults() && !sr.saysAbsent(raw) {
+		row.Problems = append(row.Problems, roster.Problem{Sheet: sr.sheet.Name, Cell: row.Person.NameCell, Read: row.Person.Label(),
+			What: noResultHere, Fix: sr.resultFix(), Blocking: true, OnlyUntested: true})
+	}
+}
+
+// saysAbsent tells that a row says itself why it has no result.
+func (sr *sheetReader) saysAbsent(raw *rawRow) bool {
+	return slices.ContainsFunc(sr.used, func(c *sheetColumn) bool { return c.isResult() && cell.SaysNoResult(raw.cells[c.slot]) })
+}
+
+func blockers(row *roster.Row) int {
+	n := 0
+	for i := range row.Problems {
+		if row.Problems[i].Blocking {
+			n++
+		}
+	}
+	return n
+}
+
+// resultFix names the columns that take a result.
+func (sr *sheetReader) resultFix() scoring.Said {
+	var names []string
+	for _, c := range sr.used {
+		if c.isResult() && len(names) < 4 {
+			names = append(names, c.Header)
+		}
+	}
+	if len(names) == 0 {
+		return addResult.With(resultHeader(fieldtests.All()[1]))
+	}
+	return fillInHeaders.With(orEach(names))
+}
+
+// resultHeader is the header for a test's preferred result.
+func resultHeader(t *scoring.Test) scoring.Header {
+	return scoring.Header{Test: t, Input: t.Results[0].Input}
+}
+
+// readNamed reads the tests that are named in a Test column, with the results
+// to the right of the name.
+func (b *rowTrials) readNamed() {
+	var name *sheetColumn
+	var test *scoring.Test
+	at := -1
+	for _, c := range b.sr.used {
+		switch {
+		case c.Meaning.Role == roster.TestName:
+			name, test, at = c, nil, -1
+			r := b.raw.cells[c.slot]
+			if r.IsBlank() || cell.SaysNoResult(r) {
+				continue
+			}
+			if test = b.testNamed(c); test != nil {
+				b.trials = append(b.trials, scoring.Trial{Test: test})
+				b.named = append(b.named, c)
+				at = len(b.trials) - 1
+			}
+		case name == nil || c.Meaning.Test != nil || c.Meaning.Role != roster.Result && c.Meaning.Role != roster.Minutes:
+		case at < 0:
+			if r := b.raw.cells[c.slot]; !r.IsBlank() && !cell.SaysNoResult(r) && b.raw.cells[name.slot].IsBlank() {
+				b.failed = true
+				b.sr.block(b.row, b.raw, c, whichTest, fixWhichTest.With(scoring.Quoted(name.Header)))
+			}
+		case test.Takes(inputFor(c, test)):
+			b.set(at, c)
+		}
+	}
+}
+
+// testNamed finds the test that a cell names, or says that it is not known.
+func (b *rowTrials) testNamed(c *sheetColumn) *scoring.Test {
+	text := cell.Label(b.raw.cells[c.slot])
+	test, ok := b.sr.rd.testNamed(text)
+	if ok && len(test.Results) > 0 {
+		return test
+	}
+	fix := listOfTests
+	if near, ok := heading.NearestTest(text); ok {
+		fix = didYouMean.With(scoring.Quoted(near), fix)
+	}
+	b.failed = true
+	b.sr.block(b.row, b.raw, c, unknownTest, fix)
+	return nil
+}
+
+// set reads a cell into a trial.
+func (b *rowTrials) set(at int, c *sheetColumn) {
+	before := blockers(b.row)
+	values, ok := b.sr.readOne(b.raw, b.row, c, b.trials[at].Test)
+	if !ok {
+		b.failed = b.failed || blockers(b.row) > before
+		return
+	}
+	for _, v := range values {
+		b.trials[at].Set(v.in, v.q, v.cell)
+	}
+}
+
+// readOwn reads the columns that belong to one test: first the results, which
+// make the trials, then what goes with them.
+func (b *rowTrials) readOwn() {
+	for _, results := range []bool{true, false} {
+		for _, c := range b.sr.used {
+			m := c.Meaning
+			if m.Test == nil || c.repeats || m.Role != roster.InputData && m.Role != roster.Minutes || m.Test.HasResult(m.Input) != results {
+				continue
+			}
+			if !results {
+				if at := b.trialOf(m.Test); at >= 0 {
+					b.set(at, c)
+				}
+				continue
+			}
+			values, ok := b.readResult(c)
+			if !ok {
+				continue
+			}
+			at := b.trialOf(m.Test)
+			if m.Distance > 0 {
+				at = b.raceOver(m.Distance)
+			}
+			if at < 0 {
+				b.trials = append(b.trials, scoring.Trial{Test: m.Test})
+				b.named = append(b.named, nil)
+				at = len(b.trials) - 1
+			}
+			if m.Distance > 0 {
+				b.trials[at].Set(scoring.Distance, scoring.Q(m.Distance, scoring.Metres), b.sr.headerCell(c))
+			}
+			for _, v := range values {
+				b.trials[at].Set(v.in, v.q, v.cell)
+			}
+		}
+	}
+}
+
+func (b *rowTrials) readResult(c *sheetColumn) ([]value, bool) {
+	before := blockers(b.row)
+	values, ok := b.sr.readOne(b.raw, b.row, c, c.Meaning.Test)
+	b.failed = b.failed || !ok && blockers(b.row) > before
+	return values, ok
+}
+
+func (b *rowTrials) trialOf(t *scoring.Test) int {
+	return slices.IndexFunc(b.trials, func(tr scoring.Trial) bool { return tr.Test == t })
+}
+
+// raceOver finds the race of a distance in metres; every distance is a race of
+// its own.
+func (b *rowTrials) raceOver(metres float64) int {
+	return slices.IndexFunc(b.trials, func(tr scoring.Trial) bool {
+		q, ok := tr.Get(scoring.Distance)
+		return tr.Test == heading.Race && ok && q.In(scoring.Metres) == metres
+	})
+}
+
+// shared lists the filled columns of inputs that serve any test.
+func (b *rowTrials) shared() []*sheetColumn {
+	var all []*sheetColumn
+	for _, c := range b.sr.used {
+		m := c.Meaning
+		if m.Role != roster.InputData || m.Test != nil || c.repeats || m.Input.Info().Personal {
+			continue
+		}
+		for _, d := range c.alike() {
+			if r := b.raw.cells[d.slot]; !r.IsBlank() && !cell.SaysNoResult(r) {
+				all = append(all, c)
+				break
+			}
+		}
+	}
+	return all
+}
+
+// startStages begins a trial where a shared column holds a test's result and
+// another shared column tells which test it was, as the bench height tells
+// that a heart rate is of stepping.
+func (b *rowTrials) startStages() {
+	shared := b.shared()
+	holds := func(in scoring.Input) bool {
+		return slices.ContainsFunc(shared, func(c *sheetColumn) bool { return c.Meaning.Input == in })
+	}
+	for _, t := range fieldtests.All() {
+		if len(t.Results) == 0 || !holds(t.Results[0].Input) || b.trialOf(t) >= 0 {
+			continue
+		}
+		told := slices.ContainsFunc(shared, func(c *sheetColumn) bool {
+			in := c.Meaning.Input
+			return in != t.Results[0].Input && t.Takes(in) && !slices.ContainsFunc(fieldtests.All(), func(other *scoring.Test) bool {
+				return other != t && other.Takes(in)
+			})
+		})
+		if told {
+			b.trials = append(b.trials, scoring.Trial{Test: t})
+			b.named = append(b.named, nil)
+		}
+	}
+}
+
+// share gives each shared value to the one trial that can use it.
+func (b *rowTrials) share() {
+	for _, c := range b.shared() {
+		in := c.Meaning.Input
+		var takers []int
+		for i := range b.trials {
+			if b.trials[i].Test.Takes(in) && !b.trials[i].Has(in) {
+				takers = append(takers, i)
+			}
+		}
+		switch len(takers) {
+		case 0:
+		case 1:
+			b.set(takers[0], c)
+		default:
+			b.sr.block(b.row, b.raw, c, eitherTest.With(b.trials[takers[0]].Test, b.trials[takers[1]].Test),
+				fixEitherTest.With(b.trials[takers[0]].Test))
+		}
+	}
+}
+
+// finish keeps the trials that have a result.
+func (b *rowTrials) finish() {
+	for i := range b.trials {
+		t := &b.trials[i]
+		if _, ok := t.ResultOf(); ok {
+			b.row.Entry.Trials = append(b.row.Entry.Trials, *t)
+			continue
+		}
+		if b.named[i] != nil && !b.failed && !b.sr.saysAbsent(b.raw) {
+			b.sr.block(b.row, b.raw, b.named[i], testNoResult, b.sr.resultFix())
+		}
+	}
+}

@@ -1,0 +1,313 @@
+package reading
+
+import (
+	"math"
+	"strings"
+	"time"
+
+	"tenback/scoring"
+	"tenback/workbook/cell"
+	"tenback/workbook/grid"
+	"tenback/workbook/heading"
+	"tenback/workbook/roster"
+)
+
+// value is one input as read, with its cell.
+type value struct {
+	in   scoring.Input
+	q    scoring.Quantity
+	cell string
+}
+
+// readOne reads the cell of a column, or of the later ones that say they hold
+// the same. ok is false where there is no value; what is wrong goes to the
+// row's problems. A shuttle level may bring the shuttles done in it along.
+func (sr *sheetReader) readOne(raw *rawRow, row *roster.Row, c *sheetColumn, t *scoring.Test) (v []value, ok bool) {
+	for _, d := range c.alike() {
+		got, found := sr.readCell(raw, row, d, t)
+		switch {
+		case !found:
+		case !ok:
+			v, ok = got, true
+		case !sameAmount(v[0], got[0]):
+			sr.block(row, raw, d, saysOther.With(v[0].cell), fixEmptyOne.With(leaveOut(c)))
+			return nil, false
+		}
+	}
+	return v, ok
+}
+
+func sameAmount(a, b value) bool {
+	return a.in == b.in && math.Abs(a.q.In(a.in.Info().Unit)-b.q.In(a.in.Info().Unit)) < 0.05
+}
+
+// readCell reads the cell of one column.
+func (sr *sheetReader) readCell(raw *rawRow, row *roster.Row, c *sheetColumn, t *scoring.Test) ([]value, bool) {
+	r := raw.cells[c.slot]
+	if c.seconds != nil {
+		return sr.readMinutesSeconds(raw, row, c)
+	}
+	if r.IsBlank() {
+		return nil, false
+	}
+	in := inputFor(c, t)
+	if cell.SaysNoResult(r) && !in.Info().YesNo {
+		sr.say(row, raw, c, takenAsNone, scoring.Said{})
+		return nil, false
+	}
+	values, doubt := sr.parse(raw, c, in, t)
+	if doubt != nil {
+		sr.block(row, raw, c, doubt.What, doubt.Fix)
+		return nil, false
+	}
+	at := grid.At(c.Index, raw.number)
+	for i := range values {
+		v := &values[i]
+		v.cell = at
+		if what := v.in.CheckRange(v.q); !what.IsZero() {
+			sr.block(row, raw, c, what, rangeFix(v.in, v.q))
+			return nil, false
+		}
+	}
+	return values, true
+}
+
+// inputFor is the input that a column holds for a test.
+func inputFor(c *sheetColumn, t *scoring.Test) scoring.Input {
+	if c.Meaning.Role == roster.Result && c.Meaning.Input == scoring.InputCount && t != nil {
+		return t.Results[0].Input
+	}
+	return c.Meaning.Input
+}
+
+// parse reads a cell as an input; a result that is written in another of its
+// test's ways is taken as such.
+func (sr *sheetReader) parse(raw *rawRow, c *sheetColumn, in scoring.Input, t *scoring.Test) ([]value, *cell.Doubt) {
+	values, doubt := sr.parseAs(raw, c, in, t)
+	if doubt == nil || t == nil || raw.cells[c.slot].Kind != cell.Text || !cell.HasLetters(raw.cells[c.slot].Text) {
+		return values, doubt
+	}
+	for _, other := range t.Results {
+		if other.Input == in || other.Input == scoring.ShuttleLevel {
+			continue
+		}
+		if values, d := sr.parseAs(raw, c, other.Input, t); d == nil {
+			return values, nil
+		}
+	}
+	return nil, doubt
+}
+
+func (sr *sheetReader) parseAs(raw *rawRow, c *sheetColumn, in scoring.Input, t *scoring.Test) ([]value, *cell.Doubt) {
+	r := raw.cells[c.slot]
+	info := in.Info()
+	one := func(x float64, u scoring.Unit, d *cell.Doubt) ([]value, *cell.Doubt) {
+		if d != nil {
+			return nil, d
+		}
+		return []value{{in: in, q: scoring.Q(x, u)}}, nil
+	}
+	switch {
+	case info.YesNo:
+		x, d := cell.ParseYesNo(r)
+		return one(x, scoring.NoUnit, d)
+	case in == scoring.Effort:
+		x, d := cell.ParseEffort(r)
+		return one(x, scoring.NoUnit, d)
+	case in == scoring.Gait:
+		x, d := cell.ParseGait(r)
+		return one(x, scoring.NoUnit, d)
+	case in == scoring.Time, in == scoring.StageTime && isClock(r):
+		read, d := cell.ParseTime(r, sr.timeContext(c, t))
+		if d == nil {
+			sr.remarkTime(raw, c, read)
+		}
+		return one(read.Duration.Seconds(), scoring.Seconds, d)
+	case in == scoring.ShuttleLevel:
+		c.observeShuttle(r)
+		if d := c.halves.Doubt(r); d != nil {
+			return nil, d
+		}
+		return parseShuttle(r, t)
+	}
+	unit := info.Unit
+	if c.Meaning.Input == in && c.Meaning.UnitGiven {
+		unit = c.Meaning.Unit
+	}
+	q, d := cell.ParseAmount(r, cell.Measure{Unit: unit, Unclear: c.unclear,
+		Fits: func(q scoring.Quantity) bool { return in.CheckRange(q).IsZero() },
+		Fix:  amountFix(in)})
+	return one(q.Amount, q.Unit, d)
+}
+
+// isClock tells whether a stage's length is written as minutes and seconds.
+func isClock(r cell.Raw) bool {
+	return r.Format.IsTime() || r.Kind == cell.Text && strings.ContainsAny(cell.Clean(r.Text), `:'`)
+}
+
+// parseShuttle reads a level, or what else of a shuttle run stands there.
+func parseShuttle(r cell.Raw, t *scoring.Test) ([]value, *cell.Doubt) {
+	s, d := cell.ParseShuttle(r)
+	if d != nil {
+		return nil, d
+	}
+	if t != nil && !t.HasResult(s.Input) {
+		return nil, &cell.Doubt{What: noResultOfTest.With(s.Input), Fix: fixLevel}
+	}
+	values := []value{{in: s.Input, q: scoring.Q(s.Value, s.Input.Info().Unit)}}
+	if s.HasInLevel {
+		values = append(values, value{in: scoring.ShuttleInLevel, q: scoring.Q(float64(s.InLevel), scoring.Laps)})
+	}
+	return values, nil
+}
+
+// readMinutesSeconds reads a time in two cells.
+func (sr *sheetReader) readMinutesSeconds(raw *rawRow, row *roster.Row, c *sheetColumn) ([]value, bool) {
+	minutes, seconds := raw.cells[c.slot], raw.cells[c.seconds.slot]
+	if minutes.IsBlank() && seconds.IsBlank() {
+		return nil, false
+	}
+	if cell.SaysNoResult(minutes) || cell.SaysNoResult(seconds) {
+		sr.say(row, raw, c, takenAsNone, scoring.Said{})
+		return nil, false
+	}
+	m := scoring.Q(0, scoring.Minutes)
+	s := scoring.Q(0, scoring.Seconds)
+	for _, part := range []struct {
+		r  cell.Raw
+		at *sheetColumn
+		q  *scoring.Quantity
+	}{{minutes, c, &m}, {seconds, c.seconds, &s}} {
+		if part.r.IsBlank() {
+			continue
+		}
+		q, d := cell.ParseAmount(part.r, cell.Measure{Unit: part.q.Unit, Fix: fixMinutes})
+		if d != nil {
+			sr.block(row, raw, part.at, d.What, d.Fix)
+			return nil, false
+		}
+		*part.q = q
+	}
+	switch {
+	case m.Amount < 0 || m.Amount != math.Floor(m.Amount) && !seconds.IsBlank():
+		sr.block(row, raw, c, noWholeMinutes, fixMinutes)
+		return nil, false
+	case s.Amount < 0 || s.Amount >= 60:
+		sr.block(row, raw, c.seconds, badSeconds, fixMinutes)
+		return nil, false
+	case seconds.IsBlank():
+		c.remark(readNoSeconds, sr.problem(raw, c, scoring.Said{}, scoring.Said{}))
+	}
+	total := scoring.Q(m.In(scoring.Seconds)+s.In(scoring.Seconds), scoring.Seconds)
+	if what := scoring.Time.CheckRange(total); !what.IsZero() {
+		sr.block(row, raw, c, what, fixMinutes)
+		return nil, false
+	}
+	return []value{{scoring.Time, total, grid.At(c.Index, raw.number)}}, true
+}
+
+// timeContext is what is known about a time besides its cell.
+func (sr *sheetReader) timeContext(c *sheetColumn, t *scoring.Test) cell.TimeContext {
+	ctx := cell.TimeContext{Style: c.style, Column: c.times}
+	if c.Meaning.Input == scoring.StageTime {
+		info := scoring.StageTime.Info()
+		ctx.Least, ctx.Most = duration(scoring.Q(info.Min, info.Unit)), duration(scoring.Q(info.Max, info.Unit))
+		return ctx
+	}
+	if c.Meaning.Distance > 0 {
+		ctx.Least, ctx.Most = possibleRaceTimes(c.Meaning.Distance)
+		return ctx
+	}
+	if t == nil {
+		return ctx
+	}
+	limits, ok := sr.rd.timeLimits[t]
+	if !ok {
+		limits = PossibleTimes(t)
+		sr.rd.timeLimits[t] = limits
+	}
+	ctx.Least, ctx.Most = limits[0], limits[1]
+	return ctx
+}
+
+func duration(q scoring.Quantity) time.Duration {
+	return time.Duration(q.In(scoring.Seconds) * float64(time.Second))
+}
+
+// PossibleTimes is the range of times that any of a test's equations accepts;
+// the input's own bounds where they name none.
+func PossibleTimes(t *scoring.Test) [2]time.Duration {
+	info := scoring.Time.Info()
+	widest := [2]time.Duration{duration(scoring.Q(info.Min, info.Unit)), duration(scoring.Q(info.Max, info.Unit))}
+	var found [2]time.Duration
+	for _, eq := range t.Equations {
+		for _, v := range eq.Vars {
+			for _, l := range eq.Limits {
+				if v.Input != scoring.Time || l.Symbol != v.Symbol || !l.Refuse {
+					continue
+				}
+				least, most := duration(scoring.Q(l.Min, v.Unit)), duration(scoring.Q(l.Max, v.Unit))
+				if found[1] == 0 {
+					found = [2]time.Duration{least, most}
+				}
+				found = [2]time.Duration{min(found[0], least), max(found[1], most)}
+			}
+		}
+	}
+	if found[1] == 0 {
+		return widest
+	}
+	return found
+}
+
+func (sr *sheetReader) remarkTime(raw *rawRow, c *sheetColumn, t cell.Time) {
+	kinds := map[cell.TimeRule]remark{cell.FromHours: readFromHours, cell.ByEvidence: readByEvidence, cell.ByPossibility: readByPossibility}
+	if kind, ok := kinds[t.Rule]; ok {
+		p := sr.problem(raw, c, scoring.Said{}, scoring.Said{})
+		p.Fix = readAs.With(t.Duration)
+		c.remark(kind, p)
+	}
+}
+
+// amountFix says what to type for an input.
+func amountFix(in scoring.Input) scoring.Said {
+	info := in.Info()
+	switch info.Unit {
+	case scoring.Levels, scoring.Laps, scoring.Steps:
+		return fixType.With(in)
+	case scoring.NoUnit:
+		return fixTypeRange.With(in, scoring.Exactly(info.Min), scoring.Exactly(info.Max))
+	}
+	return fixTypeUnit.With(in, info.Unit)
+}
+
+// rangeFix says what to do about a value out of range: which slips would
+// explain it.
+func rangeFix(in scoring.Input, q scoring.Quantity) scoring.Said {
+	info := in.Info()
+	fix := amountFix(in)
+	switch {
+	case in == scoring.Time:
+		return cell.FixTime
+	case info.Unit == scoring.BeatsPerMinute && q.Amount >= 8 && q.Amount < info.Min:
+		return fixCount.With(fix)
+	case in == scoring.ShuttleLevel && q.Amount > info.Max:
+		return fixLaps.With(fix, scoring.Exactly(q.Amount))
+	case in == scoring.MeasuredVO2 && scoring.MeasuredVO2Abs.CheckRange(scoring.Q(q.Amount, scoring.LPerMin)).IsZero():
+		return fixLitres.With(fix, scoring.Exactly(q.Amount))
+	}
+	for _, u := range []scoring.Unit{scoring.Metres, scoring.Centimetres, scoring.Inches, scoring.Kilometres, scoring.Miles, scoring.Pounds} {
+		other := scoring.Q(q.Amount, u)
+		if u != q.Unit && u.Converts(info.Unit) && in.CheckRange(other).IsZero() {
+			return fixOtherUnit.With(fix, u, scoring.Exactly(q.Amount))
+		}
+	}
+	return fix
+}
+
+// possibleRaceTimes is the range of times for a distance in metres that are
+// running speeds at all.
+func possibleRaceTimes(metres float64) (least, most time.Duration) {
+	slowest, fastest := heading.RaceLimit("v")
+	return duration(scoring.Q(metres/fastest, scoring.Minutes)), duration(scoring.Q(metres/slowest, scoring.Minutes))
+}

@@ -1,0 +1,52 @@
+package roster
+
+import (
+	"tenback/scoring"
+	"tenback/workbook/cell"
+	"tenback/workbook/grid"
+)
+
+var phrases = scoring.NewPhrasebook("roster.")
+
+// What several packages say of rosters.
+var (
+	andMore       = phrases.Phrase("and-more", "{What} and {Count} more")
+	InPlace       = phrases.Phrase("in-place", "{What} ({Place})")
+	CorrectOne    = phrases.Say("correct-one", "correct the one that is wrong")
+	NoTestDay     = phrases.Say("no-test-day", "the age can't be worked out, for the day of the test is not known")
+	AddTestDate   = phrases.Say("add-test-date", "add a column \"Test date\", or give the day with --test-date if everyone was tested on one day")
+	FixEitherDate = phrases.Say("fix-either-date", "correct the date of birth or the test date")
+	orRename      = phrases.Phrase("or-rename", "{Fix}; if one of the columns that were not recognised holds it, rename that: {Headers}")
+)
+
+// FirstOf lists so many of one or more, and how many more there are.
+func FirstOf(all []any, most int) any {
+	if more := len(all) - most; more > 0 {
+		return andMore.With(cell.Listed(all[:most]), more)
+	}
+	return cell.Listed(all)
+}
+
+// unrecognisedMost is how many unrecognised columns are named in advice on one
+// cell.
+const unrecognisedMost = 5
+
+// NoteUnrecognised prepares [Sheet.OrRename], which many rows may need.
+func (s *Sheet) NoteUnrecognised() {
+	var all []any
+	for _, c := range s.Unrecognised() {
+		all = append(all, InPlace.With(scoring.Quoted(c.Header), grid.At(c.Index, s.HeaderRow)))
+	}
+	if len(all) > 0 {
+		s.unread = FirstOf(all, unrecognisedMost)
+	}
+}
+
+// OrRename adds to the advice to add a column that it may be there already under
+// a header that was not recognised.
+func (s *Sheet) OrRename(fix scoring.Said) scoring.Said {
+	if s.unread == nil {
+		return fix
+	}
+	return orRename.With(fix, s.unread)
+}

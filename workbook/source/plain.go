@@ -1,0 +1,60 @@
+package source
+
+import (
+	"bytes"
+	"io"
+
+	"tenback/workbook/delimited"
+	"tenback/workbook/locked"
+	"tenback/workbook/roster"
+)
+
+// Plain is a workbook without its container.
+type Plain struct {
+	io.ReaderAt
+	Size int64
+	shut func() error // nil where nothing is to be closed
+}
+
+// Close closes the file that the workbook is read from, if any.
+func (w Plain) Close() {
+	if w.shut != nil {
+		_ = w.shut() // a file that was only read has nothing left to lose
+	}
+}
+
+// InMemory returns a decrypted workbook.
+func InMemory(b []byte) Plain {
+	return Plain{ReaderAt: bytes.NewReader(b), Size: int64(len(b))}
+}
+
+// OpenPlain opens the workbook that results are spliced into: the roster itself
+// without its container, or a new one with the rows of a text file.
+func OpenPlain(r *roster.Roster) (Plain, error) {
+	f, size, err := OpenFile(r.Path)
+	if err != nil {
+		return Plain{}, err
+	}
+	if !r.In.Text && r.In.Scheme == 0 {
+		return Plain{ReaderAt: f, Size: size, shut: f.Close}, nil
+	}
+	defer f.Close()
+	most := int64(locked.MaxBytes)
+	if r.In.Text {
+		most = delimited.MaxBytes
+	}
+	raw, err := io.ReadAll(io.LimitReader(f, most+1))
+	if err != nil {
+		return Plain{}, err
+	}
+	var plain []byte
+	if r.In.Text {
+		plain, err = bookOfText(raw, r)
+	} else {
+		plain, _, err = locked.Open(raw, r.In.Password)
+	}
+	if err != nil {
+		return Plain{}, err
+	}
+	return InMemory(plain), nil
+}
