@@ -32,37 +32,42 @@ func (f Face) Leading() float64 {
 	return f.Size * leading
 }
 
-// Piece is something of known height that can be drawn at a place.
-type Piece struct {
-	Height float64
-	Draw   func(s *Sheet, x, y float64)
+// Block is what a page break must not part: pieces one under another. The nil
+// Block is empty.
+type Block []piece
+
+type piece struct {
+	height float64
+	draw   func(s *Sheet, x, y float64) // nil for nothing
 }
 
-// Block is what must not be parted by a page break: pieces one under another.
-type Block []Piece
+// Draw returns a block of the given height.
+func Draw(height float64, draw func(s *Sheet, x, y float64)) Block { return Block{{height, draw}} }
 
+// Space returns an empty block of the given height.
+func Space(height float64) Block { return Draw(height, nil) }
+
+// Stack returns blocks one under another as one.
+func Stack(blocks ...Block) Block { return slices.Concat(blocks...) }
+
+// Height returns the height in points.
 func (b Block) Height() float64 {
 	var sum float64
 	for _, p := range b {
-		sum += p.Height
+		sum += p.height
 	}
 	return sum
 }
 
+// Draw draws b with its top left corner at x, y.
 func (b Block) Draw(s *Sheet, x, y float64) {
 	for _, p := range b {
-		if p.Draw != nil {
-			p.Draw(s, x, y)
+		if p.draw != nil {
+			p.draw(s, x, y)
 		}
-		y += p.Height
+		y += p.height
 	}
 }
-
-// Draw is a piece of a height.
-func Draw(height float64, draw func(s *Sheet, x, y float64)) Piece { return Piece{height, draw} }
-
-// Space is an empty piece.
-func Space(height float64) Piece { return Piece{Height: height} }
 
 // Column is a block set beside others.
 type Column struct {
@@ -74,16 +79,16 @@ type Column struct {
 func At(offset float64, b Block) Column { return Column{offset, b} }
 
 // Beside sets blocks side by side.
-func Beside(columns ...Column) Piece {
+func Beside(columns ...Column) Block {
 	var height float64
 	for _, c := range columns {
 		height = max(height, c.Block.Height())
 	}
-	return Piece{height, func(s *Sheet, x, y float64) {
+	return Draw(height, func(s *Sheet, x, y float64) {
 		for _, c := range columns {
 			c.Block.Draw(s, x+c.Offset, y)
 		}
-	}}
+	})
 }
 
 // span is a stretch of text of one weight.
@@ -276,9 +281,9 @@ const (
 	Centre
 )
 
-// TextPiece sets lines one under another.
-func TextPiece(lines []Line, f Face, width float64, a align) Piece {
-	return Piece{float64(len(lines)) * f.Leading(), func(s *Sheet, x, y float64) {
+// Lines sets lines one under another.
+func Lines(lines []Line, f Face, width float64, a align) Block {
+	return Draw(float64(len(lines))*f.Leading(), func(s *Sheet, x, y float64) {
 		for i, l := range lines {
 			at := x
 			if a == Centre {
@@ -286,7 +291,7 @@ func TextPiece(lines []Line, f Face, width float64, a align) Piece {
 			}
 			s.Line(at, y+float64(i)*f.Leading()+f.Baseline(), l, f)
 		}
-	}}
+	})
 }
 
 // Baseline is how far under the top of its line a text stands.
@@ -307,18 +312,18 @@ func Paragraphs(text string, look Face, width float64) Block {
 	}
 	for i, p := range strings.Split(text, "\n") {
 		if i > 0 {
-			b = append(b, Space(look.Size*0.38))
+			b = Stack(b, Space(look.Size*0.38))
 		}
 		item, isItem := strings.CutPrefix(p, "- ")
 		if !isItem {
-			b = append(b, TextPiece(BreakMarked(p, look.Weight, width/look.Size), look, width, Left))
+			b = Stack(b, Lines(BreakMarked(p, look.Weight, width/look.Size), look, width, Left))
 			continue
 		}
-		lines := TextPiece(BreakMarked(item, look.Weight, (width-bulletIndent)/look.Size), look, width, Left)
-		b = append(b, Piece{lines.Height, func(s *Sheet, x, y float64) {
+		lines := Lines(BreakMarked(item, look.Weight, (width-bulletIndent)/look.Size), look, width, Left)
+		b = Stack(b, Draw(lines.Height(), func(s *Sheet, x, y float64) {
 			s.Box(x+1, y+look.Baseline()-look.Size*0.47, 3.6, 3.6, Petrol)
 			lines.Draw(s, x+bulletIndent, y)
-		}})
+		}))
 	}
 	return b
 }

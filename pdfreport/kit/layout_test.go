@@ -54,7 +54,7 @@ func TestFlow(t *testing.T) {
 	of := func(heights ...float64) []Part {
 		var parts []Part
 		for _, h := range heights {
-			parts = append(parts, Part{Block: Block{Space(h)}})
+			parts = append(parts, Part{Block: Space(h)})
 		}
 		return parts
 	}

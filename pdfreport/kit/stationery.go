@@ -59,16 +59,16 @@ const (
 
 // TitleLine is the first line of a document: what it is, and at the right whose,
 // or the program's own mark.
-func (c *Layout) TitleLine(title string) Piece {
+func (c *Layout) TitleLine(title string) Block {
 	owner := c.motif
 	if c.hasOwner() {
 		owner = c.owner(TextWidth(title, Bold) * SizeHeading)
 	}
-	return Piece{27, func(s *Sheet, x, y float64) {
+	return Draw(27, func(s *Sheet, x, y float64) {
 		s.Write(x, y+10, title, c.HeadingFace(White))
 		owner(s, x, y)
 		s.Rule(x, y+16.5, x+c.Width, y+16.5, c.Accent(), 0.9)
-	}}
+	})
 }
 
 // hasOwner tells whether the head names an organisation or shows its logo.
@@ -88,7 +88,7 @@ func (c *Layout) LabelFace(field Colour) Face {
 }
 
 // NameLines sets the name as large as fits.
-func (c *Layout) NameLines() Piece {
+func (c *Layout) NameLines() Block {
 	look := Face{Size: sizeName, Weight: Bold, Colour: Ink}
 	var lines []Line
 	for _, look.Size = range nameSizes {
@@ -97,7 +97,7 @@ func (c *Layout) NameLines() Piece {
 			break
 		}
 	}
-	return TextPiece(LimitLines(lines, nameLinesMost), look, c.Width, Left)
+	return Lines(LimitLines(lines, nameLinesMost), look, c.Width, Left)
 }
 
 // motif is the mark of a page without an owner, at the right of its head: ten
@@ -127,7 +127,7 @@ func (c *Layout) DrawContinued(s *Sheet, y float64) float64 {
 		owner = c.Width / 2
 	}
 	lines := LimitLines(BreakLines(c.Say("head.continued", Words{"Name": c.Name}), Bold, (c.Width-owner-Gutter)/SizeBody), 1)
-	TextPiece(lines, BodyFace.With(Bold).In(Soft), c.Width, Left).Draw(s, MarginSide, y-2)
+	Lines(lines, BodyFace.With(Bold).In(Soft), c.Width, Left).Draw(s, MarginSide, y-2)
 	if !c.hasOwner() {
 		c.motif(s, MarginSide, y-6)
 	} else if c.organisation != "" {
@@ -183,10 +183,7 @@ const PanelInset = 14.0
 
 // Heading opens a part.
 func (c *Layout) Heading(key string) Block {
-	return Block{
-		TextPiece(BreakLines(c.Say(key, nil), Bold, c.Width/SizeHeading), c.HeadingFace(White), c.Width, Left),
-		Space(3),
-	}
+	return Stack(Lines(BreakLines(c.Say(key, nil), Bold, c.Width/SizeHeading), c.HeadingFace(White), c.Width, Left), Space(3))
 }
 
 // Text sets words over the whole width.

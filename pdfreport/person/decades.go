@@ -27,17 +27,17 @@ func (c decadesChapter) lay() kit.Block {
 	if c.targetRows(c.adults[0], c.Width) != nil {
 		text += " " + c.Say("decades.by-test", nil)
 	}
-	b := append(c.Heading(heading), c.Text(text)...)
+	b := kit.Stack(c.Heading(heading), c.Text(text))
 	for _, st := range c.adults {
 		if len(c.adults) > 1 {
 			title := c.Say("standing.table", kit.Words{"Sex": sexWord(st.Sex), "Ages": c.ages(st.decades[0].Ages)})
-			b = append(b, kit.Space(5), kit.TextPiece(kit.BreakLines(title, kit.Bold, c.Width/kit.SizeBody), kit.BodyFace.With(kit.Bold), c.Width, kit.Left))
+			b = kit.Stack(b, kit.Space(5), kit.Lines(kit.BreakLines(title, kit.Bold, c.Width/kit.SizeBody), kit.BodyFace.With(kit.Bold), c.Width, kit.Left))
 		}
-		b = append(b, kit.Space(4))
+		b = kit.Stack(b, kit.Space(4))
 		if len(st.decades) > 1 && !c.spares(spareDecadeChart) {
-			b = append(b, c.decadeChart(st), kit.Space(7))
+			b = kit.Stack(b, c.decadeChart(st), kit.Space(7))
 		}
-		b = append(b, c.decadeTable(st)...)
+		b = kit.Stack(b, c.decadeTable(st))
 	}
 	return b
 }
@@ -52,14 +52,14 @@ const (
 
 // decadeChart draws the groups of each decade one under another on one axis,
 // with the reader's value across all of them.
-func (c decadesChapter) decadeChart(st standing) kit.Piece {
+func (c decadesChapter) decadeChart(st standing) kit.Block {
 	a := c.groupAxis(st.decades, c.Width-decadeLabelWidth)
 	value := float64(c.best.VO2)
 	low, high := c.best.Likely()
-	var labels []kit.Piece
+	var labels []kit.Block
 	for i, d := range st.decades {
 		text := c.Say(decadeKeys[i], kit.Words{"Ages": c.ages(d.Ages)})
-		labels = append(labels, kit.TextPiece(kit.BreakMarked(text, kit.Regular, decadeLabelWidth/kit.SizeBody), kit.BodyFace, decadeLabelWidth, kit.Left))
+		labels = append(labels, kit.Lines(kit.BreakMarked(text, kit.Regular, decadeLabelWidth/kit.SizeBody), kit.BodyFace, decadeLabelWidth, kit.Left))
 	}
 	height := chartHead + float64(len(st.decades))*chartRow
 	return kit.Draw(height, func(s *kit.Sheet, x, y float64) {
@@ -115,9 +115,9 @@ func (c decadesChapter) decadeTable(st standing) kit.Block {
 	look := c.LabelFace(kit.White)
 	for i, g := range reference.Groups()[1:] {
 		name := kit.LimitLines(kit.BreakLines(c.groupName(st.Table, g), kit.Bold, textWidth/look.Size), headLinesMost)
-		head = append(head, kit.At(decadeLabelWidth+float64(i)*cell, kit.Block{kit.TextPiece(name, look, textWidth, kit.Left)}))
+		head = append(head, kit.At(decadeLabelWidth+float64(i)*cell, kit.Lines(name, look, textWidth, kit.Left)))
 	}
-	b = append(b, kit.Beside(head...), kit.Draw(1, func(s *kit.Sheet, x, y float64) {
+	b = kit.Stack(b, kit.Beside(head...), kit.Draw(1, func(s *kit.Sheet, x, y float64) {
 		s.Rule(x, y+0.5, x+c.Width, y+0.5, kit.Hairline, 0.7)
 	}))
 	for i, d := range st.decades {
@@ -130,17 +130,16 @@ func (c decadesChapter) decadeTable(st standing) kit.Block {
 			}
 			columns = append(columns, kit.At(decadeLabelWidth+float64(j)*cell, content))
 		}
-		b = append(b, kit.Space(3), kit.Beside(columns...))
+		b = kit.Stack(b, kit.Space(3), kit.Beside(columns...))
 		if byTest != nil {
-			b = append(b, byTest[i]...)
+			b = kit.Stack(b, byTest[i])
 		}
-		b = append(b, kit.Draw(3, func(s *kit.Sheet, x, y float64) {
+		b = kit.Stack(b, kit.Draw(3, func(s *kit.Sheet, x, y float64) {
 			s.Rule(x, y+3, x+c.Width, y+3, kit.Hairline, 0.7)
 		}))
 	}
 	if phrase != "" && byTest == nil {
-		b = append(b, kit.Space(3))
-		b = append(b, kit.Paragraphs(c.Say("decades.phrase", kit.Words{"Phrase": phrase}), kit.SmallFace, c.Width)...)
+		b = kit.Stack(b, kit.Space(3), kit.Paragraphs(c.Say("decades.phrase", kit.Words{"Phrase": phrase}), kit.SmallFace, c.Width))
 	}
 	return b
 }
@@ -166,9 +165,9 @@ func (c decadesChapter) longPhrase(st standing, width float64) (phrase string) {
 func (c decadesChapter) goalCell(goal scoring.Goal, width float64, alone bool) kit.Block {
 	value := c.one(goal.VO2)
 	if goal.Reached {
-		return kit.Block{c.valueCell(value, kit.Bold, true, c.Say("decades.reached", nil))}
+		return c.valueCell(value, kit.Bold, true, c.Say("decades.reached", nil))
 	}
-	b := kit.Block{c.valueCell(value, kit.Regular, false, c.Say("decades.gap", kit.Words{"Gap": float64(goal.VO2.Tenths() - c.best.VO2.Tenths())}))}
+	b := c.valueCell(value, kit.Regular, false, c.Say("decades.gap", kit.Words{"Gap": float64(goal.VO2.Tenths() - c.best.VO2.Tenths())}))
 	inTest := c.inTest(goal)
 	if alone && inTest != "" {
 		inTest = c.Declared().TargetValue(goal.InTest)
@@ -177,7 +176,7 @@ func (c decadesChapter) goalCell(goal scoring.Goal, width float64, alone bool) k
 	if inTest == "" && turnsBack && c.tellsTargets() {
 		inTest = c.Say("decades.beyond", nil)
 	}
-	return append(b, kit.Paragraphs(inTest, kit.SmallFace, width)...)
+	return kit.Stack(b, kit.Paragraphs(inTest, kit.SmallFace, width))
 }
 
 // tellsTargets tells whether goals are put in terms of the test: not to someone
@@ -195,7 +194,7 @@ func (c *page) inTest(goal scoring.Goal) string {
 }
 
 // valueCell is a value with its mark and a word.
-func (c decadesChapter) valueCell(value string, w kit.Weight, reached bool, word string) kit.Piece {
+func (c decadesChapter) valueCell(value string, w kit.Weight, reached bool, word string) kit.Block {
 	look := kit.BodyFace.With(w)
 	return kit.Draw(look.Leading(), func(s *kit.Sheet, x, y float64) {
 		base := y + look.Baseline()

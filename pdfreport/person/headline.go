@@ -31,14 +31,14 @@ type headChapter struct{ *page }
 
 // head is the title line, the name, and who and when.
 func (c headChapter) lay() kit.Block {
-	b := kit.Block{c.TitleLine(c.title()), c.NameLines(), kit.Space(2)}
+	b := kit.Stack(c.TitleLine(c.title()), c.NameLines(), kit.Space(2))
 	facts := kit.LimitLines(kit.BreakLines(c.whoAndWhen(), kit.Regular, c.Width/kit.SizeBody), 2)
 	whom := kit.LimitLines(kit.BreakMarked(c.whom(), kit.Regular, c.Width/kit.SizeBody), forLinesMost)
-	factsPiece := kit.TextPiece(facts, kit.BodyFace.In(kit.Soft), c.Width, kit.Left)
+	factsPiece := kit.Lines(facts, kit.BodyFace.In(kit.Soft), c.Width, kit.Left)
 	if len(facts) == 1 && len(whom) == 1 && (facts[0].Width+whom[0].Width)*kit.SizeBody+kit.Gutter <= c.Width {
-		return append(b, kit.Beside(kit.At(0, kit.Block{factsPiece}), kit.At(c.Width-whom[0].Width*kit.SizeBody, kit.Block{kit.TextPiece(whom, kit.BodyFace, c.Width, kit.Left)})))
+		return kit.Stack(b, kit.Beside(kit.At(0, factsPiece), kit.At(c.Width-whom[0].Width*kit.SizeBody, kit.Lines(whom, kit.BodyFace, c.Width, kit.Left))))
 	}
-	return append(b, factsPiece, kit.Space(1), kit.TextPiece(whom, kit.BodyFace, c.Width, kit.Left))
+	return kit.Stack(b, factsPiece, kit.Space(1), kit.Lines(whom, kit.BodyFace, c.Width, kit.Left))
 }
 
 // whom says whom the page is for.
@@ -89,9 +89,8 @@ func (c clinicianChapter) lay() kit.Block {
 		return nil
 	}
 	width := c.Width - 2*kit.PanelInset
-	inner := kit.Paragraphs(c.Say("clinician.heading", nil), kit.BodyFace.With(kit.Bold), width)
-	inner = append(inner, kit.Space(1.5))
-	inner = append(inner, kit.Paragraphs(strings.Join(texts, "\n"), kit.BodyFace, width)...)
+	inner := kit.Stack(kit.Paragraphs(c.Say("clinician.heading", nil), kit.BodyFace.With(kit.Bold), width), kit.Space(1.5),
+		kit.Paragraphs(strings.Join(texts, "\n"), kit.BodyFace, width))
 	return c.Panel(inner, kit.Ink, c.padding())
 }
 
@@ -145,17 +144,17 @@ func (c headlineChapter) lay() kit.Block {
 	}
 	textWidth := c.Width - headlineColumn - kit.PanelInset
 	text := kit.Paragraphs(c.Say(prefix+"meaning", kit.Words{"Value": float64(c.best.VO2)})+"\n"+chance, kit.BodyFace, textWidth)
-	return kit.Block{kit.Beside(kit.At(0, figure), kit.At(headlineColumn+kit.PanelInset, text))}
+	return kit.Beside(kit.At(0, figure), kit.At(headlineColumn+kit.PanelInset, text))
 }
 
 // figure is the page's number between its name and its range.
 func (c *page) figure(label, number, unit, spread string) kit.Block {
-	return kit.Block{
-		kit.TextPiece(kit.BreakLines(label, kit.Bold, headlineColumn/kit.SizeBody), c.LabelFace(kit.White), headlineColumn, kit.Left),
+	return kit.Stack(
+		kit.Lines(kit.BreakLines(label, kit.Bold, headlineColumn/kit.SizeBody), c.LabelFace(kit.White), headlineColumn, kit.Left),
 		kit.Draw(46, func(s *kit.Sheet, x, y float64) {
 			end := s.Write(x-2, y+39, number, kit.Face{Size: kit.SizeNumber, Weight: kit.Bold, Colour: kit.Copper})
 			s.Write(end+5, y+39, unit, kit.BodyFace.In(kit.Soft))
 		}),
-		kit.TextPiece(kit.BreakLines(spread, kit.Bold, headlineColumn/kit.SizeBody), kit.BodyFace.With(kit.Bold), headlineColumn, kit.Left),
-	}
+		kit.Lines(kit.BreakLines(spread, kit.Bold, headlineColumn/kit.SizeBody), kit.BodyFace.With(kit.Bold), headlineColumn, kit.Left),
+	)
 }

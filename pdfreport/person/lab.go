@@ -67,11 +67,11 @@ func (c labChapter) lay() kit.Block {
 			if v.computed {
 				name += " " + c.Say("lab.computed", nil)
 			}
-			text := kit.Paragraphs(name, kit.SmallFace, cell-kit.Gutter)
-			text = append(text, kit.Paragraphs(value, kit.BodyFace.With(kit.Bold), cell-kit.Gutter)...)
+			text := kit.Stack(kit.Paragraphs(name, kit.SmallFace, cell-kit.Gutter),
+				kit.Paragraphs(value, kit.BodyFace.With(kit.Bold), cell-kit.Gutter))
 			columns = append(columns, kit.At(float64(i)*cell, text))
 		}
-		b = append(b, kit.Beside(columns...), kit.Space(3))
+		b = kit.Stack(b, kit.Beside(columns...), kit.Space(3))
 	}
 	var notes []string
 	if _, ok := c.score.Entry().Get(scoring.ExchangeRatio); ok {
@@ -80,7 +80,7 @@ func (c labChapter) lay() kit.Block {
 	if slices.ContainsFunc(values, func(v labValue) bool { return v.computed }) {
 		notes = append(notes, c.Say("lab.note.computed", nil))
 	}
-	return append(b, kit.Paragraphs(strings.Join(notes, " "), kit.SmallFace, c.Width)...)
+	return kit.Stack(b, kit.Paragraphs(strings.Join(notes, " "), kit.SmallFace, c.Width))
 }
 
 func (c labChapter) cites() []string {

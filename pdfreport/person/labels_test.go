@@ -114,10 +114,10 @@ func TestOutlookLabels(t *testing.T) {
 				}
 				bottom := 0.0
 				for _, e := range (olderChapter{c}).outlookEnds(o, line, height, func(v float64) float64 { return height - outlookFoot - values.At(v) }) {
-					if top := e.middle - e.text.Height/2; top < bottom-1e-6 {
+					if top := e.middle - e.text.Height()/2; top < bottom-1e-6 {
 						t.Errorf("%s %.1f %.0f: a name begins at %.1f, before %.1f", sex, age, v, top, bottom)
 					}
-					bottom = e.middle + e.text.Height/2
+					bottom = e.middle + e.text.Height()/2
 				}
 				if bottom > height-outlookFoot+1e-6 {
 					t.Errorf("%s %.1f %.0f: the names end at %.1f", sex, age, v, bottom)

@@ -35,8 +35,7 @@ func (c methodChapter) lay() kit.Block {
 	c.methodRow(&b, "method.others", c.othersText())
 	c.remarkRow(&b)
 	if !c.best.Measured() && !c.youth && !c.spares(spareSmallPrint) {
-		b = append(b, kit.Space(3))
-		b = append(b, c.Text(c.Say("method.lab", nil))...)
+		b = kit.Stack(b, kit.Space(3), c.Text(c.Say("method.lab", nil)))
 	}
 	return b
 }
@@ -51,7 +50,7 @@ func (c methodChapter) methodRow(b *kit.Block, key, text string) {
 
 func (c methodChapter) addRow(b *kit.Block, key string, content kit.Block) {
 	name := kit.Paragraphs(c.Say(key, nil), kit.SmallFace.With(kit.Bold).In(c.Brand.Accent.On(kit.White)), methodLabel-8)
-	*b = append(*b, kit.Beside(kit.At(0, name), kit.At(methodLabel, content)), kit.Space(1.5))
+	*b = kit.Stack(*b, kit.Beside(kit.At(0, name), kit.At(methodLabel, content)), kit.Space(1.5))
 }
 
 // inputsText lists what was put in: as read, and as the equation wants it where
@@ -182,7 +181,7 @@ func (c methodChapter) remarkRow(b *kit.Block) {
 	}
 	for _, problem := range c.problems[:min(problemsMost, len(c.problems))] {
 		lines := kit.LimitLines(kit.BreakLines(wording.Capital(c.problem(problem)), kit.Regular, width/look.Size), problemLineMost)
-		content = append(content, kit.TextPiece(lines, look, width, kit.Left))
+		content = kit.Stack(content, kit.Lines(lines, look, width, kit.Left))
 	}
 	if content != nil {
 		c.addRow(b, "method.remarks", content)

@@ -24,9 +24,9 @@ func (c nextChapter) lay() kit.Block {
 	b := c.Heading("next.heading")
 	add := func(text string) {
 		if len(b) > 2 {
-			b = append(b, kit.Space(3.5))
+			b = kit.Stack(b, kit.Space(3.5))
 		}
-		b = append(b, c.Text(text)...)
+		b = kit.Stack(b, c.Text(text))
 	}
 	if c.clinicianFirst() {
 		add(c.Say("next.clinician", nil))
@@ -103,8 +103,7 @@ func (c cautionsChapter) lay() kit.Block {
 	width := c.Width - 2*kit.PanelInset
 	inner := kit.Paragraphs(c.Say(prefix+"cautions.heading", nil), c.HeadingFace(kit.Mist), width)
 	for _, key := range []string{"cautions.stop", "cautions.before", "cautions.estimate"} {
-		inner = append(inner, kit.Space(3.5))
-		inner = append(inner, kit.Paragraphs(c.Say(prefix+key, nil), kit.BodyFace, width)...)
+		inner = kit.Stack(inner, kit.Space(3.5), kit.Paragraphs(c.Say(prefix+key, nil), kit.BodyFace, width))
 	}
 	return c.Panel(inner, c.Accent(), c.padding())
 }

@@ -20,7 +20,7 @@ func (c normHeadlineChapter) lay() kit.Block {
 	figure := c.figure(label, number, unit, usual)
 	textWidth := c.Width - headlineColumn - kit.PanelInset
 	text := kit.Paragraphs(c.Say("norm.meaning", kit.Words{"Count": n.Result.Amount}), kit.BodyFace, textWidth)
-	return kit.Block{kit.Beside(kit.At(0, figure), kit.At(headlineColumn+kit.PanelInset, text))}
+	return kit.Beside(kit.At(0, figure), kit.At(headlineColumn+kit.PanelInset, text))
 }
 
 // normKeys are the words for a count below, within and above one standard
@@ -35,20 +35,18 @@ func (c normChapter) lay() kit.Block {
 	n := c.norm
 	slots := kit.Words{"Sex": sexWord(c.score.Entry().Sex()), "Ages": c.ages(n.Ages), "Mean": n.Mean, "SD": n.SD,
 		"Low": n.Mean - n.SD, "High": n.Mean + n.SD, "Line": n.Independence, "Gap": math.Abs(n.Result.Amount - n.Independence)}
-	b := append(c.Heading("norm.heading"), c.Text(c.Say("norm.place", slots)+" "+c.Say(normKeys[n.Average()+1], slots))...)
-	b = append(b, kit.Space(5), c.normScale(n), kit.Space(4))
-	b = append(b, kit.Paragraphs(c.Say("norm.source", nil), kit.SmallFace, c.Width)...)
-	b = append(b, kit.Space(3.5))
+	b := kit.Stack(c.Heading("norm.heading"), c.Text(c.Say("norm.place", slots)+" "+c.Say(normKeys[n.Average()+1], slots)), kit.Space(5),
+		c.normScale(n), kit.Space(4), kit.Paragraphs(c.Say("norm.source", nil), kit.SmallFace, c.Width), kit.Space(3.5))
 	key := "norm.independent.reached"
 	if n.Result.Amount < n.Independence {
 		key = "norm.independent.below"
 	}
-	return append(b, c.Text(c.Say(key, slots))...)
+	return kit.Stack(b, c.Text(c.Say(key, slots)))
 }
 
 // normScale draws the count over the spread of people of the same sex and age
 // group, with their mean and the line of independent living.
-func (c normChapter) normScale(n *scoring.NormReading) kit.Piece {
+func (c normChapter) normScale(n *scoring.NormReading) kit.Block {
 	count := n.Result.Amount
 	low, high := n.Mean-n.SD, n.Mean+n.SD
 	a := kit.Axis{Lo: math.Max(0, math.Min(n.Mean-3*n.SD, count-8)), Hi: math.Max(n.Mean+3*n.SD, count+8), Width: c.Width}

@@ -59,16 +59,15 @@ func (c olderChapter) lay() kit.Block {
 	b := c.Heading("older.heading")
 	switch {
 	case c.spares(spareOutlook):
-		return append(b, c.Text(text)...)
+		return kit.Stack(b, c.Text(text))
 	case len(sexes) == 1 && len(ahead) > 0:
 		// The drawing stands beside the words, as high as they are.
 		width := (c.Width - kit.Gutter) / 2
 		said := kit.Paragraphs(text, kit.BodyFace, width)
 		chart := c.outlookChart(sexes[0], age.Amount, lines[0], width, max(outlookLeast, said.Height()))
-		return append(b, kit.Beside(kit.At(0, said), kit.At(width+kit.Gutter, kit.Block{chart})))
+		return kit.Stack(b, kit.Beside(kit.At(0, said), kit.At(width+kit.Gutter, chart)))
 	}
-	b = append(b, c.Text(text)...)
-	return append(b, kit.Space(4), c.lineScale(axisAround(lines, low, high, c.Width), lines))
+	return kit.Stack(b, c.Text(text), kit.Space(4), c.lineScale(axisAround(lines, low, high, c.Width), lines))
 }
 
 // outlooks are the ages to come that the page looks at: none for someone below
@@ -125,7 +124,7 @@ func axisAround(lines []refLine, low, high scoring.VO2, width float64) kit.Axis 
 }
 
 // lineScale draws the likely range over an axis with one or two lines.
-func (c *page) lineScale(a kit.Axis, lines []refLine) kit.Piece {
+func (c *page) lineScale(a kit.Axis, lines []refLine) kit.Block {
 	low, high := c.best.Likely()
 	drawYou := c.you(a, float64(c.best.VO2), float64(low), float64(high))
 	var labels []kit.Label

@@ -54,7 +54,7 @@ func (o outlook) corners() [][2]float64 {
 
 // outlookChart draws the value now, with its likely range, and what a slow and a
 // fast decline make of it until 90, over the line of independent living.
-func (c olderChapter) outlookChart(sex scoring.Sex, age float64, line refLine, width, height float64) kit.Piece {
+func (c olderChapter) outlookChart(sex scoring.Sex, age float64, line refLine, width, height float64) kit.Block {
 	foot := height - outlookFoot
 	likelyLow, likelyHigh := c.best.Likely()
 	value, low, high := float64(c.best.VO2), float64(likelyLow), float64(likelyHigh)
@@ -89,7 +89,7 @@ func (c olderChapter) outlookChart(sex scoring.Sex, age float64, line refLine, w
 		s.Rule(left, y+down(line.at), right, y+down(line.at), kit.Petrol, 2)
 		for _, e := range ends {
 			s.Rule(right+1, y+e.from, right+6, y+e.middle, e.colour, 0.7)
-			e.text.Draw(s, right+9, y+e.middle-e.text.Height/2)
+			e.text.Draw(s, right+9, y+e.middle-e.text.Height()/2)
 		}
 		s.Box(left-bandHeight/2, y+down(high), bandHeight, down(low)-down(high), kit.CopperTwo)
 		for _, end := range []float64{low, high} {
@@ -116,7 +116,7 @@ func (c olderChapter) outlookAxes(sex scoring.Sex, age float64, line refLine, wi
 // names ends.
 type outlookEnd struct {
 	from, middle float64
-	text         kit.Piece
+	text         kit.Block
 	colour       kit.Colour
 }
 
@@ -125,7 +125,7 @@ type outlookEnd struct {
 func (c olderChapter) outlookEnds(o outlook, line refLine, height float64, down func(float64) float64) []outlookEnd {
 	const width = outlookRight - 9
 	entry := func(at float64, text string, f kit.Face) outlookEnd {
-		return outlookEnd{from: down(at), text: kit.TextPiece(kit.BreakLines(text, kit.Regular, width/f.Size), f, width, kit.Left), colour: f.Colour}
+		return outlookEnd{from: down(at), text: kit.Lines(kit.BreakLines(text, kit.Regular, width/f.Size), f, width, kit.Left), colour: f.Colour}
 	}
 	ends := []outlookEnd{entry(line.at, line.text, kit.SmallFace.In(kit.Petrol))}
 	for _, edge := range []struct {
@@ -139,7 +139,7 @@ func (c olderChapter) outlookEnds(o outlook, line refLine, height float64, down 
 	slices.SortStableFunc(ends, func(a, b outlookEnd) int { return cmp.Compare(a.from, b.from) })
 	var heights []kit.Label
 	for _, e := range ends {
-		heights = append(heights, kit.Label{At: e.from, Width: e.text.Height})
+		heights = append(heights, kit.Label{At: e.from, Width: e.text.Height()})
 	}
 	for i, l := range kit.Spread(heights, 1, height-outlookFoot) {
 		ends[i].middle = l.At

@@ -24,16 +24,16 @@ func (c restingChapter) lay() kit.Block {
 	b := c.Heading("resting.heading")
 	switch {
 	case c.youth:
-		b = append(b, c.Text(c.youthResting(r))...)
+		b = kit.Stack(b, c.Text(c.youthResting(r)))
 	case !r.IsAdult:
-		return append(b, c.Text(c.Say("resting.no-age", kit.Words{"Rate": r.Rate.Amount})+"\n"+c.Say("resting.clinical", nil))...)
+		return kit.Stack(b, c.Text(c.Say("resting.no-age", kit.Words{"Rate": r.Rate.Amount})+"\n"+c.Say("resting.clinical", nil)))
 	default:
-		b = append(b, c.Text(c.adultResting(r))...)
+		b = kit.Stack(b, c.Text(c.adultResting(r)))
 	}
 	if c.spares(spareRestingScale) {
 		return b
 	}
-	return append(b, kit.Space(5), c.restingScale(r))
+	return kit.Stack(b, kit.Space(5), c.restingScale(r))
 }
 
 // adultResting is the place in the table, the practitioner's reading, and the
@@ -145,14 +145,14 @@ func (b populationBar) draw(s *kit.Sheet, a kit.Axis, x, y float64) {
 
 // restingScale draws the rate over the spread of people of the same age and
 // sex; for adults with the practitioner's reading and the clinical lines.
-func (c restingChapter) restingScale(r *scoring.RestingReading) kit.Piece {
+func (c restingChapter) restingScale(r *scoring.RestingReading) kit.Block {
 	rate := r.Rate.Amount
 	a := restingAxis(rate, c.Width)
 	bars := c.populationBars(r, a)
 	you := kit.Spread([]kit.Label{kit.Labelled(a.At(rate), c.Say("resting.you", kit.Words{"Rate": rate}), kit.BodyFace.With(kit.Bold).In(kit.Copper))}, 0, a.Width)[0]
 	// Rows from the top: words of the clinical lines, the reader's rate, bars,
 	// axis with its numbers, the practitioner's brackets, notes.
-	var clinical, marks kit.Piece
+	var clinical, marks kit.Block
 	var notes []string
 	barsHeight := float64(max(1, len(bars)))*(restingBar+restingBarGap) + restingBarGap
 	if r.IsAdult {
@@ -165,16 +165,15 @@ func (c restingChapter) restingScale(r *scoring.RestingReading) kit.Piece {
 	if len(bars) > 0 {
 		notes = append(notes, c.Say("resting.legend", nil))
 	}
-	below := kit.Block{marks, kit.Space(3)}
-	below = append(below, kit.Paragraphs(strings.Join(notes, " "), kit.SmallFace, c.Width)...)
-	height := clinical.Height + youRow + barsHeight + numbersRow + below.Height()
+	below := kit.Stack(marks, kit.Space(3), kit.Paragraphs(strings.Join(notes, " "), kit.SmallFace, c.Width))
+	height := clinical.Height() + youRow + barsHeight + numbersRow + below.Height()
 	return kit.Draw(height, func(s *kit.Sheet, x, y float64) {
-		top := y + clinical.Height
+		top := y + clinical.Height()
 		base := top + youRow + barsHeight
 		for i, b := range bars {
 			b.draw(s, a, x, top+youRow+restingBarGap+float64(i)*(restingBar+restingBarGap))
 		}
-		kit.Block{clinical}.Draw(s, x, y)
+		clinical.Draw(s, x, y)
 		c.drawBeats(s, a, x, base)
 		below.Draw(s, x, base+numbersRow)
 		// A patch of paper keeps the words clear of the clinical lines.
@@ -211,7 +210,7 @@ func whoseAt(from, to, width, line float64) float64 {
 // clinicalLines draws the two clinical lines down to the axis, which lies so far
 // below their words, each with an arrowhead to the side that it is about. The
 // words stand between the lines, where there is always room for both.
-func (c restingChapter) clinicalLines(a kit.Axis, down float64) kit.Piece {
+func (c restingChapter) clinicalLines(a kit.Axis, down float64) kit.Block {
 	low, high := c.Say("resting.mark.symptoms", nil), c.Say("resting.mark.clinician", nil)
 	return kit.Draw(clinicalRow, func(s *kit.Sheet, x, y float64) {
 		look := kit.SmallFace.In(kit.Ink)
@@ -227,7 +226,7 @@ func (c restingChapter) clinicalLines(a kit.Axis, down float64) kit.Piece {
 }
 
 // practiceMarks are brackets under the axis with the practitioner's reading.
-func (c restingChapter) practiceMarks(a kit.Axis) kit.Piece {
+func (c restingChapter) practiceMarks(a kit.Axis) kit.Block {
 	brackets := []struct {
 		from, to float64
 		key      string
@@ -237,15 +236,15 @@ func (c restingChapter) practiceMarks(a kit.Axis) kit.Piece {
 		{scoring.RestingUsualFrom, scoring.RestingFastAbove, "resting.mark.raised"},
 		{scoring.RestingFastAbove, a.Hi, "resting.mark.fast"},
 	}
-	var texts []kit.Piece
+	var texts []kit.Block
 	var tallest float64
 	for _, b := range brackets {
 		width := a.At(b.to) - a.At(b.from) - 4
 		text := c.Say(b.key, nil)
 		look := kit.Fitting(text, kit.SmallFace, width)
-		t := kit.TextPiece(kit.BreakLines(text, kit.Regular, width/look.Size), look, width, kit.Centre)
+		t := kit.Lines(kit.BreakLines(text, kit.Regular, width/look.Size), look, width, kit.Centre)
 		texts = append(texts, t)
-		tallest = max(tallest, t.Height)
+		tallest = max(tallest, t.Height())
 	}
 	return kit.Draw(6+tallest, func(s *kit.Sheet, x, y float64) {
 		for i, b := range brackets {

@@ -25,17 +25,17 @@ func (c changeChapter) lay() kit.Block {
 	b := c.Heading("change.heading")
 	points := trend{c.page}.points()
 	if len(points) < 2 || first == "" {
-		return append(b, c.Text(strings.Trim(first+"\n"+further, "\n"))...)
+		return kit.Stack(b, c.Text(strings.Trim(first+"\n"+further, "\n")))
 	}
 	// The drawing stands beside what is said of the number, as high as that.
 	width := (c.Width - kit.Gutter) / 2
 	said := kit.Paragraphs(first, kit.BodyFace, width)
 	note := kit.Paragraphs(trend{c.page}.note(points), kit.SmallFace, width)
 	room := max(trendLeast, min(trendMost, said.Height()-note.Height()-4))
-	chart := append(kit.Block{trend{c.page}.chart(points, width, room), kit.Space(4)}, note...)
-	b = append(b, kit.Beside(kit.At(0, said), kit.At(width+kit.Gutter, chart)))
+	chart := kit.Stack(trend{c.page}.chart(points, width, room), kit.Space(4), note)
+	b = kit.Stack(b, kit.Beside(kit.At(0, said), kit.At(width+kit.Gutter, chart)))
 	if further != "" {
-		b = append(append(b, kit.Space(3.5)), c.Text(further)...)
+		b = kit.Stack(b, kit.Space(3.5), c.Text(further))
 	}
 	return b
 }

@@ -26,14 +26,14 @@ func (c decadesChapter) targetRows(st standing, width float64) []kit.Block {
 			if rows == nil {
 				rows = make([]kit.Block, len(st.decades))
 			}
-			rows[i] = append(rows[i], c.targetRow(e, st, i, targets, width))
+			rows[i] = kit.Stack(rows[i], c.targetRow(e, st, i, targets, width))
 		}
 	}
 	return rows
 }
 
 // targetRow is one test's row under a decade.
-func (c decadesChapter) targetRow(e *scoring.Estimate, st standing, decade int, targets []scoring.Target, width float64) kit.Piece {
+func (c decadesChapter) targetRow(e *scoring.Estimate, st standing, decade int, targets []scoring.Target, width float64) kit.Block {
 	name := c.Declared().Test(e.Test)
 	for _, t := range targets {
 		if t.OK {
@@ -48,9 +48,9 @@ func (c decadesChapter) targetRow(e *scoring.Estimate, st standing, decade int, 
 		var content kit.Block
 		switch {
 		case row.Group(e.VO2) >= goal.Group:
-			content = kit.Block{kit.Draw(kit.SmallFace.Leading(), func(s *kit.Sheet, x, y float64) {
+			content = kit.Draw(kit.SmallFace.Leading(), func(s *kit.Sheet, x, y float64) {
 				kit.Tick(s, x+0.5, y+kit.SmallFace.Baseline()-5.4, 5.6, kit.Petrol)
-			})}
+			})
 		case target.OK:
 			content = kit.Paragraphs(c.Declared().TargetValue(target), kit.SmallFace.With(kit.Bold).In(kit.Ink), width)
 		default:

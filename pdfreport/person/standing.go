@@ -30,21 +30,18 @@ func (c standingChapter) lay() kit.Block {
 		if c.years < 0 {
 			key = "standing.no-age"
 		}
-		return append(b, c.Text(c.Say(key, nil))...)
+		return kit.Stack(b, c.Text(c.Say(key, nil)))
 	}
 	if len(c.adults) > 1 {
-		b = append(b, c.Text(c.Say("flag.sex-missing", nil))...)
-		b = append(b, kit.Space(2))
+		b = kit.Stack(b, c.Text(c.Say("flag.sex-missing", nil)), kit.Space(2))
 	}
 	for _, st := range c.adults {
-		b = append(b, c.Text(c.groupWords(st))...)
-		b = append(b, kit.Space(5), c.groupScale(st), kit.Space(4))
+		b = kit.Stack(b, c.Text(c.groupWords(st)), kit.Space(5), c.groupScale(st), kit.Space(4))
 	}
-	b = append(b, kit.Paragraphs(c.tableNote(c.adults[0].Table), kit.SmallFace, c.Width)...)
+	b = kit.Stack(b, kit.Paragraphs(c.tableNote(c.adults[0].Table), kit.SmallFace, c.Width))
 	for _, text := range []string{c.second(), c.usual()} {
 		if text != "" {
-			b = append(b, kit.Space(3.5))
-			b = append(b, c.Text(text)...)
+			b = kit.Stack(b, kit.Space(3.5), c.Text(text))
 		}
 	}
 	return b
@@ -140,7 +137,7 @@ func (c *page) groupAxis(decades []scoring.Decade, width float64) kit.Axis {
 }
 
 // groupScale draws the five groups with the likely range on them.
-func (c standingChapter) groupScale(st standing) kit.Piece {
+func (c standingChapter) groupScale(st standing) kit.Block {
 	own := st.decades[0]
 	a := c.groupAxis(st.decades[:1], c.Width)
 	low, high := c.best.Likely()

@@ -40,18 +40,18 @@ func (c testsChapter) lay() kit.Block {
 	}
 	b := c.Heading(heading)
 	if len(firsts) > 1 {
-		b = append(b, c.testStrips(firsts), kit.Space(4))
+		b = kit.Stack(b, c.testStrips(firsts), kit.Space(4))
 		agree := "tests.agree"
 		if c.flagged(scoring.FlagTestsDiffer) {
 			agree = "tests.differ"
 		}
-		b = append(b, c.Text(c.Say("tests.first", nil)+" "+c.Say(agree, nil))...)
+		b = kit.Stack(b, c.Text(c.Say("tests.first", nil)+" "+c.Say(agree, nil)))
 	}
 	var norms []string
 	for i := range c.score.Norms {
 		norms = append(norms, c.normLine(&c.score.Norms[i]))
 	}
-	return append(b, c.Text(strings.Join(norms, "\n"))...)
+	return kit.Stack(b, c.Text(strings.Join(norms, "\n")))
 }
 
 // normLine is a result read against norms, in a sentence.
@@ -68,7 +68,7 @@ const (
 
 // testStrips draws each test's value and likely range on one axis, the headline
 // in the reader's colour.
-func (c testsChapter) testStrips(firsts []*scoring.Estimate) kit.Piece {
+func (c testsChapter) testStrips(firsts []*scoring.Estimate) kit.Block {
 	first, last := firsts[0].Likely()
 	for _, e := range firsts {
 		low, high := e.Likely()

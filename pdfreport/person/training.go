@@ -23,19 +23,18 @@ func (c trainingChapter) lay() kit.Block {
 	_, hasRanges := scoring.HRRanges(c.score.Entry())
 	switch {
 	case c.clinicianFirst() && (hasRanges || c.onHeartRateDrug()):
-		return append(c.Heading("training.heading"), c.Text(c.Say("training.clinician", nil))...)
+		return kit.Stack(c.Heading("training.heading"), c.Text(c.Say("training.clinician", nil)))
 	case c.onHeartRateDrug():
-		return append(c.Heading("training.heading"), c.Text(c.Say("training.medicine", nil))...)
+		return kit.Stack(c.Heading("training.heading"), c.Text(c.Say("training.medicine", nil)))
 	case ranges == nil:
 		return nil
 	}
-	b := append(c.Heading("training.heading"), c.Text(c.trainingWords(ranges))...)
-	b = append(b, kit.Space(4), c.rangesTable(ranges), kit.Space(3))
+	b := kit.Stack(c.Heading("training.heading"), c.Text(c.trainingWords(ranges)), kit.Space(4), c.rangesTable(ranges), kit.Space(3))
 	note := "training.note"
 	if ranges[0].Measured {
 		note = "training.note.thresholds"
 	}
-	return append(b, kit.Paragraphs(c.Say(note, nil), kit.SmallFace, c.Width)...)
+	return kit.Stack(b, kit.Paragraphs(c.Say(note, nil), kit.SmallFace, c.Width))
 }
 
 // trainingRanges are the ranges to show; nil if none.
@@ -63,7 +62,7 @@ func (c trainingChapter) trainingWords(ranges []scoring.HRRange) string {
 
 // rangesTable sets the ranges side by side: the name, the heart rates, and how
 // it feels.
-func (c trainingChapter) rangesTable(ranges []scoring.HRRange) kit.Piece {
+func (c trainingChapter) rangesTable(ranges []scoring.HRRange) kit.Block {
 	keys := intensityKeys[:]
 	if ranges[0].Measured {
 		keys = thresholdKeys[:]
@@ -75,17 +74,17 @@ func (c trainingChapter) rangesTable(ranges []scoring.HRRange) kit.Piece {
 		low, high := math.Round(r.Low.Amount), math.Round(r.High.Amount)
 		rates := c.Say("training.rates", kit.Words{"Low": low, "High": high})
 		var text kit.Block
-		text = append(text, kit.Paragraphs(c.Say(keys[i], nil), c.LabelFace(kit.Mist), cell-2*inset)...)
-		text = append(text, kit.Paragraphs(rates, kit.HeadingFace.In(kit.Ink), cell-2*inset)...)
+		text = kit.Stack(text, kit.Paragraphs(c.Say(keys[i], nil), c.LabelFace(kit.Mist), cell-2*inset),
+			kit.Paragraphs(rates, kit.HeadingFace.In(kit.Ink), cell-2*inset))
 		if !c.spares(spareComparison) {
-			text = append(text, kit.Paragraphs(c.Say(keys[i]+".feel", nil), kit.SmallFace, cell-2*inset)...)
+			text = kit.Stack(text, kit.Paragraphs(c.Say(keys[i]+".feel", nil), kit.SmallFace, cell-2*inset))
 		}
 		columns = append(columns, kit.At(float64(i)*cell+inset, text))
 	}
 	content := kit.Beside(columns...)
 	const padding = 4.0
-	return kit.Draw(content.Height+2*padding, func(s *kit.Sheet, x, y float64) {
-		height := content.Height + 2*padding
+	return kit.Draw(content.Height()+2*padding, func(s *kit.Sheet, x, y float64) {
+		height := content.Height() + 2*padding
 		s.Box(x, y, c.Width, height, kit.Mist)
 		for i := range ranges {
 			s.Box(x+float64(i)*cell, y, 1.2, height, c.Accent())

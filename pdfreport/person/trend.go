@@ -68,7 +68,7 @@ func (c trend) note(points []trendPoint) string {
 
 // trendChart draws the dates from left to right, each with its likely range.
 // Points of one equation are joined by a line.
-func (c trend) chart(points []trendPoint, width, height float64) kit.Piece {
+func (c trend) chart(points []trendPoint, width, height float64) kit.Block {
 	days, values, step := trendAxes(points, width, height)
 	at := func(p trendPoint) (x float64) { return trendSide + days.At(p.day.Sub(points[0].day).Hours()) }
 	foot := height - trendFoot

@@ -12,7 +12,7 @@ type healthLineChapter struct{ *page }
 func (c healthLineChapter) lay() kit.Block {
 	b := c.Heading("youth.line.heading")
 	if len(c.score.Youth) == 0 {
-		return append(b, c.Text(c.Say("youth.line.none", nil))...)
+		return kit.Stack(b, c.Text(c.Say("youth.line.none", nil)))
 	}
 	low, high := c.best.Likely()
 	var lines []refLine
@@ -44,16 +44,13 @@ func (c healthLineChapter) lay() kit.Block {
 		meaning = "youth.line.below.meaning"
 	}
 	if len(c.score.Youth) > 1 {
-		b = append(b, c.Text(c.Say("youth.line.both", nil))...)
-		b = append(b, kit.Space(2))
+		b = kit.Stack(b, c.Text(c.Say("youth.line.both", nil)), kit.Space(2))
 	}
-	b = append(b, c.Text(text)...)
-	b = append(b, kit.Space(5), c.lineScale(axisAround(lines, low, high, c.Width), lines), kit.Space(5))
+	b = kit.Stack(b, c.Text(text), kit.Space(5), c.lineScale(axisAround(lines, low, high, c.Width), lines), kit.Space(5))
 	if study := c.score.Youth[0].Source; study != reference.YouthTables[0].ID {
-		b = append(b, kit.Paragraphs(c.Say("youth.line.study", kit.Words{"Study": study}), kit.SmallFace, c.Width)...)
-		b = append(b, kit.Space(2))
+		b = kit.Stack(b, kit.Paragraphs(c.Say("youth.line.study", kit.Words{"Study": study}), kit.SmallFace, c.Width), kit.Space(2))
 	}
-	return append(b, c.Text(c.Say(meaning, nil))...)
+	return kit.Stack(b, c.Text(c.Say(meaning, nil)))
 }
 
 func (c healthLineChapter) cites() []string {
@@ -68,9 +65,7 @@ type growthChapter struct{ *page }
 
 // growth explains what growing and trying do to the number.
 func (c growthChapter) lay() kit.Block {
-	b := append(c.Heading("youth.growth.heading"), c.Text(c.Say("youth.growth", nil))...)
-	b = append(b, kit.Space(3.5))
-	return append(b, c.Text(c.Say("youth.effort", nil))...)
+	return kit.Stack(c.Heading("youth.growth.heading"), c.Text(c.Say("youth.growth", nil)), kit.Space(3.5), c.Text(c.Say("youth.effort", nil)))
 }
 
 type helpsChapter struct{ *page }
@@ -79,14 +74,12 @@ type helpsChapter struct{ *page }
 func (c helpsChapter) lay() kit.Block {
 	b := c.Heading("youth.helps.heading")
 	if c.clinicianFirst() {
-		b = append(b, c.Text(c.Say("youth.helps.doctor", nil))...)
-		b = append(b, kit.Space(3.5))
+		b = kit.Stack(b, c.Text(c.Say("youth.helps.doctor", nil)), kit.Space(3.5))
 	}
-	b = append(b, c.Text(c.Say("youth.helps", nil))...)
-	b = append(b, kit.Space(3.5))
+	b = kit.Stack(b, c.Text(c.Say("youth.helps", nil)), kit.Space(3.5))
 	again := "next.again"
 	if c.clinicianFirst() {
 		again = "youth.again.doctor"
 	}
-	return append(b, c.Text(c.sayAgain(again))...)
+	return kit.Stack(b, c.Text(c.sayAgain(again)))
 }

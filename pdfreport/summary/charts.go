@@ -32,11 +32,11 @@ var (
 
 // rowOf is a row of a chart: its name at the left and what is drawn beside it
 // around the middle line.
-func (c *summary) rowOf(l group.Label, width float64, look kit.Face, draw func(s *kit.Sheet, x, middle float64)) kit.Piece {
-	name := kit.TextPiece(c.short(l, look, width, rowLinesMost), look, width, kit.Left)
-	height := max(rowHeight, name.Height+rowPadding)
+func (c *summary) rowOf(l group.Label, width float64, look kit.Face, draw func(s *kit.Sheet, x, middle float64)) kit.Block {
+	name := kit.Lines(c.short(l, look, width, rowLinesMost), look, width, kit.Left)
+	height := max(rowHeight, name.Height()+rowPadding)
 	return kit.Draw(height, func(s *kit.Sheet, x, y float64) {
-		name.Draw(s, x, y+(height-name.Height)/2)
+		name.Draw(s, x, y+(height-name.Height())/2)
 		draw(s, x, y+height/2)
 	})
 }
@@ -54,7 +54,7 @@ type countTable struct {
 }
 
 // rows have a bar, the people and their share.
-func (t countTable) rows() []kit.Piece {
+func (t countTable) rows() []kit.Block {
 	c, width := t.summary, t.width
 	label := rowLabel
 	if width < c.Width { // beside another table
@@ -69,7 +69,7 @@ func (t countTable) rows() []kit.Piece {
 		most = max(most, row[0].Count)
 	}
 	room := width - label - 2*chartGap - 2*numberWidth
-	var rows []kit.Piece
+	var rows []kit.Block
 	for i, l := range t.Rows {
 		if i == 1 && len(t.Rows) == 2 {
 			break // one row is all
@@ -105,7 +105,7 @@ func (t countTable) rows() []kit.Piece {
 }
 
 // head names the columns.
-func (t countTable) head() kit.Piece {
+func (t countTable) head() kit.Block {
 	width := t.width
 	people, share := t.Say("summary.column.people", nil), t.Say("summary.column.share", nil)
 	return kit.Draw(columnFace.Leading()+2, func(s *kit.Sheet, x, y float64) {
@@ -126,11 +126,11 @@ type sideTable struct {
 }
 
 // rows have the counts of both columns at the ends of a bar that they share.
-func (t sideTable) rows() []kit.Piece {
+func (t sideTable) rows() []kit.Block {
 	c := t.summary
 	from := rowLabel + chartGap + sidesWidth
 	to := c.Width - numberWidth - sidesWidth
-	var rows []kit.Piece
+	var rows []kit.Block
 	for i, l := range t.Rows {
 		cells := t.Cells[i]
 		isTotal := i == len(t.Rows)-1
@@ -158,7 +158,7 @@ func (t sideTable) rows() []kit.Piece {
 }
 
 // head names the two columns over the ends of the bars.
-func (t sideTable) head() kit.Piece {
+func (t sideTable) head() kit.Block {
 	c := t.summary
 	from, to := rowLabel+chartGap, c.Width-numberWidth
 	room := (to-from)/2 - swatch - 4 - chartGap
@@ -170,7 +170,7 @@ func (t sideTable) head() kit.Piece {
 	return kit.Draw(height, func(s *kit.Sheet, x, y float64) {
 		middle := y + columnFace.Leading()/2 - swatch/2
 		s.Box(x+from, middle, swatch, swatch, sideTones[0])
-		kit.TextPiece(one, columnFace.In(kit.Ink), room, kit.Left).Draw(s, x+from+swatch+4, y)
+		kit.Lines(one, columnFace.In(kit.Ink), room, kit.Left).Draw(s, x+from+swatch+4, y)
 		s.Box(x+to-swatch, middle, swatch, swatch, sideTones[1])
 		for i, l := range other {
 			s.Line(x+to-swatch-4-l.Width*columnFace.Size, y+float64(i)*columnFace.Leading()+columnFace.Baseline(), l, columnFace.In(kit.Ink))
@@ -181,7 +181,7 @@ func (t sideTable) head() kit.Piece {
 
 // stripOf draws the counts of a table as a strip with a field for each row, and
 // names, counts and shares under it.
-func (c *summary) stripOf(t *group.Table, tones []kit.Colour) kit.Piece {
+func (c *summary) stripOf(t *group.Table, tones []kit.Colour) kit.Block {
 	n := len(t.Rows) - 1
 	total := 0.0
 	for _, row := range t.Cells[:n] {
@@ -289,24 +289,24 @@ func newFigureChart(c *summary, figures []group.Figure) figureChart {
 }
 
 // head names the columns and writes the axis.
-func (f figureChart) head() kit.Piece {
+func (f figureChart) head() kit.Block {
 	c := f.summary
-	var heads []kit.Piece
+	var heads []kit.Block
 	for _, key := range []string{"people", "lower", "median", "upper"} {
 		text := c.Say("summary.column."+key, nil)
 		look := kit.Fitting(text, columnFace, quartileWidth-2)
-		heads = append(heads, kit.TextPiece(kit.BreakLines(text, kit.Regular, (quartileWidth-2)/look.Size), look, quartileWidth, kit.Centre))
+		heads = append(heads, kit.Lines(kit.BreakLines(text, kit.Regular, (quartileWidth-2)/look.Size), look, quartileWidth, kit.Centre))
 	}
 	height := 0.0
 	for _, h := range heads {
-		height = max(height, h.Height)
+		height = max(height, h.Height())
 	}
 	return kit.Draw(height+3, func(s *kit.Sheet, x, y float64) {
 		for v := f.axis.Lo; v <= f.axis.Hi; v += f.step {
 			s.WriteCentred(x+f.from+f.axis.At(v), y+height-columnFace.Leading()+columnFace.Baseline(), c.Language.Number(v, 0), columnFace)
 		}
 		for i, h := range heads {
-			h.Draw(s, x+c.Width-float64(len(heads)-i)*quartileWidth, y+height-h.Height)
+			h.Draw(s, x+c.Width-float64(len(heads)-i)*quartileWidth, y+height-h.Height())
 		}
 	})
 }
@@ -329,7 +329,7 @@ func drawable(f group.Figure) bool {
 
 // row draws the middle half as a bar and the median as a line, as far as
 // they are shown, and with one quartile a thin line from it to the median.
-func (f figureChart) row(fig group.Figure, parted bool) kit.Piece {
+func (f figureChart) row(fig group.Figure, parted bool) kit.Block {
 	c := f.summary
 	look := rowFace
 	if fig.Of.Key == group.AllKey {
@@ -366,10 +366,10 @@ func (f figureChart) row(fig group.Figure, parted bool) kit.Piece {
 			s.WriteCentred(x+c.Width-(float64(len(texts)-i)-0.5)*quartileWidth, onRow(y, look), text, own)
 		}
 	})
-	return kit.Draw(row.Height, func(s *kit.Sheet, x, y float64) {
+	return kit.Draw(row.Height(), func(s *kit.Sheet, x, y float64) {
 		for v := f.axis.Lo; v <= f.axis.Hi; v += f.step {
 			at := x + f.from + f.axis.At(v)
-			s.Rule(at, y, at, y+row.Height, kit.Hairline, 0.4)
+			s.Rule(at, y, at, y+row.Height(), kit.Hairline, 0.4)
 		}
 		if parted {
 			s.Rule(x, y, x+c.Width, y, kit.Hairline, 0.6)

@@ -9,7 +9,7 @@ import (
 // rows stand under again.
 type passage struct {
 	head  kit.Block
-	rows  []kit.Piece
+	rows  []kit.Block
 	again kit.Block
 	foot  kit.Block
 }
@@ -20,13 +20,13 @@ func (s passage) empty() bool { return len(s.head) == 0 }
 func (s passage) block(from, to int) kit.Block {
 	var b kit.Block
 	if from == 0 {
-		b = append(b, s.head...)
+		b = kit.Stack(b, s.head)
 	} else {
-		b = append(b, s.again...)
+		b = kit.Stack(b, s.again)
 	}
-	b = append(b, s.rows[from:to]...)
+	b = kit.Stack(b, kit.Stack(s.rows[from:to]...))
 	if to == len(s.rows) {
-		b = append(b, s.foot...)
+		b = kit.Stack(b, s.foot)
 	}
 	return b
 }
@@ -84,9 +84,9 @@ func pourSpaced(passages []passage, height, gap float64) []kit.Block {
 	}
 	put := func(b kit.Block) {
 		if len(page) > 0 {
-			page = append(page, kit.Space(gap))
+			page = kit.Stack(page, kit.Space(gap))
 		}
-		page = append(page, b...)
+		page = kit.Stack(page, b)
 	}
 	for _, p := range passages {
 		last := len(p.rows)

@@ -14,14 +14,14 @@ func TestPour(t *testing.T) {
 	draw := rand.New(rand.NewPCG(2, 3))
 	for range 300 {
 		var want, got []int
-		piece := func(height float64) kit.Piece {
+		piece := func(height float64) kit.Block {
 			n := len(want)
 			want = append(want, n)
 			return kit.Draw(height, func(*kit.Sheet, float64, float64) { got = append(got, n) })
 		}
 		var all []passage
 		for range 1 + draw.IntN(6) {
-			p := passage{head: kit.Block{piece(20 + 200*draw.Float64())}, again: kit.Block{kit.Space(20)}}
+			p := passage{head: piece(20 + 200*draw.Float64()), again: kit.Space(20)}
 			for range draw.IntN(60) {
 				p.rows = append(p.rows, piece(14+20*draw.Float64()))
 			}

@@ -14,7 +14,7 @@ type opening struct{ *summary }
 
 // groupHead is the title line, the title, and for whom.
 func (c opening) groupHead() kit.Block {
-	b := kit.Block{c.TitleLine(c.Say("summary.kicker", nil)), c.NameLines(), kit.Space(2)}
+	b := kit.Stack(c.TitleLine(c.Say("summary.kicker", nil)), c.NameLines(), kit.Space(2))
 	var facts []string
 	if t := c.table(group.PeopleTable, group.Adults); t != nil {
 		if total := t.Cells[len(t.Cells)-1][0]; total.Shown {
@@ -22,15 +22,13 @@ func (c opening) groupHead() kit.Block {
 		}
 	}
 	facts = append(facts, c.Say("summary.for", nil))
-	return append(b, c.Text(strings.Join(facts, " · "))...)
+	return kit.Stack(b, c.Text(strings.Join(facts, " · ")))
 }
 
 // boxed sets words under a heading on a field.
 func (c *summary) boxed(heading, text string, bar kit.Colour) kit.Block {
 	width := c.Width - 2*kit.PanelInset
-	inner := kit.Paragraphs(heading, c.LabelFace(kit.Mist), width)
-	inner = append(inner, kit.Space(2))
-	inner = append(inner, kit.Paragraphs(text, kit.BodyFace, width)...)
+	inner := kit.Stack(kit.Paragraphs(heading, c.LabelFace(kit.Mist), width), kit.Space(2), kit.Paragraphs(text, kit.BodyFace, width))
 	return c.Panel(inner, bar, kit.PanelPadding)
 }
 
@@ -45,10 +43,9 @@ func (c opening) tooSmall() kit.Block {
 
 // titled is a passage's heading with a note under it.
 func (c *summary) titled(title, note string) kit.Block {
-	b := kit.Block{kit.TextPiece(kit.BreakLines(title, kit.Bold, c.Width/kit.SizeHeading), c.HeadingFace(kit.White), c.Width, kit.Left), kit.Space(2)}
+	b := kit.Stack(kit.Lines(kit.BreakLines(title, kit.Bold, c.Width/kit.SizeHeading), c.HeadingFace(kit.White), c.Width, kit.Left), kit.Space(2))
 	if note != "" {
-		b = append(b, kit.Paragraphs(note, kit.SmallFace, c.Width)...)
-		b = append(b, kit.Space(4))
+		b = kit.Stack(b, kit.Paragraphs(note, kit.SmallFace, c.Width), kit.Space(4))
 	}
 	return b
 }
@@ -56,20 +53,20 @@ func (c *summary) titled(title, note string) kit.Block {
 // resumed heads what stands on a further page.
 func (c *summary) resumed(title string) kit.Block {
 	look := c.LabelFace(kit.White)
-	return kit.Block{kit.TextPiece(kit.BreakLines(c.Say("summary.continued", kit.Words{"What": title}), kit.Bold, c.Width/look.Size), look, c.Width, kit.Left), kit.Space(2)}
+	return kit.Stack(kit.Lines(kit.BreakLines(c.Say("summary.continued", kit.Words{"What": title}), kit.Bold, c.Width/look.Size), look, c.Width, kit.Left), kit.Space(2))
 }
 
 // people is how many there are in all.
 func (c opening) people() passage {
 	t := c.table(group.PeopleTable, group.Adults)
 	title := c.Declared().TableOf(t.ID, group.Unplaced)
-	return passage{head: append(c.titled(title, ""), countTable{c.summary, t, c.Width}.rows()...)}
+	return passage{head: kit.Stack(c.titled(title, ""), kit.Stack(countTable{c.summary, t, c.Width}.rows()...))}
 }
 
 // tabled is a passage of rows under the heads of their columns, which stand again
 // on each further page.
-func (c *summary) tabled(title, note string, heads kit.Piece, rows []kit.Piece) passage {
-	return passage{head: append(c.titled(title, note), heads), rows: rows, again: append(c.resumed(title), heads)}
+func (c *summary) tabled(title, note string, heads kit.Block, rows []kit.Block) passage {
+	return passage{head: kit.Stack(c.titled(title, note), heads), rows: rows, again: kit.Stack(c.resumed(title), heads)}
 }
 
 // partPassages are those of one part of the people.
@@ -116,10 +113,10 @@ func (c partPassages) sexAndAge() passage {
 	var columns []kit.Column
 	for i, t := range []*group.Table{sex, age} {
 		title := c.Declared().TableOf(t.ID, c.part)
-		b := append(c.titled(title, ""), countTable{c.summary, t, width}.head())
-		columns = append(columns, kit.At(float64(i)*(width+2*kit.Gutter), append(b, countTable{c.summary, t, width}.rows()...)))
+		b := kit.Stack(c.titled(title, ""), countTable{c.summary, t, width}.head())
+		columns = append(columns, kit.At(float64(i)*(width+2*kit.Gutter), kit.Stack(b, kit.Stack(countTable{c.summary, t, width}.rows()...))))
 	}
-	return passage{head: kit.Block{kit.Beside(columns...)}}
+	return passage{head: kit.Beside(columns...)}
 }
 
 // fitness is the strip of the groups, or of the sides of the health line.
@@ -132,7 +129,7 @@ func (c partPassages) fitness() passage {
 	if c.part == group.Youth {
 		key, tones = "summary.standing.youth", sideTones[:]
 	}
-	return passage{head: append(c.titled(c.Declared().TableOf(t.ID, c.part), c.Say(key, nil)), c.stripOf(t, tones))}
+	return passage{head: kit.Stack(c.titled(c.Declared().TableOf(t.ID, c.part), c.Say(key, nil)), c.stripOf(t, tones))}
 }
 
 // standingTones are the tones of the groups, mixed where some are taken
@@ -162,7 +159,7 @@ func (c partPassages) uptakes() passage {
 		note += " " + c.Say("summary.vo2.missing", nil)
 	}
 	chart := newFigureChart(c.summary, figures)
-	var rows []kit.Piece
+	var rows []kit.Block
 	for i, f := range figures {
 		rows = append(rows, chart.row(f, i > 0 && kindOf(f.Of) != kindOf(figures[i-1].Of)))
 	}
@@ -192,18 +189,17 @@ func (c partPassages) restingPicture() passage {
 	b := c.titled(c.Declared().TableOf(group.ByResting, c.part), "")
 	if len(figures) > 0 {
 		if text := c.restingWords(figures[0]); text != "" {
-			b = append(b, c.Text(text)...)
-			b = append(b, kit.Space(4))
+			b = kit.Stack(b, c.Text(text), kit.Space(4))
 		}
 	}
 	if t != nil {
-		b = append(b, c.stripOf(t, restingTones(t)), kit.Space(4))
+		b = kit.Stack(b, c.stripOf(t, restingTones(t)), kit.Space(4))
 	}
 	if len(figures) > 0 && drawable(figures[0]) {
 		chart := newFigureChart(c.summary, figures[:1])
-		b = append(b, chart.head(), chart.row(figures[0], false), kit.Space(4))
+		b = kit.Stack(b, chart.head(), chart.row(figures[0], false), kit.Space(4))
 	}
-	return passage{head: append(b, kit.Paragraphs(c.Say(key, nil), kit.SmallFace, c.Width)...)}
+	return passage{head: kit.Stack(b, kit.Paragraphs(c.Say(key, nil), kit.SmallFace, c.Width))}
 }
 
 func (c partPassages) restingWords(f group.Figure) string {
@@ -248,7 +244,7 @@ func (c closing) hiding() passage {
 	b := c.titled(c.Say("summary.hiding.heading", nil), c.Say("summary.hiding", kit.Words{"Smallest": smallest, "Quartiles": group.QuartilesFrom(smallest)}))
 	add := func(text string) {
 		lines := kit.LimitLines(kit.BreakMarked(text, kit.Regular, c.Width/kit.SizeSmall), hidingLinesMost)
-		b = append(b, kit.TextPiece(lines, kit.SmallFace, c.Width, kit.Left), kit.Space(3))
+		b = kit.Stack(b, kit.Lines(lines, kit.SmallFace, c.Width, kit.Left), kit.Space(3))
 	}
 	if len(c.Summary.TooSmall) > 0 {
 		var parts []string

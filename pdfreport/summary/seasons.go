@@ -17,13 +17,13 @@ func (c partPassages) seasonChange() passage {
 	title := c.Declared().TableOf(group.ByChange, c.part)
 	b := c.titled(title, c.Say("summary.change.note", nil))
 	if mean != "" {
-		b = append(append(b, c.Text(mean)...), kit.Space(4))
+		b = kit.Stack(b, c.Text(mean), kit.Space(4))
 	}
 	if t == nil {
 		return passage{head: b}
 	}
 	counts := countTable{c.summary, t, c.Width}
-	return passage{head: append(b, counts.head()), rows: counts.rows(), again: append(c.resumed(title), counts.head())}
+	return passage{head: kit.Stack(b, counts.head()), rows: counts.rows(), again: kit.Stack(c.resumed(title), counts.head())}
 }
 
 // meanChange puts the mean change of a part in words; empty if it may not be

@@ -180,26 +180,26 @@ func (q *columns) widen() {
 func (q columns) head() kit.Block {
 	title := q.Say("day.list", kit.Words{"Test": q.name()})
 	look := dayTitle.At(15)
-	b := kit.Block{kit.Draw(look.Leading(), func(s *kit.Sheet, x, y float64) {
+	b := kit.Stack(kit.Draw(look.Leading(), func(s *kit.Sheet, x, y float64) {
 		s.Write(x, y+look.Baseline(), title, look)
 	}), fields([]field{
 		{q.Say("day.date", nil), q.width * 0.25}, {q.Say("day.place", nil), q.width * 0.35}, {q.Say("day.writer", nil), q.width*0.40 + 8},
-	}), kit.Space(6)}
+	}), kit.Space(6))
 	heads := []string{q.Say("day.asked", nil), q.numberHead(), q.Say("day.name", nil)}
 	widths := []float64{q.asked, q.row, q.nameWidth}
 	for _, c := range q.more {
 		heads, widths = append(heads, c.head), append(widths, c.width)
 	}
 	heads, widths = append(heads, q.Say("day.notes", nil)), append(widths, q.notes)
-	return append(b, q.bands(), columnHeads(heads, widths, []int{2}))
+	return kit.Stack(b, q.bands(), columnHeads(heads, widths, []int{2}))
 }
 
 // bands says over the columns what they are for.
-func (q columns) bands() kit.Piece {
+func (q columns) bands() kit.Block {
 	const padding = 3.0
 	type band struct {
 		from, to float64
-		lines    kit.Piece
+		lines    kit.Block
 	}
 	var all []band
 	height := 0.0
@@ -211,13 +211,13 @@ func (q columns) bands() kit.Piece {
 			i++
 		}
 		look := daySmall.At(7.6)
-		lines := kit.TextPiece(kit.BreakLines(text, kit.Regular, (x-from-2*padding)/look.Size), look, x-from, kit.Centre)
+		lines := kit.Lines(kit.BreakLines(text, kit.Regular, (x-from-2*padding)/look.Size), look, x-from, kit.Centre)
 		all = append(all, band{from, x, lines})
-		height = max(height, lines.Height)
+		height = max(height, lines.Height())
 	}
 	return kit.Draw(height+2*padding, func(s *kit.Sheet, left, y float64) {
 		for _, b := range all {
-			b.lines.Draw(s, left+b.from, y+height+padding-b.lines.Height)
+			b.lines.Draw(s, left+b.from, y+height+padding-b.lines.Height())
 			s.Rule(left+b.from+2, y+height+2*padding, left+b.to-2, y+height+2*padding, kit.Ink, thin)
 		}
 	})

@@ -78,13 +78,13 @@ type dayPlan struct {
 // head says for how many the plan is, and has room for date and place.
 func (p *dayPlan) head() kit.Block {
 	people := p.Say("day.plan.people", kit.Words{"Count": p.People})
-	return kit.Block{
+	return kit.Stack(
 		kit.Draw(dayTitle.Leading(), func(s *kit.Sheet, x, y float64) {
 			s.Write(x, y+dayTitle.Baseline(), p.title, dayTitle)
 			s.WriteRight(x+p.width, y+dayTitle.Baseline(), people, dayBody)
 		}),
 		p.whenAndWhere(),
-	}
+	)
 }
 
 // table is what each test takes.
@@ -103,27 +103,25 @@ func (p *dayPlan) table() kit.Block {
 	}
 	widths[needs] = rest
 	atLeft := []int{test, needs}
-	b := kit.Block{columnHeads(heads, widths, atLeft)}
+	b := columnHeads(heads, widths, atLeft)
 	long := false
 	for _, t := range p.Tests {
 		d := t.Day
 		n := needFor(d, p.People)
 		long = long || n.minutes > longDay
-		b = append(b, p.planRow(widths, atLeft, []string{p.Declared().Test(t), whole(n.atOnce), whole(n.waves), whole(d.Minutes), p.duration(n.minutes), whole(n.helpers),
-			p.Say("day.plan.needs."+d.Needs, kit.Words{"Count": n.stations}), ""}))
+		b = kit.Stack(b,
+			p.planRow(widths, atLeft, []string{p.Declared().Test(t), whole(n.atOnce), whole(n.waves), whole(d.Minutes), p.duration(n.minutes), whole(n.helpers), p.Say("day.plan.needs."+d.Needs, kit.Words{"Count": n.stations}), ""}))
 	}
-	b = append(b, kit.Space(6))
-	b = append(b, kit.Paragraphs(p.Say("day.plan.model", kit.Words{"SetUp": setUpMinutes}), daySmall, p.width)...)
+	b = kit.Stack(b, kit.Space(6), kit.Paragraphs(p.Say("day.plan.model", kit.Words{"SetUp": setUpMinutes}), daySmall, p.width))
 	if long {
-		b = append(b, kit.Space(2))
-		b = append(b, kit.Paragraphs(p.Say("day.plan.long", nil), daySmall, p.width)...)
+		b = kit.Stack(b, kit.Space(2), kit.Paragraphs(p.Say("day.plan.long", nil), daySmall, p.width))
 	}
 	return b
 }
 
 // planRow is one test of the table, at least as high as a line to write on.
-func (p *dayPlan) planRow(widths []float64, atLeft []int, texts []string) kit.Piece {
-	var cells []kit.Piece
+func (p *dayPlan) planRow(widths []float64, atLeft []int, texts []string) kit.Block {
+	var cells []kit.Block
 	height := writeHeight
 	for i, text := range texts {
 		look, a := daySmall, kit.Centre
@@ -133,14 +131,14 @@ func (p *dayPlan) planRow(widths []float64, atLeft []int, texts []string) kit.Pi
 		if slices.Contains(atLeft, i) {
 			a = kit.Left
 		}
-		cell := kit.TextPiece(kit.BreakLines(text, look.Weight, (widths[i]-6)/look.Size), look, widths[i], a)
+		cell := kit.Lines(kit.BreakLines(text, look.Weight, (widths[i]-6)/look.Size), look, widths[i], a)
 		cells = append(cells, cell)
-		height = max(height, cell.Height+5)
+		height = max(height, cell.Height()+5)
 	}
 	return kit.Draw(height, func(s *kit.Sheet, x, y float64) {
 		at := x
 		for i, cell := range cells {
-			cell.Draw(s, at, y+(height-cell.Height)/2)
+			cell.Draw(s, at, y+(height-cell.Height())/2)
 			at += widths[i]
 		}
 		s.Rule(x, y+height, x+p.width, y+height, kit.Ink, thin)
@@ -160,10 +158,8 @@ func (p *dayPlan) checklists() kit.Block {
 	width := (p.width - 2*kit.Gutter) / 3
 	var columns []kit.Column
 	for i, key := range []string{"before", "on", "after"} {
-		b := headed(p.Say("day.plan."+key, nil), width)
-		b = append(b, kit.Space(2))
-		b = append(b, ticked(p.Say("day.plan."+key+".list", nil), daySmall.At(8.8), width)...)
+		b := kit.Stack(headed(p.Say("day.plan."+key, nil), width), kit.Space(2), ticked(p.Say("day.plan."+key+".list", nil), daySmall.At(8.8), width))
 		columns = append(columns, kit.At(float64(i)*(width+kit.Gutter), b))
 	}
-	return kit.Block{kit.Beside(columns...)}
+	return kit.Beside(columns...)
 }

@@ -37,13 +37,13 @@ func (q lapCards) pages() []kit.Block {
 	}
 	var pages []kit.Block
 	for four := range slices.Chunk(all, cardsOnPage) {
-		page := append(slices.Clone(note), kit.Space(4))
+		page := kit.Stack(slices.Clone(note), kit.Space(4))
 		for two := range slices.Chunk(four, 2) {
 			var side []kit.Column
 			for i, card := range two {
 				side = append(side, kit.At(float64(i)*(width+2*kit.Gutter), card))
 			}
-			page = append(page, kit.Beside(side...), kit.Space(kit.Gutter))
+			page = kit.Stack(page, kit.Beside(side...), kit.Space(kit.Gutter))
 		}
 		pages = append(pages, page)
 	}
@@ -62,7 +62,7 @@ func (q lapCards) card(name, who string, width, height float64) kit.Block {
 	look := kit.Largest(name, dayHeading, width, dayHeading.Size, 10, 8.6)
 	name = kit.CutText(name, kit.Bold, width/look.Size)
 	who = kit.CutText(who, kit.Regular, width/small.Size)
-	return kit.Block{kit.Draw(height, func(s *kit.Sheet, x, y float64) {
+	return kit.Draw(height, func(s *kit.Sheet, x, y float64) {
 		if name == "" {
 			end := s.Write(x, y+16, q.Say("day.name", nil), daySmall)
 			s.Rule(end+4, y+18, x+width, y+18, kit.Ink, thin)
@@ -91,5 +91,5 @@ func (q lapCards) card(name, who string, width, height float64) kit.Block {
 		s.Rule(end+4, base+2, x+width*0.46, base+2, kit.Ink, thin)
 		end = s.Write(x+width*0.5, base, q.Say("day.card.shuttles", nil), daySmall)
 		s.Rule(end+4, base+2, x+width, base+2, kit.Ink, thin)
-	})}
+	})
 }

@@ -67,19 +67,19 @@ func (q list) pages() []kit.Block {
 	used := 0.0
 	finish := func() {
 		if len(page) > 0 {
-			pages = append(pages, slices.Concat(head, page, kit.Block{kit.Space(beforeNote)}, note))
+			pages = append(pages, slices.Concat(head, page, kit.Space(beforeNote), note))
 			page, used = nil, 0
 		}
 	}
-	add := func(p kit.Piece) {
-		page = append(page, p)
-		used += p.Height
+	add := func(p kit.Block) {
+		page = kit.Stack(page, p)
+		used += p.Height()
 	}
 	twins := q.twins()
 	sections := q.sections()
 	for n, sec := range sections {
 		heading := q.sectionHeading(sec.heading)
-		if sec.newPage || used+heading.Height+3*writeHeight > room {
+		if sec.newPage || used+heading.Height()+3*writeHeight > room {
 			finish()
 		}
 		add(heading)
@@ -145,9 +145,9 @@ func (q *recording) label(l Listed, twins map[string]bool) string {
 }
 
 // sectionHeading is the line over a group; nothing where there is no name for it.
-func (q list) sectionHeading(text string) kit.Piece {
+func (q list) sectionHeading(text string) kit.Block {
 	if text == "" {
-		return kit.Piece{}
+		return nil
 	}
 	text = kit.CutText(text, kit.Bold, q.width/dayHeading.Size)
 	return kit.Draw(20, func(s *kit.Sheet, x, y float64) {
@@ -167,7 +167,7 @@ func (q list) listNote() kit.Block {
 
 // line is one person's line: number, name, and room to write. The fifth lines
 // are stronger, to keep the eye in its row.
-func (q list) line(number, name, group string, index int) kit.Piece {
+func (q list) line(number, name, group string, index int) kit.Block {
 	nameLines := q.nameLines(name, group)
 	stroke := thin
 	if index%5 == 4 {
@@ -181,7 +181,7 @@ func (q list) line(number, name, group string, index int) kit.Piece {
 		at := x + q.asked
 		s.WriteRight(at+q.row-7, middle+3.2, number, dayBody.At(9))
 		at += q.row
-		kit.Block{nameLines}.Draw(s, at+3, middle-nameLines.Height/2)
+		nameLines.Draw(s, at+3, middle-nameLines.Height()/2)
 		upright := func(at float64) { s.Rule(at, y, at, bottom, kit.Hairline, thin) }
 		upright(at)
 		at += q.nameWidth
@@ -208,17 +208,17 @@ func (q list) line(number, name, group string, index int) kit.Piece {
 }
 
 // nameLines sets a name, and the group under it, as large as fits the line.
-func (q list) nameLines(name, group string) kit.Piece {
+func (q list) nameLines(name, group string) kit.Block {
 	width := q.nameWidth - 6
 	if name == "" {
-		return kit.Piece{}
+		return nil
 	}
 	small := kit.Face{Size: 7.2, Colour: kit.Ink, Dense: true}
 	if group != "" {
 		look := kit.Largest(name, kit.Face{Weight: kit.Bold, Colour: kit.Ink, Dense: true}, width, 9.6, 8.4, 7.4)
-		one := kit.TextPiece([]kit.Line{kit.OneLine(kit.CutText(name, kit.Bold, width/look.Size), kit.Bold)}, look, width, kit.Left)
-		two := kit.TextPiece([]kit.Line{kit.OneLine(kit.CutText(group, kit.Regular, width/small.Size), kit.Regular)}, small, width, kit.Left)
-		return kit.Beside(kit.At(0, kit.Block{one, two}))
+		one := kit.Lines([]kit.Line{kit.OneLine(kit.CutText(name, kit.Bold, width/look.Size), kit.Bold)}, look, width, kit.Left)
+		two := kit.Lines([]kit.Line{kit.OneLine(kit.CutText(group, kit.Regular, width/small.Size), kit.Regular)}, small, width, kit.Left)
+		return kit.Beside(kit.At(0, kit.Stack(one, two)))
 	}
 	var lines []kit.Line
 	look := kit.Face{Weight: kit.Bold, Colour: kit.Ink, Dense: true}
@@ -226,10 +226,10 @@ func (q list) nameLines(name, group string) kit.Piece {
 		look.Size = size
 		lines = kit.BreakLines(name, kit.Bold, width/size)
 		if len(lines) <= most+1 {
-			return kit.TextPiece(lines, look, width, kit.Left)
+			return kit.Lines(lines, look, width, kit.Left)
 		}
 	}
 	look.Size = 6.2
 	lines = kit.BreakLines(name, kit.Bold, (width-4)/look.Size)
-	return kit.TextPiece(kit.LimitLines(lines, 3), look, width, kit.Left)
+	return kit.Lines(kit.LimitLines(lines, 3), look, width, kit.Left)
 }

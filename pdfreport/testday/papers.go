@@ -121,9 +121,9 @@ func (p *papers) share(blocks []kit.Block) []kit.Block {
 		var joined kit.Block
 		for i, b := range page {
 			if i > 0 {
-				joined = append(joined, kit.Space(dayGap))
+				joined = kit.Stack(joined, kit.Space(dayGap))
 			}
-			joined = append(joined, b...)
+			joined = kit.Stack(joined, b)
 		}
 		all = append(all, joined)
 	}
@@ -132,7 +132,7 @@ func (p *papers) share(blocks []kit.Block) []kit.Block {
 
 // heading is a line over a part.
 func headed(text string, width float64) kit.Block {
-	return kit.Block{kit.TextPiece(kit.BreakLines(text, kit.Bold, width/dayHeading.Size), dayHeading, width, kit.Left), kit.Space(2)}
+	return kit.Stack(kit.Lines(kit.BreakLines(text, kit.Bold, width/dayHeading.Size), dayHeading, width, kit.Left), kit.Space(2))
 }
 
 // numbered sets lines with their numbers before them.
@@ -141,11 +141,11 @@ func numbered(lines []string, look kit.Face, width float64) kit.Block {
 	var b kit.Block
 	for i, text := range lines {
 		if i > 0 {
-			b = append(b, kit.Space(2.5))
+			b = kit.Stack(b, kit.Space(2.5))
 		}
-		lines := kit.TextPiece(kit.BreakLines(text, look.Weight, (width-indent)/look.Size), look, width, kit.Left)
+		lines := kit.Lines(kit.BreakLines(text, look.Weight, (width-indent)/look.Size), look, width, kit.Left)
 		number := whole(i + 1)
-		b = append(b, kit.Draw(lines.Height, func(s *kit.Sheet, x, y float64) {
+		b = kit.Stack(b, kit.Draw(lines.Height(), func(s *kit.Sheet, x, y float64) {
 			s.Write(x, y+look.Baseline(), number, look.With(kit.Bold))
 			lines.Draw(s, x+indent, y)
 		}))
@@ -158,8 +158,8 @@ func ticked(text string, look kit.Face, width float64) kit.Block {
 	const indent, square = 15.0, 8.5
 	var b kit.Block
 	for item := range strings.SplitSeq(text, "\n") {
-		lines := kit.TextPiece(kit.BreakMarked(strings.TrimPrefix(item, "- "), look.Weight, (width-indent)/look.Size), look, width, kit.Left)
-		b = append(b, kit.Draw(lines.Height, func(s *kit.Sheet, x, y float64) {
+		lines := kit.Lines(kit.BreakMarked(strings.TrimPrefix(item, "- "), look.Weight, (width-indent)/look.Size), look, width, kit.Left)
+		b = kit.Stack(b, kit.Draw(lines.Height(), func(s *kit.Sheet, x, y float64) {
 			s.Frame(x, y+look.Baseline()-square+1, square, square, kit.Ink, thin)
 			lines.Draw(s, x+indent, y)
 		}), kit.Space(4))
@@ -172,10 +172,10 @@ func ticked(text string, look kit.Face, width float64) kit.Block {
 func framed(width, stroke, least float64, inside func(width float64) kit.Block) kit.Block {
 	inner := inside(width - 2*dayPadding)
 	height := max(inner.Height()+2*dayPadding, least)
-	return kit.Block{kit.Draw(height, func(s *kit.Sheet, x, y float64) {
+	return kit.Draw(height, func(s *kit.Sheet, x, y float64) {
 		s.Frame(x, y, width, height, kit.Ink, stroke)
 		inner.Draw(s, x+dayPadding, y+dayPadding)
-	})}
+	})
 }
 
 // pair sets two framed blocks of one height side by side.
@@ -185,7 +185,7 @@ func (p *papers) pair(stroke float64, one, other func(width float64) kit.Block) 
 	for _, inside := range []func(float64) kit.Block{one, other} {
 		least = max(least, framed(width, stroke, 0, inside).Height())
 	}
-	return kit.Block{kit.Beside(kit.At(0, framed(width, stroke, least, one)), kit.At(width+dayGap, framed(width, stroke, least, other)))}
+	return kit.Beside(kit.At(0, framed(width, stroke, least, one)), kit.At(width+dayGap, framed(width, stroke, least, other)))
 }
 
 // field is a place to write on, with its name before it.
@@ -195,7 +195,7 @@ type field struct {
 }
 
 // fields sets places to write on side by side, on one line.
-func fields(all []field) kit.Piece {
+func fields(all []field) kit.Block {
 	return kit.Draw(writeHeight, func(s *kit.Sheet, x, y float64) {
 		base := y + writeHeight - 4
 		for _, f := range all {
@@ -207,7 +207,7 @@ func fields(all []field) kit.Piece {
 }
 
 // whenAndWhere has room for the date, the place and the leader of a test day.
-func (p *papers) whenAndWhere() kit.Piece {
+func (p *papers) whenAndWhere() kit.Block {
 	return fields([]field{{p.Say("day.date", nil), p.width * 0.25}, {p.Say("day.place", nil), p.width * 0.40}, {p.Say("day.leader", nil), p.width*0.35 + 8}})
 }
 
@@ -219,9 +219,9 @@ func grid(head []string, rows [][]string, widths []float64) kit.Block {
 	for _, w := range widths {
 		total += w
 	}
-	b := kit.Block{columnHeads(head, widths, nil)}
+	b := columnHeads(head, widths, nil)
 	for _, row := range rows {
-		b = append(b, kit.Draw(rowHeight, func(s *kit.Sheet, x, y float64) {
+		b = kit.Stack(b, kit.Draw(rowHeight, func(s *kit.Sheet, x, y float64) {
 			at := x
 			for i, text := range row {
 				l := look
@@ -249,8 +249,8 @@ func headWidth(head string, least float64) float64 {
 // columnHeads sets the heads of columns at the foot of a row as high as the
 // tallest needs, with a line under it. Those at the left edge of their columns
 // are named by their places.
-func columnHeads(head []string, widths []float64, atLeft []int) kit.Piece {
-	var all []kit.Piece
+func columnHeads(head []string, widths []float64, atLeft []int) kit.Block {
+	var all []kit.Block
 	total, height := 0.0, 0.0
 	for i, text := range head {
 		a := kit.Centre
@@ -258,16 +258,16 @@ func columnHeads(head []string, widths []float64, atLeft []int) kit.Piece {
 			a = kit.Left
 		}
 		look := kit.Fitting(text, dayHead, widths[i]-headRoom)
-		t := kit.TextPiece(kit.BreakLines(text, kit.Bold, (widths[i]-headRoom)/look.Size), look, widths[i], a)
+		t := kit.Lines(kit.BreakLines(text, kit.Bold, (widths[i]-headRoom)/look.Size), look, widths[i], a)
 		all = append(all, t)
 		total += widths[i]
-		height = max(height, t.Height)
+		height = max(height, t.Height())
 	}
 	height += 4
 	return kit.Draw(height, func(s *kit.Sheet, x, y float64) {
 		at := x
 		for i, t := range all {
-			t.Draw(s, at, y+height-2-t.Height)
+			t.Draw(s, at, y+height-2-t.Height())
 			at += widths[i]
 		}
 		s.Rule(x, y+height, x+total, y+height, kit.Ink, thick)

@@ -33,8 +33,8 @@ func (q readouts) clockAndCadence() kit.Block {
 			if !ok || !strings.Contains(at, ":") {
 				at, text = "", line
 			}
-			words := kit.TextPiece(kit.BreakLines(text, kit.Regular, (width-times)/dayBody.Size), dayBody, width, kit.Left)
-			b = append(b, kit.Draw(words.Height, func(s *kit.Sheet, x, y float64) {
+			words := kit.Lines(kit.BreakLines(text, kit.Regular, (width-times)/dayBody.Size), dayBody, width, kit.Left)
+			b = kit.Stack(b, kit.Draw(words.Height(), func(s *kit.Sheet, x, y float64) {
 				s.WriteRight(x+times-8, y+dayBody.Baseline(), at, dayBody.With(kit.Bold))
 				words.Draw(s, x+times, y)
 			}), kit.Space(2))
@@ -49,8 +49,8 @@ func (q readouts) clockAndCadence() kit.Block {
 		for _, cycles := range q.day.Cadence {
 			rows = append(rows, []string{whole(cycles), whole(cycles * beatsInCycle)})
 		}
-		return append(headed(q.Say("day.cadence", nil), width),
-			grid([]string{q.Say("day.cadence.cycles", nil), q.Say("day.cadence.beats", nil)}, rows, []float64{width / 2, width / 2})...)
+		return kit.Stack(headed(q.Say("day.cadence", nil), width),
+			grid([]string{q.Say("day.cadence.cycles", nil), q.Say("day.cadence.beats", nil)}, rows, []float64{width / 2, width / 2}))
 	})
 }
 
@@ -63,8 +63,7 @@ func (q readouts) pulses() kit.Block {
 	var b kit.Block
 	switch q.day.Count {
 	case scoring.Count10:
-		b = append(q.pulse(scoring.Count10, 10, 34), kit.Space(6))
-		b = append(b, q.pulse(scoring.Count15, 15, 51)...)
+		b = kit.Stack(q.pulse(scoring.Count10, 10, 34), kit.Space(6), q.pulse(scoring.Count15, 15, 51))
 	case scoring.Count15:
 		b = q.pulse(scoring.Count15, 20, 54)
 	default:
@@ -72,7 +71,7 @@ func (q readouts) pulses() kit.Block {
 	}
 	note := q.Say("day.pulse.note", kit.Words{"Seconds": q.day.Count.Seconds, "Times": q.day.Count.Times, "AtOnce": q.day.Count == scoring.Count10})
 	return framed(q.width, thin, 0, func(width float64) kit.Block {
-		return append(b, append(kit.Block{kit.Space(4)}, kit.Paragraphs(note, daySmall, width)...)...)
+		return kit.Stack(b, kit.Space(4), kit.Paragraphs(note, daySmall, width))
 	})
 }
 
@@ -88,7 +87,7 @@ func (q readouts) pulse(f scoring.PulseCount, from, to int) kit.Block {
 	b := headed(q.Say("day.pulse", kit.Words{"Seconds": f.Seconds, "Times": f.Times}), width)
 	for first := from; first <= to; first += perLine {
 		last := min(first+perLine-1, to)
-		b = append(b, kit.Draw(2*rowHeight+5, func(s *kit.Sheet, x, y float64) {
+		b = kit.Stack(b, kit.Draw(2*rowHeight+5, func(s *kit.Sheet, x, y float64) {
 			s.Write(x, y+12, q.Say("day.pulse.count", nil), dayHead)
 			at := func(n int) float64 { return x + label + (float64(n-first)+0.5)*step }
 			for n := first; n <= last; n++ {
@@ -146,10 +145,8 @@ func (q readouts) distances() kit.Block {
 // paceTable sets a table between its heading and its note.
 func (q readouts) paceTable(key string, head []string, rows [][]string) kit.Block {
 	return framed(q.width, thin, 0, func(width float64) kit.Block {
-		b := headed(q.Say(key, nil), width)
-		b = append(b, grid(head, rows, evenly(width, len(head)))...)
-		b = append(b, kit.Space(4))
-		return append(b, kit.Paragraphs(q.Say(key+".note", nil), daySmall, width)...)
+		return kit.Stack(headed(q.Say(key, nil), width), grid(head, rows, evenly(width, len(head))), kit.Space(4),
+			kit.Paragraphs(q.Say(key+".note", nil), daySmall, width))
 	})
 }
 
@@ -199,12 +196,11 @@ func (q readouts) levels() kit.Block {
 		b := headed(q.Say("day.levels", kit.Words{"Start": q.ShuttleStart}), width)
 		check := q.Say("day.levels.check", kit.Words{"Start": q.ShuttleStart, "Seconds": shuttleSeconds(1, q.ShuttleStart),
 			"Other": other, "OtherSeconds": shuttleSeconds(1, other)})
-		b = append(b, kit.Paragraphs(check, dayBody, width)...)
-		b = append(b, kit.Space(2))
+		b = kit.Stack(b, kit.Paragraphs(check, dayBody, width), kit.Space(2))
 		columnWidth := (width - 2*kit.Gutter) / 2
 		half := (len(rows) + 1) / 2
 		widths := evenly(columnWidth, len(head))
-		b = append(b, kit.Beside(kit.At(0, grid(head, rows[:half], widths)), kit.At(columnWidth+2*kit.Gutter, grid(head, rows[half:], widths))), kit.Space(4))
-		return append(b, kit.Paragraphs(q.Say(source, nil), daySmall, width)...)
+		return kit.Stack(b, kit.Beside(kit.At(0, grid(head, rows[:half], widths)), kit.At(columnWidth+2*kit.Gutter, grid(head, rows[half:], widths))),
+			kit.Space(4), kit.Paragraphs(q.Say(source, nil), daySmall, width))
 	})
 }

@@ -94,31 +94,23 @@ func (q *recording) front() []kit.Block {
 
 // head names the test and whom it suits.
 func (q *recording) head() kit.Block {
-	b := kit.Block{
-		kit.Draw(dayTitle.Leading(), func(s *kit.Sheet, x, y float64) {
-			s.Write(x, y+dayTitle.Baseline(), q.name(), dayTitle)
-			s.WriteRight(x+q.width, y+dayTitle.Baseline(), q.Say("day.recording", nil), dayBody)
-		}),
-	}
-	b = append(b, kit.Paragraphs(q.Declared().Suits(q.Test), dayBody, q.width)...)
-	return append(b, q.whenAndWhere())
+	return kit.Stack(kit.Draw(dayTitle.Leading(), func(s *kit.Sheet, x, y float64) {
+		s.Write(x, y+dayTitle.Baseline(), q.name(), dayTitle)
+		s.WriteRight(x+q.width, y+dayTitle.Baseline(), q.Say("day.recording", nil), dayBody)
+	}),
+
+		kit.Paragraphs(q.Declared().Suits(q.Test), dayBody, q.width),
+		q.whenAndWhere(),
+	)
 }
 
 // protocol is the box that tells how the test is run.
 func (q *recording) protocol() kit.Block {
 	return framed(q.width, thick, 0, func(width float64) kit.Block {
-		b := headed(q.Say("day.how", nil), width)
-		b = append(b, numbered(q.Declared().Protocol(q.Test), dayBody, width)...)
-		b = append(b, kit.Space(5))
-		b = append(b, headed(q.Say("day.warm-up", nil), width)...)
-		b = append(b, kit.Paragraphs(q.Say("day.warm-up."+q.day.WarmUp, nil), dayBody, width)...)
-		b = append(b, kit.Space(5))
-		b = append(b, headed(q.Say("day.say", nil), width)...)
-		b = append(b, kit.Paragraphs(q.Say("day.say."+q.day.Say, nil), dayBody, width)...)
-		b = append(b, kit.Space(3))
-		b = append(b, kit.Paragraphs(q.Say("day.say.stop", nil), dayBody, width)...)
-		b = append(b, kit.Space(3))
-		return append(b, kit.Paragraphs(q.Say("day.practice", nil), daySmall, width)...)
+		return kit.Stack(headed(q.Say("day.how", nil), width), numbered(q.Declared().Protocol(q.Test), dayBody, width), kit.Space(5),
+			headed(q.Say("day.warm-up", nil), width), kit.Paragraphs(q.Say("day.warm-up."+q.day.WarmUp, nil), dayBody, width), kit.Space(5),
+			headed(q.Say("day.say", nil), width), kit.Paragraphs(q.Say("day.say."+q.day.Say, nil), dayBody, width), kit.Space(3),
+			kit.Paragraphs(q.Say("day.say.stop", nil), dayBody, width), kit.Space(3), kit.Paragraphs(q.Say("day.practice", nil), daySmall, width))
 	})
 }
 
@@ -126,17 +118,14 @@ func (q *recording) protocol() kit.Block {
 func (q *recording) safety() kit.Block {
 	return q.pair(thick,
 		func(width float64) kit.Block {
-			b := headed(q.Say("day.ask", nil), width)
-			b = append(b, kit.Paragraphs(strings.Join(q.Declared().ScreenFirst(), "\n"), dayBody, width)...)
-			b = append(b, kit.Space(4))
-			return append(b, kit.Paragraphs(q.Say("day.ask.tick", nil), dayBody, width)...)
+			return kit.Stack(headed(q.Say("day.ask", nil), width), kit.Paragraphs(strings.Join(q.Declared().ScreenFirst(), "\n"), dayBody, width),
+				kit.Space(4), kit.Paragraphs(q.Say("day.ask.tick", nil), dayBody, width))
 		},
 		func(width float64) kit.Block {
 			b := headed(q.Say("day.stop", nil), width)
 			signs := append(q.Declared().StopSigns(), q.Declared().Cautions(q.Test)...)
-			b = append(b, kit.Paragraphs("**"+signs[0]+"**\n"+strings.Join(signs[1:], "\n"), dayBody, width)...)
-			b = append(b, kit.Space(4))
-			return append(b, kit.Paragraphs(q.Say("day.after", nil), dayBody, width)...)
+			return kit.Stack(b, kit.Paragraphs("**"+signs[0]+"**\n"+strings.Join(signs[1:], "\n"), dayBody, width), kit.Space(4),
+				kit.Paragraphs(q.Say("day.after", nil), dayBody, width))
 		})
 }
 
@@ -146,10 +135,10 @@ func (p *papers) emergency() kit.Block {
 		half := (width + 8) / 2 // the rules end short of their fields
 		b := headed(p.Say("day.emergency", nil), width)
 		for _, keys := range [][2]string{{"number", "telephone"}, {"first-aider", "defibrillator"}} {
-			b = append(b, fields([]field{{p.Say("day.emergency."+keys[0], nil), half}, {p.Say("day.emergency."+keys[1], nil), half}}))
+			b = kit.Stack(b, fields([]field{{p.Say("day.emergency."+keys[0], nil), half}, {p.Say("day.emergency."+keys[1], nil), half}}))
 		}
 		for _, key := range []string{"address", "meeting"} {
-			b = append(b, fields([]field{{p.Say("day.emergency."+key, nil), width + 8}}))
+			b = kit.Stack(b, fields([]field{{p.Say("day.emergency."+key, nil), width + 8}}))
 		}
 		return b
 	})

@@ -52,7 +52,7 @@ func WriteSlips(w io.Writer, s Slips) (report kit.Report, err error) {
 			for i, slip := range row {
 				side = append(side, kit.At(float64(i)*width, q.slip(slip, width, height)))
 			}
-			page = append(page, kit.Beside(side...))
+			page = kit.Stack(page, kit.Beside(side...))
 		}
 		pages = append(pages, page)
 	}
@@ -68,7 +68,7 @@ func (p *papers) slip(slip Slip, width, height float64) kit.Block {
 	file := p.Say("slip.file", kit.Words{"File": p.clean(slip.File)})
 	text := kit.Paragraphs(p.Say("slip.how", nil), daySmall, inner)
 	password := kit.Face{Size: 17, Weight: kit.Bold, Colour: kit.Ink}
-	return kit.Block{kit.Draw(height, func(s *kit.Sheet, x, y float64) {
+	return kit.Draw(height, func(s *kit.Sheet, x, y float64) {
 		s.Dashed(x, y, x+width, y, kit.Soft, thin)
 		s.Dashed(x, y+height, x+width, y+height, kit.Soft, thin)
 		s.Dashed(x, y, x, y+height, kit.Soft, thin)
@@ -78,5 +78,5 @@ func (p *papers) slip(slip Slip, width, height float64) kit.Block {
 		s.Write(x, y+33, kit.CutText(file, kit.Regular, inner/daySmall.Size), daySmall)
 		s.Write(x, y+60, slip.Password, password)
 		text.Draw(s, x, y+70)
-	})}
+	})
 }

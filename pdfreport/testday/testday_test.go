@@ -128,7 +128,7 @@ func TestNamesFitTheirLines(t *testing.T) {
 	for n := 1; n <= 600; n += 7 {
 		for _, group := range []string{"", "Group"} {
 			for _, name := range []string{strings.Repeat("W", n), strings.Repeat("Ann ", n)} {
-				if h := q.nameLines(q.clean(name), group).Height; h > writeHeight-1 {
+				if h := q.nameLines(q.clean(name), group).Height(); h > writeHeight-1 {
 					t.Errorf("%d letters, group %q: %.1f high in a line of %.1f", len(name), group, h, writeHeight)
 				}
 			}
