@@ -3,17 +3,18 @@ package kit
 // Axis maps values to places along a width, in points from its left edge.
 type Axis struct{ Lo, Hi, Width float64 }
 
+// At returns the place of a value.
 func (a Axis) At(v float64) float64 { return (v - a.Lo) / (a.Hi - a.Lo) * a.Width }
 
-// Label is a text that wants to stand centred at a place.
+// Label is a text to be centred at a place.
 type Label struct {
 	At, Width float64
 	Text      string
 	Face      Face
 }
 
-// Spread moves labels sideways, as little as a simple rule can, until they lie
-// between 0 and end and at least gap apart. They keep their order.
+// Spread moves labels sideways until they are between 0 and end and at least gap
+// apart, in the same order.
 func Spread(labels []Label, gap, end float64) []Label {
 	placed := append([]Label(nil), labels...)
 	edge := 0.0
@@ -31,7 +32,7 @@ func Spread(labels []Label, gap, end float64) []Label {
 	return placed
 }
 
-// Labelled makes a label with its width measured.
+// Labelled returns a label and measures its width.
 func Labelled(at float64, text string, f Face) Label {
 	return Label{at, TextWidth(text, f.Weight) * f.Size, text, f}
 }

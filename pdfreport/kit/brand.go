@@ -7,28 +7,27 @@ import (
 	"strings"
 )
 
-// Brand is how the pages of an organisation look. The zero Brand is that of no
-// one.
+// Brand is the look of an organisation's pages. The zero Brand is no one's.
 type Brand struct {
-	Organisation string // named at the head and as the author; may be empty
-	Contact      string // a line at the foot: whom to ask; may be empty
+	Organisation string // in the head and as the author; may be empty
+	Contact      string // whom to ask, in the foot; may be empty
 	Logo         *Logo  // nil for none
-	Accent       Accent // of headings and rules; the zero Accent is the program's own
+	Accent       Accent // of headings and rules
 }
 
-// Accent is a colour that is dark enough for text on white.
+// Accent is a colour dark enough for text on white. The zero Accent is petrol.
 type Accent struct {
 	colour Colour
 	given  bool
 }
 
-// accentContrast is the least contrast of text to what it stands on.
+// accentContrast is the least contrast of text to its background.
 //
 // Source: W3C, Web Content Accessibility Guidelines 2.1, success criterion 1.4.3.
 const accentContrast = 4.5
 
-// ParseAccent reads a colour in the form #RRGGBB or #RGB, with or without the
-// sign. A colour with a contrast to white of less than 4.5 to 1 is an error.
+// ParseAccent parses a colour of the form #RRGGBB or #RGB, with or without the
+// sign. It rejects colours with a contrast to white of less than 4.5 to 1.
 func ParseAccent(text string) (Accent, error) {
 	digits := strings.TrimPrefix(strings.TrimSpace(text), "#")
 	if len(digits) == 3 {
@@ -51,8 +50,8 @@ func ParseAccent(text string) (Accent, error) {
 	return Accent{c, true}, nil
 }
 
-// On is the accent where text stands on a field of the given colour: ink where
-// the accent is too light there.
+// On returns the accent for text on a field, or ink where the accent is too
+// light.
 func (a Accent) On(field Colour) Colour {
 	c := a.or(Petrol)
 	if contrast(c.linear(), field.linear()) < accentContrast {
@@ -61,7 +60,7 @@ func (a Accent) On(field Colour) Colour {
 	return c
 }
 
-// or is the accent, or another colour where none was given.
+// or returns the accent, or c if none was given.
 func (a Accent) or(c Colour) Colour {
 	if a.given {
 		return a.colour

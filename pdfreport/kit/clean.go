@@ -8,24 +8,21 @@ import (
 	"golang.org/x/text/unicode/norm"
 )
 
-// runesMost bounds a text from a sheet; what is longer is cut, for no place on
-// the page holds more.
+// runesMost bounds a text from a sheet, because no place on a page holds more.
 const runesMost = 600
 
-// extraPagesMost bounds the code pages beyond the core one in a document, and
-// with them its size. A name and a group in two scripts need two.
+// extraPagesMost bounds the code pages in a document besides the core one, and so
+// its size. A name and a group in two scripts need two.
 const extraPagesMost = 2
 
-// Cleaner makes texts from a sheet fit to draw and remembers what had to be
-// replaced.
+// Cleaner makes texts from a sheet fit to draw and records what it replaced.
 type Cleaner struct {
 	extra    []uint8 // code pages in use besides the core one
 	Replaced []rune
 }
 
-// Text joins letters with their accents (NFC), turns every kind of line break
-// and tab into a space, strips what can't be seen (control, zero-width and
-// direction characters), and puts a mark for a character that can't be drawn.
+// Text normalises accents (NFC), turns line breaks and tabs into spaces, and
+// drops invisible characters. A character that cannot be drawn becomes a mark.
 func (c *Cleaner) Text(s string) string {
 	var b strings.Builder
 	pendingSpace := false
@@ -54,8 +51,8 @@ func (c *Cleaner) Text(s string) string {
 	return b.String()
 }
 
-// Apart is text with a cleaner of its own, for documents that hold names in more
-// scripts than one person's page.
+// Apart is Text with code pages of its own, for documents with names in many
+// scripts.
 func (c *Cleaner) Apart(s string) string {
 	own := Cleaner{}
 	s = own.Text(s)
@@ -65,14 +62,13 @@ func (c *Cleaner) Apart(s string) string {
 	return s
 }
 
-// note remembers a character that had to be replaced.
 func (c *Cleaner) note(r rune) {
 	if !slices.Contains(c.Replaced, r) {
 		c.Replaced = append(c.Replaced, r)
 	}
 }
 
-// Unmarked is a text from a sheet in which nothing can be taken for a mark of bold.
+// Unmarked returns a text from a sheet without marks of bold.
 func Unmarked(s string) string { return strings.ReplaceAll(s, "**", "*") }
 
 // clip cuts a text that is far too long before any work is put into it.
@@ -84,8 +80,7 @@ func clip(s string) string {
 	return s
 }
 
-// drawable tells whether a code page has the character and the document can
-// take that page.
+// drawable reports whether a code page that the document can take has r.
 func (c *Cleaner) drawable(r rune) bool {
 	g, ok := fonts().glyphs[r]
 	if !ok || g.page == 0 || slices.Contains(c.extra, g.page) {
@@ -98,8 +93,8 @@ func (c *Cleaner) drawable(r rune) bool {
 	return true
 }
 
-// isInvisible tells control and format characters, and the variation
-// selectors that follow emoji.
+// isInvisible reports whether r is a control or format character or a variation
+// selector, as follows emoji.
 func isInvisible(r rune) bool {
 	return unicode.In(r, unicode.Cc, unicode.Cf, unicode.Variation_Selector)
 }

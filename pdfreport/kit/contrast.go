@@ -5,7 +5,7 @@ import "math"
 // rgb is red, green and blue as linear light, 0 to 1.
 type rgb [3]float64
 
-// linear turns a colour channel into linear light.
+// linear converts a colour channel, 0 to 255.
 func linear(channel int) float64 {
 	c := float64(channel) / 255
 	if c <= 0.04045 {
@@ -16,12 +16,12 @@ func linear(channel int) float64 {
 
 func (c Colour) linear() rgb { return rgb{linear(c.R), linear(c.G), linear(c.B)} }
 
-// luminance as defined for contrast on the web.
+// luminance returns the relative luminance.
 //
 // Source: W3C, Web Content Accessibility Guidelines 2.1, relative luminance.
 func (c rgb) luminance() float64 { return 0.2126*c[0] + 0.7152*c[1] + 0.0722*c[2] }
 
-// contrast is the contrast ratio of two colours, 1 to 21.
+// contrast returns the contrast ratio of two colours, 1 to 21.
 func contrast(a, b rgb) float64 {
 	high, low := a.luminance(), b.luminance()
 	if high < low {

@@ -7,17 +7,17 @@ import (
 	"github.com/go-pdf/fpdf"
 )
 
-// About is what a document says of itself.
+// About holds a document's properties.
 type About struct {
 	Page                   fpdf.SizeType
 	Title, subject, Author string
 	Program, Lang          string
-	date                   time.Time // the zero time is put as undated
-	key                    string    // of the person whose page it is; empty for none
+	date                   time.Time // undated if zero
+	key                    string    // of the person; may be empty
 }
 
-// Open starts a document whose bytes depend on nothing but what is drawn: its
-// dates are fixed and its lists sorted.
+// Open starts a document. Its dates are fixed and its lists sorted, so that the
+// same input gives the same bytes.
 func (a About) Open() *fpdf.Fpdf {
 	pdf := fpdf.NewCustom(&fpdf.InitType{UnitStr: "pt", Size: a.Page})
 	date := a.date
@@ -27,7 +27,7 @@ func (a About) Open() *fpdf.Fpdf {
 	pdf.SetCreationDate(date)
 	pdf.SetModificationDate(date)
 	pdf.SetCatalogSort(true)
-	pdf.SetCompression(false) // see press
+	pdf.SetCompression(false) // a press does that
 	pdf.SetAutoPageBreak(false, 0)
 	pdf.SetTitle(a.Title, true)
 	if a.subject != "" {
@@ -42,22 +42,21 @@ func (a About) Open() *fpdf.Fpdf {
 	return pdf
 }
 
-// AsError turns a panic of the PDF library, which panics on input it did not
-// expect, into an error: one document must not end the batch.
+// AsError turns a panic of the PDF library into an error, because one document
+// must not end the batch.
 func AsError(err *error, what string) {
 	if fault := recover(); fault != nil {
 		*err = fmt.Errorf("%s: %v", what, fault)
 	}
 }
 
-// Report tells what was made.
+// Report describes a finished document.
 type Report struct {
 	Pages int
 	// Replaced lists the characters that no font has and that are drawn as a
-	// box, each once, in the order met.
+	// box, each once.
 	Replaced []rune
 }
 
-// undated is the date written into a document whose test day is unknown, so
-// that the same input gives the same bytes.
+// undated is the date of documents without a test day.
 var undated = time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)

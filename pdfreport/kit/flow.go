@@ -1,17 +1,16 @@
 package kit
 
-// Part is a block with its place in the order of reading.
+// Part is a block to be placed on a page.
 type Part struct {
 	Block Block
-	// Early tells that the part may be read before those that precede it, to
-	// fill the room that a taller one left at the foot of a page.
+	// Early allows the part to precede those before it, to fill the foot of a
+	// page.
 	Early bool
 }
 
-// Flow shares parts out over pages, in order, the first page and the further
-// ones having the given heights and the parts at least gapLeast between them, and
-// tells the gap between the parts of each page: where a page has room left, the
-// gaps take some of it.
+// Flow places parts on pages in order, with at least gapLeast between them. first
+// and further are the heights of the pages. It returns the gap for each page,
+// which is wider where the page has space left.
 func Flow(parts []Part, first, further, gapLeast float64) (pages [][]Block, gaps []float64) {
 	rest, height := parts, first
 	for len(rest) > 0 {

@@ -5,12 +5,12 @@ import (
 	"strings"
 )
 
-// Face is how a text looks.
+// Face is the look of a text.
 type Face struct {
 	Size   float64
 	Weight Weight
 	Colour Colour
-	Dense  bool // lines closer together, for lists that few will read
+	Dense  bool // lines closer together
 }
 
 var (
@@ -20,11 +20,16 @@ var (
 	HeadingFace = Face{Size: SizeHeading, Weight: Bold, Colour: Petrol}
 )
 
-func (f Face) In(c Colour) Face     { f.Colour = c; return f }
-func (f Face) With(w Weight) Face   { f.Weight = w; return f }
+// In returns f in a colour.
+func (f Face) In(c Colour) Face { f.Colour = c; return f }
+
+// With returns f in a weight.
+func (f Face) With(w Weight) Face { f.Weight = w; return f }
+
+// At returns f in a size.
 func (f Face) At(size float64) Face { f.Size = size; return f }
 
-// Leading is the height of a line.
+// Leading returns the height of a line.
 func (f Face) Leading() float64 {
 	if f.Dense {
 		return f.Size * denseLeading
@@ -69,13 +74,13 @@ func (b Block) Draw(s *Sheet, x, y float64) {
 	}
 }
 
-// Column is a block set beside others.
+// Column is a block beside others.
 type Column struct {
-	Offset float64 // from the left edge of the whole
+	Offset float64 // from the left edge
 	Block  Block
 }
 
-// At is a column with its offset.
+// At returns a column.
 func At(offset float64, b Block) Column { return Column{offset, b} }
 
 // Beside sets blocks side by side.
@@ -97,8 +102,8 @@ type span struct {
 	text   string
 }
 
-// spans parts a text at its **bold** marks. A mark without its partner is
-// printed as it stands.
+// spans splits a text at its **bold** marks. A mark without its partner is
+// printed.
 func spans(text string, base Weight) []span {
 	parts := strings.Split(text, "**")
 	if len(parts)%2 == 0 {
@@ -120,13 +125,13 @@ func spans(text string, base Weight) []span {
 	return all
 }
 
-// Line is one line of text, its stretches set one after another.
+// Line is one line of text.
 type Line struct {
 	spans []inkSpan
 	Width float64 // share of the type size
 }
 
-// inkSpan is a span with what is drawn for it.
+// inkSpan is a span and what is drawn for it.
 type inkSpan struct {
 	span
 	runs []run
@@ -136,22 +141,21 @@ func inkOf(text string, w Weight) inkSpan {
 	return inkSpan{span{w, text}, encode(nil, text, w)}
 }
 
-// OneLine sets a text of one weight in a line, however wide.
+// OneLine sets a text of one weight on one line, however wide.
 func OneLine(text string, w Weight) Line {
 	return Line{[]inkSpan{inkOf(text, w)}, TextWidth(text, w)}
 }
 
-// BreakLines sets a text of one weight, in which stars are only stars, in lines no
-// wider than width (a share of the type size). It breaks at spaces, and inside a
-// word only where the word alone is wider than the line. The lines are shared, so
-// they are not to be changed.
+// BreakLines breaks a text of one weight into lines no wider than width, a share
+// of the type size. It breaks inside a word only where the word alone is too
+// wide. Callers must not change the lines, because they are cached.
 func BreakLines(text string, w Weight, width float64) []Line {
-	return fonts().lines.of(setting{text, w, width, false}, func() []Line { return breakSpans([]span{{w, text}}, width) })
+	return fonts().lines.get(lineKey{text, w, width, false}, func() []Line { return breakSpans([]span{{w, text}}, width) })
 }
 
-// BreakMarked is breakLines for a text with **bold** marks.
+// BreakMarked is BreakLines for a text with **bold** marks.
 func BreakMarked(text string, base Weight, width float64) []Line {
-	return fonts().lines.of(setting{text, base, width, true}, func() []Line { return breakSpans(spans(text, base), width) })
+	return fonts().lines.get(lineKey{text, base, width, true}, func() []Line { return breakSpans(spans(text, base), width) })
 }
 
 func breakSpans(text []span, width float64) []Line {
@@ -173,7 +177,7 @@ func breakSpans(text []span, width float64) []Line {
 	return b.lines
 }
 
-// stretch is a piece of text with its width as a share of the type size.
+// stretch is a span and its width, a share of the type size.
 type stretch struct {
 	span
 	width float64
@@ -183,14 +187,14 @@ type stretch struct {
 type breaker struct {
 	width float64 // of the lines
 	lines []Line
-	word  []stretch // the next one, which may be of several weights
+	word  []stretch // next; may be of several weights
 
-	current Line   // without
-	weight  Weight // the stretch at its end, which
-	letters []byte // still grows
+	current Line   // without letters
+	weight  Weight // of letters
+	letters []byte // end of the current line, still growing
 }
 
-// place puts the word into the line, or the next one.
+// place adds the word to the line, or to the next one.
 func (b *breaker) place() {
 	if len(b.word) == 0 {
 		return
@@ -208,8 +212,8 @@ func (b *breaker) place() {
 		gap = 0
 	}
 	if gap > 0 {
-		// The space goes with the word before it, so that words of one weight
-		// stay one span.
+		// The space goes with the word before it, to keep words of one weight
+		// in one span.
 		b.add(b.weight, " ", TextWidth(" ", b.weight))
 	}
 	for _, p := range b.word {
@@ -229,10 +233,10 @@ func (b *breaker) place() {
 	b.word = b.word[:0]
 }
 
-// fresh tells that nothing stands in the line yet.
+// fresh reports whether the line is empty.
 func (b *breaker) fresh() bool { return len(b.letters) == 0 }
 
-// add appends text to the line, to the stretch at its end if it has the same
+// add appends text to the line, in the span at its end if that has the same
 // weight.
 func (b *breaker) add(w Weight, text string, width float64) {
 	if w != b.weight {
@@ -243,7 +247,7 @@ func (b *breaker) add(w Weight, text string, width float64) {
 	b.current.Width += width
 }
 
-// close ends the stretch at the end of the line.
+// close ends the span at the end of the line.
 func (b *breaker) close() {
 	if len(b.letters) > 0 {
 		b.current.spans = append(b.current.spans, inkOf(string(b.letters), b.weight))
@@ -251,7 +255,6 @@ func (b *breaker) close() {
 	}
 }
 
-// flush ends the line.
 func (b *breaker) flush() {
 	b.close()
 	if len(b.current.spans) > 0 {
@@ -260,12 +263,12 @@ func (b *breaker) flush() {
 	b.current = Line{}
 }
 
-// LimitLines cuts a text to so many lines and shows that more followed.
+// LimitLines cuts lines to most, with an ellipsis.
 func LimitLines(lines []Line, most int) []Line {
 	if len(lines) <= most {
 		return lines
 	}
-	lines = slices.Clone(lines[:most]) // what comes from breakLines is shared
+	lines = slices.Clone(lines[:most]) // cached lines are shared
 	end := &lines[most-1]
 	end.spans = slices.Clone(end.spans)
 	last := &end.spans[len(end.spans)-1]
@@ -273,7 +276,7 @@ func LimitLines(lines []Line, most int) []Line {
 	return lines
 }
 
-// align says how lines stand in their width.
+// align is how lines are placed in their width.
 type align uint8
 
 const (
@@ -294,13 +297,12 @@ func Lines(lines []Line, f Face, width float64, a align) Block {
 	})
 }
 
-// Baseline is how far under the top of its line a text stands.
+// Baseline returns the distance from the top of a line to its baseline.
 func (f Face) Baseline() float64 {
 	const descent = 0.2
-	return f.Leading()/2 + f.Size*(fonts().pages[0].capHeight/2+descent/4)
+	return f.Leading()/2 + f.Size*(fonts().capHeight/2+descent/4)
 }
 
-// bulletIndent is the indent of list items.
 const bulletIndent = 11.0
 
 // Paragraphs sets words as they come from templates: a line a paragraph, list
@@ -328,8 +330,8 @@ func Paragraphs(text string, look Face, width float64) Block {
 	return b
 }
 
-// Largest is a face in the first of the sizes, falling, in which a text stands in
-// a width on one line; in the last of them if it does in none.
+// Largest returns look in the first of the falling sizes at which text fits on
+// one line, or else in the last.
 func Largest(text string, look Face, width float64, sizes ...float64) Face {
 	for _, look.Size = range sizes {
 		if TextWidth(text, look.Weight)*look.Size <= width {
@@ -339,8 +341,8 @@ func Largest(text string, look Face, width float64, sizes ...float64) Face {
 	return look
 }
 
-// Fitting is a face small enough for the longest word of a text to stand in a
-// width, as far as that can be read.
+// Fitting returns look in a size at which the longest word of text fits, or in
+// the finest.
 func Fitting(text string, look Face, width float64) Face {
 	for word := range strings.FieldsSeq(text) {
 		if w := TextWidth(word, look.Weight) * look.Size; w > width {
@@ -350,5 +352,5 @@ func Fitting(text string, look Face, width float64) Face {
 	return look
 }
 
-// Hair keeps a width that just fits from being a little too small.
+// Hair makes up for rounding where a text just fits.
 const Hair = 0.01

@@ -16,43 +16,41 @@ import (
 	"github.com/go-pdf/fpdf"
 )
 
-// LogoBytesMost bounds the file of a logo.
+// LogoBytesMost bounds a logo's file.
 const LogoBytesMost = 4 << 20
 
-// Bounds of a logo's shape. The pixels are counted from the head of the file
-// before anything of them is unpacked.
+// Bounds of a logo's shape. The pixels are checked before the picture is decoded.
 const (
 	logoPixelsMost = 8 << 20
 	logoSideLeast  = 16
-	// A logo longer than this is a line when it is drawn small.
+	// a longer logo is a mere line when drawn small.
 	logoRatioMost = 12
 )
 
-// The logo as it is kept: sharp enough at the size it is drawn (300 dots an inch),
-// and small enough for each page's file.
+// The logo as embedded: sharp at the size drawn (300 dots an inch) and small in
+// each page's file.
 const (
 	logoDots     = 300.0 / 72
 	logoPNGMost  = 20 << 10
 	logoQuality  = 88
-	logoVisible  = 1.25 // contrast to white of what can be seen
-	logoSeeLeast = 200  // one pixel in so many must be seen
+	logoVisible  = 1.25 // contrast to white of a visible pixel
+	logoSeeLeast = 200  // one pixel in so many must be visible
 )
 
 // Logo is an organisation's logo, ready to be drawn.
 type Logo struct {
-	width, height int    // in pixels; the shape is that of the original
+	width, height int    // in pixels
 	kind          string // "PNG" or "JPEG"
 	data          []byte
 }
 
-// ErrLogo is what every error of NewLogo wraps.
+// ErrLogo is wrapped by all errors of NewLogo.
 var ErrLogo = errors.New("logo cannot be used")
 
-// pictureKind is a kind of picture that NewLogo reads. Its decoder is called by
-// name: image.Decode would also try those that other parts of the program register,
-// on a file that comes from outside.
+// pictureKind is a file format that NewLogo reads. Decoders are called by name
+// because image.Decode would also try those that other packages register.
 type pictureKind struct {
-	start string // how its files begin
+	start string
 	head  func(io.Reader) (image.Config, error)
 	read  func(io.Reader) (image.Image, error)
 }
@@ -62,9 +60,8 @@ var pictureKinds = []pictureKind{
 	{"\xff\xd8", jpeg.DecodeConfig, jpeg.Decode},
 }
 
-// NewLogo reads a PNG or JPEG file of at most 4 MB and 8 million pixels. It is
-// made smaller where it has more pixels than print shows, and set on white, never
-// bent out of shape.
+// NewLogo decodes a PNG or JPEG file of at most 4 MB and 8 million pixels. It
+// scales the picture down to what print shows and sets it on white.
 func NewLogo(file []byte) (*Logo, error) {
 	fail := func(format string, args ...any) (*Logo, error) {
 		return nil, fmt.Errorf("%w: %s", ErrLogo, fmt.Sprintf(format, args...))
@@ -100,7 +97,6 @@ func NewLogo(file []byte) (*Logo, error) {
 	return pack(small)
 }
 
-// onWhite sets a picture on white.
 func onWhite(picture image.Image) *image.RGBA {
 	b := picture.Bounds()
 	out := image.NewRGBA(image.Rect(0, 0, b.Dx(), b.Dy()))
@@ -109,8 +105,7 @@ func onWhite(picture image.Image) *image.RGBA {
 	return out
 }
 
-// shrink makes a picture no larger than it is drawn, each pixel the mean of those
-// that it stands for.
+// shrink scales a picture down to the size drawn, by averaging pixels.
 func shrink(p *image.RGBA) *image.RGBA {
 	w, h := p.Rect.Dx(), p.Rect.Dy()
 	scale := math.Min(logoWidthMost*logoDots/float64(w), logoHeightMost*logoDots/float64(h))
@@ -139,7 +134,7 @@ func shrink(p *image.RGBA) *image.RGBA {
 	return out
 }
 
-// visible tells whether enough of a picture stands out from white.
+// visible reports whether enough of a picture stands out from white.
 func visible(p *image.RGBA) bool {
 	seen := 0
 	for at := 0; at < len(p.Pix); at += 4 {
@@ -150,8 +145,7 @@ func visible(p *image.RGBA) bool {
 	return seen*logoSeeLeast >= len(p.Pix)/4
 }
 
-// pack writes a drawing as PNG, and what makes a large file of it, such as a
-// photograph, as JPEG.
+// pack encodes a picture as PNG, or as JPEG where a PNG would be large.
 func pack(p *image.RGBA) (*Logo, error) {
 	var out bytes.Buffer
 	l := &Logo{width: p.Rect.Dx(), height: p.Rect.Dy(), kind: "PNG"}
@@ -170,13 +164,12 @@ func pack(p *image.RGBA) (*Logo, error) {
 	return l, nil
 }
 
-// fit is the size at which the logo fills a box, in points.
+// fit returns the size at which the logo fills a box, in points.
 func (l *Logo) fit(width, height float64) (w, h float64) {
 	scale := math.Min(width/float64(l.width), height/float64(l.height))
 	return scale * float64(l.width), scale * float64(l.height)
 }
 
-// draw draws the logo.
 func (l *Logo) draw(s *Sheet, x, y, w, h float64) {
 	const name = "logo"
 	options := fpdf.ImageOptions{ImageType: l.kind}

@@ -2,8 +2,8 @@ package kit
 
 import "github.com/go-pdf/fpdf"
 
-// Diamond fills a square standing on its corner, with a paper-white edge that
-// keeps it apart from what lies beneath.
+// Diamond fills a diamond with a white edge, which sets it off from what is
+// beneath.
 func Diamond(s *Sheet, x, y, radius float64, c Colour) {
 	shape := func(r float64) []fpdf.PointType {
 		return []fpdf.PointType{{X: x, Y: y - r}, {X: x + r, Y: y}, {X: x, Y: y + r}, {X: x - r, Y: y}}
@@ -14,8 +14,7 @@ func Diamond(s *Sheet, x, y, radius float64, c Colour) {
 	s.Pdf.Polygon(shape(radius), "F")
 }
 
-// Tick draws a check mark in a box of the given size, its top left corner at
-// x, y.
+// Tick draws a check mark in a box with its top left corner at x, y.
 func Tick(s *Sheet, x, y, size float64, c Colour) {
 	s.setStroke(c, size*0.17)
 	s.Pdf.SetLineCapStyle("round")
@@ -35,8 +34,8 @@ func Ring(s *Sheet, x, y, radius float64, c Colour, width float64) {
 	s.Pdf.Circle(x, y, radius, "FD")
 }
 
-// Arrowhead fills a small triangle at x, y that points right, or left where
-// length is negative.
+// Arrowhead fills a small triangle at x, y that points right, or left if length
+// is negative.
 func Arrowhead(s *Sheet, x, y, length float64, c Colour) {
 	s.setFill(c)
 	s.Pdf.Polygon([]fpdf.PointType{{X: x, Y: y - 2.6}, {X: x + length, Y: y}, {X: x, Y: y + 2.6}}, "F")

@@ -16,15 +16,13 @@ package kit
 // Colour is red, green and blue, 0 to 255 each.
 type Colour struct{ R, G, B int }
 
-// The palette: ink on paper, one family of petrol from light to dark for
-// amounts, and copper for the reader. Copper and petrol differ in hue for
-// every kind of colour vision and in lightness as well; a test simulates the
-// three kinds of colour blindness and measures the contrast of all text.
-// Nothing is told by colour alone: groups carry their names, the reader's
-// place is a diamond, what is reached has a tick.
+// The palette is ink on paper, petrol for amounts and copper for the reader.
+// Copper and petrol differ in hue and lightness for every kind of colour vision,
+// and tests check that. Colour alone carries no meaning: groups have names, the
+// reader a diamond, and reached goals a tick.
 var (
 	Ink       = Colour{34, 38, 43}
-	Soft      = Colour{84, 92, 100}   // second-rank text
+	Soft      = Colour{84, 92, 100}   // secondary text
 	Hairline  = Colour{196, 203, 207} // rules and ticks
 	White     = Colour{255, 255, 255}
 	Mist      = Colour{243, 246, 247} // fields behind text
@@ -33,12 +31,11 @@ var (
 	CopperTwo = Colour{246, 226, 211} // the reader's likely range
 )
 
-// GroupTones are the five groups from low to high.
+// GroupTones are the tones of the five groups, from low to high.
 var GroupTones = [...]Colour{{229, 238, 240}, {186, 212, 218}, {131, 176, 186}, {66, 128, 143}, {15, 78, 93}}
 
-// The type sizes, in points: two for reading, one for headings, and two for
-// display; the finest is for sources where a page is short of room. Leading is
-// the distance from line to line as a share of the size.
+// Type sizes in points, and leading as a share of the size. The finest is for
+// sources where a page lacks space.
 const (
 	SizeFine    = 6.7
 	SizeSmall   = 7.6
@@ -51,14 +48,14 @@ const (
 	denseLeading = 1.2
 )
 
-// The grid, in points.
+// Margins and gaps, in points.
 const (
 	MarginSide   = 48.0
 	MarginTop    = 40.0
-	MarginBottom = 42.0 // above it nothing but the foot
+	MarginBottom = 42.0 // contains the foot only
 	Gutter       = 18.0
-	BlockGap     = 13.0 // between blocks at least
-	blockGapMost = 27.0 // and at most, where a page has room
-	CloseGap     = 10.0 // where a little room is missing
-	TightGap     = 7.0  // where there is too much to say
+	BlockGap     = 13.0 // between blocks, at least
+	blockGapMost = 27.0 // at most
+	CloseGap     = 10.0 // where a little space is missing
+	TightGap     = 7.0  // where much is missing
 )

@@ -14,7 +14,7 @@ const (
 	Letter
 )
 
-// ParsePaper reads a paper size: "a4" or "letter", in any case.
+// ParsePaper parses "a4" or "letter", in any case.
 func ParsePaper(name string) (Paper, error) {
 	switch strings.ToLower(strings.TrimSpace(name)) {
 	case "a4":
@@ -32,7 +32,7 @@ func (p Paper) String() string {
 	return "a4"
 }
 
-// Size is the width and height in points.
+// Size returns the width and height in points.
 func (p Paper) Size() (width, height float64) {
 	if p == Letter {
 		return 612, 792

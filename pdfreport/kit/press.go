@@ -13,32 +13,28 @@ import (
 	"github.com/klauspost/compress/zlib"
 )
 
-// The PDF library makes a new compressor for every page, of most of a megabyte,
-// which was a fifth of the time of a document. So it writes the pages as they
-// are, and the press packs them with compressors that are used again, of a package
-// that takes a third of the time of the standard library's. It also puts in the
-// fonts (see standIn).
+// The PDF library makes a new compressor for every page and encodes every font
+// again for every document, which took a third of the time. So it writes plain
+// pages and stand-ins for fonts. A press then compresses the pages with a
+// compressor that is reused, and puts in the prepared fonts.
 
-// errLayout tells that a document is not laid out as the library lays it out.
-var errLayout = errors.New("the library lays its documents out in another way than expected")
+var errLayout = errors.New("the PDF library laid out a document in an unknown way")
 
-// press is what finishing a document takes: a compressor, and room for the
-// document as the library wrote it, for one packed stream, and for the outcome.
+// press finishes documents. Its buffers and its compressor are reused.
 type press struct {
 	z                *zlib.Writer
-	doc, stream, out bytes.Buffer
-	count            int           // objects in doc
-	added            [][]byte      // more objects, which come after them
-	starts           []int         // where the objects begin in out, in the order of their numbers
-	encodings        map[uint8]int // numbers of the objects, by code page
+	doc, stream, out bytes.Buffer  // as the library wrote it, a compressed page, the outcome
+	added            [][]byte      // bodies of further objects, which follow those of doc
+	starts           []int         // offset in out of each object, by number from 1
+	encodings        map[uint8]int // numbers of the encoding objects, by code page
 }
 
-// presses are those not in use: a few, for ever, since the collector would empty
-// a sync.Pool every hundred pages.
+// presses holds idle presses. It is no sync.Pool because the collector would
+// empty that every hundred pages.
 var presses = make(chan *press, 16)
 
-// roomMost is what a press may keep of room for a document.
-const roomMost = 1 << 20
+// keptMost is the largest document buffer that a press keeps.
+const keptMost = 1 << 20
 
 func takePress() *press {
 	select {
@@ -53,9 +49,8 @@ func takePress() *press {
 	}
 }
 
-// giveBack lets others use the press, and what was in it.
 func (p *press) giveBack() {
-	if p.doc.Cap() > roomMost {
+	if p.doc.Cap() > keptMost {
 		return
 	}
 	p.doc.Reset()
@@ -65,8 +60,8 @@ func (p *press) giveBack() {
 	}
 }
 
-// Output writes a document, its plain pages packed if so wished. Nothing is
-// written of a document that can't be finished.
+// Output writes a document and compresses its plain pages if pack is set. It
+// writes nothing of a document that cannot be finished.
 func Output(w io.Writer, pdf *fpdf.Fpdf, pack bool) error {
 	p := takePress()
 	defer p.giveBack()
@@ -80,139 +75,137 @@ func Output(w io.Writer, pdf *fpdf.Fpdf, pack bool) error {
 	return err
 }
 
-// These begin and end the parts of a document that finish looks at.
-var (
-	tableHead   = []byte("xref\n0 ")
-	plainHead   = []byte("<</Length ")
-	plainStream = []byte(">>\nstream\n")
-	plainEnd    = []byte("\nendstream\n")
-)
+// object is the number of an object and its offset in the document.
+type object struct{ start, number int }
 
-// finish makes p.out of p.doc: with fonts, and with its plain streams, which are
-// the contents of the pages, packed if so wished; all else stays as it is.
+// finish makes p.out from p.doc.
 func (p *press) finish(pack bool) error {
 	doc := p.doc.Bytes()
-	table, objects, err := objectTable(doc)
-	if err != nil {
-		return err
+	end := bytes.LastIndex(doc, []byte("\nxref\n")) + 1
+	table, trailer, ok := bytes.Cut(doc[end:], []byte("trailer\n"))
+	fields := bytes.Fields(table) // "xref", "0", the count, then three for each object, the first being free
+	if end == 0 || !ok || len(fields) < 9 {
+		return errLayout
 	}
+	var objects []object
+	for i := 6; i < len(fields); i += 3 {
+		start, err := strconv.Atoi(string(fields[i]))
+		if err != nil || start > end {
+			return errLayout
+		}
+		objects = append(objects, object{start, i/3 - 1})
+	}
+	slices.SortFunc(objects, func(a, b object) int { return cmp.Compare(a.start, b.start) })
 	p.out.Reset()
 	p.out.Write(doc[:objects[0].start])
-	p.count, p.added = len(objects), p.added[:0]
-	p.starts = append(p.starts[:0], make([]int, p.count)...)
+	p.starts, p.added = append(p.starts[:0], make([]int, len(objects))...), p.added[:0]
 	clear(p.encodings)
 	for i, o := range objects {
-		end := table
+		next := end
 		if i+1 < len(objects) {
-			end = objects[i+1].start
+			next = objects[i+1].start
 		}
 		p.starts[o.number-1] = p.out.Len()
-		if err := p.object(doc[o.start:end], pack); err != nil {
+		if err := p.object(doc[o.start:next], pack, len(objects)); err != nil {
 			return err
 		}
 	}
-	p.writeAdded()
-	return p.finishTable(doc[table:])
+	for i, body := range p.added {
+		p.starts = append(p.starts, p.out.Len())
+		fmt.Fprintf(&p.out, "%d 0 obj\n%sendobj\n", len(objects)+i+1, body)
+	}
+	return p.finishTable(trailer, len(objects))
 }
 
-// object writes an object, its stream packed if it has a plain one and that is
-// wished.
-func (p *press) object(object []byte, pack bool) error {
-	head, rest, ok := bytes.Cut(object, []byte("\n"))
+// object writes an object of a document that had count of them.
+func (p *press) object(object []byte, pack bool, count int) error {
+	head, rest, _ := bytes.Cut(object, []byte("\n"))
 	if name, isFont := bytes.CutPrefix(rest, standInHead); isFont {
-		return p.font(head, name)
+		return p.font(head, name, count)
 	}
-	if !ok || !pack || !bytes.HasPrefix(rest, plainHead) {
+	_, stream, _ := bytes.Cut(rest, []byte(">>\nstream\n"))
+	content, isStream := bytes.CutSuffix(stream, []byte("\nendstream\nendobj\n"))
+	if !pack || !isStream || !bytes.HasPrefix(rest, []byte("<</Length ")) {
 		p.out.Write(object)
 		return nil
 	}
-	digits, stream, ok := bytes.Cut(rest[len(plainHead):], plainStream)
-	length, err := strconv.Atoi(string(digits))
-	if !ok || err != nil || length < 0 || length > len(stream) || !bytes.HasPrefix(stream[length:], plainEnd) {
-		return errLayout
-	}
 	p.stream.Reset()
 	p.z.Reset(&p.stream)
-	if _, err := p.z.Write(stream[:length]); err != nil {
+	if _, err := p.z.Write(content); err != nil {
 		return err
 	}
 	if err := p.z.Close(); err != nil {
 		return err
 	}
-	fmt.Fprintf(&p.out, "%s\n<</Filter /FlateDecode /Length %d%s", head, p.stream.Len(), plainStream)
-	p.out.Write(p.stream.Bytes())
-	p.out.Write(stream[length:])
+	fmt.Fprintf(&p.out, "%s\n<</Filter /FlateDecode /Length %d>>\nstream\n%s\nendstream\nendobj\n", head, p.stream.Len(), p.stream.Bytes())
 	return nil
 }
 
-// entryLength is that of a line of the table of objects.
-const entryLength = len("0000000000 00000 n \n")
-
-// object is where an object of a document begins.
-type object struct{ start, number int }
-
-// objectTable finds the table of objects, and the objects in the order in which
-// they stand.
-func objectTable(doc []byte) (table int, objects []object, err error) {
-	last := bytes.LastIndex(doc, startMark)
-	if last < 0 {
-		return 0, nil, errLayout
-	}
-	digits, _, _ := bytes.Cut(doc[last+len(startMark):], []byte("\n"))
-	if table, err = strconv.Atoi(string(digits)); err != nil || table < 0 || table > last || !bytes.HasPrefix(doc[table:], tableHead) {
-		return 0, nil, errLayout
-	}
-	entries, _, err := tableEntries(doc[table:])
-	if err != nil {
-		return 0, nil, err
-	}
-	for number := 1; len(entries) > 0; number++ {
-		start, err := strconv.Atoi(string(entries[:10]))
-		if err != nil || start >= table {
-			return 0, nil, errLayout
-		}
-		objects = append(objects, object{start, number})
-		entries = entries[entryLength:]
-	}
-	if len(objects) == 0 {
-		return 0, nil, errLayout
-	}
-	slices.SortFunc(objects, func(a, b object) int { return cmp.Compare(a.start, b.start) })
-	return table, objects, nil
-}
-
-// tableEntries are, of the end of a document, the entries of the objects in use,
-// and what stands after them.
-func tableEntries(end []byte) (entries, trailer []byte, err error) {
-	digits, _, ok := bytes.Cut(end[len(tableHead):], []byte("\n"))
-	n, err := strconv.Atoi(string(digits))
-	first := len(tableHead) + len(digits) + 1 + entryLength
-	if !ok || err != nil || n < 1 || first+(n-1)*entryLength > len(end) {
-		return nil, nil, errLayout
-	}
-	return end[first : first+(n-1)*entryLength], end[first+(n-1)*entryLength:], nil
-}
-
-// startMark stands before the place of the table.
-var startMark = []byte("startxref\n")
-
-// finishTable writes the table of where the objects stand, and the end of the
-// document.
-func (p *press) finishTable(end []byte) error {
-	_, trailer, err := tableEntries(end)
-	if err != nil {
-		return err
-	}
+// finishTable writes the table of objects and the end of the document.
+func (p *press) finishTable(trailer []byte, count int) error {
 	table := p.out.Len()
-	fmt.Fprintf(&p.out, "%s%d\n0000000000 65535 f \n", tableHead, len(p.starts)+1)
+	fmt.Fprintf(&p.out, "xref\n0 %d\n0000000000 65535 f \n", len(p.starts)+1)
 	for _, start := range p.starts {
 		fmt.Fprintf(&p.out, "%010d 00000 n \n", start)
 	}
-	head, rest, ok := bytes.Cut(trailer, fmt.Appendf(nil, "/Size %d\n", p.count+1))
-	at := bytes.LastIndex(rest, startMark)
-	if !ok || at < 0 {
+	head, rest, ok := bytes.Cut(trailer, fmt.Appendf(nil, "/Size %d\n", count+1))
+	rest, _, hasStart := bytes.Cut(rest, []byte("startxref\n"))
+	if !ok || !hasStart {
 		return errLayout
 	}
-	fmt.Fprintf(&p.out, "%s/Size %d\n%s%s%d\n%%%%EOF\n", head, len(p.starts)+1, rest[:at], startMark, table)
+	fmt.Fprintf(&p.out, "trailer\n%s/Size %d\n%sstartxref\n%d\n%%%%EOF\n", head, len(p.starts)+1, rest, table)
+	return nil
+}
+
+// embedding is a prepared font as it stands in a document, without the numbers of
+// its objects.
+type embedding struct {
+	page       uint8
+	font       []byte // lacks /FontDescriptor and /Encoding
+	descriptor []byte // lacks /FontFile2
+	file       []byte
+	encoding   []byte // shared by the weights of a code page
+}
+
+// standIn is the definition that the library gets.
+func (d *fontDefinition) standIn() []byte {
+	return fmt.Appendf(nil, `{"Tp": "Core", "Name": %q}`, d.Name)
+}
+
+// standInHead begins the object of a stand-in. The font's name follows.
+var standInHead = []byte("<</Type /Font\n/BaseFont /")
+
+// embedding prepares a font of a code page. file is compressed.
+func (d *fontDefinition) embedding(page uint8, file []byte) *embedding {
+	font := fmt.Appendf(nil, "%s%s\n/Subtype /%s\n/FirstChar %d /LastChar %d\n/Widths [", standInHead, d.Name, d.Tp, firstCode, len(d.Cw)-1)
+	for _, width := range d.Cw[firstCode:] {
+		font = fmt.Appendf(font, "%d ", width)
+	}
+	box := d.Desc.FontBBox
+	return &embedding{page: page, font: append(font, "]\n"...),
+		descriptor: fmt.Appendf(nil, "<</Type /FontDescriptor /FontName /%s /Ascent %d /Descent %d /CapHeight %d /Flags %d /FontBBox [%d %d %d %d] /ItalicAngle %d /StemV %d /MissingWidth %d",
+			d.Name, d.Desc.Ascent, d.Desc.Descent, d.Desc.CapHeight, d.Desc.Flags, box.Xmin, box.Ymin, box.Xmax, box.Ymax, d.Desc.ItalicAngle, d.Desc.StemV, d.Desc.MissingWidth),
+		file:     fmt.Appendf(nil, "<</Length %d\n/Filter /FlateDecode\n/Length1 %d\n>>\nstream\n%s\nendstream\n", len(file), d.OriginalSize, file),
+		encoding: fmt.Appendf(nil, "<</Type /Encoding /BaseEncoding /WinAnsiEncoding /Differences [%s]>>\n", d.Diff)}
+}
+
+// font writes a font in place of its stand-in and adds the objects that it needs.
+// head is the object's first line, and name begins with the font's name.
+func (p *press) font(head, name []byte, count int) error {
+	name, _, _ = bytes.Cut(name, []byte("\n"))
+	e := fonts().embeddings[string(name)]
+	if e == nil {
+		return errLayout
+	}
+	add := func(body []byte) (number int) {
+		p.added = append(p.added, body)
+		return count + len(p.added)
+	}
+	if p.encodings[e.page] == 0 {
+		p.encodings[e.page] = add(e.encoding)
+	}
+	file := add(e.file)
+	descriptor := add(fmt.Appendf(nil, "%s /FontFile2 %d 0 R>>\n", e.descriptor, file))
+	fmt.Fprintf(&p.out, "%s\n%s/FontDescriptor %d 0 R\n/Encoding %d 0 R\n>>\nendobj\n", head, e.font, descriptor, p.encodings[e.page])
 	return nil
 }

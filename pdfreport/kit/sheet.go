@@ -10,10 +10,10 @@ import (
 type Sheet struct {
 	Pdf    *fpdf.Fpdf
 	loaded [][weightCount]bool // by code page
-	runs   []run               // kept between texts to spare memory, as is
-	op     []byte              // what is written of one
+	runs   []run               // reused buffer
+	op     []byte              // reused buffer
 
-	// What the document was last told; the library carries it from page to page.
+	// State of the document, which the library carries from page to page.
 	page   uint8
 	face   Face
 	fill   Colour
@@ -21,16 +21,17 @@ type Sheet struct {
 	width  float64 // of strokes
 }
 
-// unset is no colour, so the first one asked for is always told.
+// unset differs from every colour.
 var unset = Colour{-1, -1, -1}
 
+// NewSheet returns a sheet for a document.
 func NewSheet(pdf *fpdf.Fpdf) *Sheet {
 	return &Sheet{Pdf: pdf, loaded: make([][weightCount]bool, len(fonts().pages)),
 		face: Face{Colour: unset}, fill: unset, stroke: unset, width: -1}
 }
 
-// Smaller draws with everything scaled around the top left corner of the type
-// area. Nothing may be drawn on the page after it.
+// Smaller scales what draw draws around the top left corner of the type area.
+// Nothing may be drawn on the page after it.
 func (s *Sheet) Smaller(scale float64, draw func()) {
 	if scale == 1 {
 		draw()
@@ -42,7 +43,7 @@ func (s *Sheet) Smaller(scale float64, draw func()) {
 	s.Pdf.TransformEnd()
 }
 
-// use selects a code page, loading it into the document at first use.
+// use selects a code page and embeds its font at first use.
 func (s *Sheet) use(page uint8, f Face) {
 	p := &fonts().pages[page]
 	if !s.loaded[page][f.Weight] {
@@ -63,14 +64,14 @@ func (s *Sheet) Line(x, y float64, l Line, f Face) {
 	}
 }
 
-// Write writes a text from x on the baseline y and returns where it ends.
+// Write writes a text from x on the baseline y and returns its end.
 func (s *Sheet) Write(x, y float64, text string, f Face) (end float64) {
 	s.runs = encode(s.runs[:0], text, f.Weight)
 	return s.print(x, y, s.runs, f)
 }
 
-// print writes runs, one after another. The library's own way with texts took
-// three times as long, and a page has hundreds of them.
+// print writes runs, one after another. It bypasses the library's text functions,
+// which took three times as long.
 func (s *Sheet) print(x, y float64, runs []run, f Face) (end float64) {
 	_, height := s.Pdf.GetPageSize()
 	for _, r := range runs {
@@ -88,7 +89,7 @@ func (s *Sheet) print(x, y float64, runs []run, f Face) (end float64) {
 	return x
 }
 
-// WriteCentred writes a text around x.
+// WriteCentred centres a text at x.
 func (s *Sheet) WriteCentred(x, y float64, text string, f Face) {
 	s.Write(x-TextWidth(text, f.Weight)*f.Size/2, y, text, f)
 }
@@ -128,7 +129,7 @@ func (s *Sheet) Frame(x, y, w, h float64, c Colour, width float64) {
 	s.Pdf.Rect(x, y, w, h, "D")
 }
 
-// Rule draws a straight line.
+// Rule draws a line.
 func (s *Sheet) Rule(x1, y1, x2, y2 float64, c Colour, width float64) {
 	s.setStroke(c, width)
 	s.Pdf.Line(x1, y1, x2, y2)
@@ -141,7 +142,7 @@ func (s *Sheet) Dashed(x1, y1, x2, y2 float64, c Colour, width float64) {
 	s.Pdf.SetDashPattern(nil, 0)
 }
 
-// Area fills a shape with the given corners.
+// Area fills a polygon.
 func (s *Sheet) Area(corners []fpdf.PointType, c Colour) {
 	s.setFill(c)
 	s.Pdf.Polygon(corners, "F")

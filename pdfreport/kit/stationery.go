@@ -9,29 +9,29 @@ import (
 	"tenback/templates"
 )
 
-// Layout sets what all chapters of a report use: head, foot, panels and text in
-// the report's words, width and brand.
+// Layout sets what all parts of a report use: head, foot, panels and text in the
+// report's words, width and brand.
 type Layout struct {
 	Speaker
 	Clean        Cleaner
-	Name         string // whom or what the report is about, cleaned
+	Name         string // of the report's subject, cleaned
 	program      string
 	Brand        *Brand
-	organisation string // of the brand, cleaned
-	contact      string // of the brand, cleaned
+	organisation string // cleaned
+	contact      string // cleaned
 	Paper        Paper
-	Width        float64 // of the type area, before scaling
+	Width        float64 // of the type area, at Scale
 	Scale        float64 // 1, or less where everything is drawn smaller
 }
 
-// NewLayout returns a layout for a report about name. furnish completes it.
+// NewLayout returns a layout for a report about name, to be completed by Furnish.
 func NewLayout(words *templates.Set, name string) Layout {
 	c := Layout{Speaker: Speaker{Language: words}, Scale: 1}
 	c.Name = c.Clean.Text(name)
 	return c
 }
 
-// Furnish sets the paper and what heads and feet are made of. brand may be nil.
+// Furnish sets the paper and the contents of heads and feet. brand may be nil.
 func (c *Layout) Furnish(paper Paper, brand *Brand, program string) {
 	if brand == nil {
 		brand = &Brand{}
@@ -49,7 +49,7 @@ func (c *Layout) Open(title, subject string, date time.Time, key string) *fpdf.F
 		Author: cmp.Or(c.organisation, c.program), Program: c.program, Lang: c.Language.Lang(), date: date, key: key}.Open()
 }
 
-// nameSizes are tried from large to small until the name fits on a line.
+// nameSizes are tried in turn until the name fits on a line.
 var nameSizes = []float64{sizeName, 17, 14}
 
 const (
@@ -57,8 +57,7 @@ const (
 	motifWidth    = 118.0
 )
 
-// TitleLine is the first line of a document: what it is, and at the right whose,
-// or the program's own mark.
+// TitleLine sets the title, and at the right the owner or the program's own mark.
 func (c *Layout) TitleLine(title string) Block {
 	owner := c.motif
 	if c.hasOwner() {
@@ -71,18 +70,18 @@ func (c *Layout) TitleLine(title string) Block {
 	})
 }
 
-// hasOwner tells whether the head names an organisation or shows its logo.
+// hasOwner reports whether the head names an organisation or shows its logo.
 func (c *Layout) hasOwner() bool { return c.organisation != "" || c.Brand.Logo != nil }
 
-// Accent is the colour of headings and rules.
+// Accent returns the colour of headings and rules.
 func (c *Layout) Accent() Colour { return c.Brand.Accent.or(Petrol) }
 
-// HeadingFace is that of headings on a field of the given colour.
+// HeadingFace returns the face of headings on a field.
 func (c *Layout) HeadingFace(field Colour) Face {
 	return HeadingFace.In(c.Brand.Accent.On(field))
 }
 
-// LabelFace is that of the names of things, on a field of the given colour.
+// LabelFace returns the face of labels on a field.
 func (c *Layout) LabelFace(field Colour) Face {
 	return BodyFace.With(Bold).In(c.Brand.Accent.On(field))
 }
@@ -100,8 +99,8 @@ func (c *Layout) NameLines() Block {
 	return Lines(LimitLines(lines, nameLinesMost), look, c.Width, Left)
 }
 
-// motif is the mark of a page without an owner, at the right of its head: ten
-// steps back along a rule.
+// motif draws ten steps back along a rule, at the right of the head of a page
+// without an owner.
 func (c *Layout) motif(s *Sheet, x, y float64) {
 	const steps = 10
 	x += c.Width - motifWidth
@@ -118,9 +117,8 @@ func (c *Layout) motif(s *Sheet, x, y float64) {
 	}
 }
 
-// DrawContinued heads a further page and returns where its parts begin. The
-// name is bold as on the first page, so that a code page that only a name needs
-// is embedded in one weight.
+// DrawContinued draws the head of a further page and returns its lower edge. The
+// name is bold as on the first page, to embed its code page in one weight only.
 func (c *Layout) DrawContinued(s *Sheet, y float64) float64 {
 	owner := motifWidth
 	if c.hasOwner() {
@@ -138,11 +136,11 @@ func (c *Layout) DrawContinued(s *Sheet, y float64) float64 {
 	return y + ContinuedHeight
 }
 
-// ContinuedHeight is the room that the head of a further page takes.
+// ContinuedHeight is the height of the head of a further page.
 const ContinuedHeight = 24.0
 
-// DrawFoot writes the contact, the program and the page number, as large and as
-// low on every page, however small the rest is drawn.
+// DrawFoot writes the contact, the program and the page number, at the same size
+// and place whatever the scale.
 func (c *Layout) DrawFoot(s *Sheet, page, pages int) {
 	_, height := c.Paper.Size()
 	y := MarginTop + (height-26-MarginTop)/c.Scale
@@ -162,7 +160,6 @@ func (c *Layout) DrawFoot(s *Sheet, page, pages int) {
 	s.WriteRight(MarginSide+c.Width, y, at, look)
 }
 
-// contactLinesMost is how many lines a contact may take at the foot.
 const contactLinesMost = 2
 
 // Panel sets a block on a field with a bar at its left edge.
@@ -175,21 +172,21 @@ func (c *Layout) Panel(b Block, bar Colour, padding float64) Block {
 	}}}
 }
 
-// PanelPadding is over and under a panel's text.
+// PanelPadding is the space above and below a panel's text.
 const PanelPadding = 7.0
 
-// PanelInset is how far a panel's text stands from its left edge.
+// PanelInset is the distance of a panel's text from its left edge.
 const PanelInset = 14.0
 
-// Heading opens a part.
+// Heading sets the heading of a part.
 func (c *Layout) Heading(key string) Block {
 	return Stack(Lines(BreakLines(c.Say(key, nil), Bold, c.Width/SizeHeading), c.HeadingFace(White), c.Width, Left), Space(3))
 }
 
-// Text sets words over the whole width.
+// Text sets words in the full width.
 func (c *Layout) Text(words string) Block { return Paragraphs(words, BodyFace, c.Width) }
 
-// The head of the page where an organisation is named.
+// Limits of the owner in the head.
 const (
 	logoHeightMost = 29.0
 	logoWidthMost  = 110.0
@@ -198,8 +195,8 @@ const (
 	ownerSizeLeast = 7.6
 )
 
-// owner draws the logo and the organisation's name at the right of the head, over
-// the rule at y+16.5, in the room that the title leaves.
+// owner returns a function that draws the logo and the organisation's name at the
+// right of the head, over the rule at y+16.5, beside a title of the given width.
 func (c *Layout) owner(titleWidth float64) func(s *Sheet, x, y float64) {
 	room := c.Width - titleWidth - 2*Gutter
 	var logoWidth, logoHeight float64

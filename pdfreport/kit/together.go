@@ -1,6 +1,6 @@
 package kit
 
-// StretchesOf parts people into stretches with the same key.
+// StretchesOf splits people into stretches with the same key.
 func StretchesOf[P any](people []P, key func(P) string) [][]P {
 	var all [][]P
 	from := 0
@@ -12,8 +12,7 @@ func StretchesOf[P any](people []P, key func(P) string) [][]P {
 	return all
 }
 
-// EachOnce tells whether no two stretches have the same key: all people of one key
-// stand together.
+// EachOnce reports whether no two stretches have the same key.
 func EachOnce[P any](stretches [][]P, key func(P) string) bool {
 	seen := map[string]bool{}
 	for _, s := range stretches {

@@ -10,25 +10,23 @@ import (
 	"tenback/pdfreport/kit"
 )
 
-// BookletMost is the number of people from which a document of all pages should
-// be made in several: the library keeps all of a document in memory. For so many
-// people the program takes about 280 MB and some seconds, and the file has 10 MB.
+// BookletMost is the recommended number of people in a booklet, because the
+// library keeps a document in memory. So many people take about 280 MB, and the
+// file has 10 MB.
 const BookletMost = 1000
 
-// WriteBooklet writes the pages of people, in order, as one document for the
-// printer: each person begins on an odd page, with a blank page before where one
-// is missing, so that both sides of the paper can be used. Bookmarks name the
-// people, under their groups where each group stands together.
+// WriteBooklet writes the pages of people, in order, as one document to be
+// printed on both sides: each person begins on an odd page. Bookmarks name the
+// people, under their groups if each group stands together.
 //
-// title is the document's. What a single page would fail on is an error here;
-// so are no people.
+// It returns an error for no people, and for a person without a page.
 func WriteBooklet(w io.Writer, title string, people []Person) (pages int, err error) {
 	if len(people) == 0 {
 		return 0, errors.New("there is nobody to print")
 	}
 	name := people[0].Name
 	defer func() {
-		if fault := recover(); fault != nil { // as asError, of whom it came to
+		if fault := recover(); fault != nil { // as kit.AsError, with the person at fault
 			err = fmt.Errorf("page of %q: %v", name, fault)
 		}
 	}()
@@ -40,7 +38,7 @@ func WriteBooklet(w io.Writer, title string, people []Person) (pages int, err er
 	first := newPage(people[0])
 	pdf := first.document(people[0])
 	pdf.SetTitle(first.Clean.Text(title), true)
-	pdf.SetCompression(true) // of so many pages none should stay in memory as it is
+	pdf.SetCompression(true) // so many plain pages would take too much memory
 	s := kit.NewSheet(pdf)
 	groupOf := func(p Person) string { return p.Group }
 	together, group := kit.EachOnce(kit.StretchesOf(people, groupOf), groupOf), ""
@@ -70,8 +68,8 @@ func WriteBooklet(w io.Writer, title string, people []Person) (pages int, err er
 	return pages, kit.Output(w, pdf, false)
 }
 
-// bookmark leads to the page begun last. The library writes the text as it is, so
-// it is put in the encoding of the format's text strings, UTF-16 with a mark.
+// bookmark adds a bookmark for the current page. The library writes the text
+// unencoded, so it is converted to UTF-16 with a byte order mark.
 func bookmark(s *kit.Sheet, text string, level int) {
 	encoded := []byte{0xfe, 0xff}
 	for _, unit := range utf16.Encode([]rune(text)) {

@@ -5,29 +5,28 @@ import (
 	"tenback/templates"
 )
 
-// pagesMost is how many pages a report should have: one sheet of paper. Where
-// there is more to say, drawings and sentences that repeat what stands elsewhere
-// are left out, one after another, the parts move closer together, and at last
-// everything is drawn smaller.
+// pagesMost is the number of pages a report should have: one sheet of paper.
+// Where there is more to say, repetitions are left out one after another, then
+// the chapters move closer together, and then everything is drawn smaller.
 const pagesMost = 2
 
-// sparing is a set of what is left out or made smaller to save room.
+// sparing is a set of things left out or made smaller to save space.
 type sparing uint16
 
 const (
-	spareGap         sparing = 1 << iota // parts a little closer
-	spareDecadeChart                     // the table says the same
-	spareSmallPrint                      // smaller sources; no advice on laboratories, no goal that the table has
+	spareGap         sparing = 1 << iota // chapters a little closer
+	spareDecadeChart                     // the table has the same
+	spareSmallPrint                      // smaller sources; no advice on laboratories; no goal that the table has
 	spareRestingScale
 	spareOutlook
 	spareAir
-	spareComparison // with what is usual for the size; how heart rates feel; years ahead where the sex is not given
-	spareTargets    // results to reach where the sex is not given
+	spareComparison // with the usual value for the size; how heart rates feel; years ahead if sex is missing
+	spareTargets    // results to reach if sex is missing
 	spareEnd
 )
 
-// spares reports whether what is left out. A chapter may read what is left out
-// only here, because its memo goes by the answers.
+// spares reports whether what is left out. A chapter must read this only here,
+// because its memo goes by the answers.
 func (c *page) spares(what sparing) bool {
 	c.asked |= what
 	return c.spare&what != 0
@@ -39,23 +38,22 @@ type chapter interface {
 	lay() kit.Block
 }
 
-// memo lays out a chapter and keeps the outcomes: a crowded page is tried in a
-// dozen ways, most of which matter to one chapter only.
+// memo lays out a chapter and caches the results: a crowded page is tried in a
+// dozen ways, and most of them change one chapter only.
 type memo struct {
 	chapter
-	early bool // see part
+	early bool // see kit.Part
 	laid  []laying
 }
 
-// laying is a block and what it depends on besides the person.
+// laying is a block and all that it depends on besides the person.
 type laying struct {
 	scale          float64
-	asked, answers sparing // flags read, and those that were set
+	asked, answers sparing // flags read during layout, and those that were set
 	block          kit.Block
 }
 
-// layOn returns the chapter's block, from an earlier call where nothing that the
-// chapter read has changed.
+// layOn returns a cached block if nothing that the chapter read has changed.
 func (m *memo) layOn(c *page) kit.Block {
 	for _, l := range m.laid {
 		if l.scale == c.Scale && l.answers == c.spare&l.asked {
@@ -68,7 +66,7 @@ func (m *memo) layOn(c *page) kit.Block {
 	return b
 }
 
-// contents is the chapters of a page, in the order of reading.
+// contents holds the chapters of a page, in reading order.
 type contents struct {
 	*page
 	chapters  []*memo
@@ -110,7 +108,7 @@ func (c *contents) add(early bool, all ...chapter) {
 	}
 }
 
-// parts lays the chapters out and drops those that have nothing to say.
+// parts lays out the chapters and drops empty ones.
 func (c *contents) parts() []kit.Part {
 	var kept []kit.Part
 	for _, m := range c.chapters {
@@ -121,21 +119,21 @@ func (c *contents) parts() []kit.Part {
 	return kept
 }
 
-// Where nothing is left to spare, everything is drawn smaller, in steps down to
-// the smallest scale at which people still read.
+// As a last resort everything is drawn smaller, in steps, as far as people can
+// still read it.
 const (
 	scaleStep  = 0.03
 	scaleLeast = 0.78
 )
 
-// denseScale is the scale of pages for a squad, which reads many of them.
+// denseScale is the scale of pages for a squad.
 const denseScale = 0.92
 
-// dense reports whether the page is set closer, with what a coach looks for first.
+// dense reports whether the page is set closer, for a coach who reads many.
 func (c *facts) dense() bool { return c.audience == templates.Squad }
 
-// share lays out the chapters and shares them out over pages, with the gap
-// between the chapters of each.
+// share lays out the chapters and shares them out over pages. It returns the gap
+// between the chapters of each page.
 func (c *contents) share() (pages [][]kit.Block, gaps []float64) {
 	gap := kit.BlockGap
 	switch {
@@ -156,8 +154,8 @@ func (c *contents) share() (pages [][]kit.Block, gaps []float64) {
 	return pages, gaps
 }
 
-// fit shares the chapters out over at most pagesMost pages where that can be
-// done. It then restores what was left out, the last first, where that still fits.
+// fit shares the chapters out over pagesMost pages if possible. It then restores
+// what was left out, the last first, where that still fits.
 func (c *contents) fit() (pages [][]kit.Block, gaps []float64) {
 	if c.dense() {
 		c.Scale = denseScale

@@ -8,13 +8,13 @@ import (
 
 var decadeKeys = [...]string{"decades.own", "decades.younger-1", "decades.younger-2"}
 
-// decadeLabelWidth is the column that names the decades.
+// decadeLabelWidth is the width of the column that names the decades.
 const decadeLabelWidth = 112.0
 
 type decadesChapter struct{ *page }
 
-// decades sets the number against people one and two decades younger, as a
-// chart and as a table; one of each where the sex is not given.
+// lay compares the number with people one and two decades younger, as a chart and
+// as a table; one of each per sex if the sex is missing.
 func (c decadesChapter) lay() kit.Block {
 	if len(c.adults) == 0 {
 		return nil
@@ -44,14 +44,14 @@ func (c decadesChapter) lay() kit.Block {
 
 const (
 	thinStrip    = 11.0
-	chartHead    = 7.0 // room for the diamond
+	chartHead    = 7.0 // for the diamond
 	chartRow     = thinStrip + 13
 	openingMark  = 6.0
 	chartMarkGap = 1.5
 )
 
-// decadeChart draws the groups of each decade one under another on one axis,
-// with the reader's value across all of them.
+// decadeChart draws the groups of each decade on one axis, with the reader's
+// value across all of them.
 func (c decadesChapter) decadeChart(st standing) kit.Block {
 	a := c.groupAxis(st.decades, c.Width-decadeLabelWidth)
 	value := float64(c.best.VO2)
@@ -88,8 +88,8 @@ func (c decadesChapter) decadeChart(st standing) kit.Block {
 	})
 }
 
-// drawOpening marks the opening of a group just above y: a tick if it is
-// reached, else a ring. A patch of paper keeps it clear of lines behind it.
+// drawOpening marks the opening of a group just above y: a tick if it is reached,
+// else a ring. White behind it covers lines.
 func drawOpening(s *kit.Sheet, x, y float64, reached bool) {
 	s.Box(x-openingMark/2-1, y-openingMark-1.5, openingMark+2, openingMark+1.5, kit.White)
 	if reached {
@@ -99,12 +99,11 @@ func drawOpening(s *kit.Sheet, x, y float64, reached bool) {
 	kit.Ring(s, x, y-openingMark/2, openingMark/2-0.6, kit.Soft, 0.9)
 }
 
-// headLinesMost is how many lines the name of a group may take in the head of
-// the table.
+// headLinesMost bounds the name of a group in the head of the table.
 const headLinesMost = 2
 
-// decadeTable gives the values, what is reached, the gaps, and the gaps in the
-// terms of the test that was done.
+// decadeTable sets the values, what is reached, and the gaps, also in terms of
+// the test.
 func (c decadesChapter) decadeTable(st standing) kit.Block {
 	cell := (c.Width - decadeLabelWidth) / float64(len(reference.Groups())-1)
 	textWidth := cell - 8
@@ -144,9 +143,9 @@ func (c decadesChapter) decadeTable(st standing) kit.Block {
 	return b
 }
 
-// longPhrase finds out whether the results to reach are too long for a cell. If
-// so, the cells have their numbers alone, and phrase is the words around them,
-// with an ellipsis for the number, to be said once under the table.
+// longPhrase returns the words around the results to reach if these are too long
+// for a cell. They are then said once under the table, with an ellipsis for the
+// number.
 func (c decadesChapter) longPhrase(st standing, width float64) (phrase string) {
 	for _, d := range st.decades {
 		for _, goal := range d.Goals {
@@ -160,8 +159,8 @@ func (c decadesChapter) longPhrase(st standing, width float64) (phrase string) {
 	return ""
 }
 
-// goalCell is one cell: the value, and whether it is reached or what is
-// missing; numbers alone where the words around them are said elsewhere.
+// goalCell sets the value and whether it is reached or what is missing. If alone
+// is set, the result to reach has no words around it.
 func (c decadesChapter) goalCell(goal scoring.Goal, width float64, alone bool) kit.Block {
 	value := c.one(goal.VO2)
 	if goal.Reached {
@@ -179,13 +178,13 @@ func (c decadesChapter) goalCell(goal scoring.Goal, width float64, alone bool) k
 	return kit.Stack(b, kit.Paragraphs(inTest, kit.SmallFace, width))
 }
 
-// tellsTargets tells whether goals are put in terms of the test: not to someone
-// who should see a clinician before another test.
+// tellsTargets reports whether goals are put in terms of the test. They are not
+// for someone who should see a clinician before another test.
 func (c *page) tellsTargets() bool {
 	return !c.clinicianFirst() && !(len(c.adults) > 1 && c.spares(spareTargets))
 }
 
-// inTest is the result in the person's test that reaches a goal.
+// inTest returns the result in the person's test that reaches a goal, in words.
 func (c *page) inTest(goal scoring.Goal) string {
 	if !c.tellsTargets() {
 		return ""
@@ -193,7 +192,7 @@ func (c *page) inTest(goal scoring.Goal) string {
 	return c.Declared().Target(c.best.Test, goal.InTest)
 }
 
-// valueCell is a value with its mark and a word.
+// valueCell sets a value with its mark and a word.
 func (c decadesChapter) valueCell(value string, w kit.Weight, reached bool, word string) kit.Block {
 	look := kit.BodyFace.With(w)
 	return kit.Draw(look.Leading(), func(s *kit.Sheet, x, y float64) {

@@ -29,7 +29,7 @@ func (c *facts) numberKey() string {
 
 type headChapter struct{ *page }
 
-// head is the title line, the name, and who and when.
+// lay sets the title line, the name, and who and when.
 func (c headChapter) lay() kit.Block {
 	b := kit.Stack(c.TitleLine(c.title()), c.NameLines(), kit.Space(2))
 	facts := kit.LimitLines(kit.BreakLines(c.whoAndWhen(), kit.Regular, c.Width/kit.SizeBody), 2)
@@ -41,7 +41,7 @@ func (c headChapter) lay() kit.Block {
 	return kit.Stack(b, factsPiece, kit.Space(1), kit.Lines(whom, kit.BodyFace, c.Width, kit.Left))
 }
 
-// whom says whom the page is for.
+// whom says for whom the page is.
 func (c headChapter) whom() string {
 	key := "head.for"
 	if c.youth {
@@ -50,7 +50,7 @@ func (c headChapter) whom() string {
 	return c.Say(key, kit.Words{"Name": kit.Unmarked(c.Name)})
 }
 
-// forLinesMost bounds the words on whom the page is for, which hold the name.
+// forLinesMost bounds that, because it holds the name.
 const forLinesMost = 3
 
 func (c headChapter) whoAndWhen() string {
@@ -69,7 +69,7 @@ func (c headChapter) whoAndWhen() string {
 
 type clinicianChapter struct{ *page }
 
-// clinicianBox comes first where someone licensed should look first.
+// lay comes first on the page if a clinician should look first.
 func (c clinicianChapter) lay() kit.Block {
 	var texts []string
 	for _, f := range c.score.Flags {
@@ -78,7 +78,7 @@ func (c clinicianChapter) lay() kit.Block {
 		}
 		text := c.flag(f)
 		if c.youth {
-			text = c.Say("youth.see-doctor", nil) // the one such remark that the young can have
+			text = c.Say("youth.see-doctor", nil) // the only such remark for the young
 		}
 		// Two answers can lead to the same advice.
 		if !slices.Contains(texts, text) {
@@ -94,18 +94,17 @@ func (c clinicianChapter) lay() kit.Block {
 	return c.Panel(inner, kit.Ink, c.padding())
 }
 
-// clinicianFirst tells whether a clinician should see the person before another
+// clinicianFirst reports whether a clinician should see the person before another
 // test or hard exercise.
 func (c *facts) clinicianFirst() bool {
 	return slices.ContainsFunc(c.score.Flags, func(f scoring.Flag) bool { return f.Code.Severity() == scoring.Clinician })
 }
 
-// flagged tells whether the score has a remark of a kind.
+// flagged reports whether the score has a remark of a kind.
 func (c *facts) flagged(code scoring.FlagCode) bool {
 	return slices.ContainsFunc(c.score.Flags, func(f scoring.Flag) bool { return f.Code == code })
 }
 
-// flag says a remark.
 func (c *page) flag(f scoring.Flag) string {
 	slots := kit.Words{"Detail": c.details(f)}
 	if c.score.Resting != nil {
@@ -118,7 +117,7 @@ const headlineColumn = 184.0
 
 type headlineChapter struct{ *page }
 
-// headline is the number, its range, and what they mean.
+// lay sets the number, its range, and what they mean.
 func (c headlineChapter) lay() kit.Block {
 	low, high := c.best.Likely()
 	label, number, unit := c.Say(c.numberKey(), nil), c.one(c.best.VO2), c.Say("unit", nil)
@@ -138,7 +137,7 @@ func (c headlineChapter) lay() kit.Block {
 	case c.best.Measured():
 		chance = c.Say(prefix+"chance.measured", nil)
 	case c.best.Test.Fallback:
-		chance = c.Say("adult.chance.no-test", nine) // made for adults only
+		chance = c.Say("adult.chance.no-test", nine) // for adults only
 	default:
 		chance = c.Say(prefix+"chance.estimate", kit.Words{"Test": c.Declared().Test(c.best.Test), "Result": c.Declared().Result(c.best)})
 	}
@@ -147,7 +146,7 @@ func (c headlineChapter) lay() kit.Block {
 	return kit.Beside(kit.At(0, figure), kit.At(headlineColumn+kit.PanelInset, text))
 }
 
-// figure is the page's number between its name and its range.
+// figure sets the page's number between its label and its range.
 func (c *page) figure(label, number, unit, spread string) kit.Block {
 	return kit.Stack(
 		kit.Lines(kit.BreakLines(label, kit.Bold, headlineColumn/kit.SizeBody), c.LabelFace(kit.White), headlineColumn, kit.Left),

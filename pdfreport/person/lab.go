@@ -8,19 +8,18 @@ import (
 	"tenback/scoring"
 )
 
-// labInputs are the values that only a laboratory gives; the measured maximum
+// labInputs are the values that only a laboratory gives. The measured maximum
 // heart rate, which a field test gives too, is shown beside them.
 var labInputs = []scoring.Input{scoring.Threshold1HR, scoring.Threshold2HR, scoring.MaxVentilation, scoring.ExchangeRatio,
 	scoring.StrokeVolume, scoring.CardiacOutput, scoring.OxygenDifference}
 
-// labValue is one value of the laboratory's.
 type labValue struct {
 	input    scoring.Input
 	amount   float64
 	computed bool // worked out from the others
 }
 
-// labValues lists what the laboratory measured and what follows from it.
+// labValues returns what the laboratory measured and what follows from it.
 func (c labChapter) labValues() []labValue {
 	e := c.score.Entry()
 	if !slices.ContainsFunc(labInputs, e.Has) {
@@ -52,7 +51,7 @@ const labColumns = 3
 
 type labChapter struct{ *page }
 
-// laboratory lists the values of a laboratory test beyond VO2max.
+// lay lists the values of a laboratory test besides VO2max.
 func (c labChapter) lay() kit.Block {
 	values := c.labValues()
 	if values == nil {

@@ -17,8 +17,7 @@ const (
 
 type methodChapter struct{ *page }
 
-// method shows how the number was worked out, how sure it is, and what the page
-// rests on.
+// lay shows how the number was worked out and how sure it is.
 func (c methodChapter) lay() kit.Block {
 	b := c.Heading("method.heading")
 	working := c.best.Working()
@@ -40,7 +39,7 @@ func (c methodChapter) lay() kit.Block {
 	return b
 }
 
-// methodRow adds a labelled row; a row without text is left out.
+// methodRow adds a labelled row. It leaves out a row without text.
 func (c methodChapter) methodRow(b *kit.Block, key, text string) {
 	if text == "" {
 		return
@@ -53,14 +52,14 @@ func (c methodChapter) addRow(b *kit.Block, key string, content kit.Block) {
 	*b = kit.Stack(*b, kit.Beside(kit.At(0, name), kit.At(methodLabel, content)), kit.Space(1.5))
 }
 
-// inputsText lists what was put in: as read, and as the equation wants it where
-// that differs.
+// inputsText lists the inputs as read, and as the equation takes them where that
+// differs.
 func (c methodChapter) inputsText(w scoring.Working) string {
 	words := c.Declared()
 	var all []string
 	for _, in := range w.Inputs {
 		if in.Read.Unit == scoring.MaleOne {
-			// "0 male 1, female 0": the coding is set apart from the number.
+			// In "0 male 1, female 0" the coding follows the number.
 			number, coding, _ := strings.Cut(in.Used, " ")
 			if u, ok := scoring.UnitBySymbol(coding); ok {
 				coding = words.Unit(u)
@@ -80,8 +79,7 @@ func (c methodChapter) inputsText(w scoring.Working) string {
 	return kit.Typeset(strings.Join(all, "; "))
 }
 
-// workingText is the arithmetic: each step with its formula, the numbers put
-// in, and the value, one under another.
+// workingText sets each step with its formula, the numbers put in, and the value.
 func (c methodChapter) workingText(w scoring.Working) string {
 	words := c.Declared()
 	var lines []string
@@ -99,8 +97,7 @@ func (c methodChapter) workingText(w scoring.Working) string {
 	return kit.Typeset(strings.Join(lines, "\n"))
 }
 
-// sureText tells the error of the number, where each share of it comes from,
-// and how far that can be trusted.
+// sureText states the error of the number, its parts, and where it comes from.
 func (c methodChapter) sureText() string {
 	e := c.best
 	see := kit.Words{"SEE": float64(e.SEE)}
@@ -129,8 +126,8 @@ func (c methodChapter) sureText() string {
 	return text + nine
 }
 
-// othersText lists what other equations make of the same tests; what the other
-// tests gave has a part of its own.
+// othersText lists the results of other equations for the same tests. Other tests
+// have a chapter of their own.
 func (c methodChapter) othersText() string {
 	firsts := c.firstOfEachTest()
 	var all []string
@@ -145,11 +142,11 @@ func (c methodChapter) othersText() string {
 	return strings.Join(all, " ")
 }
 
-// saidElsewhere are remarks that have their own place on the page.
+// saidElsewhere lists remarks that other chapters say.
 var saidElsewhere = []scoring.FlagCode{scoring.FlagErrorAssumed, scoring.FlagIndependence,
 	scoring.FlagSexMissing, scoring.FlagAgeMissing, scoring.FlagNoTable, scoring.FlagNoExercise, scoring.FlagTestsDiffer}
 
-// details are those of all remarks of a kind, which are said as one.
+// details joins those of all remarks of f's kind, which are said once.
 func (c *page) details(f scoring.Flag) string {
 	var all []string
 	for _, g := range c.score.Flags {
@@ -168,7 +165,7 @@ func (c methodChapter) remarkRow(b *kit.Block) {
 			continue
 		}
 		if f.Code == scoring.FlagHeartRateDrug && c.score.Resting != nil && !c.youth {
-			continue // said with the resting heart rate
+			continue // the chapter on resting says it
 		}
 		if text := c.flag(f); !slices.Contains(texts, text) {
 			texts = append(texts, text)
@@ -188,8 +185,8 @@ func (c methodChapter) remarkRow(b *kit.Block) {
 	}
 }
 
-// problem says what could not be used of the entry. What stands in a sheet is
-// cleaned, whatever words it came with.
+// problem says what could not be used of the entry, with the sheet's text
+// cleaned.
 func (c methodChapter) problem(p Problem) string {
 	return c.Clean.Text(c.Say("method.problem", kit.Words{"Read": p.Read, "What": c.Declared().Said(p.What)}))
 }

@@ -10,16 +10,15 @@ import (
 	"tenback/templates"
 )
 
-// balanceFrom is the age in whole years from which balance training is
-// advised.
+// balanceFrom is the age in whole years from which balance training is advised.
 //
 // Source: who2020.
 const balanceFrom = 65
 
 type nextChapter struct{ *page }
 
-// next is what the person can do: general advice from published guidance, one
-// step in the terms of the test, and when to test again.
+// lay gives advice from published guidance, one goal in terms of the test, and
+// when to test again.
 func (c nextChapter) lay() kit.Block {
 	b := c.Heading("next.heading")
 	add := func(text string) {
@@ -58,7 +57,7 @@ func (c *page) sayAgain(key string) string {
 	return c.Say(key, kit.Words{"Least": float64(change.SmallestReal(c.best))})
 }
 
-// againKey is what is said of the next test.
+// againKey returns the block on the next test.
 func (c nextChapter) againKey() string {
 	switch {
 	case c.clinicianFirst():
@@ -71,9 +70,9 @@ func (c nextChapter) againKey() string {
 	return "next.again"
 }
 
-// trainingGain is what training brought people who did not train: not told to
-// those in the two upper groups, who are past where that study began, and not in
-// a school, where trying hard is told of instead.
+// trainingGain returns what training brought people who did not train. It is not
+// for the two upper groups, who are past the start of that study, nor for a
+// school, whose pages speak of effort instead.
 func (c *facts) trainingGain() (mean scoring.VO2, ok bool) {
 	if c.audience == templates.School || len(c.adults) == 0 || slices.ContainsFunc(c.adults, func(st standing) bool { return st.Group > reference.AboveAverage }) {
 		return 0, false
@@ -88,13 +87,13 @@ func (c nextChapter) cites() []string {
 	return nil
 }
 
-// trainingStudy found what training brings.
+// trainingStudy is the source of what training brings.
 const trainingStudy = "bouchard1999"
 
 type cautionsChapter struct{ *page }
 
-// cautions says what the page is not, who should see a clinician first, and
-// when to stop.
+// lay says what the page is not, who should see a clinician first, and when to
+// stop.
 func (c cautionsChapter) lay() kit.Block {
 	prefix := ""
 	if c.youth {

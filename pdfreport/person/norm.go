@@ -7,12 +7,12 @@ import (
 	"tenback/scoring"
 )
 
-// The page of someone who did a test that is read against norms of its own and
-// gives no VO2max.
+// These chapters are for someone whose only test is read against norms of its own
+// and gives no VO2max.
 
 type normHeadlineChapter struct{ *page }
 
-// normHeadline is the count, the usual range, and what they mean.
+// lay sets the count, the usual range, and what they mean.
 func (c normHeadlineChapter) lay() kit.Block {
 	n := c.norm
 	label, number, unit := c.Say("norm.number", nil), c.Language.Number(n.Result.Amount, 0), c.Say("norm.unit", nil)
@@ -23,14 +23,14 @@ func (c normHeadlineChapter) lay() kit.Block {
 	return kit.Beside(kit.At(0, figure), kit.At(headlineColumn+kit.PanelInset, text))
 }
 
-// normKeys are the words for a count below, within and above one standard
+// normKeys are the blocks for a count below, within and above one standard
 // deviation of the mean, by NormReading.Average plus one.
 var normKeys = [...]string{"norm.below", "norm.within", "norm.above"}
 
 type normChapter struct{ *page }
 
-// normStanding sets the count against people of the same sex and age group, and
-// against what those counted who stayed independent.
+// lay compares the count with people of the same sex and age group, and with
+// those who stayed independent.
 func (c normChapter) lay() kit.Block {
 	n := c.norm
 	slots := kit.Words{"Sex": sexWord(c.score.Entry().Sex()), "Ages": c.ages(n.Ages), "Mean": n.Mean, "SD": n.SD,
@@ -88,9 +88,9 @@ func (c normChapter) normScale(n *scoring.NormReading) kit.Block {
 	})
 }
 
-// endLabel is the number at an end of the usual range: beyond the end, or within
-// the range where the reader's line would run through it. side is -1 for the
-// lower end and 1 for the upper one.
+// endLabel labels an end of the usual range: beyond it, or within the range if
+// the reader's line would cross it. side is -1 for the lower end and 1 for the
+// upper one.
 func (c normChapter) endLabel(a kit.Axis, end, count, side float64) kit.Label {
 	l := kit.Labelled(0, c.Language.Number(end, 0), kit.SmallFace.In(kit.Ink))
 	const inset = 4.0
@@ -103,7 +103,7 @@ func (c normChapter) endLabel(a kit.Axis, end, count, side float64) kit.Label {
 
 type normMethodChapter struct{ methodChapter }
 
-// normMethod shows what the reading rests on.
+// lay shows the basis of the reading.
 func (c normMethodChapter) lay() kit.Block {
 	n := c.norm
 	b := c.Heading("norm.method.heading")

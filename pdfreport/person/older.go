@@ -8,18 +8,17 @@ import (
 	"tenback/scoring"
 )
 
-// independenceFrom is the age in whole years from which the part on living
-// independently is shown: early enough to do something about it.
+// independenceFrom is the age in whole years from which the page has the chapter
+// on living independently, early enough to act on it.
 const independenceFrom = 50
 
-// readsIndependence tells whether the page has the part on living
-// independently.
+// readsIndependence reports whether the page has that chapter.
 func (c *facts) readsIndependence() bool { return c.norm == nil && c.years >= independenceFrom }
 
 type olderChapter struct{ *page }
 
-// independence sets the number against what living on one's own asks for, now
-// and at 80 and 90.
+// lay compares the number with the demands of living on one's own, now and at 80
+// and 90.
 func (c olderChapter) lay() kit.Block {
 	if !c.readsIndependence() {
 		return nil
@@ -61,7 +60,7 @@ func (c olderChapter) lay() kit.Block {
 	case c.spares(spareOutlook):
 		return kit.Stack(b, c.Text(text))
 	case len(sexes) == 1 && len(ahead) > 0:
-		// The drawing stands beside the words, as high as they are.
+		// The drawing is as high as the words beside it.
 		width := (c.Width - kit.Gutter) / 2
 		said := kit.Paragraphs(text, kit.BodyFace, width)
 		chart := c.outlookChart(sexes[0], age.Amount, lines[0], width, max(outlookLeast, said.Height()))
@@ -70,8 +69,8 @@ func (c olderChapter) lay() kit.Block {
 	return kit.Stack(b, c.Text(text), kit.Space(4), c.lineScale(axisAround(lines, low, high, c.Width), lines))
 }
 
-// outlooks are the ages to come that the page looks at: none for someone below
-// the line, who needs no forecast to start building up.
+// outlooks returns the ages to come that the page looks at. There are none for
+// someone below the line, who needs no forecast to start building up.
 func (c olderChapter) outlooks(sex scoring.Sex) []scoring.Outlook {
 	below := c.best.VO2 < scoring.Independence(sex)
 	if !c.readsIndependence() || below || len(c.sexes()) > 1 && c.spares(spareComparison) {
@@ -81,8 +80,8 @@ func (c olderChapter) outlooks(sex scoring.Sex) []scoring.Outlook {
 	return scoring.OutlookFor(c.best, sex, age.Amount)
 }
 
-// aheadWords tells the usual pace of decline and what it takes now to be above
-// the line at the ages to come. What holds for both sexes is said with the first.
+// aheadWords says the usual pace of decline and the values needed now to be above
+// the line later. What holds for both sexes is said with the first.
 func (c olderChapter) aheadWords(first bool, sex scoring.Sex) []string {
 	outlooks := c.outlooks(sex)
 	if outlooks == nil {
@@ -107,13 +106,13 @@ func (c olderChapter) aheadWords(first bool, sex scoring.Sex) []string {
 	return texts
 }
 
-// refLine is a line that a value is read against.
+// refLine is a line to read a value against.
 type refLine struct {
 	at   float64
 	text string
 }
 
-// axisAround spans lines and likely range with room at both sides.
+// axisAround spans lines and the likely range, with space at both sides.
 func axisAround(lines []refLine, low, high scoring.VO2, width float64) kit.Axis {
 	lo, hi := float64(low), float64(high)
 	for _, l := range lines {

@@ -11,29 +11,30 @@ import (
 	"tenback/scoring"
 )
 
-// lastAge is where the outlook ends.
+// lastAge is the end of the outlook.
 const lastAge = 90
 
-// The parts of the drawing of the outlook.
+// Dimensions of the drawing.
 const (
 	outlookLeft  = 10.0
-	outlookRight = 92.0 // the names of the edges
+	outlookRight = 92.0 // names of the edges
 	outlookHead  = 12.0 // the reader's value
-	outlookFoot  = 14.0 // the ages
+	outlookFoot  = 14.0 // ages
 	outlookLeast = 100.0
-	belowLine    = 8.0 // mL/kg/min shown under the line of independent living
+	belowLine    = 8.0 // mL/kg/min shown below the line of independent living
 )
 
-// outlook is a value now and the wedge between a slow and a fast decline to 90.
+// outlook is a value now and the wedge between a slow and a fast decline until
+// lastAge.
 type outlook struct {
 	now, value, slow, fast, bottom float64
 }
 
-// at is the value at an age after a decline of so much a year.
+// at returns the value at an age after a yearly decline of pace.
 func (o outlook) at(pace, age float64) float64 { return o.value - pace*(age-o.now) }
 
-// edge is where the line of a decline leaves the drawing: at its right end, or
-// at its foot.
+// edge returns where a decline leaves the drawing, at its right end or at its
+// foot.
 func (o outlook) edge(pace float64) (age, value float64) {
 	if end := o.at(pace, lastAge); end >= o.bottom {
 		return lastAge, end
@@ -41,7 +42,7 @@ func (o outlook) edge(pace float64) (age, value float64) {
 	return o.now + (o.value-o.bottom)/pace, o.bottom
 }
 
-// corners are the corners of the wedge, as age and value.
+// corners returns the corners of the wedge, as age and value.
 func (o outlook) corners() [][2]float64 {
 	slowAge, slowEnd := o.edge(o.slow)
 	fastAge, fastEnd := o.edge(o.fast)
@@ -52,8 +53,8 @@ func (o outlook) corners() [][2]float64 {
 	return append(corners, [2]float64{fastAge, fastEnd})
 }
 
-// outlookChart draws the value now, with its likely range, and what a slow and a
-// fast decline make of it until 90, over the line of independent living.
+// outlookChart draws the value and its likely range now, and a slow and a fast
+// decline until 90, over the line of independent living.
 func (c olderChapter) outlookChart(sex scoring.Sex, age float64, line refLine, width, height float64) kit.Block {
 	foot := height - outlookFoot
 	likelyLow, likelyHigh := c.best.Likely()
@@ -100,8 +101,8 @@ func (c olderChapter) outlookChart(sex scoring.Sex, age float64, line refLine, w
 	})
 }
 
-// outlookAxes are the wedge and the axes of its drawing: ages to the right, values
-// upwards.
+// outlookAxes returns the wedge and the axes of its drawing, with ages to the
+// right and values upwards.
 func (c olderChapter) outlookAxes(sex scoring.Sex, age float64, line refLine, width, height float64) (o outlook, ages, values kit.Axis) {
 	slow, fast := scoring.Decline(sex)
 	low, high := c.best.Likely()
@@ -112,16 +113,16 @@ func (c olderChapter) outlookAxes(sex scoring.Sex, age float64, line refLine, wi
 	return o, ages, values
 }
 
-// outlookEnd is a text at the right of the drawing, and the height where what it
-// names ends.
+// outlookEnd is a text at the right of the drawing and the height of what it
+// names.
 type outlookEnd struct {
 	from, middle float64
 	text         kit.Block
 	colour       kit.Colour
 }
 
-// outlookEnds are the names of the edges of the wedge and of the line, moved
-// apart where they would touch.
+// outlookEnds returns the names of the edges of the wedge and of the line, moved
+// apart.
 func (c olderChapter) outlookEnds(o outlook, line refLine, height float64, down func(float64) float64) []outlookEnd {
 	const width = outlookRight - 9
 	entry := func(at float64, text string, f kit.Face) outlookEnd {
@@ -147,14 +148,14 @@ func (c olderChapter) outlookEnds(o outlook, line refLine, height float64, down 
 	return ends
 }
 
-// outlookAge is a number under the drawing and where its tick stands.
+// outlookAge is a number under the drawing and the place of its tick.
 type outlookAge struct {
 	kit.Label
 	age, tick float64
 }
 
-// outlookAges are the ages under the drawing: now, and each ten years that leave
-// room for their number.
+// outlookAges returns the ages under the drawing: now, and every ten years where
+// there is space.
 func (c olderChapter) outlookAges(a kit.Axis) []outlookAge {
 	all := []outlookAge{{kit.Labelled(0, c.Language.Number(float64(c.years), 0), kit.SmallFace), a.Lo, 0}}
 	for age := 10*math.Floor(a.Lo/10) + 10; age <= lastAge; age += 10 {

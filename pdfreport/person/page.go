@@ -10,14 +10,14 @@ import (
 	"tenback/templates"
 )
 
-// facts is what the chapters ask about the person.
+// facts holds what the chapters ask about the person.
 type facts struct {
 	score    *scoring.Score
 	adults   []standing           // of the score
-	best     *scoring.Estimate    // nil for someone who has a reading against norms only
-	norm     *scoring.NormReading // set where best is nil
+	best     *scoring.Estimate    // nil for someone with a reading against norms only
+	norm     *scoring.NormReading // set if best is nil
 	review   *change.Review       // nil without earlier tests
-	years    int                  // whole years lived; -1 if the age is not known
+	years    int                  // whole years; -1 if unknown
 	youth    bool
 	audience templates.Audience
 }
@@ -43,8 +43,7 @@ func factsOf(p Person) facts {
 	return f
 }
 
-// sexes returns the sexes to read against: the person's, or both where it is not
-// given.
+// sexes returns the person's sex, or both if it is missing.
 func (f *facts) sexes() []scoring.Sex {
 	if sex := f.score.Entry().Sex(); sex != scoring.SexUnspecified {
 		return []scoring.Sex{sex}
@@ -52,7 +51,7 @@ func (f *facts) sexes() []scoring.Sex {
 	return []scoring.Sex{scoring.Female, scoring.Male}
 }
 
-// page is what the chapters share: the layout, the person's facts, and what is
+// page is shared by the chapters: the layout, the person's facts, and what is
 // left out to save space.
 type page struct {
 	kit.Layout
@@ -65,17 +64,18 @@ type page struct {
 }
 
 func newPage(p Person) *page {
-	// The name first, because a document takes few code pages besides the core one.
+	// The name comes first, because a document takes few code pages besides the
+	// core one.
 	c := &page{Layout: kit.NewLayout(p.Words.For(p.Audience), p.Name), facts: factsOf(p), tested: p.Tested, problems: p.Problems}
 	c.group = c.Clean.Text(p.Group)
 	c.Furnish(p.Paper, p.Brand, p.Program)
 	return c
 }
 
-// one writes a number with one decimal, as the language does.
+// one formats a number with one decimal.
 func (c *page) one(x scoring.VO2) string { return c.Language.Number(float64(x), 1) }
 
-// padding is that of panels.
+// padding returns that of panels.
 func (c *page) padding() float64 {
 	if c.spares(spareAir) {
 		return 4

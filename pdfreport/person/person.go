@@ -19,39 +19,38 @@ import (
 	"tenback/templates"
 )
 
-// Person is who a page is for and what it is made from.
+// Person is the input of a page.
 type Person struct {
 	Name     string
 	Group    string         // class, department or squad; may be empty
 	Score    *scoring.Score // with an estimate, or a reading against norms
-	Tested   time.Time      // the test day; zero if unknown
-	Review   *change.Review // against earlier tests; nil if there are none
+	Tested   time.Time      // zero if unknown
+	Review   *change.Review // against earlier tests; nil for none
 	Paper    kit.Paper
 	Words    *templates.Set
-	Program  string // name and version, for the foot
+	Program  string // name and version
 	Problems []Problem
 
-	Audience templates.Audience // who reads the page
-	Brand    *kit.Brand         // of the organisation; nil for none
+	Audience templates.Audience // of the page
+	Brand    *kit.Brand         // nil for none
 
-	// Key is written into the file, where ReadKey finds it: whose page it is,
-	// for programs, in hexadecimal digits. The file has none if it is empty.
+	// Key says for programs whose page it is: hexadecimal digits, which
+	// kit.ReadKey finds in the file. It may be empty.
 	Key string
 }
 
-// Problem is something that the sheet held for the person and that could not be
-// used as it was.
+// Problem is something in the sheet that could not be used as it was.
 type Problem struct {
-	Read string       // what stands in the cell, may be empty
+	Read string       // text of the cell, may be empty
 	What scoring.Said // a short remark
 }
 
 // ErrNoScore is returned for a person with neither an estimate nor a reading
-// against norms: there is no page without a number.
+// against norms.
 var ErrNoScore = errors.New("there is no number to make a page of")
 
-// Write writes a person's page as a PDF of one or two pages. The same
-// input gives the same bytes. Faults of the PDF library are returned as errors.
+// Write writes a person's page as a PDF of one or two pages. The same input gives
+// the same bytes. It returns faults of the PDF library as errors.
 func Write(w io.Writer, p Person) (report kit.Report, err error) {
 	defer kit.AsError(&err, fmt.Sprintf("page of %q", p.Name))
 	if !p.hasNumber() {
@@ -72,18 +71,18 @@ func Write(w io.Writer, p Person) (report kit.Report, err error) {
 	return kit.Report{Pages: pages, Replaced: c.Clean.Replaced}, nil
 }
 
-// hasNumber reports whether there is a number to make a page of.
+// hasNumber reports whether p has a number to make a page of.
 func (p *Person) hasNumber() bool {
 	return p.Score != nil && (p.Score.Best() != nil || len(p.Score.Norms) > 0)
 }
 
-// document opens the page's document.
+// document starts the page's document.
 func (c *page) document(p Person) *fpdf.Fpdf {
 	return c.Open(headChapter{c}.title()+" – "+c.Name, c.Say(c.numberKey(), nil), p.Tested, p.Key)
 }
 
 // draw lays out the pages and adds them to a document. It calls begun on the
-// first of them.
+// first one.
 func (c *page) draw(s *kit.Sheet, begun func()) (pages int, err error) {
 	shared, gaps := newContents(c).fit()
 	if c.Err != nil {

@@ -9,13 +9,13 @@ import (
 	"tenback/scoring/reference"
 )
 
-// bandKeys are the words for the practitioner's bands.
+// bandKeys are the blocks for the practitioner's bands.
 var bandKeys = [...]string{"resting.band.very-slow", "resting.band.fit", "resting.band.usual", "resting.band.raised", "resting.band.fast"}
 
 type restingChapter struct{ *page }
 
-// resting tells and draws where the resting heart rate lies. Without an age there
-// is nothing to hold it against.
+// lay says and draws where the resting heart rate is among others. Without an age
+// there is no one to compare with.
 func (c restingChapter) lay() kit.Block {
 	r := c.score.Resting
 	if r == nil {
@@ -36,8 +36,8 @@ func (c restingChapter) lay() kit.Block {
 	return kit.Stack(b, kit.Space(5), c.restingScale(r))
 }
 
-// adultResting is the place in the table, the practitioner's reading, and the
-// clinical lines, each in sentences of its own.
+// adultResting gives the place in the table, the practitioner's reading and the
+// clinical lines, each in its own sentences.
 func (c restingChapter) adultResting(r *scoring.RestingReading) string {
 	var places []string
 	for _, p := range r.Percentiles {
@@ -59,18 +59,18 @@ func (c restingChapter) adultResting(r *scoring.RestingReading) string {
 		reading = c.Say("flag.heart-rate-drug", nil)
 	}
 	paragraphs = append(paragraphs, reading)
-	if c.spares(spareRestingScale) { // else the scale says it
+	if c.spares(spareRestingScale) { // otherwise the scale says it
 		paragraphs = append(paragraphs, c.Say("resting.clinical", nil))
 	}
 	return strings.Join(paragraphs, "\n")
 }
 
-// onHeartRateDrug tells whether a medicine makes the practitioner's reading of
-// the rate meaningless.
+// onHeartRateDrug reports whether a medicine makes readings of heart rates
+// meaningless.
 func (c *facts) onHeartRateDrug() bool { return c.flagged(scoring.FlagHeartRateDrug) }
 
-// youthResting gives the place in the table only: the adult lines do not hold
-// for children.
+// youthResting gives the place in the table only, because the adult lines do not
+// hold for children.
 func (c restingChapter) youthResting(r *scoring.RestingReading) string {
 	texts := []string{c.Say("youth.resting.rate", kit.Words{"Rate": r.Rate.Amount})}
 	end := ""
@@ -97,25 +97,25 @@ func (c restingChapter) youthResting(r *scoring.RestingReading) string {
 const (
 	restingBar    = 13.0 // height of a population bar
 	restingBarGap = 3.0
-	clinicalRow   = 11.0 // the words at the clinical lines
+	clinicalRow   = 11.0 // words at the clinical lines
 	youRow        = youLabelHeight + 4
 	numbersRow    = 14.0 // ticks and numbers under the axis
 )
 
-// restingAxis spans the rates that are usual, and more where the rate is not.
+// restingAxis spans the usual rates, and more for an unusual one.
 func restingAxis(rate, width float64) kit.Axis {
 	return kit.Axis{Lo: min(30, 10*math.Floor((rate-4)/10)), Hi: max(115, rate+8), Width: width}
 }
 
 // populationBar is the spread of resting heart rates in people of one sex and
-// about the same age, as percentiles in beats/min.
+// age, as percentiles in beats/min.
 type populationBar struct {
 	p5, p25, p50, p75, p95 float64
 	whose                  kit.Label
 }
 
-// populationBars are the bars to read the rate against: one, two where the sex
-// is not given, or none without an age.
+// populationBars returns the bars to compare with: one, two if the sex is
+// missing, or none without an age.
 func (c restingChapter) populationBars(r *scoring.RestingReading, a kit.Axis) []populationBar {
 	key := "resting.whose"
 	if c.youth {
@@ -143,15 +143,15 @@ func (b populationBar) draw(s *kit.Sheet, a kit.Axis, x, y float64) {
 	s.WriteCentred(x+b.whose.At, y+restingBar/2+2.7, b.whose.Text, b.whose.Face)
 }
 
-// restingScale draws the rate over the spread of people of the same age and
-// sex; for adults with the practitioner's reading and the clinical lines.
+// restingScale draws the rate over the spread of people of the same age and sex.
+// Adults also get the practitioner's reading and the clinical lines.
 func (c restingChapter) restingScale(r *scoring.RestingReading) kit.Block {
 	rate := r.Rate.Amount
 	a := restingAxis(rate, c.Width)
 	bars := c.populationBars(r, a)
 	you := kit.Spread([]kit.Label{kit.Labelled(a.At(rate), c.Say("resting.you", kit.Words{"Rate": rate}), kit.BodyFace.With(kit.Bold).In(kit.Copper))}, 0, a.Width)[0]
-	// Rows from the top: words of the clinical lines, the reader's rate, bars,
-	// axis with its numbers, the practitioner's brackets, notes.
+	// From the top: words of the clinical lines, the reader's rate, bars, axis
+	// with numbers, the practitioner's brackets, notes.
 	var clinical, marks kit.Block
 	var notes []string
 	barsHeight := float64(max(1, len(bars)))*(restingBar+restingBarGap) + restingBarGap
@@ -176,7 +176,7 @@ func (c restingChapter) restingScale(r *scoring.RestingReading) kit.Block {
 		clinical.Draw(s, x, y)
 		c.drawBeats(s, a, x, base)
 		below.Draw(s, x, base+numbersRow)
-		// A patch of paper keeps the words clear of the clinical lines.
+		// White behind the words covers the clinical lines.
 		s.Box(x+you.At-you.Width/2-2, top, you.Width+4, youLabelHeight-1, kit.White)
 		s.WriteCentred(x+you.At, top+8.5, you.Text, you.Face)
 		s.Rule(x+a.At(rate), top+youLabelHeight, x+a.At(rate), base, kit.White, 3)
@@ -185,7 +185,7 @@ func (c restingChapter) restingScale(r *scoring.RestingReading) kit.Block {
 	})
 }
 
-// drawBeats draws the axis with a number at every ten beats.
+// drawBeats draws the axis with a number every ten beats.
 func (c restingChapter) drawBeats(s *kit.Sheet, a kit.Axis, x, y float64) {
 	const numberInset = 6.0 // keeps the first and last number inside
 	s.Rule(x, y, x+a.Width, y, kit.Ink, 0.8)
@@ -196,8 +196,8 @@ func (c restingChapter) drawBeats(s *kit.Sheet, a kit.Axis, x, y float64) {
 	}
 }
 
-// whoseAt is where the name of a bar is centred: at its right end, or at its left
-// one if the reader's line would run through it there.
+// whoseAt returns the centre of a bar's name: at its right end, or at its left
+// one if the reader's line would cross it.
 func whoseAt(from, to, width, line float64) float64 {
 	const inset = 4.0
 	at := to - inset - width/2
@@ -207,9 +207,9 @@ func whoseAt(from, to, width, line float64) float64 {
 	return at
 }
 
-// clinicalLines draws the two clinical lines down to the axis, which lies so far
-// below their words, each with an arrowhead to the side that it is about. The
-// words stand between the lines, where there is always room for both.
+// clinicalLines draws the two clinical lines from their words down to the axis,
+// each with an arrowhead to the side it concerns. The words fit between the
+// lines.
 func (c restingChapter) clinicalLines(a kit.Axis, down float64) kit.Block {
 	low, high := c.Say("resting.mark.symptoms", nil), c.Say("resting.mark.clinician", nil)
 	return kit.Draw(clinicalRow, func(s *kit.Sheet, x, y float64) {
@@ -225,7 +225,7 @@ func (c restingChapter) clinicalLines(a kit.Axis, down float64) kit.Block {
 	})
 }
 
-// practiceMarks are brackets under the axis with the practitioner's reading.
+// practiceMarks draws brackets under the axis with the practitioner's reading.
 func (c restingChapter) practiceMarks(a kit.Axis) kit.Block {
 	brackets := []struct {
 		from, to float64

@@ -4,18 +4,18 @@ import (
 	"tenback/pdfreport/kit"
 )
 
-// The drawing of the reader's value above a scale.
+// The reader's value is drawn above a scale.
 const (
 	youLabelHeight = 13.0
 	bandHeight     = 6.0
 	diamondRadius  = 5.2
-	// youHeight is what the label, the band and the room under it take.
+	// youHeight is the height of the label, the band and the space below it.
 	youHeight = youLabelHeight + 2*diamondRadius + 3
 )
 
-// you draws the reader's value as a diamond on the band of the likely range,
-// with the ends of the range written beside it. scaleTop and scaleBottom are
-// where the scale under it lies; the value is carried down across it.
+// you returns a function that draws the reader's value as a diamond on the band
+// of the likely range. It carries the value down across the scale, which is
+// between scaleTop and scaleBottom.
 func (c *page) you(a kit.Axis, value, low, high float64) (draw func(s *kit.Sheet, x, y, scaleTop, scaleBottom float64)) {
 	text := kit.Labelled(a.At(value), c.Say("scale.you", kit.Words{"Value": value}), kit.BodyFace.With(kit.Bold).In(kit.Copper))
 	ends := [2]string{c.Language.Number(low, 1), c.Language.Number(high, 1)}
@@ -37,6 +37,6 @@ func (c *page) you(a kit.Axis, value, low, high float64) (draw func(s *kit.Sheet
 	}
 }
 
-// roomForEnds is the share of the range that must be kept free at each side
-// for the numbers at the ends of the band.
+// roomForEnds is the share of the range to keep free at each side for the numbers
+// at the ends of the band.
 const roomForEnds = 0.09

@@ -12,8 +12,7 @@ import (
 
 type changeChapter struct{ *page }
 
-// sinceLast tells what changed since an earlier test, and draws the dates; nil
-// where there is nothing to compare.
+// lay says what changed since an earlier test, and draws the dates.
 func (c changeChapter) lay() kit.Block {
 	if c.review == nil {
 		return nil
@@ -27,7 +26,7 @@ func (c changeChapter) lay() kit.Block {
 	if len(points) < 2 || first == "" {
 		return kit.Stack(b, c.Text(strings.Trim(first+"\n"+further, "\n")))
 	}
-	// The drawing stands beside what is said of the number, as high as that.
+	// The drawing is as high as the words beside it.
 	width := (c.Width - kit.Gutter) / 2
 	said := kit.Paragraphs(first, kit.BodyFace, width)
 	note := kit.Paragraphs(trend{c.page}.note(points), kit.SmallFace, width)
@@ -40,8 +39,8 @@ func (c changeChapter) lay() kit.Block {
 	return b
 }
 
-// changeWords are the sentences, a paragraph a subject: first on the number, then
-// on what goes with it.
+// changeWords returns a paragraph for each subject: first on the number, then on
+// the rest.
 func (c changeChapter) changeWords() (first, further string) {
 	join := func(paragraphs ...[]string) string {
 		var all []string
@@ -64,8 +63,7 @@ func (c changeChapter) changeWords() (first, further string) {
 	return first, join(goals, c.pulseWords(), c.restingWords())
 }
 
-// forYouth is a block's name, with that of people under 18, who have words of
-// their own for it.
+// forYouth returns the block's variant for people under 18.
 func (c changeChapter) forYouth(key string) string {
 	if c.youth {
 		return "youth." + key
@@ -73,8 +71,8 @@ func (c changeChapter) forYouth(key string) string {
 	return key
 }
 
-// verdictWords say what the change is called, and how it was worked out where
-// that is not what one would expect.
+// verdictWords name the change, and how it was worked out where that may
+// surprise.
 func (c changeChapter) verdictWords(x *change.Comparison) []string {
 	slots := kit.Words{"Before": float64(x.Earlier.VO2), "After": float64(x.Later.VO2), "From": x.From,
 		"Difference": math.Abs(float64(x.Later.VO2.Tenths() - x.Earlier.VO2.Tenths())), "Chance": x.Percent(), "Smallest": float64(x.Smallest)}
@@ -97,15 +95,15 @@ func (c changeChapter) verdictWords(x *change.Comparison) []string {
 	return texts
 }
 
-// Below these a change of weight (kg) and what the years take (mL/kg/min) are not
-// worth a sentence.
+// Smaller changes of mass (kg) and effects of ageing (mL/kg/min) are not worth a
+// sentence.
 const (
 	tellsMassFrom   = 1.5
 	tellsAgeingFrom = 0.3
 )
 
-// scaleWords set the change beside what training brings, what the time takes,
-// and the body mass.
+// scaleWords compare the change with what training brings and with the effects of
+// time and body mass.
 func (c changeChapter) scaleWords(x *change.Comparison) []string {
 	var texts []string
 	if c.tellsTraining() {
@@ -120,8 +118,8 @@ func (c changeChapter) scaleWords(x *change.Comparison) []string {
 	return texts
 }
 
-// tellsTraining tells whether the part on changes sets them beside what training
-// brings: not where the page tells it further down anyway, nor in a school.
+// tellsTraining reports whether the change is compared with what training brings.
+// It is not where the page says that further down, nor in a school.
 func (c changeChapter) tellsTraining() bool {
 	if c.review == nil || c.review.Comparison == nil || c.norm != nil || c.youth || c.review.Comparison.Training == nil || c.audience == templates.School {
 		return false
@@ -130,17 +128,17 @@ func (c changeChapter) tellsTraining() bool {
 	return !below && !c.spares(spareSmallPrint)
 }
 
-// growthWords tell a growing person's family what growing does to the number.
+// growthWords explain to a family what growing does to the number.
 func (c changeChapter) growthWords(x *change.Comparison) []string {
 	m := x.Mass
 	if m == nil || m.After.Amount-m.Before.Amount < tellsMassFrom {
-		return nil // the part on growing says what holds for all
+		return nil // the chapter on growing says the rest
 	}
 	return []string{c.Say("youth.change.growth", kit.Words{"Before": m.Before.Amount, "After": m.After.Amount})}
 }
 
-// goalWords list the goals of the decades that were reached or lost, and those
-// within reach: not in a school, where there are no ranks.
+// goalWords list goals of the decades reached, lost, and within reach. A school's
+// page has none, because it has no ranks.
 func (c changeChapter) goalWords(x *change.Comparison) []string {
 	if c.audience == templates.School {
 		return nil
@@ -166,7 +164,7 @@ func (c changeChapter) goalWords(x *change.Comparison) []string {
 	return texts
 }
 
-// pulseWords compare the heart rates at the same load.
+// pulseWords compare heart rates at the same load.
 func (c changeChapter) pulseWords() []string {
 	var texts []string
 	for _, p := range c.review.Pulse {
@@ -192,7 +190,7 @@ func (c changeChapter) pulseWords() []string {
 	return texts
 }
 
-// restingWords tell how the resting heart rate moved.
+// restingWords say how the resting heart rate changed.
 func (c changeChapter) restingWords() []string {
 	r := c.review.Resting
 	if r == nil || c.onHeartRateDrug() {
@@ -206,7 +204,6 @@ func (c changeChapter) restingWords() []string {
 	return []string{c.Say(key, kit.Words{"Before": r.Usual, "Now": r.Now, "Difference": math.Abs(r.Difference), "Mornings": r.Mornings})}
 }
 
-// changeSources are those that the part rests on.
 func (c changeChapter) cites() []string {
 	if c.review == nil {
 		return nil

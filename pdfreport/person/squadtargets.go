@@ -6,9 +6,9 @@ import (
 	"tenback/scoring/reference"
 )
 
-// targetRows are, for a squad, the rows under each decade: one for every field
-// test done that leaves a goal to reach, with the results that reach it. nil
-// where there is none to show.
+// targetRows returns, for a squad, the rows under each decade: one for every
+// field test with a goal left to reach, with the results that reach it. It
+// returns nil if there are none.
 func (c decadesChapter) targetRows(st standing, width float64) []kit.Block {
 	if !c.dense() || !c.tellsTargets() {
 		return nil
@@ -32,7 +32,6 @@ func (c decadesChapter) targetRows(st standing, width float64) []kit.Block {
 	return rows
 }
 
-// targetRow is one test's row under a decade.
 func (c decadesChapter) targetRow(e *scoring.Estimate, st standing, decade int, targets []scoring.Target, width float64) kit.Block {
 	name := c.Declared().Test(e.Test)
 	for _, t := range targets {

@@ -11,7 +11,7 @@ import (
 
 func (c *page) ages(a reference.Ages) string { return c.Declared().Ages(a) }
 
-// sexWord is how blocks of words are told the sex.
+// sexWord is the sex in the slots of blocks.
 func sexWord(s scoring.Sex) string {
 	if s == scoring.Female {
 		return "female"
@@ -21,8 +21,8 @@ func sexWord(s scoring.Sex) string {
 
 type standingChapter struct{ *page }
 
-// standing tells and draws where the number lies among people of the same age
-// and sex; twice where the sex is not given.
+// lay says and draws where the number is among people of the same age and sex,
+// for both sexes if the sex is missing.
 func (c standingChapter) lay() kit.Block {
 	b := c.Heading("standing.heading")
 	if len(c.adults) == 0 {
@@ -47,8 +47,7 @@ func (c standingChapter) lay() kit.Block {
 	return b
 }
 
-// second is the reading of the percentile table, unless the groups are of that
-// table too.
+// second reads the percentile table, unless the groups come from it too.
 func (c standingChapter) second() string {
 	var friends []string
 	for _, st := range c.adults {
@@ -65,8 +64,8 @@ func (c standingChapter) second() string {
 
 func hasSecond(st standing) bool { return st.HasPercent && !isFriend(st.Table) }
 
-// usual compares the number with what is usual for age, sex and body size. An
-// estimate without a test is itself made from these, so it is not compared.
+// usual compares the number with the usual one for age, sex and body size. It
+// skips an estimate without a test, which is itself made from these.
 func (c standingChapter) usual() string {
 	e := c.score.Expected
 	if e == nil || len(c.adults) != 1 || c.best.Test.Fallback || c.spares(spareComparison) {
@@ -84,11 +83,10 @@ func (c standingChapter) usual() string {
 		"Gap": math.Abs(float64(c.best.VO2.Tenths() - e.VO2.Tenths())), "Side": side, "Inside": math.Abs(gap) <= float64(e.SEE), "Source": e.Source})
 }
 
-// nearUsual is the distance (mL/kg/min) from the usual value below which the
-// number counts as the same.
+// nearUsual is the distance (mL/kg/min) up to which the number counts as usual.
 const nearUsual = 0.5
 
-// groupWords names the group and how far the likely range reaches.
+// groupWords name the group and the groups within the likely range.
 func (c standingChapter) groupWords(st standing) string {
 	own := st.decades[0]
 	key := "standing.group"
@@ -109,7 +107,7 @@ func (c standingChapter) groupWords(st standing) string {
 // inTen puts a chance in tenths: 10 from 95 % on, and never 0.
 func inTen(chance float64) int { return max(1, int(math.Round(10*chance))) }
 
-// friend is the second reading, always in sentences of its own.
+// friend says the second reading, always in sentences of its own.
 func (c standingChapter) friend(st standing) string {
 	slots := kit.Words{"Sex": sexWord(st.Sex), "Percentile": st.Percentile.At}
 	switch {
@@ -121,8 +119,8 @@ func (c standingChapter) friend(st standing) string {
 	return c.Say("standing.friend", slots)
 }
 
-// groupAxis spans the groups of the given decades and the likely range, with
-// room at both sides.
+// groupAxis spans the groups of the decades and the likely range, with space at
+// both sides.
 func (c *page) groupAxis(decades []scoring.Decade, width float64) kit.Axis {
 	low, high := c.best.Likely()
 	first, last := low, high
@@ -136,7 +134,7 @@ func (c *page) groupAxis(decades []scoring.Decade, width float64) kit.Axis {
 	return kit.Axis{Lo: float64(max(0, min(bottom-room, first-roomForEnds*span))), Hi: float64(max(top+room, last+roomForEnds*span)), Width: width}
 }
 
-// groupScale draws the five groups with the likely range on them.
+// groupScale draws the five groups with the likely range.
 func (c standingChapter) groupScale(st standing) kit.Block {
 	own := st.decades[0]
 	a := c.groupAxis(st.decades[:1], c.Width)
@@ -160,7 +158,7 @@ func (c standingChapter) groupScale(st standing) kit.Block {
 		for g, l := range names {
 			from, to := segment(a, own, reference.Group(g))
 			if l.At < from+2 || l.At > to-2 {
-				// The name had to step aside: a line shows where it belongs.
+				// The name had to move, so a line shows where it belongs.
 				s.Rule(x+(from+to)/2, base, x+(from+to)/2, base+10, kit.Soft, 0.5)
 				s.Rule(x+(from+to)/2, base+10, x+l.At, base+kit.TickLength+12, kit.Soft, 0.5)
 			}
@@ -169,7 +167,7 @@ func (c standingChapter) groupScale(st standing) kit.Block {
 	})
 }
 
-// openingLabels are the values that open the groups.
+// openingLabels returns the lowest values of the groups.
 func (c standingChapter) openingLabels(a kit.Axis, d scoring.Decade) []kit.Label {
 	var all []kit.Label
 	for _, goal := range d.Goals {
@@ -178,15 +176,14 @@ func (c standingChapter) openingLabels(a kit.Axis, d scoring.Decade) []kit.Label
 	return kit.Spread(all, 4, a.Width)
 }
 
-// groupLabelGap is the room between the names of groups.
 const groupLabelGap = 7.0
 
-// groupLabelSizes are tried from large to small until all names fit.
+// groupLabelSizes are tried in turn until all names fit.
 var groupLabelSizes = []float64{kit.SizeBody, 8.4, kit.SizeSmall}
 
-// groupLabels are the names of the groups, the person's own in bold. Where they
-// are too long to stand side by side in small letters too, they are cut; the table
-// under the scale has them whole.
+// groupLabels returns the names of the groups, the person's own in bold. If they
+// do not fit in small type either, they are cut, since the table below has them
+// whole.
 func (c standingChapter) groupLabels(a kit.Axis, st standing) []kit.Label {
 	gaps := groupLabelGap * float64(len(reference.Groups()))
 	for _, size := range groupLabelSizes {
@@ -198,8 +195,8 @@ func (c standingChapter) groupLabels(a kit.Axis, st standing) []kit.Label {
 	return kit.Spread(all, groupLabelGap, a.Width)
 }
 
-// groupLabelsOf are the names in a size, each cut to a width, and the width that
-// they take together.
+// groupLabelsOf returns the names in a size, each cut to a width, and their total
+// width.
 func (c standingChapter) groupLabelsOf(a kit.Axis, st standing, size, most float64) (all []kit.Label, width float64) {
 	for _, g := range reference.Groups() {
 		from, to := segment(a, st.decades[0], g)
@@ -214,7 +211,7 @@ func (c standingChapter) groupLabelsOf(a kit.Axis, st standing, size, most float
 	return all, width
 }
 
-// segment is where a group begins and ends on the axis.
+// segment returns where a group begins and ends on the axis.
 func segment(a kit.Axis, d scoring.Decade, g reference.Group) (from, to float64) {
 	from, to = 0, a.Width
 	if g > reference.Low {

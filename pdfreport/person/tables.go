@@ -7,7 +7,7 @@ import (
 	"tenback/scoring/reference"
 )
 
-// groupName is what a group is called.
+// groupName returns the name of a group.
 func (c *page) groupName(t *reference.GroupTable, g reference.Group) string {
 	name := c.Declared().Group(t, g)
 	if t.Own {
@@ -16,14 +16,13 @@ func (c *page) groupName(t *reference.GroupTable, g reference.Group) string {
 	return name
 }
 
-// friendPrefix begins the names of the FRIEND tables, which go on with year
-// and machine.
+// friendPrefix begins the IDs of the FRIEND tables; year and machine follow.
 const friendPrefix = "friend-"
 
-// isFriend tells a table that is an edition of FRIEND.
+// isFriend reports whether a table is an edition of FRIEND.
 func isFriend(t *reference.GroupTable) bool { return strings.HasPrefix(t.ID, friendPrefix) }
 
-// tableNote says whom the groups were made on.
+// tableNote says on whom the groups are based.
 func (c standingChapter) tableNote(t *reference.GroupTable) string {
 	switch {
 	case t.Own:

@@ -8,8 +8,8 @@ import (
 	"tenback/scoring"
 )
 
-// firstOfEachTest lists the estimates that lead their trial, the headline
-// first; a trial is told by its test and its result.
+// firstOfEachTest returns the best estimate of each trial, the headline first. A
+// trial is identified by its test and its result.
 func (c *facts) firstOfEachTest() []*scoring.Estimate {
 	var firsts []*scoring.Estimate
 	for i := range c.score.Estimates {
@@ -28,7 +28,7 @@ func sameTrial(a, b *scoring.Estimate) bool {
 
 type testsChapter struct{ *page }
 
-// tests sets the tests of one person side by side, and says whether they agree.
+// lay sets a person's tests side by side and says whether they agree.
 func (c testsChapter) lay() kit.Block {
 	firsts := c.firstOfEachTest()
 	if len(firsts) < 2 && len(c.score.Norms) == 0 {
@@ -54,7 +54,7 @@ func (c testsChapter) lay() kit.Block {
 	return kit.Stack(b, c.Text(strings.Join(norms, "\n")))
 }
 
-// normLine is a result read against norms, in a sentence.
+// normLine says a result read against norms in a sentence.
 func (c *page) normLine(n *scoring.NormReading) string {
 	return c.Say("tests.norm", kit.Words{"Test": c.Declared().Test(n.Test), "Count": n.Result.Amount, "Mean": n.Mean,
 		"Sex": sexWord(c.score.Entry().Sex()), "Ages": c.ages(n.Ages)})
@@ -85,7 +85,7 @@ func (c testsChapter) testStrips(firsts []*scoring.Estimate) kit.Block {
 	var rows []row
 	for _, e := range firsts {
 		name := c.Declared().Test(e.Test)
-		if !e.Measured() { // its value stands beside it
+		if !e.Measured() { // whose value is beside it
 			name = c.Declared().TestAndResult(e)
 		}
 		low, high := e.Likely()

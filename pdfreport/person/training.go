@@ -7,7 +7,7 @@ import (
 	"tenback/scoring"
 )
 
-// intensityKeys and thresholdKeys are the words for the ranges, low to high.
+// Blocks for the ranges, from low to high.
 var (
 	intensityKeys = [...]string{"training.light", "training.moderate", "training.vigorous", "training.near-maximal"}
 	thresholdKeys = [...]string{"training.below-first", "training.between", "training.above-second"}
@@ -15,9 +15,8 @@ var (
 
 type trainingChapter struct{ *page }
 
-// training gives an adult the heart rates to train at. Someone who should see
-// a clinician first, or whose medicine changes the heart rate, is told why there
-// are none.
+// lay gives an adult the heart rates to train at, or says why there are none: a
+// clinician should look first, or a medicine changes the heart rate.
 func (c trainingChapter) lay() kit.Block {
 	ranges := c.trainingRanges()
 	_, hasRanges := scoring.HRRanges(c.score.Entry())
@@ -37,7 +36,7 @@ func (c trainingChapter) lay() kit.Block {
 	return kit.Stack(b, kit.Paragraphs(c.Say(note, nil), kit.SmallFace, c.Width))
 }
 
-// trainingRanges are the ranges to show; nil if none.
+// trainingRanges returns the ranges to show.
 func (c *facts) trainingRanges() []scoring.HRRange {
 	if c.youth || c.clinicianFirst() || c.onHeartRateDrug() {
 		return nil
@@ -46,7 +45,7 @@ func (c *facts) trainingRanges() []scoring.HRRange {
 	return ranges
 }
 
-// trainingWords tells what the ranges were counted from, and their error.
+// trainingWords say what the ranges are based on, and their error.
 func (c trainingChapter) trainingWords(ranges []scoring.HRRange) string {
 	if ranges[0].Measured {
 		return c.Say("training.thresholds", nil)
@@ -61,7 +60,7 @@ func (c trainingChapter) trainingWords(ranges []scoring.HRRange) string {
 }
 
 // rangesTable sets the ranges side by side: the name, the heart rates, and how
-// it feels.
+// they feel.
 func (c trainingChapter) rangesTable(ranges []scoring.HRRange) kit.Block {
 	keys := intensityKeys[:]
 	if ranges[0].Measured {

@@ -9,34 +9,33 @@ import (
 	"tenback/scoring"
 )
 
-// The drawing of a person's dates.
+// Dimensions of the drawing.
 const (
 	trendLeast = 96.0  // height
-	trendMost  = 150.0 // and at most
-	trendHead  = 13.0  // for the number over the highest bar
-	trendFoot  = 15.0  // the days
-	trendSide  = 24.0  // from the edges to the first and the last date
-	trendGrid  = 5.0   // mL/kg/min from line to line, or twice that
+	trendMost  = 150.0 // at most
+	trendHead  = 13.0  // number over the highest bar
+	trendFoot  = 15.0  // days
+	trendSide  = 24.0  // from the edges to the first and last date
+	trendGrid  = 5.0   // mL/kg/min between lines, or twice that
 )
 
 // trend draws the dates of a person's tests.
 type trend struct{ *page }
 
-// trendPoint is one date of the drawing.
 type trendPoint struct {
 	day   time.Time
 	value scoring.VO2
 	low   scoring.VO2
 	high  scoring.VO2
-	// alike tells that it was worked out by the equation of the last date.
+	// worked out by the equation of the last date
 	alike bool
 }
 
-// trendMaxPoints is how many dates the drawing holds; of more, the last ones.
+// trendMaxPoints bounds the dates drawn; the last ones are kept.
 const trendMaxPoints = 8
 
-// trendPoints are the dates with an estimate from a test. Where a date was also
-// worked out by the last date's equation, that value is drawn.
+// points returns the dates with an estimate from a test, by the last date's
+// equation if possible.
 func (c trend) points() []trendPoint {
 	if c.norm != nil || c.best == nil || c.best.Test.Fallback {
 		return nil
@@ -58,7 +57,7 @@ func (c trend) points() []trendPoint {
 	return all[max(0, len(all)-trendMaxPoints):]
 }
 
-// trendNote explains the drawing.
+// note explains the drawing.
 func (c trend) note(points []trendPoint) string {
 	if slices.ContainsFunc(points, func(p trendPoint) bool { return !p.alike }) {
 		return c.Say("change.chart.other", nil)
@@ -66,8 +65,8 @@ func (c trend) note(points []trendPoint) string {
 	return c.Say("change.chart", nil)
 }
 
-// trendChart draws the dates from left to right, each with its likely range.
-// Points of one equation are joined by a line.
+// chart draws the dates from left to right, each with its likely range. A line
+// joins points of one equation.
 func (c trend) chart(points []trendPoint, width, height float64) kit.Block {
 	days, values, step := trendAxes(points, width, height)
 	at := func(p trendPoint) (x float64) { return trendSide + days.At(p.day.Sub(points[0].day).Hours()) }
@@ -116,7 +115,7 @@ func (c trend) chart(points []trendPoint, width, height float64) kit.Block {
 	})
 }
 
-// trendAxes spans the dates and the ranges, and tells the step of the grid.
+// trendAxes spans the dates and the ranges, and returns the step of the grid.
 func trendAxes(points []trendPoint, width, height float64) (days, values kit.Axis, step float64) {
 	first, last := points[0], points[len(points)-1]
 	days = kit.Axis{Lo: 0, Hi: max(1, last.day.Sub(first.day).Hours()), Width: width - 2*trendSide}
@@ -132,8 +131,8 @@ func trendAxes(points []trendPoint, width, height float64) (days, values kit.Axi
 	return days, values, step
 }
 
-// trendDays are the days under the drawing: the first and the last, and those
-// between that leave room.
+// days returns the days under the drawing: the first, the last, and others where
+// there is space.
 func (c trend) days(points []trendPoint, at func(trendPoint) float64, width float64) []kit.Label {
 	written := func(p trendPoint) kit.Label {
 		return kit.Labelled(at(p), c.Say("change.chart.day", kit.Words{"Day": p.day}), kit.SmallFace)

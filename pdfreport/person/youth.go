@@ -7,8 +7,8 @@ import (
 
 type healthLineChapter struct{ *page }
 
-// healthLine sets a young person's number against the health line: at or
-// above it, or below, and nothing else.
+// lay compares a young person's number with the health line, and with nothing
+// else.
 func (c healthLineChapter) lay() kit.Block {
 	b := c.Heading("youth.line.heading")
 	if len(c.score.Youth) == 0 {
@@ -63,14 +63,14 @@ func (c healthLineChapter) cites() []string {
 
 type growthChapter struct{ *page }
 
-// growth explains what growing and trying do to the number.
+// lay explains what growing and effort do to the number.
 func (c growthChapter) lay() kit.Block {
 	return kit.Stack(c.Heading("youth.growth.heading"), c.Text(c.Say("youth.growth", nil)), kit.Space(3.5), c.Text(c.Say("youth.effort", nil)))
 }
 
 type helpsChapter struct{ *page }
 
-// helps is what the family can do.
+// lay says what the family can do.
 func (c helpsChapter) lay() kit.Block {
 	b := c.Heading("youth.helps.heading")
 	if c.clinicianFirst() {

@@ -9,11 +9,11 @@ import (
 	"tenback/scoring/group"
 )
 
-// The grid of the summary's charts, in points.
+// Dimensions of the charts, in points.
 const (
-	rowLabel      = 150.0 // the names of rows
+	rowLabel      = 150.0 // names of rows
 	rowHeight     = 15.0
-	rowPadding    = 4.5 // of a row with a name of several lines
+	rowPadding    = 4.5 // of a row with a long name
 	rowLinesMost  = 3
 	barHeight     = 8.5
 	chartGap      = 8.0
@@ -30,8 +30,8 @@ var (
 	columnFace = kit.Face{Size: kit.SizeSmall, Colour: kit.Soft, Dense: true}
 )
 
-// rowOf is a row of a chart: its name at the left and what is drawn beside it
-// around the middle line.
+// rowOf sets a row of a chart: its name at the left, and draw beside it around
+// the middle line.
 func (c *summary) rowOf(l group.Label, width float64, look kit.Face, draw func(s *kit.Sheet, x, middle float64)) kit.Block {
 	name := kit.Lines(c.short(l, look, width, rowLinesMost), look, width, kit.Left)
 	height := max(rowHeight, name.Height()+rowPadding)
@@ -41,7 +41,7 @@ func (c *summary) rowOf(l group.Label, width float64, look kit.Face, draw func(s
 	})
 }
 
-// onRow is the baseline of a text around a middle line.
+// onRow returns the baseline of a text around a middle line.
 func onRow(middle float64, look kit.Face) float64 {
 	return middle - look.Leading()/2 + look.Baseline()
 }
@@ -72,7 +72,7 @@ func (t countTable) rows() []kit.Block {
 	var rows []kit.Block
 	for i, l := range t.Rows {
 		if i == 1 && len(t.Rows) == 2 {
-			break // one row is all
+			break // one row has it all
 		}
 		cell := t.Cells[i][0]
 		isTotal := i == len(t.Rows)-1
@@ -115,8 +115,8 @@ func (t countTable) head() kit.Block {
 	})
 }
 
-// sideTones are the tones of the two columns of a table of two things: far apart
-// in lightness.
+// sideTones are the tones of the two columns of a crossed table, far apart in
+// lightness.
 var sideTones = [2]kit.Colour{kit.GroupTones[1], kit.GroupTones[3]}
 
 // sideTable is a table with two columns.
@@ -125,7 +125,7 @@ type sideTable struct {
 	*group.Table
 }
 
-// rows have the counts of both columns at the ends of a bar that they share.
+// rows have a bar with the counts of both columns at its ends.
 func (t sideTable) rows() []kit.Block {
 	c := t.summary
 	from := rowLabel + chartGap + sidesWidth
@@ -245,7 +245,7 @@ func (c *summary) stripOf(t *group.Table, tones []kit.Colour) kit.Block {
 	})
 }
 
-// mixed is the tone of fields taken together.
+// mixed returns the tone of fields taken together.
 func mixed(all []kit.Colour) kit.Colour {
 	var r, g, b int
 	for _, t := range all {
@@ -255,7 +255,7 @@ func mixed(all []kit.Colour) kit.Colour {
 	return kit.Colour{R: r / n, G: g / n, B: b / n}
 }
 
-// valueAxis spans the figures, from and to whole steps.
+// valueAxis spans the figures, between whole steps.
 func valueAxis(figures []group.Figure, width float64) (a kit.Axis, step float64) {
 	lo, hi := math.Inf(1), math.Inf(-1)
 	for _, f := range figures {
@@ -274,7 +274,7 @@ func valueAxis(figures []group.Figure, width float64) (a kit.Axis, step float64)
 	return a, step
 }
 
-// figureChart is where the columns of a chart of figures stand.
+// figureChart has a row for each figure.
 type figureChart struct {
 	*summary
 	axis kit.Axis
@@ -311,12 +311,12 @@ func (f figureChart) head() kit.Block {
 	})
 }
 
-// quartiles are those of a figure, rising, with the median in the middle.
+// quartiles returns those of a figure with the median, rising.
 func quartiles(f group.Figure) [3]group.Value {
 	return [...]group.Value{f.LowerQuartile, f.Median, f.UpperQuartile}
 }
 
-// drawable tells whether there is more than one number of a figure to draw.
+// drawable reports whether a figure has more than one number to draw.
 func drawable(f group.Figure) bool {
 	n := 0
 	for _, v := range quartiles(f) {
@@ -327,8 +327,8 @@ func drawable(f group.Figure) bool {
 	return n > 1
 }
 
-// row draws the middle half as a bar and the median as a line, as far as
-// they are shown, and with one quartile a thin line from it to the median.
+// row draws the middle half as a bar and the median as a line, as far as they are
+// shown. With one quartile it draws a thin line to the median.
 func (f figureChart) row(fig group.Figure, parted bool) kit.Block {
 	c := f.summary
 	look := rowFace
@@ -378,5 +378,5 @@ func (f figureChart) row(fig group.Figure, parted bool) kit.Block {
 	})
 }
 
-// hiddenFigure stands for a number that is not printed.
+// hiddenFigure replaces a number that is not printed.
 const hiddenFigure = "–"

@@ -4,9 +4,8 @@ import (
 	"tenback/pdfreport/kit"
 )
 
-// passage is a part of the summary. Its rows may be parted by a page break; what
-// precedes them, the head, may not, nor what follows them. On a further page the
-// rows stand under again.
+// passage is a part of the summary. A page break may come between its rows only,
+// which then continue under again.
 type passage struct {
 	head  kit.Block
 	rows  []kit.Block
@@ -16,7 +15,7 @@ type passage struct {
 
 func (s passage) empty() bool { return len(s.head) == 0 }
 
-// block is the passage in one piece, from a row on.
+// block returns the rows from to to with what surrounds them.
 func (s passage) block(from, to int) kit.Block {
 	var b kit.Block
 	if from == 0 {
@@ -32,23 +31,23 @@ func (s passage) block(from, to int) kit.Block {
 }
 
 const (
-	// A passage is parted only with so many rows on each side, or where it is
+	// A passage is broken only with so many rows on each side, or if it is
 	// higher than a page.
 	rowsTogether = 3
-	// roomToLeave is the share of a page that may stay empty at its foot so that
-	// a passage stays whole.
+	// roomToLeave is the share of a page that may stay empty to keep a passage
+	// whole.
 	roomToLeave = 0.15
 	passageGap  = 15.0
-	// scrapMost is the share of a page up to which what stands on the last one is
-	// too little for a sheet of paper.
+	// scrapMost is the share of the last page that is too little for a sheet of
+	// paper.
 	scrapMost = 0.25
 )
 
-// closerGaps are tried in turn where they spare a last page with a scrap on it.
+// closerGaps are tried in turn to save a last page with a scrap on it.
 var closerGaps = [...]float64{12, 9, 7}
 
-// pour sets passages on pages of the given height, in order, a little closer
-// where a last page would hold next to nothing.
+// pour sets passages on pages of the given height, a little closer if the last
+// page would have next to nothing.
 func pour(passages []passage, height float64) []kit.Block {
 	pages := pourSpaced(passages, height, passageGap)
 	last := len(pages) - 1
@@ -63,9 +62,8 @@ func pour(passages []passage, height float64) []kit.Block {
 	return pages
 }
 
-// pourSpaced sets passages on pages of the given height, in order, with a gap
-// between them. A passage that would leave little room empty goes to the next page
-// as a whole.
+// pourSpaced sets passages on pages of the given height. A passage moves to the
+// next page as a whole if that leaves little space empty.
 func pourSpaced(passages []passage, height, gap float64) []kit.Block {
 	var pages []kit.Block
 	var page kit.Block
@@ -102,7 +100,7 @@ func pourSpaced(passages []passage, height, gap float64) []kit.Block {
 			to = min(to, last-rowsTogether)
 			fitsOne := from == 0 && p.block(0, last).Height() <= height-kit.ContinuedHeight
 			if to-from < rowsTogether && len(page) == 0 {
-				to = from + rowsTogether // nothing is gained by another page
+				to = from + rowsTogether // another page gains nothing
 			}
 			if to-from >= rowsTogether && !(fitsOne && room() < roomToLeave*height) {
 				put(p.block(from, to))

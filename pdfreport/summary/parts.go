@@ -9,10 +9,10 @@ import (
 	"tenback/scoring/group"
 )
 
-// opening is the passages at the beginning.
+// opening sets the first passages.
 type opening struct{ *summary }
 
-// groupHead is the title line, the title, and for whom.
+// groupHead sets the title line, the title, and for whom the summary is.
 func (c opening) groupHead() kit.Block {
 	b := kit.Stack(c.TitleLine(c.Say("summary.kicker", nil)), c.NameLines(), kit.Space(2))
 	var facts []string
@@ -36,12 +36,12 @@ func (c opening) groupCaution() kit.Block {
 	return c.boxed(c.Say("summary.caution.heading", nil), c.Say("summary.caution", kit.Words{"Smallest": c.Summary.Smallest}), kit.Ink)
 }
 
-// tooSmall is all that is said where nothing may be told.
+// tooSmall is all that is said of too few people.
 func (c opening) tooSmall() kit.Block {
 	return c.boxed(c.Say("summary.small.heading", nil), c.Say("summary.small", kit.Words{"Smallest": c.Summary.Smallest}), kit.Ink)
 }
 
-// titled is a passage's heading with a note under it.
+// titled sets a passage's heading and note.
 func (c *summary) titled(title, note string) kit.Block {
 	b := kit.Stack(kit.Lines(kit.BreakLines(title, kit.Bold, c.Width/kit.SizeHeading), c.HeadingFace(kit.White), c.Width, kit.Left), kit.Space(2))
 	if note != "" {
@@ -50,32 +50,31 @@ func (c *summary) titled(title, note string) kit.Block {
 	return b
 }
 
-// resumed heads what stands on a further page.
+// resumed sets the heading on a further page.
 func (c *summary) resumed(title string) kit.Block {
 	look := c.LabelFace(kit.White)
 	return kit.Stack(kit.Lines(kit.BreakLines(c.Say("summary.continued", kit.Words{"What": title}), kit.Bold, c.Width/look.Size), look, c.Width, kit.Left), kit.Space(2))
 }
 
-// people is how many there are in all.
 func (c opening) people() passage {
 	t := c.table(group.PeopleTable, group.Adults)
 	title := c.Declared().TableOf(t.ID, group.Unplaced)
 	return passage{head: kit.Stack(c.titled(title, ""), kit.Stack(countTable{c.summary, t, c.Width}.rows()...))}
 }
 
-// tabled is a passage of rows under the heads of their columns, which stand again
-// on each further page.
+// tabled returns a passage of rows under column heads, which are repeated on
+// further pages.
 func (c *summary) tabled(title, note string, heads kit.Block, rows []kit.Block) passage {
 	return passage{head: kit.Stack(c.titled(title, note), heads), rows: rows, again: kit.Stack(c.resumed(title), heads)}
 }
 
-// partPassages are those of one part of the people.
+// partPassages sets the passages on one part of the people.
 type partPassages struct {
 	*summary
 	part group.Part
 }
 
-// counts is a table of counts by one thing; noteKey is empty for no note.
+// counts is a table of counts. noteKey may be empty.
 func (c partPassages) counts(id group.TableID, noteKey string) passage {
 	t := c.table(id, c.part)
 	if t == nil {
@@ -84,7 +83,7 @@ func (c partPassages) counts(id group.TableID, noteKey string) passage {
 	return c.tabled(c.Declared().TableOf(id, c.part), c.note(noteKey), countTable{c.summary, t, c.Width}.head(), countTable{c.summary, t, c.Width}.rows())
 }
 
-// crossed is a table of two things, of which one has two sides.
+// crossed is a table of two things, one with two sides.
 func (c partPassages) crossed(id group.TableID, noteKey string) passage {
 	t := c.table(id, c.part)
 	if t == nil {
@@ -100,7 +99,7 @@ func (c *summary) note(key string) string {
 	return c.Say(key, nil)
 }
 
-// sexAndAge are two short tables side by side.
+// sexAndAge sets two short tables side by side.
 func (c partPassages) sexAndAge() passage {
 	sex, age := c.table(group.BySex, c.part), c.table(group.ByAge, c.part)
 	switch {
@@ -132,7 +131,7 @@ func (c partPassages) fitness() passage {
 	return passage{head: kit.Stack(c.titled(c.Declared().TableOf(t.ID, c.part), c.Say(key, nil)), c.stripOf(t, tones))}
 }
 
-// standingTones are the tones of the groups, mixed where some are taken
+// standingTones returns the tones of the groups, mixed where some are taken
 // together.
 func standingTones(t *group.Table) []kit.Colour {
 	var tones []kit.Colour
@@ -145,11 +144,11 @@ func standingTones(t *group.Table) []kit.Colour {
 	return tones
 }
 
-// uptakes are the medians and quartiles of VO2max.
+// uptakes sets medians and quartiles of VO2max.
 func (c partPassages) uptakes() passage {
 	figures := c.figures(group.VO2max)
 	all := len(figures)
-	// A single quartile says too little to draw; the sheet has it.
+	// One quartile is too little to draw; the sheet has it.
 	figures = slices.DeleteFunc(figures, func(f group.Figure) bool { return !drawable(f) })
 	if len(figures) == 0 {
 		return passage{}
@@ -176,7 +175,7 @@ func (c partPassages) figures(quantity group.Quantity) []group.Figure {
 	return all
 }
 
-// restingPicture is the strip of the bands and the middle of the resting rates.
+// restingPicture sets the strip of the bands and the middle of the resting rates.
 func (c partPassages) restingPicture() passage {
 	t, figures := c.table(group.ByResting, c.part), c.figures(group.RestingRate)
 	if t == nil && len(figures) == 0 {
@@ -212,7 +211,7 @@ func (c partPassages) restingWords(f group.Figure) string {
 	return c.Say("summary.resting.figure.quartiles", kit.Words{"Median": f.Median.Amount, "Low": f.LowerQuartile.Amount, "High": f.UpperQuartile.Amount})
 }
 
-// restingTones go from slow and light to fast and dark; no rate is no tone.
+// restingTones go from light for slow to dark for fast, with white for no rate.
 func restingTones(t *group.Table) []kit.Colour {
 	var tones []kit.Colour
 	next := 0
@@ -235,10 +234,10 @@ func restingTones(t *group.Table) []kit.Colour {
 	return tones
 }
 
-// closing is the passages at the end.
+// closing sets the last passages.
 type closing struct{ *summary }
 
-// hiding tells what is taken together or left out.
+// hiding says what is taken together or left out.
 func (c closing) hiding() passage {
 	smallest := c.Summary.Smallest
 	b := c.titled(c.Say("summary.hiding.heading", nil), c.Say("summary.hiding", kit.Words{"Smallest": smallest, "Quartiles": group.QuartilesFrom(smallest)}))
@@ -257,7 +256,7 @@ func (c closing) hiding() passage {
 	for i := range c.Summary.Tables {
 		t := &c.Summary.Tables[i]
 		if len(t.Columns) > 1 {
-			continue // the same and more, each beside its row
+			continue // each is beside its row there
 		}
 		var rows []string
 		for _, l := range t.Rows {
@@ -283,14 +282,13 @@ func (c closing) hiding() passage {
 	return passage{head: b}
 }
 
-// hidingLinesMost bounds a list of what is taken together.
 const hidingLinesMost = 14
 
 func (c closing) use() passage {
 	return passage{head: c.boxed(c.Say("summary.use.heading", nil), c.Say("summary.use", nil), c.Accent())}
 }
 
-// groupSources are those of the tables that people were read against.
+// groupSources cites the tables that people were read against.
 func (c closing) groupSources() passage {
 	var texts []string
 	if !slices.Contains(c.Summary.TooSmall, group.Adults) {

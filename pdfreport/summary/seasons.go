@@ -6,8 +6,8 @@ import (
 	"tenback/templates"
 )
 
-// seasonChange is the change since the last round of testing: the mean of those
-// tested twice, and how many really rose or fell.
+// seasonChange sets the change since the last round of testing: the mean of those
+// tested twice, and counts of clear changes.
 func (c partPassages) seasonChange() passage {
 	t := c.table(group.ByChange, c.part)
 	mean := c.meanChange()
@@ -26,8 +26,7 @@ func (c partPassages) seasonChange() passage {
 	return passage{head: kit.Stack(b, counts.head()), rows: counts.rows(), again: kit.Stack(c.resumed(title), counts.head())}
 }
 
-// meanChange puts the mean change of a part in words; empty if it may not be
-// told.
+// meanChange says the mean change of a part, or nothing if that is hidden.
 func (c partPassages) meanChange() string {
 	if c.Summary.Seasons == nil {
 		return ""
@@ -40,7 +39,7 @@ func (c partPassages) meanChange() string {
 	return ""
 }
 
-// signed writes a change with its sign.
+// signed formats a change with its sign.
 func signed(language *templates.Set, x float64) string {
 	text := language.Number(x, 1)
 	if x > 0 {
@@ -49,7 +48,7 @@ func signed(language *templates.Set, x float64) string {
 	return text
 }
 
-// leavers are those who were tested before and not this time.
+// leavers are those tested before but not this time.
 func (c closing) leavers() passage {
 	if c.Summary.Seasons == nil {
 		return passage{}

@@ -13,23 +13,22 @@ import (
 	"tenback/templates"
 )
 
-// Document is what the organiser's summary is made from. All that it tells
-// of people comes from Summary.
+// Document is the input of the organiser's summary. All that it tells of people
+// comes from Summary.
 type Document struct {
 	Summary  group.Summary
-	Adults   *reference.GroupTable // that people were read against; nil for the default
-	Youth    *reference.YouthTable // likewise
-	Tested   time.Time             // latest test day: the date of the document; zero if unknown
+	Adults   *reference.GroupTable // nil for the default
+	Youth    *reference.YouthTable // nil for the default
+	Tested   time.Time             // latest test day; zero if unknown
 	Paper    kit.Paper
 	Words    *templates.Set
-	Program  string // name and version, for the foot
+	Program  string // name and version
 	Audience templates.Audience
-	Brand    *kit.Brand // of the organisation; nil for none
+	Brand    *kit.Brand // nil for none
 }
 
-// Write writes the organiser's summary as a PDF: the same bytes for the
-// same input. A summary that may tell nothing gives one page that says so.
-// Whatever the texts hold, it returns an error rather than panic.
+// Write writes the summary as a PDF. The same input gives the same bytes. A
+// summary that hides everything gives one page that says so.
 func Write(w io.Writer, r Document) (report kit.Report, err error) {
 	defer kit.AsError(&err, "group summary")
 	c := newSummary(r)
@@ -55,8 +54,6 @@ func Write(w io.Writer, r Document) (report kit.Report, err error) {
 	return kit.Report{Pages: len(pages), Replaced: c.Clean.Replaced}, nil
 }
 
-// summary lays out the summary. The composer in it has no score: only
-// what draws words, heads and feet is used of it.
 type summary struct {
 	kit.Layout
 	Document
@@ -71,10 +68,10 @@ func newSummary(r Document) *summary {
 	return c
 }
 
-// cleanName makes a name from the roster fit to draw in a text with marks.
+// cleanName cleans a name from the roster for a text with marks of bold.
 func (c *summary) cleanName(text string) string { return c.Clean.Apart(kit.Unmarked(text)) }
 
-// passages lists what the summary holds, in the order of reading.
+// passages returns the passages in reading order.
 func (c *summary) passages() []passage {
 	first, last := opening{c}, closing{c}
 	if len(c.Summary.Tables) == 0 {
@@ -94,7 +91,7 @@ func (c *summary) passages() []passage {
 	return slices.DeleteFunc(all, passage.empty)
 }
 
-// table finds a table; nil if it is not printed.
+// table returns a table, or nil if it is not printed.
 func (c *summary) table(id group.TableID, part group.Part) *group.Table {
 	for i := range c.Summary.Tables {
 		if t := &c.Summary.Tables[i]; t.ID == id && (t.Part == part || id == group.PeopleTable) {

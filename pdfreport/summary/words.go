@@ -7,13 +7,13 @@ import (
 	"tenback/scoring/group"
 )
 
-// label is what a row or column is of, in the language of the page.
+// label names a row or column.
 func (c *summary) label(l group.Label) string {
 	return c.Declared().Label(l, c.Adults, c.cleanName)
 }
 
-// short is a label in at most so many lines of a width. Classes taken together
-// whose names take more are named by the first and the last.
+// short is label on at most so many lines. Many classes taken together are named
+// by the first and the last.
 func (c *summary) short(l group.Label, look kit.Face, width float64, most int) []kit.Line {
 	text := c.label(l)
 	lines := kit.BreakLines(text, look.Weight, width/look.Size)
@@ -26,7 +26,7 @@ func (c *summary) short(l group.Label, look kit.Face, width float64, most int) [
 		lines = kit.BreakLines(text, look.Weight, width/look.Size)
 	}
 	if len(lines) > most {
-		// Room for the sign that something is left out.
+		// leaves space for the ellipsis
 		lines = kit.LimitLines(kit.BreakLines(text, look.Weight, width/look.Size-kit.TextWidth("…", look.Weight)), most)
 	}
 	return lines
@@ -39,10 +39,10 @@ func (c *summary) share(cell group.Cell) string {
 	return c.Say("summary.share", kit.Words{"Percent": 100 * cell.Share})
 }
 
-// groupKind is what the keys of classes, departments and squads begin with.
+// groupKind begins the keys of classes, departments and squads.
 const groupKind = "group"
 
-// kindOf is what a label is of: a class, a sex, an age.
+// kindOf returns what a label is about: a class, a sex, an age.
 func kindOf(l group.Label) string {
 	if l.Key == group.NoGroupKey {
 		return groupKind

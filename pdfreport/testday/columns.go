@@ -15,33 +15,33 @@ const (
 	nameLeast  = 108.0
 	sexWidth   = 26.0
 	bornWidth  = 54.0
-	writeWidth = 44.0 // at least: a number of three digits, or m:ss
+	writeWidth = 44.0 // at least: three digits, or m:ss
 	notesLeast = 42.0
 	stripCell  = 12.0
 )
 
-// stagesMost is how many stages of a test the list has room for where it can. A
-// fourth is rare.
+// stagesMost is the number of stages of a test in the list, if they fit. A fourth
+// is rare.
 const stagesMost = 3
 
-// listColumn is one column of the list after the name.
+// listColumn is a column between the name and the notes.
 type listColumn struct {
 	head   string
 	width  float64
-	band   string   // what the columns with the same band are for
-	labels []string // to cross out, in each line
+	band   string   // purpose, shared by neighbouring columns
+	labels []string // to cross out in each line
 	fixed  string   // printed in each line
 }
 
-// columns are those of the list, with their widths.
+// columns holds the columns of the list and their widths.
 type columns struct {
 	*recording
 	asked, row, nameWidth, notes float64 // widths
 	more                         []listColumn
 }
 
-// newColumns returns the columns of q's list with room for as many stages of a
-// test as fit, on pages that lie on their side where they must.
+// newColumns returns the columns of q's list with as many stages of a test as
+// fit, on landscape pages if necessary.
 func newColumns(q *recording) columns {
 	c := columns{asked: headWidth(q.Say("day.asked", nil), askedLeast)}
 	for stages := stagesMost; stages > 0; stages-- {
@@ -58,9 +58,8 @@ func newColumns(q *recording) columns {
 	return c
 }
 
-// listColumns are the columns after the name: those to type in, those that help
-// on the day, and what the roster may lack. Of a test in stages they hold so
-// many stages.
+// of returns the columns to type in, those that help on the day, and those for
+// what the roster may lack, for so many stages.
 func (q columns) of(stages int) []listColumn {
 	var typed, work, lacking []listColumn
 	entry := q.Say("day.type", nil)
@@ -118,7 +117,7 @@ func (q columns) of(stages int) []listColumn {
 	return all
 }
 
-// typedColumn is a column that is typed in as it stands.
+// typedColumn returns a column to be typed in.
 func (q columns) typedColumn(c Column, band string) listColumn {
 	l := listColumn{head: c.Header, width: writeWidth, band: band}
 	hint := func(key string) { l.head += " (" + q.Say(key, nil) + ")" }
@@ -137,13 +136,12 @@ func (q columns) typedColumn(c Column, band string) listColumn {
 	return l
 }
 
-// lacks tells whether someone on the list, or whoever will write themselves
-// into it, has no such value yet.
+// lacks reports whether someone on the list has no such value yet.
 func (q columns) lacks(in scoring.Input) bool {
 	return len(q.People) == 0 || slices.ContainsFunc(q.People, func(l Listed) bool { return l.Known == nil || !l.Known.Has(in) })
 }
 
-// total is the width of the columns between the name and the notes.
+// total returns the width of the columns between the name and the notes.
 func (q columns) total() float64 {
 	sum := 0.0
 	for _, c := range q.more {
@@ -152,11 +150,10 @@ func (q columns) total() float64 {
 	return sum
 }
 
-// least is the narrowest that the list can be.
+// least returns the least width of the list.
 func (q columns) least() float64 { return q.asked + q.row + nameLeast + q.total() + notesLeast }
 
-// numberHead heads the column of the numbers: rows of the sheet, or those of the
-// empty lines.
+// numberHead heads the row numbers of the sheet, or those of the empty lines.
 func (q columns) numberHead() string {
 	if len(q.People) == 0 {
 		return q.Say("day.number", nil)
@@ -164,8 +161,8 @@ func (q columns) numberHead() string {
 	return q.Say("day.row", nil)
 }
 
-// widen shares out the room that is left: part of it to the columns, each at
-// most half its width again, then most of the rest to the name.
+// widen shares out the spare width: a part to the columns, each at most half its
+// width again, then most of the rest to the name.
 func (q *columns) widen() {
 	const ofColumns, ofName = 0.4, 0.55
 	grow := min(0.5, ofColumns*(q.width-q.least())/q.total())
@@ -194,7 +191,7 @@ func (q columns) head() kit.Block {
 	return kit.Stack(b, q.bands(), columnHeads(heads, widths, []int{2}))
 }
 
-// bands says over the columns what they are for.
+// bands names the purpose of the columns above them.
 func (q columns) bands() kit.Block {
 	const padding = 3.0
 	type band struct {

@@ -9,19 +9,19 @@ import (
 	"tenback/templates"
 )
 
-// Plan is what the one-page plan of a test day is made from.
+// Plan is the input of the one-page plan of a test day.
 type Plan struct {
 	Tests   []*scoring.Test
-	People  int // who do each of the tests
+	People  int // in each of the tests
 	Paper   kit.Paper
 	Words   *templates.Set
 	Program string
 }
 
-// setUpMinutes is what setting up a place takes. Common practice, no source.
+// setUpMinutes is the time to set up a place. Common practice, no source.
 const setUpMinutes = 15
 
-// longDay is the minutes from which a test is too much for one day.
+// longDay is the number of minutes that is too much for one day.
 const longDay = 6 * 60
 
 // need is what a test takes for a number of people.
@@ -29,12 +29,11 @@ type need struct {
 	atOnce, waves, minutes, helpers, stations int
 }
 
-// needFor works out what a test takes.
-func needFor(d *scoring.Day, people int) need {
-	n := need{atOnce: min(people, d.AtOnce)}
-	n.waves = up(people, d.AtOnce)
+func (d dayTest) needFor(people int) need {
+	n := need{atOnce: min(people, d.atOnce)}
+	n.waves = up(people, d.atOnce)
 	n.minutes = setUpMinutes + n.waves*d.Minutes
-	n.helpers = up(n.atOnce, d.PerHelper)
+	n.helpers = up(n.atOnce, d.perHelper)
 	n.stations = 1
 	if d.PerStation > 0 {
 		n.stations = up(n.atOnce, d.PerStation)
@@ -45,8 +44,8 @@ func needFor(d *scoring.Day, people int) need {
 // up divides and rounds up.
 func up(a, b int) int { return (a + b - 1) / b }
 
-// WritePlan writes the plan of a test day as a PDF of one page: the same
-// bytes for the same input.
+// WritePlan writes the plan of a test day as a PDF of one page. The same input
+// gives the same bytes.
 func WritePlan(w io.Writer, d Plan) (report kit.Report, err error) {
 	defer kit.AsError(&err, "test-day plan")
 	if d.People <= 0 {
@@ -59,8 +58,8 @@ func WritePlan(w io.Writer, d Plan) (report kit.Report, err error) {
 	}
 	p := &dayPlan{newPapers(d.Paper, d.Words, d.Program), d}
 	p.title = p.Say("day.plan", nil)
-	// With many tests the page has no room for all; the emergency box is on
-	// every test's own sheets as well.
+	// Many tests leave no space for all. The emergency box is on every test's
+	// own sheets too.
 	blocks := []kit.Block{p.head(), p.table(), p.checklists(), p.emergency()}
 	pages := p.share(blocks)
 	for len(pages) > 1 && len(blocks) > 2 {
@@ -75,7 +74,7 @@ type dayPlan struct {
 	Plan
 }
 
-// head says for how many the plan is, and has room for date and place.
+// head says for how many people the plan is, with lines for date and place.
 func (p *dayPlan) head() kit.Block {
 	people := p.Say("day.plan.people", kit.Words{"Count": p.People})
 	return kit.Stack(
@@ -87,11 +86,11 @@ func (p *dayPlan) head() kit.Block {
 	)
 }
 
-// table is what each test takes.
+// table says what each test takes.
 func (p *dayPlan) table() kit.Block {
 	keys := []string{"test", "once", "waves", "wave", "whole", "helpers", "needs", "start"}
 	widths := []float64{112, 34, 34, 42, 52, 40, 0, 58}
-	test, needs := 0, slices.Index(keys, "needs") // begin at the left edge of their columns
+	test, needs := 0, slices.Index(keys, "needs") // left-aligned
 	rest := p.width
 	var heads []string
 	for i, key := range keys {
@@ -119,7 +118,7 @@ func (p *dayPlan) table() kit.Block {
 	return b
 }
 
-// planRow is one test of the table, at least as high as a line to write on.
+// planRow sets one test, at least as high as a line to write on.
 func (p *dayPlan) planRow(widths []float64, atLeft []int, texts []string) kit.Block {
 	var cells []kit.Block
 	height := writeHeight
@@ -145,7 +144,7 @@ func (p *dayPlan) planRow(widths []float64, atLeft []int, texts []string) kit.Bl
 	})
 }
 
-// duration writes minutes as people say them.
+// duration says minutes as people do.
 func (p *dayPlan) duration(minutes int) string {
 	if minutes < 60 {
 		return p.Say("day.plan.minutes", kit.Words{"Minutes": minutes})
@@ -153,7 +152,7 @@ func (p *dayPlan) duration(minutes int) string {
 	return p.Say("day.plan.hours", kit.Words{"Hours": minutes / 60, "Minutes": minutes % 60})
 }
 
-// checklists are what to see to before, on and after the day.
+// checklists are for before, on and after the day.
 func (p *dayPlan) checklists() kit.Block {
 	width := (p.width - 2*kit.Gutter) / 3
 	var columns []kit.Column

@@ -7,13 +7,13 @@ import (
 	"tenback/scoring/fieldtests"
 )
 
-// cardsOnPage is as many runners as one helper can watch.
+// cardsOnPage is the number of runners that one helper can watch.
 const cardsOnPage = 4
 
 type lapCards struct{ *recording }
 
-// pages are the lap cards of the shuttle run: for each runner all shuttles of
-// all levels, to strike out one by one.
+// pages returns the lap cards of the shuttle run: all shuttles of all levels, to
+// strike out one by one.
 func (q lapCards) pages() []kit.Block {
 	note := kit.Paragraphs(q.Say("day.cards", nil), daySmall, q.width)
 	width := (q.width - 2*kit.Gutter) / 2
@@ -50,7 +50,6 @@ func (q lapCards) pages() []kit.Block {
 	return pages
 }
 
-// card is one runner's card.
 func (q lapCards) card(name, who string, width, height float64) kit.Block {
 	const nameHeight, headHeight, footHeight = 30.0, 11.0, 27.0
 	const levelWidth, sumWidth = 25.0, 25.0

@@ -7,27 +7,25 @@ import (
 	"tenback/pdfreport/kit"
 )
 
-// spareLines are left after the last person of a list, for those who turn up.
+// spareLines are added to a list for people who turn up.
 const spareLines = 2
 
-// groupOnOwnPage is the number of people from which a group begins a page of
-// its own, so that it can be handed to whoever leads it.
+// groupOnOwnPage is the size from which a group begins a page, so that its leader
+// can have it.
 const groupOnOwnPage = 8
 
-// list lays out the list of people.
 type list struct{ columns }
 
-// section is a stretch of the list under one heading.
+// section is a part of the list under one heading.
 type section struct {
 	heading string
 	people  []Listed
 	newPage bool
-	// mixed tells that the groups of these people alternate, so that each name
-	// carries its own.
+	// groups alternate, so each name carries its own
 	mixed bool
 }
 
-// sections parts the people by worksheet, and by group where each group stands
+// sections splits the people by worksheet, and by group if each group stands
 // together.
 func (q list) sections() []section {
 	if len(q.People) == 0 {
@@ -56,7 +54,7 @@ func (q list) sections() []section {
 	return all
 }
 
-// list is the pages of the list of people.
+// pages returns the pages of the list.
 func (q list) pages() []kit.Block {
 	note := q.listNote()
 	head := q.head()
@@ -121,7 +119,7 @@ func (q list) continued(heading string) string {
 	return q.Say("day.continued", kit.Words{"Group": heading})
 }
 
-// twins are the names that more than one person has.
+// twins returns the names that more than one person has.
 func (q *recording) twins() map[string]bool {
 	count := map[string]int{}
 	twins := map[string]bool{}
@@ -132,8 +130,7 @@ func (q *recording) twins() map[string]bool {
 	return twins
 }
 
-// label is what a person is called: the name, else the ID; both where others
-// have the same name.
+// label returns a person's name, or else the ID; both for namesakes.
 func (q *recording) label(l Listed, twins map[string]bool) string {
 	switch {
 	case l.Name == "":
@@ -144,7 +141,7 @@ func (q *recording) label(l Listed, twins map[string]bool) string {
 	return q.clean(l.Name)
 }
 
-// sectionHeading is the line over a group; nothing where there is no name for it.
+// sectionHeading sets the line over a group, if it has a name.
 func (q list) sectionHeading(text string) kit.Block {
 	if text == "" {
 		return nil
@@ -156,7 +153,6 @@ func (q list) sectionHeading(text string) kit.Block {
 	})
 }
 
-// listNote stands under the list.
 func (q list) listNote() kit.Block {
 	key := "day.private"
 	if len(q.People) == 0 {
@@ -165,8 +161,8 @@ func (q list) listNote() kit.Block {
 	return kit.Paragraphs(q.Say(key, nil), daySmall, q.width)
 }
 
-// line is one person's line: number, name, and room to write. The fifth lines
-// are stronger, to keep the eye in its row.
+// line sets one person's line: number, name, and space to write. Every fifth rule
+// is stronger, to guide the eye.
 func (q list) line(number, name, group string, index int) kit.Block {
 	nameLines := q.nameLines(name, group)
 	stroke := thin
@@ -207,7 +203,7 @@ func (q list) line(number, name, group string, index int) kit.Block {
 	})
 }
 
-// nameLines sets a name, and the group under it, as large as fits the line.
+// nameLines sets a name, and the group under it, as large as fits.
 func (q list) nameLines(name, group string) kit.Block {
 	width := q.nameWidth - 6
 	if name == "" {

@@ -11,8 +11,8 @@ import (
 	"tenback/templates"
 )
 
-// The looks of the papers of a test day: black on white and large enough to
-// read at arm's length outdoors.
+// The papers are black on white and large enough to read at arm's length
+// outdoors.
 var (
 	dayBody    = kit.Face{Size: 10.4, Colour: kit.Ink, Dense: true}
 	daySmall   = kit.Face{Size: 8.2, Colour: kit.Ink, Dense: true}
@@ -22,31 +22,31 @@ var (
 	dayFoot    = kit.Face{Size: 7.6, Colour: kit.Ink}
 )
 
-// The grid of the papers, in points.
+// Dimensions of the papers, in points.
 const (
-	dayMargin  = 40.0 // room for the holes of a binder
+	dayMargin  = 40.0 // leaves space for a binder's holes
 	dayTop     = 32.0
 	dayBottom  = 36.0
 	dayGap     = 9.0
 	dayPadding = 7.0
-	// writeHeight is the least height of a line to be written on: 8.5 mm.
+	// writeHeight is the least height of a line to write on: 8.5 mm.
 	writeHeight = 24.1
 	headRoom    = 4.0 // between the heads of columns
 	thin        = 0.5
 	thick       = 1.1
 )
 
-// papers is what the papers of a test day have in common.
+// papers is shared by all papers of a test day.
 type papers struct {
-	*kit.Speaker               // shared by pages of either orientation,
-	cleaner       *kit.Cleaner // and so is this
+	*kit.Speaker               // shared by both orientations
+	cleaner       *kit.Cleaner // shared by both orientations
 	title         string
 	program       string
 	page          fpdf.SizeType
 	width, height float64 // of the type area
 }
 
-// sheetOfPaper is a page: its size and what is drawn in its type area.
+// sheetOfPaper is a page and the contents of its type area.
 type sheetOfPaper struct {
 	size  fpdf.SizeType
 	block kit.Block
@@ -64,14 +64,14 @@ func (p *papers) setPage(width, height float64) {
 	p.width, p.height = width-2*dayMargin, height-dayTop-dayBottom
 }
 
-// landscape is the same for pages that lie on their side.
+// landscape returns p for landscape pages.
 func (p *papers) landscape() *papers {
 	turned := *p
 	turned.setPage(p.page.Ht, p.page.Wd)
 	return &turned
 }
 
-// sheets puts blocks on pages of the current size.
+// sheets puts each block on a page.
 func (p *papers) sheets(blocks []kit.Block) []sheetOfPaper {
 	var all []sheetOfPaper
 	for _, b := range blocks {
@@ -80,10 +80,9 @@ func (p *papers) sheets(blocks []kit.Block) []sheetOfPaper {
 	return all
 }
 
-// clean makes a text from a sheet fit to draw.
 func (p *papers) clean(text string) string { return p.cleaner.Apart(text) }
 
-// write makes a document of the pages, with dates that are always the same.
+// write writes the pages as a document with fixed dates.
 func (p *papers) write(w io.Writer, pages []sheetOfPaper) (kit.Report, error) {
 	if p.Err != nil {
 		return kit.Report{}, p.Err
@@ -91,7 +90,7 @@ func (p *papers) write(w io.Writer, pages []sheetOfPaper) (kit.Report, error) {
 	pdf := kit.About{Page: p.page, Title: p.title, Author: p.program, Program: p.program, Lang: p.Language.Lang()}.Open()
 	s := kit.NewSheet(pdf)
 	for i, page := range pages {
-		pdf.AddPageFormat("P", page.size) // the size alone tells which side is up
+		pdf.AddPageFormat("P", page.size) // the size has the orientation
 		page.block.Draw(s, dayMargin, dayTop)
 		y := page.size.Ht - 18
 		s.Write(dayMargin, y, p.program, dayFoot)
@@ -107,7 +106,7 @@ func (p *papers) write(w io.Writer, pages []sheetOfPaper) (kit.Report, error) {
 	return kit.Report{Pages: len(pages), Replaced: p.cleaner.Replaced}, nil
 }
 
-// share sets blocks on as few pages as hold them, in order.
+// share sets blocks on as few pages as possible, in order.
 func (p *papers) share(blocks []kit.Block) []kit.Block {
 	var parts []kit.Part
 	for _, b := range blocks {
@@ -130,12 +129,12 @@ func (p *papers) share(blocks []kit.Block) []kit.Block {
 	return all
 }
 
-// heading is a line over a part.
+// headed sets a heading.
 func headed(text string, width float64) kit.Block {
 	return kit.Stack(kit.Lines(kit.BreakLines(text, kit.Bold, width/dayHeading.Size), dayHeading, width, kit.Left), kit.Space(2))
 }
 
-// numbered sets lines with their numbers before them.
+// numbered sets a numbered list.
 func numbered(lines []string, look kit.Face, width float64) kit.Block {
 	const indent = 15.0
 	var b kit.Block
@@ -153,7 +152,7 @@ func numbered(lines []string, look kit.Face, width float64) kit.Block {
 	return b
 }
 
-// ticked sets the items of a list with a square to tick before each.
+// ticked sets a list with a square to tick before each item.
 func ticked(text string, look kit.Face, width float64) kit.Block {
 	const indent, square = 15.0, 8.5
 	var b kit.Block
@@ -167,8 +166,8 @@ func ticked(text string, look kit.Face, width float64) kit.Block {
 	return b
 }
 
-// framed draws a frame of a line width around a block that is given the width
-// inside, and makes it at least so high.
+// framed draws a frame around a block, at least as high as least. inside gets the
+// width within.
 func framed(width, stroke, least float64, inside func(width float64) kit.Block) kit.Block {
 	inner := inside(width - 2*dayPadding)
 	height := max(inner.Height()+2*dayPadding, least)
@@ -188,13 +187,13 @@ func (p *papers) pair(stroke float64, one, other func(width float64) kit.Block) 
 	return kit.Beside(kit.At(0, framed(width, stroke, least, one)), kit.At(width+dayGap, framed(width, stroke, least, other)))
 }
 
-// field is a place to write on, with its name before it.
+// field is a line to write on, after its name.
 type field struct {
 	name  string
 	width float64
 }
 
-// fields sets places to write on side by side, on one line.
+// fields sets lines to write on side by side.
 func fields(all []field) kit.Block {
 	return kit.Draw(writeHeight, func(s *kit.Sheet, x, y float64) {
 		base := y + writeHeight - 4
@@ -206,13 +205,12 @@ func fields(all []field) kit.Block {
 	})
 }
 
-// whenAndWhere has room for the date, the place and the leader of a test day.
+// whenAndWhere sets lines for the date, the place and the leader.
 func (p *papers) whenAndWhere() kit.Block {
 	return fields([]field{{p.Say("day.date", nil), p.width * 0.25}, {p.Say("day.place", nil), p.width * 0.40}, {p.Say("day.leader", nil), p.width*0.35 + 8}})
 }
 
-// grid is a small table of the given column widths to read from: its head,
-// then rows, each a thin line under it.
+// grid sets a small table with a thin line under each row.
 func grid(head []string, rows [][]string, widths []float64) kit.Block {
 	const rowHeight = 16.0
 	look, total := kit.Face{Size: 10.4, Colour: kit.Ink}, 0.0
@@ -237,8 +235,8 @@ func grid(head []string, rows [][]string, widths []float64) kit.Block {
 	return b
 }
 
-// headWidth is the width of a column that breaks no word of its head, at least
-// the given one.
+// headWidth returns a column width that breaks no word of its head, at least the
+// given one.
 func headWidth(head string, least float64) float64 {
 	for word := range strings.FieldsSeq(head) {
 		least = max(least, kit.TextWidth(word, kit.Bold)*dayHead.Size+headRoom+kit.Hair)
@@ -246,9 +244,8 @@ func headWidth(head string, least float64) float64 {
 	return least
 }
 
-// columnHeads sets the heads of columns at the foot of a row as high as the
-// tallest needs, with a line under it. Those at the left edge of their columns
-// are named by their places.
+// columnHeads sets the heads of columns on a common base with a line under it.
+// atLeft lists the left-aligned ones.
 func columnHeads(head []string, widths []float64, atLeft []int) kit.Block {
 	var all []kit.Block
 	total, height := 0.0, 0.0

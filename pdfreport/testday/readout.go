@@ -14,13 +14,13 @@ const lapLength = 400
 
 type readouts struct{ *recording }
 
-// tables are what the day's helpers read from: timetable, cadence, pulse, pace
-// and levels, each where the test has use for it.
+// tables are for the day's helpers: timetable, cadence, pulse, pace and levels,
+// as far as the test uses them.
 func (q readouts) tables() []kit.Block {
 	return []kit.Block{q.levels(), q.clockAndCadence(), q.pulses(), q.paces(), q.distances()}
 }
 
-// clockAndCadence is the timetable, with the cadence beside it.
+// clockAndCadence sets the timetable, with the cadence beside it.
 func (q readouts) clockAndCadence() kit.Block {
 	if q.day.Clock == "" {
 		return nil
@@ -54,11 +54,11 @@ func (q readouts) clockAndCadence() kit.Block {
 	})
 }
 
-// beatsInCycle is how often a metronome ticks in a step cycle: up, up, down,
+// beatsInCycle is the number of metronome beats in a step cycle: up, up, down,
 // down.
 const beatsInCycle = 4
 
-// pulses turns counts into beats a minute. Twice a count needs no table.
+// pulses converts counts to beats a minute. Twice a count needs no table.
 func (q readouts) pulses() kit.Block {
 	var b kit.Block
 	switch q.day.Count {
@@ -75,8 +75,8 @@ func (q readouts) pulses() kit.Block {
 	})
 }
 
-// pulse is the table of one way of counting.
-func (q readouts) pulse(f scoring.PulseCount, from, to int) kit.Block {
+// pulse is the table for one way of counting.
+func (q readouts) pulse(f countForm, from, to int) kit.Block {
 	const label, rowHeight = 50.0, 17.0
 	look := dayBody.At(10.6)
 	width := q.width - 2*dayPadding
@@ -142,7 +142,7 @@ func (q readouts) distances() kit.Block {
 	return q.paceTable("day.pace.12", head, rows)
 }
 
-// paceTable sets a table between its heading and its note.
+// paceTable sets a table with its heading and note.
 func (q readouts) paceTable(key string, head []string, rows [][]string) kit.Block {
 	return framed(q.width, thin, 0, func(width float64) kit.Block {
 		return kit.Stack(headed(q.Say(key, nil), width), grid(head, rows, evenly(width, len(head))), kit.Space(4),
@@ -150,7 +150,7 @@ func (q readouts) paceTable(key string, head []string, rows [][]string) kit.Bloc
 	})
 }
 
-// evenly parts a width.
+// evenly splits a width.
 func evenly(width float64, n int) []float64 {
 	all := make([]float64, n)
 	for i := range all {
@@ -159,13 +159,13 @@ func evenly(width float64, n int) []float64 {
 	return all
 }
 
-// clockOf writes seconds as m:ss.
+// clockOf formats seconds as m:ss.
 func clockOf(seconds float64) string {
 	return scoring.Clock(time.Duration(seconds * float64(time.Second)))
 }
 
-// shuttleSeconds is how long a 20 m shuttle of a level takes on a recording
-// that starts at a speed in km/h.
+// shuttleSeconds returns the time of a 20 m shuttle of a level. start is the
+// speed of level 1 in km/h.
 func shuttleSeconds(level int, start float64) float64 {
 	const length, perHour = 20, 3.6
 	return length / (fieldtests.ShuttleLevelSpeed(level, start) / perHour)

@@ -15,20 +15,18 @@ import (
 	"tenback/templates"
 )
 
-// Recording is what the recording sheets of one test are made from: how the
-// test is run and when to stop someone, what to read from on the day, and the
-// list of people with room to write.
+// Recording is the input of the recording sheets of one test.
 type Recording struct {
 	Test    *scoring.Test
-	Columns []Column // in the order in which they are typed in
+	Columns []Column // in the order of typing
 	People  []Listed // in the order of the roster
-	Blank   int      // empty lines, where nobody is listed
-	// ShuttleStart is the speed in km/h at which level 1 of the shuttle run's
-	// recording runs: 8.0 or 8.5; zero is 8.0.
+	Blank   int      // empty lines, if no one is listed
+	// ShuttleStart is the speed in km/h of level 1 on the shuttle run's
+	// recording, 8.0 or 8.5. Zero is 8.0.
 	ShuttleStart float64
 	Paper        kit.Paper
 	Words        *templates.Set
-	Program      string // name and version, for the foot
+	Program      string // name and version
 }
 
 // Column is a column of the roster that the test fills.
@@ -37,11 +35,11 @@ type Column struct {
 	Input  scoring.Input
 }
 
-// Listed is a person of the list.
+// Listed is a person on the list.
 type Listed struct {
 	Name, ID string
 	Group    string // class, department or squad; may be empty
-	Sheet    string // the worksheet, where the roster has several
+	Sheet    string // worksheet, if the roster has several
 	Row      int    // in the worksheet
 	Known    *scoring.Entry
 }
@@ -52,9 +50,8 @@ var (
 	ErrNobodyListed  = errors.New("there is nobody to list")
 )
 
-// WriteRecording writes the recording sheets of one test as a PDF: the same
-// bytes for the same input. Whatever the texts hold, it returns an error rather
-// than panic.
+// WriteRecording writes the recording sheets of one test as a PDF. The same input
+// gives the same bytes.
 func WriteRecording(w io.Writer, r Recording) (report kit.Report, err error) {
 	defer kit.AsError(&err, "recording sheets")
 	if r.Test == nil || !Recordable(r.Test) {
@@ -83,16 +80,15 @@ type recording struct {
 	day *scoring.Day
 }
 
-// name is what the test is called.
 func (q *recording) name() string { return q.Declared().Test(q.Test) }
 
-// front is what stands before the list: how to run the test, safety, and tables
+// front returns what precedes the list: how to run the test, safety, and tables
 // to read from.
 func (q *recording) front() []kit.Block {
 	return append([]kit.Block{q.head(), q.protocol(), q.safety(), q.emergency()}, readouts{q}.tables()...)
 }
 
-// head names the test and whom it suits.
+// head names the test and says whom it suits.
 func (q *recording) head() kit.Block {
 	return kit.Stack(kit.Draw(dayTitle.Leading(), func(s *kit.Sheet, x, y float64) {
 		s.Write(x, y+dayTitle.Baseline(), q.name(), dayTitle)
@@ -104,7 +100,7 @@ func (q *recording) head() kit.Block {
 	)
 }
 
-// protocol is the box that tells how the test is run.
+// protocol says how to run the test.
 func (q *recording) protocol() kit.Block {
 	return framed(q.width, thick, 0, func(width float64) kit.Block {
 		return kit.Stack(headed(q.Say("day.how", nil), width), numbered(q.Declared().Protocol(q.Test), dayBody, width), kit.Space(5),
@@ -114,7 +110,7 @@ func (q *recording) protocol() kit.Block {
 	})
 }
 
-// safety sets side by side whom to ask what before, and when to stop someone.
+// safety says whom to ask what before, and when to stop someone.
 func (q *recording) safety() kit.Block {
 	return q.pair(thick,
 		func(width float64) kit.Block {
@@ -129,7 +125,7 @@ func (q *recording) safety() kit.Block {
 		})
 }
 
-// emergency is the box to fill in before the first start.
+// emergency is to be filled in before the first start.
 func (p *papers) emergency() kit.Block {
 	return framed(p.width, thick, 0, func(width float64) kit.Block {
 		half := (width + 8) / 2 // the rules end short of their fields
@@ -144,5 +140,4 @@ func (p *papers) emergency() kit.Block {
 	})
 }
 
-// whole writes a whole number.
 func whole(n int) string { return strconv.Itoa(n) }

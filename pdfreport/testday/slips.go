@@ -9,33 +9,31 @@ import (
 	"tenback/templates"
 )
 
-// Slips are strips of paper that tell people the passwords of their pages, to
-// cut apart and hand out.
+// Slips is the input of slips of paper that tell people the passwords of their
+// pages.
 type Slips struct {
 	People  []Slip // in the order of the sheets
 	Paper   kit.Paper
 	Words   *templates.Set
-	Program string // name and version, for the foot
+	Program string // name and version
 }
 
-// Slip is one person's.
+// Slip is for one person.
 type Slip struct {
 	Name     string
-	File     string // name of the page's file
-	Password string // one that was made, of 14 characters
+	File     string // of the page
+	Password string // generated, 14 characters
 }
 
-// ErrNoSlips is returned where there is nobody to tell a password.
+// ErrNoSlips is returned for no people.
 var ErrNoSlips = errors.New("there is nobody to tell a password")
 
-// The grid of a sheet of slips.
 const (
 	slipColumns = 2
 	slipRows    = 6
 )
 
-// WriteSlips writes the slips as a PDF: the same bytes for the same input.
-// Whatever the texts hold, it returns an error rather than panic.
+// WriteSlips writes the slips as a PDF. The same input gives the same bytes.
 func WriteSlips(w io.Writer, s Slips) (report kit.Report, err error) {
 	defer kit.AsError(&err, "slips")
 	if len(s.People) == 0 {
@@ -59,7 +57,7 @@ func WriteSlips(w io.Writer, s Slips) (report kit.Report, err error) {
 	return q.write(w, q.sheets(pages))
 }
 
-// slip is one slip, with dashed lines to cut along.
+// slip sets one slip, with dashed lines to cut along.
 func (p *papers) slip(slip Slip, width, height float64) kit.Block {
 	const padding = 13.0
 	inner := width - 2*padding

@@ -3,7 +3,6 @@ package kit
 import (
 	"embed"
 	"encoding/json"
-	"fmt"
 	"strings"
 	"sync"
 
@@ -15,9 +14,10 @@ import (
 //go:embed fonts/cut
 var fontFiles embed.FS
 
-// Weight is the weight of a letter.
+// Weight is a font weight.
 type Weight uint8
 
+// The font weights.
 const (
 	Regular Weight = iota
 	Bold
@@ -32,21 +32,20 @@ const (
 	firstCode = 32
 	// missingMark is drawn for a character that no code page has.
 	missingMark = '□'
-	// thinSpace is the one the fonts have; it is drawn for the no-break thin
-	// space, which differs in where lines may break only.
+	// The no-break spaces are drawn as the spaces that the fonts have.
 	thinSpace        = '\u2009'
 	noBreakSpace     = '\u00a0'
 	noBreakThinSpace = '\u202f'
 )
 
-// fontDefinition is a font as it is prepared, in the terms of the PDF library.
+// fontDefinition is a prepared font in the PDF library's terms.
 type fontDefinition struct {
 	Tp, Name     string
 	Desc         fpdf.FontDescType
-	Cw           []int  // widths in thousandths of the type size, by code
+	Cw           []int  // widths by code, in thousandths of the type size
 	Diff         string // names of the characters, as a PDF has them
 	File         string
-	OriginalSize int    // of the font, unpacked
+	OriginalSize int    // of the font, uncompressed
 	Chars        string // from firstCode on
 }
 
@@ -54,33 +53,32 @@ type fontDefinition struct {
 type codePage struct {
 	family     string
 	definition [weightCount]fontDefinition
-	file       [weightCount][]byte // the packed font
+	file       [weightCount][]byte // compressed
 	standIn    [weightCount][]byte
-	widths     [weightCount][256]float64
-	ascent     float64 // shares of the type size
-	capHeight  float64
+	widths     [weightCount][256]float64 // shares of the type size
 }
 
-// glyph is where a character is drawn from.
+// glyph is the place of a character in the code pages.
 type glyph struct {
 	page uint8
 	code byte
 }
 
-// fontSet is all code pages and where each character stands.
+// fontSet is all code pages, the core page first.
 type fontSet struct {
-	pages      []codePage // the core page first
+	pages      []codePage
 	glyphs     map[rune]glyph
 	embeddings map[string]*embedding // by the font's name
-	lines      settings
+	capHeight  float64               // share of the type size
+	lines      lineCache
 }
 
-// fonts reads the prepared fonts, once for the process. They are part of the
-// program, so damage to one is a fault of the build and panics.
+// fonts returns the prepared fonts. It panics if they are damaged, because they
+// are part of the program.
 var fonts = sync.OnceValue(func() *fontSet {
 	entries, err := fontFiles.ReadDir("fonts/cut")
 	if err != nil {
-		panic("pdfreport: " + err.Error())
+		panic(err)
 	}
 	names := []string{corePage}
 	for _, e := range entries {
@@ -90,10 +88,17 @@ var fonts = sync.OnceValue(func() *fontSet {
 	}
 	set := &fontSet{glyphs: map[rune]glyph{}, embeddings: map[string]*embedding{}}
 	for i, name := range names {
-		page := readCodePage(name)
-		for w := range weightCount {
-			d := &page.definition[w]
+		page := codePage{family: name}
+		for w, suffix := range [weightCount]string{"-regular", "-bold"} {
+			d, base := &page.definition[w], "fonts/cut/"+name+suffix
+			if err := json.Unmarshal(mustRead(base+".json"), d); err != nil {
+				panic(base + ": " + err.Error())
+			}
+			page.file[w], page.standIn[w] = mustRead(base+".z"), d.standIn()
 			set.embeddings[d.Name] = d.embedding(uint8(i), page.file[w])
+			for code, width := range d.Cw {
+				page.widths[w][code] = float64(width) / 1000
+			}
 		}
 		set.pages = append(set.pages, page)
 		for n, r := range []rune(page.definition[Regular].Chars) {
@@ -102,33 +107,15 @@ var fonts = sync.OnceValue(func() *fontSet {
 			}
 		}
 	}
-	set.glyphs[noBreakSpace] = set.glyphs[' ']
-	set.glyphs[noBreakThinSpace] = set.glyphs[thinSpace]
+	set.capHeight = float64(set.pages[0].definition[Bold].Desc.CapHeight) / 1000
+	set.glyphs[noBreakSpace], set.glyphs[noBreakThinSpace] = set.glyphs[' '], set.glyphs[thinSpace]
 	return set
 })
-
-func readCodePage(name string) codePage {
-	page := codePage{family: name}
-	for w := range weightCount {
-		base := "fonts/cut/" + name + [...]string{"-regular", "-bold"}[w]
-		d := &page.definition[w]
-		if err := json.Unmarshal(mustRead(base+".json"), d); err != nil {
-			panic(fmt.Sprintf("pdfreport: %s.json: %v", base, err))
-		}
-		page.file[w] = mustRead(base + ".z")
-		page.standIn[w] = d.standIn()
-		for code, width := range d.Cw {
-			page.widths[w][code] = float64(width) / 1000
-		}
-		page.ascent, page.capHeight = float64(d.Desc.Ascent)/1000, float64(d.Desc.CapHeight)/1000
-	}
-	return page
-}
 
 func mustRead(name string) []byte {
 	data, err := fontFiles.ReadFile(name)
 	if err != nil {
-		panic("pdfreport: " + err.Error())
+		panic(err)
 	}
 	return data
 }
@@ -136,13 +123,13 @@ func mustRead(name string) []byte {
 // run is a stretch of text from one code page.
 type run struct {
 	page  uint8
-	codes string  // as they stand in the contents of a page
+	codes string  // escaped, as in the contents of a page
 	width float64 // share of the type size
 }
 
-// encode turns a text into runs, appended to runs.
+// encode appends the runs of a text to runs.
 func encode(runs []run, text string, w Weight) []run {
-	codes := make([]byte, 0, len(text)+8)
+	set, codes := fonts(), make([]byte, 0, len(text)+8)
 	var page uint8
 	var width float64
 	flush := func() {
@@ -152,7 +139,7 @@ func encode(runs []run, text string, w Weight) []run {
 		}
 	}
 	for _, r := range text {
-		g := glyphOf(r)
+		g := set.glyph(r)
 		if g.page != page {
 			flush()
 			page = g.page
@@ -162,45 +149,44 @@ func encode(runs []run, text string, w Weight) []run {
 			codes = append(codes, '\\')
 		}
 		codes = append(codes, g.code)
-		width += fonts().pages[g.page].widths[w][g.code]
+		width += set.pages[g.page].widths[w][g.code]
 	}
 	flush()
 	return runs
 }
 
-// glyph finds a character, or the mark for a missing one.
-func glyphOf(r rune) glyph {
+// glyph returns the place of a character, or of the mark for a missing one.
+func (f *fontSet) glyph(r rune) glyph {
 	if r >= ' ' && r < 0x7f {
 		return glyph{0, byte(r)}
 	}
-	if g, ok := fonts().glyphs[r]; ok {
+	if g, ok := f.glyphs[r]; ok {
 		return g
 	}
-	return fonts().glyphs[missingMark]
+	return f.glyphs[missingMark]
 }
 
-// cut shortens a text to a width (a share of the type size) and shows that more
-// followed.
+// CutText cuts a text to width, a share of the type size, with an ellipsis.
 func CutText(text string, w Weight, width float64) string {
 	if TextWidth(text, w) <= width {
 		return text
 	}
 	const more = "…"
-	room := width - TextWidth(more, w)
+	rest := width - TextWidth(more, w)
 	for i, r := range text {
-		if room -= TextWidth(string(r), w); room < 0 {
+		if rest -= TextWidth(string(r), w); rest < 0 {
 			return text[:i] + more
 		}
 	}
 	return text
 }
 
-// width measures a text as a share of the type size.
+// TextWidth returns the width of a text as a share of the type size.
 func TextWidth(text string, w Weight) float64 {
-	var total float64
+	set, total := fonts(), 0.0
 	for _, r := range text {
-		g := glyphOf(r)
-		total += fonts().pages[g.page].widths[w][g.code]
+		g := set.glyph(r)
+		total += set.pages[g.page].widths[w][g.code]
 	}
 	return total
 }
