@@ -24,6 +24,10 @@ type Day struct {
 
 	Count   PulseCount // how the pulse is counted by hand; zero where it is not
 	Cadence []int      // step cycles a minute
+
+	RunFor  int  // seconds of a run for distance; 0 for other tests
+	Lengths bool // lengths of a short course are counted
+	Levels  bool // levels of the shuttle run's recording are listed and crossed out
 }
 
 // FinishTimes are those of a table of even pace, in seconds.

@@ -98,13 +98,14 @@ func (q columns) of(stages int) []listColumn {
 	if q.day.Laps > 0 {
 		cross("day.laps", q.day.Laps)
 	}
-	switch q.Test.ID {
-	case run12Minute:
+	if q.day.RunFor > 0 {
 		write("day.metres-left", nil)
-	case walk6Minute:
+	}
+	if q.day.Lengths {
 		work = append(work, listColumn{head: q.Say("day.lengths", nil), width: 2 * writeWidth, band: helps})
 		write("day.metres-over", nil)
-	case shuttle1Minute:
+	}
+	if q.day.Levels {
 		cross("day.levels-done", len(fieldtests.ShuttlesInLevels(q.ShuttleStart)))
 	}
 	all := slices.Concat(typed, work, lacking)

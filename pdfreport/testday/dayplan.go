@@ -29,11 +29,11 @@ type need struct {
 	atOnce, waves, minutes, helpers, stations int
 }
 
-func (d dayTest) needFor(people int) need {
-	n := need{atOnce: min(people, d.atOnce)}
-	n.waves = up(people, d.atOnce)
+func needFor(d *scoring.Day, people int) need {
+	n := need{atOnce: min(people, d.AtOnce)}
+	n.waves = up(people, d.AtOnce)
 	n.minutes = setUpMinutes + n.waves*d.Minutes
-	n.helpers = up(n.atOnce, d.perHelper)
+	n.helpers = up(n.atOnce, d.PerHelper)
 	n.stations = 1
 	if d.PerStation > 0 {
 		n.stations = up(n.atOnce, d.PerStation)

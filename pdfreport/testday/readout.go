@@ -76,7 +76,7 @@ func (q readouts) pulses() kit.Block {
 }
 
 // pulse is the table for one way of counting.
-func (q readouts) pulse(f countForm, from, to int) kit.Block {
+func (q readouts) pulse(f scoring.PulseCount, from, to int) kit.Block {
 	const label, rowHeight = 50.0, 17.0
 	look := dayBody.At(10.6)
 	width := q.width - 2*dayPadding
@@ -127,17 +127,17 @@ func (q readouts) paces() kit.Block {
 	return q.paceTable("day.pace", head, rows)
 }
 
-// distances is the table of even pace for the 12-minute run.
+// distances is the table of even pace for a run for distance.
 func (q readouts) distances() kit.Block {
-	if q.Test.ID != run12Minute {
+	if q.day.RunFor == 0 {
 		return nil
 	}
-	const from, to, step, duration = 1400, 3400, 100, 12 * 60
+	const from, to, step = 1400, 3400, 100
 	head := []string{q.Say("day.pace.distance", nil), q.Say("day.pace.laps", nil), q.Say("day.pace.lap", nil)}
 	var rows [][]string
 	for d := from; d <= to; d += step {
 		rows = append(rows, []string{whole(d), q.Say("day.pace.of", kit.Words{"Laps": d / lapLength, "Metres": d % lapLength}),
-			clockOf(duration * lapLength / float64(d))})
+			clockOf(float64(q.day.RunFor*lapLength) / float64(d))})
 	}
 	return q.paceTable("day.pace.12", head, rows)
 }
@@ -173,7 +173,7 @@ func shuttleSeconds(level int, start float64) float64 {
 
 // levels is the table of the shuttle run's levels on the recording in use.
 func (q readouts) levels() kit.Block {
-	if q.Test.ID != shuttle1Minute {
+	if !q.day.Levels {
 		return nil
 	}
 	head := []string{q.Say("day.level", nil), q.Say("day.level.speed", nil), q.Say("day.level.shuttles", nil),

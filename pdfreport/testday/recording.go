@@ -50,6 +50,10 @@ var (
 	ErrNobodyListed  = errors.New("there is nobody to list")
 )
 
+// Recordable reports whether a test is run with a group, so that there is something
+// to write down. A laboratory's value is not.
+func Recordable(t *scoring.Test) bool { return t.Day != nil }
+
 // WriteRecording writes the recording sheets of one test as a PDF. The same input
 // gives the same bytes.
 func WriteRecording(w io.Writer, r Recording) (report kit.Report, err error) {
@@ -67,7 +71,7 @@ func WriteRecording(w io.Writer, r Recording) (report kit.Report, err error) {
 	q.title = q.name() + " · " + q.Say("day.recording", nil)
 	listed := list{newColumns(q)}
 	pages := slices.Concat(q.sheets(q.share(q.front())), listed.sheets(listed.pages()))
-	if r.Test.ID == shuttle1Minute {
+	if r.Test.Day.Levels {
 		pages = append(pages, q.sheets(lapCards{q}.pages())...)
 	}
 	return q.write(w, pages)

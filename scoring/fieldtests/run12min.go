@@ -17,7 +17,7 @@ var run12Minute = &scoring.Test{
 		"On the whistle everyone stops where they are. Write the distance in metres.",
 	},
 	Day: &scoring.Day{Say: "run-12-minute", WarmUp: "run", AtOnce: 15, Minutes: 30, PerHelper: 5,
-		Needs: "markers", Laps: 9},
+		Needs: "markers", Laps: 9, RunFor: 12 * 60},
 	Equations: []*scoring.Equation{{
 		// Worked example: 2800 m gives 51.31 (a public worked-example page).
 		ID: "run12-cooper1968", Name: "Cooper 1968",

@@ -169,7 +169,7 @@ var shuttle20M = &scoring.Test{
 		"Type 7.10 as text, or use a number format with two decimals: a plain number 7.10 becomes 7.1.",
 	},
 	Day: &scoring.Day{Say: "shuttle", WarmUp: "shuttle", AtOnce: 12, Minutes: 20, PerHelper: 4,
-		Needs: "lanes", PerStation: 1},
+		Needs: "lanes", PerStation: 1, Levels: true},
 	Equations: []*scoring.Equation{
 		{
 			// Printed as −27.4 + 6.0 S; it is the youth equation at age 18.

@@ -19,7 +19,7 @@ var walk6Minute = &scoring.Test{
 		"A second try goes about 5% further: let everyone practise once.",
 	},
 	Day: &scoring.Day{Say: "walk-6-minute", WarmUp: "walk", Clock: "walk-6-minute", AtOnce: 4, Minutes: 15, PerHelper: 1,
-		Needs: "walkway", PerStation: 1},
+		Needs: "walkway", PerStation: 1, Lengths: true},
 	Equations: []*scoring.Equation{
 		{
 			// Worked example: woman, 30 years, 65 kg, resting 60 beats/min, 600 m
