@@ -6,7 +6,6 @@ import (
 	"testing"
 
 	. "tenback/scoring"
-
 )
 
 // retyped holds equations a second time, as plain arithmetic typed from the
