@@ -235,16 +235,6 @@ func (v *Values) Cell(in Input) string {
 	return ""
 }
 
-// Bounds puts the input's bounds in words: "25 to 150 beats/min".
-func (in Input) Bounds() string {
-	info := inputs[in]
-	low := Q(info.Min, info.Unit).String()
-	if info.Unit != Seconds {
-		low = trimNumber(info.Min, 2)
-	}
-	return low + " to " + Q(info.Max, info.Unit).String()
-}
-
 // CheckRange tells whether a quantity is within the input's bounds, and if
 // not, says so; otherwise it says nothing.
 func (in Input) CheckRange(q Quantity) (problem Said) {

@@ -1,7 +1,6 @@
 package reference
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 )
@@ -23,35 +22,26 @@ func (e FRIENDEdition) year() string { return strings.TrimPrefix(e.Edition, "Kam
 // with a respiratory exchange ratio of at least 1.10, on a treadmill.
 var FRIENDDefault = FRIENDEdition{"Kaminsky2022_RER1.10", "treadmill"}
 
-// friendPercents are the percentiles kept from the tables.
-var friendPercents = []int{5, 10, 20, 25, 30, 40, 50, 60, 70, 75, 80, 90, 95}
-
-type friendRow struct {
-	edition FRIENDEdition
-	sex     Sex
-	ages    Ages
-	points  []point
-}
-
-var friendRows = func() []friendRow {
+// friendRows holds the rows of each edition.
+var friendRows = func() map[FRIENDEdition][]percentileRow {
 	records, _ := load(friendFile)
-	rows := make([]friendRow, 0, len(records))
-	for _, r := range records {
-		row := friendRow{FRIENDEdition{r.text("edition"), r.text("mode")}, r.sex(), r.ages(), nil}
-		for _, p := range friendPercents {
-			row.points = append(row.points, point{float64(p), r.number(fmt.Sprintf("p%d", p))})
-		}
-		rows = append(rows, row)
+	all := map[FRIENDEdition][]percentileRow{}
+	for _, e := range FRIENDEditions() {
+		own := slices.DeleteFunc(slices.Clone(records), func(r record) bool { return editionOf(r) != e })
+		all[e] = percentileRows(own, 5, 10, 20, 25, 30, 40, 50, 60, 70, 75, 80, 90, 95)
 	}
-	return rows
+	return all
 }()
+
+func editionOf(r record) FRIENDEdition { return FRIENDEdition{r.text("edition"), r.text("mode")} }
 
 // FRIENDEditions lists the editions and modes in the table.
 func FRIENDEditions() []FRIENDEdition {
 	var all []FRIENDEdition
-	for _, r := range friendRows {
-		if !slices.Contains(all, r.edition) {
-			all = append(all, r.edition)
+	records, _ := load(friendFile)
+	for _, r := range records {
+		if !slices.Contains(all, editionOf(r)) {
+			all = append(all, editionOf(r))
 		}
 	}
 	return all
@@ -62,10 +52,9 @@ func FRIENDEditions() []FRIENDEdition {
 //
 // Source: kaminsky2015, kaminsky2017, kaminsky2022.
 func FRIENDPercentile(edition FRIENDEdition, sex Sex, years int, v VO2) (p Percentile, ok bool) {
-	for _, r := range friendRows {
-		if r.edition == edition && r.sex == sex && r.ages.Contains(years) {
-			return percentileOf(r.points, float64(v)), true
-		}
+	row := rowFor(friendRows[edition], sex, years)
+	if row == nil {
+		return Percentile{}, false
 	}
-	return Percentile{}, false
+	return percentileOf(row.points, float64(v)), true
 }

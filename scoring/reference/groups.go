@@ -145,7 +145,7 @@ var AdultTables = func() []*GroupTable {
 	all := []*GroupTable{AdultGroups}
 	for _, e := range FRIENDEditions() {
 		all = append(all, fifthsOf(e.id(), friendFile, e.source(), func(r record) bool {
-			return r.text("edition") == e.Edition && r.text("mode") == e.Mode
+			return editionOf(r) == e
 		}))
 	}
 	everyone := func(record) bool { return true }

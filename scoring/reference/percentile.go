@@ -3,6 +3,7 @@ package reference
 import (
 	"math"
 	"strconv"
+	"strings"
 )
 
 // Percentile is where a value stands among the people of a table.
@@ -16,6 +17,37 @@ type Percentile struct {
 
 // point is one printed percentile of a row.
 type point struct{ percent, value float64 }
+
+// percentileRow is the printed percentiles of one sex and age group.
+type percentileRow struct {
+	sex    Sex
+	ages   Ages
+	points []point // rising
+}
+
+// percentileRows reads the columns named p5, p97_5 and so on.
+func percentileRows(records []record, percents ...float64) []percentileRow {
+	var rows []percentileRow
+	for _, r := range records {
+		row := percentileRow{sex: r.sex(), ages: r.ages()}
+		for _, p := range percents {
+			column := "p" + strings.ReplaceAll(strconv.FormatFloat(p, 'f', -1, 64), ".", "_")
+			row.points = append(row.points, point{p, r.number(column)})
+		}
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+// rowFor returns the row of a sex and an age in whole years; nil if there is none.
+func rowFor(rows []percentileRow, sex Sex, years int) *percentileRow {
+	for i := range rows {
+		if rows[i].sex == sex && rows[i].ages.Contains(years) {
+			return &rows[i]
+		}
+	}
+	return nil
+}
 
 // percentileOf reads a value off a row's printed points (rising in both).
 func percentileOf(points []point, x float64) Percentile {

@@ -8,6 +8,7 @@
 package reference
 
 import (
+	"bytes"
 	"crypto/sha256"
 	"embed"
 	"encoding/csv"
@@ -130,10 +131,7 @@ func (r record) sex() Sex {
 // load reads an embedded table. The files are part of the program, so damage
 // to one is a build fault and panics; a test loads them all.
 func load(name string) (records []record, head map[string]string) {
-	data, err := files.ReadFile("data/" + name)
-	if err != nil {
-		panic("reference: " + err.Error())
-	}
+	data, rows := read(name)
 	head = map[string]string{}
 	for line := range strings.Lines(string(data)) {
 		comment, ok := strings.CutPrefix(line, "# ")
@@ -143,12 +141,6 @@ func load(name string) (records []record, head map[string]string) {
 		key, value, _ := strings.Cut(strings.TrimSpace(comment), ": ")
 		head[key] = value
 	}
-	reader := csv.NewReader(strings.NewReader(string(data)))
-	reader.Comment = '#'
-	rows, err := reader.ReadAll()
-	if err != nil {
-		panic(fmt.Sprintf("reference: %s: %v", name, err))
-	}
 	for _, row := range rows[1:] {
 		fields := make(map[string]string, len(row))
 		for i, column := range rows[0] {
@@ -157,6 +149,20 @@ func load(name string) (records []record, head map[string]string) {
 		records = append(records, record{name, fields})
 	}
 	return records, head
+}
+
+// read returns an embedded file and its rows, header first.
+func read(name string) (data []byte, rows [][]string) {
+	data, err := files.ReadFile("data/" + name)
+	if err != nil {
+		panic("reference: " + err.Error())
+	}
+	reader := csv.NewReader(bytes.NewReader(data))
+	reader.Comment = '#'
+	if rows, err = reader.ReadAll(); err != nil {
+		panic(fmt.Sprintf("reference: %s: %v", name, err))
+	}
+	return data, rows
 }
 
 // describe fills a Table from the head of its file.
@@ -222,24 +228,12 @@ func shown(id, file string, notes ...string) Table {
 // Edition marks the state of the table: the first eight hexadecimal digits of
 // the SHA-256 of its file. Answers may differ only where the marks do.
 func (t Table) Edition() string {
-	data, err := files.ReadFile("data/" + t.file)
-	if err != nil {
-		panic("reference: " + err.Error())
-	}
+	data, _ := read(t.file)
 	return fmt.Sprintf("%x", sha256.Sum256(data))[:8]
 }
 
 // Rows returns a table's CSV rows, header first, for printing.
 func (t Table) Rows() [][]string {
-	data, err := files.ReadFile("data/" + t.file)
-	if err != nil {
-		panic("reference: " + err.Error())
-	}
-	reader := csv.NewReader(strings.NewReader(string(data)))
-	reader.Comment = '#'
-	rows, err := reader.ReadAll()
-	if err != nil {
-		panic("reference: " + err.Error())
-	}
+	_, rows := read(t.file)
 	return rows
 }

@@ -7,7 +7,6 @@ package evidence
 import (
 	"embed"
 	"encoding/csv"
-	"errors"
 	"fmt"
 	"io"
 	"slices"
@@ -21,24 +20,27 @@ var files embed.FS
 // Status says how a figure was come by.
 type Status string
 
-// The kinds of evidence.
+// The kinds of evidence; [Statuses] says what each means.
 const (
-	Seen       Status = "V"        // seen in the publication or in its authors' own code
-	OneCopy    Status = "V1"       // seen in one secondary text
-	Secondary  Status = "V2"       // seen in secondary texts that agree
-	Bracketed  Status = "V3"       // bracketed from public survey codes
-	Computed   Status = "C"        // computed from public-domain survey data
-	Own        Status = "own"      // own arithmetic on a published equation
-	FromMemory Status = "M"        // recalled, not seen
-	Practice   Status = "practice" // common practice, no source
-	Rejected   Status = "rejected" // in circulation and wrong: our value must differ
+	Seen       Status = "V"
+	OneCopy    Status = "V1"
+	Secondary  Status = "V2"
+	Bracketed  Status = "V3"
+	Computed   Status = "C"
+	Own        Status = "own"
+	FromMemory Status = "M"
+	Practice   Status = "practice"
+	Rejected   Status = "rejected"
 )
 
-// Statuses pairs each status with what it means, for listings.
-var Statuses = []struct {
+// Meaning is a status and what it means.
+type Meaning struct {
 	Status  Status
 	Meaning string
-}{
+}
+
+// Statuses lists what each status means.
+var Statuses = []Meaning{
 	{Seen, "seen in the publication or in its authors' own code"},
 	{OneCopy, "seen in one secondary text"},
 	{Secondary, "seen in secondary texts that agree"},
@@ -91,120 +93,103 @@ type Man struct {
 	RestPulse, RunPulse, PeakPulse float64 // beats/min
 }
 
-// Equations reads the worked examples.
+// Equations returns the worked examples.
 func Equations() ([]Row, error) {
-	var rows []Row
-	err := read("equations.csv", []string{"id", "equation", "gives", "inputs", "expected", "unit", "tolerance", "status", "source", "note"},
-		func(r record) {
-			rows = append(rows, Row{r.text(0), r.text(1), r.text(2), r.inputs(3), r.number(4), r.text(5), r.number(6), r.status(7), r.text(8), r.fields[9]})
-		})
-	return rows, err
+	return read("equations.csv", func(r *record) Row {
+		return Row{r.text("id"), r.text("equation"), r.text("gives"), r.inputs("inputs"), r.number("expected"), r.text("unit"),
+			r.number("tolerance"), r.status("status"), r.text("source"), r.fields["note"]}
+	})
 }
 
-// TablePoints reads the points of the published tables.
+// TablePoints returns the points of the published tables.
 func TablePoints() ([]TablePoint, error) {
-	var points []TablePoint
-	err := read("tables.csv", []string{"id", "table", "part", "sex", "age", "value", "unit", "expected", "status", "source", "note"},
-		func(r record) {
-			points = append(points, TablePoint{r.text(0), r.text(1), r.fields[2], r.text(3), int(r.number(4)), r.number(5), r.text(6), r.text(7), r.status(8), r.text(9), r.fields[10]})
-		})
-	return points, err
+	return read("tables.csv", func(r *record) TablePoint {
+		return TablePoint{r.text("id"), r.text("table"), r.fields["part"], r.text("sex"), int(r.number("age")), r.number("value"), r.text("unit"),
+			r.text("expected"), r.status("status"), r.text("source"), r.fields["note"]}
+	})
 }
 
-// Men31 reads the 31-men data.
+// Men31 returns the 31-men data.
 func Men31() ([]Man, error) {
-	var men []Man
-	err := read("men31.csv", []string{"Age", "Weight", "Oxygen", "RunTime", "RestPulse", "RunPulse", "MaxPulse"},
-		func(r record) {
-			men = append(men, Man{r.number(0), r.number(1), r.number(2), r.number(3), r.number(4), r.number(5), r.number(6)})
-		})
-	return men, err
+	return read("men31.csv", func(r *record) Man {
+		return Man{r.number("Age"), r.number("Weight"), r.number("Oxygen"), r.number("RunTime"), r.number("RestPulse"), r.number("RunPulse"), r.number("MaxPulse")}
+	})
 }
 
-// record is one line of a file; the first fault found in it is kept.
+// record is one line of a file by its columns, with the first fault found in it.
 type record struct {
-	columns, fields []string
-	fault           *error
+	fields map[string]string
+	fault  error
 }
 
-func (r record) fail(i int, format string, args ...any) {
-	if *r.fault == nil {
-		*r.fault = fmt.Errorf("column %s: "+format, append([]any{r.columns[i]}, args...)...)
+func (r *record) fail(column, format string, args ...any) {
+	if r.fault == nil {
+		r.fault = fmt.Errorf("column %s: %s", column, fmt.Sprintf(format, args...))
 	}
 }
 
-func (r record) text(i int) string {
-	if r.fields[i] == "" {
-		r.fail(i, "empty")
+func (r *record) text(column string) string {
+	if r.fields[column] == "" {
+		r.fail(column, "empty")
 	}
-	return r.fields[i]
+	return r.fields[column]
 }
 
-func (r record) number(i int) float64 {
-	x, err := strconv.ParseFloat(r.fields[i], 64)
+func (r *record) number(column string) float64 {
+	x, err := strconv.ParseFloat(r.fields[column], 64)
 	if err != nil {
-		r.fail(i, "%q is not a number", r.fields[i])
+		r.fail(column, "%q is not a number", r.fields[column])
 	}
 	return x
 }
 
-func (r record) status(i int) Status {
-	s := Status(r.fields[i])
-	for _, known := range Statuses {
-		if known.Status == s {
-			return s
-		}
+func (r *record) status(column string) Status {
+	s := Status(r.fields[column])
+	if !slices.ContainsFunc(Statuses, func(m Meaning) bool { return m.Status == s }) {
+		r.fail(column, "unknown status %q", s)
 	}
-	r.fail(i, "unknown status %q", s)
 	return s
 }
 
 // inputs splits "time=12:45;body-mass=130 lb".
-func (r record) inputs(i int) []Input {
+func (r *record) inputs(column string) []Input {
 	var all []Input
-	for part := range strings.SplitSeq(r.fields[i], ";") {
-		name, text, ok := strings.Cut(part, "=")
-		if !ok || name == "" || text == "" {
-			r.fail(i, "%q is not name=value", part)
-			continue
+	for part := range strings.SplitSeq(r.fields[column], ";") {
+		name, text, _ := strings.Cut(part, "=")
+		if name == "" || text == "" {
+			r.fail(column, "%q is not name=value", part)
 		}
 		all = append(all, Input{name, text})
 	}
 	return all
 }
 
-// read goes through a file line by line.
-func read(name string, columns []string, row func(record)) error {
+func read[T any](name string, row func(*record) T) ([]T, error) {
 	f, err := files.Open(name)
 	if err != nil {
-		return fmt.Errorf("evidence: %w", err)
+		return nil, fmt.Errorf("evidence: %w", err)
 	}
 	defer f.Close()
-	return readFrom(f, name, columns, row)
+	return readFrom(f, name, row)
 }
 
-func readFrom(in io.Reader, name string, columns []string, row func(record)) error {
+func readFrom[T any](in io.Reader, name string, row func(*record) T) ([]T, error) {
 	reader := csv.NewReader(in)
 	reader.Comment = '#'
-	for first := true; ; first = false {
-		fields, err := reader.Read()
-		if errors.Is(err, io.EOF) {
-			return nil
+	lines, err := reader.ReadAll()
+	if err != nil {
+		return nil, fmt.Errorf("evidence: %s: %w", name, err)
+	}
+	var all []T
+	for _, line := range lines[1:] {
+		r := &record{fields: map[string]string{}}
+		for i, column := range lines[0] {
+			r.fields[column] = line[i]
 		}
-		if err != nil {
-			return fmt.Errorf("evidence: %s: %w", name, err)
-		}
-		line, _ := reader.FieldPos(0)
-		if first {
-			if !slices.Equal(fields, columns) {
-				return fmt.Errorf("evidence: %s, line %d: the columns are %q and should be %q", name, line, fields, columns)
-			}
-			continue
-		}
-		var fault error
-		row(record{columns, fields, &fault})
-		if fault != nil {
-			return fmt.Errorf("evidence: %s, line %d: %w", name, line, fault)
+		all = append(all, row(r))
+		if r.fault != nil {
+			return nil, fmt.Errorf("evidence: %s, %s: %w", name, line[0], r.fault)
 		}
 	}
+	return all, nil
 }
