@@ -30,10 +30,10 @@ type Estimate struct {
 // error to each side.
 func (e *Estimate) Likely() (low, high VO2) { return e.VO2 - e.SD, e.VO2 + e.SD }
 
-// Valid tells whether the person is inside what the equation was checked on.
+// Valid reports whether the person is inside what the equation was checked on.
 func (e *Estimate) Valid() bool { return e.Outside == 0 }
 
-// Measured tells whether the value was measured in a laboratory.
+// Measured reports whether the value was measured in a laboratory.
 func (e *Estimate) Measured() bool { return e.Test.Measured }
 
 // Score is everything read from one Entry.
@@ -50,7 +50,7 @@ type Score struct {
 	entry *Entry
 }
 
-// Best is the headline estimate; nil if nothing could be scored.
+// Best returns the headline estimate; nil if nothing could be scored.
 func (s *Score) Best() *Estimate {
 	if len(s.Estimates) == 0 {
 		return nil
@@ -58,11 +58,10 @@ func (s *Score) Best() *Estimate {
 	return &s.Estimates[0]
 }
 
-// Entry is what the score was made from.
+// Entry returns what the score was made from.
 func (s *Score) Entry() *Entry { return s.entry }
 
-// IsYouth tells whether a person of that decimal age gets the words and the
-// table for people under 18.
+// IsYouth reports whether a person of that decimal age is under 18.
 func IsYouth(age float64) bool { return reference.WholeYears(age) < 18 }
 
 // nearTop is the uptake from which every field estimate runs less true.
@@ -118,8 +117,8 @@ func (o Options) Assess(e *Entry) Score {
 	return s
 }
 
-// try runs every equation of a trial's test and keeps the estimates that are
-// inside their equation's range, or the others if there is none.
+// try runs every equation of a trial's test and keeps the valid estimates, or all
+// if none is valid.
 func (s *Score) try(trial *Trial, o Options) {
 	if trial.Test.Norm != nil {
 		s.readNorm(trial)
@@ -155,8 +154,8 @@ func (s *Score) try(trial *Trial, o Options) {
 	}
 }
 
-// choose lists the equations of a test to try: those named in the options if
-// there are any, else all that are not by choice only.
+// choose returns the equations of a test that the options name, else all that are
+// not by choice only.
 func (o Options) choose(t *Test) []*Equation {
 	named := slices.ContainsFunc(t.Equations, func(e *Equation) bool { return slices.Contains(o.Equations, e.ID) })
 	if !named && !slices.ContainsFunc(t.Equations, func(e *Equation) bool { return e.Choice }) {
@@ -171,7 +170,7 @@ func (o Options) choose(t *Test) []*Equation {
 	return chosen
 }
 
-// fallBack estimates from what is known without an exercise test, for adults.
+// fallBack estimates without an exercise test.
 func (s *Score) fallBack(tests []*Test) {
 	for _, t := range tests {
 		trial := &Trial{Test: t}
@@ -207,9 +206,8 @@ func (s *Score) readNorm(trial *Trial) {
 	s.Norms = append(s.Norms, reading)
 }
 
-// mostTelling picks, of the reasons why no equation worked, the one that the
-// organiser can act on: a wrong value before a missing one, either before
-// "not for this age", and all before "does not apply".
+// mostTelling returns the refusal that the organiser can act on: a wrong value
+// before a missing one, either before "not for this age", then "does not apply".
 func mostTelling(refusals []*Refusal) *Refusal {
 	rank := func(r *Refusal) int {
 		switch {
@@ -261,8 +259,7 @@ func (s *Score) place(best *Estimate, adults *reference.GroupTable, youth *refer
 	}
 }
 
-// doubt flags what casts doubt on the headline whatever the age: its height,
-// and other tests of the person that say something else.
+// doubt flags a headline that is very high, or that other tests contradict.
 func (s *Score) doubt(best *Estimate) {
 	if best.VO2 >= nearTop && !best.Measured() {
 		s.Flags = append(s.Flags, Flag{Code: FlagNearTop})
@@ -278,8 +275,8 @@ func (s *Score) doubt(best *Estimate) {
 	}
 }
 
-// differ tells whether two estimates are further apart than 95 % of chance
-// differences between them would be.
+// differ reports whether two estimates are further apart than 95 % of chance
+// differences between them.
 func differ(a, b *Estimate) bool {
 	return math.Abs(float64(a.VO2-b.VO2)) > 1.96*math.Hypot(float64(a.SD), float64(b.SD))
 }

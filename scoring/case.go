@@ -11,19 +11,16 @@ const maxSlots = 12
 
 // Case is one equation tried on one trial of one person.
 type Case struct {
-	entry    *Entry
-	trial    *Trial
-	equation *Equation
-	program  *program
-	slots    [maxSlots]float64
-	stepErr  [maxSlots]float64 // standard error of each step's value
-	how      []Said            // how each slot's value was found; nil while there is nothing to say
-	flags    []Flag
-	// unsettled is a share of the estimate that is added to its error where
-	// the test was not done long enough.
-	unsettled float64
-	// instead replaces the trial's result while a target is sought.
-	instead *replacement
+	entry     *Entry
+	trial     *Trial
+	equation  *Equation
+	program   *program
+	slots     [maxSlots]float64
+	stepErr   [maxSlots]float64 // standard error of each step's value
+	how       []Said            // how each slot's value was found; nil while there is nothing to say
+	flags     []Flag
+	unsettled float64      // share of the estimate added to its error; see Widen
+	instead   *replacement // of the trial's result, while a target is sought
 }
 
 func newCase(e *Entry, trial *Trial, eq *Equation) *Case {
@@ -38,21 +35,16 @@ type replacement struct {
 
 // Refusal says why a trial could not be scored, where, and what would help.
 type Refusal struct {
-	Test  *Test
-	Input Input  // the input at fault
-	Cell  string // where it was read; empty if it is missing
-	Why   Said
-	Fix   Said
-	// Missing tells that the input is not there, rather than wrong.
-	Missing bool
-	// OtherTest tells that nothing in the sheet is wrong: the person needs another
-	// kind of test.
-	OtherTest bool
-	// ResultCell is where the trial's result was read.
-	ResultCell string
-	// notForAge tells that the equation is for other ages: no fault of the
-	// sheet while another equation of the test takes this age.
-	notForAge bool
+	Test    *Test
+	Input   Input  // the input at fault
+	Cell    string // where it was read; empty if it is missing
+	Why     Said
+	Fix     Said
+	Missing bool // the input is absent rather than wrong
+	// OtherTest means that no value is wrong: the person needs another test.
+	OtherTest  bool
+	ResultCell string // where the trial's result was read
+	notForAge  bool   // the equation is for other ages; another one may take this age
 }
 
 // Get looks an input up: the trial's own value first, then the person's.
@@ -71,7 +63,7 @@ func (c *Case) Get(in Input) (Quantity, bool) {
 	return c.entry.Get(in)
 }
 
-// cellOf is the address that an input was read from.
+// cellOf returns the address that an input was read from.
 func (c *Case) cellOf(in Input) string {
 	if c.trial.Has(in) {
 		return c.trial.Cell(in)
@@ -79,8 +71,7 @@ func (c *Case) cellOf(in Input) string {
 	return c.entry.Cell(in)
 }
 
-// Flag adds a remark to the estimate. Nobody reads those of a result that was
-// never had.
+// Flag adds a remark to the estimate. Flags are dropped while searching for a target.
 func (c *Case) Flag(code FlagCode, detail Said) {
 	if c.instead != nil {
 		return
@@ -105,8 +96,7 @@ func (c *Case) Did(in Input) bool { return c.trial.Has(in) }
 // Person returns what is known of the person.
 func (c *Case) Person() *Entry { return c.entry }
 
-// Widen adds a share of the estimate to its error, for a test not done long
-// enough.
+// Widen adds a share of the estimate to its error, for a test that was too short.
 func (c *Case) Widen(share float64) { c.unsettled = share }
 
 // fill puts every variable and step into its slot.
@@ -143,18 +133,18 @@ func (c *Case) fill() *Refusal {
 	return nil
 }
 
-// explain notes how a slot's value was found.
+// explain records how a slot's value was found.
 func (c *Case) explain(slot int, how Said) {
 	if c.how == nil {
 		if how.IsZero() || c.instead != nil {
 			return
 		}
-		c.how = make([]Said, maxSlots) // few cases need it, and it is most of what one holds
+		c.how = make([]Said, maxSlots) // few cases need it, and it is large
 	}
 	c.how[slot] = how
 }
 
-// explained is how a slot's value was found; zero if there is nothing to say.
+// explained returns how a slot's value was found, if there is anything to say.
 func (c *Case) explained(slot int) Said {
 	if c.how == nil {
 		return Said{}
@@ -162,7 +152,6 @@ func (c *Case) explained(slot int) Said {
 	return c.how[slot]
 }
 
-// missing is the refusal for an input that is not there.
 func missing(t *Test, in Input) *Refusal {
 	return &Refusal{Test: t, Input: in, Missing: true, Why: sayNeeds.With(t, in), Fix: sayAddColumn.With(in)}
 }
@@ -172,9 +161,8 @@ func (c *Case) value() VO2 {
 	return VO2(Q(c.program.result.Eval(c.slots[:]), c.equation.OutUnit()).In(MLPerKgMin))
 }
 
-// fromSteps propagates the steps' standard errors to the result: the change
-// of the result for one standard error of a step, added in quadrature; and the
-// part of it that is the person's own.
+// fromSteps propagates the steps' standard errors to the result, added in
+// quadrature; own is the part that is the person's own.
 func (c *Case) fromSteps() (all, own VO2) {
 	var sum, owned float64
 	first := len(c.equation.Vars)
@@ -198,16 +186,15 @@ func (c *Case) fromSteps() (all, own VO2) {
 	return VO2(math.Sqrt(sum)), VO2(math.Sqrt(owned))
 }
 
-// Outside the validated ages an equation may drift: for each year beyond the
-// edge this much (mL/kg/min) is added to the error in quadrature, between the
-// two bounds. Our assumption; no study gives a figure.
+// Each year outside the validated ages adds this much (mL/kg/min) to the error in
+// quadrature, within the two bounds. Our assumption; no study gives a figure.
 const (
 	outsidePerYear VO2 = 0.1
 	outsideLeast   VO2 = 1
 	outsideMost    VO2 = 5
 )
 
-// beyond is the number of years by which an age misses a range, 0 inside.
+// beyond returns the years by which an age misses a range, 0 inside.
 func beyond(ages reference.Ages, age float64) float64 {
 	switch years := reference.WholeYears(age); {
 	case years < ages.Min:
@@ -229,8 +216,7 @@ func estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
 	}
 	age, hasAge := e.Get(Age)
 	if forAdults := eq.Accepts.Min >= Adults.Min && trial.Test.accepts().Min < Adults.Min; !hasAge && (forAdults || eq.Accepts.Max < Adults.Max) {
-		// An equation for the young must not read someone of unknown age, nor
-		// one for adults where the test has another for the young.
+		// Only an equation for all ages may read someone of unknown age.
 		return Estimate{}, missing(trial.Test, Age)
 	}
 	if !hasAge && e.YearsAtMost > 0 && reference.WholeYears(e.YearsAtMost) < eq.Accepts.Min {
@@ -275,7 +261,7 @@ func estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
 		return Estimate{}, c.Refuse(result.Input, sayCannotBe.With(trial.Test, Q(math.Round(float64(est.VO2)), MLPerKgMin)), sayCheckResult.With())
 	}
 	if !hasAge && eq.Ages.Max < Adults.Max {
-		est.Outside = max(est.Outside, outsideLeast) // perhaps: nobody knows
+		est.Outside = max(est.Outside, outsideLeast) // unknown, so perhaps
 	}
 	if hasAge {
 		if years := beyond(eq.Ages, age.Amount); years > 0 {
@@ -298,7 +284,7 @@ func estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
 	return est, nil
 }
 
-// symbol tells a slot's unit and the input to look at when it is wrong.
+// symbol returns a slot's unit and the input to look at when it is wrong.
 func (e *Equation) symbol(slot int) (Unit, Input) {
 	if slot < len(e.Vars) {
 		return e.Vars[slot].Unit, e.Vars[slot].Input

@@ -54,8 +54,8 @@ type NormReading struct {
 	Independence float64
 }
 
-// Average tells whether the result is within one standard deviation of the
-// mean, below or above: -1, 0 or 1.
+// Average returns -1, 0 or 1: below, within or above one standard deviation of the
+// mean.
 func (n NormReading) Average() int {
 	switch x := n.Result.Amount; {
 	case x < n.Mean-n.SD:

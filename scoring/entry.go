@@ -26,23 +26,21 @@ type Entry struct {
 	Values           // the person's own: age, body mass, resting heart rate ...
 	Born   time.Time // zero if not given
 	Tested time.Time // zero if not given
-	// YearsAtMost is what the age on the test day can't be above where the age
-	// itself is not known; 0 if nothing is known of it.
+	// YearsAtMost bounds an unknown age on the test day; 0 if nothing is known.
 	YearsAtMost float64
 	Trials      []Trial // the field tests done, in the order of the sheet
-	// Mornings is the number of mornings that the resting heart rate is the
-	// median of; 0 for a single reading.
+	// Mornings counts the mornings whose median the resting heart rate is; 0 for a
+	// single reading.
 	Mornings int
 }
 
-// Trial is one field test done, with the values that belong to it alone.
+// Trial is one field test done, with its own values.
 type Trial struct {
 	Test *Test
 	Values
 }
 
-// Clip gives back the room for values that did not come, of an entry that is
-// complete and one of many.
+// Clip frees unused capacity of a complete entry.
 func (e *Entry) Clip() {
 	e.clip()
 	for i := range e.Trials {
@@ -60,7 +58,7 @@ func (e *Entry) SetSex(s Sex, cell string) {
 	}
 }
 
-// Sex tells the person's sex; SexUnspecified if not given.
+// Sex returns the person's sex; SexUnspecified if not given.
 func (e *Entry) Sex() Sex {
 	q, ok := e.Get(SexInput)
 	switch {
@@ -72,18 +70,18 @@ func (e *Entry) Sex() Sex {
 	return Female
 }
 
-// Says tells whether a yes-or-no question was answered with yes.
+// Says reports whether a yes-or-no question was answered with yes.
 func (e *Entry) Says(in Input) bool {
 	q, ok := e.Get(in)
 	return ok && q.Amount == Yes
 }
 
-// ErrBornAfterTest is returned by AgeOn when birth lies after the test.
+// ErrBornAfterTest is returned by AgeOn for a birth after the test.
 var ErrBornAfterTest = errors.New("the date of birth is after the test date")
 
-// AgeOn is the decimal age in years on a day: whole birthdays had, plus the
-// share of the current year of life. Someone born on 29 February has their
-// birthday on 1 March in other years.
+// AgeOn returns the decimal age in years on a day: whole birthdays, plus the share
+// of the current year of life. A birth on 29 February counts as 1 March in other
+// years.
 func AgeOn(born, day time.Time) (years float64, err error) {
 	if day.Before(born) {
 		return 0, ErrBornAfterTest

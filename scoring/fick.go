@@ -19,8 +19,7 @@ type Fick struct {
 	Uptake        Quantity // L/min of oxygen
 }
 
-// FickOf gathers the members that an entry knows; the uptake comes from a
-// measured trial.
+// FickOf returns the members that an entry knows; the uptake is a measured trial's.
 func FickOf(e *Entry) Fick {
 	var f Fick
 	f.HeartRate, _ = e.Get(MaxHR)
@@ -41,8 +40,7 @@ func FickOf(e *Entry) Fick {
 	return f
 }
 
-// Solve works out every member that the others determine, and lists the
-// inputs that it found.
+// Solve works out every member that the others determine, and lists those found.
 func (f Fick) Solve() (solved Fick, found []Input) {
 	const mLPerL = 1000
 	hr, sv := f.HeartRate.Amount, f.StrokeVolume.Amount
@@ -65,11 +63,10 @@ func (f Fick) Solve() (solved Fick, found []Input) {
 // before it is remarked; our own figure, a little wider than rounding.
 const fickAgreement = 0.05
 
-// Doubts tells, in a sentence each, what cannot be: a member outside what is
-// physically possible, given or worked out, and members that contradict one
-// another. The bounds are those of the inputs; that blood carries about 200 mL
-// of oxygen a litre, and that no heart is known to beat out more than some
-// 250 mL, are from memory.
+// Doubts returns what cannot be: members outside the inputs' bounds, given or worked
+// out, and members that contradict one another. That blood carries about 200 mL of
+// oxygen a litre, and that no heart pumps more than some 250 mL a beat, are from
+// memory.
 func (f Fick) Doubts() []Said {
 	solved, _ := f.Solve()
 	var doubts []Said

@@ -43,8 +43,8 @@ const (
 	Clinician                 // someone licensed should look first
 )
 
-// flagInfo declares each remark once: how grave it is and its short form for
-// the sheet and the terminal. The page has fuller words in templates.
+// flagInfo declares each remark, with its short form for the sheet and the terminal.
+// The page has fuller words in templates.
 var flagInfo = [flagCount]struct {
 	id       string
 	severity Severity
@@ -79,7 +79,7 @@ var flagInfo = [flagCount]struct {
 // ID is the remark's stable short name.
 func (c FlagCode) ID() string { return flagInfo[c].id }
 
-// Severity tells how grave the remark is.
+// Severity returns how grave the remark is.
 func (c FlagCode) Severity() Severity { return flagInfo[c].severity }
 
 // FlagCodes lists all remarks in the order of their declaration.

@@ -75,8 +75,7 @@ const (
 	InputCount // how many there are
 )
 
-// Effort and gait are stored as numbers: all-out or a steady pace below
-// maximum, running or walking. So are answers to yes-or-no questions.
+// Codes of effort (all-out, or steady below maximum), gait and answers.
 const (
 	EffortSteady = 0
 	EffortAllOut = 1
@@ -172,8 +171,8 @@ func (in Input) String() string { return inputs[in].ID }
 // stagesMost is the number of stages of a test that are known.
 const stagesMost = 4
 
-// Stage is the stage of a test in stages that the input is of, by the end of its
-// ID: 1 for the first one and for what has no stage.
+// Stage returns the input's stage in a test of several, by the end of its ID: 1 for
+// the first and for what has no stage.
 func (in Input) Stage() int {
 	for stage := 2; stage <= stagesMost; stage++ {
 		if strings.HasSuffix(inputs[in].ID, "-"+strconv.Itoa(stage)) {
@@ -183,9 +182,8 @@ func (in Input) Stage() int {
 	return 1
 }
 
-// Values holds what is known, each in its input's own unit, and where it was
-// read. The zero Values knows nothing. A copy shares what the original knows:
-// use one or the other.
+// Values holds quantities, each in its input's own unit, and where they were read. A
+// copy shares its values with the original: use only one of them.
 type Values struct{ known []known }
 
 type known struct {
@@ -206,7 +204,6 @@ func (v *Values) Set(in Input, q Quantity, cell string) {
 	v.known = append(v.known, k)
 }
 
-// clip gives back the room for values that did not come.
 func (v *Values) clip() { v.known = append([]known(nil), v.known...) }
 
 // Get returns the quantity; ok is false where it is not known.
@@ -219,13 +216,13 @@ func (v *Values) Get(in Input) (q Quantity, ok bool) {
 	return Quantity{}, false
 }
 
-// Has tells whether the input is known.
+// Has reports whether the input is known.
 func (v *Values) Has(in Input) bool {
 	_, ok := v.Get(in)
 	return ok
 }
 
-// Cell is the address that the value was read from; empty if not known.
+// Cell returns the address that the value was read from; empty if not known.
 func (v *Values) Cell(in Input) string {
 	for i := range v.known {
 		if v.known[i].input == in {
@@ -235,8 +232,7 @@ func (v *Values) Cell(in Input) string {
 	return ""
 }
 
-// CheckRange tells whether a quantity is within the input's bounds, and if
-// not, says so; otherwise it says nothing.
+// CheckRange returns the problem of a quantity outside the input's bounds.
 func (in Input) CheckRange(q Quantity) (problem Said) {
 	info := inputs[in]
 	x := q.In(info.Unit)

@@ -10,9 +10,8 @@ import (
 	"tenback/scoring/reference"
 )
 
-// Phrase is a sentence, or a part of one, that a score may carry, or that is said
-// of a roster: a reason, a remedy, a detail. It is declared once, in English;
-// other languages have it under its ID.
+// Phrase is a sentence, or a part of one, that is said of a score or a roster. It is
+// declared once, in English; other languages have it under its ID.
 type Phrase struct {
 	ID      string
 	English string   // with slots such as {Input}
@@ -63,10 +62,9 @@ func Phrases() []*Phrase { return declared }
 
 func phrase(id, english string) *Phrase { return NewPhrasebook("").Phrase(id, english) }
 
-// With fills the slots, in their order. What goes in is a [Quantity], a [Unit],
-// an [Input], a *Test, a [Header], a [reference.Ages], a [Number], an int, a day
-// ([time.Time]), a duration, which is shown as on a clock, [Quoted] words of a
-// sheet, another [Said], or a text that is the same in every language.
+// With fills the slots, in their order, by a [Quantity], [Unit], [Input], *Test,
+// [Header], [reference.Ages], [Number], int, day ([time.Time]), duration (shown as
+// on a clock), [Quoted] words, another [Said], or a text of every language.
 func (p *Phrase) With(slots ...any) Said {
 	if len(slots) != len(p.Slots) {
 		panic(fmt.Sprintf("scoring: phrase %s takes %d slots, not %d", p.ID, len(p.Slots), len(slots)))
@@ -90,8 +88,7 @@ func Exactly(x float64) Number {
 	return Number{x, len(after)}
 }
 
-// Quoted is words as they stand in a sheet, in the quotation marks of the
-// language.
+// Quoted is words of a sheet, shown in the language's quotation marks.
 type Quoted string
 
 func (q Quoted) String() string { return strconv.Quote(string(q)) }
@@ -117,14 +114,13 @@ func Trimmed(x float64) Number {
 	return Number{x, len(after)}
 }
 
-// Said is a phrase with its slots filled. Two that say the same are equal. The
-// zero Said says nothing.
+// Said is a phrase with its slots filled. The zero Said says nothing.
 type Said struct {
 	phrase *Phrase          // nil for a text that stands as it is, the first slot
 	slots  [phraseSlots]any // comparable values only
 }
 
-// Verbatim says a text as it stands, in every language.
+// Verbatim says the same text in every language.
 func Verbatim(text string) Said {
 	if text == "" {
 		return Said{}
@@ -132,10 +128,10 @@ func Verbatim(text string) Said {
 	return Said{slots: [phraseSlots]any{text}}
 }
 
-// IsZero tells whether nothing is said.
+// IsZero reports whether nothing is said.
 func (s Said) IsZero() bool { return s == Said{} }
 
-// Phrase is what was said and with what; nil for a text that stands as it is.
+// Phrase returns the phrase and what fills it; nil for a verbatim text.
 func (s Said) Phrase() (p *Phrase, slots []any) {
 	if s.phrase == nil {
 		return nil, nil

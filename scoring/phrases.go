@@ -1,7 +1,6 @@
 package scoring
 
-// What scores say besides numbers. Each stands here once; other languages have
-// it in templates, under its ID.
+// What scores say besides numbers.
 
 // Why a test is not scored, and what would help.
 var (

@@ -28,7 +28,7 @@ const (
 // RestingReading is what a resting heart rate says.
 type RestingReading struct {
 	Rate Quantity
-	// Band holds for those known to be adults only; IsAdult tells.
+	// Band holds only if IsAdult.
 	Band        RestingBand
 	IsAdult     bool
 	Percentiles []RestingPercentile // one, or two where sex is not given; none without an age
@@ -56,10 +56,9 @@ func restingBand(beatsPerMinute float64) RestingBand {
 	return RestingFast
 }
 
-// readResting reads the resting heart rate and flags the clinical lines.
-// The lines are for adults; children's hearts beat faster, and for them only
-// the place in the table is given. Someone of unknown age may be either: the
-// lines are flagged, to be on the safe side, and no band is named.
+// readResting reads the resting heart rate and flags the clinical lines of adults.
+// Children get only their place in the table, because their hearts beat faster. For
+// an unknown age the lines are flagged and no band is named.
 func (s *Score) readResting() {
 	rate, ok := s.entry.Get(RestingHR)
 	if !ok {

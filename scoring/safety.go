@@ -5,7 +5,7 @@ package scoring
 // first.
 func TestCautions() []string { return append(ScreenFirst(), StopSigns()...) }
 
-// ScreenFirst tells whom a clinician should see before any test.
+// ScreenFirst returns what to ask before any test.
 // Common practice, no single source.
 func ScreenFirst() []string {
 	return []string{
@@ -15,7 +15,7 @@ func ScreenFirst() []string {
 	}
 }
 
-// StopSigns tells when a test ends at once.
+// StopSigns returns when a test ends at once.
 // Common practice, no single source.
 func StopSigns() []string {
 	return []string{

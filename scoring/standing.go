@@ -77,9 +77,8 @@ func (e *Estimate) standing(row reference.GroupRow, years int) Standing {
 	return st
 }
 
-// Decades gives the own decade, and one and two decades younger as far as adult
-// rows exist. They are worked out when asked for, for of a large roster they were
-// half of what the scores held.
+// Decades returns the own decade, and one and two decades younger as far as adult
+// rows exist. They are computed on each call to keep scores small.
 func (s Standing) Decades() []Decade {
 	var all []Decade
 	seeker := s.estimate.seeker()
@@ -89,9 +88,8 @@ func (s Standing) Decades() []Decade {
 	return all
 }
 
-// Ahead gives of one of the Decades what a line of a sheet has room for: its
-// ages, the group, and the first goal that is not reached, nil if all are. ok is
-// false where there is no such decade.
+// Ahead returns the ages and group of one of the Decades and its first goal not yet
+// reached, nil if all are. ok is false where there is no such decade.
 func (s Standing) Ahead(back int) (ages reference.Ages, group reference.Group, next *Goal, ok bool) {
 	for _, r := range s.rows() {
 		if r.back != back {
@@ -113,7 +111,6 @@ type youngerRow struct {
 	row  reference.GroupRow
 }
 
-// rows are those of the Decades.
 func (s Standing) rows() []youngerRow {
 	all := make([]youngerRow, 0, 1+decadesBack)
 	for back := 0; back <= decadesBack; back++ {
@@ -135,7 +132,7 @@ func (e *Estimate) decade(row reference.GroupRow, back int, s *seeker) Decade {
 	return d
 }
 
-// goal is the opening of group g for somebody in the group own.
+// goal returns the opening of group g for a person in the group own.
 func (e *Estimate) goal(row reference.GroupRow, own, g reference.Group, s *seeker) Goal {
 	goal := Goal{Group: g, VO2: row.Opens(g), Reached: own >= g}
 	goal.Gap = goal.VO2 - e.VO2
@@ -149,10 +146,9 @@ func (e *Estimate) goal(row reference.GroupRow, own, g reference.Group, s *seeke
 	return goal
 }
 
-// Targets gives, for each decade of a standing and each of its goals, the result
-// in this estimate's own test that would reach it. The standing may be that of
-// another test of the same person, as where a measured value is the headline. A
-// goal that the estimate has reached gets the result there is.
+// Targets returns, for each decade of a standing and each of its goals, the result
+// in this estimate's own test that would reach it, or the present one if it is
+// reached. The standing may be that of another test of the person.
 func (e *Estimate) Targets(st Standing) [][]Target {
 	var all [][]Target
 	s := e.seeker()

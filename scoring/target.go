@@ -30,8 +30,7 @@ func (t Target) String() string {
 	return fmt.Sprintf(t.Result.Phrase, value)
 }
 
-// seeker looks for results of the test that was done, all other inputs held as
-// they are.
+// seeker looks for a better result of the same test, all other inputs unchanged.
 type seeker struct {
 	had    *Case       // with the result replaced
 	put    replacement // what replaces it
@@ -59,8 +58,7 @@ func (e *Estimate) seeker() *seeker {
 	info := result.Input.Info()
 	now, _ := e.trial.Get(result.Input)
 	step := result.Step.In(info.Unit)
-	// The first candidate is the person's own result rounded to a whole step
-	// on the easier side.
+	// Start at the person's own result, rounded to a whole step on the easier side.
 	start := math.Floor(now.Amount/step) * step
 	edge := info.Max
 	if result.Better == LowerIsBetter {
@@ -86,13 +84,11 @@ func (s *seeker) try(n int) trying {
 	return t
 }
 
-// target finds the easiest result, in whole steps of the test, at which the
-// estimate meets the wish. The wish must be monotonic in VO2max: once met, met
-// by everything higher.
+// target returns the easiest result, in whole steps of the test, at which the
+// estimate meets the wish, which must be monotonic in VO2max.
 //
-// Every step that counts is searched by bisection, so that the result reaches
-// the wish and one step less does not. What was tried for another wish is not
-// tried again.
+// It bisects over all steps: the result meets the wish and one step less does not.
+// Candidates tried for another wish are not tried again.
 func (s *seeker) target(wish func(VO2) bool) Target {
 	if s == nil {
 		return Target{}

@@ -26,11 +26,8 @@ type Test struct {
 	Youth    bool     // offered for people under 18
 	Measured bool     // a laboratory value, no estimate
 
-	// Also are columns that belong to this test alone, besides its result.
-	Also []Also
-	// Fallback marks an estimate without any exercise test: made only when
-	// asked for, and only where nothing better is there.
-	Fallback bool
+	Also     []Also // columns of this test alone, besides its result
+	Fallback bool   // an estimate without exercise, made only on request
 	// Norm reads the result against a table of its own, without a VO2max.
 	Norm func(sex Sex, years int, result Quantity) (NormReading, bool)
 
@@ -86,19 +83,14 @@ type Equation struct {
 	Choice bool
 
 	Error       ErrorOfEstimate
-	Retest      *Retest // how far two tests of one person come apart; nil where no study tells
+	Retest      *Retest // how far two tests of one person differ; nil without a study
 	Correlation string
 	Source      string // bibliography key
 	Status      string // how the coefficients were checked
 	Notes       []string
-	// NoTarget marks an equation that is not turned back into the test.
-	NoTarget bool
-	// Grade orders estimates of equal validity before their errors are
-	// compared; higher is worse.
-	Grade int
-	// Remark is set on every estimate of this equation; the zero value,
-	// which is never a remark of an equation, sets none.
-	Remark FlagCode
+	NoTarget    bool     // not turned back into a result to reach
+	Grade       int      // orders estimates of equal validity before their errors; higher is worse
+	Remark      FlagCode // set on every estimate of this equation, unless zero
 
 	once    sync.Once
 	program program // see ready
@@ -123,9 +115,8 @@ type Step struct {
 	// Lookup gives the value, its standard error, and how it was found.
 	Lookup func(c *Case) (Found, *Refusal)
 	Error  float64 // standard error of the step's value, in Unit
-	// Own tells that the error is the person's own and the same each time, so
-	// that it cancels between two tests: a heart that beats faster at its
-	// maximum than the age foretells does so next season too.
+	// Own marks an error that is the person's own, so that it cancels between two
+	// tests, such as that of a maximum heart rate predicted from age.
 	Own    bool
 	Source string
 }
@@ -165,10 +156,9 @@ type ErrorOfEstimate struct {
 	Note    string
 }
 
-// AssumedSEE is the standard error (mL/kg/min) used where a paper prints none.
-// It is our assumption, toward the wide end of the errors published for field
-// tests (2.8 to 6.2), and wider than the root mean square error of 3.8 that
-// 3.5 + 483/t shows on the 31 men of testdata/evidence.
+// AssumedSEE is the standard error (mL/kg/min) used where a paper prints none: our
+// assumption, toward the wide end of those published for field tests (2.8 to 6.2).
+// On the 31 men of testdata/evidence 3.5 + 483/t has a root mean square error of 3.8.
 const AssumedSEE VO2 = 5.0
 
 // AssumedError is the error of an equation whose paper prints none.
@@ -176,9 +166,8 @@ func AssumedError() ErrorOfEstimate {
 	return ErrorOfEstimate{SEE: AssumedSEE, Status: ErrorAssumed, Note: "error not published; 5.0 is an assumption"}
 }
 
-// of gives the standard error at an estimate of a person of that body mass,
-// which may be zero where the error is not in L/min. That of a body mass that
-// nobody can have is that of the nearest one, for it must not come to nothing.
+// of returns the standard error at an estimate of a person of that body mass, which
+// counts only for errors in L/min and is clamped to the input's bounds.
 func (e ErrorOfEstimate) of(v VO2, kg float64) VO2 {
 	if e.LPerMin > 0 {
 		return VO2(1000 * e.LPerMin / max(inputs[BodyMass].Min, min(kg, inputs[BodyMass].Max)))
@@ -217,8 +206,8 @@ type compiledLimit struct {
 	why  *Phrase
 }
 
-// ready compiles the equation on first use. A fault in a declaration is one of
-// the program and panics; a test compiles every equation.
+// ready compiles the equation on first use. A faulty declaration panics; a test
+// compiles every equation.
 func (e *Equation) ready() *program {
 	e.once.Do(func() {
 		if err := e.compile(); err != nil {
@@ -296,7 +285,7 @@ func (e *Equation) Inputs() []Input {
 	return all
 }
 
-// ResultOf tells which way of writing the result the trial used.
+// ResultOf returns the way of writing the result that the trial used.
 func (t *Trial) ResultOf() (Result, bool) {
 	for _, r := range t.Test.Results {
 		if t.Has(r.Input) {
@@ -315,8 +304,7 @@ func (t *Test) accepts() reference.Ages {
 	return all
 }
 
-// Needs lists the inputs beyond the result that any of the test's equations
-// can use, personal ones included.
+// Needs lists the inputs beyond the result that the test's equations can use.
 func (t *Test) Needs() []Input {
 	var all []Input
 	for _, e := range t.Equations {

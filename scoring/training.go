@@ -18,9 +18,8 @@ type HRRange struct {
 	Low, High Quantity // the lowest has no Low, the highest no High: Amount 0
 	// Error is the standard error of High in beats/min where the maximum heart
 	// rate is predicted; 0 if it, or the thresholds, were measured.
-	Error float64
-	// Measured tells that the bounds are thresholds found in a laboratory.
-	Measured bool
+	Error    float64
+	Measured bool // the bounds are thresholds found in a laboratory
 }
 
 // HRRanges gives the heart rates to train at.
@@ -81,8 +80,8 @@ func thresholds(e *Entry) (first, second Quantity, ok bool) {
 // adults: 0.40 L/min on average, from nothing to above 1.0 (bouchard1999).
 // Divided by body mass it is in the unit of VO2max.
 //
-// ok is false without a body mass, and over 65: nobody in the study was older
-// (17-65, from memory).
+// ok is false without a body mass, and over 65, the oldest in the study (17-65, from
+// memory).
 func TrainingGain(e *Entry) (mean VO2, ok bool) {
 	kg, ok := e.Get(BodyMass)
 	if age, given := e.Get(Age); !ok || given && age.Amount >= 66 {

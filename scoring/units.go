@@ -130,7 +130,7 @@ func Units() []Unit {
 	return all
 }
 
-// Converts tells whether values can be converted between the two units.
+// Converts reports whether values can be converted between the two units.
 func (u Unit) Converts(to Unit) bool { return units[u].dimension == units[to].dimension }
 
 // Quantity is a number with its unit.
@@ -142,9 +142,8 @@ type Quantity struct {
 // Q makes a Quantity.
 func Q(amount float64, unit Unit) Quantity { return Quantity{amount, unit} }
 
-// In gives the amount in another unit of the same dimension.
-// It panics where the units do not convert: that is a fault in the program,
-// never in what was typed.
+// In returns the amount in another unit of the same dimension. It panics on other
+// units, which only a fault in the program can ask for.
 func (q Quantity) In(to Unit) float64 {
 	if q.Unit == to {
 		return q.Amount
