@@ -101,7 +101,7 @@ func TestStoppedRunGoesOn(t *testing.T) {
 	ctx, stop := context.WithCancel(context.Background())
 	defer stop()
 	var steps atomic.Int32
-	first, err := p.writePages(ctx, p.pageFolder(), batch.Score(roster, scoring.Options{}), maker, func() {
+	first, err := p.pageFolder().Write(ctx, batch.Score(roster, scoring.Options{}), &p.score, maker.person, func() {
 		if steps.Add(1) == 5 {
 			stop()
 		}
@@ -109,7 +109,7 @@ func TestStoppedRunGoesOn(t *testing.T) {
 	if !errors.Is(err, context.Canceled) || len(first.Made) < 5 || len(first.Made) == people {
 		t.Fatalf("error %v after %d pages", err, len(first.Made))
 	}
-	second, err := p.writePages(context.Background(), p.pageFolder(), batch.Score(roster, scoring.Options{}), maker, func() {})
+	second, err := p.pageFolder().Write(context.Background(), batch.Score(roster, scoring.Options{}), &p.score, maker.person, func() {})
 	if err != nil || second.Kept != len(first.Made) || len(second.Made) != people-second.Kept {
 		t.Errorf("error %v; %d were made, then %d kept and %d made", err, len(first.Made), second.Kept, len(second.Made))
 	}

@@ -12,6 +12,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"tenback/cmd/internal/batch"
 	"tenback/cmd/internal/terminal"
 	"tenback/scoring"
 	"tenback/workbook"
@@ -68,7 +69,7 @@ func checkText(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome
 		fmt.Fprintln(w)
 	}
 	if len(otherTest) > 0 {
-		fmt.Fprintln(w, otherTestHeading)
+		fmt.Fprintln(w, batch.OtherTestHeading)
 		printFindings(w, otherTest)
 		fmt.Fprintln(w)
 	}

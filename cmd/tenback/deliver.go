@@ -16,6 +16,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"tenback/cmd/internal/batch"
 	"tenback/cmd/internal/mail"
 	"tenback/cmd/internal/personkey"
 	"tenback/cmd/internal/terminal"
@@ -177,7 +178,7 @@ const yearsToDeliver = 5
 // was set back makes children of grown-ups. Where no day of a test is known, the
 // program's own stands in its place.
 func (d *delivery) checkClock(roster *workbook.Roster) error {
-	if text := clockText(roster); text != "" {
+	if text := batch.ClockText(roster); text != "" {
 		return hinted{fmt.Errorf("%s: nobody's pages are delivered, for %s", d.roster, text), "set it right: it tells who is under 18"}
 	}
 	const hint = "if that date is wrong, set it right: it tells who is under 18"

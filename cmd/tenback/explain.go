@@ -9,6 +9,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"tenback/cmd/internal/batch"
 	"tenback/cmd/internal/terminal"
 	"tenback/scoring"
 	"tenback/scoring/fieldtests"
@@ -66,7 +67,7 @@ Example:  tenback explain fitness-week.xlsx --row 7`,
 // explain prints the full working of one outcome.
 func explain(w io.Writer, o *workbook.Outcome, score *scoring.Score) {
 	fmt.Fprintf(w, "%s (%s, row %d)\n", o.Row.Person.Label(), o.Row.Sheet, o.Row.Number)
-	for _, why := range clinicianReasons(o) {
+	for _, why := range batch.ClinicianReasons(o) {
 		fmt.Fprintf(w, "  ! %s\n", why)
 	}
 	for i := range score.Estimates {

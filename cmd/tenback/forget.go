@@ -156,7 +156,7 @@ func (f *forgetting) find(roster *workbook.Roster) error {
 	if len(persons) > 1 {
 		var where []string
 		for _, row := range f.rows {
-			where = append(where, placeOf(row))
+			where = append(where, batch.Place(row))
 		}
 		return hinted{fmt.Errorf("%d people are meant by that: %s", len(persons), strings.Join(where, ", ")), "name the person by --id, or give each an ID first"}
 	}
@@ -300,7 +300,7 @@ func (f *forgetting) tellOthers(out io.Writer) {
 	if len(f.rows) > 0 {
 		var where []string
 		for _, row := range f.rows {
-			where = append(where, placeOf(row))
+			where = append(where, batch.Place(row))
 		}
 		fmt.Fprintf(out, "  the person's rows, %s, in the roster and its scored copy; while they are there the next run makes the page again\n", strings.Join(where, ", "))
 	}

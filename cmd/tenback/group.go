@@ -11,6 +11,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"tenback/cmd/internal/batch"
 	"tenback/cmd/internal/terminal"
 	"tenback/cmd/internal/version"
 	"tenback/pdfreport/kit"
@@ -131,7 +132,7 @@ func printGroup(w io.Writer, s group.Summary, made kit.Report, pdf, sheet string
 			"The last part of the page names what is not shown.\n\n", terminal.Count(n, "table", "tables"), s.Smallest)
 	}
 	if len(made.Replaced) > 0 {
-		fmt.Fprintf(w, "Note      %s\n", noFontText(made.Replaced))
+		fmt.Fprintf(w, "Note      %s\n", batch.NoFont(made.Replaced))
 	}
 	fmt.Fprintf(w, "Summary   %s (%s)\n", pdf, terminal.Count(made.Pages, "page", "pages"))
 	fmt.Fprintf(w, "Sheet     %s\n", sheet)

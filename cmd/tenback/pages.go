@@ -12,6 +12,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"tenback/cmd/internal/batch"
 	"tenback/cmd/internal/filename"
 	"tenback/cmd/internal/version"
 	"tenback/pdfreport/kit"
@@ -20,7 +21,6 @@ import (
 	"tenback/templates"
 	"tenback/workbook"
 	"tenback/workbook/heading"
-	"tenback/workbook/safefile"
 )
 
 // defaultLanguage is the language of pages unless another is asked for.
@@ -241,53 +241,17 @@ func (m *pageMaker) audienceOf(o *workbook.Outcome) templates.Audience {
 	return templates.Anyone
 }
 
-// combine writes the pages of all people into one document, or several where
-// they are very many. It stands outside the folder of the pages, where no
-// person's name can be the same.
-func (p runPlan) combine(ctx context.Context, outcomes []workbook.Outcome, m *pageMaker, work *pageWork) error {
+// combine writes the pages of all people into documents for the printer. They
+// are outside the folder of the pages, where no person's name can be the same.
+func (p runPlan) combine(ctx context.Context, outcomes []workbook.Outcome, m *pageMaker) (files []string, pages int, err error) {
 	var people []person.Person
 	for i := range outcomes {
 		if outcomes[i].Report != "" {
 			people = append(people, m.person(&outcomes[i]))
 		}
 	}
-	if len(people) == 0 {
-		return nil
-	}
 	if p.pages.byGroup {
-		byGroup(people)
+		batch.ByGroup(people)
 	}
-	for part := range slices.Chunk(people, person.BookletMost) {
-		if err := ctx.Err(); err != nil {
-			return err
-		}
-		name := p.base() + "-all-pages"
-		if n := len(work.booklets); n > 0 {
-			name += fmt.Sprintf("-%d", n+1)
-		}
-		path := filepath.Join(p.out, name+".pdf")
-		err := safefile.Write(path, func(w io.Writer) error {
-			n, err := person.WriteBooklet(w, p.base(), part)
-			work.printed += n
-			return err
-		})
-		if err != nil {
-			return fmt.Errorf("%s: %w", path, err)
-		}
-		work.booklets = append(work.booklets, path)
-	}
-	return nil
-}
-
-// byGroup puts people of a group one after another, the groups in the order in
-// which the roster has them, and those without one last.
-func byGroup(people []person.Person) {
-	order := map[string]int{}
-	for _, p := range people {
-		if _, known := order[p.Group]; !known {
-			order[p.Group] = len(order)
-		}
-	}
-	order[""] = len(order)
-	slices.SortStableFunc(people, func(a, b person.Person) int { return cmp.Compare(order[a.Group], order[b.Group]) })
+	return batch.WriteBooklets(ctx, filepath.Join(p.out, p.base()+"-all-pages"), p.base(), people)
 }

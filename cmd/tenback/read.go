@@ -192,22 +192,9 @@ func read(c *cli.Context, path string) (scoredRoster, error) {
 	return scoredRoster{roster, earlier, options, batch.Score(roster, options, earlier...)}, nil
 }
 
-// clockText says that the computer's date can't be right; it is empty where it
-// can.
-func clockText(roster *workbook.Roster) string {
-	if roster.WrongToday.IsZero() {
-		return ""
-	}
-	return fmt.Sprintf("this computer's date, %s, is wrong: it is before tenback %s was made, on %s",
-		roster.WrongToday.Format(terminal.DayForm), version.Number, version.Made.Format(terminal.DayForm))
-}
-
-// clockIgnored is what follows for a reading.
-const clockIgnored = "no date in the sheet is held against it. Set it right"
-
 func noteClock(errs io.Writer, roster *workbook.Roster) {
-	if text := clockText(roster); text != "" {
-		fmt.Fprintf(errs, "tenback: note: %s; %s\n", text, clockIgnored)
+	if text := batch.ClockText(roster); text != "" {
+		fmt.Fprintf(errs, "tenback: note: %s; %s\n", text, batch.ClockIgnored)
 	}
 }
 

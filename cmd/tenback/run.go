@@ -17,7 +17,6 @@ import (
 	"tenback/pdfreport/kit"
 	"tenback/scoring"
 	"tenback/workbook"
-	"tenback/workbook/safefile"
 	"tenback/workbook/source"
 )
 
@@ -139,6 +138,11 @@ func (p runPlan) scored() string {
 	return filepath.Join(p.out, p.base()+scoredEnding+ending)
 }
 
+// pageFolder is the folder of the run's pages.
+func (p runPlan) pageFolder() *batch.Folder {
+	return &batch.Folder{Path: p.folder(), Jobs: p.jobs, Fresh: p.fresh}
+}
+
 // folder is where the pages go.
 func (p runPlan) folder() string { return filepath.Join(p.out, p.base()+pagesEnding) }
 
@@ -168,9 +172,7 @@ func (p runPlan) run(ctx context.Context, out, errs io.Writer) error {
 		return err
 	}
 	noteClock(errs, roster)
-	boundMemory()
 	outcomes := batch.Score(roster, p.score, earlier...)
-	boundMemory()
 	if err := writable(p.out); err != nil {
 		return err
 	}
@@ -179,17 +181,19 @@ func (p runPlan) run(ctx context.Context, out, errs io.Writer) error {
 		return err
 	}
 	defer release()
-	sweep(p.out, p.folder())
-	var work pageWork
+	batch.Sweep(p.out, p.folder())
+	var work batch.Work
+	var booklets []string
+	printed := 0
 	if p.reports {
-		bar := terminal.NewProgress(errs, countPages(outcomes), p.quiet)
-		work, err = p.writePages(ctx, p.pageFolder(), outcomes, maker, bar.Step)
+		bar := terminal.NewProgress(errs, batch.CountPages(outcomes), p.quiet)
+		work, err = p.pageFolder().Write(ctx, outcomes, &p.score, maker.person, bar.Step)
 		bar.Finish()
 		if err != nil {
 			return err
 		}
 		if p.pages.combined {
-			if err := p.combine(ctx, outcomes, maker, &work); err != nil {
+			if booklets, printed, err = p.combine(ctx, outcomes, maker); err != nil {
 				return err
 			}
 		}
@@ -206,6 +210,12 @@ func (p runPlan) run(ctx context.Context, out, errs io.Writer) error {
 		fmt.Fprintf(errs, "tenback: error: no page for row %d of %s: %v\n", f.Outcome.Row.Number, f.Outcome.Row.Sheet, f.Err)
 	}
 	p.tell(out, roster, &written, &work)
+	for _, path := range booklets {
+		fmt.Fprintf(out, "To print  %s\n", path)
+	}
+	if len(booklets) > 0 {
+		fmt.Fprintf(out, "          %s; print on both sides, and each person has paper of their own\n", terminal.Count(printed, "page", "pages"))
+	}
 	if len(work.Failures) > 0 {
 		return fmt.Errorf("%s could not be made", terminal.Count(len(work.Failures), "page", "pages"))
 	}
@@ -213,7 +223,7 @@ func (p runPlan) run(ctx context.Context, out, errs io.Writer) error {
 }
 
 // tell says what lies where.
-func (p runPlan) tell(out io.Writer, roster *workbook.Roster, written *workbook.Written, work *pageWork) {
+func (p runPlan) tell(out io.Writer, roster *workbook.Roster, written *workbook.Written, work *batch.Work) {
 	fmt.Fprintf(out, "\nWorkbook  %s\n", p.scored())
 	for _, note := range written.Notes {
 		fmt.Fprintf(out, "Note      %s\n", note)
@@ -226,21 +236,15 @@ func (p runPlan) tell(out io.Writer, roster *workbook.Roster, written *workbook.
 	}
 	if p.reports {
 		fmt.Fprintf(out, "Reports   %s (%s)\n", p.folder(), work)
-		if stale := work.staleText(); stale != "" {
+		if stale := work.StaleText(); stale != "" {
 			fmt.Fprintf(out, "Stale     %s\n", stale)
 		}
-		for _, note := range work.notes() {
-			fmt.Fprintf(out, "Note      %s\n", note)
+		if len(work.Replaced) > 0 {
+			fmt.Fprintf(out, "Note      %s\n", batch.NoFont(work.Replaced))
 		}
 		if roster.Locked() {
-			fmt.Fprintf(out, "Note      %s\n", pagesNotLocked)
+			fmt.Fprintf(out, "Note      %s\n", batch.PagesNotLocked)
 		}
-	}
-	for _, path := range work.booklets {
-		fmt.Fprintf(out, "To print  %s\n", path)
-	}
-	if len(work.booklets) > 0 {
-		fmt.Fprintf(out, "          %s; print on both sides, and each person has paper of their own\n", terminal.Count(work.printed, "page", "pages"))
 	}
 }
 
@@ -251,9 +255,6 @@ func withoutReports(outcomes []workbook.Outcome) {
 	}
 }
 
-// pagesNotLocked is said of a roster that has a password.
-const pagesNotLocked = "the pages have no password, unlike the workbook; keep them where only those who need them can read them"
-
 // leftOut is the error that ends a run with rows left out, or nil.
 func leftOut(outcomes []workbook.Outcome) error {
 	for i := range outcomes {
@@ -262,14 +263,6 @@ func leftOut(outcomes []workbook.Outcome) error {
 		}
 	}
 	return nil
-}
-
-// sweep removes what a run that was killed left half written. The folder of the
-// pages is this run's alone; beside the roster another one may be at work, so
-// only what is a day old goes.
-func sweep(out, pages string) {
-	safefile.Sweep(pages, 0)
-	safefile.Sweep(out, 24*time.Hour)
 }
 
 // writable makes the folder if it is not there and tells whether files can be

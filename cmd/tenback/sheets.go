@@ -10,6 +10,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"tenback/cmd/internal/batch"
 	"tenback/cmd/internal/terminal"
 	"tenback/cmd/internal/version"
 	"tenback/pdfreport/kit"
@@ -211,7 +212,7 @@ func (d *testDay) print(ctx context.Context, out io.Writer) error {
 	}
 	made("test-day-plan.pdf", report)
 	if len(replaced) > 0 {
-		fmt.Fprintf(out, "\nNote: %s\n", noFontText(replaced))
+		fmt.Fprintf(out, "\nNote: %s\n", batch.NoFont(replaced))
 	}
 	fmt.Fprintf(out, "\nSheets  %s (%s)\n", d.out, terminal.Count(len(d.tests)+1, "file", "files"))
 	return nil

@@ -7,6 +7,7 @@ import (
 
 	"github.com/jedib0t/go-pretty/v6/table"
 
+	"tenback/cmd/internal/batch"
 	"tenback/cmd/internal/terminal"
 	"tenback/scoring"
 	"tenback/scoring/fieldtests"
@@ -41,7 +42,7 @@ func printSummary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outc
 		printFindings(w, mend)
 	}
 	if len(others) > 0 {
-		fmt.Fprintln(w, "\n"+otherTestHeading)
+		fmt.Fprintln(w, "\n"+batch.OtherTestHeading)
 		printFindings(w, others)
 	}
 	if len(remarks) > 0 {
@@ -56,13 +57,6 @@ func printSummary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outc
 		fmt.Fprintf(w, "\n%s not recognised and left alone; tenback check names them\n", terminal.Count(n, "column", "columns"))
 	}
 }
-
-// otherTest is what is said of what no cell can mend; the heading stands over it.
-const (
-	otherTest        = "Another kind of test is needed"
-	otherTestHeading = otherTest + "; nothing in the sheet is wrong:"
-	needOtherTest    = "for whom another kind of test is needed"
-)
 
 // splitOtherTest parts what can be mended in a cell from what takes another test.
 func splitOtherTest(blocking []workbook.Finding) (mend, others []workbook.Finding) {
@@ -87,7 +81,7 @@ func leftOutText(outcomes []workbook.Outcome) string {
 	for _, part := range []struct {
 		why   workbook.Reason
 		words string
-	}{{workbook.ToMend, "with a cell to mend"}, {workbook.NeedsOtherTest, needOtherTest}, {workbook.WithoutResult, "without a test result"}} {
+	}{{workbook.ToMend, "with a cell to mend"}, {workbook.NeedsOtherTest, batch.NeedOtherTest}, {workbook.WithoutResult, "without a test result"}} {
 		if n := left[part.why]; n > 0 {
 			parts = append(parts, fmt.Sprintf("%d %s", n, part.words))
 		}
@@ -97,23 +91,7 @@ func leftOutText(outcomes []workbook.Outcome) string {
 
 // countPeople counts people, or their visits where some have several.
 func countPeople(outcomes []workbook.Outcome) string {
-	return peopleText(len(outcomes), peopleIn(outcomes))
-}
-
-func peopleText(visits, people int) string {
-	text := terminal.Count(people, "person", "people")
-	if visits == people {
-		return text
-	}
-	return terminal.Count(visits, "visit", "visits") + " of " + text
-}
-
-func peopleIn(outcomes []workbook.Outcome) int {
-	people := map[int]bool{}
-	for i := range outcomes {
-		people[outcomes[i].Person] = true
-	}
-	return len(people)
+	return batch.PeopleText(len(outcomes), batch.CountPeople(outcomes))
 }
 
 // findingsOf collects the problems of a roster: those that kept a score from being
@@ -154,7 +132,7 @@ func printClinician(w io.Writer, outcomes []workbook.Outcome) {
 	first := true
 	for i := range outcomes {
 		o := &outcomes[i]
-		why := clinicianReasons(o)
+		why := batch.ClinicianReasons(o)
 		if len(why) == 0 {
 			continue
 		}
@@ -162,21 +140,9 @@ func printClinician(w io.Writer, outcomes []workbook.Outcome) {
 			fmt.Fprintln(w, "Before testing again, or testing hard:")
 			first = false
 		}
-		fmt.Fprintf(w, "  %s, %s: %s\n", placeOf(o.Row), o.Row.Person.Label(), strings.Join(why, "; "))
+		fmt.Fprintf(w, "  %s, %s: %s\n", batch.Place(o.Row), o.Row.Person.Label(), strings.Join(why, "; "))
 	}
 	if !first {
 		fmt.Fprintln(w)
 	}
 }
-
-// clinicianReasons are why someone licensed should look at a person first.
-func clinicianReasons(o *workbook.Outcome) []string {
-	var why []string
-	for _, f := range o.Clinician {
-		why = append(why, f.String())
-	}
-	return why
-}
-
-// placeOf returns where a person is in the roster.
-func placeOf(row *workbook.Row) string { return fmt.Sprintf("%s row %d", row.Sheet, row.Number) }

@@ -14,6 +14,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"time"
 
 	"tenback/cmd/internal/personkey"
 	"tenback/pdfreport/kit"
@@ -84,7 +85,8 @@ func (f *Folder) Write(ctx context.Context, outcomes []workbook.Outcome, options
 	if err != nil {
 		return work, err
 	}
-	_ = ForgetAccount(f.Path)               // the command forget reports what hinders it
+	_ = ForgetAccount(f.Path) // the command forget reports what hinders it
+	defer leaveGarbage()()
 	written := map[*workbook.Outcome]bool{} // false for unchanged pages
 	replaced := map[rune]bool{}
 	drawing := make(chan struct{}, f.Jobs)
@@ -244,4 +246,12 @@ func ForgetAccount(folder string) error {
 		return err
 	}
 	return nil
+}
+
+// Sweep removes the temporary files of killed runs. The folder of the pages
+// belongs to this run alone. Beside the roster another run may be at work, so only
+// files older than a day go.
+func Sweep(out, pages string) {
+	safefile.Sweep(pages, 0)
+	safefile.Sweep(out, 24*time.Hour)
 }

@@ -1,6 +1,6 @@
-// Package desk keeps what people at the desk of a testing day have to know:
-// who was scored last, what is to be mended, whom a clinician should see first,
-// and what of it is new since the roster was saved before.
+// Package desk is the desk of a testing day: it scores the roster whenever it is
+// saved, makes and prints the new pages, and shows who was scored last, what is
+// to be mended and whom a clinician should see first.
 package desk
 
 import (

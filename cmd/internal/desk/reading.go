@@ -1,4 +1,4 @@
-package main
+package desk
 
 import (
 	"fmt"
@@ -6,14 +6,13 @@ import (
 	"time"
 
 	"tenback/cmd/internal/batch"
-	"tenback/cmd/internal/desk"
 	"tenback/scoring"
 	"tenback/workbook"
 )
 
-// readingOf returns what the board has to know of a reading.
-func readingOf(at time.Time, roster *workbook.Roster, outcomes []workbook.Outcome, options *scoring.Options, work *pageWork) desk.Reading {
-	r := desk.Reading{At: at, People: peopleIn(outcomes), Visits: len(outcomes)}
+// readingOf is what the board has to know of a reading.
+func readingOf(at time.Time, roster *workbook.Roster, outcomes []workbook.Outcome, options *scoring.Options, work *batch.Work) Reading {
+	r := Reading{At: at, People: batch.CountPeople(outcomes), Visits: len(outcomes)}
 	made := map[*workbook.Outcome]bool{}
 	for _, o := range work.Made {
 		made[o] = true
@@ -21,7 +20,7 @@ func readingOf(at time.Time, roster *workbook.Roster, outcomes []workbook.Outcom
 	toMend := func(name string, problems []workbook.Problem) {
 		for _, p := range problems {
 			if p.Blocking && !p.OnlyUntested {
-				r.ToMend = append(r.ToMend, desk.Mend{Name: name, Cell: p.Where(), Read: p.Read, What: p.What.String(), Fix: p.Fix.String(), OtherTest: p.OtherTest})
+				r.ToMend = append(r.ToMend, Mend{Name: name, Cell: p.Where(), Read: p.Read, What: p.What.String(), Fix: p.Fix.String(), OtherTest: p.OtherTest})
 			}
 		}
 	}
@@ -29,8 +28,8 @@ func readingOf(at time.Time, roster *workbook.Roster, outcomes []workbook.Outcom
 	for i := range outcomes {
 		o := &outcomes[i]
 		toMend(o.Row.Person.Label(), o.Problems())
-		if why := clinicianReasons(o); len(why) > 0 {
-			r.Cautions = append(r.Cautions, desk.Caution{Place: placeOf(o.Row), Name: o.Row.Person.Label(), Why: strings.Join(why, "; ")})
+		if why := batch.ClinicianReasons(o); len(why) > 0 {
+			r.Cautions = append(r.Cautions, Caution{Place: batch.Place(o.Row), Name: o.Row.Person.Label(), Why: strings.Join(why, "; ")})
 		}
 		switch {
 		case o.Untested():
@@ -42,7 +41,7 @@ func readingOf(at time.Time, roster *workbook.Roster, outcomes []workbook.Outcom
 			}
 			continue
 		}
-		result := desk.Result{Entered: enteredOf(o), Place: placeOf(o.Row), Name: o.Row.Person.Label(), Group: o.Row.Person.Group, Page: o.Report, Made: made[o]}
+		result := Result{Entered: enteredOf(o), Place: batch.Place(o.Row), Name: o.Row.Person.Label(), Group: o.Row.Person.Group, Page: o.Report, Made: made[o]}
 		result.Test, result.Value = valueOf(o, options)
 		r.Results = append(r.Results, result)
 	}

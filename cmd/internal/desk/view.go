@@ -1,4 +1,4 @@
-package main
+package desk
 
 import (
 	"fmt"
@@ -13,30 +13,31 @@ import (
 	"github.com/jedib0t/go-pretty/v6/text"
 	"golang.org/x/term"
 
-	"tenback/cmd/internal/desk"
+	"tenback/cmd/internal/batch"
 	"tenback/cmd/internal/terminal"
 )
 
-// deskView shows the desk: on a terminal as one screen that is drawn again
+// view shows the desk: on a terminal as one screen that is drawn again
 // whenever something changes, elsewhere as one line an event. It is safe for use
 // by several goroutines at once.
-type deskView struct {
+type view struct {
+	Config
 	w    io.Writer
 	size func() (width, height int) // nil where there is no screen
 	now  func() time.Time
 
 	mu       sync.Mutex
-	plan     runPlan
-	board    *desk.Board       // as last shown; nil before
+	board    *Board            // as last shown; nil before
 	standing map[string]string // what stands in the way, by what of
 	remarks  []string          // the last of them, with their times
 	said     map[string]bool   // what is said once
 }
 
-// newDeskView makes a view that writes to a terminal's screen or to anything
+// newView makes a view that writes to a terminal's screen or to anything
 // else in lines.
-func newDeskView(w io.Writer) *deskView {
-	v := &deskView{w: w, now: time.Now, standing: map[string]string{}, said: map[string]bool{}}
+func newView(c Config) *view {
+	w := c.Screen
+	v := &view{Config: c, w: w, now: time.Now, standing: map[string]string{}, said: map[string]bool{}}
 	if screen := terminal.Screen(w); screen != nil && text.ANSICodesSupported {
 		v.w = screen
 		v.size = func() (width, height int) {
@@ -53,18 +54,17 @@ func newDeskView(w io.Writer) *deskView {
 const remarksMost = 4
 
 // open tells what is watched.
-func (v *deskView) open(p runPlan) {
+func (v *view) open() {
 	v.mu.Lock()
 	defer v.mu.Unlock()
-	v.plan = p
 	if v.size == nil {
-		v.remark(fmt.Sprintf("Watching %s. Pages are in %s, columns in %s. Ctrl-C closes the desk", p.roster, p.folder(), p.scored()))
+		v.remark(fmt.Sprintf("Watching %s. Pages are in %s, columns in %s. Ctrl-C closes the desk", v.Roster, v.Pages.Path, v.Scored))
 	}
 	v.draw()
 }
 
 // say tells of something that has happened.
-func (v *deskView) say(what string) {
+func (v *view) say(what string) {
 	v.mu.Lock()
 	defer v.mu.Unlock()
 	v.remark(what)
@@ -72,7 +72,7 @@ func (v *deskView) say(what string) {
 }
 
 // sayOnce tells it the first time only.
-func (v *deskView) sayOnce(what string) {
+func (v *view) sayOnce(what string) {
 	v.mu.Lock()
 	defer v.mu.Unlock()
 	if !v.said[what] {
@@ -82,7 +82,7 @@ func (v *deskView) sayOnce(what string) {
 	}
 }
 
-func (v *deskView) remark(what string) {
+func (v *view) remark(what string) {
 	line := v.now().Format(terminal.ClockForm) + "  " + terminal.Line(what)
 	if v.size == nil {
 		fmt.Fprintln(v.w, line)
@@ -94,7 +94,7 @@ func (v *deskView) remark(what string) {
 
 // stand tells what stands in the way of something until it is told again; the
 // empty text is that nothing does any more.
-func (v *deskView) stand(of, what string) {
+func (v *view) stand(of, what string) {
 	v.mu.Lock()
 	defer v.mu.Unlock()
 	before := v.standing[of]
@@ -118,7 +118,7 @@ var over = map[string]string{ofRoster: "The roster can be read again", ofTurn: "
 const listMost = 20
 
 // reading shows what a reading has brought.
-func (v *deskView) reading(b *desk.Board, news desk.News) {
+func (v *view) reading(b *Board, news News) {
 	v.mu.Lock()
 	defer v.mu.Unlock()
 	shown := *b
@@ -130,7 +130,7 @@ func (v *deskView) reading(b *desk.Board, news desk.News) {
 }
 
 // lines writes the news, what concerns safety first.
-func (v *deskView) lines(b *desk.Board, news desk.News) {
+func (v *view) lines(b *Board, news News) {
 	var cautions, scored, mended, toMend, others []string
 	for _, c := range news.Cautions {
 		cautions = append(cautions, fmt.Sprintf("Before testing again, or testing hard: %s, %s: %s", c.Name, c.Place, c.Why))
@@ -145,7 +145,7 @@ func (v *deskView) lines(b *desk.Board, news desk.News) {
 	}
 	for _, p := range news.ToMend {
 		if p.OtherTest {
-			others = append(others, otherTest+": "+mendText(p))
+			others = append(others, batch.OtherTest+": "+mendText(p))
 		} else {
 			toMend = append(toMend, "To mend: "+mendText(p))
 		}
@@ -163,7 +163,7 @@ func (v *deskView) lines(b *desk.Board, news desk.News) {
 }
 
 // mendText says what is to be put right, where, and what to type.
-func mendText(m desk.Mend) string {
+func mendText(m Mend) string {
 	text := mendPlace(m) + ": " + m.What
 	if m.Fix != "" {
 		text += "; " + m.Fix
@@ -172,7 +172,7 @@ func mendText(m desk.Mend) string {
 }
 
 // mendPlace is the cell, whose it is and what stands there.
-func mendPlace(m desk.Mend) string {
+func mendPlace(m Mend) string {
 	text := m.Cell
 	if m.Name != "" && m.Name != m.Read {
 		text += ", " + m.Name
@@ -184,13 +184,13 @@ func mendPlace(m desk.Mend) string {
 }
 
 // standOf tells how far the day is.
-func standOf(b *desk.Board) string {
-	text := fmt.Sprintf("Scored %d of %s", len(b.Results), peopleText(b.Visits, b.People))
+func standOf(b *Board) string {
+	text := fmt.Sprintf("Scored %d of %s", len(b.Results), batch.PeopleText(b.Visits, b.People))
 	if b.Untested > 0 {
 		text += fmt.Sprintf(", %d not tested yet", b.Untested)
 	}
 	if b.Another > 0 {
-		text += fmt.Sprintf(", %d %s", b.Another, needOtherTest)
+		text += fmt.Sprintf(", %d %s", b.Another, batch.NeedOtherTest)
 	}
 	if n := cellsToMend(b); n > 0 {
 		return text + ", " + terminal.Count(n, "cell", "cells") + " to mend"
@@ -198,7 +198,7 @@ func standOf(b *desk.Board) string {
 	return text + ", nothing to mend"
 }
 
-func cellsToMend(b *desk.Board) int {
+func cellsToMend(b *Board) int {
 	cells := map[string]bool{}
 	for _, m := range b.ToMend {
 		if !m.OtherTest {
@@ -209,7 +209,7 @@ func cellsToMend(b *desk.Board) int {
 }
 
 // close says how the day stood when the desk closed.
-func (v *deskView) close(b *desk.Board) {
+func (v *view) close(b *Board) {
 	v.mu.Lock()
 	defer v.mu.Unlock()
 	text := "Closed"
@@ -220,7 +220,7 @@ func (v *deskView) close(b *desk.Board) {
 }
 
 // draw draws the screen.
-func (v *deskView) draw() {
+func (v *view) draw() {
 	if v.size == nil {
 		return
 	}
@@ -233,8 +233,8 @@ func (v *deskView) draw() {
 // and what stands in the way come first. Of the lists the latest few are shown,
 // and fewer where there is no room; the people scored last take what is left,
 // and as many lines at least.
-func (v *deskView) screen(width, height int) string {
-	name := terminal.Line(filepath.Base(v.plan.roster))
+func (v *view) screen(width, height int) string {
+	name := terminal.Line(filepath.Base(v.Roster))
 	if v.board == nil {
 		return cut(append([]string{"Reading " + name + " ..."}, v.troubles(width)...), width, height)
 	}
@@ -247,7 +247,7 @@ func (v *deskView) screen(width, height int) string {
 	return cut(lines, width, height-1) // the cursor stands below
 }
 
-func (v *deskView) screenLines(name string, width, height, most int) []string {
+func (v *view) screenLines(name string, width, height, most int) []string {
 	b := v.board
 	read := "last read at " + b.At.Format(terminal.ClockForm)
 	above := []string{name + strings.Repeat(" ", max(2, width-text.StringWidth(name)-len(read))) + read}
@@ -258,7 +258,7 @@ func (v *deskView) screenLines(name string, width, height, most int) []string {
 	for _, remark := range v.remarks {
 		below = append(below, wrapped(remark, width)...)
 	}
-	below = append(below, fmt.Sprintf("Pages: %s   Columns: %s   Ctrl-C closes", terminal.Line(v.plan.folder()), terminal.Line(v.plan.scored())))
+	below = append(below, fmt.Sprintf("Pages: %s   Columns: %s   Ctrl-C closes", terminal.Line(v.Pages.Path), terminal.Line(v.Scored)))
 	room := height - len(above) - len(below) - 3 // names of columns, blank line, the cursor's line
 	return slices.Concat(above, recentLines(b, max(most, room)), below)
 }
@@ -284,7 +284,7 @@ func wrapped(line string, width int) []string {
 }
 
 // troubles are what stands in the way.
-func (v *deskView) troubles(width int) []string {
+func (v *view) troubles(width int) []string {
 	var lines []string
 	for _, of := range []string{ofRoster, ofTurn, ofClock, ofPages, ofColumns} {
 		if what := v.standing[of]; what != "" {
@@ -299,7 +299,7 @@ func (v *deskView) troubles(width int) []string {
 
 // cautionLines are the latest people whom a clinician should see first. Their
 // reasons are never cut short.
-func cautionLines(b *desk.Board, most, width int) []string {
+func cautionLines(b *Board, most, width int) []string {
 	if len(b.Cautions) == 0 {
 		return nil
 	}
@@ -320,8 +320,8 @@ func andMore(lines []string, more int) []string {
 
 // mendLines are the latest cells to mend, with what to type, and the latest
 // people who need another kind of test.
-func mendLines(b *desk.Board, most, width int) []string {
-	var cells, others []desk.Mend
+func mendLines(b *Board, most, width int) []string {
+	var cells, others []Mend
 	for _, m := range b.ToMend {
 		if m.OtherTest {
 			others = append(others, m)
@@ -329,10 +329,10 @@ func mendLines(b *desk.Board, most, width int) []string {
 			cells = append(cells, m)
 		}
 	}
-	return append(mendList("To mend", cells, most, width), mendList(strings.TrimSuffix(otherTestHeading, ":"), others, most, width)...)
+	return append(mendList("To mend", cells, most, width), mendList(strings.TrimSuffix(batch.OtherTestHeading, ":"), others, most, width)...)
 }
 
-func mendList(heading string, all []desk.Mend, most, width int) []string {
+func mendList(heading string, all []Mend, most, width int) []string {
 	if len(all) == 0 {
 		return nil
 	}
@@ -347,7 +347,7 @@ func mendList(heading string, all []desk.Mend, most, width int) []string {
 }
 
 // recentLines are the people scored last.
-func recentLines(b *desk.Board, most int) []string {
+func recentLines(b *Board, most int) []string {
 	if len(b.Recent) == 0 {
 		return []string{"Nobody new yet: type a result and save the roster.", ""}
 	}

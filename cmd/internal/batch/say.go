@@ -1,0 +1,120 @@
+package batch
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"tenback/cmd/internal/terminal"
+	"tenback/cmd/internal/version"
+	"tenback/workbook"
+)
+
+// What is said of people for whom no cell can be mended.
+const (
+	OtherTest        = "Another kind of test is needed"
+	OtherTestHeading = OtherTest + "; nothing in the sheet is wrong:"
+	NeedOtherTest    = "for whom another kind of test is needed"
+)
+
+// PagesNotLocked is said of a roster that has a password.
+const PagesNotLocked = "the pages have no password, unlike the workbook; keep them where only those who need them can read them"
+
+// ClockIgnored follows a ClockText where a roster is only read.
+const ClockIgnored = "no date in the sheet is held against it. Set it right"
+
+// ClockText says that the computer's date is wrong; it is empty if it may be
+// right.
+func ClockText(roster *workbook.Roster) string {
+	if roster.WrongToday.IsZero() {
+		return ""
+	}
+	return fmt.Sprintf("this computer's date, %s, is wrong: it is before tenback %s was made, on %s",
+		roster.WrongToday.Format(terminal.DayForm), version.Number, version.Made.Format(terminal.DayForm))
+}
+
+// Place says where a person is in the roster.
+func Place(row *workbook.Row) string { return fmt.Sprintf("%s row %d", row.Sheet, row.Number) }
+
+// PeopleText counts people, and their visits where some have several.
+func PeopleText(visits, people int) string {
+	text := terminal.Count(people, "person", "people")
+	if visits == people {
+		return text
+	}
+	return terminal.Count(visits, "visit", "visits") + " of " + text
+}
+
+// CountPeople returns the number of people that outcomes are about.
+func CountPeople(outcomes []workbook.Outcome) int {
+	people := map[int]bool{}
+	for i := range outcomes {
+		people[outcomes[i].Person] = true
+	}
+	return len(people)
+}
+
+// CountPages returns the number of outcomes with a page.
+func CountPages(outcomes []workbook.Outcome) int {
+	n := 0
+	for i := range outcomes {
+		if outcomes[i].Report != "" {
+			n++
+		}
+	}
+	return n
+}
+
+// ClinicianReasons returns why a clinician should see a person first.
+func ClinicianReasons(o *workbook.Outcome) []string {
+	var why []string
+	for _, f := range o.Clinician {
+		why = append(why, f.String())
+	}
+	return why
+}
+
+// namesMost bounds the names of pages, or characters, listed in a sentence.
+const namesMost = 8
+
+// listed joins the first names and counts the others.
+func listed(names []string, separator string) string {
+	text := strings.Join(names[:min(namesMost, len(names))], separator)
+	if more := len(names) - namesMost; more > 0 {
+		text += fmt.Sprintf(" and %d more", more)
+	}
+	return text
+}
+
+// NoFont names characters that no font has.
+func NoFont(characters []rune) string {
+	var names []string
+	for _, r := range slices.Compact(slices.Sorted(slices.Values(characters))) {
+		names = append(names, string(r))
+	}
+	return "no font here has " + listed(names, " ") + "; a box stands in place"
+}
+
+// String counts the pages and those written now.
+func (w *Work) String() string {
+	text := terminal.Count(len(w.Made)+w.Kept, "page file", "page files")
+	switch {
+	case w.Kept == 0:
+	case len(w.Made) == 0:
+		text += ", unchanged"
+	default:
+		text += fmt.Sprintf(": %d made, %d unchanged", len(w.Made), w.Kept)
+	}
+	return text
+}
+
+// StaleText names the stale pages; it is empty if there is none.
+func (w *Work) StaleText() string {
+	switch len(w.Stale) {
+	case 0:
+		return ""
+	case 1:
+		return w.Stale[0] + ": made earlier, for somebody who is not scored now; left there"
+	}
+	return listed(w.Stale, ", ") + ": made earlier, for people who are not scored now; left there"
+}
