@@ -12,6 +12,7 @@ import (
 	"testing"
 	"time"
 
+	"tenback/cmd/internal/mail"
 	"tenback/cmd/internal/mail/mailtest"
 	"tenback/cmd/internal/version"
 )
@@ -91,27 +92,27 @@ func TestLedgerTimesFarOff(t *testing.T) {
 		s := mailtest.Start(t, mailtest.Plain)
 		b := postRoster(t, 3)
 		dropFirst(s)
-		if _, status := said(t, b.post(s, "--yes"), ""); status != statusLeftOut {
+		if _, status := said(t, post(b, s, "--yes"), ""); status != statusLeftOut {
 			t.Fatalf("status %d", status)
 		}
-		lines, err := os.ReadFile(b.ledgerFile())
+		lines, err := os.ReadFile(b.Ledger())
 		if err != nil {
 			t.Fatal(err)
 		}
 		lines = regexp.MustCompile(`"time":"[^"]*"`).ReplaceAll(lines, fmt.Appendf(nil, `"time":%q`, at.Format(time.RFC3339)))
-		if err := os.WriteFile(b.ledgerFile(), lines, 0o600); err != nil {
+		if err := os.WriteFile(b.Ledger(), lines, 0o600); err != nil {
 			t.Fatal(err)
 		}
-		setTimes(t, b.dir, at)
-		text, _ := said(t, b.post(s, "--yes", "--in-doubt", "leave"), "")
+		setTimes(t, b.Dir, at)
+		text, _ := said(t, post(b, s, "--yes", "--in-doubt", "leave"), "")
 		wantText(t, text, "begun .* "+at.Local().Format("2006"), "2 messages already sent")
 		s.Change(func() { s.Kept = nil })
-		said(t, b.post(s, "--yes", "--in-doubt", "unsent"), "")
-		said(t, b.post(s, "--yes"), "")
+		said(t, post(b, s, "--yes", "--in-doubt", "unsent"), "")
+		said(t, post(b, s, "--yes"), "")
 		if got := fmt.Sprint(received(s)); got != "map[p0@river.example:2 p1@river.example:1 p2@river.example:1]" {
 			t.Errorf("%v: received %s", at, got)
 		}
-		finish(t, command("forget", b.file(".csv"), "--id", "1", "--yes"))
+		finish(t, command("forget", b.File(".csv"), "--id", "1", "--yes"))
 	}
 }
 
@@ -189,7 +190,7 @@ func TestDeliverWithoutADayOfTests(t *testing.T) {
 		status = run(context.Background(), append([]string{"tenback", "deliver", filepath.Join(out, "week-scored.xlsx")}, args...), io.Discard, &b)
 		return b.String(), status
 	}
-	madeOn(t, time.Now().AddDate(-yearsToDeliver, 0, -1))
+	madeOn(t, time.Now().AddDate(-mail.YearsToDeliver, 0, -1))
 	errs, status := deliver()
 	if status != statusFailed {
 		t.Errorf("status %d", status)
@@ -198,9 +199,9 @@ func TestDeliverWithoutADayOfTests(t *testing.T) {
 	if _, status := deliver("--test-date", time.Now().Format(time.DateOnly)); status != 0 {
 		t.Errorf("with --test-date: status %d", status)
 	}
-	madeOn(t, time.Now().AddDate(-yearsToDeliver, 0, 1))
+	madeOn(t, time.Now().AddDate(-mail.YearsToDeliver, 0, 1))
 	if _, status := deliver(); status != 0 {
-		t.Errorf("within %d years: status %d", yearsToDeliver, status)
+		t.Errorf("within %d years: status %d", mail.YearsToDeliver, status)
 	}
 }
 

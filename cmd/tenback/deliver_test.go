@@ -13,12 +13,13 @@ import (
 	"sync/atomic"
 	"testing"
 
+	"tenback/cmd/internal/batch"
 	"tenback/cmd/internal/mail"
 	"tenback/cmd/internal/mail/mailtest"
 )
 
 // postRoster writes a roster of adults with addresses, and their pages.
-func postRoster(t *testing.T, people int) bundle {
+func postRoster(t *testing.T, people int) batch.Files {
 	t.Helper()
 	var b strings.Builder
 	b.WriteString("ID,Name,Sex,Age,1.5 mile run,Email\n")
@@ -31,12 +32,12 @@ func postRoster(t *testing.T, people int) bundle {
 		t.Fatal(err)
 	}
 	finish(t, command("run", "--quiet", roster))
-	return bundleOf(roster)
+	return batch.FilesOf(roster)
 }
 
 // post is the deliver command to a server, without a limit on the pace.
-func (b bundle) post(s *mailtest.Server, args ...string) *exec.Cmd {
-	all := []string{"deliver", b.file("-scored.xlsx"), "--smtp", "127.0.0.1:" + strconv.Itoa(s.Port), "--from", "PE office <pe@quillhaven.example>", "--pace", "600000"}
+func post(b batch.Files, s *mailtest.Server, args ...string) *exec.Cmd {
+	all := []string{"deliver", b.File("-scored.xlsx"), "--smtp", "127.0.0.1:" + strconv.Itoa(s.Port), "--from", "PE office <pe@quillhaven.example>", "--pace", "600000"}
 	return command(append(all, args...)...)
 }
 
@@ -89,7 +90,7 @@ func TestSendingAsks(t *testing.T) {
 	s.User, s.Password = "pe", "river bank"
 	b := postRoster(t, 3)
 	send := func(answers string, args ...string) (string, int) {
-		cmd := b.post(s, append(args, "--user", "pe")...)
+		cmd := post(b, s, append(args, "--user", "pe")...)
 		cmd.Env = append(os.Environ(), "SSL_CERT_FILE="+roots, smtpPasswordVariable+"=river bank")
 		return said(t, cmd, answers)
 	}
@@ -124,10 +125,10 @@ func TestSendingAsks(t *testing.T) {
 func TestSendingAgain(t *testing.T) {
 	s := mailtest.Start(t, mailtest.Plain)
 	b := postRoster(t, 3)
-	if _, status := said(t, b.post(s, "--yes"), ""); status != statusOK {
+	if _, status := said(t, post(b, s, "--yes"), ""); status != statusOK {
 		t.Fatalf("status %d", status)
 	}
-	roster := b.file(".csv")
+	roster := b.File(".csv")
 	data, err := os.ReadFile(roster)
 	if err != nil {
 		t.Fatal(err)
@@ -137,12 +138,12 @@ func TestSendingAgain(t *testing.T) {
 		t.Fatal(err)
 	}
 	finish(t, command("run", "--quiet", roster))
-	text, status := said(t, b.post(s, "--yes"), "")
+	text, status := said(t, post(b, s, "--yes"), "")
 	wantText(t, text, `1 message already sent`, `2 messages sent before, and the page or the address has changed`, `Person 0: p0@river.example`, `Person 1: new1@river.example`)
 	if status != statusLeftOut || len(s.Messages()) != 3 {
 		t.Errorf("status %d, %d messages", status, len(s.Messages()))
 	}
-	_, status = said(t, b.post(s, "--yes", "--again"), "")
+	_, status = said(t, post(b, s, "--yes", "--again"), "")
 	if got := fmt.Sprint(received(s)); status != statusOK || got != "map[new1@river.example:1 p0@river.example:2 p1@river.example:1 p2@river.example:1]" {
 		t.Errorf("status %d, received %v", status, got)
 	}
@@ -163,7 +164,7 @@ func TestSendingRefused(t *testing.T) {
 	})
 	b := postRoster(t, 3)
 	for range 2 {
-		text, status := said(t, b.post(s, "--yes"), "")
+		text, status := said(t, post(b, s, "--yes"), "")
 		wantText(t, text, `refused`, `p1@river.example`)
 		if status != statusLeftOut || asked.Load() != 1 || len(s.Messages()) != 2 {
 			t.Errorf("status %d, asked %d times, %d messages\n%s", status, asked.Load(), len(s.Messages()), text)
@@ -207,7 +208,7 @@ func TestKilledDelivery(t *testing.T) {
 			t.Fatal("the delivery does not come to an end")
 		}
 		sender.Store(nil)
-		book, err := mail.OpenLedger(b.ledgerFile())
+		book, err := mail.OpenLedger(b.Ledger())
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -221,7 +222,7 @@ func TestKilledDelivery(t *testing.T) {
 			answers += answer
 		}
 		book.Close()
-		text, status := saidBy(t, b.post(s, "--yes"), answers, sender.Store)
+		text, status := saidBy(t, post(b, s, "--yes"), answers, sender.Store)
 		done = status == statusOK
 		if answers != "" {
 			wantText(t, text, `In doubt: 1 message`, `Person \d+: Person \d+.pdf to p\d+@river.example, begun \d+`)
@@ -257,14 +258,14 @@ func TestDoubtLeft(t *testing.T) {
 	b := postRoster(t, 3)
 	dropFirst(s)
 	for range 2 {
-		text, status := said(t, b.post(s, "--yes"), "")
+		text, status := said(t, post(b, s, "--yes"), "")
 		wantText(t, text, `1 (message )?in doubt`)
 		if got := received(s); status != statusLeftOut || len(got) != 3 || len(s.Messages()) != 3 {
 			t.Errorf("status %d, received %v", status, got)
 		}
 	}
 	for _, answer := range []string{"leave", "sent"} {
-		text, status := said(t, b.post(s, "--yes", "--in-doubt", answer), "")
+		text, status := said(t, post(b, s, "--yes", "--in-doubt", answer), "")
 		wantText(t, text, `Person 0: Person 0.pdf to p0@river.example, begun .*: `+answer)
 		if want := map[string]int{"leave": statusLeftOut, "sent": statusOK}[answer]; status != want || len(s.Messages()) != 3 {
 			t.Errorf("%s: status %d, %d messages", answer, status, len(s.Messages()))
@@ -276,14 +277,14 @@ func TestDoubtLeft(t *testing.T) {
 func TestExchangedPages(t *testing.T) {
 	s := mailtest.Start(t, mailtest.Plain)
 	b := postRoster(t, 3)
-	one, other := filepath.Join(b.pageFolder(), "Person 0.pdf"), filepath.Join(b.pageFolder(), "Person 1.pdf")
-	third := filepath.Join(b.pageFolder(), "third")
+	one, other := filepath.Join(b.Pages(), "Person 0.pdf"), filepath.Join(b.Pages(), "Person 1.pdf")
+	third := filepath.Join(b.Pages(), "third")
 	for _, move := range [][2]string{{one, third}, {other, one}, {third, other}} {
 		if err := os.Rename(move[0], move[1]); err != nil {
 			t.Fatal(err)
 		}
 	}
-	text, status := said(t, b.post(s, "--yes"), "")
+	text, status := said(t, post(b, s, "--yes"), "")
 	wantText(t, text, `post!B2  "Person 0"`, `post!B3  "Person 1"`, `made for somebody else`)
 	if got := received(s); status != statusLeftOut || fmt.Sprint(got) != "map[p2@river.example:1]" {
 		t.Errorf("status %d, received %v", status, got)

@@ -56,9 +56,8 @@ func unnamed(path string, err error) error {
 	}
 	text := strings.ReplaceAll(err.Error(), path, "the roster")
 	without := errors.New(workbook.WordsAlone(strings.ReplaceAll(text, filepath.Base(path), "the roster")))
-	var h hinted
-	if errors.As(err, &h) {
-		return hinted{without, h.hint}
+	if hint := terminal.HintOf(err); hint != "" {
+		return terminal.Hinted(without, hint)
 	}
 	return without
 }

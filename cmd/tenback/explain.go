@@ -35,7 +35,7 @@ Example:  tenback explain fitness-week.xlsx --row 7`,
 			if err != nil {
 				return err
 			}
-			name := sameName(c.String("name"))
+			name := batch.SameName(c.String("name"))
 			if c.IsSet("row") == (name != "") {
 				return usageError("explain needs either --row or --name")
 			}
@@ -47,7 +47,7 @@ Example:  tenback explain fitness-week.xlsx --row 7`,
 			for i := range outcomes {
 				person := &outcomes[i].Row.Person
 				byRow := c.IsSet("row") && slices.ContainsFunc(outcomes[i].Lines(), func(l workbook.Line) bool { return l.Row.Number == c.Int("row") })
-				byName := name != "" && (sameName(person.Name) == name || sameName(person.ID) == name)
+				byName := name != "" && (batch.SameName(person.Name) == name || batch.SameName(person.ID) == name)
 				if byRow || byName {
 					if found > 0 {
 						fmt.Fprint(c.App.Writer, "\n\n")
@@ -57,7 +57,7 @@ Example:  tenback explain fitness-week.xlsx --row 7`,
 				}
 			}
 			if found == 0 {
-				return hinted{fmt.Errorf("no such person in %s", path), "the row is the number at the left edge of the sheet; the name is as it stands in the sheet"}
+				return terminal.Hinted(fmt.Errorf("no such person in %s", path), "the row is the number at the left edge of the sheet; the name is as it stands in the sheet")
 			}
 			return nil
 		},

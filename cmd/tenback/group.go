@@ -110,7 +110,7 @@ func summarise(w io.Writer, read scoredRoster, maker *pageMaker, smallest int, f
 	if err := workbook.WriteGroup(&sheet, figures, read.options.Adults, tested, words.For(audience)); err != nil {
 		return fmt.Errorf("the sheet of the summary: %w", err)
 	}
-	base := baseOf(read.roster.Path) + "-group"
+	base := batch.BaseOf(read.roster.Path) + "-group"
 	pdfPath, sheetPath := filepath.Join(folder, base+".pdf"), filepath.Join(folder, base+".xlsx")
 	if err := safefile.WriteBytes(pdfPath, pdf.Bytes()); err != nil {
 		return err

@@ -70,7 +70,7 @@ Example:  tenback new fitness-week.xlsx --for school`,
 func writeNew(path, advice string, write func(io.Writer) error) error {
 	err := safefile.WriteNew(path, write)
 	if errors.Is(err, fs.ErrExist) {
-		return hinted{fmt.Errorf("%s is there already and is not overwritten", path), advice}
+		return terminal.Hinted(fmt.Errorf("%s is there already and is not overwritten", path), advice)
 	}
 	return err
 }

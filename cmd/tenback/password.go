@@ -11,6 +11,7 @@ import (
 	"github.com/urfave/cli/v2"
 	"golang.org/x/term"
 
+	"tenback/cmd/internal/terminal"
 	"tenback/workbook"
 	"tenback/workbook/source"
 )
@@ -55,11 +56,11 @@ func passwordFromEnvironment() func() (string, error) {
 // askPassword reads the password of something from the terminal, which does not
 // show it; variable is where else it may come from.
 func askPassword(ctx context.Context, in io.Reader, errs io.Writer, of, variable string) (string, error) {
-	terminal, ok := in.(*os.File)
-	if !ok || !term.IsTerminal(int(terminal.Fd())) {
-		return "", hinted{errors.New("there is no terminal at which to ask for the password"), "put the password into the environment variable " + variable}
+	file, ok := in.(*os.File)
+	if !ok || !term.IsTerminal(int(file.Fd())) {
+		return "", terminal.Hinted(errors.New("there is no terminal at which to ask for the password"), "put the password into the environment variable "+variable)
 	}
-	fd := int(terminal.Fd())
+	fd := int(file.Fd())
 	state, err := term.GetState(fd)
 	if err != nil {
 		return "", fmt.Errorf("the terminal cannot be read: %w", err)
@@ -98,7 +99,7 @@ func openRoster(path string, reading workbook.ReadOptions) (*workbook.Roster, er
 // withPasswordHint says how to give a password where one is missing.
 func withPasswordHint(err error) error {
 	if errors.Is(err, source.ErrLocked) {
-		return hinted{err, "--password asks for it; without a terminal put it into the environment variable " + passwordVariable}
+		return terminal.Hinted(err, "--password asks for it; without a terminal put it into the environment variable "+passwordVariable)
 	}
 	return err
 }

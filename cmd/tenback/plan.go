@@ -6,10 +6,10 @@ import (
 	"io"
 	"path/filepath"
 	"strings"
-	"time"
 
 	"github.com/urfave/cli/v2"
 
+	"tenback/cmd/internal/batch"
 	"tenback/cmd/internal/terminal"
 	"tenback/scoring"
 	"tenback/scoring/change"
@@ -51,7 +51,7 @@ Example:  tenback plan fitness-week.xlsx`,
 			if err := writable(dir); err != nil {
 				return err
 			}
-			next := filepath.Join(dir, baseOf(path)+"-next.xlsx")
+			next := filepath.Join(dir, batch.BaseOf(path)+"-next.xlsx")
 			var made workbook.NextSeason
 			err = writeNew(next, "it may hold results; choose another folder with --out", func(w io.Writer) error {
 				var err error
@@ -103,7 +103,7 @@ Make it the same again, so that a change is one of the people and not of the day
 	}
 	var tests []*counts
 	seen := map[*scoring.Equation]*counts{}
-	round := lastRound(roster)
+	round := batch.LastRound(roster)
 	clinician := 0
 	for i := range outcomes {
 		o := &outcomes[i]
@@ -140,15 +140,4 @@ Make it the same again, so that a change is one of the people and not of the day
 	if clinician > 0 {
 		fmt.Fprintf(w, "\n%s should see a clinician first, and test again only if the clinician agrees; tenback check names them.\n", terminal.Count(clinician, "person", "people"))
 	}
-}
-
-// lastRound is the day on which the last round of testing began, so that a
-// season's sheets count once; zero if no day is known.
-func lastRound(roster *workbook.Roster) time.Time {
-	_, days := workbook.TestDays(workbook.Visits(roster))
-	starts := change.Rounds(days)
-	if len(starts) == 0 {
-		return time.Time{}
-	}
-	return starts[len(starts)-1]
 }

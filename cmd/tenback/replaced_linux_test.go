@@ -13,30 +13,30 @@ import (
 // waited for nor read to its end.
 func TestReplacedFiles(t *testing.T) {
 	b := postRoster(t, 2)
-	roster, scored := b.file(".csv"), b.file("-scored.xlsx")
+	roster, scored := b.File(".csv"), b.File("-scored.xlsx")
 	deliver := []string{"deliver", scored, "--lock"}
 	finish(t, command(deliver...))
 	send := append(deliver[:2:2], "--smtp", "127.0.0.1:1", "--from", "pe@quillhaven.example", "--yes")
 	run := []string{"run", roster}
 	forget := []string{"forget", roster, "--id", "1"}
-	words := filepath.Join(b.dir, "own.tmpl")
-	table := filepath.Join(b.dir, "club.csv")
+	words := filepath.Join(b.Dir, "own.tmpl")
+	table := filepath.Join(b.Dir, "club.csv")
 	for _, c := range []struct {
 		file     string
 		commands [][]string
 		want     []string // of the pipe, of the huge file, of both
 	}{
-		{file: b.passwordsFile(), commands: [][]string{deliver, forget}, want: []string{"it is no plain file", "it is too large", "bring back a sound copy"}},
-		{file: b.ledgerFile(), commands: [][]string{send, forget}, want: []string{"it is no plain file", "it is too large", "bring back a sound copy"}},
-		{file: filepath.Join(b.outboxFolder(), ".tenback-outbox.json"), commands: [][]string{deliver, forget}, want: []string{"it is no plain file", "it is too large", "delete it"}},
-		{file: b.notDeliveredFile(), commands: [][]string{forget}, want: []string{"it is no plain file", "it is too large", "delete it"}},
-		{file: filepath.Join(b.pageFolder(), ".tenback-secret"), commands: [][]string{run, deliver, forget}, want: []string{"is damaged", "", "delete it"}},
-		{file: filepath.Join(b.pageFolder(), "Person 1.pdf"), commands: [][]string{deliver}, want: []string{"", "", "made for somebody else"}},
+		{file: b.Passwords(), commands: [][]string{deliver, forget}, want: []string{"it is no plain file", "it is too large", "bring back a sound copy"}},
+		{file: b.Ledger(), commands: [][]string{send, forget}, want: []string{"it is no plain file", "it is too large", "bring back a sound copy"}},
+		{file: filepath.Join(b.Outbox(), ".tenback-outbox.json"), commands: [][]string{deliver, forget}, want: []string{"it is no plain file", "it is too large", "delete it"}},
+		{file: b.NotDelivered(), commands: [][]string{forget}, want: []string{"it is no plain file", "it is too large", "delete it"}},
+		{file: filepath.Join(b.Pages(), ".tenback-secret"), commands: [][]string{run, deliver, forget}, want: []string{"is damaged", "", "delete it"}},
+		{file: filepath.Join(b.Pages(), "Person 1.pdf"), commands: [][]string{deliver}, want: []string{"", "", "made for somebody else"}},
 		{file: roster, commands: [][]string{run, forget, {"check", roster}, {"plan", roster}, {"run", scored, "--earlier", roster}},
 			want: []string{"no ordinary file", "larger than the", ""}},
 		{file: roster, commands: [][]string{{"doctor", roster}}, want: []string{"no ordinary file", "larger than the", "the roster: "}},
 		{file: table, commands: [][]string{{"check", roster, "--adult-table", table}}, want: []string{"it is no plain file", "larger than 1 MB", ""}},
-		{file: words, commands: [][]string{{"run", roster, "--words", b.dir}}, want: []string{"it is no plain file", "larger than", ""}},
+		{file: words, commands: [][]string{{"run", roster, "--words", b.Dir}}, want: []string{"it is no plain file", "larger than", ""}},
 	} {
 		for i, replace := range []func(string) error{
 			func(path string) error { return syscall.Mkfifo(path, 0o600) },

@@ -7,12 +7,12 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
-	"strings"
 	"time"
 
 	"github.com/urfave/cli/v2"
 
 	"tenback/cmd/internal/batch"
+	"tenback/cmd/internal/single"
 	"tenback/cmd/internal/terminal"
 	"tenback/pdfreport/kit"
 	"tenback/scoring"
@@ -112,19 +112,7 @@ func runPlanFromFlags(c *cli.Context) (runPlan, error) {
 }
 
 // base is the roster's file name without its ending.
-func (p runPlan) base() string { return baseOf(p.roster) }
-
-// baseOf is the name of a file without folder and ending.
-func baseOf(path string) string {
-	name := filepath.Base(path)
-	return strings.TrimSuffix(name, filepath.Ext(name))
-}
-
-// What a run writes for ROSTER is ROSTER with one of these behind it.
-const (
-	scoredEnding = "-scored"
-	pagesEnding  = "-reports"
-)
+func (p runPlan) base() string { return batch.BaseOf(p.roster) }
 
 // scored is where the workbook with the result columns goes.
 func (p runPlan) scored() string {
@@ -135,7 +123,7 @@ func (p runPlan) scored() string {
 	if source.IsText(p.roster) {
 		ending = ".xlsx"
 	}
-	return filepath.Join(p.out, p.base()+scoredEnding+ending)
+	return filepath.Join(p.out, p.base()+batch.ScoredEnding+ending)
 }
 
 // pageFolder is the folder of the run's pages.
@@ -144,7 +132,7 @@ func (p runPlan) pageFolder() *batch.Folder {
 }
 
 // folder is where the pages go.
-func (p runPlan) folder() string { return filepath.Join(p.out, p.base()+pagesEnding) }
+func (p runPlan) folder() string { return filepath.Join(p.out, p.base()+batch.PagesEnding) }
 
 // open reads the roster and the earlier workbooks, and settles what the pages
 // need. On errs it says what is to be mended in the earlier ones.
@@ -153,7 +141,7 @@ func (p runPlan) open(errs io.Writer) (roster *workbook.Roster, earlier []*workb
 		return nil, nil, nil, err
 	}
 	if roster.Signed && !p.breakSignature {
-		return nil, nil, nil, hinted{fmt.Errorf("%s: %w", p.roster, workbook.ErrSigned), "with --break-signature the results are written all the same; sign the workbook again afterwards"}
+		return nil, nil, nil, terminal.Hinted(fmt.Errorf("%s: %w", p.roster, workbook.ErrSigned), "with --break-signature the results are written all the same; sign the workbook again afterwards")
 	}
 	if maker, err = p.pages.maker(roster, p.paper); err != nil {
 		return nil, nil, nil, err
@@ -269,12 +257,21 @@ func leftOut(outcomes []workbook.Outcome) error {
 // made in it, before any work is done.
 func writable(dir string) error {
 	if err := os.MkdirAll(dir, 0o700); err != nil {
-		return hinted{fmt.Errorf("the output folder cannot be made: %w", err), "choose another with --out"}
+		return terminal.Hinted(fmt.Errorf("the output folder cannot be made: %w", err), "choose another with --out")
 	}
 	f, err := os.CreateTemp(dir, ".tenback-*")
 	if err != nil {
-		return hinted{fmt.Errorf("nothing can be written into %s: %w", dir, err), "choose another folder with --out"}
+		return terminal.Hinted(fmt.Errorf("nothing can be written into %s: %w", dir, err), "choose another folder with --out")
 	}
 	f.Close()
 	return os.Remove(f.Name())
+}
+
+// reserve takes what was made of a roster, in a folder and under a base name, for
+// this program alone until release.
+func reserve(dir, base, roster string) (release func(), err error) {
+	if release, err = single.Take(dir, base); err != nil {
+		return nil, fmt.Errorf("%s: %w", roster, err)
+	}
+	return release, nil
 }

@@ -148,7 +148,7 @@ func (d *testDay) fillFrom(c *cli.Context, path string) error {
 	}
 	roster, err := openRoster(path, reading)
 	if errors.Is(err, source.ErrNoPeople) {
-		return hinted{err, "fill in the names first, or print empty lines with --blank N --test ID"}
+		return terminal.Hinted(err, "fill in the names first, or print empty lines with --blank N --test ID")
 	}
 	if err != nil {
 		return err
@@ -171,11 +171,11 @@ func (d *testDay) fillFrom(c *cli.Context, path string) error {
 		}
 	}
 	if len(d.tests) == 0 {
-		return hinted{fmt.Errorf("%s: no column of the roster belongs to a test that is run with a group", path),
-			"name the tests with --test ID; tenback tests lists them"}
+		return terminal.Hinted(fmt.Errorf("%s: no column of the roster belongs to a test that is run with a group", path),
+			"name the tests with --test ID; tenback tests lists them")
 	}
 	if d.out == "" {
-		d.out = filepath.Join(filepath.Dir(path), baseOf(path)+"-sheets")
+		d.out = filepath.Join(filepath.Dir(path), batch.BaseOf(path)+"-sheets")
 	}
 	return nil
 }

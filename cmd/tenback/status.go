@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"io"
 	"strings"
+
+	"tenback/cmd/internal/terminal"
 )
 
 // The exit statuses.
@@ -33,14 +35,6 @@ func (e usageError) Error() string { return string(e) }
 // been listed by then.
 var errLeftOut = errors.New("some rows were left out")
 
-// hinted is an error with a piece of advice.
-type hinted struct {
-	error
-	hint string
-}
-
-func (h hinted) Unwrap() error { return h.error }
-
 // report prints what went wrong, if anything, and gives the exit status.
 func report(w io.Writer, err error) int {
 	var usage usageError
@@ -58,9 +52,8 @@ func report(w io.Writer, err error) int {
 		return statusUsage
 	}
 	fmt.Fprintf(w, "tenback: error: %v\n", err)
-	var h hinted
-	if errors.As(err, &h) {
-		fmt.Fprintf(w, "tenback: hint: %s\n", h.hint)
+	if hint := terminal.HintOf(err); hint != "" {
+		fmt.Fprintf(w, "tenback: hint: %s\n", hint)
 	}
 	return statusFailed
 }

@@ -57,7 +57,7 @@ Example:  tenback tables adult-groups`,
 				t.Render()
 				return nil
 			}
-			return hinted{fmt.Errorf("there is no table %q", id), "tenback tables lists them"}
+			return terminal.Hinted(fmt.Errorf("there is no table %q", id), "tenback tables lists them")
 		},
 	}
 }

@@ -44,7 +44,7 @@ Example:  tenback tests walk-1-mile`,
 			}
 			test, ok := fieldtests.ByID(id)
 			if !ok {
-				return hinted{fmt.Errorf("there is no test %q", id), "tenback tests lists them"}
+				return terminal.Hinted(fmt.Errorf("there is no test %q", id), "tenback tests lists them")
 			}
 			showTest(c.App.Writer, test)
 			return nil

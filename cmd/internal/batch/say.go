@@ -5,9 +5,12 @@ import (
 	"slices"
 	"strings"
 
+	"golang.org/x/text/cases"
+
 	"tenback/cmd/internal/terminal"
 	"tenback/cmd/internal/version"
 	"tenback/workbook"
+	"tenback/workbook/cell"
 )
 
 // What is said of people for whom no cell can be mended.
@@ -118,3 +121,7 @@ func (w *Work) StaleText() string {
 	}
 	return listed(w.Stale, ", ") + ": made earlier, for people who are not scored now; left there"
 }
+
+// SameName returns a name or ID without what does not matter when they are
+// compared, such as characters that the terminal does not show.
+func SameName(text string) string { return cases.Fold().String(cell.Clean(text)) }

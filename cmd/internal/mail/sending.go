@@ -1,27 +1,17 @@
-package main
+package mail
 
 import (
 	"context"
 	"errors"
 	"fmt"
 	"io"
-	"net"
-	netmail "net/mail"
-	"os"
-	"slices"
-	"strconv"
+	"net/mail"
 	"time"
 
 	"github.com/jedib0t/go-pretty/v6/table"
-	"github.com/urfave/cli/v2"
 
-	"tenback/cmd/internal/mail"
 	"tenback/cmd/internal/terminal"
 )
-
-// smtpPasswordVariable is the environment variable that may hold the password
-// of the mail server.
-const smtpPasswordVariable = "TENBACK_SMTP_PASSWORD"
 
 // How long to wait before trying again: to reach the server, and for people
 // whom it put off. A server that puts strangers off (greylisting) wants some
@@ -31,81 +21,43 @@ var (
 	putOff = []time.Duration{time.Minute, 5 * time.Minute, 15 * time.Minute}
 )
 
-// inDoubts are the answers to what became of a message in doubt.
-var inDoubts = []string{"sent", "unsent", "leave"}
+// InDoubts are the answers to what became of a message in doubt.
+var InDoubts = []string{"sent", "unsent", "leave"}
 
-// sending is how messages are sent.
-type sending struct {
-	server  mail.Server
-	from    string
-	pace    time.Duration
-	again   bool
-	inDoubt string // one of inDoubts, or empty to ask
-	yes     bool
-	// password asks for that of the server; nil if none is needed.
-	password func(context.Context) (string, error)
+// Sending is how messages are sent.
+type Sending struct {
+	Server  Server
+	From    string        // address
+	Pace    time.Duration // the least time between two messages
+	Again   bool          // also to people who were sent another page, or whom the server refused
+	InDoubt string        // one of InDoubts, or empty to ask
+	Yes     bool          // does not ask before sending
+	// Password asks for that of the server; nil if none is needed.
+	Password func(context.Context) (string, error)
 }
 
-// parseSender reads who the messages are from, and holds the sender to what is
+// ParseSender reads who the messages are from, and holds the sender to what is
 // asked of recipients.
-func parseSender(text string) (*netmail.Address, error) {
-	from, err := netmail.ParseAddress(text)
+func ParseSender(text string) (*mail.Address, error) {
+	from, err := mail.ParseAddress(text)
 	if err != nil {
-		return nil, usageError(fmt.Sprintf("--from: %q should be such as pe@school.example or \"PE office <pe@school.example>\"", text))
+		return nil, fmt.Errorf("%q should be such as pe@school.example or \"PE office <pe@school.example>\"", text)
 	}
-	address, doubt := mail.ParseAddress(from.Address)
+	address, doubt := ParseAddress(from.Address)
 	if doubt == nil {
-		doubt = mail.CheckName(from.Name)
+		doubt = CheckName(from.Name)
 	}
 	if doubt != nil {
-		return nil, usageError(fmt.Sprintf("--from: %v", doubt))
+		return nil, doubt
 	}
 	from.Address = address
 	return from, nil
 }
 
-// sendingFromFlags gives nil where nothing is to be sent.
-func sendingFromFlags(c *cli.Context, from *netmail.Address) (*sending, error) {
-	if c.String("smtp") == "" {
-		for _, name := range []string{"user", "pace", "again", "in-doubt", "yes"} {
-			if c.IsSet(name) {
-				return nil, usageError(fmt.Sprintf("--%s is for sending; name the mail server with --smtp, or leave it out", name))
-			}
-		}
-		return nil, nil
-	}
-	host, port, err := net.SplitHostPort(c.String("smtp"))
-	number, wrong := strconv.Atoi(port)
-	if err != nil || wrong != nil || host == "" || number < 1 || number > 65535 {
-		return nil, usageError(fmt.Sprintf("--smtp: %q should be HOST:PORT, such as mail.school.example:587", c.String("smtp")))
-	}
-	if from == nil {
-		return nil, usageError("--smtp needs --from, the address that the messages come from")
-	}
-	s := &sending{server: mail.Server{Host: host, Port: number, User: c.String("user")}, from: from.Address,
-		again: c.Bool("again"), inDoubt: c.String("in-doubt"), yes: c.Bool("yes")}
-	if c.Int("pace") < 1 {
-		return nil, usageError("--pace takes a whole number from 1")
-	}
-	s.pace = time.Minute / time.Duration(c.Int("pace"))
-	if s.inDoubt != "" && !slices.Contains(inDoubts, s.inDoubt) {
-		return nil, usageError(fmt.Sprintf("--in-doubt is sent, unsent or leave, not %q", s.inDoubt))
-	}
-	if s.server.User != "" {
-		s.password = func(ctx context.Context) (string, error) {
-			if p := os.Getenv(smtpPasswordVariable); p != "" {
-				return p, nil
-			}
-			return askPassword(ctx, c.App.Reader, c.App.ErrWriter, s.server.User+" at "+host, smtpPasswordVariable)
-		}
-	}
-	return s, nil
-}
-
 // send sends the messages; complete means that everybody of the items has got
 // theirs, now or before.
-func (d *delivery) send(ctx context.Context, out io.Writer, items []mail.Item) (complete bool, err error) {
-	book, err := mail.OpenLedger(d.ledgerFile())
+func (d *Delivery) send(ctx context.Context, out io.Writer, items []Item) (complete bool, err error) {
+	book, err := OpenLedger(d.Files.Ledger())
 	if err != nil {
 		return false, err
 	}
@@ -119,8 +71,8 @@ func (d *delivery) send(ctx context.Context, out io.Writer, items []mail.Item) (
 		fmt.Fprintln(out, "Nothing is to be sent.")
 		return before.complete(), nil
 	}
-	if !d.sending.yes {
-		answer, err := d.asker.Ask(ctx, fmt.Sprintf("Send %s through %s?", terminal.Count(len(due), "message", "messages"), d.sending.server.Host), "yes", "no")
+	if !d.Sending.Yes {
+		answer, err := d.Asker.Ask(ctx, fmt.Sprintf("Send %s through %s?", terminal.Count(len(due), "message", "messages"), d.Sending.Server.Host), "yes", "no")
 		if err != nil && !errors.Is(err, terminal.ErrNoAnswer) {
 			return false, err
 		}
@@ -129,8 +81,8 @@ func (d *delivery) send(ctx context.Context, out io.Writer, items []mail.Item) (
 			return false, nil
 		}
 	}
-	if d.sending.password != nil {
-		if d.sending.server.Password, err = d.sending.password(ctx); err != nil {
+	if d.Sending.Password != nil {
+		if d.Sending.Server.Password, err = d.Sending.Password(ctx); err != nil {
 			return false, err
 		}
 	}
@@ -139,20 +91,20 @@ func (d *delivery) send(ctx context.Context, out io.Writer, items []mail.Item) (
 
 // settleDoubts asks about each message of which nobody knows whether it
 // arrived.
-func (d *delivery) settleDoubts(ctx context.Context, out io.Writer, book *mail.Ledger) error {
+func (d *Delivery) settleDoubts(ctx context.Context, out io.Writer, book *Ledger) error {
 	doubts := book.InDoubt()
 	if len(doubts) == 0 {
 		return nil
 	}
 	fmt.Fprintf(out, "In doubt: %s handed to the server when the program or the connection stopped. Look into the mailbox of the sender, or ask the people.\n", terminal.Count(len(doubts), "message was", "messages were"))
 	for _, e := range doubts {
-		answer := d.sending.inDoubt
+		answer := d.Sending.InDoubt
 		what := fmt.Sprintf("  %s: %s to %s, begun %s", e.Name, e.Page, e.To, e.Time.Local().Format(terminal.DayForm+" "+terminal.ClockForm))
 		if answer != "" {
 			fmt.Fprintf(out, "%s: %s\n", what, answer)
 		} else {
 			var err error
-			if answer, err = d.asker.Ask(ctx, what+". What became of it?", inDoubts...); errors.Is(err, terminal.ErrNoAnswer) {
+			if answer, err = d.Asker.Ask(ctx, what+". What became of it?", InDoubts...); errors.Is(err, terminal.ErrNoAnswer) {
 				fmt.Fprintln(out, "Left as they are; --in-doubt says what to take them for.")
 				return nil
 			} else if err != nil {
@@ -161,13 +113,13 @@ func (d *delivery) settleDoubts(ctx context.Context, out io.Writer, book *mail.L
 		}
 		switch answer {
 		case "sent":
-			e.State, e.Answer = mail.Sent, "someone said that it was sent"
+			e.State, e.Answer = Sent, "someone said that it was sent"
 		case "unsent":
-			e.State, e.Answer = mail.Unsent, "someone said that it was not sent"
+			e.State, e.Answer = Unsent, "someone said that it was not sent"
 		default:
 			continue
 		}
-		e.Time = d.now.UTC().Truncate(time.Second)
+		e.Time = d.Now.UTC().Truncate(time.Second)
 		if err := book.Write(e); err != nil {
 			return err
 		}
@@ -177,7 +129,7 @@ func (d *delivery) settleDoubts(ctx context.Context, out io.Writer, book *mail.L
 
 // dealt are the people who get no message now, for what the ledger says.
 type dealt struct {
-	sent, changed, refused, doubt, forgotten []*mail.Item
+	sent, changed, refused, doubt, forgotten []*Item
 }
 
 // complete tells whether all of them have the page that is there now.
@@ -187,7 +139,7 @@ func (b *dealt) complete() bool {
 
 // due parts the items by what the ledger says: those to whom a message goes,
 // and the others.
-func (d *delivery) due(book *mail.Ledger, items []mail.Item) (due []*mail.Item, before dealt) {
+func (d *Delivery) due(book *Ledger, items []Item) (due []*Item, before dealt) {
 	for i := range items {
 		item := &items[i]
 		var here, other, refused, doubt bool
@@ -195,13 +147,13 @@ func (d *delivery) due(book *mail.Ledger, items []mail.Item) (due []*mail.Item, 
 			same := e.ID() == d.entry(item).ID()
 			switch about := same || e.Page == item.Page || e.SHA256 == item.SHA256; {
 			case !about:
-			case e.State == mail.Begun:
+			case e.State == Begun:
 				doubt = true
-			case e.State == mail.Sent && same:
+			case e.State == Sent && same:
 				here = true
-			case e.State == mail.Sent:
+			case e.State == Sent:
 				other = true
-			case e.State == mail.Refused && same:
+			case e.State == Refused && same:
 				refused = true
 			}
 		}
@@ -210,7 +162,7 @@ func (d *delivery) due(book *mail.Ledger, items []mail.Item) (due []*mail.Item, 
 			before.doubt = append(before.doubt, item)
 		case here:
 			before.sent = append(before.sent, item)
-		case d.sending.again:
+		case d.Sending.Again:
 			due = append(due, item)
 		case book.IsForgotten(item.Key):
 			before.forgotten = append(before.forgotten, item)
@@ -226,7 +178,7 @@ func (d *delivery) due(book *mail.Ledger, items []mail.Item) (due []*mail.Item, 
 }
 
 // preview prints who gets what, and who does not, before anything is sent.
-func (d *delivery) preview(out io.Writer, due []*mail.Item, before dealt) {
+func (d *Delivery) preview(out io.Writer, due []*Item, before dealt) {
 	t := terminal.Table(out)
 	for _, item := range due {
 		to := item.To
@@ -236,19 +188,19 @@ func (d *delivery) preview(out io.Writer, due []*mail.Item, before dealt) {
 		t.AppendRow(table.Row{"", item.Name, to, item.Page})
 	}
 	if len(due) > 0 {
-		fmt.Fprintf(out, "To send: %s from %s\n", terminal.Count(len(due), "message", "messages"), d.from)
+		fmt.Fprintf(out, "To send: %s from %s\n", terminal.Count(len(due), "message", "messages"), d.From)
 		t.Render()
 	}
-	shared := make([]mail.Item, 0, len(due))
+	shared := make([]Item, 0, len(due))
 	for _, item := range due {
 		shared = append(shared, *item)
 	}
 	d.tellShared(out, shared)
-	if d.lock {
+	if d.Lock {
 		fmt.Fprintln(out, "Note      each page opens only with its password")
 	}
 	for _, group := range []struct {
-		items []*mail.Item
+		items []*Item
 		text  string
 		named bool
 	}{
@@ -271,24 +223,24 @@ func (d *delivery) preview(out io.Writer, due []*mail.Item, before dealt) {
 }
 
 // sendDue sends, and tells what became of it.
-func (d *delivery) sendDue(ctx context.Context, out io.Writer, book *mail.Ledger, due []*mail.Item, before dealt) (complete bool, err error) {
+func (d *Delivery) sendDue(ctx context.Context, out io.Writer, book *Ledger, due []*Item, before dealt) (complete bool, err error) {
 	failed := 0
-	run := mail.Run{Server: d.sending.server, From: d.sending.from, Ledger: book, Pace: d.sending.pace, Redial: redial, Again: putOff,
-		Told: func(e mail.Entry) {
-			if e.State != mail.Begun {
+	run := Run{Server: d.Sending.Server, From: d.Sending.From, Ledger: book, Pace: d.Sending.Pace, Redial: redial, Again: putOff,
+		Told: func(e Entry) {
+			if e.State != Begun {
 				fmt.Fprintf(out, "  %s  %s  %s  %s\n", e.State, e.Name, e.To, e.Answer)
 			}
 		},
-		Failed: func(p mail.Parcel, err error) {
+		Failed: func(p Parcel, err error) {
 			failed++
 			fmt.Fprintf(out, "  not sent  %s: %v\n", p.Entry.Name, err)
 		},
 		Waiting: func(people int, wait time.Duration) {
 			fmt.Fprintf(out, "%s put off by the server; trying again in %v. Ctrl-C stops; the next run goes on from here.\n", terminal.Count(people, "message was", "messages were"), wait)
 		}}
-	parcels := make([]mail.Parcel, len(due))
+	parcels := make([]Parcel, len(due))
 	for i, item := range due {
-		parcels[i] = mail.Parcel{Entry: *d.entry(item), Make: func() ([]byte, error) {
+		parcels[i] = Parcel{Entry: *d.entry(item), Make: func() ([]byte, error) {
 			l, err := d.letter(item)
 			if err != nil {
 				return nil, err
@@ -297,7 +249,7 @@ func (d *delivery) sendDue(ctx context.Context, out io.Writer, book *mail.Ledger
 		}}
 	}
 	err = run.Send(ctx, parcels)
-	states := map[mail.State]int{}
+	states := map[State]int{}
 	for i := range parcels {
 		for _, e := range book.Of(parcels[i].Entry.Person) {
 			if e.ID() == parcels[i].Entry.ID() {
@@ -305,25 +257,25 @@ func (d *delivery) sendDue(ctx context.Context, out io.Writer, book *mail.Ledger
 			}
 		}
 	}
-	sent := states[mail.Sent]
+	sent := states[Sent]
 	fmt.Fprintf(out, "Sent      %d of %s\n", sent, terminal.Count(len(due), "message", "messages"))
 	for _, s := range []struct {
-		state mail.State
+		state State
 		text  string
 	}{
-		{mail.Refused, "refused by the server"},
-		{mail.Later, "put off by the server; the next run tries again"},
-		{mail.Unsent, "not handed over; the next run tries again"},
-		{mail.Begun, "in doubt; the next run asks about them"},
+		{Refused, "refused by the server"},
+		{Later, "put off by the server; the next run tries again"},
+		{Unsent, "not handed over; the next run tries again"},
+		{Begun, "in doubt; the next run asks about them"},
 	} {
 		if n := states[s.state]; n > 0 {
 			fmt.Fprintf(out, "          %d %s\n", n, s.text)
 		}
 	}
-	fmt.Fprintf(out, "Ledger    %s\n", d.ledgerFile())
+	fmt.Fprintf(out, "Ledger    %s\n", d.Files.Ledger())
 	d.tellPasswords(out)
 	if err != nil && !errors.Is(err, context.Canceled) {
-		err = hinted{err, "run the same command again when that is settled: it goes on with those who have not got theirs"}
+		err = terminal.Hinted(err, "run the same command again when that is settled: it goes on with those who have not got theirs")
 	}
 	return sent == len(due) && before.complete(), err
 }

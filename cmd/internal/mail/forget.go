@@ -1,0 +1,234 @@
+package mail
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"tenback/cmd/internal/batch"
+	"tenback/cmd/internal/personkey"
+	"tenback/cmd/internal/terminal"
+	"tenback/pdfreport/kit"
+	"tenback/templates"
+	"tenback/workbook"
+	"tenback/workbook/safefile"
+)
+
+// notDeliveredMost bounds the bytes of the list of people without a message: far
+// more than the most people in a roster need.
+const notDeliveredMost = 64 << 20
+
+// Forgetting finds and removes all that was made about one person.
+type Forgetting struct {
+	Files    batch.Files
+	Name, ID string // as batch.SameName returns them; one is empty
+
+	// What Find has found.
+	Rows        []*workbook.Row
+	Pages       []string // file names
+	Drafts      []string
+	HasPassword bool
+	Lines       int // of the ledger
+	Listed      int // lines on the list of people without a message
+
+	names     map[string]bool // by which the person is called in what was written
+	keys      map[personkey.Key]bool
+	folder    *Drafts // nil if there is no outbox
+	passwords *Passwords
+}
+
+// Find looks for the person in the roster and in the files beside it.
+func (f *Forgetting) Find(roster *workbook.Roster) error {
+	if err := f.findPerson(roster); err != nil {
+		return err
+	}
+	return f.gather()
+}
+
+// findPerson looks for the person in the roster. Somebody whose rows are deleted
+// already is looked for by the name alone.
+func (f *Forgetting) findPerson(roster *workbook.Roster) error {
+	f.names, f.keys = map[string]bool{}, map[personkey.Key]bool{}
+	secret, noSecret := personkey.Load(f.Files.Pages())
+	if noSecret != nil && !errors.Is(noSecret, fs.ErrNotExist) {
+		return noSecret
+	}
+	var persons []int
+	for _, v := range workbook.Visits(roster) {
+		p := v.Row.Person
+		if f.ID != "" && batch.SameName(p.ID) != f.ID || f.Name != "" && batch.SameName(p.Name) != f.Name {
+			continue
+		}
+		if !slices.Contains(persons, v.Person) {
+			persons = append(persons, v.Person)
+		}
+		f.Rows = append(f.Rows, v.Row)
+		for _, line := range v.More {
+			f.Rows = append(f.Rows, line.Row)
+		}
+		f.names[batch.SameName(p.Label())] = true
+		if noSecret == nil {
+			f.keys[secret.Of(v.Row)] = true
+		}
+	}
+	if len(persons) > 1 {
+		var where []string
+		for _, row := range f.Rows {
+			where = append(where, batch.Place(row))
+		}
+		return terminal.Hinted(fmt.Errorf("%d people are meant by that: %s", len(persons), strings.Join(where, ", ")), "name the person by --id, or give each an ID first")
+	}
+	if len(persons) == 0 && f.Name != "" {
+		f.names[f.Name] = true
+	}
+	return nil
+}
+
+// isAbout tells whether an entry is about the person.
+func (f *Forgetting) isAbout(e *Entry) bool {
+	return f.keys[e.Person] || len(f.Rows) == 0 && f.names[batch.SameName(e.Name)]
+}
+
+// gather looks for what there is about the person.
+func (f *Forgetting) gather() error {
+	var err error
+	if f.passwords, err = OpenPasswords(f.Files.Passwords()); err != nil {
+		return err
+	}
+	// Of somebody who is not in the roster any more, the lists tell the key.
+	if len(f.Rows) == 0 {
+		entries, err := LedgerLines(f.Files.Ledger(), f.isAbout)
+		if err != nil {
+			return err
+		}
+		for _, e := range entries {
+			f.keys[e.Person] = true
+		}
+		for _, l := range f.passwords.Lines() {
+			if f.names[batch.SameName(l.Name)] {
+				f.keys[l.Person] = true
+			}
+		}
+	}
+	entries, err := LedgerLines(f.Files.Ledger(), f.isAbout)
+	if err != nil {
+		return err
+	}
+	f.Lines = len(entries)
+	if err := f.gatherPages(); err != nil {
+		return err
+	}
+	if _, err := os.Stat(f.Files.Outbox()); err == nil {
+		if f.folder, err = OpenDrafts(f.Files.Outbox()); err != nil {
+			return err
+		}
+	}
+	for key := range f.keys {
+		if f.folder != nil {
+			f.Drafts = append(f.Drafts, f.folder.Of(key)...)
+		}
+		f.HasPassword = f.HasPassword || f.passwords.Has(key)
+	}
+	_, f.Listed, err = f.withoutThem()
+	return err
+}
+
+// gatherPages looks for the person's key in all pages. One whose key is not
+// known any more, for the rows were deleted before, is known by its file's name.
+func (f *Forgetting) gatherPages() error {
+	entries, err := os.ReadDir(f.Files.Pages())
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	for _, e := range entries {
+		if !e.Type().IsRegular() || !strings.HasSuffix(e.Name(), ".pdf") {
+			continue
+		}
+		data, err := safefile.ReadPlain(filepath.Join(f.Files.Pages(), e.Name()), batch.MaxPage)
+		if errors.Is(err, safefile.ErrTooLarge) {
+			continue // no page of ours
+		}
+		if err != nil {
+			return err
+		}
+		key, err := kit.ReadKey(data)
+		byName := len(f.Rows) == 0 && len(f.keys) == 0 && f.names[batch.SameName(strings.TrimSuffix(e.Name(), ".pdf"))]
+		if err == nil && (f.keys[personkey.Key(key)] || byName) {
+			f.keys[personkey.Key(key)] = true
+			f.Pages = append(f.Pages, e.Name())
+		}
+	}
+	return nil
+}
+
+// withoutThem is the list of those who got nothing without the person.
+func (f *Forgetting) withoutThem() (rest []byte, gone int, err error) {
+	path := f.Files.NotDelivered()
+	data, err := safefile.ReadPlain(path, notDeliveredMost)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, 0, nil
+	case err != nil:
+		return nil, 0, fmt.Errorf("%s cannot be used (%w); delete it, and tenback deliver makes it again", path, err)
+	}
+	for line := range bytes.Lines(data) {
+		name, _, _ := strings.Cut(string(line), "\t")
+		if f.names[batch.SameName(name)] {
+			gone++
+			continue
+		}
+		rest = append(rest, line...)
+	}
+	return rest, gone, nil
+}
+
+// Remove removes what Find has found. The slips are made anew with words and paper.
+func (f *Forgetting) Remove(words *templates.Set, paper kit.Paper) error {
+	for _, page := range f.Pages {
+		if err := remove(filepath.Join(f.Files.Pages(), page)); err != nil {
+			return err
+		}
+	}
+	if err := batch.ForgetAccount(f.Files.Pages()); err != nil {
+		return err
+	}
+	if f.folder != nil {
+		for key := range f.keys {
+			if err := f.folder.Forget(key); err != nil {
+				return err
+			}
+		}
+	}
+	if rest, gone, err := f.withoutThem(); err != nil {
+		return err
+	} else if gone > 0 {
+		if err := safefile.WriteBytes(f.Files.NotDelivered(), rest); err != nil {
+			return err
+		}
+	}
+	if f.HasPassword {
+		if err := f.removePassword(words, paper); err != nil {
+			return err
+		}
+	}
+	if f.Lines > 0 {
+		return ForgetInLedger(f.Files.Ledger(), f.isAbout)
+	}
+	return nil
+}
+
+// removePassword takes the password off the list and makes the slips anew.
+func (f *Forgetting) removePassword(words *templates.Set, paper kit.Paper) error {
+	for key := range f.keys {
+		f.passwords.Forget(key)
+	}
+	return savePasswords(f.Files, f.passwords, words, paper)
+}
