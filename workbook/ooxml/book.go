@@ -7,124 +7,163 @@ import (
 
 	"tenback/workbook/cell"
 	"tenback/workbook/opc"
+	"tenback/workbook/xmlscan"
 )
 
 // Book is an opened workbook.
 type Book struct {
-	pkg      *pkg
+	*opc.Package
+	Main   *opc.Part // lists the sheets
+	Styles *opc.Part // nil if there is none
+
 	sheets   []Sheet
 	date1904 bool
 	formats  []cell.Format // by style number
-	stringsF *opc.Part     // shared texts, nil if there are none
+	texts    *opc.Part     // shared texts, nil if there are none
 	strings  []string
 	loaded   bool
+	limits   limits
+	tables   map[*opc.Part]*Table // already read
 }
 
 // Sheet is one tab of a workbook.
 type Sheet struct {
 	Name   string
 	Hidden bool
-	// Cells tells whether the sheet has cells; charts and dialogs have none.
-	Cells bool
-
-	part *opc.Part
-	key  string
+	Cells  bool      // false for charts, dialogs and macro sheets
+	Part   *opc.Part // not nil if the sheet has cells
 }
 
 // Open opens a workbook and checks all of it.
 func Open(r io.ReaderAt, size int64) (*Book, error) { return open(r, size, defaultLimits) }
 
 func open(r io.ReaderAt, size int64, lim limits) (*Book, error) {
-	p, err := openPackage(r, size, lim)
+	b, err := openParts(r, size, lim)
 	if err != nil {
 		return nil, err
 	}
-	b := &Book{pkg: p}
+	if err := b.Check(b.Parts...); err != nil {
+		return nil, err
+	}
+	return b, b.readFormats()
+}
+
+// OpenParts opens a workbook and reads its list of sheets. Other parts are
+// checked when they are read.
+func OpenParts(r io.ReaderAt, size int64, lim opc.Limits) (*Book, error) {
+	return openParts(r, size, limits{lim, MaxStrings})
+}
+
+func openParts(r io.ReaderAt, size int64, lim limits) (*Book, error) {
+	p, err := opc.Open(r, size, lim.Limits)
+	if err != nil {
+		return nil, err
+	}
+	b := &Book{Package: p, limits: lim, tables: map[*opc.Part]*Table{}}
 	return b, b.read()
 }
 
 // Sheets lists the tabs in their order.
 func (b *Book) Sheets() []Sheet { return b.sheets }
 
-// Date1904 tells that the workbook counts its days from 1904.
+// Date1904 reports whether the workbook counts its days from 1904.
 func (b *Book) Date1904() bool { return b.date1904 }
-
-// Signed tells that the workbook has a digital signature, which any change
-// voids.
-func (b *Book) Signed() bool { return b.pkg.Signed() }
 
 func (b *Book) read() error {
 	noWorkbook := &Error{Kind: ErrNotWorkbook, Why: "the file is a zip archive but no workbook", Do: opc.DoChoose}
-	top, err := b.pkg.Rels("")
+	top, err := b.Rels("")
 	if err != nil {
 		return err
 	}
-	main := ""
 	for _, r := range top {
 		if r.Kind == "officeDocument" {
-			main = r.Target
+			b.Main = b.Part(r.Target)
 			break
 		}
 	}
-	part := b.pkg.Part(main)
-	if part == nil {
-		if b.pkg.Part("content.xml") != nil {
-			return &Error{Kind: ErrNotWorkbook, Why: "this is an OpenDocument file", Do: "open it in your spreadsheet program and save it as .xlsx"}
-		}
+	switch {
+	case b.Main == nil && b.Part("content.xml") != nil:
+		return &Error{Kind: ErrNotWorkbook, Why: "this is an OpenDocument file", Do: "open it in your spreadsheet program and save it as .xlsx"}
+	case b.Main == nil:
 		return noWorkbook
-	}
-	if strings.HasSuffix(main, ".bin") {
+	case strings.HasSuffix(opc.Key(b.Main.Name), ".bin"):
 		return &Error{Kind: ErrUnsupported, Why: "the workbook is in the binary .xlsb format", Do: opc.DoResave}
 	}
-	rels, err := b.pkg.Rels(main)
+	rels, err := b.Rels(opc.Key(b.Main.Name))
 	if err != nil {
 		return err
 	}
 	byID := map[string]opc.Rel{}
-	var styles *opc.Part
 	for _, r := range rels {
 		byID[r.ID] = r
 		switch r.Kind {
 		case "styles":
-			styles = b.pkg.Part(r.Target)
+			b.Styles = b.Part(r.Target)
 		case "sharedStrings":
-			b.stringsF = b.pkg.Part(r.Target)
+			b.texts = b.Part(r.Target)
 		}
 	}
-	if err := b.readSheets(part, byID, noWorkbook); err != nil {
-		return err
-	}
-	return b.readStyles(styles)
+	return b.readSheets(byID, noWorkbook)
 }
 
-func (b *Book) readSheets(part *opc.Part, byID map[string]opc.Rel, noWorkbook error) error {
+func (b *Book) readSheets(byID map[string]opc.Rel, noWorkbook error) error {
 	inSheets := false
-	return b.pkg.walk(part, b.pkg.limits.Small, func(e *element) error {
+	return b.eachStart(b.Main, func(s *xmlscan.Scanner) error {
+		name := xmlscan.LocalName(s.Name)
 		switch {
-		case e.depth == 1 && e.name != "workbook":
+		case s.Level == 1 && name != "workbook":
 			return noWorkbook
-		case e.end:
-		case e.depth == 2:
-			inSheets = e.name == "sheets"
-			if e.name == "workbookPr" {
-				b.date1904 = isTrue(e.attr("date1904"))
+		case s.Level == 2:
+			inSheets = name == "sheets"
+			if name == "workbookPr" {
+				v, _, err := xmlscan.AttrValue(s.Attrs(), "date1904")
+				b.date1904 = isTrue(v)
+				return err
 			}
-		case e.depth == 3 && inSheets && e.name == "sheet":
-			if len(b.sheets) >= b.pkg.limits.Entries {
-				return opc.OverLimit(part.Name, "the workbook has more sheets than any roster")
-			}
-			rel := byID[e.relID()]
-			state := e.attr("state")
-			s := Sheet{Name: e.attr("name"), Hidden: state != "" && state != "visible",
-				part: b.pkg.Part(rel.Target), key: rel.Target}
-			s.Cells = rel.Kind == "worksheet"
-			if s.Cells && s.part == nil {
-				return opc.Damaged(part.Name, "the sheet "+strconv.Quote(s.Name)+" is missing in the file", nil)
-			}
-			b.sheets = append(b.sheets, s)
+		case s.Level == 3 && inSheets && name == "sheet":
+			return b.addSheet(s.Attrs(), byID)
 		}
 		return nil
 	})
+}
+
+func (b *Book) addSheet(attrs []byte, byID map[string]opc.Rel) error {
+	if len(b.sheets) >= b.limits.Entries {
+		return opc.OverLimit(b.Main.Name, "the workbook has more sheets than any roster")
+	}
+	var s Sheet
+	var rel opc.Rel
+	err := xmlscan.EachAttr(attrs, func(name, value string) {
+		switch {
+		case name == "name":
+			s.Name = value
+		case name == "state":
+			s.Hidden = value != "" && value != "visible"
+		case strings.HasSuffix(name, ":id"):
+			rel = byID[value]
+		}
+	})
+	if err != nil {
+		return err
+	}
+	s.Part, s.Cells = b.Part(rel.Target), rel.Kind == "worksheet"
+	if s.Cells && s.Part == nil {
+		return opc.Damaged(b.Main.Name, "the sheet "+strconv.Quote(s.Name)+" is missing in the file", nil)
+	}
+	b.sheets = append(b.sheets, s)
+	return nil
+}
+
+// eachStart calls visit at every start tag of a small part.
+func (b *Book) eachStart(part *opc.Part, visit func(*xmlscan.Scanner) error) error {
+	data, err := b.Load(part)
+	if err != nil {
+		return err
+	}
+	if err := xmlscan.EachStart(data, visit); err != nil {
+		return failure(part, err)
+	}
+	return nil
 }
 
 func isTrue(s string) bool { return s == "1" || s == "true" || s == "on" }
@@ -141,39 +180,48 @@ var builtIn = map[int]string{
 	50: "yyyy-mm-dd", 51: "yyyy-mm-dd", 52: "yyyy-mm-dd", 53: "yyyy-mm-dd", 54: "yyyy-mm-dd", 55: "h:mm", 56: "h:mm:ss", 57: "yyyy-mm-dd", 58: "yyyy-mm-dd",
 }
 
-func (b *Book) readStyles(part *opc.Part) error {
-	if part == nil {
+// readFormats reads the number formats of all styles.
+func (b *Book) readFormats() error {
+	if b.Styles == nil {
 		return nil
 	}
 	custom := map[int]cell.Format{}
 	section := ""
-	return b.pkg.walk(part, b.pkg.limits.Small, func(e *element) error {
-		switch {
-		case e.end:
-		case e.depth == 2:
-			section = e.name
-		case e.depth == 3 && section == "numFmts" && e.name == "numFmt":
-			if id, err := strconv.Atoi(e.attr("numFmtId")); err == nil {
-				custom[id] = cell.ParseFormat(e.attr("formatCode"))
-			}
-		case e.depth == 3 && section == "cellXfs" && e.name == "xf":
-			id, _ := strconv.Atoi(e.attr("numFmtId"))
-			f, ok := custom[id]
-			if !ok {
-				f = cell.ParseFormat(builtIn[id])
-			}
-			b.formats = append(b.formats, f)
+	return b.eachStart(b.Styles, func(s *xmlscan.Scanner) error {
+		name := xmlscan.LocalName(s.Name)
+		if s.Level == 2 {
+			section = name
 		}
+		if s.Level != 3 || section+name != "numFmtsnumFmt" && section+name != "cellXfsxf" {
+			return nil
+		}
+		number, _, err := xmlscan.AttrValue(s.Attrs(), "numFmtId")
+		if err != nil {
+			return err
+		}
+		id, notNumber := strconv.Atoi(number)
+		if name == "numFmt" {
+			code, _, err := xmlscan.AttrValue(s.Attrs(), "formatCode")
+			if notNumber == nil {
+				custom[id] = cell.ParseFormat(code)
+			}
+			return err
+		}
+		f, ok := custom[id]
+		if !ok {
+			f = cell.ParseFormat(builtIn[id])
+		}
+		b.formats = append(b.formats, f)
 		return nil
 	})
 }
 
 // loadStrings reads the shared texts once.
 func (b *Book) loadStrings() error {
-	if b.loaded || b.stringsF == nil {
+	if b.loaded || b.texts == nil {
 		return nil
 	}
-	w, err := b.pkg.walker(b.stringsF, b.pkg.limits.Part)
+	w, err := b.walker(b.texts)
 	if err != nil {
 		return err
 	}
@@ -187,9 +235,9 @@ func (b *Book) loadStrings() error {
 			return err
 		}
 		if e := &w.element; e.name == "si" && e.depth == 2 && e.end {
-			s := unescape(item.take())
-			if total += int64(len(s)) + 16; total > b.pkg.limits.texts {
-				return opc.OverLimit(b.stringsF.Name, "the workbook holds more text than this program agrees to read")
+			s := Unescape(item.take())
+			if total += int64(len(s)) + 16; total > b.limits.texts {
+				return opc.OverLimit(b.texts.Name, "the workbook holds more text than this program agrees to read")
 			}
 			b.strings = append(b.strings, s)
 		} else {
@@ -222,21 +270,25 @@ func (r *richText) take() string {
 	return s
 }
 
-// unescape turns _x000D_ and its like into the characters they stand for.
-func unescape(s string) string {
+// Unescape turns _x000D_ and its like into the characters they stand for.
+func Unescape(s string) string {
 	if !strings.Contains(s, "_x") {
 		return s
 	}
-	var b strings.Builder
+	var b []byte
 	for i := 0; i < len(s); i++ {
-		if s[i] == '_' && len(s) >= i+7 && s[i+1] == 'x' && s[i+6] == '_' {
-			if n, err := strconv.ParseUint(s[i+2:i+6], 16, 16); err == nil {
-				b.WriteRune(rune(n))
-				i += 6
-				continue
-			}
+		if s[i] == '_' && LooksEscaped(s[i+1:]) {
+			n, _ := strconv.ParseUint(s[i+2:i+6], 16, 16) // LooksEscaped has checked the digits
+			b = append(b, string(rune(n))...)
+			i += 6
+			continue
 		}
-		b.WriteByte(s[i])
+		b = append(b, s[i])
 	}
-	return b.String()
+	return string(b)
+}
+
+// LooksEscaped reports whether s, which follows an underscore, goes on xHHHH_.
+func LooksEscaped(s string) bool {
+	return len(s) >= 6 && s[0] == 'x' && s[5] == '_' && strings.Trim(s[1:5], "0123456789abcdefABCDEF") == ""
 }

@@ -206,7 +206,7 @@ func TestBook(t *testing.T) {
 	if m := rows.Merged(); len(m) != 1 || m[0] != (grid.Range{FirstRow: 1, FirstCol: 1, LastRow: 1, LastCol: 16}) {
 		t.Errorf("merged %v", m)
 	}
-	if tables, filtered, err := b.Tables(b.Sheets()[0]); err != nil || filtered || len(tables) != 1 || tables[0] != (Table{grid.Range{FirstRow: 3, FirstCol: 1, LastRow: 9, LastCol: 20}, 1}) {
+	if tables, filtered, err := b.Tables(b.Sheets()[0]); err != nil || filtered || len(tables) != 1 || tables[0].Range != (grid.Range{FirstRow: 3, FirstCol: 1, LastRow: 9, LastCol: 20}) || tables[0].Totals != 1 {
 		t.Errorf("tables %v, %v, %v", tables, filtered, err)
 	}
 }

@@ -20,44 +20,20 @@ import (
 	"tenback/workbook/xmlscan"
 )
 
-// Limits on what is read. Sizes are counted while unpacking; what the zip's
-// own directory says is not trusted.
 const (
-	MaxEntries    = 10_000
-	MaxPartBytes  = 1 << 30
-	MaxTotalBytes = 2 << 30
-	MaxRatio      = 500       // unpacked to packed size of a part over 16 MiB
-	MaxSmallPart  = 64 << 20  // workbook, styles, relationships
-	MaxStrings    = 256 << 20 // bytes of shared texts
-	maxTag        = 4 << 20   // bytes between two tags, or in one
-	maxNames      = 200       // that are kept, of elements
+	// MaxStrings bounds the shared texts, in bytes.
+	MaxStrings = 256 << 20
+	maxTag     = 4 << 20 // bytes of text between two tags
+	maxNames   = 200     // that are kept, of elements
 )
 
-// limits are the constants above; tests use smaller ones.
+// limits are those of the package and of the shared texts; tests use smaller ones.
 type limits struct {
 	opc.Limits
 	texts int64
 }
 
-var defaultLimits = limits{
-	Limits: opc.Limits{Entries: MaxEntries, Part: MaxPartBytes, Total: MaxTotalBytes, Small: MaxSmallPart, Ratio: MaxRatio, RatioFrom: 16 << 20},
-	texts:  MaxStrings,
-}
-
-// pkg is the zip that a workbook is.
-type pkg struct {
-	*opc.Package
-	limits limits
-}
-
-// openPackage opens the zip and reads every part to its end.
-func openPackage(r io.ReaderAt, size int64, lim limits) (*pkg, error) {
-	p, err := opc.Open(r, size, lim.Limits)
-	if err != nil {
-		return nil, err
-	}
-	return &pkg{p, lim}, p.Check(p.Parts...)
-}
+var defaultLimits = limits{opc.Default, MaxStrings}
 
 // element is one start or end tag on the way through a part.
 type element struct {
@@ -71,22 +47,12 @@ type element struct {
 // attr is the attribute of that exact name; empty if there is none.
 func (e *element) attr(name string) string { return string(e.value(name)) }
 
-// value is the same, valid until the next tag.
-func (e *element) value(name string) []byte {
-	return e.find(func(n []byte) bool { return string(n) == name })
-}
-
-// relID is the r:id attribute, whatever its prefix.
-func (e *element) relID() string {
-	return string(e.find(func(n []byte) bool { return bytes.HasSuffix(n, []byte(":id")) }))
-}
-
-// find gives the first attribute whose name will do. One that cannot be read
+// value is the same, valid until the next tag. An attribute that cannot be read
 // ends the reading at the next tag.
-func (e *element) find(is func(name []byte) bool) []byte {
+func (e *element) value(name string) []byte {
 	for at := 0; ; {
 		a, ok, err := xmlscan.NextAttr(e.attrs, at)
-		if err == nil && ok && is(a.Name) {
+		if err == nil && ok && string(a.Name) == name {
 			var value []byte
 			if value, err = xmlscan.Value(a.Value); err == nil {
 				return value
@@ -113,19 +79,19 @@ type walker struct {
 	names   map[string]string
 }
 
-func (p *pkg) walker(f *opc.Part, limit int64) (*walker, error) {
-	body, err := p.Open(f)
+func (b *Book) walker(part *opc.Part) (*walker, error) {
+	body, err := b.Package.Open(part)
 	if err != nil {
 		return nil, err
 	}
-	return &walker{part: f, body: body, scanner: xmlscan.New(&tagLimiter{r: io.LimitReader(body, limit+1), left: limit}), names: map[string]string{}}, nil
+	return &walker{part: part, body: body, scanner: xmlscan.New(body), names: map[string]string{}}, nil
 }
 
 // next moves to the next tag; io.EOF at the end of a well-formed part. Text
 // before the tag is in w.text until the next call.
 func (w *walker) next() error {
 	if w.element.bad != nil {
-		return w.failure(w.element.bad)
+		return failure(w.part, w.element.bad)
 	}
 	w.text = w.text[:0]
 	if w.closed {
@@ -139,7 +105,7 @@ func (w *walker) next() error {
 			return io.EOF
 		}
 		if err != nil {
-			return w.failure(err)
+			return failure(w.part, err)
 		}
 		switch token {
 		case xmlscan.StartTag, xmlscan.EmptyTag:
@@ -151,19 +117,22 @@ func (w *walker) next() error {
 			return nil
 		default:
 			if w.text, err = w.scanner.AppendText(w.text); err != nil {
-				return w.failure(err)
+				return failure(w.part, err)
+			}
+			if len(w.text) > maxTag {
+				return opc.OverLimit(w.part.Name, "a single cell of the file is larger than this program agrees to read")
 			}
 		}
 	}
 }
 
-// failure is an error of the part, in words for its user where it is damage.
-func (w *walker) failure(err error) error {
+// failure returns an error of the part, in words for the user where it is damage.
+func failure(part *opc.Part, err error) error {
 	var known *opc.Error
 	if errors.As(err, &known) && known.Kind == opc.ErrDamaged && known.Part == "" {
-		return opc.Damaged(w.part.Name, "the file is damaged inside", errors.New(known.Why))
+		return opc.Damaged(part.Name, "the file is damaged inside", errors.New(known.Why))
 	}
-	return opc.XMLError(w.part.Name, err)
+	return opc.XMLError(part.Name, err)
 }
 
 // name is the element's without its prefix. A sheet has few names, many times.
@@ -180,48 +149,3 @@ func (w *walker) name() string {
 }
 
 func (w *walker) close() { w.body.Close() }
-
-// walk calls visit at every tag of a part.
-func (p *pkg) walk(f *opc.Part, limit int64, visit func(*element) error) error {
-	w, err := p.walker(f, limit)
-	if err != nil {
-		return err
-	}
-	defer w.close()
-	for {
-		if err := w.next(); err == io.EOF {
-			return nil
-		} else if err != nil {
-			return err
-		}
-		if err := visit(&w.element); err != nil {
-			return err
-		}
-	}
-}
-
-// tagLimiter bounds the memory of the XML decoder, which keeps a tag or a
-// text whole: it refuses a part once too much stands between two tags, and
-// once the part is longer than allowed.
-type tagLimiter struct {
-	r    io.Reader
-	left int64
-	run  int
-}
-
-func (t *tagLimiter) Read(b []byte) (int, error) {
-	n, err := t.r.Read(b)
-	t.left -= int64(n)
-	if i := bytes.LastIndexByte(b[:n], '<'); i >= 0 {
-		t.run = n - i
-	} else {
-		t.run += n
-	}
-	switch {
-	case t.left < 0:
-		return n, opc.OverLimit("", "a part of the file is larger than this program agrees to read")
-	case t.run > maxTag:
-		return n, opc.OverLimit("", "a single cell of the file is larger than this program agrees to read")
-	}
-	return n, err
-}

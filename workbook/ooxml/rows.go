@@ -44,7 +44,7 @@ func (b *Book) Rows(s Sheet) (*Rows, error) {
 	if err := b.loadStrings(); err != nil {
 		return nil, err
 	}
-	w, err := b.pkg.walker(s.part, b.pkg.limits.Part)
+	w, err := b.walker(s.Part)
 	if err != nil {
 		return nil, err
 	}
@@ -118,12 +118,12 @@ func (r *Rows) readRow() error {
 	if at := start.attr("r"); at != "" {
 		n, err := strconv.Atoi(at)
 		if err != nil || n < 1 || n > grid.MaxRow {
-			return opc.Damaged(r.sheet.part.Name, "a row has the number "+strconv.Quote(shorten(at)), nil)
+			return opc.Damaged(r.sheet.Part.Name, "a row has the number "+strconv.Quote(shorten(at)), nil)
 		}
 		number = n
 	}
 	if number > grid.MaxRow {
-		return opc.OverLimit(r.sheet.part.Name, "the sheet has more rows than a spreadsheet can have")
+		return opc.OverLimit(r.sheet.Part.Name, "the sheet has more rows than a spreadsheet can have")
 	}
 	r.lastRow = number
 	r.row = Row{Number: number, Hidden: isTrue(start.attr("hidden")), Cells: r.row.Cells[:0]}
@@ -143,13 +143,13 @@ func (r *Rows) readRow() error {
 		if at := e.value("r"); len(at) > 0 {
 			place, ok := grid.ParseAddress(at)
 			if !ok {
-				return opc.Damaged(r.sheet.part.Name, "a cell has the address "+strconv.Quote(shorten(string(at))), nil)
+				return opc.Damaged(r.sheet.Part.Name, "a cell has the address "+strconv.Quote(shorten(string(at))), nil)
 			}
 			sorted = sorted && place.Col >= col
 			col = place.Col
 		}
 		if col > grid.MaxCol {
-			return opc.OverLimit(r.sheet.part.Name, "the sheet has more columns than a spreadsheet can have")
+			return opc.OverLimit(r.sheet.Part.Name, "the sheet has more columns than a spreadsheet can have")
 		}
 		raw, err := r.readCell()
 		if err != nil {
@@ -167,7 +167,7 @@ func (r *Rows) readRow() error {
 
 func endTooEarly(r *Rows, err error) error {
 	if err == io.EOF {
-		return opc.Damaged(r.sheet.part.Name, "the sheet ends in the middle", nil)
+		return opc.Damaged(r.sheet.Part.Name, "the sheet ends in the middle", nil)
 	}
 	return err
 }
@@ -217,13 +217,13 @@ func (r *Rows) raw(kind, value, inline string, style int) (cell.Raw, error) {
 		}
 		i, err := strconv.Atoi(strings.TrimSpace(value))
 		if err != nil || i < 0 || i >= len(r.book.strings) {
-			return raw, opc.Damaged(r.sheet.part.Name, "a cell points to a text that is not in the file", nil)
+			return raw, opc.Damaged(r.sheet.Part.Name, "a cell points to a text that is not in the file", nil)
 		}
 		raw.Kind, raw.Text = cell.Text, r.book.strings[i]
 	case "inlineStr":
-		raw.Kind, raw.Text = cell.Text, unescape(inline)
+		raw.Kind, raw.Text = cell.Text, Unescape(inline)
 	case "str":
-		raw.Kind, raw.Text = cell.Text, unescape(value)
+		raw.Kind, raw.Text = cell.Text, Unescape(value)
 	case "b":
 		raw.Kind, raw.Text = cell.Bool, "FALSE"
 		if isTrue(strings.TrimSpace(value)) {
@@ -256,41 +256,3 @@ func shorten(s string) string {
 	}
 	return s
 }
-
-// Table is a table or a pivot table of a sheet.
-type Table struct {
-	grid.Range
-	Totals int // rows at its foot that sum up the others
-}
-
-// Tables lists a sheet's tables and pivot tables, and tells whether a filter
-// is on in one of the tables.
-func (b *Book) Tables(s Sheet) (all []Table, filtered bool, err error) {
-	rels, err := b.pkg.Rels(s.key)
-	if err != nil {
-		return nil, false, err
-	}
-	for _, rel := range rels {
-		part := b.pkg.Part(rel.Target)
-		if part == nil || rel.Kind != "table" && rel.Kind != "pivotTable" {
-			continue
-		}
-		err := b.pkg.walk(part, b.pkg.limits.Small, func(e *element) error {
-			filtered = filtered || e.depth == 3 && e.name == "filterColumn" && rel.Kind == "table"
-			if !e.end && (e.depth == 1 && e.name == "table" || e.depth == 2 && e.name == "location") {
-				if rng, ok := grid.ParseRange(e.attr("ref")); ok {
-					totals, _ := strconv.Atoi(e.attr("totalsRowCount")) // none if it is missing
-					all = append(all, Table{rng, totals})
-				}
-			}
-			return nil
-		})
-		if err != nil {
-			return nil, false, err
-		}
-	}
-	return all, filtered, nil
-}
-
-// IsTotal tells whether a row is among those that sum up the others.
-func (t *Table) IsTotal(row int) bool { return row <= t.LastRow && row > t.LastRow-t.Totals }

@@ -92,3 +92,14 @@ func Damaged(part, why string, cause error) *Error {
 func OverLimit(part, why string) *Error {
 	return &Error{Kind: ErrLimit, Part: part, Why: why, Do: DoShrink}
 }
+
+// DamagedXML is the error for XML that is not well formed. The caller adds the part or
+// the sheet.
+func DamagedXML(why string) *Error {
+	return &Error{Kind: ErrDamaged, Why: why, Do: DoResave}
+}
+
+// Unsupported is the error for XML that may be fine but is of an unusual form.
+func Unsupported(why string) *Error {
+	return &Error{Kind: ErrUnsupported, Why: why, Do: DoResave}
+}

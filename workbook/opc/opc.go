@@ -31,6 +31,9 @@ type Limits struct {
 	RatioFrom int64 // from this unpacked size on
 }
 
+// Default are the limits for workbooks of users.
+var Default = Limits{Entries: 10_000, Part: 1 << 30, Total: 2 << 30, Small: 64 << 20, Ratio: 500, RatioFrom: 16 << 20}
+
 // MaxDepth is how deep the XML of a part may be nested.
 const MaxDepth = 64
 

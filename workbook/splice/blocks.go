@@ -3,152 +3,47 @@ package splice
 import (
 	"fmt"
 	"slices"
-	"strconv"
 
-	"tenback/workbook/grid"
+	"tenback/workbook/ooxml"
 	"tenback/workbook/opc"
-	"tenback/workbook/xmlscan"
 )
 
 // block is a range of cells that belong together: merged cells, a table, a
 // pivot table or an array formula.
 type block struct {
 	Range
-	kind  error  // ErrMerged, ErrTable or ErrFormula
-	table *table // nil if it is not a table
-	name  string // of a table or pivot table
-}
-
-// table is what is needed of a table part.
-type table struct {
-	part            *part
-	headers, totals int // rows; there is one header row or none
-	columns         []string
-	odd             string // why its columns are not to be touched; "" if they may be
+	kind  error        // ErrMerged, ErrTable or ErrFormula
+	table *ooxml.Table // nil if it is not a table
+	name  string       // of a table or pivot table
 }
 
 func (f *facts) addBlock(b block, limit int) error {
 	if len(f.blocks) >= limit {
-		return &Error{Kind: ErrLimit, Why: "the sheet has more merged ranges than allowed", Do: doCopy}
+		return &Error{Kind: opc.ErrLimit, Why: "the sheet has more merged ranges than allowed", Do: opc.DoCopy}
 	}
 	f.blocks = append(f.blocks, b)
 	return nil
 }
 
 // tables adds the tables and pivot tables on the sheet to its blocks.
-func (p *pkg) tables(f *facts, sheet *part) error {
-	rels, err := p.Rels(opc.Key(sheet.Name))
+func (p *pkg) tables(f *facts, sheet ooxml.Sheet) error {
+	all, _, err := p.Tables(sheet)
 	if err != nil {
 		return err
 	}
-	for _, r := range rels {
-		pt := p.Part(r.Target)
-		if pt == nil || r.Kind != "table" && r.Kind != "pivotTable" {
-			continue
+	for _, t := range all {
+		if t.Range == (Range{}) {
+			return inPart(opc.DamagedXML("a table of the sheet states no range"), t.Part.Name)
 		}
-		b, ok := p.tableOf[pt]
-		if !ok {
-			data, err := p.Load(pt)
-			if err != nil {
-				return err
-			}
-			if b, err = readTable(data); err != nil {
-				return inPart(err, pt.Name)
-			}
-			if b.table != nil {
-				b.table.part = pt
-			}
-			p.tableOf[pt] = b
+		b := block{Range: t.Range, kind: ErrTable, name: t.Name}
+		if !t.Pivot {
+			b.table = &t
 		}
 		if err := f.addBlock(b, p.limits.blocks); err != nil {
 			return err
 		}
 	}
 	return nil
-}
-
-// readTable reads a table or pivot table part.
-func readTable(data []byte) (block, error) {
-	var ns mainNames
-	b := block{kind: ErrTable}
-	ref, filter := "", ""
-	err := eachStart(data, func(s *xmlscan.Scanner) error {
-		if s.Level == 1 {
-			if err := ns.read(s.Name, s.Attrs()); err != nil {
-				return err
-			}
-			if string(ns.local(s.Name)) == "table" {
-				b.table = &table{headers: 1}
-			}
-			return eachAttr(s.Attrs(), func(name, value string) {
-				switch {
-				case name == "ref":
-					ref = value
-				case name == "name" && b.name == "", name == "displayName":
-					b.name = value
-				case name == "headerRowCount" && b.table != nil:
-					b.table.headers = 1
-					if value == "0" {
-						b.table.headers = 0
-					}
-				case name == "totalsRowCount" && b.table != nil:
-					n, _ := strconv.Atoi(value)
-					b.table.totals = max(n, 0)
-				case name == "tableType" && value != "worksheet" && b.table != nil:
-					b.table.odd = "its rows come from elsewhere"
-				}
-			})
-		}
-		local := string(ns.local(s.Name))
-		if s.Level == 2 && local == "autoFilter" && b.table != nil {
-			v, _, err := xmlscan.AttrValue(s.Attrs(), "ref")
-			filter = v
-			return err
-		}
-		if s.Level == 2 && local == "location" && b.table == nil {
-			v, _, err := xmlscan.AttrValue(s.Attrs(), "ref")
-			ref = v
-			return err
-		}
-		return nil
-	})
-	if err != nil {
-		return b, err
-	}
-	var ok bool
-	if b.Range, ok = grid.ParseRange(ref); !ok {
-		return b, damaged("the table has the range " + strconv.Quote(xmlscan.Clip([]byte(ref))))
-	}
-	t := b.table
-	if t == nil {
-		return b, nil
-	}
-	list, err := tableColumns(data)
-	t.columns = list.names
-	f, _ := grid.ParseRange(filter)
-	switch {
-	case t.odd != "":
-	case len(t.columns) != b.LastCol-b.FirstCol+1 || filter != "" && (f.FirstCol != b.FirstCol || f.LastCol != b.LastCol):
-		t.odd = "its list of columns does not fit its range"
-	case !list.distinct:
-		t.odd = "not each of its columns has a name and a number of its own"
-	}
-	return b, err
-}
-
-// decodeEscapes turns _xHHHH_ into the character it stands for.
-func decodeEscapes(s string) string {
-	var out []byte
-	for i := 0; i < len(s); i++ {
-		if s[i] == '_' && looksEscaped(s[i+1:]) {
-			n, _ := strconv.ParseUint(s[i+2:i+6], 16, 16) // looksEscaped has checked the digits
-			out = append(out, string(rune(n))...)
-			i += 6
-			continue
-		}
-		out = append(out, s[i])
-	}
-	return string(out)
 }
 
 func (b *block) refuse(a Address) error {
@@ -179,12 +74,12 @@ func (t *target) checkBlocks() error {
 	for _, b := range t.facts.blocks {
 		fixed := b.Range // what must not be cleared
 		if b.table != nil {
-			fixed.FirstRow = max(b.FirstRow, b.LastRow-b.table.totals+1)
+			fixed.FirstRow = max(b.FirstRow, b.LastRow-b.table.Totals+1)
 		}
 		if cell, ok := t.clear.meets(fixed); ok && fixed.FirstRow <= fixed.LastRow {
 			return b.refuse(cell)
 		}
-		if b.table != nil && b.table.headers > 0 && len(t.req.Clear) > 0 {
+		if b.table != nil && b.table.Headers > 0 && len(t.req.Clear) > 0 {
 			for col := b.FirstCol; col <= b.LastCol; col++ {
 				if t.cleared(b.FirstRow, col) {
 					headers++
@@ -231,12 +126,12 @@ func (t *target) sweep(blocks []block) (headers int, err error) {
 			if !b.Contains(c.Row, c.Col) {
 				continue
 			}
-			if b.table == nil || !t.cleared(c.Row, c.Col) || c.Row > b.LastRow-b.table.totals {
+			if b.table == nil || !t.cleared(c.Row, c.Col) || c.Row > b.LastRow-b.table.Totals {
 				return 0, b.refuse(Address{Row: c.Row, Col: c.Col})
 			}
-			if c.Row < b.FirstRow+b.table.headers {
+			if c.Row < b.FirstRow+b.table.Headers {
 				i := c.Col - b.FirstCol
-				if c.Kind != Text || i >= len(b.table.columns) || b.table.columns[i] != c.Text {
+				if c.Kind != Text || i >= len(b.table.Columns.Names) || b.table.Columns.Names[i] != c.Text {
 					return 0, b.refuse(Address{Row: c.Row, Col: c.Col})
 				}
 				headers++

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"strconv"
 
+	"tenback/workbook/grid"
+	"tenback/workbook/ooxml"
 	"tenback/workbook/xmlscan"
 )
 
@@ -23,50 +25,50 @@ type colsFacts struct {
 
 // cols handles the list of column widths. Each entry stands for a range of
 // columns with one look; a range that holds a column of ours is split.
-func (p *pass) cols(it *item) error {
+func (p *pass) cols(it *ooxml.Item) error {
 	f := &p.t.facts.cols
-	switch it.kind {
-	case itemCols:
+	switch it.Kind {
+	case ooxml.ItemCols:
 		if p.first() {
 			f.lists++
-			f.irregular = f.irregular || f.lists > 1 || p.rd.hasData
+			f.irregular = f.irregular || f.lists > 1 || p.rd.HasData
 		}
-		if it.empty && len(p.widths) > 0 {
-			p.write(opened(it.raw))
-			p.newCols(MaxCol+1, prefixOf(it.raw))
-			p.write([]byte("</" + prefixOf(it.raw) + "cols>"))
+		if it.Empty && len(p.widths) > 0 {
+			p.write(xmlscan.Opened(it.Raw))
+			p.newCols(grid.MaxCol+1, xmlscan.Prefix(it.Raw))
+			p.write([]byte("</" + xmlscan.Prefix(it.Raw) + "cols>"))
 			return nil
 		}
-	case itemColsEnd:
-		p.newCols(MaxCol+1, prefixOf(bytes.Replace(it.raw, []byte("/"), nil, 1)))
-	case itemCol:
-		from, to, err := colRange(it.attrs())
+	case ooxml.ItemColsEnd:
+		p.newCols(grid.MaxCol+1, xmlscan.Prefix(bytes.Replace(it.Raw, []byte("/"), nil, 1)))
+	case ooxml.ItemCol:
+		from, to, err := colRange(it.Attrs())
 		if err != nil {
 			return err
 		}
 		if p.first() {
-			f.irregular = f.irregular || from <= f.last || to < from || to > MaxCol
+			f.irregular = f.irregular || from <= f.last || to < from || to > grid.MaxCol
 			f.last = to
 			for a, l := range p.t.facts.likes {
 				if from <= a.Col && a.Col <= to {
-					if err := l.offer(1, it.attrs(), "style"); err != nil {
+					if err := l.offer(1, it.Attrs(), "style"); err != nil {
 						return err
 					}
 				}
 			}
 			break
 		}
-		p.newCols(from, prefixOf(it.raw))
+		p.newCols(from, xmlscan.Prefix(it.Raw))
 		if len(p.widths) > 0 && p.widths[0].col <= to {
 			return p.splitCol(it, from, to)
 		}
 	}
-	p.write(it.raw)
+	p.write(it.Raw)
 	return nil
 }
 
 func colRange(attrs []byte) (from, to int, err error) {
-	err = eachAttr(attrs, func(name, value string) {
+	err = xmlscan.EachAttr(attrs, func(name, value string) {
 		switch name {
 		case "min":
 			from, _ = strconv.Atoi(value) // 0, which is irregular, if not a number
@@ -75,19 +77,6 @@ func colRange(attrs []byte) (from, to int, err error) {
 		}
 	})
 	return from, to, err
-}
-
-func prefixOf(tag []byte) string {
-	name := tag[1:]
-	for i, c := range name {
-		if c == ':' {
-			return string(name[:i+1])
-		}
-		if xmlscan.IsSpace(c) || c == '>' || c == '/' {
-			break
-		}
-	}
-	return ""
 }
 
 // newCols writes entries of our own for the wishes left of column before.
@@ -106,26 +95,26 @@ func (p *pass) missingCols() {
 	if len(p.widths) == 0 || p.t.facts.cols.lists > 0 {
 		return
 	}
-	p.write([]byte("<" + p.rd.prefix + "cols>"))
-	p.newCols(MaxCol+1, p.rd.prefix)
-	p.write([]byte("</" + p.rd.prefix + "cols>"))
+	p.write([]byte("<" + p.rd.Prefix + "cols>"))
+	p.newCols(grid.MaxCol+1, p.rd.Prefix)
+	p.write([]byte("</" + p.rd.Prefix + "cols>"))
 }
 
-func (p *pass) splitCol(it *item, from, to int) error {
-	tag := it.raw[:it.tag]
-	if !it.empty {
-		tag = splice(tag, len(tag)-1, len(tag)-1, "/")
+func (p *pass) splitCol(it *ooxml.Item, from, to int) error {
+	tag := it.Raw[:it.Tag]
+	if !it.Empty {
+		tag = xmlscan.Replace(tag, len(tag)-1, len(tag)-1, "/")
 	}
 	piece := func(from, to int, w *width) error {
-		out, err := setAttr(tag, "min", strconv.Itoa(from))
+		out, err := xmlscan.SetAttr(tag, "min", strconv.Itoa(from))
 		if err == nil {
-			out, err = setAttr(out, "max", strconv.Itoa(to))
+			out, err = xmlscan.SetAttr(out, "max", strconv.Itoa(to))
 		}
 		if err == nil && w != nil {
-			out, err = setAttr(out, "width", w.String())
+			out, err = xmlscan.SetAttr(out, "width", w.String())
 		}
 		if err == nil && w != nil {
-			out, err = setAttr(out, "customWidth", "1")
+			out, err = xmlscan.SetAttr(out, "customWidth", "1")
 		}
 		p.write(out)
 		return err

@@ -12,6 +12,9 @@ import (
 	"time"
 
 	"github.com/xuri/excelize/v2"
+
+	"tenback/workbook/grid"
+	"tenback/workbook/opc"
 )
 
 // twoColumns asks for a header and a number right of everything on every
@@ -19,7 +22,7 @@ import (
 func twoColumns(info Info) Edit {
 	edit := Edit{Styles: []Style{{NumberFormat: "@", Horizontal: "center"}, {NumberFormat: "0.0", Horizontal: "right"}}}
 	for _, s := range info.Sheets {
-		if s.Err != nil || s.FreeCol+1 > MaxCol {
+		if s.Err != nil || s.FreeCol+1 > grid.MaxCol {
 			continue
 		}
 		var cells []Cell
@@ -110,7 +113,7 @@ func corpusFile(t *testing.T, name string, data []byte) (outcome string) {
 		t.Errorf("%s: the copy cannot be inspected: %v", name, err)
 	}
 	for i, s := range again.Sheets {
-		if was := info.Sheets[i]; was.Err == nil && was.FreeCol+1 <= MaxCol && s.FreeCol != was.FreeCol+2 {
+		if was := info.Sheets[i]; was.Err == nil && was.FreeCol+1 <= grid.MaxCol && s.FreeCol != was.FreeCol+2 {
 			t.Errorf("%s: sheet %q: free column %d before and %d after", name, s.Name, was.FreeCol, s.FreeCol)
 		}
 	}
@@ -190,7 +193,7 @@ func cellText(c Cell) string {
 	return c.Text
 }
 
-var kinds = []error{ErrEncrypted, ErrNotWorkbook, ErrDamaged, ErrLimit, ErrUnsupported, ErrNoSheet,
+var kinds = []error{opc.ErrLocked, opc.ErrNotWorkbook, opc.ErrDamaged, opc.ErrLimit, opc.ErrUnsupported, ErrNoSheet,
 	ErrOccupied, ErrMerged, ErrTable, ErrFormula, ErrRequest, ErrChanged}
 
 func kindOf(t *testing.T, name string, err error) string {

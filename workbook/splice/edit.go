@@ -8,6 +8,8 @@ import (
 	"strconv"
 
 	"tenback/workbook/grid"
+	"tenback/workbook/ooxml"
+	"tenback/workbook/opc"
 	"tenback/workbook/xmlscan"
 )
 
@@ -52,7 +54,7 @@ func (l *like) offer(rank int, attrs []byte, name string) error {
 // done; the second writes.
 type pass struct {
 	t      *target
-	rd     *sheetReader
+	rd     *ooxml.Reader
 	cells  *source
 	out    io.Writer // nil in the first pass
 	err    error     // of out
@@ -70,7 +72,7 @@ type pass struct {
 }
 
 func (t *target) run(ctx context.Context, in io.Reader, out io.Writer) error {
-	p := &pass{t: t, rd: newSheetReader(in), cells: newSource(t.req.Cells, t.styles), out: out}
+	p := &pass{t: t, rd: ooxml.NewReader(in), cells: newSource(t.req.Cells, t.styles), out: out}
 	defer p.cells.stop()
 	if out != nil {
 		p.untouched = t.facts.untouched
@@ -85,7 +87,7 @@ func (t *target) run(ctx context.Context, in io.Reader, out io.Writer) error {
 		if n%4096 == 0 && ctx.Err() != nil {
 			return ctx.Err()
 		}
-		it, err := p.rd.next()
+		it, err := p.rd.Next()
 		if err == io.EOF {
 			if p.err == nil && p.written != p.t.facts.added {
 				return &Error{Kind: ErrRequest, Why: "the new cells were not the same when they were asked for again"}
@@ -112,80 +114,77 @@ func (p *pass) write(b []byte) {
 	}
 }
 
-func (p *pass) item(it *item) error {
-	switch it.kind {
-	case itemDimension:
+func (p *pass) item(it *ooxml.Item) error {
+	switch it.Kind {
+	case ooxml.ItemDimension:
 		return p.dimension(it)
-	case itemCols, itemCol, itemColsEnd:
+	case ooxml.ItemCols, ooxml.ItemCol, ooxml.ItemColsEnd:
 		return p.cols(it)
-	case itemData:
+	case ooxml.ItemData:
 		return p.data(it)
-	case itemRow:
+	case ooxml.ItemRow:
 		return p.row(it)
-	case itemCell:
+	case ooxml.ItemCell:
 		return p.oldCell(it)
-	case itemRowTail, itemRowEnd:
+	case ooxml.ItemRowTail, ooxml.ItemRowEnd:
 		if err := p.restOfRow(); err != nil {
 			return err
 		}
-	case itemDataEnd:
-		if err := p.rowsBefore(MaxRow + 1); err != nil {
+	case ooxml.ItemDataEnd:
+		if err := p.rowsBefore(grid.MaxRow + 1); err != nil {
 			return err
 		}
-	case itemFilter:
+	case ooxml.ItemFilter:
 		return p.filter(it)
-	case itemMerge:
+	case ooxml.ItemMerge:
 		if p.first() {
 			return p.t.facts.addMerge(it, p.t.blockLimit)
 		}
 	}
-	p.write(it.raw)
+	p.write(it.Raw)
 	return nil
 }
 
-func (p *pass) dimension(it *item) error {
+func (p *pass) dimension(it *ooxml.Item) error {
 	if p.first() || p.t.facts.added == 0 {
-		p.write(it.raw)
+		p.write(it.Raw)
 		return nil
 	}
 	all := p.t.facts.old
-	if r, err := rangeAttr(it); err != nil {
+	if r, err := it.Ref(); err != nil {
 		return err
 	} else if r.LastRow > 0 && all.LastRow > 0 {
 		all.Grow(r)
 	}
 	all.Grow(p.t.facts.new)
-	tag, err := setAttr(it.raw[:it.tag], "ref", all.String())
+	tag, err := xmlscan.SetAttr(it.Raw[:it.Tag], "ref", all.String())
 	if err != nil {
 		return err
 	}
 	p.write(tag)
-	p.write(it.raw[it.tag:])
+	p.write(it.Raw[it.Tag:])
 	return nil
 }
 
-func (p *pass) data(it *item) error {
+func (p *pass) data(it *ooxml.Item) error {
 	p.missingCols()
-	if !it.empty || !p.cells.ok {
-		p.write(it.raw)
+	if !it.Empty || !p.cells.ok {
+		p.write(it.Raw)
 		return nil
 	}
-	p.write(opened(it.raw))
-	if err := p.rowsBefore(MaxRow + 1); err != nil {
+	p.write(xmlscan.Opened(it.Raw))
+	if err := p.rowsBefore(grid.MaxRow + 1); err != nil {
 		return err
 	}
-	p.write([]byte("</" + p.rd.prefix + "sheetData>"))
+	p.write([]byte("</" + p.rd.Prefix + "sheetData>"))
 	return nil
 }
-
-// opened turns <a/> into <a>.
-func opened(tag []byte) []byte { return splice(tag, len(tag)-2, len(tag)-1, "") }
 
 // rowsBefore writes new rows above row.
 func (p *pass) rowsBefore(row int) error {
 	for p.cells.ok && p.cells.cell.Row < row {
 		p.outRow, p.outCol, p.inRow, p.touched = p.cells.cell.Row, 0, true, true
-		p.line = append(append(append(p.line[:0], '<'), p.rd.prefix...), `row r="`...)
+		p.line = append(append(append(p.line[:0], '<'), p.rd.Prefix...), `row r="`...)
 		p.line = append(strconv.AppendInt(p.line, int64(p.outRow), 10), '"', '>')
 		p.write(p.line)
 		if err := p.restOfRow(); err != nil {
@@ -196,46 +195,46 @@ func (p *pass) rowsBefore(row int) error {
 	return nil
 }
 
-func (p *pass) endRow() { p.write([]byte("</" + p.rd.prefix + "row>")) }
+func (p *pass) endRow() { p.write([]byte("</" + p.rd.Prefix + "row>")) }
 
-func (p *pass) row(it *item) error {
-	if err := p.rowsBefore(it.row); err != nil {
+func (p *pass) row(it *ooxml.Item) error {
+	if err := p.rowsBefore(it.Row); err != nil {
 		return err
 	}
-	if it.implied && it.row != p.outRow+1 {
-		return unsupported(fmt.Sprintf("row %d has no number of its own and a new row would shift it", it.row))
+	if it.Implied && it.Row != p.outRow+1 {
+		return opc.Unsupported(fmt.Sprintf("row %d has no number of its own and a new row would shift it", it.Row))
 	}
-	p.outRow, p.outCol, p.inRow = it.row, 0, true
+	p.outRow, p.outCol, p.inRow = it.Row, 0, true
 	if p.first() {
-		p.rowFrom, p.cellsTo, p.touched = p.rd.s.End(), 0, it.empty
+		p.rowFrom, p.cellsTo, p.touched = p.rd.Scanner.End(), 0, it.Empty
 		for a, l := range p.t.facts.likes {
-			if a.Row != it.row {
+			if a.Row != it.Row {
 				continue
 			}
-			if custom, _, err := xmlscan.AttrValue(it.attrs(), "customFormat"); err != nil {
+			if custom, _, err := xmlscan.AttrValue(it.Attrs(), "customFormat"); err != nil {
 				return err
 			} else if custom == "1" || custom == "true" {
-				if err := l.offer(2, it.attrs(), "s"); err != nil {
+				if err := l.offer(2, it.Attrs(), "s"); err != nil {
 					return err
 				}
 			}
 		}
 	}
-	if !p.cells.ok || p.cells.cell.Row != it.row {
-		p.write(it.raw)
-		return p.oldCells(it.row)
+	if !p.cells.ok || p.cells.cell.Row != it.Row {
+		p.write(it.Raw)
+		return p.oldCells(it.Row)
 	}
 	// The spans hint would be wrong with the new cells; without it readers
 	// find out for themselves.
-	tag, err := dropAttr(it.raw, "spans")
+	tag, err := xmlscan.DropAttr(it.Raw, "spans")
 	if err != nil {
 		return err
 	}
-	if !it.empty {
+	if !it.Empty {
 		p.write(tag)
-		return p.oldCells(it.row)
+		return p.oldCells(it.Row)
 	}
-	p.write(opened(tag))
+	p.write(xmlscan.Opened(tag))
 	if err := p.restOfRow(); err != nil {
 		return err
 	}
@@ -248,58 +247,51 @@ func (p *pass) oldCells(row int) error {
 	if len(p.untouched) == 0 || int(p.untouched[0].row) != row {
 		return nil
 	}
-	left := int(p.untouched[0].bytes)
+	n := int(p.untouched[0].bytes)
 	p.untouched = p.untouched[1:]
-	for left > 0 && p.err == nil {
-		if err := p.rd.s.Pass(left); err != nil {
-			return err
-		}
-		p.write(p.rd.s.Raw())
-		left -= len(p.rd.s.Raw())
-	}
-	return nil
+	return p.rd.Pass(n, p.write)
 }
 
-func (p *pass) oldCell(it *item) error {
+func (p *pass) oldCell(it *ooxml.Item) error {
 	if !p.inRow {
-		return unsupported(fmt.Sprintf("row %d has cells behind other things", it.row))
+		return opc.Unsupported(fmt.Sprintf("row %d has cells behind other things", it.Row))
 	}
-	for p.cells.ok && p.cells.cell.Row == it.row && p.cells.cell.Col < it.col {
+	for p.cells.ok && p.cells.cell.Row == it.Row && p.cells.cell.Col < it.Col {
 		p.touched = true
 		if err := p.newCell(); err != nil {
 			return err
 		}
 	}
 	if p.first() {
-		p.cellsTo = p.rd.s.End()
+		p.cellsTo = p.rd.Scanner.End()
 		f := &p.t.facts
-		f.old.Grow(Address{Row: it.row, Col: it.col}.Range())
-		if err := f.likes[Address{Row: it.row, Col: it.col}].offer(3, it.attrs(), "s"); err != nil {
+		f.old.Grow(Address{Row: it.Row, Col: it.Col}.Range())
+		if err := f.likes[Address{Row: it.Row, Col: it.Col}].offer(3, it.Attrs(), "s"); err != nil {
 			return err
 		}
-		if it.array.LastRow > 0 {
-			if err := f.addBlock(block{Range: it.array, kind: ErrFormula}, p.t.blockLimit); err != nil {
+		if it.Array.LastRow > 0 {
+			if err := f.addBlock(block{Range: it.Array, kind: ErrFormula}, p.t.blockLimit); err != nil {
 				return err
 			}
 		}
 	}
-	cleared := p.t.cleared(it.row, it.col)
-	replaced := p.cells.ok && p.cells.cell.Row == it.row && p.cells.cell.Col == it.col
+	cleared := p.t.cleared(it.Row, it.Col)
+	replaced := p.cells.ok && p.cells.cell.Row == it.Row && p.cells.cell.Col == it.Col
 	if !cleared && !replaced {
-		if it.implied && it.col != p.outCol+1 {
-			return unsupported(fmt.Sprintf("cell %v has no address of its own and the edit would shift it", Address{Row: it.row, Col: it.col}))
+		if it.Implied && it.Col != p.outCol+1 {
+			return opc.Unsupported(fmt.Sprintf("cell %v has no address of its own and the edit would shift it", Address{Row: it.Row, Col: it.Col}))
 		}
-		p.outCol = it.col
-		p.write(it.raw)
+		p.outCol = it.Col
+		p.write(it.Raw)
 		return nil
 	}
 	p.touched = true
-	where := Address{Row: it.row, Col: it.col}.String()
+	where := Address{Row: it.Row, Col: it.Col}.String()
 	switch {
-	case it.formula && cleared:
+	case it.Formula && cleared:
 		return &Error{Kind: ErrFormula, Cell: where, Why: "a formula stands where earlier results are to be replaced",
 			Do: "move the formula to another column and retry"}
-	case !cleared && !it.blank:
+	case !cleared && !it.Blank:
 		return &Error{Kind: ErrOccupied, Cell: where, Why: "the cell is already in use", Do: "choose columns further right"}
 	}
 	if replaced {
@@ -330,7 +322,7 @@ func (p *pass) newCell() error {
 		f.new.Grow(Address{Row: c.Row, Col: c.Col}.Range())
 		f.used[c.Style] = true
 	} else {
-		p.line = appendCell(p.line[:0], p.rd.prefix, c, p.t.xf[c.Style])
+		p.line = appendCell(p.line[:0], p.rd.Prefix, c, p.t.xf[c.Style])
 		p.write(p.line)
 	}
 	p.written++
@@ -338,32 +330,25 @@ func (p *pass) newCell() error {
 	return p.cells.advance()
 }
 
-func (p *pass) filter(it *item) error {
+func (p *pass) filter(it *ooxml.Item) error {
 	if p.first() {
 		var err error
-		p.t.facts.filter, err = rangeAttr(it)
+		p.t.facts.filter, err = it.Ref()
 		return err
 	}
 	if p.t.filter == (Range{}) {
-		p.write(it.raw)
+		p.write(it.Raw)
 		return nil
 	}
-	tag, err := setAttr(it.raw, "ref", p.t.filter.String())
+	tag, err := xmlscan.SetAttr(it.Raw, "ref", p.t.filter.String())
 	p.write(tag)
 	return err
 }
 
-// rangeAttr reads the ref attribute; the zero Range if it is no range.
-func rangeAttr(it *item) (Range, error) {
-	ref, _, err := xmlscan.AttrValue(it.attrs(), "ref")
-	r, _ := grid.ParseRange(ref)
-	return r, err
-}
-
-func (f *facts) addMerge(it *item, limit int) error {
-	r, err := rangeAttr(it)
+func (f *facts) addMerge(it *ooxml.Item, limit int) error {
+	r, err := it.Ref()
 	if err == nil && r == (Range{}) {
-		err = damaged("the sheet has merged cells without a proper range")
+		err = opc.DamagedXML("the sheet has merged cells without a proper range")
 	}
 	if err != nil {
 		return err

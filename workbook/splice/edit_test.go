@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"tenback/workbook/grid"
+	"tenback/workbook/ooxml"
 	"tenback/workbook/opc"
 )
 
@@ -13,7 +15,7 @@ import (
 func TestSheetXML(t *testing.T) {
 	const c3 = `<c r="C1"><v>3</v></c>`
 	x := func(s string) string {
-		return `<x:worksheet xmlns:x="` + nsMain + `">` + s + `</x:worksheet>`
+		return `<x:worksheet xmlns:x="` + ooxml.NSMain + `">` + s + `</x:worksheet>`
 	}
 	tests := []struct {
 		name     string
@@ -50,9 +52,9 @@ func TestSheetXML(t *testing.T) {
 			want: x(`<x:sheetData><x:row r="1"><x:c r="A1"><x:v>1</x:v></x:c><x:c r="C1"><x:v>3</x:v></x:c></x:row>` +
 				`<x:row r="2"><x:c r="C2" t="inlineStr"><x:is><x:t>a</x:t></x:is></x:c></x:row></x:sheetData>`)},
 		{name: "prefix and default namespace in one sheet",
-			in:    `<x:worksheet xmlns:x="` + nsMain + `" xmlns="` + nsMain + `"><sheetData><row r="1"/></sheetData></x:worksheet>`,
+			in:    `<x:worksheet xmlns:x="` + ooxml.NSMain + `" xmlns="` + ooxml.NSMain + `"><sheetData><row r="1"/></sheetData></x:worksheet>`,
 			cells: []Cell{num(1, 3, 3)},
-			want:  `<x:worksheet xmlns:x="` + nsMain + `" xmlns="` + nsMain + `"><sheetData><row r="1">` + c3 + `</row></sheetData></x:worksheet>`},
+			want:  `<x:worksheet xmlns:x="` + ooxml.NSMain + `" xmlns="` + ooxml.NSMain + `"><sheetData><row r="1">` + c3 + `</row></sheetData></x:worksheet>`},
 		{name: "single quotes and blanks around the equals sign",
 			in:    data(`<row r = '1' spans='1:1'><c r='A1' t='s'><v>0</v></c></row>`),
 			cells: []Cell{num(1, 3, 3)},
@@ -95,9 +97,9 @@ func TestSheetXML(t *testing.T) {
 			cells: []Cell{num(1, 3, 3)},
 			want:  "\xEF\xBB\xBF" + `<?xml version="1.0" encoding="UTF-8"?>` + "\r\n" + data(`<row r="1">`+c3+`</row>`) + "\n"},
 		{name: "strict namespace",
-			in:    `<worksheet xmlns="` + nsStrict + `"><sheetData><row r="1"/></sheetData></worksheet>`,
+			in:    `<worksheet xmlns="` + ooxml.NSStrict + `"><sheetData><row r="1"/></sheetData></worksheet>`,
 			cells: []Cell{num(1, 3, 3)},
-			want:  `<worksheet xmlns="` + nsStrict + `"><sheetData><row r="1">` + c3 + `</row></sheetData></worksheet>`},
+			want:  `<worksheet xmlns="` + ooxml.NSStrict + `"><sheetData><row r="1">` + c3 + `</row></sheetData></worksheet>`},
 		{name: "shared and array formulas elsewhere",
 			in:    data(`<row r="1"><c r="A1"><f t="shared" ref="A1:A2" si="0">1+1</f><v>2</v></c><c r="B1"><f t="array" ref="B1:B9">1</f></c></row>`),
 			cells: []Cell{num(1, 3, 3)},
@@ -196,48 +198,48 @@ func TestRefused(t *testing.T) {
 		{"cleared cell in an array formula", data(`<row r="1"><c r="B1"><f t="array" ref="B1:C2">A1</f></c><c r="C1"><v>1</v></c></row>`), nil, clear3, ErrFormula, "array formula in B1:C2"},
 		{"merged", merged, []Cell{num(1, 2, 1), num(3, 4, 3)}, nil, ErrMerged, "cell D3: the cell belongs to the merged cells B2:D4"},
 		{"merged and cleared", merged, nil, clear3, ErrMerged, "cell C2"},
-		{"rows out of order", data(`<row r="2"/><row r="1"/>`), nil, nil, ErrUnsupported, "row 1 follows row 2"},
-		{"row twice", data(`<row r="2"/><row r="2"/>`), nil, nil, ErrUnsupported, "out of order"},
-		{"cells out of order", data(`<row r="1"><c r="B1"/><c r="A1"/></row>`), nil, nil, ErrUnsupported, "cell A1 after B1"},
-		{"cell of another row", data(`<row r="1"><c r="A2"/></row>`), nil, nil, ErrUnsupported, `address "A2"`},
-		{"address that is none", data(`<row r="1"><c r="7"/></row>`), nil, nil, ErrUnsupported, `address "7"`},
-		{"row number that is none", data(`<row r="x"/>`), nil, nil, ErrDamaged, `number "x"`},
-		{"row past the end", data(`<row r="1048577"/>`), nil, nil, ErrDamaged, "more rows"},
-		{"column past the end", data(`<row r="1"><c r="XFD1"/><c/></row>`), nil, nil, ErrDamaged, "more columns"},
-		{"clearing would shift one without address", data(`<row r="1"><c r="C1"/><c/></row>`), nil, clear3, ErrUnsupported, "cell D1"},
-		{"cells after an extension list", data(`<row r="1"><extLst/><c r="A1"/></row>`), nil, nil, ErrUnsupported, "behind other things"},
-		{"something else among the rows", data(`<other/>`), nil, nil, ErrUnsupported, "other than rows"},
-		{"alternative cells", wrap(`<sheetData><row r="1"><mc:AlternateContent xmlns:mc="m"/></row></sheetData>`), nil, nil, ErrUnsupported, "alternative"},
-		{"two lists of cells", wrap(`<sheetData/><sheetData/>`), nil, nil, ErrDamaged, "twice"},
-		{"no list of cells", wrap(``), nil, nil, ErrDamaged, "no place for cells"},
-		{"chart sheet under a worksheet's name", `<chartsheet xmlns="` + nsMain + `"/>`, nil, nil, ErrUnsupported, "not a worksheet"},
-		{"foreign namespace", `<worksheet xmlns="urn:x"><sheetData/></worksheet>`, nil, nil, ErrUnsupported, "namespace"},
-		{"namespace changed on the way", wrap(`<sheetData xmlns="urn:x"/>`), nil, nil, ErrUnsupported, "namespaces in the middle"},
-		{"namespace changed on a cell", data(`<row r="1"><c r="A1" xmlns="urn:x"/></row>`), nil, nil, ErrUnsupported, "namespaces in the middle"},
-		{"UTF-16", "\xFF\xFE<\x00w\x00", nil, nil, ErrUnsupported, "UTF-16"},
-		{"UTF-16 without mark", "\x00<\x00w", nil, nil, ErrUnsupported, "UTF-16"},
-		{"another encoding", `<?xml version="1.0" encoding="windows-1252"?>` + data(``), nil, nil, ErrUnsupported, "windows-1252"},
-		{"document type", `<!DOCTYPE worksheet [<!ENTITY a "b">]>` + data(``), nil, nil, ErrUnsupported, "document type"},
-		{"too deep", wrap(`<sheetData/>` + deep), nil, nil, ErrLimit, "levels deep"},
-		{"cut short in a tag", data(``)[:90], nil, nil, ErrDamaged, "too early"},
-		{"cut short between tags", wrap(`<sheetData><row r="1">`)[:100], nil, nil, ErrDamaged, "too early"},
-		{"tags that cross", data(`<row r="1"><c r="A1"></row></c>`), nil, nil, ErrDamaged, "do not match"},
-		{"two roots", data(``) + data(``), nil, nil, ErrDamaged, "two roots"},
-		{"nothing", ``, nil, nil, ErrDamaged, "too early"},
-		{"two slashes", wrap(`<sheetData//>`), nil, nil, ErrDamaged, "attribute without a value"},
-		{"attribute twice", data(`<row r="1" r="2"/>`), nil, nil, ErrDamaged, `"r" twice`},
-		{"no blank before an attribute", data(`<row r="1"s="2"/>`), nil, nil, ErrDamaged, "no blank"},
-		{"no end of a value", data(`<row r="1/>`), nil, nil, ErrDamaged, "'<' inside a tag"},
-		{"tag without a name", data(`< row/>`), nil, nil, ErrDamaged, "without a name"},
-		{"value without quotes", data(`<row r=1/>`), nil, nil, ErrDamaged, "without quotes"},
-		{"merge without range", wrap(`<sheetData/><mergeCells><mergeCell ref="?"/></mergeCells>`), nil, nil, ErrDamaged, "merged cells without"},
+		{"rows out of order", data(`<row r="2"/><row r="1"/>`), nil, nil, opc.ErrUnsupported, "row 1 follows row 2"},
+		{"row twice", data(`<row r="2"/><row r="2"/>`), nil, nil, opc.ErrUnsupported, "out of order"},
+		{"cells out of order", data(`<row r="1"><c r="B1"/><c r="A1"/></row>`), nil, nil, opc.ErrUnsupported, "cell A1 after B1"},
+		{"cell of another row", data(`<row r="1"><c r="A2"/></row>`), nil, nil, opc.ErrUnsupported, `address "A2"`},
+		{"address that is none", data(`<row r="1"><c r="7"/></row>`), nil, nil, opc.ErrUnsupported, `address "7"`},
+		{"row number that is none", data(`<row r="x"/>`), nil, nil, opc.ErrDamaged, `number "x"`},
+		{"row past the end", data(`<row r="1048577"/>`), nil, nil, opc.ErrDamaged, "more rows"},
+		{"column past the end", data(`<row r="1"><c r="XFD1"/><c/></row>`), nil, nil, opc.ErrDamaged, "more columns"},
+		{"clearing would shift one without address", data(`<row r="1"><c r="C1"/><c/></row>`), nil, clear3, opc.ErrUnsupported, "cell D1"},
+		{"cells after an extension list", data(`<row r="1"><extLst/><c r="A1"/></row>`), nil, nil, opc.ErrUnsupported, "behind other things"},
+		{"something else among the rows", data(`<other/>`), nil, nil, opc.ErrUnsupported, "other than rows"},
+		{"alternative cells", wrap(`<sheetData><row r="1"><mc:AlternateContent xmlns:mc="m"/></row></sheetData>`), nil, nil, opc.ErrUnsupported, "alternative"},
+		{"two lists of cells", wrap(`<sheetData/><sheetData/>`), nil, nil, opc.ErrDamaged, "twice"},
+		{"no list of cells", wrap(``), nil, nil, opc.ErrDamaged, "no place for cells"},
+		{"chart sheet under a worksheet's name", `<chartsheet xmlns="` + ooxml.NSMain + `"/>`, nil, nil, opc.ErrUnsupported, "not a worksheet"},
+		{"foreign namespace", `<worksheet xmlns="urn:x"><sheetData/></worksheet>`, nil, nil, opc.ErrUnsupported, "namespace"},
+		{"namespace changed on the way", wrap(`<sheetData xmlns="urn:x"/>`), nil, nil, opc.ErrUnsupported, "namespaces in the middle"},
+		{"namespace changed on a cell", data(`<row r="1"><c r="A1" xmlns="urn:x"/></row>`), nil, nil, opc.ErrUnsupported, "namespaces in the middle"},
+		{"UTF-16", "\xFF\xFE<\x00w\x00", nil, nil, opc.ErrUnsupported, "UTF-16"},
+		{"UTF-16 without mark", "\x00<\x00w", nil, nil, opc.ErrUnsupported, "UTF-16"},
+		{"another encoding", `<?xml version="1.0" encoding="windows-1252"?>` + data(``), nil, nil, opc.ErrUnsupported, "windows-1252"},
+		{"document type", `<!DOCTYPE worksheet [<!ENTITY a "b">]>` + data(``), nil, nil, opc.ErrUnsupported, "document type"},
+		{"too deep", wrap(`<sheetData/>` + deep), nil, nil, opc.ErrLimit, "levels deep"},
+		{"cut short in a tag", data(``)[:90], nil, nil, opc.ErrDamaged, "too early"},
+		{"cut short between tags", wrap(`<sheetData><row r="1">`)[:100], nil, nil, opc.ErrDamaged, "too early"},
+		{"tags that cross", data(`<row r="1"><c r="A1"></row></c>`), nil, nil, opc.ErrDamaged, "do not match"},
+		{"two roots", data(``) + data(``), nil, nil, opc.ErrDamaged, "two roots"},
+		{"nothing", ``, nil, nil, opc.ErrDamaged, "too early"},
+		{"two slashes", wrap(`<sheetData//>`), nil, nil, opc.ErrDamaged, "attribute without a value"},
+		{"attribute twice", data(`<row r="1" r="2"/>`), nil, nil, opc.ErrDamaged, `"r" twice`},
+		{"no blank before an attribute", data(`<row r="1"s="2"/>`), nil, nil, opc.ErrDamaged, "no blank"},
+		{"no end of a value", data(`<row r="1/>`), nil, nil, opc.ErrDamaged, "'<' inside a tag"},
+		{"tag without a name", data(`< row/>`), nil, nil, opc.ErrDamaged, "without a name"},
+		{"value without quotes", data(`<row r=1/>`), nil, nil, opc.ErrDamaged, "without quotes"},
+		{"merge without range", wrap(`<sheetData/><mergeCells><mergeCell ref="?"/></mergeCells>`), nil, nil, opc.ErrDamaged, "merged cells without"},
 
 		{"not a number", data(``), []Cell{num(1, 1, math.NaN())}, nil, ErrRequest, "cell A1: the new cell's number is not a finite number"},
 		{"infinite", data(``), []Cell{num(1, 1, math.Inf(-1))}, nil, ErrRequest, "finite"},
 		{"long text", data(``), []Cell{txt(1, 1, strings.Repeat("é", MaxText+1))}, nil, ErrRequest, "32767"},
 		{"long text of wide characters", data(``), []Cell{txt(1, 1, strings.Repeat("😀", MaxText/2+1))}, nil, ErrRequest, "32767"},
-		{"column too far right", data(``), []Cell{num(1, MaxCol+1, 1)}, nil, ErrRequest, "outside the sheet"},
-		{"row too far down", data(``), []Cell{num(MaxRow+1, 1, 1)}, nil, ErrRequest, "outside the sheet"},
+		{"column too far right", data(``), []Cell{num(1, grid.MaxCol+1, 1)}, nil, ErrRequest, "outside the sheet"},
+		{"row too far down", data(``), []Cell{num(grid.MaxRow+1, 1, 1)}, nil, ErrRequest, "outside the sheet"},
 		{"no such place", data(``), []Cell{num(0, 1, 1)}, nil, ErrRequest, "outside the sheet"},
 		{"new rows out of order", data(``), []Cell{num(2, 1, 1), num(1, 1, 1)}, nil, ErrRequest, "order"},
 		{"new cell twice", data(``), []Cell{num(2, 1, 1), num(2, 1, 1)}, nil, ErrRequest, "order"},
@@ -293,7 +295,7 @@ func TestIrregularWidthsAreLeft(t *testing.T) {
 }
 
 func TestTables(t *testing.T) {
-	const tableXML = `<table xmlns="` + nsMain + `" id="1" name="People" displayName="People" ref="A1:C4" totalsRowCount="1">` +
+	const tableXML = `<table xmlns="` + ooxml.NSMain + `" id="1" name="People" displayName="People" ref="A1:C4" totalsRowCount="1">` +
 		`<autoFilter ref="A1:C3"/><tableColumns count="3"><tableColumn id="1" name="Name"/><tableColumn id="2" name="Age"/>` +
 		`<tableColumn id="3" name="Level &amp;_x000a_x"/></tableColumns></table>`
 	file := func(kind, part string) []byte {
@@ -336,14 +338,14 @@ func TestTables(t *testing.T) {
 		mustApply(t, file("table", strings.Replace(tableXML, ` totalsRowCount="1"`, "", 1)), edit)
 	})
 	t.Run("pivot table", func(t *testing.T) {
-		pivot := `<pivotTableDefinition xmlns="` + nsMain + `" name="Sums"><location ref="E1:G9"/></pivotTableDefinition>`
+		pivot := `<pivotTableDefinition xmlns="` + ooxml.NSMain + `" name="Sums"><location ref="E1:G9"/></pivotTableDefinition>`
 		out, _, err := apply(file("pivotTable", pivot), roster(num(2, 6, 1)))
 		wantRefusal(t, out, err, ErrTable, `pivot table "Sums" in E1:G9`)
 		mustApply(t, file("pivotTable", pivot), roster(num(2, 8, 1)))
 	})
 	t.Run("table without range", func(t *testing.T) {
-		out, _, err := apply(file("table", `<table xmlns="`+nsMain+`"/>`), roster())
-		wantRefusal(t, out, err, ErrDamaged, "table has the range")
+		out, _, err := apply(file("table", `<table xmlns="`+ooxml.NSMain+`"/>`), roster())
+		wantRefusal(t, out, err, opc.ErrDamaged, "states no range")
 	})
 }
 

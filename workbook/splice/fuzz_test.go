@@ -10,6 +10,7 @@ import (
 
 	"github.com/xuri/excelize/v2"
 
+	"tenback/workbook/ooxml"
 	"tenback/workbook/opc"
 )
 
@@ -55,8 +56,8 @@ func FuzzApply(f *testing.F) {
 // away from.
 func FuzzSheet(f *testing.F) {
 	f.Add(`<dimension ref="A1:B2"/><cols><col min="1" max="3" width="9"/></cols><sheetData><row r="1" spans="1:2"><c r="A1" s="1"><v>1</v></c><c r="B1" t="inlineStr"><is><t>x</t></is></c></row></sheetData><autoFilter ref="A1:B2"/><mergeCells count="1"><mergeCell ref="A5:B6"/></mergeCells>`, smallStyles)
-	f.Add(`<sheetData><row><c/><c><f t="array" ref="A1:B2">1</f></c></row><!-- --><row r='7' customFormat="1" s="1"/><?p ?></sheetData>`, `<styleSheet xmlns="`+nsMain+`"><fonts/><cellXfs count="0"/></styleSheet>`)
-	f.Add(`<sheetData/>`, `<x:styleSheet xmlns:x="`+nsMain+`"></x:styleSheet>`)
+	f.Add(`<sheetData><row><c/><c><f t="array" ref="A1:B2">1</f></c></row><!-- --><row r='7' customFormat="1" s="1"/><?p ?></sheetData>`, `<styleSheet xmlns="`+ooxml.NSMain+`"><fonts/><cellXfs count="0"/></styleSheet>`)
+	f.Add(`<sheetData/>`, `<x:styleSheet xmlns:x="`+ooxml.NSMain+`"></x:styleSheet>`)
 	f.Fuzz(func(t *testing.T, sheet, styles string) {
 		fuzzFile(t, withStyles(styles, wrap(sheet)).zip(t))
 	})

@@ -9,6 +9,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"tenback/workbook/ooxml"
 )
 
 const (
@@ -28,7 +30,7 @@ func oneSheet(sheet string) parts {
 			`<Override PartName="/xl/workbook.xml" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.sheet.main+xml"/>` +
 			`<Override PartName="/xl/worksheets/sheet1.xml" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.worksheet+xml"/></Types>`,
 		"_rels/.rels": relsHead + `<Relationship Id="rId1" Type="` + relType + `officeDocument" Target="xl/workbook.xml"/></Relationships>`,
-		"xl/workbook.xml": `<workbook xmlns="` + nsMain + `" xmlns:r="http://schemas.openxmlformats.org/officeDocument/2006/relationships">` +
+		"xl/workbook.xml": `<workbook xmlns="` + ooxml.NSMain + `" xmlns:r="http://schemas.openxmlformats.org/officeDocument/2006/relationships">` +
 			`<sheets><sheet name="Roster" sheetId="1" r:id="rId1"/></sheets></workbook>`,
 		"xl/_rels/workbook.xml.rels": relsHead + `<Relationship Id="rId1" Type="` + relType + `worksheet" Target="worksheets/sheet1.xml"/></Relationships>`,
 		"xl/worksheets/sheet1.xml":   sheet,
@@ -39,7 +41,7 @@ func (p parts) with(name, content string) parts { p[name] = content; return p }
 
 // wrap puts what is inside a worksheet's root into one.
 func wrap(inside string) string {
-	return `<worksheet xmlns="` + nsMain + `">` + inside + `</worksheet>`
+	return `<worksheet xmlns="` + ooxml.NSMain + `">` + inside + `</worksheet>`
 }
 
 func data(rows string) string { return wrap(`<sheetData>` + rows + `</sheetData>`) }

@@ -4,6 +4,9 @@ import (
 	"context"
 	"errors"
 	"io"
+
+	"tenback/workbook/ooxml"
+	"tenback/workbook/opc"
 )
 
 // Info tells what is in a workbook.
@@ -33,9 +36,8 @@ type Table struct {
 	Columns []string // names, from left to right
 }
 
-// Inspect reads a whole workbook: every part to its end, so a damaged part,
-// whichever it is, makes an error, and so do parts over the limits. What is
-// wrong with the cells of one sheet is told in that sheet's Err.
+// Inspect reads the sheets of a workbook. What is wrong with the cells of one
+// sheet is in that sheet's Err.
 func Inspect(ctx context.Context, r io.ReaderAt, size int64) (Info, error) {
 	return inspect(ctx, r, size, defaultLimits)
 }
@@ -45,51 +47,29 @@ func inspect(ctx context.Context, r io.ReaderAt, size int64, lim limits) (Info, 
 	if err != nil {
 		return Info{}, err
 	}
-	b, err := p.book()
-	if err != nil {
-		return Info{}, err
-	}
 	info := Info{Signed: p.Signed()}
 	done := map[*part]bool{}
-	for i := range b.sheets {
-		ref := &b.sheets[i]
-		s := SheetInfo{Name: ref.name, Err: ref.usable()}
+	for _, sheet := range p.Sheets() {
+		s := SheetInfo{Name: sheet.Name, Err: usable(sheet)}
 		switch {
 		case s.Err != nil:
-		case done[ref.part]:
-			s.Err = &Error{Kind: ErrDamaged, Sheet: ref.name, Why: "two sheets share the same cells", Do: doResave}
+		case done[sheet.Part]:
+			s.Err = &Error{Kind: opc.ErrDamaged, Sheet: sheet.Name, Why: "two sheets share the same cells", Do: opc.DoResave}
 		default:
-			if err := p.inspectSheet(ctx, ref.part, &s); err != nil {
+			done[sheet.Part] = true
+			if err := p.inspectSheet(ctx, sheet, &s); err != nil {
 				return Info{}, err
 			}
-			done[ref.part] = true
 		}
 		info.Sheets = append(info.Sheets, s)
-	}
-	for _, pt := range p.Parts {
-		if done[pt] {
-			continue
-		}
-		if err := ctx.Err(); err != nil {
-			return Info{}, err
-		}
-		rc, err := p.Open(pt)
-		if err != nil {
-			return Info{}, err
-		}
-		_, err = io.Copy(io.Discard, rc)
-		rc.Close()
-		if err != nil {
-			return Info{}, err
-		}
 	}
 	return info, nil
 }
 
-// inspectSheet fills in what the sheet's part tells. What is wrong with the
-// cells goes to s.Err, what is wrong with the file is returned.
-func (p *pkg) inspectSheet(ctx context.Context, pt *part, s *SheetInfo) error {
-	rc, err := p.Open(pt)
+// inspectSheet fills in s. What is wrong with the cells goes to s.Err, what is
+// wrong with the file is returned.
+func (p *pkg) inspectSheet(ctx context.Context, sheet ooxml.Sheet, s *SheetInfo) error {
+	rc, err := p.Open(sheet.Part)
 	if err != nil {
 		return err
 	}
@@ -97,53 +77,52 @@ func (p *pkg) inspectSheet(ctx context.Context, pt *part, s *SheetInfo) error {
 	var f facts
 	right, err := p.measure(ctx, rc, &f)
 	if err == nil {
-		err = p.tables(&f, pt)
+		err = p.tables(&f, sheet)
 	}
-	if ctx.Err() != nil {
+	var e *Error
+	switch {
+	case ctx.Err() != nil:
 		return ctx.Err()
-	}
-	if err != nil {
-		var e *Error
-		if !errors.As(err, &e) {
-			return err
-		}
+	case errors.As(err, &e):
 		s.Err = inSheet(err, s.Name)
+	case err != nil:
+		return err
 	}
 	for _, b := range f.blocks {
 		right = max(right, b.LastCol)
 		if b.table != nil {
-			s.Tables = append(s.Tables, Table{b.Range, b.table.columns})
+			s.Tables = append(s.Tables, Table{b.Range, b.table.Columns.Names})
 		}
 	}
 	s.FreeCol = right + 1
-	_, err = io.Copy(io.Discard, rc)
+	_, err = io.Copy(io.Discard, rc) // to the checksum
 	return err
 }
 
 // measure reads a sheet's items. right is the last column with a cell that holds
 // more than a format.
 func (p *pkg) measure(ctx context.Context, in io.Reader, f *facts) (right int, err error) {
-	rd := newSheetReader(in)
+	rd := ooxml.NewReader(in)
 	for n := 0; ; n++ {
 		if n%4096 == 0 && ctx.Err() != nil {
 			return right, ctx.Err()
 		}
-		it, err := rd.next()
+		it, err := rd.Next()
 		if err == io.EOF {
 			return right, nil
 		}
 		if err != nil {
 			return right, err
 		}
-		switch it.kind {
-		case itemCell:
-			if !it.blank {
-				right = max(right, it.col)
+		switch it.Kind {
+		case ooxml.ItemCell:
+			if !it.Blank {
+				right = max(right, it.Col)
 			}
-			if it.array.LastRow > 0 {
-				err = f.addBlock(block{Range: it.array, kind: ErrFormula}, p.limits.blocks)
+			if it.Array.LastRow > 0 {
+				err = f.addBlock(block{Range: it.Array, kind: ErrFormula}, p.limits.blocks)
 			}
-		case itemMerge:
+		case ooxml.ItemMerge:
 			err = f.addMerge(&it, p.limits.blocks)
 		}
 		if err != nil {

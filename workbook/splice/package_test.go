@@ -24,18 +24,18 @@ func TestNotAWorkbook(t *testing.T) {
 		kind error
 		says string
 	}{
-		{"empty", nil, ErrEmpty, "the file is empty"},
-		{"text", []byte("name,age\n"), ErrNotWorkbook, "not a workbook"},
-		{"OLE", append(slices.Clone(opc.Magic), make([]byte, 600)...), ErrEncrypted, "protected by a password or is an old .xls file"},
-		{"cut short", full[:len(full)-30], ErrDamaged, "not copied to its end"},
-		{"another zip", parts{"a.txt": "a"}.zip(t), ErrNotWorkbook, "holds no workbook"},
+		{"empty", nil, opc.ErrEmpty, "the file is empty"},
+		{"text", []byte("name,age\n"), opc.ErrNotWorkbook, "not a workbook"},
+		{"OLE", append(slices.Clone(opc.Magic), make([]byte, 600)...), opc.ErrLocked, "protected by a password or is an old .xls file"},
+		{"cut short", full[:len(full)-30], opc.ErrDamaged, "not copied to its end"},
+		{"another zip", parts{"a.txt": "a"}.zip(t), opc.ErrNotWorkbook, "no workbook"},
 		{"a document", parts{"_rels/.rels": relsHead + `<Relationship Id="r" Type="` + relType + `officeDocument" Target="d.xml"/></Relationships>`,
-			"d.xml": `<document/>`}.zip(t), ErrNotWorkbook, "holds no workbook"},
+			"d.xml": `<document/>`}.zip(t), opc.ErrNotWorkbook, "no workbook"},
 		{"binary workbook", parts{"_rels/.rels": relsHead + `<Relationship Id="r" Type="` + relType + `officeDocument" Target="xl/workbook.bin"/></Relationships>`,
-			"xl/workbook.bin": "\x01"}.zip(t), ErrUnsupported, ".xlsb"},
-		{"names that differ only in case", oneSheet(data(``)).with("XL/Workbook.xml", "x").zip(t), ErrDamaged, "same name"},
-		{"broken relationships", oneSheet(data(``)).with("_rels/.rels", "<Relationships>").zip(t), ErrDamaged, `part "_rels/.rels"`},
-		{"sheet that is not there", func() []byte { p := oneSheet(""); delete(p, "xl/worksheets/sheet1.xml"); return p.zip(t) }(), ErrDamaged, "does not hold it"},
+			"xl/workbook.bin": "\x01"}.zip(t), opc.ErrUnsupported, ".xlsb"},
+		{"names that differ only in case", oneSheet(data(``)).with("XL/Workbook.xml", "x").zip(t), opc.ErrDamaged, "same name"},
+		{"broken relationships", oneSheet(data(``)).with("_rels/.rels", "<Relationships>").zip(t), opc.ErrDamaged, `part "_rels/.rels"`},
+		{"sheet that is not there", func() []byte { p := oneSheet(""); delete(p, "xl/worksheets/sheet1.xml"); return p.zip(t) }(), opc.ErrDamaged, "is missing in the file"},
 		{"chart sheet", oneSheet("").with("xl/_rels/workbook.xml.rels", relsHead+`<Relationship Id="rId1" Type="`+relType+`chartsheet" Target="worksheets/sheet1.xml"/></Relationships>`).zip(t),
 			ErrNoSheet, "has no cells"},
 	}
@@ -78,7 +78,7 @@ func TestInspectSharedPart(t *testing.T) {
 	p["xl/workbook.xml"] = strings.Replace(p["xl/workbook.xml"], "</sheets>", `<sheet name="Again" sheetId="2" r:id="rId1"/></sheets>`, 1)
 	file := p.zip(t)
 	info, err := Inspect(context.Background(), bytes.NewReader(file), int64(len(file)))
-	if err != nil || info.Sheets[0].Err != nil || !errors.Is(info.Sheets[1].Err, ErrDamaged) {
+	if err != nil || info.Sheets[0].Err != nil || !errors.Is(info.Sheets[1].Err, opc.ErrDamaged) {
 		t.Errorf("got %+v, %v", info.Sheets, err)
 	}
 }
@@ -199,20 +199,17 @@ func TestDamage(t *testing.T) {
 
 	bad := flip(t, file, "xl/worksheets/sheet1.xml")
 	out, _, err := apply(bad, edit)
-	wantRefusal(t, out, err, ErrDamaged, "")
-	if _, err := Inspect(context.Background(), bytes.NewReader(bad), int64(len(bad))); !errors.Is(err, ErrDamaged) {
+	wantRefusal(t, out, err, opc.ErrDamaged, "")
+	if _, err := Inspect(context.Background(), bytes.NewReader(bad), int64(len(bad))); !errors.Is(err, opc.ErrDamaged) {
 		t.Errorf("Inspect: %v", err)
 	}
 
 	bad = flip(t, file, "xl/media/a.bin")
-	if _, err := Inspect(context.Background(), bytes.NewReader(bad), int64(len(bad))); !errors.Is(err, ErrDamaged) || !strings.Contains(err.Error(), "xl/media/a.bin") {
-		t.Errorf("Inspect: %v", err)
-	}
 	copied, _, err := apply(bad, edit)
 	if err != nil {
 		t.Fatalf("Apply reads only what it edits, but: %v", err)
 	}
-	if err := verify(bad, copied, edit); !errors.Is(err, ErrDamaged) {
+	if err := verify(bad, copied, edit); !errors.Is(err, opc.ErrDamaged) || !strings.Contains(err.Error(), "xl/media/a.bin") {
 		t.Errorf("Verify: %v", err)
 	}
 }
@@ -230,7 +227,6 @@ func TestLimits(t *testing.T) {
 		{"total", func(l *limits) { l.Total = 60_000 }, "the file is larger"},
 		{"ratio", func(l *limits) { l.RatioFrom, l.Ratio = 1000, 20 }, "no real sheet"},
 		{"small parts", func(l *limits) { l.Small = 100 }, "larger than allowed"},
-		{"sheets", func(l *limits) { l.sheets = 0 }, "more sheets"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -240,7 +236,7 @@ func TestLimits(t *testing.T) {
 			}
 			tt.set(&lim)
 			_, err := inspect(context.Background(), bytes.NewReader(file), int64(len(file)), lim)
-			if err == nil || !errors.Is(err, ErrLimit) || !strings.Contains(err.Error(), tt.says) {
+			if err == nil || !errors.Is(err, opc.ErrLimit) || !strings.Contains(err.Error(), tt.says) {
 				t.Errorf("got error %v, want one that says %q", err, tt.says)
 			}
 		})
@@ -250,7 +246,7 @@ func TestLimits(t *testing.T) {
 		lim.blocks = 1
 		many := oneSheet(wrap(`<sheetData/><mergeCells><mergeCell ref="A1:B1"/><mergeCell ref="A2:B2"/></mergeCells>`)).zip(t)
 		info, err := inspect(context.Background(), bytes.NewReader(many), int64(len(many)), lim)
-		if err != nil || !errors.Is(info.Sheets[0].Err, ErrLimit) {
+		if err != nil || !errors.Is(info.Sheets[0].Err, opc.ErrLimit) {
 			t.Errorf("got %v, %v", info.Sheets, err)
 		}
 	})
@@ -265,7 +261,7 @@ func TestOverlappingEntries(t *testing.T) {
 	at := bytes.LastIndex(file, []byte("PK\x01\x02"))
 	binary.LittleEndian.PutUint32(file[at+20:], uint32(len(file)))
 	out, _, err := apply(file, roster())
-	wantRefusal(t, out, err, ErrDamaged, "larger than the file")
+	wantRefusal(t, out, err, opc.ErrDamaged, "larger than the file")
 }
 
 // TestWrongOffset: a part said to begin outside the file.
@@ -275,7 +271,7 @@ func TestWrongOffset(t *testing.T) {
 		at := bytes.LastIndex(file, []byte("PK\x01\x02"))
 		binary.LittleEndian.PutUint32(file[at+42:], offset)
 		out, _, err := apply(file, roster())
-		wantRefusal(t, out, err, ErrDamaged, "not where the file says")
+		wantRefusal(t, out, err, opc.ErrDamaged, "not where the file says")
 	}
 }
 
@@ -332,7 +328,7 @@ func TestInspect(t *testing.T) {
 		t.Fatalf("got %+v", info)
 	}
 	odd := info.Sheets[3].Err
-	if !errors.Is(odd, ErrUnsupported) || !strings.Contains(odd.Error(), `sheet "Odd": row 4 follows row 5`) {
+	if !errors.Is(odd, opc.ErrUnsupported) || !strings.Contains(odd.Error(), `sheet "Odd": row 4 follows row 5`) {
 		t.Errorf("odd sheet: %v", odd)
 	}
 	if chart := info.Sheets[2].Err; !errors.Is(chart, ErrNoSheet) {

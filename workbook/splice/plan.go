@@ -18,6 +18,8 @@ import (
 	"github.com/klauspost/compress/flate"
 	"github.com/klauspost/readahead"
 
+	"tenback/workbook/grid"
+	"tenback/workbook/ooxml"
 	"tenback/workbook/opc"
 	"tenback/workbook/xmlscan"
 )
@@ -40,7 +42,6 @@ func (t *target) cleared(row, col int) bool { return t.clear.contains(row, col) 
 // plan is a checked edit.
 type plan struct {
 	pkg     *pkg
-	book    *book
 	edit    *Edit
 	targets []*target
 	small   map[*part][]byte // parts with new content that are held in memory
@@ -57,18 +58,14 @@ func newPlan(ctx context.Context, p *pkg, edit Edit) (*plan, error) {
 	if err := checkStyles(edit.Styles); err != nil {
 		return nil, err
 	}
-	b, err := p.book()
-	if err != nil {
-		return nil, err
-	}
-	pl := &plan{pkg: p, book: b, edit: &edit, small: map[*part][]byte{}, report: Report{Signed: p.Signed()}}
+	pl := &plan{pkg: p, edit: &edit, small: map[*part][]byte{}, report: Report{Signed: p.Signed()}}
 	for i := range edit.Sheets {
 		t, err := pl.newTarget(&edit.Sheets[i])
 		if err != nil {
 			return nil, inSheet(err, edit.Sheets[i].Name)
 		}
 		if err := pl.survey(ctx, t); err != nil {
-			return nil, inSheet(err, t.ref.name)
+			return nil, inSheet(err, t.ref.Name)
 		}
 		pl.targets = append(pl.targets, t)
 	}
@@ -76,11 +73,11 @@ func newPlan(ctx context.Context, p *pkg, edit Edit) (*plan, error) {
 		return nil, err
 	}
 	if err := pl.filters(); err != nil {
-		return nil, inPart(err, b.part.Name)
+		return nil, inPart(err, p.Main.Name)
 	}
 	for _, t := range pl.targets {
 		if err := pl.widen(t); err != nil {
-			return nil, inSheet(err, t.ref.name)
+			return nil, inSheet(err, t.ref.Name)
 		}
 		if len(t.widths) > 0 && t.facts.cols.irregular {
 			pl.note(t, "the list of column widths is irregular, so widths were left as they are")
@@ -90,7 +87,7 @@ func newPlan(ctx context.Context, p *pkg, edit Edit) (*plan, error) {
 }
 
 func (pl *plan) note(t *target, why string) {
-	pl.report.Notes = append(pl.report.Notes, fmt.Sprintf("sheet %q: %s", t.ref.name, why))
+	pl.report.Notes = append(pl.report.Notes, fmt.Sprintf("sheet %q: %s", t.ref.Name, why))
 }
 
 func checkStyles(styles []Style) error {
@@ -104,7 +101,7 @@ func checkStyles(styles []Style) error {
 		if len(st.NumberFormat) > 255 || strings.ContainsFunc(st.NumberFormat, func(r rune) bool { return r < ' ' || r >= 0xFFFD }) {
 			return wrong("a number format that cannot be stored")
 		}
-		if a := st.Like; a != (Address{}) && (a.Row < 1 || a.Row > MaxRow || a.Col < 1 || a.Col > MaxCol) {
+		if a := st.Like; a != (Address{}) && (a.Row < 1 || a.Row > grid.MaxRow || a.Col < 1 || a.Col > grid.MaxCol) {
 			return wrong("a model cell outside the sheet")
 		}
 	}
@@ -112,12 +109,12 @@ func checkStyles(styles []Style) error {
 }
 
 func (pl *plan) newTarget(req *Sheet) (*target, error) {
-	ref, err := pl.book.sheet(req.Name)
+	ref, err := pl.pkg.sheet(req.Name)
 	if err != nil {
 		return nil, err
 	}
 	for _, t := range pl.targets {
-		if t.ref.part == ref.part {
+		if t.ref.Part == ref.Part {
 			return nil, &Error{Kind: ErrRequest, Why: "the sheet is edited twice"}
 		}
 	}
@@ -129,7 +126,7 @@ func (pl *plan) newTarget(req *Sheet) (*target, error) {
 	t := &target{req: req, ref: ref, styles: len(pl.edit.Styles), blockLimit: pl.pkg.limits.blocks, clear: newRangeSet(req.Clear)}
 	for _, col := range slices.Sorted(maps.Keys(req.Widths)) {
 		w := width{col, req.Widths[col]}
-		if col < 1 || col > MaxCol || !(w.width >= 0 && w.width <= 255) {
+		if col < 1 || col > grid.MaxCol || !(w.width >= 0 && w.width <= 255) {
 			return nil, &Error{Kind: ErrRequest, Why: fmt.Sprintf("width %v of column %d is not possible", w.width, col)}
 		}
 		t.widths = append(t.widths, w)
@@ -145,7 +142,7 @@ func (pl *plan) newTarget(req *Sheet) (*target, error) {
 
 // survey reads the sheet once and refuses what cannot be done.
 func (pl *plan) survey(ctx context.Context, t *target) error {
-	rc, err := pl.pkg.Open(t.ref.part)
+	rc, err := pl.pkg.Open(t.ref.Part)
 	if err != nil {
 		return err
 	}
@@ -153,7 +150,7 @@ func (pl *plan) survey(ctx context.Context, t *target) error {
 	if err := t.run(ctx, rc, nil); err != nil {
 		return err
 	}
-	if err := pl.pkg.tables(&t.facts, t.ref.part); err != nil {
+	if err := pl.pkg.tables(&t.facts, t.ref.Sheet); err != nil {
 		return err
 	}
 	return t.checkBlocks()
@@ -197,9 +194,9 @@ func (pl *plan) formats() error {
 	if err != nil {
 		return err
 	}
-	if pl.book.styles != nil {
+	if pl.pkg.Styles != nil {
 		if !bytes.Equal(data, ss.data) {
-			pl.small[pl.book.styles] = data
+			pl.small[pl.pkg.Styles] = data
 		}
 		return nil
 	}
@@ -207,15 +204,15 @@ func (pl *plan) formats() error {
 }
 
 func (pl *plan) loadStyles() (*styleSheet, error) {
-	if pl.book.styles == nil {
+	if pl.pkg.Styles == nil {
 		return readStyles([]byte(newStyles))
 	}
-	data, err := pl.pkg.Load(pl.book.styles)
+	data, err := pl.pkg.Load(pl.pkg.Styles)
 	if err != nil {
 		return nil, err
 	}
 	ss, err := readStyles(data)
-	return ss, inPart(err, pl.book.styles.Name)
+	return ss, inPart(err, pl.pkg.Styles.Name)
 }
 
 // addStylesPart adds the part itself, its content type and the relationship
@@ -223,11 +220,11 @@ func (pl *plan) loadStyles() (*styleSheet, error) {
 func (pl *plan) addStylesPart(data []byte) error {
 	p := pl.pkg
 	types := p.Part(typesPart)
-	relsPart := p.Part(opc.RelsName(pl.book.name))
+	relsPart := p.Part(opc.RelsName(opc.Key(p.Main.Name)))
 	if types == nil || relsPart == nil {
-		return &Error{Kind: ErrDamaged, Why: "the file lacks its list of content types", Do: doResave}
+		return &Error{Kind: opc.ErrDamaged, Why: "the file lacks its list of content types", Do: opc.DoResave}
 	}
-	dir := path.Dir(opc.Key(pl.book.part.Name))
+	dir := path.Dir(opc.Key(p.Main.Name))
 	name := path.Join(dir, "styles.xml")
 	for n := 1; p.Part(name) != nil; n++ {
 		name = path.Join(dir, fmt.Sprintf("styles%d.xml", n))
@@ -235,15 +232,23 @@ func (pl *plan) addStylesPart(data []byte) error {
 	id := "rIdStyles"
 	used := map[string]bool{}
 	kind := "http://schemas.openxmlformats.org/officeDocument/2006/relationships/styles"
-	for _, r := range pl.book.rels {
+	rels, err := p.Rels(opc.Key(p.Main.Name))
+	if err != nil {
+		return err
+	}
+	for _, r := range rels {
 		used[r.ID] = true
 	}
 	for n := 1; used[id]; n++ {
 		id = fmt.Sprintf("rIdStyles%d", n)
 	}
-	if bytes.Contains(pl.book.data, []byte(nsStrict)) {
+	book, err := pl.content(p.Main)
+	if err != nil {
+		return err
+	}
+	if bytes.Contains(book, []byte(ooxml.NSStrict)) {
 		kind = "http://purl.oclc.org/ooxml/officeDocument/relationships/styles"
-		data = bytes.Replace(data, []byte(nsMain), []byte(nsStrict), 1)
+		data = bytes.Replace(data, []byte(ooxml.NSMain), []byte(ooxml.NSStrict), 1)
 	}
 	if err := pl.appendTo(types, "Override", fmt.Sprintf(`PartName="/%s" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.styles+xml"`, name)); err != nil {
 		return err
@@ -258,22 +263,26 @@ func (pl *plan) addStylesPart(data []byte) error {
 // filters decides which automatic filters grow, and changes the hidden names
 // that mirror them.
 func (pl *plan) filters() error {
-	data := pl.book.data
+	old, err := pl.pkg.Load(pl.pkg.Main)
+	if err != nil {
+		return err
+	}
+	data := old
 	for _, t := range pl.targets {
 		if t.facts.filter == (Range{}) || t.facts.added == 0 {
 			continue
 		}
-		old, cells := t.facts.filter, t.facts.new
-		if old.FirstRow != cells.FirstRow || old.LastCol < cells.FirstCol-1 || old.LastCol > cells.LastCol {
+		was, cells := t.facts.filter, t.facts.new
+		if was.FirstRow != cells.FirstRow || was.LastCol < cells.FirstCol-1 || was.LastCol > cells.LastCol {
 			pl.note(t, "the automatic filter does not end beside the new columns, so it was left as it is")
 			continue
 		}
-		wide := old
+		wide := was
 		wide.LastCol = cells.LastCol
-		if wide == old {
+		if wide == was {
 			continue
 		}
-		changed, ok, err := renameFilter(data, t.ref.index, old, wide)
+		changed, ok, err := renameFilter(data, t.ref.index, was, wide)
 		if err != nil {
 			return err
 		}
@@ -283,8 +292,8 @@ func (pl *plan) filters() error {
 		}
 		data, t.filter = changed, wide
 	}
-	if !bytes.Equal(data, pl.book.data) {
-		pl.small[pl.book.part] = data
+	if !bytes.Equal(data, old) {
+		pl.small[pl.pkg.Main] = data
 	}
 	return nil
 }
@@ -293,7 +302,7 @@ func (pl *plan) filters() error {
 // automatic filter. ok is false if the name holds another range; a workbook
 // without the name stays as it is.
 func renameFilter(book []byte, sheet int, old, wide Range) (changed []byte, ok bool, err error) {
-	var ns mainNames
+	var ns ooxml.Names
 	s := xmlscan.OfBytes(book)
 	inside := false
 	for {
@@ -306,12 +315,12 @@ func renameFilter(book []byte, sheet int, old, wide Range) (changed []byte, ok b
 		}
 		switch {
 		case kind == xmlscan.StartTag && s.Level == 1:
-			if err := ns.read(s.Name, s.Attrs()); err != nil {
+			if err := ns.Read(s.Name, s.Attrs()); err != nil {
 				return nil, false, err
 			}
-		case kind == xmlscan.StartTag && s.Level == 3 && string(ns.local(s.Name)) == "definedName":
+		case kind == xmlscan.StartTag && s.Level == 3 && string(ns.Local(s.Name)) == "definedName":
 			name, id := "", ""
-			err := eachAttr(s.Attrs(), func(n, v string) {
+			err := xmlscan.EachAttr(s.Attrs(), func(n, v string) {
 				switch n {
 				case "name":
 					name = v
@@ -330,7 +339,7 @@ func renameFilter(book []byte, sheet int, old, wide Range) (changed []byte, ok b
 			if !bytes.HasSuffix(text, []byte(was)) {
 				return book, false, nil
 			}
-			return splice(book, end-len(was), end, "!"+wide.Absolute()), true, nil
+			return xmlscan.Replace(book, end-len(was), end, "!"+wide.Absolute()), true, nil
 		case inside && kind == xmlscan.EndTag:
 			return book, false, nil
 		}
@@ -348,7 +357,7 @@ func (pl *plan) write(ctx context.Context, w io.Writer) error {
 	zw.RegisterCompressor(zip.Deflate, func(w io.Writer) (io.WriteCloser, error) { return flate.NewWriter(w, packLevel) })
 	byPart := map[*part]*target{}
 	for _, t := range pl.targets {
-		byPart[t.ref.part] = t
+		byPart[t.ref.Part] = t
 	}
 	for _, pt := range pl.pkg.Parts {
 		if err := ctx.Err(); err != nil {
@@ -358,7 +367,7 @@ func (pl *plan) write(ctx context.Context, w io.Writer) error {
 		if data, ok := pl.small[pt]; ok {
 			err = writePart(zw, pt.File, data)
 		} else if t := byPart[pt]; t != nil {
-			err = inSheet(pl.writeSheet(ctx, zw, t), t.ref.name)
+			err = inSheet(pl.writeSheet(ctx, zw, t), t.ref.Name)
 		} else {
 			err = copyRaw(zw, pt.File)
 		}
@@ -398,12 +407,12 @@ func writePart(zw *zip.Writer, like *zip.File, data []byte) error {
 }
 
 func (pl *plan) writeSheet(ctx context.Context, zw *zip.Writer, t *target) error {
-	rc, err := pl.pkg.Open(t.ref.part)
+	rc, err := pl.pkg.Open(t.ref.Part)
 	if err != nil {
 		return err
 	}
 	defer rc.Close()
-	dst, err := createLike(zw, t.ref.part.File)
+	dst, err := createLike(zw, t.ref.Part.File)
 	if err != nil {
 		return err
 	}

@@ -3,6 +3,8 @@ package splice
 import (
 	"math/rand/v2"
 	"testing"
+
+	"tenback/workbook/grid"
 )
 
 // TestRangeSet compares the look-up with a walk over the ranges, for every
@@ -73,5 +75,5 @@ func TestRangeSet(t *testing.T) {
 }
 
 func wholeColumns(first, last int) Range {
-	return Range{FirstRow: 1, FirstCol: first, LastRow: MaxRow, LastCol: last}
+	return Range{FirstRow: 1, FirstCol: first, LastRow: grid.MaxRow, LastCol: last}
 }

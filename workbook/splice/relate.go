@@ -4,6 +4,7 @@ import (
 	"io"
 	"strings"
 
+	"tenback/workbook/opc"
 	"tenback/workbook/xmlscan"
 )
 
@@ -19,7 +20,7 @@ func appendChild(doc []byte, element, attrs string) ([]byte, error) {
 	for {
 		kind, err := s.Next()
 		if err == io.EOF {
-			return nil, damaged("the XML has no end")
+			return nil, opc.DamagedXML("the XML has no end")
 		}
 		if err != nil {
 			return nil, err
@@ -32,9 +33,9 @@ func appendChild(doc []byte, element, attrs string) ([]byte, error) {
 		prefix := name[:strings.IndexByte(name, ':')+1]
 		child := "<" + prefix + element + " " + attrs + "/>"
 		if kind == xmlscan.EmptyTag {
-			return splice(doc, from, to, string(opened(s.Raw()))+child+"</"+name+">"), nil
+			return xmlscan.Replace(doc, from, to, string(xmlscan.Opened(s.Raw()))+child+"</"+name+">"), nil
 		}
-		return splice(doc, from, from, child), nil
+		return xmlscan.Replace(doc, from, from, child), nil
 	}
 }
 

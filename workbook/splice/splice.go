@@ -29,7 +29,7 @@
 // Apply refuses, before it writes its first byte, whatever it cannot do
 // safely: a new cell on an old one, in a merged range, a table, a pivot table
 // or an array formula; clearing a cell that holds a formula; sheets in UTF-16
-// or with rows or cells out of order; anything over the limits below. Every
+// or with rows or cells out of order; anything over the limits of package opc. Every
 // refusal is an [*Error] that wraps one of the Err values. One refused sheet
 // refuses the whole edit, so that no half-edited workbook comes about.
 //
@@ -44,6 +44,7 @@ import (
 	"context"
 	"io"
 	"iter"
+
 	"tenback/workbook/grid"
 )
 
@@ -54,18 +55,8 @@ type (
 	Range = grid.Range
 )
 
-// Limits on what is read. Sizes are counted while decompressing; what the
-// zip's own directory says about them is not trusted.
-const (
-	MaxEntries    = 20_000   // parts in the zip
-	MaxPartBytes  = 2 << 30  // one part, decompressed
-	MaxTotalBytes = 4 << 30  // all parts together, decompressed
-	MaxRatio      = 500      // decompressed to compressed size of one part over 16 MiB
-	MaxSmallPart  = 64 << 20 // styles, workbook and other parts that are held in memory
-	MaxRow        = grid.MaxRow
-	MaxCol        = grid.MaxCol
-	MaxText       = 32_767 // UTF-16 code units in one cell
-)
+// MaxText bounds the text of a cell, in UTF-16 code units.
+const MaxText = 32_767
 
 // Kind says what a cell holds.
 type Kind uint8
@@ -144,7 +135,7 @@ type Report struct {
 // Everything is checked before the first byte is written; if an error comes
 // later (w fails, ctx ends, the input changes) what was written is to be
 // thrown away. Parts that are only copied are not decompressed, so damage in
-// them is found by Inspect and Verify, not here. Memory stays at some
+// them is found by Verify, not here. Memory stays at some
 // megabytes whatever the number of rows.
 func Apply(ctx context.Context, r io.ReaderAt, size int64, w io.Writer, edit Edit) (Report, error) {
 	pkg, err := openPackage(r, size, defaultLimits)

@@ -8,6 +8,8 @@ import (
 	"strconv"
 	"strings"
 
+	"tenback/workbook/ooxml"
+	"tenback/workbook/opc"
 	"tenback/workbook/xmlscan"
 )
 
@@ -19,7 +21,7 @@ const (
 
 // newStyles is the styles part for a workbook that has none.
 const newStyles = `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>` + "\n" +
-	`<styleSheet xmlns="` + nsMain + `">` +
+	`<styleSheet xmlns="` + ooxml.NSMain + `">` +
 	`<fonts count="1"><font><sz val="11"/><name val="Calibri"/><family val="2"/></font></fonts>` +
 	`<fills count="2"><fill><patternFill patternType="none"/></fill><fill><patternFill patternType="gray125"/></fill></fills>` +
 	`<borders count="1"><border><left/><right/><top/><bottom/><diagonal/></border></borders>` +
@@ -56,7 +58,7 @@ var styleItems = map[string]string{"numFmts": "numFmt", "cellXfs": "xf"}
 
 func readStyles(data []byte) (*styleSheet, error) {
 	ss := &styleSheet{data: data, sections: map[string]*section{}, nextFmt: firstCustomFmt}
-	var ns mainNames
+	var ns ooxml.Names
 	var cur *section
 	var itemAt, rootEnd int
 	before := map[string]int{} // where each known section starts
@@ -72,27 +74,27 @@ func readStyles(data []byte) (*styleSheet, error) {
 		at, end := s.Offset(), s.Offset()+len(s.Raw())
 		switch {
 		case kind == xmlscan.StartTag && s.Level == 1:
-			if err := ns.read(s.Name, s.Attrs()); err != nil {
+			if err := ns.Read(s.Name, s.Attrs()); err != nil {
 				return nil, err
 			}
-			if string(ns.local(s.Name)) != "styleSheet" {
-				return nil, unsupported("the styles part holds something else")
+			if string(ns.Local(s.Name)) != "styleSheet" {
+				return nil, opc.Unsupported("the styles part holds something else")
 			}
-			ss.prefix = ns.root
+			ss.prefix = ns.Root
 		case kind == xmlscan.EmptyTag && s.Level == 1:
-			return nil, unsupported("the styles part is empty")
+			return nil, opc.Unsupported("the styles part is empty")
 		case kind == xmlscan.EndTag && s.Level == 1:
 			rootEnd = at
 		case (kind == xmlscan.StartTag || kind == xmlscan.EmptyTag) && s.Level == 2:
-			name := string(ns.local(s.Name))
+			name := string(ns.Local(s.Name))
 			if _, ok := before[name]; !ok {
 				before[name] = at
 			}
 			if item, ok := styleItems[name]; ok {
 				if ss.sections[name] != nil {
-					return nil, unsupported("the styles part has the list " + name + " twice")
+					return nil, opc.Unsupported("the styles part has the list " + name + " twice")
 				}
-				if err := ns.checkRedeclared(s.Attrs()); err != nil {
+				if err := ns.CheckRedeclared(s.Attrs()); err != nil {
 					return nil, err
 				}
 				sec := &section{name: name, item: item, from: at, to: end, end: end}
@@ -105,11 +107,11 @@ func readStyles(data []byte) (*styleSheet, error) {
 			cur.end = at
 			cur = nil
 		case cur != nil && s.Level == 3 && (kind == xmlscan.StartTag || kind == xmlscan.EmptyTag):
-			if string(ns.local(s.Name)) != cur.item {
-				return nil, unsupported("the styles part has an unusual entry in its list " + cur.name)
+			if string(ns.Local(s.Name)) != cur.item {
+				return nil, opc.Unsupported("the styles part has an unusual entry in its list " + cur.name)
 			}
 			if len(cur.items) >= maxStyleItems {
-				return nil, &Error{Kind: ErrLimit, Why: "the workbook has more formats than allowed", Do: doResave}
+				return nil, &Error{Kind: opc.ErrLimit, Why: "the workbook has more formats than allowed", Do: opc.DoResave}
 			}
 			itemAt = at
 			if kind == xmlscan.EmptyTag {
@@ -214,7 +216,7 @@ func (ss *styleSheet) xf(base int, st *Style) (int, error) {
 	}
 	n := ss.add("cellXfs", entry)
 	if n >= maxFormats {
-		return 0, &Error{Kind: ErrLimit, Why: fmt.Sprintf("the workbook already has %d cell formats, so no new one fits", n),
+		return 0, &Error{Kind: opc.ErrLimit, Why: fmt.Sprintf("the workbook already has %d cell formats, so no new one fits", n),
 			Do: "copy the sheet into a fresh workbook and retry"}
 	}
 	return n, nil
@@ -223,7 +225,7 @@ func (ss *styleSheet) xf(base int, st *Style) (int, error) {
 // setOn sets an attribute of an element, of which the rest stays.
 func (ss *styleSheet) setOn(element []byte, name, value string) ([]byte, error) {
 	tag := startTag(element)
-	changed, err := setAttr(tag, name, value)
+	changed, err := xmlscan.SetAttr(tag, name, value)
 	if err != nil {
 		return nil, err
 	}
@@ -268,7 +270,7 @@ func (ss *styleSheet) align(xf []byte, horizontal string) ([]byte, error) {
 		return nil, err
 	}
 	if at > 0 {
-		xf = splice(xf, at, end, string(element))
+		xf = xmlscan.Replace(xf, at, end, string(element))
 	} else {
 		xf = ss.prepend(xf, string(element))
 	}
@@ -304,10 +306,10 @@ func (ss *styleSheet) child(element []byte, name string) (at, end int, err error
 func (ss *styleSheet) prepend(element []byte, child string) []byte {
 	tag := startTag(element)
 	if tag[len(tag)-2] != '/' {
-		return splice(element, len(tag), len(tag), child)
+		return xmlscan.Replace(element, len(tag), len(tag), child)
 	}
-	out := append(opened(tag), child...)
-	return append(out, "</"+ss.prefix+localName(tag[1:len(tag)-2-len(xmlscan.TagAttrs(tag))])+">"...)
+	out := append(xmlscan.Opened(tag), child...)
+	return append(out, "</"+ss.prefix+xmlscan.LocalName(tag[1:len(tag)-2-len(xmlscan.TagAttrs(tag))])+">"...)
 }
 
 // bytes gives the part with the new entries put in.
@@ -335,13 +337,13 @@ func (ss *styleSheet) bytes() ([]byte, error) {
 			tag = []byte("<" + ss.prefix + sec.name + ` count="0">`)
 			closing = "</" + ss.prefix + sec.name + ">"
 		case sec.end == sec.to && tag[len(tag)-2] == '/':
-			tag = opened(tag)
-			closing = "</" + prefixOf(tag) + sec.name + ">"
+			tag = xmlscan.Opened(tag)
+			closing = "</" + xmlscan.Prefix(tag) + sec.name + ">"
 		}
 		if _, ok, err := xmlscan.AttrValue(xmlscan.TagAttrs(tag), "count"); err != nil {
 			return nil, err
 		} else if ok {
-			if tag, err = setAttr(tag, "count", strconv.Itoa(len(sec.items))); err != nil {
+			if tag, err = xmlscan.SetAttr(tag, "count", strconv.Itoa(len(sec.items))); err != nil {
 				return nil, err
 			}
 		}

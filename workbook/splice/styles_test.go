@@ -7,9 +7,12 @@ import (
 	"testing"
 
 	"github.com/xuri/excelize/v2"
+
+	"tenback/workbook/ooxml"
+	"tenback/workbook/opc"
 )
 
-const xmlnsMain = ` xmlns="` + nsMain + `"`
+const xmlnsMain = ` xmlns="` + ooxml.NSMain + `"`
 
 // smallStyles has two fonts, two fills and two formats.
 const smallStyles = `<styleSheet` + xmlnsMain + `><numFmts count="1"><numFmt numFmtId="170" formatCode="0.0 &quot;min&quot;"/></numFmts>` +
@@ -62,8 +65,8 @@ func TestStylesXML(t *testing.T) {
 			`<styleSheet` + xmlnsMain + `><numFmts count="1"><numFmt numFmtId="164" formatCode="0.0"/></numFmts>` +
 				`<fills count="0"/><cellXfs><xf/><xf numFmtId="164" applyNumberFormat="1"/></cellXfs><dxfs/></styleSheet>`, 1},
 		{"prefix",
-			`<x:styleSheet xmlns:x="` + nsMain + `"><x:fonts><x:font/></x:fonts><x:cellXfs count="1"><x:xf/></x:cellXfs></x:styleSheet>`, 0, Style{NumberFormat: "0.0", Horizontal: "right"},
-			`<x:styleSheet xmlns:x="` + nsMain + `"><x:numFmts count="1"><x:numFmt numFmtId="164" formatCode="0.0"/></x:numFmts>` +
+			`<x:styleSheet xmlns:x="` + ooxml.NSMain + `"><x:fonts><x:font/></x:fonts><x:cellXfs count="1"><x:xf/></x:cellXfs></x:styleSheet>`, 0, Style{NumberFormat: "0.0", Horizontal: "right"},
+			`<x:styleSheet xmlns:x="` + ooxml.NSMain + `"><x:numFmts count="1"><x:numFmt numFmtId="164" formatCode="0.0"/></x:numFmts>` +
 				`<x:fonts><x:font/></x:fonts><x:cellXfs count="2"><x:xf/>` +
 				`<x:xf numFmtId="164" applyNumberFormat="1" applyAlignment="1"><x:alignment horizontal="right"/></x:xf></x:cellXfs></x:styleSheet>`, 1},
 	}
@@ -108,12 +111,12 @@ func TestStylesRefused(t *testing.T) {
 		kind         error
 		says         string
 	}{
-		{"alternative formats", root(`<cellXfs><mc:AlternateContent xmlns:mc="m"/></cellXfs>`), Style{NumberFormat: "0.0"}, ErrUnsupported, `part "xl/styles.xml": the styles part has an unusual entry`},
-		{"list twice", root(`<cellXfs/><cellXfs/>`), Style{NumberFormat: "0.0"}, ErrUnsupported, "twice"},
-		{"something else", `<theme` + xmlnsMain + `></theme>`, Style{NumberFormat: "0.0"}, ErrUnsupported, "something else"},
-		{"empty root", `<styleSheet` + xmlnsMain + `/>`, Style{NumberFormat: "0.0"}, ErrUnsupported, "empty"},
-		{"full", root(`<cellXfs>` + strings.Repeat("<xf/>", maxFormats) + `</cellXfs>`), Style{NumberFormat: "0.0"}, ErrLimit, "65000 cell formats"},
-		{"too many", root(`<numFmts>` + strings.Repeat("<numFmt/>", maxStyleItems+1) + `</numFmts>`), Style{NumberFormat: "0.0"}, ErrLimit, "more formats"},
+		{"alternative formats", root(`<cellXfs><mc:AlternateContent xmlns:mc="m"/></cellXfs>`), Style{NumberFormat: "0.0"}, opc.ErrUnsupported, `part "xl/styles.xml": the styles part has an unusual entry`},
+		{"list twice", root(`<cellXfs/><cellXfs/>`), Style{NumberFormat: "0.0"}, opc.ErrUnsupported, "twice"},
+		{"something else", `<theme` + xmlnsMain + `></theme>`, Style{NumberFormat: "0.0"}, opc.ErrUnsupported, "something else"},
+		{"empty root", `<styleSheet` + xmlnsMain + `/>`, Style{NumberFormat: "0.0"}, opc.ErrUnsupported, "empty"},
+		{"full", root(`<cellXfs>` + strings.Repeat("<xf/>", maxFormats) + `</cellXfs>`), Style{NumberFormat: "0.0"}, opc.ErrLimit, "65000 cell formats"},
+		{"too many", root(`<numFmts>` + strings.Repeat("<numFmt/>", maxStyleItems+1) + `</numFmts>`), Style{NumberFormat: "0.0"}, opc.ErrLimit, "more formats"},
 		{"alignment", smallStyles, Style{Horizontal: "justify"}, ErrRequest, "alignment"},
 		{"number format", smallStyles, Style{NumberFormat: "0\x01"}, ErrRequest, "number format"},
 		{"model", smallStyles, Style{Like: Address{Row: 1, Col: 0}}, ErrRequest, "model cell"},

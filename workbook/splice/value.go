@@ -7,6 +7,9 @@ import (
 	"strconv"
 	"strings"
 	"unicode/utf8"
+
+	"tenback/workbook/grid"
+	"tenback/workbook/ooxml"
 )
 
 // source hands out the new cells of a sheet one at a time and checks them.
@@ -46,8 +49,8 @@ func (s *source) advance() error {
 		return &Error{Kind: ErrRequest, Cell: Address{Row: c.Row, Col: c.Col}.String(), Why: why}
 	}
 	switch {
-	case c.Row < 1 || c.Row > MaxRow || c.Col < 1 || c.Col > MaxCol:
-		return &Error{Kind: ErrRequest, Why: fmt.Sprintf("row %d, column %d lies outside the sheet (%d rows, %d columns)", c.Row, c.Col, MaxRow, MaxCol),
+	case c.Row < 1 || c.Row > grid.MaxRow || c.Col < 1 || c.Col > grid.MaxCol:
+		return &Error{Kind: ErrRequest, Why: fmt.Sprintf("row %d, column %d lies outside the sheet (%d rows, %d columns)", c.Row, c.Col, grid.MaxRow, grid.MaxCol),
 			Do: "remove unused columns on the right and retry"}
 	case c.Row < last.Row || c.Row == last.Row && c.Col <= last.Col:
 		return wrong("the new cells do not come in order of rows and columns")
@@ -155,26 +158,13 @@ func appendText(b []byte, s string) []byte {
 			b = append(b, "&#13;"...)
 		case c < 0x20 && c != '\t' && c != '\n':
 			b = utf8.AppendRune(b, utf8.RuneError)
-		case c == '_' && looksEscaped(s[i:]):
+		case c == '_' && ooxml.LooksEscaped(s[i:]):
 			b = append(b, "_x005F_"...)
 		default:
 			b = append(b, c)
 		}
 	}
 	return b
-}
-
-// looksEscaped reports whether s, which follows an underscore, goes on xHHHH_.
-func looksEscaped(s string) bool {
-	if len(s) < 6 || s[0] != 'x' || s[5] != '_' {
-		return false
-	}
-	for _, c := range []byte(s[1:5]) {
-		if (c < '0' || c > '9') && (c < 'A' || c > 'F') && (c < 'a' || c > 'f') {
-			return false
-		}
-	}
-	return true
 }
 
 // appendNumber writes the shortest digits that read back as the same number.

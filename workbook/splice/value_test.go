@@ -7,6 +7,9 @@ import (
 	"testing"
 
 	"github.com/xuri/excelize/v2"
+
+	"tenback/workbook/grid"
+	"tenback/workbook/ooxml"
 )
 
 func TestAppendCell(t *testing.T) {
@@ -22,7 +25,7 @@ func TestAppendCell(t *testing.T) {
 		{Cell{Row: 1, Col: 1}, 0, `<c r="A1"/>`},
 		{Cell{Row: 9, Col: 26}, 7, `<c r="Z9" s="7"/>`},
 		{num(1, 703, 62.7), 3, `<c r="AAA1" s="3"><v>62.7</v></c>`},
-		{num(MaxRow, MaxCol, math.Nextafter(0.3, 1)), 0, `<c r="XFD1048576"><v>0.30000000000000004</v></c>`},
+		{num(grid.MaxRow, grid.MaxCol, math.Nextafter(0.3, 1)), 0, `<c r="XFD1048576"><v>0.30000000000000004</v></c>`},
 		{num(1, 1, math.Copysign(0, -1)), 0, `<c r="A1"><v>0</v></c>`},
 		{num(1, 1, -1e-7), 0, `<c r="A1"><v>-1e-07</v></c>`},
 		{txt(1, 1, ""), 0, text("", "")},
@@ -47,11 +50,11 @@ func TestAppendCell(t *testing.T) {
 // TestDecodeEscapes checks that what appendText escapes comes back.
 func TestDecodeEscapes(t *testing.T) {
 	for _, s := range []string{"", "_", "_x0041_", "_x000d_x0041_", "__x0041__", "a_x005F_x0041_b"} {
-		if got := decodeEscapes(string(appendText(nil, s))); got != s {
+		if got := ooxml.Unescape(string(appendText(nil, s))); got != s {
 			t.Errorf("%q came back as %q", s, got)
 		}
 	}
-	if got := decodeEscapes("a_x000a_b_x00e9_"); got != "a\nbé" {
+	if got := ooxml.Unescape("a_x000a_b_x00e9_"); got != "a\nbé" {
 		t.Errorf("got %q", got)
 	}
 }

@@ -28,15 +28,11 @@ func Verify(ctx context.Context, orig io.ReaderAt, origSize int64, edited io.Rea
 	if err != nil {
 		return err
 	}
-	book, err := a.book()
-	if err != nil {
-		return err
-	}
 	b, err := openPackage(edited, editedSize, defaultLimits)
 	if err != nil {
 		return unreadable(err)
 	}
-	v := &verifier{ctx: ctx, a: a, b: b, book: book, edit: &edit}
+	v := &verifier{ctx: ctx, a: a, b: b, edit: &edit}
 	return v.run()
 }
 
@@ -55,7 +51,6 @@ func unreadable(err error) error {
 type verifier struct {
 	ctx     context.Context
 	a, b    *pkg
-	book    *book
 	edit    *Edit
 	filters []filterChange
 }
@@ -69,11 +64,11 @@ func (v *verifier) run() error {
 	sheets, tables := map[*part]*editedSheet{}, map[*part]*widening{}
 	for i := range v.edit.Sheets {
 		req := &v.edit.Sheets[i]
-		ref, err := v.book.sheet(req.Name)
+		ref, err := v.a.sheet(req.Name)
 		if err != nil {
 			return err
 		}
-		sheets[ref.part] = &editedSheet{ref, req}
+		sheets[ref.Part] = &editedSheet{ref, req}
 		if err := v.widenedTable(ref, req, tables); err != nil {
 			return err
 		}
@@ -89,11 +84,11 @@ func (v *verifier) run() error {
 		var err error
 		switch key := opc.Key(pa.Name); {
 		case sheets[pa] != nil:
-			err = inSheet(v.sheet(sheets[pa], pb), sheets[pa].ref.name)
-		case pa == v.book.part: // compared when the filters are known
-		case pa == v.book.styles:
+			err = inSheet(v.sheet(sheets[pa], pb), sheets[pa].ref.Name)
+		case pa == v.a.Main: // compared when the filters are known
+		case pa == v.a.Styles:
 			err = v.small(pa, pb, stylesGrowth.matches)
-		case v.book.styles == nil && (key == typesPart || key == opc.Key(opc.RelsName(v.book.name))):
+		case v.a.Styles == nil && (key == typesPart || key == opc.Key(opc.RelsName(opc.Key(v.a.Main.Name)))):
 			err = v.small(pa, pb, v.announcing().matches)
 		case tables[pa] != nil:
 			err = v.small(pa, pb, tables[pa].matches)
@@ -104,7 +99,7 @@ func (v *verifier) run() error {
 			return err
 		}
 	}
-	if err := v.small(v.book.part, v.b.Part(v.book.part.Name), v.sameBook); err != nil {
+	if err := v.small(v.a.Main, v.b.Part(v.a.Main.Name), v.sameBook); err != nil {
 		return err
 	}
 	return v.newParts()
@@ -118,7 +113,7 @@ type editedSheet struct {
 
 // newParts allows only the styles of a workbook that had none.
 func (v *verifier) newParts() error {
-	styles := v.book.styles == nil
+	styles := v.a.Styles == nil
 	for _, pb := range v.b.Parts {
 		if v.a.Part(pb.Name) != nil {
 			continue

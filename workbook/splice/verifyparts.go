@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"tenback/workbook/ooxml"
 	"tenback/workbook/xmlscan"
 )
 
@@ -40,7 +41,7 @@ func (g *growth) matches(a, b []byte) (bool, error) {
 		}
 		want := sa.Raw()
 		if isStart(ka) && isStart(kb) && sa.Level == sb.Level && bytes.Equal(sa.Name, sb.Name) && g.want != nil {
-			tag, err := g.want(sa.Level, localName(sa.Name), want, sb.Raw())
+			tag, err := g.want(sa.Level, xmlscan.LocalName(sa.Name), want, sb.Raw())
 			if err != nil {
 				return false, err
 			}
@@ -90,7 +91,7 @@ func skipElement(s *xmlscan.Scanner, kind xmlscan.Token) error {
 // those lists where they were missing, and their counts.
 var stylesGrowth = &growth{
 	added: func(a *xmlscan.Scanner, kind xmlscan.Token, b *xmlscan.Scanner) (bool, error) {
-		nameA, nameB := localName(a.Name), localName(b.Name)
+		nameA, nameB := xmlscan.LocalName(a.Name), xmlscan.LocalName(b.Name)
 		switch b.Level {
 		case 3:
 			return kind == xmlscan.EndTag && a.Level == 2 && styleItems[nameA] == nameB, nil
@@ -104,14 +105,14 @@ var stylesGrowth = &growth{
 			return nil, nil
 		}
 		if bytes.HasSuffix(tagA, []byte("/>")) && !bytes.HasSuffix(tagB, []byte("/>")) {
-			tagA = opened(tagA)
+			tagA = xmlscan.Opened(tagA)
 		}
-		_, counted, err := findAttr(tagA, "count")
-		is, _, errB := findAttr(tagB, "count")
+		_, counted, err := xmlscan.FindAttr(tagA, "count")
+		is, _, errB := xmlscan.FindAttr(tagB, "count")
 		if err != nil || errB != nil || !counted {
 			return tagA, errors.Join(err, errB)
 		}
-		return setAttr(tagA, "count", string(is.Value))
+		return xmlscan.SetAttr(tagA, "count", string(is.Value))
 	},
 }
 
@@ -121,7 +122,7 @@ func (v *verifier) announcing() *growth {
 		if kind != xmlscan.EndTag || a.Level != 1 || b.Level != 2 {
 			return false, nil
 		}
-		switch localName(b.Name) {
+		switch xmlscan.LocalName(b.Name) {
 		case "Override":
 			name, _, err := xmlscan.AttrValue(b.Attrs(), "PartName")
 			return strings.Contains(v.b.Resolve("", name), "styles"), err
@@ -136,14 +137,14 @@ func (v *verifier) announcing() *growth {
 // widenedTable adds the table that may be wider in the copy.
 func (v *verifier) widenedTable(ref *sheetRef, req *Sheet, tables map[*part]*widening) error {
 	var f facts
-	if err := v.a.tables(&f, ref.part); err != nil {
+	if err := v.a.tables(&f, ref.Sheet); err != nil {
 		return err
 	}
 	b := tableAt(f.blocks, req.WidenTable)
 	if b == nil {
 		return nil
 	}
-	w := widening{part: b.table.part, was: b.Range}
+	w := widening{part: b.table.Part, was: b.Range}
 	for _, c := range req.headsRightOf(b) {
 		if c.Col != b.LastCol+len(w.names)+1 {
 			return nil // apart from the table, which then stays
@@ -157,14 +158,14 @@ func (v *verifier) widenedTable(ref *sheetRef, req *Sheet, tables map[*part]*wid
 // matches reports whether b is the table a with the columns that were asked for
 // at its right edge, and nothing else.
 func (w *widening) matches(a, b []byte) (bool, error) {
-	list, err := tableColumns(b)
+	list, err := ooxml.ReadTableColumns(b)
 	old := w.was.LastCol - w.was.FirstCol + 1
-	if err != nil || len(w.names) == 0 || !list.distinct || len(list.names) != old+len(w.names) || !slices.Equal(list.names[old:], w.names) {
+	if err != nil || len(w.names) == 0 || !list.Distinct || len(list.Names) != old+len(w.names) || !slices.Equal(list.Names[old:], w.names) {
 		return false, err
 	}
 	grown := growth{
 		added: func(a *xmlscan.Scanner, kind xmlscan.Token, b *xmlscan.Scanner) (bool, error) {
-			return kind == xmlscan.EndTag && a.Level == 2 && b.Level == 3 && localName(b.Name) == "tableColumn", nil
+			return kind == xmlscan.EndTag && a.Level == 2 && b.Level == 3 && xmlscan.LocalName(b.Name) == "tableColumn", nil
 		},
 		want: func(level int, local string, tagA, _ []byte) ([]byte, error) {
 			switch {

@@ -10,6 +10,8 @@ import (
 	"slices"
 
 	"tenback/workbook/grid"
+	"tenback/workbook/ooxml"
+	"tenback/workbook/xmlscan"
 )
 
 // sheetCheck goes through a sheet and its copy side by side. The copy is read
@@ -22,26 +24,26 @@ type sheetCheck struct {
 	cells *source // new cells not yet met
 	a, b  side
 
-	next      item  // of the original, read but not compared yet
-	ahead     bool  // next holds an item
-	end       bool  // of the original
-	placed    []int // columns of the new cells met in this row
-	addedRow  bool  // in a row that the original has not
-	closeRow  bool  // in a row that closed itself in the original
-	closeData bool  // the same for the list of rows
+	next      ooxml.Item // of the original, read but not compared yet
+	ahead     bool       // next holds an item
+	end       bool       // of the original
+	placed    []int      // columns of the new cells met in this row
+	addedRow  bool       // in a row that the original has not
+	closeRow  bool       // in a row that closed itself in the original
+	closeData bool       // the same for the list of rows
 }
 
 // side is one of the two sheets. Bytes between the items that must agree are
 // hashed, for the two sides may cut them differently.
 type side struct {
-	rd      *sheetReader
+	rd      *ooxml.Reader
 	between maphash.Hash
 	hashed  bool     // something was, since the last comparison
 	looks   []string // entry of each column in the list of widths; nil if they must agree
 }
 
 func (v *verifier) sheet(sheet *editedSheet, pb *part) error {
-	ra, err := v.a.Open(sheet.ref.part)
+	ra, err := v.a.Open(sheet.ref.Part)
 	if err != nil {
 		return err
 	}
@@ -52,11 +54,11 @@ func (v *verifier) sheet(sheet *editedSheet, pb *part) error {
 	}
 	defer rb.Close()
 	c := &sheetCheck{v: v, sheet: sheet, clear: newRangeSet(sheet.req.Clear), cells: newSource(sheet.req.places(), len(v.edit.Styles)),
-		a: side{rd: newSheetReader(ra)}, b: side{rd: newSheetReader(rb)}}
+		a: side{rd: ooxml.NewReader(ra)}, b: side{rd: ooxml.NewReader(rb)}}
 	defer c.cells.stop()
 	c.b.between.SetSeed(c.a.between.Seed())
 	if len(sheet.req.Widths) > 0 {
-		c.a.looks, c.b.looks = make([]string, MaxCol+1), make([]string, MaxCol+1)
+		c.a.looks, c.b.looks = make([]string, grid.MaxCol+1), make([]string, grid.MaxCol+1)
 	}
 	if err := c.cells.advance(); err != nil {
 		return err
@@ -117,26 +119,26 @@ func (c *sheetCheck) finish() error {
 }
 
 // isNew reports whether the copy's item is one that the edit adds.
-func (c *sheetCheck) isNew(it *item) (bool, error) {
+func (c *sheetCheck) isNew(it *ooxml.Item) (bool, error) {
 	switch {
-	case it.kind == itemRow:
+	case it.Kind == ooxml.ItemRow:
 		c.placed = c.placed[:0]
-		plain := fmt.Appendf(nil, `<%srow r="%d">`, c.b.rd.prefix, it.row)
-		if !c.cells.ok || c.cells.cell.Row != it.row || !bytes.Equal(it.raw, plain) {
+		plain := fmt.Appendf(nil, `<%srow r="%d">`, c.b.rd.Prefix, it.Row)
+		if !c.cells.ok || c.cells.cell.Row != it.Row || !bytes.Equal(it.Raw, plain) {
 			return false, nil
 		}
 		if err := c.advance(); err != nil {
 			return false, err
 		}
-		c.addedRow = c.end || c.next.kind != itemRow || c.next.row != it.row
+		c.addedRow = c.end || c.next.Kind != ooxml.ItemRow || c.next.Row != it.Row
 		return c.addedRow, nil
-	case it.kind == itemCell && c.cells.ok && c.cells.cell.Row == it.row && c.cells.cell.Col == it.col:
-		c.placed = append(c.placed, it.col)
+	case it.Kind == ooxml.ItemCell && c.cells.ok && c.cells.cell.Row == it.Row && c.cells.cell.Col == it.Col:
+		c.placed = append(c.placed, it.Col)
 		return true, c.cells.advance()
-	case it.kind == itemRowEnd && (c.addedRow || c.closeRow):
+	case it.Kind == ooxml.ItemRowEnd && (c.addedRow || c.closeRow):
 		c.addedRow, c.closeRow = false, false
 		return true, nil
-	case it.kind == itemDataEnd && c.closeData:
+	case it.Kind == ooxml.ItemDataEnd && c.closeData:
 		c.closeData = false
 		return true, nil
 	}
@@ -145,25 +147,20 @@ func (c *sheetCheck) isNew(it *item) (bool, error) {
 
 // follows passes over an old cell whose bytes come next in the original. That
 // is so for most cells, and then the original's need not be taken apart.
-func (c *sheetCheck) follows(it *item) (bool, error) {
+func (c *sheetCheck) follows(it *ooxml.Item) (bool, error) {
 	rd := c.a.rd
-	if it.kind != itemCell || c.ahead || c.b.hashed || c.addedRow || c.closeRow {
+	if it.Kind != ooxml.ItemCell || c.ahead || c.b.hashed || c.addedRow || c.closeRow {
 		return false, nil
 	}
-	if it.row != rd.row || it.implied && it.col != rd.col+1 || c.clear.contains(it.row, it.col) {
+	if it.Row != rd.Row || it.Implied && it.Col != rd.Col+1 || c.clear.contains(it.Row, it.Col) {
 		return false, nil
 	}
-	same, err := rd.s.Follows(it.raw)
+	same, err := rd.Scanner.Follows(it.Raw)
 	if err != nil || !same {
 		return false, err
 	}
-	rd.col = it.col
-	for left := len(it.raw); left > 0; left -= len(rd.s.Raw()) {
-		if err := rd.s.Pass(left); err != nil {
-			return false, err
-		}
-	}
-	return true, nil
+	rd.Col = it.Col
+	return true, rd.Pass(len(it.Raw), func([]byte) {})
 }
 
 // advance reads the original's next item that must agree.
@@ -175,7 +172,7 @@ func (c *sheetCheck) advance() error {
 			c.end = true
 		case err != nil:
 			return err
-		case it.kind == itemCell && c.isGone(&it):
+		case it.Kind == ooxml.ItemCell && c.isGone(&it):
 		default:
 			c.next, c.ahead = it, true
 		}
@@ -184,9 +181,9 @@ func (c *sheetCheck) advance() error {
 }
 
 // isGone reports whether the edit takes the original's cell away.
-func (c *sheetCheck) isGone(it *item) bool {
-	return !it.formula && (c.clear.contains(it.row, it.col) ||
-		it.blank && it.row == c.b.rd.row && slices.Contains(c.placed, it.col))
+func (c *sheetCheck) isGone(it *ooxml.Item) bool {
+	return !it.Formula && (c.clear.contains(it.Row, it.Col) ||
+		it.Blank && it.Row == c.b.rd.Row && slices.Contains(c.placed, it.Col))
 }
 
 func (c *sheetCheck) sameBetween() bool {
@@ -198,15 +195,15 @@ func (c *sheetCheck) sameBetween() bool {
 }
 
 // compare holds the copy's item to be the original's next one.
-func (c *sheetCheck) compare(it *item) error {
+func (c *sheetCheck) compare(it *ooxml.Item) error {
 	if err := c.advance(); err != nil {
 		return err
 	}
 	if !c.sameBetween() {
-		return changed("", fmt.Sprintf("something near row %d changed", c.a.rd.row))
+		return changed("", fmt.Sprintf("something near row %d changed", c.a.rd.Row))
 	}
 	old := &c.next
-	same := !c.end && old.kind == it.kind
+	same := !c.end && old.Kind == it.Kind
 	if same {
 		var err error
 		if same, err = c.sameItem(old, it); err != nil {
@@ -218,29 +215,29 @@ func (c *sheetCheck) compare(it *item) error {
 		return nil
 	}
 	e := changed("", "the cells or what is around them changed")
-	if it.kind == itemCell {
-		e.Cell, e.Why = Address{Row: it.row, Col: it.col}.String(), "the cell changed"
+	if it.Kind == ooxml.ItemCell {
+		e.Cell, e.Why = Address{Row: it.Row, Col: it.Col}.String(), "the cell changed"
 	}
 	return e
 }
 
 // sameItem compares two items of the same kind.
-func (c *sheetCheck) sameItem(ia, ib *item) (bool, error) {
-	if ia.row != ib.row || ia.col != ib.col {
+func (c *sheetCheck) sameItem(ia, ib *ooxml.Item) (bool, error) {
+	if ia.Row != ib.Row || ia.Col != ib.Col {
 		return false, nil
 	}
-	if bytes.Equal(ia.raw, ib.raw) {
+	if bytes.Equal(ia.Raw, ib.Raw) {
 		return true, nil
 	}
-	tagA, tagB := ia.raw[:ia.tag], ib.raw[:ib.tag]
+	tagA, tagB := ia.Raw[:ia.Tag], ib.Raw[:ib.Tag]
 	var errA, errB error
-	switch ia.kind {
-	case itemFilter:
-		was, err := rangeAttr(ia)
+	switch ia.Kind {
+	case ooxml.ItemFilter:
+		was, err := ia.Ref()
 		if err != nil {
 			return false, err
 		}
-		is, err := rangeAttr(ib)
+		is, err := ib.Ref()
 		if err != nil {
 			return false, err
 		}
@@ -250,41 +247,41 @@ func (c *sheetCheck) sameItem(ia, ib *item) (bool, error) {
 			return false, nil
 		}
 		fallthrough
-	case itemDimension:
-		tagA, errA = setAttr(tagA, "ref", "")
-		tagB, errB = setAttr(tagB, "ref", "")
-	case itemData:
-		if ia.empty && !ib.empty {
-			tagA, c.closeData = opened(tagA), true
+	case ooxml.ItemDimension:
+		tagA, errA = xmlscan.SetAttr(tagA, "ref", "")
+		tagB, errB = xmlscan.SetAttr(tagB, "ref", "")
+	case ooxml.ItemData:
+		if ia.Empty && !ib.Empty {
+			tagA, c.closeData = xmlscan.Opened(tagA), true
 		}
-	case itemRow:
-		tagA, errA = dropAttr(tagA, "spans")
-		tagB, errB = dropAttr(tagB, "spans")
-		if ia.empty && !ib.empty {
-			tagA, c.closeRow = opened(tagA), true
+	case ooxml.ItemRow:
+		tagA, errA = xmlscan.DropAttr(tagA, "spans")
+		tagB, errB = xmlscan.DropAttr(tagB, "spans")
+		if ia.Empty && !ib.Empty {
+			tagA, c.closeRow = xmlscan.Opened(tagA), true
 		}
 	default:
 		return false, nil
 	}
-	return bytes.Equal(tagA, tagB) && bytes.Equal(ia.raw[ia.tag:], ib.raw[ib.tag:]), errors.Join(errA, errB)
+	return bytes.Equal(tagA, tagB) && bytes.Equal(ia.Raw[ia.Tag:], ib.Raw[ib.Tag:]), errors.Join(errA, errB)
 }
 
 // read gives the next item that must agree.
-func (s *side) read() (item, error) {
+func (s *side) read() (ooxml.Item, error) {
 	for {
-		it, err := s.rd.next()
+		it, err := s.rd.Next()
 		if err != nil {
 			return it, err
 		}
-		switch it.kind {
-		case itemOther, itemSection, itemRootEnd:
-			s.between.Write(it.raw)
+		switch it.Kind {
+		case ooxml.ItemOther, ooxml.ItemSection, ooxml.ItemRootEnd:
+			s.between.Write(it.Raw)
 			s.hashed = true
-		case itemCols, itemColsEnd:
+		case ooxml.ItemCols, ooxml.ItemColsEnd:
 			if s.looks == nil {
 				return it, nil
 			}
-		case itemCol:
+		case ooxml.ItemCol:
 			if s.looks == nil {
 				return it, nil
 			}
@@ -299,22 +296,22 @@ func (s *side) read() (item, error) {
 
 // note keeps the look of the columns of one entry in the list of widths, for
 // the copy may have it in several entries.
-func (s *side) note(it *item) error {
-	from, to, err := colRange(it.attrs())
+func (s *side) note(it *ooxml.Item) error {
+	from, to, err := colRange(it.Attrs())
 	if err != nil {
 		return err
 	}
-	tag := it.raw[:it.tag]
+	tag := it.Raw[:it.Tag]
 	for _, name := range []string{"min", "max"} {
-		if tag, err = setAttr(tag, name, "0"); err != nil {
+		if tag, err = xmlscan.SetAttr(tag, name, "0"); err != nil {
 			return err
 		}
 	}
-	if !it.empty {
-		tag = splice(tag, len(tag)-1, len(tag)-1, "/")
+	if !it.Empty {
+		tag = xmlscan.Replace(tag, len(tag)-1, len(tag)-1, "/")
 	}
 	look := string(tag)
-	for col := max(from, 1); col <= min(to, MaxCol); col++ {
+	for col := max(from, 1); col <= min(to, grid.MaxCol); col++ {
 		s.looks[col] = look
 	}
 	return nil

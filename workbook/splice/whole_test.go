@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 	"testing/iotest"
+
+	"tenback/workbook/ooxml"
 )
 
 // TestWholeCells: a cell is delivered in one piece even across buffers.
@@ -16,21 +18,21 @@ func TestWholeCells(t *testing.T) {
 		want = append(want, cell)
 		rows.WriteString("<row>" + cell + "</row>")
 	}
-	rd := newSheetReader(iotest.HalfReader(strings.NewReader(data(rows.String()))))
+	rd := ooxml.NewReader(iotest.HalfReader(strings.NewReader(data(rows.String()))))
 	n := 0
 	for {
-		it, err := rd.next()
+		it, err := rd.Next()
 		if err == io.EOF {
 			break
 		}
 		if err != nil {
 			t.Fatal(err)
 		}
-		if it.kind != itemCell {
+		if it.Kind != ooxml.ItemCell {
 			continue
 		}
-		if string(it.raw) != want[n] || it.row != n+1 || it.col != 1 || !it.implied {
-			t.Fatalf("cell %d is at row %d, column %d: %.60s", n, it.row, it.col, it.raw)
+		if string(it.Raw) != want[n] || it.Row != n+1 || it.Col != 1 || !it.Implied {
+			t.Fatalf("cell %d is at row %d, column %d: %.60s", n, it.Row, it.Col, it.Raw)
 		}
 		n++
 	}

@@ -4,12 +4,11 @@ import (
 	"bytes"
 	"fmt"
 	"io"
-	"math"
 	"slices"
 	"strconv"
-	"strings"
 
 	"tenback/workbook/grid"
+	"tenback/workbook/ooxml"
 	"tenback/workbook/xmlscan"
 )
 
@@ -43,7 +42,7 @@ func tableAt(blocks []block, at Address) *block {
 
 // headRow is the row in which the names of a table's columns stand: of one
 // without headers, that above it.
-func (b *block) headRow() int { return b.FirstRow + b.table.headers - 1 }
+func (b *block) headRow() int { return b.FirstRow + b.table.Headers - 1 }
 
 // widen decides whether the table that the edit names grows, and makes its
 // new part.
@@ -64,7 +63,7 @@ func (pl *plan) widen(t *target) error {
 		pl.note(t, fmt.Sprintf("the results stand beside the table %q and not in it, for %s", b.name, why))
 		return nil
 	}
-	w := widening{part: b.table.part, was: b.Range}
+	w := widening{part: b.table.Part, was: b.Range}
 	for _, c := range heads {
 		w.names = append(w.names, c.Text)
 	}
@@ -103,16 +102,16 @@ func (s *Sheet) headsRightOf(b *block) (heads []Cell) {
 
 // cannotWiden tells why a table stays as it is; "" if it can grow.
 func (t *target) cannotWiden(b *block, heads []Cell) (why string) {
-	if b.table.odd != "" {
-		return b.table.odd
+	if b.table.Odd != "" {
+		return b.table.Odd
 	}
 	grown := Range{FirstRow: b.FirstRow, FirstCol: b.LastCol + 1, LastRow: b.LastRow, LastCol: b.LastCol + len(heads)}
 	known := map[string]bool{}
-	for _, name := range b.table.columns {
-		known[nameKey(name)] = true
+	for _, name := range b.table.Columns.Names {
+		known[ooxml.NameKey(name)] = true
 	}
 	for i, c := range heads {
-		key := nameKey(c.Text)
+		key := ooxml.NameKey(c.Text)
 		switch {
 		case c.Col != grown.FirstCol+i:
 			return "other things stand between them"
@@ -132,7 +131,7 @@ func (t *target) cannotWiden(b *block, heads []Cell) (why string) {
 		if c.Row > b.LastRow {
 			break
 		}
-		if c.Row > b.LastRow-b.table.totals && grown.Contains(c.Row, c.Col) {
+		if c.Row > b.LastRow-b.table.Totals && grown.Contains(c.Row, c.Col) {
 			return "a result belongs into its row of totals"
 		}
 	}
@@ -144,7 +143,7 @@ func (w *widening) apply(data []byte) ([]byte, error) {
 	var out bytes.Buffer
 	s := xmlscan.OfBytes(data)
 	inColumns := false
-	list, err := tableColumns(data)
+	list, err := ooxml.ReadTableColumns(data)
 	if err != nil {
 		return nil, err
 	}
@@ -157,11 +156,11 @@ func (w *widening) apply(data []byte) ([]byte, error) {
 			return nil, err
 		}
 		tag := s.Raw()
-		switch local := localName(s.Name); {
+		switch local := xmlscan.LocalName(s.Name); {
 		case kind == xmlscan.EndTag && inColumns && s.Level == 2:
-			prefix := prefixOf(append([]byte{'<'}, s.Name...))
+			prefix := xmlscan.Prefix(append([]byte{'<'}, s.Name...))
 			for i, name := range w.names {
-				fmt.Fprintf(&out, `<%stableColumn id="%d" name="%s"/>`, prefix, list.highest+1+i, escapedName(name))
+				fmt.Fprintf(&out, `<%stableColumn id="%d" name="%s"/>`, prefix, list.Highest+1+i, escapedName(name))
 			}
 			inColumns = false
 		case kind != xmlscan.StartTag && kind != xmlscan.EmptyTag:
@@ -198,7 +197,7 @@ func (w *widening) wider(tag []byte) ([]byte, error) {
 		return tag, nil
 	}
 	r.LastCol = w.is().LastCol
-	return setAttr(tag, "ref", r.String())
+	return xmlscan.SetAttr(tag, "ref", r.String())
 }
 
 func recount(tag []byte, more int) ([]byte, error) {
@@ -207,7 +206,7 @@ func recount(tag []byte, more int) ([]byte, error) {
 	if !ok || err != nil || notNumber != nil {
 		return tag, err
 	}
-	return setAttr(tag, "count", strconv.Itoa(n+more))
+	return xmlscan.SetAttr(tag, "count", strconv.Itoa(n+more))
 }
 
 // escapedName is the name of a table's column as it stands in an attribute.
@@ -226,46 +225,4 @@ func escapedName(name string) []byte {
 		}
 	}
 	return bytes.ReplaceAll(b, []byte("&#13;"), []byte("_x000d_"))
-}
-
-// nameKey makes names of columns comparable: those that differ in capitals alone
-// are one to a program.
-func nameKey(name string) string { return strings.ToLower(strings.ToUpper(name)) }
-
-// columnList are the columns of a table, MaxCol of them at most.
-type columnList struct {
-	names    []string
-	highest  int  // of their numbers
-	distinct bool // each has a name and a number of its own
-}
-
-// maxColumnID leaves room for the numbers of new columns (xsd:unsignedInt).
-const maxColumnID = math.MaxInt32
-
-// tableColumns reads the columns of a table part.
-func tableColumns(data []byte) (columnList, error) {
-	list := columnList{distinct: true}
-	ids, names := map[int]bool{}, map[string]bool{}
-	err := eachStart(data, func(s *xmlscan.Scanner) error {
-		if s.Level != 3 || localName(s.Name) != "tableColumn" || len(list.names) == MaxCol {
-			return nil
-		}
-		id, name := 0, ""
-		err := eachAttr(s.Attrs(), func(attr, value string) {
-			switch attr {
-			case "id":
-				id, _ = strconv.Atoi(value)
-			case "name":
-				name = decodeEscapes(value)
-			}
-		})
-		key := nameKey(name)
-		if id < 1 || id > maxColumnID || ids[id] || names[key] {
-			list.distinct = false
-		}
-		ids[id], names[key] = true, true
-		list.names, list.highest = append(list.names, name), max(list.highest, id)
-		return err
-	})
-	return list, err
 }

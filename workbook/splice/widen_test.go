@@ -5,6 +5,8 @@ import (
 	"maps"
 	"strings"
 	"testing"
+
+	"tenback/workbook/ooxml"
 )
 
 // inTable is a workbook with a table part on its only sheet.
@@ -16,7 +18,7 @@ func inTable(rows, table string) parts {
 
 const (
 	widenRows  = `<row r="2"><c r="B2"><v>1</v></c></row><row r="3"><c r="B3"><v>1</v></c></row>`
-	widenTable = `<x:table xmlns:x="` + nsMain + `" id="7" displayName="People" ref="B2:C9" totalsRowCount="1" xr:uid="{1}">` +
+	widenTable = `<x:table xmlns:x="` + ooxml.NSMain + `" id="7" displayName="People" ref="B2:C9" totalsRowCount="1" xr:uid="{1}">` +
 		`<x:autoFilter ref="B2:C8"><x:sortState ref="C3:C8"/></x:autoFilter><x:sortState columnSort="0" ref="B3:C8"/>` +
 		"\n" + `<x:tableColumns count="2"><x:tableColumn id="4" name="Name"><x:calculatedColumnFormula>1</x:calculatedColumnFormula></x:tableColumn>` +
 		`<x:tableColumn id="2" name="Age"/></x:tableColumns><x:tableStyleInfo name="S"/></x:table>`

@@ -3,6 +3,8 @@ package xmlscan
 import (
 	"bytes"
 	"strings"
+
+	"tenback/workbook/opc"
 )
 
 // IsSpace tells whether a byte is white space of XML.
@@ -42,18 +44,18 @@ func NextAttr(b []byte, at int) (a Attr, ok bool, err error) {
 		at++
 	}
 	if at == len(b) || b[at] != '=' || len(a.Name) == 0 {
-		return a, false, damaged("the XML has an attribute without a value")
+		return a, false, opc.DamagedXML("the XML has an attribute without a value")
 	}
 	at++
 	for at < len(b) && IsSpace(b[at]) {
 		at++
 	}
 	if at == len(b) || b[at] != '"' && b[at] != '\'' {
-		return a, false, damaged("the XML has an attribute value without quotes")
+		return a, false, opc.DamagedXML("the XML has an attribute value without quotes")
 	}
 	n := bytes.IndexByte(b[at+1:], b[at])
 	if n < 0 {
-		return a, false, damaged("the XML has an attribute value without an end")
+		return a, false, opc.DamagedXML("the XML has an attribute value without an end")
 	}
 	a.Value = b[at+1 : at+1+n]
 	a.To = at + n + 2

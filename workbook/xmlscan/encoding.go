@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"strconv"
 	"strings"
+
+	"tenback/workbook/opc"
 )
 
 // checkEncoding looks at the first bytes; a UTF-8 byte order mark becomes a
@@ -15,7 +17,7 @@ func (s *Scanner) checkEncoding() (bom bool, err error) {
 	b := s.buf[s.from:s.fill]
 	if bytes.HasPrefix(b, []byte{0xFE, 0xFF}) || bytes.HasPrefix(b, []byte{0xFF, 0xFE}) ||
 		len(b) > 1 && (b[0] == 0 || b[1] == 0) {
-		return false, unsupported("the XML is stored as UTF-16, not UTF-8")
+		return false, opc.Unsupported("the XML is stored as UTF-16, not UTF-8")
 	}
 	if bytes.HasPrefix(b, []byte("\xEF\xBB\xBF")) {
 		s.to = s.from + 3
@@ -37,5 +39,5 @@ func (s *Scanner) checkDeclaration() error {
 	case "utf-8", "utf8", "us-ascii", "ascii":
 		return nil
 	}
-	return unsupported("the XML is stored as " + strconv.Quote(v) + ", not UTF-8")
+	return opc.Unsupported("the XML is stored as " + strconv.Quote(v) + ", not UTF-8")
 }

@@ -54,14 +54,6 @@ type Scanner struct {
 	seen [16][]byte // the attributes of a tag, while they are checked
 }
 
-func damaged(why string) *opc.Error {
-	return &opc.Error{Kind: opc.ErrDamaged, Why: why, Do: opc.DoResave}
-}
-
-func unsupported(why string) *opc.Error {
-	return &opc.Error{Kind: opc.ErrUnsupported, Why: why, Do: opc.DoResave}
-}
-
 // New is a scanner of what r gives.
 func New(r io.Reader) *Scanner {
 	return &Scanner{r: r, buf: make([]byte, firstBuffer), keep: -1}
@@ -191,7 +183,7 @@ func (s *Scanner) Next() (Token, error) {
 		_, err := s.more()
 		if err == io.EOF {
 			if len(s.starts) > 0 || !s.rooted {
-				return 0, damaged("the XML ends too early")
+				return 0, opc.DamagedXML("the XML ends too early")
 			}
 			return 0, io.EOF
 		}
@@ -206,7 +198,7 @@ func (s *Scanner) Next() (Token, error) {
 		return 0, err
 	}
 	if s.fill-s.from < 2 {
-		return 0, damaged("the XML ends too early")
+		return 0, opc.DamagedXML("the XML ends too early")
 	}
 	switch s.buf[s.from+1] {
 	case '!':
@@ -256,7 +248,7 @@ func (s *Scanner) until(skip int, mark string) error {
 		shift, err := s.more()
 		at -= shift
 		if err == io.EOF {
-			return damaged("the XML ends too early")
+			return opc.DamagedXML("the XML ends too early")
 		}
 		if err != nil {
 			return err
@@ -274,13 +266,13 @@ func (s *Scanner) bang() error {
 		return s.until(4, "-->")
 	case bytes.HasPrefix(b, []byte("<![CDATA[")):
 		if len(s.starts) == 0 {
-			return damaged("text stands outside the XML's root")
+			return opc.DamagedXML("text stands outside the XML's root")
 		}
 		return s.until(9, "]]>")
 	case len(b) < 9:
-		return damaged("the XML ends too early")
+		return opc.DamagedXML("the XML ends too early")
 	}
-	return unsupported("the XML declares a document type, which workbooks must not")
+	return opc.Unsupported("the XML declares a document type, which workbooks must not")
 }
 
 func (s *Scanner) endTag() error {
@@ -293,7 +285,7 @@ func (s *Scanner) endTag() error {
 	}
 	top := len(s.starts) - 1
 	if top < 0 || !bytes.Equal(name, s.open[s.starts[top]:]) {
-		return damaged("the XML's tags do not match at </" + Clip(name) + ">")
+		return opc.DamagedXML("the XML's tags do not match at </" + Clip(name) + ">")
 	}
 	s.Name, s.Level = name, top+1
 	s.open = s.open[:s.starts[top]]
@@ -310,7 +302,7 @@ scan:
 			c := s.buf[at]
 			switch {
 			case c == '<':
-				return 0, damaged("the XML has a '<' inside a tag")
+				return 0, opc.DamagedXML("the XML has a '<' inside a tag")
 			case quote != 0:
 				if c == quote {
 					quote = 0
@@ -324,7 +316,7 @@ scan:
 		shift, err := s.more()
 		at -= shift
 		if err == io.EOF {
-			return 0, damaged("the XML ends too early")
+			return 0, opc.DamagedXML("the XML ends too early")
 		}
 		if err != nil {
 			return 0, err
@@ -338,11 +330,11 @@ scan:
 	}
 	s.Name = tag[1:end]
 	if end == 1 {
-		return 0, damaged("the XML has a tag without a name")
+		return 0, opc.DamagedXML("the XML has a tag without a name")
 	}
 	if len(s.starts) == 0 {
 		if s.rooted {
-			return 0, damaged("the XML has two roots")
+			return 0, opc.DamagedXML("the XML has two roots")
 		}
 		s.rooted = true
 	}
@@ -371,11 +363,11 @@ func (s *Scanner) checkAttrs(attrs []byte) error {
 			return err
 		}
 		if !IsSpace(attrs[at]) {
-			return damaged("the XML has no blank before an attribute")
+			return opc.DamagedXML("the XML has no blank before an attribute")
 		}
 		for _, name := range seen[:min(n, len(seen))] {
 			if bytes.Equal(name, a.Name) {
-				return damaged("the XML has the attribute " + strconv.Quote(Clip(a.Name)) + " twice in one tag")
+				return opc.DamagedXML("the XML has the attribute " + strconv.Quote(Clip(a.Name)) + " twice in one tag")
 			}
 		}
 		if n < len(seen) {

@@ -5,6 +5,8 @@ import (
 	"strconv"
 	"strings"
 	"unicode/utf8"
+
+	"tenback/workbook/opc"
 )
 
 // AppendText appends what a CharData token or a CDATA section says: characters
@@ -70,7 +72,7 @@ func appendLines(dst, raw []byte) ([]byte, error) {
 		r, n := utf8.DecodeRune(raw[i:])
 		switch {
 		case r == utf8.RuneError && n == 1:
-			return dst, damaged("the XML holds bytes that are not UTF-8")
+			return dst, opc.DamagedXML("the XML holds bytes that are not UTF-8")
 		case !inXML(r):
 			return dst, notInXML(r)
 		case r == '\r':
@@ -93,14 +95,14 @@ func inXML(r rune) bool {
 }
 
 func notInXML(r rune) error {
-	return damaged("the XML holds the character " + strconv.QuoteRuneToASCII(r) + ", which it must not")
+	return opc.DamagedXML("the XML holds the character " + strconv.QuoteRuneToASCII(r) + ", which it must not")
 }
 
 // entity reads what b begins with, from & to ;.
 func entity(b []byte) (r rune, n int, err error) {
 	n = bytes.IndexByte(b, ';') + 1
 	if n == 0 || n > 13 {
-		return 0, 0, damaged("the XML has an '&' without a ';'")
+		return 0, 0, opc.DamagedXML("the XML has an '&' without a ';'")
 	}
 	switch name := string(b[1 : n-1]); name {
 	case "amp":
@@ -116,7 +118,7 @@ func entity(b []byte) (r rune, n int, err error) {
 	default:
 		var ok bool
 		if r, ok = charNumber(name); !ok {
-			return 0, 0, damaged("the XML uses the unknown entity &" + Clip([]byte(name)) + ";")
+			return 0, 0, opc.DamagedXML("the XML uses the unknown entity &" + Clip([]byte(name)) + ";")
 		}
 	}
 	return r, n, nil
