@@ -1,8 +1,6 @@
 package splice
 
 import (
-	"archive/zip"
-	"encoding/binary"
 	"io"
 	"strings"
 
@@ -63,51 +61,4 @@ func usable(s ooxml.Sheet) error {
 		return nil
 	}
 	return &Error{Kind: ErrNoSheet, Sheet: s.Name, Why: "this sheet has no cells (it is a chart, dialog or macro sheet)", Do: "choose another sheet"}
-}
-
-// copyRaw copies one entry without unpacking it.
-func copyRaw(zw *zip.Writer, f *zip.File) error {
-	h := f.FileHeader
-	h.Extra = dropZip64(h.Extra)
-	dst, err := zw.CreateRaw(&h)
-	if err != nil {
-		return err
-	}
-	src, err := f.OpenRaw()
-	if err != nil {
-		return &Error{Kind: opc.ErrDamaged, Part: f.Name, Why: "the part is damaged", Do: opc.DoCopy, Cause: err}
-	}
-	n, err := io.Copy(dst, src)
-	if err != nil {
-		return err
-	}
-	if uint64(n) != f.CompressedSize64 {
-		return &Error{Kind: opc.ErrDamaged, Part: f.Name, Why: "the part is cut short", Do: opc.DoCopy}
-	}
-	return nil
-}
-
-// dropZip64 removes the record of 64-bit sizes, which the writer adds again
-// where it is needed.
-func dropZip64(extra []byte) []byte {
-	var out []byte
-	for len(extra) >= 4 {
-		n := 4 + int(binary.LittleEndian.Uint16(extra[2:]))
-		if n > len(extra) {
-			break
-		}
-		if binary.LittleEndian.Uint16(extra) != 1 {
-			out = append(out, extra[:n]...)
-		}
-		extra = extra[n:]
-	}
-	return append(out, extra...)
-}
-
-// createLike starts an entry that replaces f.
-func createLike(zw *zip.Writer, f *zip.File) (io.Writer, error) {
-	return zw.CreateHeader(&zip.FileHeader{
-		Name: f.Name, NonUTF8: f.NonUTF8, Comment: f.Comment, Method: zip.Deflate,
-		Modified: f.Modified, CreatorVersion: f.CreatorVersion, ExternalAttrs: f.ExternalAttrs,
-	})
 }
