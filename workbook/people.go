@@ -362,7 +362,7 @@ func idKey(id string) string {
 func comparePeople(r *Roster) {
 	m := match(r)
 	for _, c := range m.clashes {
-		if !r.Admit() {
+		if !r.Bound.Admit() {
 			break
 		}
 		line, other := m.lines[c.line], m.lines[c.other]
@@ -381,7 +381,7 @@ func comparePeople(r *Roster) {
 	t.sameIDs()
 	t.sameNames()
 	t.nearNames()
-	if r.Overfull() {
+	if r.Bound.Exceeded() {
 		r.Problems = append(r.Problems, Problem{What: manyProblems.With(roster.MaxProblems), Fix: fixManyProblems, Blocking: true})
 	}
 }
@@ -420,7 +420,7 @@ func (t *twins) tell(i, j int, c clash) {
 		return
 	}
 	t.told[pair] = true
-	if t.roster.Admit() {
+	if t.roster.Bound.Admit() {
 		c.what = twoPeople.With(c.what)
 		t.roster.Problems = append(t.roster.Problems, t.pointAt(t.lines[i], t.lines[j], c))
 	}

@@ -5,7 +5,6 @@ import (
 
 	"tenback/scoring"
 	"tenback/workbook/cell"
-	"tenback/workbook/roster"
 )
 
 // ageThenSex and sexThenAge are cells such as 34/F, "34 yrs, female" and M 52.
@@ -32,27 +31,4 @@ func parseAgeSex(r cell.Raw) (age, sex cell.Raw) {
 		return cell.Raw{}, r
 	}
 	return r, cell.Raw{}
-}
-
-// splitAgeSex makes of a column with both a column of ages and one of sexes.
-func (sr *sheetReader) splitAgeSex() {
-	c := sr.columnWith(roster.AgeSex)
-	if c == nil {
-		return
-	}
-	c.Meaning = roster.Meaning{Role: roster.InputData, Input: scoring.Age, Unit: scoring.Years}
-	sexes := &sheetColumn{Column: c.Column, slot: len(sr.used)}
-	sexes.Meaning = roster.Meaning{Role: roster.InputData, Input: scoring.SexInput}
-	sexes.sexes.ObserveHeader(c.Header)
-	sexes.sexes.Codes = sr.rd.opt.SexCodes
-	sr.used = append(sr.used, sexes)
-	if sr.age == nil {
-		sr.age = c
-	}
-	for i := range sr.kept {
-		row := &sr.kept[i]
-		age, sex := parseAgeSex(row.cells[c.slot])
-		row.cells[c.slot] = age
-		row.cells = append(row.cells, sex)
-	}
 }

@@ -3,6 +3,8 @@ package reading
 import (
 	"strings"
 
+	"tenback/scoring"
+	"tenback/templates"
 	"tenback/workbook/cell"
 	"tenback/workbook/grid"
 	"tenback/workbook/roster"
@@ -10,13 +12,13 @@ import (
 
 // readContact reads how the person can be reached. A number counts as it is
 // shown, with its leading zeros.
-func (sr *sheetReader) readContact(raw *rawRow, row *roster.Row, c *sheetColumn) {
-	r := raw.cells[c.slot]
-	typed := roster.Typed{Text: cell.Label(r), Cell: sr.sheet.Name + "!" + grid.At(c.Index, raw.number),
+func (rr *rowReader) readContact(c *sheetColumn) {
+	r := rr.raw.cells[c.slot]
+	typed := roster.Typed{Text: cell.Label(r), Cell: rr.sheet.Name + "!" + grid.At(c.Index, rr.raw.number),
 		IsDate: r.Kind == cell.ISODate || r.Kind == cell.Number && r.Format.IsTemporal()}
 	switch {
 	case typed.IsDate:
-		typed.Text = cell.Display(r, sr.rd.book.Date1904())
+		typed.Text = cell.Display(r, rr.facts.dates.Date1904)
 	case c.Meaning.Role == roster.PagePassword && r.Kind == cell.Text:
 		typed.Text = strings.TrimSpace(r.Text) // two blanks within are two
 	}
@@ -32,5 +34,31 @@ func (sr *sheetReader) readContact(raw *rawRow, row *roster.Row, c *sheetColumn)
 	case roster.PagePassword:
 		said.Password = typed
 	}
-	row.Person.ReachedAlso(&said)
+	rr.row.Person.ReachedAlso(&said)
+}
+
+// readWish reads who the person's page is for, or its language.
+func (rr *rowReader) readWish(c *sheetColumn, text string) {
+	if cell.SaysNoResult(rr.raw.cells[c.slot]) {
+		return
+	}
+	switch c.Meaning.Role {
+	case roster.Audience:
+		setting, err := roster.ParseSetting(text)
+		if err != nil {
+			rr.say(c, noSuchReader.With(scoring.Quoted(text)), fixReader)
+			return
+		}
+		rr.row.Person.Audience = setting
+	case roster.Language:
+		if rr.facts.opt.Language == nil {
+			return
+		}
+		lang, err := rr.facts.opt.Language(text)
+		if err != nil {
+			rr.say(c, noSuchTongue.With(scoring.Quoted(text), templates.LanguageList()), fixTongue)
+			return
+		}
+		rr.row.Person.Language = lang
+	}
 }

@@ -16,6 +16,25 @@ const (
 	headerWidth = 1000
 )
 
+// ignored is the name that a column is given so as not to be used.
+const ignored = "ignore"
+
+// names recognises headers, those that the user renamed by their new names.
+type names struct {
+	renamed map[string]string // by heading.Key
+}
+
+// match recognises a header, by the name that the user gave it if any.
+func (ns names) match(header string) (heading.Heading, bool) {
+	if known, ok := ns.renamed[heading.Key(header)]; ok {
+		if heading.Key(known) == ignored {
+			return heading.Heading{Meaning: roster.Meaning{Role: roster.Other}}, true
+		}
+		return heading.Match(known)
+	}
+	return heading.Match(header)
+}
+
 // headRow is one of the first rows of a sheet, kept until the header is found.
 type headRow struct {
 	number int
@@ -39,10 +58,10 @@ func (h *headRow) texts() []string {
 
 // findHeader picks the row with the most columns that are recognised, among
 // them someone's name or ID; -1 if there is none.
-func (rd *reader) findHeader(rows []headRow) int {
+func (ns names) findHeader(rows []headRow) int {
 	best, most := -1, 1
 	for i := range rows {
-		if n := rd.scoreHeader(rd.underAbove(rows, i)); n > most {
+		if n := ns.scoreHeader(ns.underAbove(rows, i)); n > most {
 			best, most = i, n
 		}
 	}
@@ -52,7 +71,7 @@ func (rd *reader) findHeader(rows []headRow) int {
 // scoreHeader counts the different meanings recognised among the texts of a
 // row; 0 if nothing in it would say who a row is about, or nothing what to
 // make of them.
-func (rd *reader) scoreHeader(texts []string) int {
+func (ns names) scoreHeader(texts []string) int {
 	seen := map[roster.Meaning]bool{}
 	person, matter := false, false
 	looked := 0
@@ -65,7 +84,7 @@ func (rd *reader) scoreHeader(texts []string) int {
 		if looked++; looked > headerWidth {
 			break
 		}
-		h, ok := rd.match(text)
+		h, ok := ns.match(text)
 		pair := last == roster.LevelPart && isShuttlePart(h.Meaning, text)
 		if last = h.Role; !ok || h.Role == roster.Minutes || h.Role == roster.SecondsOf || h.Role == roster.LevelPart || h.Role == roster.ShuttlePart && !pair {
 			continue
@@ -84,24 +103,13 @@ func (rd *reader) scoreHeader(texts []string) int {
 	return len(seen)
 }
 
-// match recognises a header, by the name that the user gave it if any.
-func (rd *reader) match(header string) (heading.Heading, bool) {
-	if known, ok := rd.renamed[heading.Key(header)]; ok {
-		if heading.Key(known) == ignored {
-			return heading.Heading{Meaning: roster.Meaning{Role: roster.Other}}, true
-		}
-		return heading.Match(known)
-	}
-	return heading.Match(header)
-}
-
 // headTexts joins the header row with the row above or below it where headers
 // stand in two rows, such as "1.5 mile run" over "min" and "s". depth is the
 // number of rows that the header takes from the header row on.
-func (rd *reader) headTexts(rows []headRow, at int) (texts []string, depth int) {
-	own := rd.underAbove(rows, at)
+func (ns names) headTexts(rows []headRow, at int) (texts []string, depth int) {
+	own := ns.underAbove(rows, at)
 	if at+1 < len(rows) && rows[at+1].number == rows[at].number+1 {
-		if joined, ok := rd.secondRow(own, &rows[at+1]); ok {
+		if joined, ok := ns.secondRow(own, &rows[at+1]); ok {
 			return joined, 2
 		}
 	}
@@ -110,14 +118,14 @@ func (rd *reader) headTexts(rows []headRow, at int) (texts []string, depth int) 
 
 // underAbove completes the texts of a row by those of the row above it where
 // they are not enough by themselves.
-func (rd *reader) underAbove(rows []headRow, at int) []string {
+func (ns names) underAbove(rows []headRow, at int) []string {
 	own := rows[at].texts()
 	if at == 0 || rows[at-1].number != rows[at].number-1 {
 		return own
 	}
 	above := rows[at-1].texts()
 	for i, text := range own[:min(len(own), headerWidth)] {
-		if joined := joinHeaders(carried(above, i), text); text != "" && joined != text && rd.needsMore(text) && rd.isKnown(joined) {
+		if joined := joinHeaders(carried(above, i), text); text != "" && joined != text && ns.needsMore(text) && ns.isKnown(joined) {
 			own[i] = joined
 		}
 	}
@@ -146,8 +154,8 @@ func carried(texts []string, i int) string {
 }
 
 // needsMore tells that a header is not known, or not enough by itself.
-func (rd *reader) needsMore(header string) bool {
-	h, ok := rd.match(header)
+func (ns names) needsMore(header string) bool {
+	h, ok := ns.match(header)
 	switch {
 	case !ok:
 		return true
@@ -157,15 +165,15 @@ func (rd *reader) needsMore(header string) bool {
 	return slices.Contains([]roster.Role{roster.Result, roster.Minutes, roster.SecondsOf, roster.HeartRate, roster.LevelPart, roster.ShuttlePart}, h.Role)
 }
 
-func (rd *reader) isKnown(header string) bool {
-	_, ok := rd.match(header)
+func (ns names) isKnown(header string) bool {
+	_, ok := ns.match(header)
 	return ok
 }
 
 // secondRow joins a row below the header if it completes the header: words such
 // as "min" and "pulse" below the name of a test, or units. roster.Other words, of which
 // a row of units may have some, complete nothing.
-func (rd *reader) secondRow(own []string, row *headRow) ([]string, bool) {
+func (ns names) secondRow(own []string, row *headRow) ([]string, bool) {
 	below := row.texts()
 	joined := append([]string(nil), own...)
 	for len(joined) < len(below) {
@@ -184,11 +192,11 @@ func (rd *reader) secondRow(own []string, row *headRow) ([]string, bool) {
 			text = head + " (" + below[i] + ")"
 			units++
 		}
-		switch known := rd.isKnown(text) && (isUnit || rd.isKnown(below[i])); {
+		switch known := ns.isKnown(text) && (isUnit || ns.isKnown(below[i])); {
 		case known:
 			joined[i], completed = text, true
 		case isUnit:
-		case rd.namesPerson(head):
+		case ns.namesPerson(head):
 			return nil, false // someone's name
 		default:
 			others++
@@ -197,7 +205,7 @@ func (rd *reader) secondRow(own []string, row *headRow) ([]string, bool) {
 	return joined, completed && (others == 0 || units > others)
 }
 
-func (rd *reader) namesPerson(header string) bool {
-	h, ok := rd.match(header)
+func (ns names) namesPerson(header string) bool {
+	h, ok := ns.match(header)
 	return ok && h.Role.IsPerson()
 }

@@ -19,11 +19,11 @@ func (rd *reader) readMapping() error {
 		if header == "" || meaning == "" || heading.Key(meaning) == "meaning" {
 			return nil
 		}
-		if why := rd.unknownMeaning(meaning); why != "" {
+		if why := unknownMeaning(meaning); why != "" {
 			return &source.Error{Path: rd.path, Sheet: sheet, Kind: source.ErrColumn, Why: grid.At(2, row) + ": " + why}
 		}
-		if key := heading.Key(header); rd.renamed[key] == "" {
-			rd.renamed[key] = meaning
+		if key := heading.Key(header); rd.names.renamed[key] == "" {
+			rd.names.renamed[key] = meaning
 		}
 		return nil
 	})
@@ -31,7 +31,7 @@ func (rd *reader) readMapping() error {
 
 // unknownMeaning says what is wrong with the name that the user gave to a
 // column; empty if nothing is.
-func (rd *reader) unknownMeaning(known string) string {
+func unknownMeaning(known string) string {
 	if _, ok := heading.Match(known); ok || heading.Key(known) == ignored {
 		return ""
 	}

@@ -5,11 +5,9 @@ import (
 	"fmt"
 	"io"
 	"slices"
-	"strings"
 	"time"
 
 	"tenback/scoring"
-	"tenback/scoring/fieldtests"
 	"tenback/workbook/cell"
 	"tenback/workbook/heading"
 	"tenback/workbook/ooxml"
@@ -73,8 +71,9 @@ func Open(path string, r io.ReaderAt, size int64, opt Options, ours OurColumns) 
 	if opt.Today.Before(opt.Since) {
 		read.WrongToday = opt.Today
 	}
-	rd := &reader{path: path, book: book, opt: opt, renamed: map[string]string{}, tests: map[string]*scoring.Test{}, timeLimits: map[*scoring.Test][2]time.Duration{},
-		roster: read, ours: ours}
+	rd := &reader{path: path, book: book, ours: ours, roster: read, names: names{map[string]string{}}, budget: budget{path: path},
+		facts: facts{opt: opt, dates: opt.dateContext(book.Date1904()), text: book.In.Text, bound: &read.Bound,
+			tests: map[string]*scoring.Test{}, limits: map[*scoring.Test][2]time.Duration{}}}
 	if err := rd.renameColumns(); err != nil {
 		return nil, err
 	}
@@ -84,40 +83,28 @@ func Open(path string, r io.ReaderAt, size int64, opt Options, ours OurColumns) 
 	if err := rd.readSheets(); err != nil {
 		return nil, err
 	}
-	return rd.roster, nil
+	return read, nil
 }
 
 // reader reads one workbook.
 type reader struct {
-	path    string
-	book    source.Book
-	opt     Options
-	ours    OurColumns
-	tests   map[string]*scoring.Test // by the names met, nil for unknown ones; see testNamed
-	renamed map[string]string        // headers to others, by headerKey
-	roster  *roster.Roster
-	people  int
-	bytes   int64 // of cells kept
-	misses  []miss
-	partial string // a row that is a header but for something to score
-	across  string // a sheet with a column for each person
-
-	timeLimits map[*scoring.Test][2]time.Duration
+	path   string
+	book   source.Book
+	ours   OurColumns
+	facts  facts
+	names  names
+	misses misses
+	budget budget
+	roster *roster.Roster
 }
-
-// miss is a text that is nearly a known header.
-type miss struct{ sheet, address, text, known string }
-
-// ignored is the name that a column is given so as not to be used.
-const ignored = "ignore"
 
 // renameColumns checks the names that the user gave to columns.
 func (rd *reader) renameColumns() error {
-	for header, known := range rd.opt.Columns {
-		if why := rd.unknownMeaning(known); why != "" {
+	for header, known := range rd.facts.opt.Columns {
+		if why := unknownMeaning(known); why != "" {
 			return &source.Error{Path: rd.path, Kind: source.ErrColumn, Why: why}
 		}
-		rd.renamed[heading.Key(header)] = known
+		rd.names.renamed[heading.Key(header)] = known
 	}
 	return rd.readMapping()
 }
@@ -128,31 +115,39 @@ func (rd *reader) readSheets() error {
 	if err != nil {
 		return err
 	}
-	var found []*sheetReader
-	for _, s := range chosen {
-		sr, err := rd.survey(s)
+	var found []*survey
+	for _, tab := range chosen {
+		s, err := rd.survey(tab)
 		if err != nil {
-			return source.Fail(rd.path, s.Name, err)
+			return source.Fail(rd.path, tab.Name, err)
 		}
 		switch {
-		case sr != nil:
-			found = append(found, sr)
-		case len(rd.opt.Sheets) > 0:
-			return rd.noHeader(s.Name)
+		case s != nil:
+			found = append(found, s)
+		case len(rd.facts.opt.Sheets) > 0:
+			return rd.noHeader(tab.Name)
 		}
 	}
 	if len(found) == 0 {
 		return rd.noHeader("")
 	}
-	if !slices.ContainsFunc(found, func(sr *sheetReader) bool { return !sr.isAddressBook() }) {
+	if !slices.ContainsFunc(found, func(s *survey) bool { return !s.columns.onlyReach() }) {
 		return rd.noHeader(found[0].tab.Name)
 	}
-	for _, sr := range rd.chooseRosters(found) {
-		if err := sr.read(); err != nil {
+	for _, s := range rd.chooseRosters(found) {
+		if err := rd.readSheet(s); err != nil {
 			return err
 		}
+		rd.roster.Problems = append(rd.roster.Problems, s.problems...)
+		switch {
+		case len(s.sheet.Rows) == 0:
+		case s.isList:
+			rd.roster.Lists = append(rd.roster.Lists, s.sheet)
+		default:
+			rd.roster.Sheets = append(rd.roster.Sheets, s.sheet)
+		}
 	}
-	rd.nameGroups()
+	nameGroups(rd.roster.Sheets)
 	if len(rd.roster.Sheets) == 0 {
 		return &source.Error{Path: rd.path, Kind: source.ErrNoPeople, Why: "nobody stands below the header: no row has a name or an ID"}
 	}
@@ -177,7 +172,7 @@ func (rd *reader) chooseSheets() ([]ooxml.Sheet, error) {
 	if len(visible)+len(hidden) == 0 {
 		return nil, &source.Error{Path: rd.path, Kind: source.ErrNoCells, Why: "the workbook has no sheet with cells, only charts"}
 	}
-	if len(rd.opt.Sheets) == 0 {
+	if len(rd.facts.opt.Sheets) == 0 {
 		if len(visible) > 0 {
 			rd.tellHidden(hidden)
 			return visible, nil
@@ -185,7 +180,7 @@ func (rd *reader) chooseSheets() ([]ooxml.Sheet, error) {
 		return hidden, nil
 	}
 	var chosen []ooxml.Sheet
-	for _, name := range rd.opt.Sheets {
+	for _, name := range rd.facts.opt.Sheets {
 		s, ok := source.Named(rd.book.Sheets(), name)
 		switch {
 		case !ok:
@@ -202,14 +197,14 @@ func (rd *reader) chooseSheets() ([]ooxml.Sheet, error) {
 
 // tellHidden says which hidden sheets look like rosters and are not read.
 func (rd *reader) tellHidden(hidden []ooxml.Sheet) {
-	for _, s := range hidden {
-		sr, err := rd.survey(s)
-		if err != nil || sr == nil {
+	for _, tab := range hidden {
+		s, err := rd.survey(tab)
+		if err != nil || s == nil {
 			continue
 		}
-		sr.rows.Close()
-		if sr.hasResults() {
-			rd.roster.Problems = append(rd.roster.Problems, roster.Problem{Sheet: s.Name,
+		s.rows.Close()
+		if s.columns.hasResults() {
+			rd.roster.Problems = append(rd.roster.Problems, roster.Problem{Sheet: tab.Name,
 				What: hiddenSheet, Fix: fixHiddenSheet})
 		}
 	}
@@ -218,92 +213,38 @@ func (rd *reader) tellHidden(hidden []ooxml.Sheet) {
 // chooseRosters picks, of the sheets with a header, those with a column for a
 // test result, and those that tell more of their people; all of them as rosters
 // if none has a result.
-func (rd *reader) chooseRosters(found []*sheetReader) []*sheetReader {
-	if !slices.ContainsFunc(found, (*sheetReader).hasResults) {
+func (rd *reader) chooseRosters(found []*survey) []*survey {
+	if !slices.ContainsFunc(found, func(s *survey) bool { return s.columns.hasResults() }) {
 		return found
 	}
-	var chosen []*sheetReader
-	for _, sr := range found {
+	var chosen []*survey
+	for _, s := range found {
 		switch {
-		case sr.hasResults():
-		case sr.tellsOfPeople():
-			sr.isList = true
+		case s.columns.hasResults():
+		case s.columns.tellOfPeople():
+			s.isList = true
 		default:
 			// A result that can't be used may be why it is no roster.
-			for _, p := range sr.problems {
+			for _, p := range s.problems {
 				if p.Blocking {
 					rd.roster.Problems = append(rd.roster.Problems, p)
 				}
 			}
-			sr.rows.Close()
+			s.rows.Close()
 			continue
 		}
-		chosen = append(chosen, sr)
+		chosen = append(chosen, s)
 	}
 	return chosen
 }
 
-// tellsOfPeople tells whether a sheet has columns for what is known of people,
-// or for how to reach them.
-func (sr *sheetReader) tellsOfPeople() bool {
-	return slices.ContainsFunc(sr.columns, func(c *sheetColumn) bool {
-		return c.Meaning.Role == roster.Birth || c.Meaning.Role == roster.Email || c.Meaning.Role == roster.GuardianEmail || c.Meaning.Role == roster.InputData && c.Meaning.Input.Info().Personal
-	})
-}
-
-// isAddressBook tells a list that says nothing of people but how to reach them.
-// It completes others, and alone it is no roster.
-func (sr *sheetReader) isAddressBook() bool {
-	reaches := false
-	for _, c := range sr.columns {
-		switch r := c.Meaning.Role; r {
-		case roster.Email, roster.GuardianEmail, roster.PagePassword:
-			reaches = true
-		case roster.Unknown, roster.Group, roster.TestDate, roster.Other, roster.Audience, roster.Language:
-		default:
-			if !r.IsPerson() {
-				return false
-			}
-		}
-	}
-	return reaches
-}
-
-// noHeader is the error for a sheet, or a whole workbook, without a header.
-func (rd *reader) noHeader(sheet string) error {
-	why := fmt.Sprintf("no row among the first %d is a header with a name or an ID and something to score; "+
-		"looked for headers such as Name, ID, Sex, Date of birth, Test date, %s", headerDepth, exampleHeaders())
-	if rd.partial != "" && rd.across == "" {
-		why += "; " + rd.partial
-	}
-	if rd.across != "" {
-		why = fmt.Sprintf("the headers seem to stand below one another in sheet %q, with a column for each person; one row for each person is needed: "+
-			"copy the table and paste it transposed", rd.across)
-	} else if len(rd.misses) > 0 {
-		m := rd.misses[0]
-		why += fmt.Sprintf("; %q in %s!%s looks like %q", m.text, m.sheet, m.address, m.known)
-	}
-	return &source.Error{Path: rd.path, Sheet: sheet, Kind: source.ErrNoHeader, Why: why}
-}
-
-// exampleHeaders names the first few result columns.
-func exampleHeaders() string {
-	var all []string
-	for _, t := range fieldtests.All() {
-		if len(t.Results) > 0 && len(all) < 3 {
-			all = append(all, t.Results[0].Column)
-		}
-	}
-	return strings.Join(all, ", ")
-}
-
 // nameGroups gives people of a sheet without a group column the sheet's name
 // as their group, where people stand on more than one sheet.
-func (rd *reader) nameGroups() {
-	if len(rd.roster.Sheets) < 2 {
+func nameGroups(sheets []*roster.Sheet) {
+	if len(sheets) < 2 {
 		return
 	}
-	for _, s := range rd.roster.Sheets {
+	for _, s := range sheets {
 		if slices.ContainsFunc(s.Columns, func(c roster.Column) bool { return c.Meaning.Role == roster.Group }) {
 			continue
 		}
@@ -313,18 +254,7 @@ func (rd *reader) nameGroups() {
 	}
 }
 
-// testNamed is [heading.TestNamed] with a cache. A few names stand in a column over and
-// over, so they are looked up once.
-func (rd *reader) testNamed(name string) (*scoring.Test, bool) {
-	if t, ok := rd.tests[name]; ok {
-		return t, t != nil
-	}
-	t, ok := heading.TestNamed(name)
-	if len(rd.tests) < testsRemembered && len(name) <= heading.MaxLen {
-		rd.tests[name] = t
-	}
-	return t, ok
+// noHeader is the error for a sheet, or a whole workbook, without a header.
+func (rd *reader) noHeader(sheet string) error {
+	return &source.Error{Path: rd.path, Sheet: sheet, Kind: source.ErrNoHeader, Why: rd.misses.explain()}
 }
-
-// testsRemembered bounds the names of tests that are remembered.
-const testsRemembered = 1000

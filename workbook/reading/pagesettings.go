@@ -5,8 +5,6 @@ import (
 	"strings"
 
 	"tenback/scoring"
-	"tenback/templates"
-	"tenback/workbook/cell"
 	"tenback/workbook/grid"
 	"tenback/workbook/heading"
 	"tenback/workbook/roster"
@@ -72,30 +70,4 @@ func (rd *reader) readPageSetting(sheet string, row int, name, value string) {
 		return
 	}
 	say(noSuchSetting, theSettings.With(strings.Join(known, ", ")))
-}
-
-// readWish reads who the person's page is for, or its language.
-func (sr *sheetReader) readWish(raw *rawRow, row *roster.Row, c *sheetColumn, text string) {
-	if cell.SaysNoResult(raw.cells[c.slot]) {
-		return
-	}
-	switch c.Meaning.Role {
-	case roster.Audience:
-		setting, err := roster.ParseSetting(text)
-		if err != nil {
-			sr.say(row, raw, c, noSuchReader.With(scoring.Quoted(text)), fixReader)
-			return
-		}
-		row.Person.Audience = setting
-	case roster.Language:
-		if sr.rd.opt.Language == nil {
-			return
-		}
-		lang, err := sr.rd.opt.Language(text)
-		if err != nil {
-			sr.say(row, raw, c, noSuchTongue.With(scoring.Quoted(text), templates.LanguageList()), fixTongue)
-			return
-		}
-		row.Person.Language = lang
-	}
 }

@@ -8,35 +8,120 @@ import (
 	"tenback/workbook/cell"
 	"tenback/workbook/grid"
 	"tenback/workbook/heading"
+	"tenback/workbook/ooxml"
 	"tenback/workbook/roster"
 )
 
-// titleDay is the test day that the lines above a header give.
+// titles are the lines above a header and the name of the sheet.
+type titles struct {
+	sheet string
+	above []headRow
+	dates cell.DateContext
+}
+
+// texts calls f with each text above the header until f returns false.
+func (t *titles) texts(f func(row int, c ooxml.Cell) bool) {
+	for _, row := range t.above {
+		for _, c := range row.cells {
+			if c.Kind == cell.Text && !f(row.number, c) {
+				return
+			}
+		}
+	}
+}
+
+// test finds the one test that the titles name, or else the name of the sheet; a
+// zero Meaning where it is none or several.
+func (t *titles) test() roster.Meaning {
+	var found roster.Meaning
+	clash := false
+	t.texts(func(_ int, c ooxml.Cell) bool {
+		if len(c.Text) > heading.MaxLen {
+			return true
+		}
+		m, several := heading.TestIn(c.Text)
+		clash = several || m.Test != nil && found.Test != nil && m != found
+		if m.Test != nil {
+			found = m
+		}
+		return !clash
+	})
+	switch {
+	case clash:
+		return roster.Meaning{}
+	case found.Test == nil:
+		found, _ = heading.TestIn(t.sheet)
+	}
+	return found
+}
+
+// sex finds the one sex that the titles are about, or else the name of the sheet,
+// and what to say of it.
+func (t *titles) sex() (found scoring.Sex, said roster.Problem) {
+	clash := false
+	t.texts(func(row int, c ooxml.Cell) bool {
+		sex := heading.SexIn(c.Text)
+		if sex == scoring.SexUnspecified {
+			return true
+		}
+		clash = found != scoring.SexUnspecified && sex != found // as above two lists side by side
+		found = sex
+		said = roster.Problem{Cell: grid.At(c.Col, row), Read: cell.Display(c.Raw, false), What: sexFromLine.With(saidSex(sex))}
+		return !clash
+	})
+	if clash {
+		return scoring.SexUnspecified, roster.Problem{}
+	}
+	if found == scoring.SexUnspecified {
+		if found = heading.SexIn(t.sheet); found == scoring.SexUnspecified {
+			return found, roster.Problem{}
+		}
+		said.What = sexFromName.With(saidSex(found))
+	}
+	said.Sheet, said.Fix = t.sheet, addSexColumn
+	return found, said
+}
+
+func saidSex(sex scoring.Sex) scoring.Said {
+	if sex == scoring.Female {
+		return aFemale
+	}
+	return aMale
+}
+
+// titleDay is the test day that titles give.
 type titleDay struct {
 	day  time.Time      // zero if there is none that can be used
 	said roster.Problem // what to say of it; the zero Problem if nothing
 }
 
-// findTitleDay looks for the test day in the rows above the header.
-func (rd *reader) findTitleDay(sheet string, above []headRow) titleDay {
+// day finds the test day in the titles, the name of the sheet or the headers of
+// results.
+func (t *titles) day(ns names, sheet *roster.Sheet, all columns) titleDay {
 	var found titleDay
-	for _, row := range above {
+	for _, row := range t.above {
 		for i, c := range row.cells {
 			texts := heading.Dates(c.Raw)
-			if row.isDateLabelled(rd, i) {
+			if row.isDateLabelled(ns, i) {
 				texts = []cell.Raw{c.Raw}
 			}
-			p := roster.Problem{Sheet: sheet, Cell: grid.At(c.Col, row.number), Read: cell.Display(c.Raw, rd.book.Date1904())}
-			if !found.take(texts, rd.dateContext(), p, titleDays) {
+			p := roster.Problem{Sheet: t.sheet, Cell: grid.At(c.Col, row.number), Read: cell.Display(c.Raw, t.dates.Date1904)}
+			if !found.take(texts, t.dates, p, titleDays) {
 				return found
 			}
 		}
 	}
-	if found.day.IsZero() {
-		if vague := rd.vagueTitle(sheet, above); !vague.said.What.IsZero() {
-			return vague
+	for _, next := range []func() titleDay{t.vagueDay, t.dayOfName} {
+		if found.said.What.IsZero() {
+			found = next()
 		}
-		return rd.dayOfName(sheet)
+	}
+	if found.said.What.IsZero() {
+		for _, c := range all {
+			if c.Meaning.Test != nil && !found.take(heading.Dates(cell.Raw{Kind: cell.Text, Text: c.Header}), t.dates, columnProblem(sheet, c, false, scoring.Said{}, scoring.Said{}), headerDays) {
+				break
+			}
+		}
 	}
 	return found
 }
@@ -65,13 +150,13 @@ func (d *titleDay) take(dates []cell.Raw, ctx cell.DateContext, p roster.Problem
 }
 
 // dayOfName takes the day from the name of the sheet.
-func (rd *reader) dayOfName(sheet string) titleDay {
-	texts := heading.Dates(cell.Raw{Kind: cell.Text, Text: sheet})
+func (t *titles) dayOfName() titleDay {
+	texts := heading.Dates(cell.Raw{Kind: cell.Text, Text: t.sheet})
 	if len(texts) != 1 {
 		return titleDay{}
 	}
-	day, doubt := cell.ParseDate(texts[0], rd.dateContext())
-	p := roster.Problem{Sheet: sheet}
+	day, doubt := cell.ParseDate(texts[0], t.dates)
+	p := roster.Problem{Sheet: t.sheet}
 	if doubt != nil {
 		p.What, p.Fix = nameDayUnread.With(doubt.What), roster.AddTestDate
 		return titleDay{said: p}
@@ -80,48 +165,29 @@ func (rd *reader) dayOfName(sheet string) titleDay {
 	return titleDay{day: day.Time, said: p}
 }
 
-// dayOfHeaders takes the day from the headers of the results.
-func (sr *sheetReader) dayOfHeaders() titleDay {
-	var found titleDay
-	for _, c := range sr.columns {
-		if c.Meaning.Test == nil {
-			continue
+// vagueDay says that a title names a month or several days, which is no test day.
+func (t *titles) vagueDay() (found titleDay) {
+	t.texts(func(row int, c ooxml.Cell) bool {
+		p := roster.Problem{Sheet: t.sheet, Cell: grid.At(c.Col, row), Read: cell.Display(c.Raw, false), Fix: roster.AddTestDate}
+		switch heading.VagueDay(c.Text) {
+		case heading.SeveralDays:
+			p.What = titleLineDays
+		case heading.MonthOnly:
+			p.What = titleMonth
+		default:
+			return true
 		}
-		p := roster.Problem{Sheet: sr.sheet.Name, Cell: sr.headerCell(c), Read: c.Header}
-		if !found.take(heading.Dates(cell.Raw{Kind: cell.Text, Text: c.Header}), sr.rd.dateContext(), p, headerDays) {
-			return found
-		}
-	}
+		found.said = p
+		return false
+	})
 	return found
 }
 
-// isDateLabelled tells that a cell stands beside the word for a test date.
-func (h *headRow) isDateLabelled(rd *reader, i int) bool {
+// isDateLabelled reports whether a cell stands beside the word for a test date.
+func (h *headRow) isDateLabelled(ns names, i int) bool {
 	if i == 0 || h.cells[i-1].Kind != cell.Text || h.cells[i].Kind == cell.Text && len(heading.Dates(h.cells[i].Raw)) > 0 {
 		return false
 	}
-	m, ok := rd.match(strings.TrimRight(h.cells[i-1].Text, ": "))
+	m, ok := ns.match(strings.TrimRight(h.cells[i-1].Text, ": "))
 	return ok && m.Role == roster.TestDate
-}
-
-// vagueTitle says that a title names a month or several days, which is no test
-// day.
-func (rd *reader) vagueTitle(sheet string, above []headRow) titleDay {
-	for _, row := range above {
-		for _, c := range row.cells {
-			if c.Kind != cell.Text {
-				continue
-			}
-			p := roster.Problem{Sheet: sheet, Cell: grid.At(c.Col, row.number), Read: cell.Display(c.Raw, false), Fix: roster.AddTestDate}
-			switch heading.VagueDay(c.Text) {
-			case heading.SeveralDays:
-				p.What = titleLineDays
-				return titleDay{said: p}
-			case heading.MonthOnly:
-				p.What = titleMonth
-				return titleDay{said: p}
-			}
-		}
-	}
-	return titleDay{}
 }

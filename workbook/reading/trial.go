@@ -6,54 +6,43 @@ import (
 	"tenback/scoring"
 	"tenback/scoring/fieldtests"
 	"tenback/workbook/cell"
+	"tenback/workbook/grid"
 	"tenback/workbook/heading"
 	"tenback/workbook/roster"
 )
 
-// rowTrials builds the trials of one row.
+// rowTrials builds the trials of one rr.row.
 type rowTrials struct {
-	sr     *sheetReader
-	raw    *rawRow
-	row    *roster.Row
+	*rowReader
 	trials []scoring.Trial
 	named  []*sheetColumn // per trial: the column that named its test, or nil
 	failed bool           // a result was there and could not be used
 }
 
 // readTrials finds the tests that the person did.
-func (sr *sheetReader) readTrials(raw *rawRow, row *roster.Row) {
-	b := &rowTrials{sr: sr, raw: raw, row: row}
-	before := blockers(row)
+func (rr *rowReader) readTrials() {
+	b := &rowTrials{rowReader: rr}
+	before := rr.blocked
 	b.readNamed()
 	b.readOwn()
 	b.startStages()
 	b.share()
 	b.finish()
-	if len(row.Entry.Trials) == 0 && !b.failed && blockers(row) == before && sr.hasResults() && !sr.saysAbsent(raw) {
-		row.Problems = append(row.Problems, roster.Problem{Sheet: sr.sheet.Name, Cell: row.Person.NameCell, Read: row.Person.Label(),
-			What: noResultHere, Fix: sr.resultFix(), Blocking: true, OnlyUntested: true})
+	if len(rr.row.Entry.Trials) == 0 && !b.failed && rr.blocked == before && rr.survey.columns.hasResults() && !rr.saysAbsent() {
+		rr.problems = append(rr.problems, roster.Problem{Sheet: rr.sheet.Name, Cell: rr.row.Person.NameCell, Read: rr.row.Person.Label(),
+			What: noResultHere, Fix: rr.resultFix(), Blocking: true, OnlyUntested: true})
 	}
 }
 
 // saysAbsent tells that a row says itself why it has no result.
-func (sr *sheetReader) saysAbsent(raw *rawRow) bool {
-	return slices.ContainsFunc(sr.used, func(c *sheetColumn) bool { return c.isResult() && cell.SaysNoResult(raw.cells[c.slot]) })
-}
-
-func blockers(row *roster.Row) int {
-	n := 0
-	for i := range row.Problems {
-		if row.Problems[i].Blocking {
-			n++
-		}
-	}
-	return n
+func (rr *rowReader) saysAbsent() bool {
+	return slices.ContainsFunc(rr.survey.used, func(c *sheetColumn) bool { return c.isResult() && cell.SaysNoResult(rr.raw.cells[c.slot]) })
 }
 
 // resultFix names the columns that take a result.
-func (sr *sheetReader) resultFix() scoring.Said {
+func (rr *rowReader) resultFix() scoring.Said {
 	var names []string
-	for _, c := range sr.used {
+	for _, c := range rr.survey.used {
 		if c.isResult() && len(names) < 4 {
 			names = append(names, c.Header)
 		}
@@ -75,7 +64,7 @@ func (b *rowTrials) readNamed() {
 	var name *sheetColumn
 	var test *scoring.Test
 	at := -1
-	for _, c := range b.sr.used {
+	for _, c := range b.survey.used {
 		switch {
 		case c.Meaning.Role == roster.TestName:
 			name, test, at = c, nil, -1
@@ -92,7 +81,7 @@ func (b *rowTrials) readNamed() {
 		case at < 0:
 			if r := b.raw.cells[c.slot]; !r.IsBlank() && !cell.SaysNoResult(r) && b.raw.cells[name.slot].IsBlank() {
 				b.failed = true
-				b.sr.block(b.row, b.raw, c, whichTest, fixWhichTest.With(scoring.Quoted(name.Header)))
+				b.block(c, whichTest, fixWhichTest.With(scoring.Quoted(name.Header)))
 			}
 		case test.Takes(inputFor(c, test)):
 			b.set(at, c)
@@ -103,7 +92,7 @@ func (b *rowTrials) readNamed() {
 // testNamed finds the test that a cell names, or says that it is not known.
 func (b *rowTrials) testNamed(c *sheetColumn) *scoring.Test {
 	text := cell.Label(b.raw.cells[c.slot])
-	test, ok := b.sr.rd.testNamed(text)
+	test, ok := b.facts.testNamed(text)
 	if ok && len(test.Results) > 0 {
 		return test
 	}
@@ -112,16 +101,16 @@ func (b *rowTrials) testNamed(c *sheetColumn) *scoring.Test {
 		fix = didYouMean.With(scoring.Quoted(near), fix)
 	}
 	b.failed = true
-	b.sr.block(b.row, b.raw, c, unknownTest, fix)
+	b.block(c, unknownTest, fix)
 	return nil
 }
 
 // set reads a cell into a trial.
 func (b *rowTrials) set(at int, c *sheetColumn) {
-	before := blockers(b.row)
-	values, ok := b.sr.readOne(b.raw, b.row, c, b.trials[at].Test)
+	before := b.blocked
+	values, ok := b.readOne(c, b.trials[at].Test)
 	if !ok {
-		b.failed = b.failed || blockers(b.row) > before
+		b.failed = b.failed || b.blocked > before
 		return
 	}
 	for _, v := range values {
@@ -133,7 +122,7 @@ func (b *rowTrials) set(at int, c *sheetColumn) {
 // make the trials, then what goes with them.
 func (b *rowTrials) readOwn() {
 	for _, results := range []bool{true, false} {
-		for _, c := range b.sr.used {
+		for _, c := range b.survey.used {
 			m := c.Meaning
 			if m.Test == nil || c.repeats || m.Role != roster.InputData && m.Role != roster.Minutes || m.Test.HasResult(m.Input) != results {
 				continue
@@ -158,7 +147,7 @@ func (b *rowTrials) readOwn() {
 				at = len(b.trials) - 1
 			}
 			if m.Distance > 0 {
-				b.trials[at].Set(scoring.Distance, scoring.Q(m.Distance, scoring.Metres), b.sr.headerCell(c))
+				b.trials[at].Set(scoring.Distance, scoring.Q(m.Distance, scoring.Metres), grid.At(c.Index, b.sheet.HeaderRow))
 			}
 			for _, v := range values {
 				b.trials[at].Set(v.in, v.q, v.cell)
@@ -168,9 +157,9 @@ func (b *rowTrials) readOwn() {
 }
 
 func (b *rowTrials) readResult(c *sheetColumn) ([]value, bool) {
-	before := blockers(b.row)
-	values, ok := b.sr.readOne(b.raw, b.row, c, c.Meaning.Test)
-	b.failed = b.failed || !ok && blockers(b.row) > before
+	before := b.blocked
+	values, ok := b.readOne(c, c.Meaning.Test)
+	b.failed = b.failed || !ok && b.blocked > before
 	return values, ok
 }
 
@@ -190,7 +179,7 @@ func (b *rowTrials) raceOver(metres float64) int {
 // shared lists the filled columns of inputs that serve any test.
 func (b *rowTrials) shared() []*sheetColumn {
 	var all []*sheetColumn
-	for _, c := range b.sr.used {
+	for _, c := range b.survey.used {
 		m := c.Meaning
 		if m.Role != roster.InputData || m.Test != nil || c.repeats || m.Input.Info().Personal {
 			continue
@@ -245,7 +234,7 @@ func (b *rowTrials) share() {
 		case 1:
 			b.set(takers[0], c)
 		default:
-			b.sr.block(b.row, b.raw, c, eitherTest.With(b.trials[takers[0]].Test, b.trials[takers[1]].Test),
+			b.block(c, eitherTest.With(b.trials[takers[0]].Test, b.trials[takers[1]].Test),
 				fixEitherTest.With(b.trials[takers[0]].Test))
 		}
 	}
@@ -259,8 +248,8 @@ func (b *rowTrials) finish() {
 			b.row.Entry.Trials = append(b.row.Entry.Trials, *t)
 			continue
 		}
-		if b.named[i] != nil && !b.failed && !b.sr.saysAbsent(b.raw) {
-			b.sr.block(b.row, b.raw, b.named[i], testNoResult, b.sr.resultFix())
+		if b.named[i] != nil && !b.failed && !b.saysAbsent() {
+			b.block(b.named[i], testNoResult, b.resultFix())
 		}
 	}
 }

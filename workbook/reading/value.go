@@ -3,14 +3,45 @@ package reading
 import (
 	"math"
 	"strings"
-	"time"
 
 	"tenback/scoring"
 	"tenback/workbook/cell"
 	"tenback/workbook/grid"
-	"tenback/workbook/heading"
 	"tenback/workbook/roster"
 )
+
+// cellReader reads the cells of one row, and collects the row's problems.
+type cellReader struct {
+	facts    *facts
+	sheet    *roster.Sheet
+	raw      *rawRow
+	problems []roster.Problem
+	blocked  int // of problems, those that block
+}
+
+// problem describes a cell of the row.
+func (cr *cellReader) problem(c *sheetColumn, what, fix scoring.Said) roster.Problem {
+	return roster.Problem{Sheet: cr.sheet.Name, Cell: grid.At(c.Index, cr.raw.number),
+		Read: cell.Display(cr.raw.cells[c.slot], cr.facts.dates.Date1904), What: what, Fix: fix}
+}
+
+// block adds a problem that may cost the row its score.
+func (cr *cellReader) block(c *sheetColumn, what, fix scoring.Said) {
+	if !cr.facts.bound.Admit() && cr.blocked > 0 {
+		return
+	}
+	p := cr.problem(c, what, fix)
+	p.Blocking = true
+	cr.blocked++
+	cr.problems = append(cr.problems, p)
+}
+
+// say adds a remark.
+func (cr *cellReader) say(c *sheetColumn, what, fix scoring.Said) {
+	if cr.facts.bound.Admit() {
+		cr.problems = append(cr.problems, cr.problem(c, what, fix))
+	}
+}
 
 // value is one input as read, with its cell.
 type value struct {
@@ -22,15 +53,15 @@ type value struct {
 // readOne reads the cell of a column, or of the later ones that say they hold
 // the same. ok is false where there is no value; what is wrong goes to the
 // row's problems. A shuttle level may bring the shuttles done in it along.
-func (sr *sheetReader) readOne(raw *rawRow, row *roster.Row, c *sheetColumn, t *scoring.Test) (v []value, ok bool) {
+func (cr *cellReader) readOne(c *sheetColumn, t *scoring.Test) (v []value, ok bool) {
 	for _, d := range c.alike() {
-		got, found := sr.readCell(raw, row, d, t)
+		got, found := cr.readCell(d, t)
 		switch {
 		case !found:
 		case !ok:
 			v, ok = got, true
 		case !sameAmount(v[0], got[0]):
-			sr.block(row, raw, d, saysOther.With(v[0].cell), fixEmptyOne.With(leaveOut(c)))
+			cr.block(d, saysOther.With(v[0].cell), fixEmptyOne.With(leaveOut(c)))
 			return nil, false
 		}
 	}
@@ -42,30 +73,30 @@ func sameAmount(a, b value) bool {
 }
 
 // readCell reads the cell of one column.
-func (sr *sheetReader) readCell(raw *rawRow, row *roster.Row, c *sheetColumn, t *scoring.Test) ([]value, bool) {
-	r := raw.cells[c.slot]
+func (cr *cellReader) readCell(c *sheetColumn, t *scoring.Test) ([]value, bool) {
+	r := cr.raw.cells[c.slot]
 	if c.seconds != nil {
-		return sr.readMinutesSeconds(raw, row, c)
+		return cr.readMinutesSeconds(c)
 	}
 	if r.IsBlank() {
 		return nil, false
 	}
 	in := inputFor(c, t)
 	if cell.SaysNoResult(r) && !in.Info().YesNo {
-		sr.say(row, raw, c, takenAsNone, scoring.Said{})
+		cr.say(c, takenAsNone, scoring.Said{})
 		return nil, false
 	}
-	values, doubt := sr.parse(raw, c, in, t)
+	values, doubt := cr.parse(c, in, t)
 	if doubt != nil {
-		sr.block(row, raw, c, doubt.What, doubt.Fix)
+		cr.block(c, doubt.What, doubt.Fix)
 		return nil, false
 	}
-	at := grid.At(c.Index, raw.number)
+	at := grid.At(c.Index, cr.raw.number)
 	for i := range values {
 		v := &values[i]
 		v.cell = at
 		if what := v.in.CheckRange(v.q); !what.IsZero() {
-			sr.block(row, raw, c, what, rangeFix(v.in, v.q))
+			cr.block(c, what, rangeFix(v.in, v.q))
 			return nil, false
 		}
 	}
@@ -82,24 +113,24 @@ func inputFor(c *sheetColumn, t *scoring.Test) scoring.Input {
 
 // parse reads a cell as an input; a result that is written in another of its
 // test's ways is taken as such.
-func (sr *sheetReader) parse(raw *rawRow, c *sheetColumn, in scoring.Input, t *scoring.Test) ([]value, *cell.Doubt) {
-	values, doubt := sr.parseAs(raw, c, in, t)
-	if doubt == nil || t == nil || raw.cells[c.slot].Kind != cell.Text || !cell.HasLetters(raw.cells[c.slot].Text) {
+func (cr *cellReader) parse(c *sheetColumn, in scoring.Input, t *scoring.Test) ([]value, *cell.Doubt) {
+	values, doubt := cr.parseAs(c, in, t)
+	if doubt == nil || t == nil || cr.raw.cells[c.slot].Kind != cell.Text || !cell.HasLetters(cr.raw.cells[c.slot].Text) {
 		return values, doubt
 	}
 	for _, other := range t.Results {
 		if other.Input == in || other.Input == scoring.ShuttleLevel {
 			continue
 		}
-		if values, d := sr.parseAs(raw, c, other.Input, t); d == nil {
+		if values, d := cr.parseAs(c, other.Input, t); d == nil {
 			return values, nil
 		}
 	}
 	return nil, doubt
 }
 
-func (sr *sheetReader) parseAs(raw *rawRow, c *sheetColumn, in scoring.Input, t *scoring.Test) ([]value, *cell.Doubt) {
-	r := raw.cells[c.slot]
+func (cr *cellReader) parseAs(c *sheetColumn, in scoring.Input, t *scoring.Test) ([]value, *cell.Doubt) {
+	r := cr.raw.cells[c.slot]
 	info := in.Info()
 	one := func(x float64, u scoring.Unit, d *cell.Doubt) ([]value, *cell.Doubt) {
 		if d != nil {
@@ -118,9 +149,9 @@ func (sr *sheetReader) parseAs(raw *rawRow, c *sheetColumn, in scoring.Input, t 
 		x, d := cell.ParseGait(r)
 		return one(x, scoring.NoUnit, d)
 	case in == scoring.Time, in == scoring.StageTime && isClock(r):
-		read, d := cell.ParseTime(r, sr.timeContext(c, t))
+		read, d := cell.ParseTime(r, cr.facts.timeContext(c, t))
 		if d == nil {
-			sr.remarkTime(raw, c, read)
+			cr.remarkTime(c, read)
 		}
 		return one(read.Duration.Seconds(), scoring.Seconds, d)
 	case in == scoring.ShuttleLevel:
@@ -162,13 +193,13 @@ func parseShuttle(r cell.Raw, t *scoring.Test) ([]value, *cell.Doubt) {
 }
 
 // readMinutesSeconds reads a time in two cells.
-func (sr *sheetReader) readMinutesSeconds(raw *rawRow, row *roster.Row, c *sheetColumn) ([]value, bool) {
-	minutes, seconds := raw.cells[c.slot], raw.cells[c.seconds.slot]
+func (cr *cellReader) readMinutesSeconds(c *sheetColumn) ([]value, bool) {
+	minutes, seconds := cr.raw.cells[c.slot], cr.raw.cells[c.seconds.slot]
 	if minutes.IsBlank() && seconds.IsBlank() {
 		return nil, false
 	}
 	if cell.SaysNoResult(minutes) || cell.SaysNoResult(seconds) {
-		sr.say(row, raw, c, takenAsNone, scoring.Said{})
+		cr.say(c, takenAsNone, scoring.Said{})
 		return nil, false
 	}
 	m := scoring.Q(0, scoring.Minutes)
@@ -183,87 +214,33 @@ func (sr *sheetReader) readMinutesSeconds(raw *rawRow, row *roster.Row, c *sheet
 		}
 		q, d := cell.ParseAmount(part.r, cell.Measure{Unit: part.q.Unit, Fix: fixMinutes})
 		if d != nil {
-			sr.block(row, raw, part.at, d.What, d.Fix)
+			cr.block(part.at, d.What, d.Fix)
 			return nil, false
 		}
 		*part.q = q
 	}
 	switch {
 	case m.Amount < 0 || m.Amount != math.Floor(m.Amount) && !seconds.IsBlank():
-		sr.block(row, raw, c, noWholeMinutes, fixMinutes)
+		cr.block(c, noWholeMinutes, fixMinutes)
 		return nil, false
 	case s.Amount < 0 || s.Amount >= 60:
-		sr.block(row, raw, c.seconds, badSeconds, fixMinutes)
+		cr.block(c.seconds, badSeconds, fixMinutes)
 		return nil, false
 	case seconds.IsBlank():
-		c.remark(readNoSeconds, sr.problem(raw, c, scoring.Said{}, scoring.Said{}))
+		c.remark(readNoSeconds, cr.problem(c, scoring.Said{}, scoring.Said{}))
 	}
 	total := scoring.Q(m.In(scoring.Seconds)+s.In(scoring.Seconds), scoring.Seconds)
 	if what := scoring.Time.CheckRange(total); !what.IsZero() {
-		sr.block(row, raw, c, what, fixMinutes)
+		cr.block(c, what, fixMinutes)
 		return nil, false
 	}
-	return []value{{scoring.Time, total, grid.At(c.Index, raw.number)}}, true
+	return []value{{scoring.Time, total, grid.At(c.Index, cr.raw.number)}}, true
 }
 
-// timeContext is what is known about a time besides its cell.
-func (sr *sheetReader) timeContext(c *sheetColumn, t *scoring.Test) cell.TimeContext {
-	ctx := cell.TimeContext{Style: c.style, Column: c.times}
-	if c.Meaning.Input == scoring.StageTime {
-		info := scoring.StageTime.Info()
-		ctx.Least, ctx.Most = duration(scoring.Q(info.Min, info.Unit)), duration(scoring.Q(info.Max, info.Unit))
-		return ctx
-	}
-	if c.Meaning.Distance > 0 {
-		ctx.Least, ctx.Most = possibleRaceTimes(c.Meaning.Distance)
-		return ctx
-	}
-	if t == nil {
-		return ctx
-	}
-	limits, ok := sr.rd.timeLimits[t]
-	if !ok {
-		limits = PossibleTimes(t)
-		sr.rd.timeLimits[t] = limits
-	}
-	ctx.Least, ctx.Most = limits[0], limits[1]
-	return ctx
-}
-
-func duration(q scoring.Quantity) time.Duration {
-	return time.Duration(q.In(scoring.Seconds) * float64(time.Second))
-}
-
-// PossibleTimes is the range of times that any of a test's equations accepts;
-// the input's own bounds where they name none.
-func PossibleTimes(t *scoring.Test) [2]time.Duration {
-	info := scoring.Time.Info()
-	widest := [2]time.Duration{duration(scoring.Q(info.Min, info.Unit)), duration(scoring.Q(info.Max, info.Unit))}
-	var found [2]time.Duration
-	for _, eq := range t.Equations {
-		for _, v := range eq.Vars {
-			for _, l := range eq.Limits {
-				if v.Input != scoring.Time || l.Symbol != v.Symbol || !l.Refuse {
-					continue
-				}
-				least, most := duration(scoring.Q(l.Min, v.Unit)), duration(scoring.Q(l.Max, v.Unit))
-				if found[1] == 0 {
-					found = [2]time.Duration{least, most}
-				}
-				found = [2]time.Duration{min(found[0], least), max(found[1], most)}
-			}
-		}
-	}
-	if found[1] == 0 {
-		return widest
-	}
-	return found
-}
-
-func (sr *sheetReader) remarkTime(raw *rawRow, c *sheetColumn, t cell.Time) {
+func (cr *cellReader) remarkTime(c *sheetColumn, t cell.Time) {
 	kinds := map[cell.TimeRule]remark{cell.FromHours: readFromHours, cell.ByEvidence: readByEvidence, cell.ByPossibility: readByPossibility}
 	if kind, ok := kinds[t.Rule]; ok {
-		p := sr.problem(raw, c, scoring.Said{}, scoring.Said{})
+		p := cr.problem(c, scoring.Said{}, scoring.Said{})
 		p.Fix = readAs.With(t.Duration)
 		c.remark(kind, p)
 	}
@@ -303,11 +280,4 @@ func rangeFix(in scoring.Input, q scoring.Quantity) scoring.Said {
 		}
 	}
 	return fix
-}
-
-// possibleRaceTimes is the range of times for a distance in metres that are
-// running speeds at all.
-func possibleRaceTimes(metres float64) (least, most time.Duration) {
-	slowest, fastest := heading.RaceLimit("v")
-	return duration(scoring.Q(metres/fastest, scoring.Minutes)), duration(scoring.Q(metres/slowest, scoring.Minutes))
 }

@@ -22,22 +22,24 @@ type Roster struct {
 	// WrongToday is the computer's date where it can't be right, and zero elsewhere.
 	WrongToday time.Time
 
-	In Container
-
-	said int // problems of rows, for MaxProblems
+	In    Container
+	Bound Bound
 }
 
 // MaxProblems bounds the problems of rows that are listed of one workbook.
 const MaxProblems = 100_000
 
-// Admit counts a problem of a row, and reports whether it is still to be listed.
-func (r *Roster) Admit() bool {
-	r.said++
-	return r.said <= MaxProblems
+// Bound counts the problems of rows.
+type Bound struct{ said int }
+
+// Admit counts a problem, and reports whether it is still to be listed.
+func (b *Bound) Admit() bool {
+	b.said++
+	return b.said <= MaxProblems
 }
 
-// Overfull reports whether some problems were not listed.
-func (r *Roster) Overfull() bool { return r.said > MaxProblems }
+// Exceeded reports whether some problems were not listed.
+func (b *Bound) Exceeded() bool { return b.said > MaxProblems }
 
 // Container is what the workbook was read from, as far as writing needs it.
 type Container struct {

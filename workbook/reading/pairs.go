@@ -1,0 +1,62 @@
+package reading
+
+import (
+	"tenback/scoring"
+	"tenback/workbook/cell"
+	"tenback/workbook/heading"
+	"tenback/workbook/roster"
+)
+
+// pairImperial joins a column of feet with the inches beside it, and one of
+// stones with the pounds.
+func (cs columns) pairImperial() {
+	for i, c := range cs {
+		small := scoring.Inches
+		if c.unclear == heading.InStones {
+			small = scoring.Pounds
+		}
+		if c.unclear != heading.InFeet && c.unclear != heading.InStones || i+1 == len(cs) || c.Meaning.Role != roster.InputData {
+			continue
+		}
+		d := cs[i+1]
+		if d.Index == c.Index+1 && d.Meaning.Role == roster.InputData && d.Meaning.Input == c.Meaning.Input && d.Meaning.Unit == small && d.Meaning.UnitGiven {
+			c.rest, d.Meaning = d, roster.Meaning{Role: roster.RestOf}
+		}
+	}
+}
+
+// joinImperial puts the two numbers of a row into one, as it would be typed.
+func joinImperial(used columns, rows []rawRow) {
+	for _, c := range used {
+		if c.rest == nil {
+			continue
+		}
+		unit, end := "'", `"`
+		if c.unclear == heading.InStones {
+			unit, end = " st ", ""
+		}
+		for i := range rows {
+			large, rest := rows[i].cells[c.slot], rows[i].cells[c.rest.slot]
+			if large.IsBlank() {
+				continue
+			}
+			text := cell.Label(rest)
+			if text == "" {
+				text = "0"
+			}
+			rows[i].cells[c.slot] = cell.Raw{Kind: cell.Text, Text: cell.Label(large) + unit + text + end}
+		}
+	}
+}
+
+// repeatFrom reports whether a column from place at on says of people what one
+// before it says.
+func (cs columns) repeatFrom(at int, before map[roster.Meaning]bool) bool {
+	for _, c := range cs[at:] {
+		m := roster.Meaning{Role: c.Meaning.Role, Input: c.Meaning.Input, Test: c.Meaning.Test}
+		if before[m] && !m.Role.IsPerson() && m.Role != roster.Unknown && m.Role != roster.Ours && m.Role != roster.Other {
+			return true
+		}
+	}
+	return false
+}

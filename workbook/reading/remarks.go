@@ -1,0 +1,51 @@
+package reading
+
+import (
+	"tenback/scoring"
+	"tenback/workbook/roster"
+)
+
+// remark is something said once of a column, however many cells it is about.
+type remark uint8
+
+const (
+	readFromHours remark = iota
+	readByEvidence
+	readByPossibility
+	readShortYear
+	readYearOnly
+	readNoSeconds
+)
+
+// tally counts the cells that a remark is about.
+type tally struct {
+	count int
+	first roster.Problem
+}
+
+func (t *tally) add(p roster.Problem) {
+	if t.count == 0 {
+		t.first = p
+	}
+	t.count++
+}
+
+func (c *sheetColumn) remark(kind remark, p roster.Problem) {
+	if c.remarked == nil {
+		c.remarked = map[remark]*tally{}
+	}
+	if c.remarked[kind] == nil {
+		c.remarked[kind] = &tally{}
+	}
+	c.remarked[kind].add(p)
+}
+
+// problem returns what is said of the cells, pointing at the first of them.
+func (t *tally) problem(sheet string, what scoring.Said) roster.Problem {
+	p := t.first
+	p.Sheet, p.What = sheet, what
+	if t.count > 1 {
+		p.What = inCells.With(what, t.count)
+	}
+	return p
+}

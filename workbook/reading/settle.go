@@ -1,0 +1,340 @@
+package reading
+
+import (
+	"slices"
+
+	"tenback/scoring"
+	"tenback/workbook/cell"
+	"tenback/workbook/grid"
+	"tenback/workbook/heading"
+	"tenback/workbook/roster"
+)
+
+// settler gives the columns of a sheet their meanings, by their headers and by
+// each other.
+type settler struct {
+	sheet    *roster.Sheet  // its name and header row
+	named    roster.Meaning // the test that a title names, with the distance of a race
+	columns  columns
+	problems []roster.Problem
+}
+
+// settle gives every headed column its meaning.
+func (s *settler) settle(headers []string, ns names, ours OurColumns) {
+	own := ours.Find(headers)
+	for i, text := range headers {
+		if text == "" {
+			continue
+		}
+		c := &sheetColumn{Column: roster.Column{Index: i + 1, Header: text}}
+		switch {
+		case slices.Contains(own, i):
+			c.Meaning.Role = roster.Ours
+		default:
+			if h, ok := ns.match(text); ok {
+				c.Meaning, c.style, c.unclear, c.morning = h.Meaning, h.Style, h.Unclear, h.Morning
+			}
+		}
+		s.columns = append(s.columns, c)
+	}
+	s.cutSecondList()
+	s.findClocks()
+	s.pairMinutes()
+	s.columns.pairImperial()
+	s.pairLevels()
+	s.settleNames()
+	s.settleHeartRates()
+	s.settleResults()
+	s.settleRepeats()
+	s.tellRaces()
+	s.nameUnused()
+}
+
+// findClocks finds a column of start times with one of finish times, of which
+// neither is a result.
+func (s *settler) findClocks() {
+	headed := func(heads func(header string) bool) int {
+		return slices.IndexFunc(s.columns, func(c *sheetColumn) bool {
+			return (c.Meaning.Role == roster.Unknown || c.Meaning.Role == roster.Result) && heads(c.Header)
+		})
+	}
+	start, finish := headed(heading.HeadsStart), headed(heading.HeadsFinish)
+	if start < 0 || finish < 0 {
+		return
+	}
+	s.columns[start].Meaning = roster.Meaning{Role: roster.Other}
+	c := s.columns[finish]
+	c.Meaning = roster.Meaning{Role: roster.Unscored}
+	c.unclear = clocks.With(s.headerCell(s.columns[start]), scoring.Quoted(s.columns[start].Header))
+}
+
+// pairMinutes joins a column of minutes with the column of seconds beside it.
+func (s *settler) pairMinutes() {
+	for i, c := range s.columns {
+		m := c.Meaning
+		takes := m.Role == roster.Minutes || m.Input == scoring.Time && (m.Role == roster.InputData || m.Role == roster.Result) && c.style != cell.InSeconds
+		if takes && i+1 < len(s.columns) && s.columns[i+1].Index == c.Index+1 {
+			d := s.columns[i+1]
+			alone := d.Meaning.Role == roster.SecondsOf
+			same := d.Meaning.Input == scoring.Time && d.style == cell.InSeconds && c.style == cell.InMinutes &&
+				d.Meaning.Test == m.Test && (d.Meaning.Role == roster.InputData || d.Meaning.Role == roster.Result)
+			if alone || same {
+				c.seconds = d
+				c.Meaning = roster.Meaning{Role: roster.Minutes, Input: scoring.Time, Unit: scoring.Minutes, Test: m.Test, UnitGiven: true}
+				d.Meaning = roster.Meaning{Role: roster.SecondsOf, Input: scoring.Time, Unit: scoring.Seconds, Test: m.Test, UnitGiven: true}
+			}
+		}
+	}
+	paired := map[*sheetColumn]bool{}
+	for _, c := range s.columns {
+		if c.seconds != nil {
+			paired[c], paired[c.seconds] = true, true
+		}
+		if (c.Meaning.Role == roster.Minutes || c.Meaning.Role == roster.SecondsOf) && !paired[c] {
+			c.Meaning = roster.Meaning{}
+		}
+	}
+}
+
+// pairLevels joins a column of levels with the column of shuttles beside it.
+// Neither word by itself means a shuttle run.
+func (s *settler) pairLevels() {
+	test := heading.MustTest("shuttle-20-m")
+	for i, c := range s.columns {
+		level := c.Meaning.Role == roster.LevelPart || c.Meaning.Test == test && c.Meaning.Input == scoring.ShuttleLevel
+		if !level || i+1 == len(s.columns) || s.columns[i+1].Index != c.Index+1 || !isShuttlePart(s.columns[i+1].Meaning, s.columns[i+1].Header) {
+			continue
+		}
+		c.Meaning = roster.Meaning{Role: roster.InputData, Input: scoring.ShuttleLevel, Unit: scoring.Levels, Test: test}
+		s.columns[i+1].Meaning = roster.Meaning{Role: roster.InputData, Input: scoring.ShuttleInLevel, Unit: scoring.Laps, Test: test}
+	}
+	for _, c := range s.columns {
+		if c.Meaning.Role == roster.LevelPart && s.named.Test == test {
+			c.Meaning = roster.Meaning{Role: roster.InputData, Input: scoring.ShuttleLevel, Unit: scoring.Levels, Test: test}
+		}
+		if c.Meaning.Role == roster.LevelPart || c.Meaning.Role == roster.ShuttlePart {
+			c.Meaning = roster.Meaning{}
+		}
+	}
+}
+
+// settleNames tells apart whole, given and family names: "Name" beside
+// "Vorname" is the family name, "Nome" beside "Cognome" the given one.
+func (s *settler) settleNames() {
+	whole, given, family := s.columns.with(roster.Name), s.columns.with(roster.GivenName), s.columns.with(roster.FamilyName)
+	switch {
+	case whole != nil && given != nil && family == nil:
+		whole.Meaning.Role = roster.FamilyName
+	case whole != nil && family != nil && given == nil:
+		whole.Meaning.Role = roster.GivenName
+	}
+	if number := s.columns.with(roster.ListNumber); number != nil && s.columns.with(roster.ID) == nil &&
+		s.columns.with(roster.Name) == nil && s.columns.with(roster.GivenName) == nil && s.columns.with(roster.FamilyName) == nil {
+		number.Meaning.Role, number.listed = roster.ID, true
+	}
+}
+
+// settleHeartRates decides what a plain "HR" or "Pulse" is by what else is
+// there.
+func (s *settler) settleHeartRates() {
+	for _, c := range s.columns {
+		if c.Meaning.Role != roster.HeartRate {
+			continue
+		}
+		var in scoring.Input
+		switch {
+		case s.columns.input(scoring.RestingHR) != nil:
+			in = scoring.ExerciseHR
+		case s.columns.input(scoring.ExerciseHR) != nil:
+			in = scoring.RestingHR
+		default:
+			s.say(c, true, fixHeartRate, whichHeartRate)
+			continue
+		}
+		c.Meaning = roster.Meaning{Role: roster.InputData, Input: in, Unit: scoring.BeatsPerMinute}
+	}
+}
+
+// settleResults reports results of which nothing says the test.
+func (s *settler) settleResults() {
+	tests := s.columns.with(roster.TestName)
+	var result *sheetColumn
+	for _, c := range s.columns {
+		generic := c.Meaning.Role == roster.Result || c.Meaning.Role == roster.Minutes && c.Meaning.Test == nil
+		if !generic {
+			continue
+		}
+		result = c
+		if tests == nil && s.takeSheetTest(c) {
+			continue
+		}
+		if tests == nil || c.Index < tests.Index {
+			if tests == nil {
+				s.say(c, true, fixHeaderTest, headerWhichTest)
+			} else {
+				s.say(c, true, fixTestToLeft, noTestToLeft)
+			}
+			c.Meaning = roster.Meaning{}
+			if c.seconds != nil {
+				c.seconds.Meaning, c.seconds = roster.Meaning{}, nil
+			}
+		}
+	}
+	if tests != nil && result == nil && !s.columns.hasResults() {
+		s.say(tests, true, addResultColumn, noResultColumn)
+	}
+}
+
+// settleRepeats finds columns that say they hold the same.
+func (s *settler) settleRepeats() {
+	first := map[roster.Meaning]*sheetColumn{}
+	for _, c := range s.columns {
+		m := c.Meaning
+		key := roster.Meaning{Role: m.Role, Input: m.Input, Test: m.Test, Distance: m.Distance}
+		switch m.Role {
+		case roster.InputData, roster.Birth, roster.TestDate, roster.Minutes:
+		default:
+			continue
+		}
+		if m.Role == roster.Minutes {
+			key.Role = roster.InputData
+		}
+		if m.Role == roster.Minutes && m.Test == nil {
+			continue
+		}
+		f := first[key]
+		if f == nil {
+			first[key] = c
+			continue
+		}
+		if c.morning {
+			f.morning = true // whatever its header, it is one of several
+			f.again = append(f.again, c)
+			c.repeats = true
+			continue
+		}
+		s.say(c, false, fixSameColumns.With(leaveOut(f)), sameColumns.With(s.headerCell(f), scoring.Quoted(f.Header)))
+		f.again = append(f.again, c)
+		c.repeats = true
+	}
+}
+
+// nameUnused reports columns of tests that are not scored, and unknown ones
+// that look like a slip of the hand.
+func (s *settler) nameUnused() {
+	for i, c := range s.columns {
+		switch c.Meaning.Role {
+		case roster.Unscored:
+			if !c.unclear.IsZero() {
+				s.say(c, true, scoring.Said{}, c.unclear)
+				continue
+			}
+			s.say(c, false, scoring.Said{}, testNotScored)
+		case roster.Unknown:
+			if i >= headerWidth {
+				return
+			}
+			near, ok := heading.Nearest(c.Header)
+			if !ok {
+				continue
+			}
+			if h, known := heading.Match(near); known && !slices.ContainsFunc(s.columns, func(d *sheetColumn) bool { return d.Meaning == h.Meaning }) {
+				s.say(c, false, fixNearlyHeader.With(scoring.Quoted(near)), nearlyHeader.With(scoring.Quoted(near)))
+			}
+		}
+	}
+}
+
+// tellRaces says of each column that is a distance that it was read as a race.
+func (s *settler) tellRaces() {
+	for _, c := range s.columns {
+		if d := c.Meaning.Distance; d > 0 && !c.repeats {
+			s.say(c, false, fixRace, readAsRace.With(scoring.Q(d, scoring.Metres)))
+		}
+	}
+}
+
+// cutSecondList finds a second list of people beside the first, with the same
+// columns again, and keeps it from being mixed up with the first.
+func (s *settler) cutSecondList() {
+	before := map[roster.Meaning]bool{}
+	for at, c := range s.columns {
+		m := roster.Meaning{Role: c.Meaning.Role, Input: c.Meaning.Input, Test: c.Meaning.Test}
+		if m.Role.IsPerson() && before[m] && s.columns.repeatFrom(at, before) {
+			s.say(c, true, fixSecondList, secondList)
+			for _, d := range s.columns[at:] {
+				if d.Meaning.Role != roster.Ours {
+					d.Meaning = roster.Meaning{Role: roster.Other}
+				}
+			}
+			return
+		}
+		before[m] = true
+	}
+}
+
+// takeSheetTest makes a result of no test one of the sheet's test.
+func (s *settler) takeSheetTest(c *sheetColumn) bool {
+	t := s.named.Test
+	in := inputFor(c, t)
+	if t == nil || !t.HasResult(in) {
+		return false
+	}
+	m := roster.Meaning{Role: roster.InputData, Input: in, Test: t, Distance: s.named.Distance, Unit: c.Meaning.Unit, UnitGiven: c.Meaning.UnitGiven}
+	if c.Meaning.Role == roster.Minutes {
+		m.Role = roster.Minutes
+	}
+	if m.Unit == scoring.NoUnit {
+		m.Unit = in.Info().Unit
+	}
+	c.Meaning = m
+	s.say(c, false, fixReadAsResult, readAsResult.With(t))
+	return true
+}
+
+// choose picks the columns whose cells are kept.
+func (s *settler) choose(ours OurColumns) (used columns) {
+	for _, c := range s.columns {
+		switch c.Meaning.Role {
+		case roster.Ours:
+			if !ours.NamesReport(c.Header) {
+				continue
+			}
+		case roster.Unknown, roster.HeartRate, roster.ListNumber, roster.Unscored, roster.Other:
+			continue
+		}
+		if len(used) == maxColumns {
+			s.say(c, true, fixColumnsMany, columnsMany.With(maxColumns))
+			s.dropFrom(c)
+			break
+		}
+		c.slot = len(used)
+		used = append(used, c)
+	}
+	return used
+}
+
+// dropFrom makes a column and those after it unknown.
+func (s *settler) dropFrom(first *sheetColumn) {
+	for _, c := range s.columns {
+		if c.Index >= first.Index && c.Meaning.Role != roster.Ours {
+			c.Meaning, c.seconds = roster.Meaning{}, nil
+		}
+		if c.seconds != nil && c.seconds.Index >= first.Index {
+			c.Meaning, c.seconds = roster.Meaning{}, nil
+		}
+		c.again = slices.DeleteFunc(c.again, func(d *sheetColumn) bool { return d.Index >= first.Index })
+	}
+}
+
+// headerCell returns the address of a column's header.
+func (s *settler) headerCell(c *sheetColumn) string { return grid.At(c.Index, s.sheet.HeaderRow) }
+
+// say adds a problem of a column.
+func (s *settler) say(c *sheetColumn, blocking bool, fix, what scoring.Said) {
+	s.problems = append(s.problems, columnProblem(s.sheet, c, blocking, fix, what))
+}
+
+func columnProblem(s *roster.Sheet, c *sheetColumn, blocking bool, fix, what scoring.Said) roster.Problem {
+	return roster.Problem{Sheet: s.Name, Cell: grid.At(c.Index, s.HeaderRow), Read: c.Header, What: what, Fix: fix, Blocking: blocking}
+}

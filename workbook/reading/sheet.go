@@ -1,0 +1,304 @@
+package reading
+
+import (
+	"slices"
+	"strings"
+
+	"tenback/scoring"
+	"tenback/scoring/fieldtests"
+	"tenback/workbook/cell"
+	"tenback/workbook/grid"
+	"tenback/workbook/heading"
+	"tenback/workbook/roster"
+	"tenback/workbook/source"
+)
+
+// sheetReader makes people of the rows of a sheet.
+type sheetReader struct {
+	*survey
+	facts   *facts
+	body    table
+	skipped tally
+	headed  tally // lines that name the sex of those below
+}
+
+// readSheet reads the rows below a header. The problems of the sheet, but not of
+// its rows, are left in the survey.
+func (rd *reader) readSheet(s *survey) error {
+	defer s.rows.Close()
+	sr := &sheetReader{survey: s, facts: &rd.facts,
+		body: table{sheet: s.sheet, columns: s.columns, used: s.used, budget: &rd.budget, last: s.sheet.HeaderRow}}
+	sr.tellNoResults()
+	if err := sr.keepRows(); err != nil {
+		return err
+	}
+	tables, filtered, err := rd.book.Tables(s.tab)
+	if err != nil {
+		return source.Fail(rd.path, s.sheet.Name, err)
+	}
+	s.problems = append(s.problems, sr.body.end(tables, s.rows.Merged())...)
+	s.sheet.LastCol = sr.body.right
+	sr.splitAgeSex()
+	joinImperial(s.used, sr.body.rows)
+	sr.observe()
+	s.sheet.Rows = make([]roster.Row, 0, len(sr.body.rows))
+	for i := range sr.body.rows {
+		if row, ok := sr.readRow(&sr.body.rows[i]); ok {
+			s.sheet.Rows = append(s.sheet.Rows, row)
+		}
+		sr.body.rows[i].cells = nil
+	}
+	sr.tellRemarks()
+	sr.tellHidden(filtered || s.rows.Filtered())
+	if s.isList && len(s.sheet.Rows) > 0 {
+		s.problems = append(s.problems, roster.Problem{Sheet: s.sheet.Name, What: readAsList})
+	}
+	return nil
+}
+
+// keepRows keeps the rows below the header.
+func (sr *sheetReader) keepRows() error {
+	for i, h := range sr.head {
+		if i < sr.next {
+			sr.body.widen(h.cells)
+			sr.body.last = max(sr.body.last, h.number)
+		} else if err := sr.body.keep(h.number, h.hidden, h.cells); err != nil {
+			return err
+		}
+	}
+	for sr.rows.Next() {
+		row := sr.rows.Row()
+		if err := sr.body.keep(row.Number, row.Hidden, row.Cells); err != nil {
+			return err
+		}
+	}
+	if err := sr.rows.Err(); err != nil {
+		return source.Fail(sr.body.budget.path, sr.sheet.Name, err)
+	}
+	return nil
+}
+
+// tellNoResults says that nothing on the sheet is known as a test result, and
+// what is not known at all.
+func (sr *sheetReader) tellNoResults() {
+	blocking := slices.ContainsFunc(sr.problems, func(p roster.Problem) bool { return p.Blocking })
+	if sr.isList || sr.columns.hasResults() || blocking {
+		return
+	}
+	likely := resultHeader(fieldtests.All()[1])
+	if sr.named.Test != nil {
+		likely = resultHeader(sr.named.Test)
+	}
+	p := roster.Problem{Sheet: sr.sheet.Name, Blocking: true, What: noResultKnown, Fix: addOneSuchAs.With(likely)}
+	var unknown []string
+	example, nearly := "", false
+	for _, c := range sr.columns {
+		if c.Meaning.Role != roster.Unknown || len(unknown) == 8 {
+			continue
+		}
+		unknown = append(unknown, c.Header)
+		if near, ok := nearestResult(c.Header); ok && !nearly {
+			example, likely, nearly = c.Header, near, true
+		} else if !nearly {
+			example = c.Header
+		}
+	}
+	if len(unknown) > 0 {
+		p.What = notRecognised.With(p.What, quotedList(unknown))
+		p.Fix = fixNotRecognised.With(example, likely, scoring.Quoted(roster.MappingSheet))
+	}
+	sr.problems = append(sr.problems, p)
+}
+
+// nearestResult finds the result of a test whose known header a header is a
+// slip of the hand away from.
+func nearestResult(header string) (scoring.Header, bool) {
+	near, ok := heading.Nearest(header)
+	if !ok {
+		return scoring.Header{}, false
+	}
+	h, known := heading.Match(near)
+	if !known || h.Test == nil || !h.Test.HasResult(h.Input) {
+		return scoring.Header{}, false
+	}
+	return scoring.Header{Test: h.Test, Input: h.Input}, true
+}
+
+// splitAgeSex makes of a column with both a column of ages and one of sexes.
+func (sr *sheetReader) splitAgeSex() {
+	c := sr.columns.with(roster.AgeSex)
+	if c == nil {
+		return
+	}
+	c.Meaning = roster.Meaning{Role: roster.InputData, Input: scoring.Age, Unit: scoring.Years}
+	sexes := &sheetColumn{Column: c.Column, slot: len(sr.used)}
+	sexes.Meaning = roster.Meaning{Role: roster.InputData, Input: scoring.SexInput}
+	sexes.sexes.ObserveHeader(c.Header)
+	sexes.sexes.Codes = sr.facts.opt.SexCodes
+	sr.used = append(sr.used, sexes)
+	for i := range sr.body.rows {
+		row := &sr.body.rows[i]
+		age, sex := parseAgeSex(row.cells[c.slot])
+		row.cells[c.slot] = age
+		row.cells = append(row.cells, sex)
+	}
+}
+
+// observe lets the cells of a column tell about each other.
+func (sr *sheetReader) observe() {
+	for _, c := range sr.used {
+		switch {
+		case c.Meaning.Role == roster.Birth || c.Meaning.Role == roster.TestDate:
+			for i := range sr.body.rows {
+				c.dates.Observe(sr.body.rows[i].cells[c.slot], sr.facts.dateContext(c))
+			}
+		case c.Meaning.Role == roster.InputData && c.Meaning.Input == scoring.SexInput:
+			for i := range sr.body.rows {
+				c.sexes.Observe(sr.body.rows[i].cells[c.slot])
+			}
+		case c.Meaning.Role == roster.InputData && c.Meaning.Input == scoring.ShuttleLevel:
+			for i := range sr.body.rows {
+				c.halves.Observe(sr.body.rows[i].cells[c.slot])
+			}
+		case c.Meaning.Role == roster.InputData && c.Meaning.Input == scoring.Time:
+			for i := range sr.body.rows {
+				c.times.Observe(sr.body.rows[i].cells[c.slot], sr.facts.timeContext(c, c.Meaning.Test))
+			}
+		case c.Meaning.Role == roster.Result:
+			for i := range sr.body.rows {
+				if t := sr.testBefore(&sr.body.rows[i], c); t != nil && t.HasResult(scoring.Time) {
+					c.times.Observe(sr.body.rows[i].cells[c.slot], sr.facts.timeContext(c, t))
+				}
+			}
+		}
+	}
+}
+
+// testBefore is the test that a row names to the left of a Result column.
+func (sr *sheetReader) testBefore(row *rawRow, c *sheetColumn) *scoring.Test {
+	var name *sheetColumn
+	for _, d := range sr.used {
+		if d.Index > c.Index {
+			break
+		}
+		if d.Meaning.Role == roster.TestName {
+			name = d
+		}
+	}
+	if name == nil {
+		return nil
+	}
+	t, _ := sr.facts.testNamed(cell.Label(row.cells[name.slot]))
+	return t
+}
+
+// readRow makes a person of a row; ok is false if it is about none.
+func (sr *sheetReader) readRow(raw *rawRow) (row roster.Row, ok bool) {
+	rr := rowReader{cellReader: cellReader{facts: sr.facts, sheet: sr.sheet, raw: raw}, survey: sr.survey}
+	rr.row.Sheet, rr.row.Number = sr.sheet.Name, raw.number
+	rr.readPerson()
+	results, others := rr.filled()
+	who := &rr.row.Person
+	nobody := who.Name == "" && who.ID == ""
+	switch {
+	case sr.body.isApart(raw), raw.summary && (nobody || isSummary(who.Label())), sr.body.repeatsHeader(raw):
+		return row, false
+	case nobody && results == nil:
+		return row, false // a class heading, a note, a line of sums
+	case nobody:
+		p := rr.problem(results, whoseResult, fixWhose)
+		p.Blocking = true
+		sr.problems = append(sr.problems, p)
+		return row, false
+	case isExample(who.Label()):
+		sr.skipped.add(roster.Problem{Cell: who.NameCell, Read: who.Label()})
+		return row, false
+	case results == nil && others == 0 && sr.headsSex(who):
+		return row, false
+	case results == nil && others == 0 && who.ID == "" && isNote(who.Name, raw.afterGap):
+		sr.skipped.add(roster.Problem{Cell: who.NameCell, Read: who.Name})
+		return row, false
+	}
+	rr.readAge()
+	rr.readPersonal()
+	if sr.noSex && sr.sex != scoring.SexUnspecified {
+		rr.row.Entry.SetSex(sr.sex, "")
+	}
+	if !sr.isList {
+		rr.readTrials()
+	}
+	rr.row.Entry.Clip()
+	rr.row.Problems = rr.problems
+	return rr.row, true
+}
+
+// headsSex takes a line that is nothing but "Girls" or "Boys" as the heading
+// of those below it.
+func (sr *sheetReader) headsSex(who *roster.Person) bool {
+	sex := heading.SexIn(who.Label())
+	if sex == scoring.SexUnspecified || len(strings.Fields(who.Label())) > 3 {
+		return false
+	}
+	if sr.noSex {
+		sr.sex = sex
+		sr.headed.add(roster.Problem{Cell: who.NameCell, Read: who.Label()})
+	}
+	return true
+}
+
+// tellRemarks adds what is said once of each column and of the sheet.
+func (sr *sheetReader) tellRemarks() {
+	add := func(t *tally, what scoring.Said) { sr.problems = append(sr.problems, t.problem(sr.sheet.Name, what)) }
+	for _, c := range sr.columns {
+		for kind := readFromHours; kind <= readNoSeconds; kind++ {
+			if t := c.remarked[kind]; t != nil {
+				add(t, remarkTexts[kind])
+			}
+		}
+		if sr.facts.text && c.shuttles.possible() {
+			sr.say(c, fixShuttle10, readNoShuttle10.With(c.shuttles.first))
+		}
+		if c.dates.Exchanged() {
+			sr.say(c, fixExchanged, daysExchanged)
+		}
+	}
+	if sr.skipped.count > 0 {
+		add(&sr.skipped, takenAsNote)
+	}
+	if sr.headed.count > 0 {
+		add(&sr.headed, sexFromLineBelow)
+	}
+}
+
+// tellHidden says that hidden rows and columns were read.
+func (sr *sheetReader) tellHidden(filtered bool) {
+	if n := sr.body.hidden.count; n > 0 {
+		p := sr.body.hidden.first
+		p.What = hiddenRows.With(n)
+		if filtered {
+			p.What = filteredRows.With(n)
+		}
+		p.Fix = fixHiddenRows
+		sr.problems = append(sr.problems, p)
+	}
+	var headers []string
+	first := ""
+	for _, c := range sr.used {
+		if !sr.rows.HiddenColumn(c.Index) {
+			continue
+		}
+		if first == "" {
+			first = grid.At(c.Index, sr.sheet.HeaderRow)
+		}
+		headers = append(headers, c.Header)
+	}
+	if len(headers) > 0 {
+		sr.problems = append(sr.problems, roster.Problem{Sheet: sr.sheet.Name, Cell: first,
+			What: hiddenColumns.With(quotedList(headers)), Fix: fixHiddenColumns})
+	}
+}
+
+// say adds a remark on a column.
+func (sr *sheetReader) say(c *sheetColumn, fix, what scoring.Said) {
+	sr.problems = append(sr.problems, columnProblem(sr.sheet, c, false, fix, what))
+}

@@ -1,0 +1,165 @@
+package reading
+
+import (
+	"fmt"
+	"slices"
+	"unsafe"
+
+	"tenback/workbook/cell"
+	"tenback/workbook/grid"
+	"tenback/workbook/ooxml"
+	"tenback/workbook/roster"
+	"tenback/workbook/source"
+)
+
+// Bounds on what is kept while a workbook is read. Together with MaxPeople
+// they keep a hostile workbook under about 1 GB of memory; a roster of 100,000
+// people and 20 columns takes a tenth of it.
+const (
+	maxKept    = 512 << 20 // bytes of cells and their texts
+	maxColumns = 200       // columns in use on one sheet
+)
+
+// rawRow is a row below the header, with the cells of the columns in use.
+type rawRow struct {
+	number   int
+	afterGap bool // an empty row stands above
+	summary  bool // a word such as average or total stands in it
+	cells    []cell.Raw
+}
+
+// budget counts what is kept of a workbook, for its bounds.
+type budget struct {
+	path   string
+	people int
+	bytes  int64 // of cells
+}
+
+// take counts a row of so many cells. Its error is that of a workbook too large.
+func (b *budget) take(sheet string, cells int) error {
+	b.bytes += int64(cells) * int64(unsafe.Sizeof(cell.Raw{}))
+	b.people++
+	switch {
+	case b.people > MaxPeople:
+		return &source.Error{Path: b.path, Sheet: sheet, Kind: source.ErrTooLarge,
+			Why: fmt.Sprintf("the workbook has more than %d rows of people; split it", MaxPeople)}
+	case b.bytes > maxKept:
+		return &source.Error{Path: b.path, Sheet: sheet, Kind: source.ErrTooLarge,
+			Why: "the workbook holds more than this program agrees to read at once; split it"}
+	}
+	return nil
+}
+
+// table keeps the rows below a header, as far as their columns are in use.
+type table struct {
+	sheet   *roster.Sheet
+	columns columns
+	used    columns
+	budget  *budget
+	rows    []rawRow
+	last    int   // number of the row before
+	right   int   // right edge of what is not ours
+	hidden  tally // rows in use that are hidden
+	tables  []ooxml.Table
+	others  []ooxml.Table // those of tables that hold no people
+}
+
+// widen moves the right edge to the last cell that is not ours.
+func (t *table) widen(cells []ooxml.Cell) {
+	for i := len(cells) - 1; i >= 0 && cells[i].Col > t.right; i-- {
+		if !t.isOurs(cells[i].Col) {
+			t.right = cells[i].Col
+		}
+	}
+}
+
+func (t *table) isOurs(col int) bool {
+	i, found := slices.BinarySearchFunc(t.columns, col, func(c *sheetColumn, col int) int { return c.Index - col })
+	return found && t.columns[i].Meaning.Role == roster.Ours
+}
+
+// end finds the right edge and the tables that hold no people, once all rows are
+// kept.
+func (t *table) end(found []ooxml.Table, merged []grid.Range) (problems []roster.Problem) {
+	for _, f := range found {
+		t.right = max(t.right, f.LastCol)
+	}
+	for _, block := range merged {
+		t.right = max(t.right, block.LastCol)
+	}
+	t.tables = found
+	for _, f := range found {
+		if f.FirstRow <= t.sheet.HeaderRow || !t.holdsWho(f) {
+			continue
+		}
+		at, ok := slices.BinarySearchFunc(t.rows, f.FirstRow, func(r rawRow, n int) int { return r.number - n })
+		body := f.FirstRow == t.sheet.HeaderRow+1 // the header stands above a table without one
+		if body || ok && t.repeatsHeader(&t.rows[at]) {
+			continue
+		}
+		t.others = append(t.others, f)
+		problems = append(problems, roster.Problem{Sheet: t.sheet.Name, Cell: grid.At(f.FirstCol, f.FirstRow), What: otherTable})
+	}
+	return problems
+}
+
+// holdsWho reports whether a table reaches over a column that says who a row is
+// about.
+func (t *table) holdsWho(other ooxml.Table) bool {
+	return slices.ContainsFunc(t.used, func(c *sheetColumn) bool {
+		return c.Meaning.Role.IsPerson() && c.Index >= other.FirstCol && c.Index <= other.LastCol
+	})
+}
+
+// keep stores a row's cells in use, if it has any.
+func (t *table) keep(number int, hidden bool, cells []ooxml.Cell) error {
+	t.widen(cells)
+	row := rawRow{number: number, afterGap: number > t.last+1}
+	t.last = number
+	at := 0
+	for _, c := range cells {
+		if c.Kind == cell.Text && isSummary(c.Text) {
+			row.summary = true
+		}
+		for at < len(t.used) && t.used[at].Index < c.Col {
+			at++
+		}
+		if at == len(t.used) || t.used[at].Index != c.Col {
+			continue
+		}
+		if row.cells == nil {
+			row.cells = make([]cell.Raw, len(t.used))
+		}
+		row.cells[at] = c.Raw
+		t.budget.bytes += int64(len(c.Text))
+	}
+	if row.cells == nil {
+		return nil
+	}
+	if hidden {
+		t.hidden.add(roster.Problem{Sheet: t.sheet.Name, Cell: grid.At(cells[0].Col, number)})
+	}
+	t.rows = append(t.rows, row)
+	return t.budget.take(t.sheet.Name, len(t.used))
+}
+
+// isApart reports whether a row sums up a table, or belongs to another one.
+func (t *table) isApart(raw *rawRow) bool {
+	return slices.ContainsFunc(t.tables, func(o ooxml.Table) bool { return o.IsTotal(raw.number) && t.holdsWho(o) }) ||
+		slices.ContainsFunc(t.others, func(o ooxml.Table) bool { return o.FirstRow <= raw.number && raw.number <= o.LastRow })
+}
+
+// repeatsHeader reports whether a row is the header again, as on printed lists.
+func (t *table) repeatsHeader(raw *rawRow) bool {
+	same := 0
+	for _, c := range t.used {
+		if raw.cells[c.slot].IsBlank() {
+			continue
+		}
+		if !c.saysHeader(raw.cells[c.slot].Text) {
+			return false
+		}
+		same++
+	}
+	return same >= 2
+}
