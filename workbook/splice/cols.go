@@ -1,7 +1,6 @@
 package splice
 
 import (
-	"bytes"
 	"fmt"
 	"strconv"
 
@@ -33,14 +32,15 @@ func (p *pass) cols(it *ooxml.Item) error {
 			f.lists++
 			f.irregular = f.irregular || f.lists > 1 || p.rd.HasData
 		}
-		if it.Empty && len(p.widths) > 0 {
+		if it.Empty && len(p.wishes.left) > 0 {
+			prefix := xmlscan.Prefix(it.Raw)
 			p.write(xmlscan.Opened(it.Raw))
-			p.newCols(grid.MaxCol+1, xmlscan.Prefix(it.Raw))
-			p.write([]byte("</" + xmlscan.Prefix(it.Raw) + "cols>"))
+			p.wishes.before(grid.MaxCol+1, prefix)
+			p.write([]byte("</" + prefix + "cols>"))
 			return nil
 		}
 	case ooxml.ItemColsEnd:
-		p.newCols(grid.MaxCol+1, xmlscan.Prefix(bytes.Replace(it.Raw, []byte("/"), nil, 1)))
+		p.wishes.before(grid.MaxCol+1, xmlscan.Prefix(it.Raw[1:]))
 	case ooxml.ItemCol:
 		from, to, err := colRange(it.Attrs())
 		if err != nil {
@@ -58,9 +58,9 @@ func (p *pass) cols(it *ooxml.Item) error {
 			}
 			break
 		}
-		p.newCols(from, xmlscan.Prefix(it.Raw))
-		if len(p.widths) > 0 && p.widths[0].col <= to {
-			return p.splitCol(it, from, to)
+		p.wishes.before(from, xmlscan.Prefix(it.Raw))
+		if len(p.wishes.left) > 0 && p.wishes.left[0].col <= to {
+			return p.wishes.split(it, from, to)
 		}
 	}
 	p.write(it.Raw)
@@ -79,28 +79,35 @@ func colRange(attrs []byte) (from, to int, err error) {
 	return from, to, err
 }
 
-// newCols writes entries of our own for the wishes left of column before.
-func (p *pass) newCols(before int, prefix string) {
-	for len(p.widths) > 0 && p.widths[0].col < before {
-		w := p.widths[0]
-		p.widths = p.widths[1:]
-		p.write(fmt.Appendf(nil, `<%scol min="%d" max="%d" width="%s" customWidth="1"/>`, prefix, w.col, w.col, w))
+// wishes are widths still to be written.
+type wishes struct {
+	left  []width // by column
+	write func([]byte)
+}
+
+// before writes new entries for the wishes left of a column.
+func (ws *wishes) before(col int, prefix string) {
+	for len(ws.left) > 0 && ws.left[0].col < col {
+		w := ws.left[0]
+		ws.left = ws.left[1:]
+		ws.write(fmt.Appendf(nil, `<%scol min="%d" max="%d" width="%s" customWidth="1"/>`, prefix, w.col, w.col, w))
 	}
 }
 
 func (w width) String() string { return strconv.FormatFloat(w.width, 'g', -1, 64) }
 
-// missingCols writes a list of widths where the sheet has none.
-func (p *pass) missingCols() {
-	if len(p.widths) == 0 || p.t.facts.cols.lists > 0 {
-		return
+// list writes a whole list, if there are wishes.
+func (ws *wishes) list(prefix string) {
+	if len(ws.left) > 0 {
+		ws.write([]byte("<" + prefix + "cols>"))
+		ws.before(grid.MaxCol+1, prefix)
+		ws.write([]byte("</" + prefix + "cols>"))
 	}
-	p.write([]byte("<" + p.rd.Prefix + "cols>"))
-	p.newCols(grid.MaxCol+1, p.rd.Prefix)
-	p.write([]byte("</" + p.rd.Prefix + "cols>"))
 }
 
-func (p *pass) splitCol(it *ooxml.Item, from, to int) error {
+// split writes an old entry for the columns from and to in pieces, those of the
+// wishes with their widths.
+func (ws *wishes) split(it *ooxml.Item, from, to int) error {
 	tag := it.Raw[:it.Tag]
 	if !it.Empty {
 		tag = xmlscan.Replace(tag, len(tag)-1, len(tag)-1, "/")
@@ -116,12 +123,12 @@ func (p *pass) splitCol(it *ooxml.Item, from, to int) error {
 		if err == nil && w != nil {
 			out, err = xmlscan.SetAttr(out, "customWidth", "1")
 		}
-		p.write(out)
+		ws.write(out)
 		return err
 	}
-	for len(p.widths) > 0 && p.widths[0].col <= to {
-		w := p.widths[0]
-		p.widths = p.widths[1:]
+	for len(ws.left) > 0 && ws.left[0].col <= to {
+		w := ws.left[0]
+		ws.left = ws.left[1:]
 		if from < w.col {
 			if err := piece(from, w.col-1, nil); err != nil {
 				return err

@@ -17,6 +17,7 @@ import (
 type facts struct {
 	added     int
 	new, old  Range        // bounds of the new cells and of all old ones
+	filled    int          // last column with a cell that holds more than a format
 	used      map[int]bool // styles that new cells ask for
 	likes     map[Address]*like
 	filter    Range // of the automatic filter; zero if there is none
@@ -56,9 +57,9 @@ type pass struct {
 	t      *target
 	rd     *ooxml.Reader
 	cells  *source
+	wishes wishes    // widths still to be written
 	out    io.Writer // nil in the first pass
 	err    error     // of out
-	widths []width   // still to be written
 
 	outRow, outCol int // last row and cell written
 	written        int // new cells
@@ -73,11 +74,12 @@ type pass struct {
 
 func (t *target) run(ctx context.Context, in io.Reader, out io.Writer) error {
 	p := &pass{t: t, rd: ooxml.NewReader(in), cells: newSource(t.req.Cells, t.styles), out: out}
+	p.wishes.write = p.write
 	defer p.cells.stop()
 	if out != nil {
 		p.untouched = t.facts.untouched
 		if !t.facts.cols.irregular {
-			p.widths = t.widths
+			p.wishes.left = t.widths
 		}
 	}
 	if err := p.cells.advance(); err != nil {
@@ -167,7 +169,9 @@ func (p *pass) dimension(it *ooxml.Item) error {
 }
 
 func (p *pass) data(it *ooxml.Item) error {
-	p.missingCols()
+	if p.t.facts.cols.lists == 0 {
+		p.wishes.list(p.rd.Prefix)
+	}
 	if !it.Empty || !p.cells.ok {
 		p.write(it.Raw)
 		return nil
@@ -266,6 +270,9 @@ func (p *pass) oldCell(it *ooxml.Item) error {
 		p.cellsTo = p.rd.Scanner.End()
 		f := &p.t.facts
 		f.old.Grow(Address{Row: it.Row, Col: it.Col}.Range())
+		if !it.Blank {
+			f.filled = max(f.filled, it.Col)
+		}
 		if err := f.likes[Address{Row: it.Row, Col: it.Col}].offer(3, it.Attrs(), "s"); err != nil {
 			return err
 		}

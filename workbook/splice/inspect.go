@@ -5,7 +5,6 @@ import (
 	"errors"
 	"io"
 
-	"tenback/workbook/ooxml"
 	"tenback/workbook/opc"
 )
 
@@ -57,7 +56,7 @@ func inspect(ctx context.Context, r io.ReaderAt, size int64, lim limits) (Info, 
 			s.Err = &Error{Kind: opc.ErrDamaged, Sheet: sheet.Name, Why: "two sheets share the same cells", Do: opc.DoResave}
 		default:
 			done[sheet.Part] = true
-			if err := p.inspectSheet(ctx, sheet, &s); err != nil {
+			if err := p.inspectSheet(ctx, &sheetRef{Sheet: sheet}, &s); err != nil {
 				return Info{}, err
 			}
 		}
@@ -68,65 +67,21 @@ func inspect(ctx context.Context, r io.ReaderAt, size int64, lim limits) (Info, 
 
 // inspectSheet fills in s. What is wrong with the cells goes to s.Err, what is
 // wrong with the file is returned.
-func (p *pkg) inspectSheet(ctx context.Context, sheet ooxml.Sheet, s *SheetInfo) error {
-	rc, err := p.Open(sheet.Part)
-	if err != nil {
-		return err
-	}
-	defer rc.Close()
-	var f facts
-	right, err := p.measure(ctx, rc, &f)
-	if err == nil {
-		err = p.tables(&f, sheet)
-	}
+func (p *pkg) inspectSheet(ctx context.Context, ref *sheetRef, s *SheetInfo) error {
+	t := p.target(&Sheet{}, ref)
+	err := p.survey(ctx, t)
 	var e *Error
-	switch {
-	case ctx.Err() != nil:
-		return ctx.Err()
-	case errors.As(err, &e):
-		s.Err = inSheet(err, s.Name)
-	case err != nil:
+	if err != nil && (!errors.As(err, &e) || e.Part == ref.Part.Name) {
 		return err
 	}
-	for _, b := range f.blocks {
+	s.Err = inSheet(err, s.Name)
+	right := t.facts.filled
+	for _, b := range t.facts.blocks {
 		right = max(right, b.LastCol)
 		if b.table != nil {
 			s.Tables = append(s.Tables, Table{b.Range, b.table.Columns.Names})
 		}
 	}
 	s.FreeCol = right + 1
-	_, err = io.Copy(io.Discard, rc) // to the checksum
-	return err
-}
-
-// measure reads a sheet's items. right is the last column with a cell that holds
-// more than a format.
-func (p *pkg) measure(ctx context.Context, in io.Reader, f *facts) (right int, err error) {
-	rd := ooxml.NewReader(in)
-	for n := 0; ; n++ {
-		if n%4096 == 0 && ctx.Err() != nil {
-			return right, ctx.Err()
-		}
-		it, err := rd.Next()
-		if err == io.EOF {
-			return right, nil
-		}
-		if err != nil {
-			return right, err
-		}
-		switch it.Kind {
-		case ooxml.ItemCell:
-			if !it.Blank {
-				right = max(right, it.Col)
-			}
-			if it.Array.LastRow > 0 {
-				err = f.addBlock(block{Range: it.Array, kind: ErrFormula}, p.limits.blocks)
-			}
-		case ooxml.ItemMerge:
-			err = f.addMerge(&it, p.limits.blocks)
-		}
-		if err != nil {
-			return right, err
-		}
-	}
+	return nil
 }

@@ -6,14 +6,12 @@ import (
 	"fmt"
 	"io"
 	"maps"
-	"path"
 	"slices"
 	"strconv"
 	"strings"
 
 	"tenback/workbook/grid"
 	"tenback/workbook/ooxml"
-	"tenback/workbook/opc"
 	"tenback/workbook/xmlscan"
 )
 
@@ -48,16 +46,13 @@ type newPart struct {
 }
 
 func newPlan(ctx context.Context, p *pkg, edit Edit) (*plan, error) {
-	if err := checkStyles(edit.Styles); err != nil {
-		return nil, err
-	}
 	pl := &plan{pkg: p, edit: &edit, small: map[*part][]byte{}, report: Report{Signed: p.Signed()}}
 	for i := range edit.Sheets {
 		t, err := pl.newTarget(&edit.Sheets[i])
 		if err != nil {
 			return nil, inSheet(err, edit.Sheets[i].Name)
 		}
-		if err := pl.survey(ctx, t); err != nil {
+		if err := p.survey(ctx, t); err != nil {
 			return nil, inSheet(err, t.ref.Name)
 		}
 		pl.targets = append(pl.targets, t)
@@ -83,24 +78,6 @@ func (pl *plan) note(t *target, why string) {
 	pl.report.Notes = append(pl.report.Notes, fmt.Sprintf("sheet %q: %s", t.ref.Name, why))
 }
 
-func checkStyles(styles []Style) error {
-	for i, st := range styles {
-		wrong := func(why string) error {
-			return &Error{Kind: ErrRequest, Why: fmt.Sprintf("style %d has %s", i+1, why)}
-		}
-		if !slices.Contains([]string{"", "left", "center", "right"}, st.Horizontal) {
-			return wrong("an unknown alignment")
-		}
-		if len(st.NumberFormat) > 255 || strings.ContainsFunc(st.NumberFormat, func(r rune) bool { return r < ' ' || r >= 0xFFFD }) {
-			return wrong("a number format that cannot be stored")
-		}
-		if a := st.Like; a != (Address{}) && (a.Row < 1 || a.Row > grid.MaxRow || a.Col < 1 || a.Col > grid.MaxCol) {
-			return wrong("a model cell outside the sheet")
-		}
-	}
-	return nil
-}
-
 func (pl *plan) newTarget(req *Sheet) (*target, error) {
 	ref, err := pl.pkg.sheet(req.Name)
 	if err != nil {
@@ -116,7 +93,8 @@ func (pl *plan) newTarget(req *Sheet) (*target, error) {
 			return nil, &Error{Kind: ErrRequest, Why: fmt.Sprintf("the range to clear %v is not inside the sheet", r)}
 		}
 	}
-	t := &target{req: req, ref: ref, styles: len(pl.edit.Styles), blockLimit: pl.pkg.limits.blocks, clear: newRangeSet(req.Clear)}
+	t := pl.pkg.target(req, ref)
+	t.styles = len(pl.edit.Styles)
 	for _, col := range slices.Sorted(maps.Keys(req.Widths)) {
 		w := width{col, req.Widths[col]}
 		if col < 1 || col > grid.MaxCol || !(w.width >= 0 && w.width <= 255) {
@@ -124,7 +102,6 @@ func (pl *plan) newTarget(req *Sheet) (*target, error) {
 		}
 		t.widths = append(t.widths, w)
 	}
-	t.facts = facts{used: map[int]bool{}, likes: map[Address]*like{}}
 	for _, st := range pl.edit.Styles {
 		if st.Like != (Address{}) {
 			t.facts.likes[st.Like] = &like{}
@@ -133,9 +110,15 @@ func (pl *plan) newTarget(req *Sheet) (*target, error) {
 	return t, nil
 }
 
+// target returns a sheet on which nothing is known yet.
+func (p *pkg) target(req *Sheet, ref *sheetRef) *target {
+	return &target{req: req, ref: ref, blockLimit: p.limits.blocks, clear: newRangeSet(req.Clear),
+		facts: facts{used: map[int]bool{}, likes: map[Address]*like{}}}
+}
+
 // survey reads the sheet once and refuses what cannot be done.
-func (pl *plan) survey(ctx context.Context, t *target) error {
-	rc, err := pl.pkg.Open(t.ref.Part)
+func (p *pkg) survey(ctx context.Context, t *target) error {
+	rc, err := p.Open(t.ref.Part)
 	if err != nil {
 		return err
 	}
@@ -143,7 +126,7 @@ func (pl *plan) survey(ctx context.Context, t *target) error {
 	if err := t.run(ctx, rc, nil); err != nil {
 		return err
 	}
-	if err := pl.pkg.tables(&t.facts, t.ref.Sheet); err != nil {
+	if err := p.tables(&t.facts, t.ref.Sheet); err != nil {
 		return err
 	}
 	return t.checkBlocks()
@@ -206,51 +189,6 @@ func (pl *plan) loadStyles() (*styleSheet, error) {
 	}
 	ss, err := readStyles(data)
 	return ss, inPart(err, pl.pkg.Styles.Name)
-}
-
-// addStylesPart adds the part itself, its content type and the relationship
-// that makes it the workbook's.
-func (pl *plan) addStylesPart(data []byte) error {
-	p := pl.pkg
-	types := p.Part(typesPart)
-	relsPart := p.Part(opc.RelsName(opc.Key(p.Main.Name)))
-	if types == nil || relsPart == nil {
-		return &Error{Kind: opc.ErrDamaged, Why: "the file lacks its list of content types", Do: opc.DoResave}
-	}
-	dir := path.Dir(opc.Key(p.Main.Name))
-	name := path.Join(dir, "styles.xml")
-	for n := 1; p.Part(name) != nil; n++ {
-		name = path.Join(dir, fmt.Sprintf("styles%d.xml", n))
-	}
-	id := "rIdStyles"
-	used := map[string]bool{}
-	kind := "http://schemas.openxmlformats.org/officeDocument/2006/relationships/styles"
-	rels, err := p.Rels(opc.Key(p.Main.Name))
-	if err != nil {
-		return err
-	}
-	for _, r := range rels {
-		used[r.ID] = true
-	}
-	for n := 1; used[id]; n++ {
-		id = fmt.Sprintf("rIdStyles%d", n)
-	}
-	book, err := pl.content(p.Main)
-	if err != nil {
-		return err
-	}
-	if bytes.Contains(book, []byte(ooxml.NSStrict)) {
-		kind = "http://purl.oclc.org/ooxml/officeDocument/relationships/styles"
-		data = bytes.Replace(data, []byte(ooxml.NSMain), []byte(ooxml.NSStrict), 1)
-	}
-	if err := pl.appendTo(types, "Override", fmt.Sprintf(`PartName="/%s" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.styles+xml"`, name)); err != nil {
-		return err
-	}
-	if err := pl.appendTo(relsPart, "Relationship", fmt.Sprintf(`Id="%s" Type="%s" Target="/%s"`, id, kind, name)); err != nil {
-		return err
-	}
-	pl.extra = append(pl.extra, newPart{name, data})
-	return nil
 }
 
 // filters decides which automatic filters grow, and changes the hidden names

@@ -1,42 +1,51 @@
 package splice
 
 import (
-	"io"
-	"strings"
+	"bytes"
+	"fmt"
+	"path"
 
+	"tenback/workbook/ooxml"
 	"tenback/workbook/opc"
 	"tenback/workbook/xmlscan"
 )
 
-// Parts of the package point at each other in lists of relationships, and one
-// list gives the type of each part. Both only grow here.
-
 const typesPart = "[content_types].xml" // as a part key
 
-// appendChild adds an element at the end of a document's root, in the root's
-// own namespace.
-func appendChild(doc []byte, element, attrs string) ([]byte, error) {
-	s := xmlscan.OfBytes(doc)
-	for {
-		kind, err := s.Next()
-		if err == io.EOF {
-			return nil, opc.DamagedXML("the XML has no end")
-		}
-		if err != nil {
-			return nil, err
-		}
-		if s.Level != 1 || kind != xmlscan.EndTag && kind != xmlscan.EmptyTag {
-			continue
-		}
-		from, to := s.Offset(), s.Offset()+len(s.Raw())
-		name := string(s.Name)
-		prefix := name[:strings.IndexByte(name, ':')+1]
-		child := "<" + prefix + element + " " + attrs + "/>"
-		if kind == xmlscan.EmptyTag {
-			return xmlscan.Replace(doc, from, to, string(xmlscan.Opened(s.Raw()))+child+"</"+name+">"), nil
-		}
-		return xmlscan.Replace(doc, from, from, child), nil
+// addStylesPart adds the part itself, its content type and the relationship
+// that makes it the workbook's.
+func (pl *plan) addStylesPart(data []byte) error {
+	p := pl.pkg
+	main := opc.Key(p.Main.Name)
+	rels, err := p.Rels(main)
+	if err != nil {
+		return err
 	}
+	used := map[string]bool{}
+	for _, r := range rels {
+		used[r.ID] = true
+	}
+	name, id := path.Join(path.Dir(main), "styles.xml"), "rIdStyles"
+	for n := 1; p.Part(name) != nil || used[id]; n++ {
+		name, id = path.Join(path.Dir(main), fmt.Sprintf("styles%d.xml", n)), fmt.Sprintf("rIdStyles%d", n)
+	}
+	book, err := pl.content(p.Main)
+	if err != nil {
+		return err
+	}
+	kind := "http://schemas.openxmlformats.org/officeDocument/2006/relationships/styles"
+	if bytes.Contains(book, []byte(ooxml.NSStrict)) {
+		kind = "http://purl.oclc.org/ooxml/officeDocument/relationships/styles"
+		data = bytes.Replace(data, []byte(ooxml.NSMain), []byte(ooxml.NSStrict), 1)
+	}
+	if err := pl.appendTo(typesPart, "Override", fmt.Sprintf(`PartName="/%s" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.styles+xml"`, name)); err != nil {
+		return err
+	}
+	if err := pl.appendTo(opc.RelsName(main), "Relationship", fmt.Sprintf(`Id="%s" Type="%s" Target="/%s"`, id, kind, name)); err != nil {
+		return err
+	}
+	pl.extra = append(pl.extra, newPart{name, data})
+	return nil
 }
 
 // content is a part as it will be, as far as the plan has come.
@@ -47,14 +56,21 @@ func (pl *plan) content(pt *part) ([]byte, error) {
 	return pl.pkg.Load(pt)
 }
 
-func (pl *plan) appendTo(pt *part, element, attrs string) error {
+// appendTo adds an element at the end of the root of a list of parts, in the
+// root's own namespace.
+func (pl *plan) appendTo(name, element, attrs string) error {
+	pt := pl.pkg.Part(name)
+	if pt == nil {
+		return &Error{Kind: opc.ErrDamaged, Why: "the file lacks its lists of parts", Do: opc.DoResave}
+	}
 	data, err := pl.content(pt)
-	if err == nil {
-		data, err = appendChild(data, element, attrs)
-	}
 	if err != nil {
-		return inPart(err, pt.Name)
+		return err
 	}
-	pl.small[pt] = data
+	end := bytes.LastIndex(data, []byte("</"))
+	if end < 0 {
+		return &Error{Kind: opc.ErrDamaged, Part: pt.Name, Why: "the list of parts is empty", Do: opc.DoResave}
+	}
+	pl.small[pt] = xmlscan.Replace(data, end, end, "<"+xmlscan.Prefix(data[end+1:])+element+" "+attrs+"/>")
 	return nil
 }

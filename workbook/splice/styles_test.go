@@ -117,9 +117,6 @@ func TestStylesRefused(t *testing.T) {
 		{"empty root", `<styleSheet` + xmlnsMain + `/>`, Style{NumberFormat: "0.0"}, opc.ErrUnsupported, "empty"},
 		{"full", root(`<cellXfs>` + strings.Repeat("<xf/>", maxFormats) + `</cellXfs>`), Style{NumberFormat: "0.0"}, opc.ErrLimit, "65000 cell formats"},
 		{"too many", root(`<numFmts>` + strings.Repeat("<numFmt/>", maxStyleItems+1) + `</numFmts>`), Style{NumberFormat: "0.0"}, opc.ErrLimit, "more formats"},
-		{"alignment", smallStyles, Style{Horizontal: "justify"}, ErrRequest, "alignment"},
-		{"number format", smallStyles, Style{NumberFormat: "0\x01"}, ErrRequest, "number format"},
-		{"model", smallStyles, Style{Like: Address{Row: 1, Col: 0}}, ErrRequest, "model cell"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
