@@ -79,7 +79,7 @@ func corpusFile(t *testing.T, name string, data []byte) (outcome string) {
 	t.Helper()
 	ctx := context.Background()
 	in := bytes.NewReader(data)
-	info, err := Inspect(ctx, in, in.Size())
+	info, err := inspectAll(data, defaultLimits)
 	if err != nil {
 		t.Logf("%s: inspect: %v", name, err)
 		return "refused: " + kindOf(t, name, err)

@@ -2,7 +2,6 @@ package splice
 
 import (
 	"bytes"
-	"context"
 	"errors"
 	"fmt"
 	"slices"
@@ -64,7 +63,6 @@ func FuzzSheet(f *testing.F) {
 }
 
 func fuzzFile(t *testing.T, file []byte) {
-	ctx := context.Background()
 	known := func(step string, err error) {
 		t.Helper()
 		var e *Error
@@ -74,7 +72,7 @@ func fuzzFile(t *testing.T, file []byte) {
 	}
 	lim := defaultLimits
 	lim.Part, lim.Total = 1<<20, 4<<20
-	info, err := inspect(ctx, bytes.NewReader(file), int64(len(file)), lim)
+	info, err := inspectAll(file, lim)
 	if err != nil {
 		known("inspect", err)
 		return

@@ -93,6 +93,19 @@ func unzip(t testing.TB, file []byte) parts {
 	return p
 }
 
+// inspectAll checks all parts, as opening a roster does, and inspects the sheets.
+func inspectAll(file []byte, lim limits) (Info, error) {
+	r := bytes.NewReader(file)
+	p, err := openPackage(r, r.Size(), lim)
+	if err == nil {
+		err = p.Check(p.Parts...)
+	}
+	if err != nil {
+		return Info{}, err
+	}
+	return inspect(context.Background(), r, r.Size(), lim)
+}
+
 func apply(file []byte, edit Edit) ([]byte, Report, error) {
 	var out bytes.Buffer
 	report, err := Apply(context.Background(), bytes.NewReader(file), int64(len(file)), &out, edit)
