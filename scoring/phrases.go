@@ -18,7 +18,7 @@ var (
 	sayNoNorms       = phrase("no-norms", "{Test} has no norms for this age")
 	sayOtherTest     = phrase("other-test", "use another test")
 	sayOnlyNamed     = phrase("only-named", "{Test} has no equation that is used unless it is named")
-	sayNameOne       = phrase("name-one", "name one with --equation, or use another test")
+	sayNameOne       = phrase("name-one", "name one with the setting \"Equation\", or use another test")
 	sayMedicine      = phrase("medicine", "a medicine that changes the heart rate makes a test by pulse read wrong")
 	sayByTime        = phrase("by-time", "use a test by time or distance alone, if a clinician agrees")
 )

@@ -46,20 +46,18 @@ func (ownColumns) NamesReport(header string) bool { return isReportColumn(header
 
 // The model, which package roster declares.
 type (
-	Roster       = roster.Roster
-	Sheet        = roster.Sheet
-	Column       = roster.Column
-	Meaning      = roster.Meaning
-	Role         = roster.Role
-	Row          = roster.Row
-	Person       = roster.Person
-	Problem      = roster.Problem
-	Contact      = roster.Contact
-	Typed        = roster.Typed
-	Setting      = roster.Setting
-	PageSetting  = roster.PageSetting
-	PageSettings = roster.PageSettings
-	Fingerprint  = roster.Fingerprint
+	Roster      = roster.Roster
+	Sheet       = roster.Sheet
+	Column      = roster.Column
+	Meaning     = roster.Meaning
+	Role        = roster.Role
+	Row         = roster.Row
+	Person      = roster.Person
+	Problem     = roster.Problem
+	Contact     = roster.Contact
+	Typed       = roster.Typed
+	Setting     = roster.Setting
+	Fingerprint = roster.Fingerprint
 )
 
 // The roles of columns.

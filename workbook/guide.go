@@ -11,7 +11,7 @@ import (
 	"tenback/scoring"
 	"tenback/templates/wording"
 	"tenback/workbook/grid"
-	"tenback/workbook/reading"
+	"tenback/workbook/heading"
 	"tenback/workbook/roster"
 )
 
@@ -164,8 +164,8 @@ func (g *guideWriter) more() {
 func (g *guideWriter) pages() {
 	g.heading(g.word("guide.pages"))
 	g.line(g.top, "", g.OneLine("guide.pages.note", wording.Slots{"Sheet": roster.SettingsSheet}))
-	for _, s := range reading.PageSettings() {
-		g.line(g.top, g.word("setting."+s), g.word("setting."+s+".explain"))
+	for _, id := range roster.SettingIDs() {
+		g.line(g.top, g.word(heading.SettingWord(id)), g.word(heading.SettingWord(id)+".explain"))
 	}
 }
 

@@ -2,9 +2,12 @@ package workbook
 
 import (
 	"errors"
+	"maps"
 	"strings"
 	"testing"
+	"time"
 
+	"tenback/scoring"
 	"tenback/workbook/heading"
 	"tenback/workbook/roster"
 	"tenback/workbook/source"
@@ -12,8 +15,8 @@ import (
 
 var onePerson = sheetOf{"People", [][]any{{"Name", "1.5 mile run"}, {"Ada", "11:30"}}}
 
-func TestPageSettings(t *testing.T) {
-	roster, err := openBook(buildBook(t, nil, onePerson, sheetOf{" Tenback  Settings", [][]any{
+func TestSettings(t *testing.T) {
+	read, err := openBook(buildBook(t, nil, onePerson, sheetOf{" Tenback  Settings", [][]any{
 		{"Setting", "Value"},
 		{"organization", "Quillhaven School"},
 		{"LOGO:", "logo.png"},
@@ -24,39 +27,61 @@ func TestPageSettings(t *testing.T) {
 		{"Organisation", "Another"},
 		{nil, "a note"},
 		{"Language", "en"},
-	}}), ReadOptions{})
+		{"Colour of the sky", "grey"},
+	}}), ReadOptions{Settings: roster.SettingValues{roster.SetAccent: {Value: "654321", Place: "--set", ByOption: true}}})
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := PageSettings{
-		Organisation: PageSetting{Value: "Quillhaven School", Place: " Tenback  Settings!B2"},
-		Logo:         PageSetting{Value: "logo.png", Place: " Tenback  Settings!B3"},
-		Accent:       PageSetting{Value: "123456", Place: " Tenback  Settings!B4"},
-		Audience:     PageSetting{Value: "school", Place: " Tenback  Settings!B6"},
-		Language:     PageSetting{Value: "en", Place: " Tenback  Settings!B10"},
+	want := roster.SettingValues{
+		roster.SetOrganisation: {Value: "Quillhaven School", Place: "roster.xlsx:  Tenback  Settings!B2"},
+		roster.SetLogo:         {Value: "logo.png", Place: "roster.xlsx:  Tenback  Settings!B3"},
+		roster.SetAccent:       {Value: "654321", Place: "--set", ByOption: true},
+		roster.SetAudience:     {Value: "school", Place: "roster.xlsx:  Tenback  Settings!B6"},
+		roster.SetLanguage:     {Value: "en", Place: "roster.xlsx:  Tenback  Settings!B10"},
 	}
-	if roster.Pages != want {
-		t.Errorf("got %+v", roster.Pages)
+	if !maps.Equal(read.Settings, want) {
+		t.Errorf("got %+v", read.Settings)
 	}
 	var said []string
-	for _, p := range roster.Problems {
+	for _, p := range read.Problems {
 		if p.Blocking {
 			t.Errorf("a setting blocks: %v", p)
 		}
 		said = append(said, p.String())
 	}
 	text := strings.Join(said, "\n")
-	for _, part := range []string{"A7", "Languge", "no such setting", "Organisation, Logo", "A8", "twice"} {
+	for _, part := range []string{"A7", "Languge", "no such setting", `call it "Language"`, "A8", "twice", "A11", "Organisation, Logo"} {
 		if !strings.Contains(text, part) {
 			t.Errorf("the problems do not say %q:\n%s", part, text)
 		}
 	}
-	if len(roster.Sheets) != 1 {
-		t.Errorf("%d sheets of people", len(roster.Sheets))
+	if len(read.Sheets) != 1 {
+		t.Errorf("%d sheets of people", len(read.Sheets))
 	}
 }
 
-func TestTooManyPageSettings(t *testing.T) {
+// TestReadingSettings: what a workbook says of its own cells, and what is wrong
+// with that.
+func TestReadingSettings(t *testing.T) {
+	people := sheetOf{"People", [][]any{{"Name", "Sex", "Date of birth", "Test date", "1.5 mile run"}, {"Ada", 2, "05/06/1981", "2026-05-11", "11:30"}}}
+	read, err := openBook(buildBook(t, nil, people, sheetOf{roster.SettingsSheet, [][]any{{"Sex code", "1=M, 2=F"}, {"Datumsfolge", "month-first"}}}), ReadOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	row := read.Sheets[0].Rows[0]
+	if row.Entry.Sex() != scoring.Female || row.Birth.Time.Month() != time.May || len(row.Problems) != 0 {
+		t.Errorf("%+v", row)
+	}
+	for _, bad := range [][]any{{"Sex code", "1=M, 2=X"}, {"Date order", "year-first"}} {
+		_, err := openBook(buildBook(t, nil, people, sheetOf{roster.SettingsSheet, [][]any{bad}}), ReadOptions{})
+		var failed *roster.SettingError
+		if !errors.As(err, &failed) || failed.ByOption || !strings.Contains(err.Error(), "tenback settings!B1: ") {
+			t.Errorf("%v: %v", bad, err)
+		}
+	}
+}
+
+func TestTooManySettings(t *testing.T) {
 	rows := make([][]any, 201)
 	for i := range rows {
 		rows[i] = []any{"Contact", "x"}

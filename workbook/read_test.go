@@ -11,7 +11,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"tenback/scoring"
-	"tenback/workbook/cell"
+	"tenback/workbook/roster"
 	"tenback/workbook/source"
 )
 
@@ -413,7 +413,7 @@ func TestReadRows(t *testing.T) {
 			say:  []string{`!B2 ("01/06/2000"): this could be 1 June 2000 or 6 January 2000`},
 		},
 		{name: "dates as text, the order as an option",
-			opt:  ReadOptions{TestDate: testToday, DateOrder: cell.MonthFirst},
+			opt:  ReadOptions{TestDate: testToday, Settings: roster.SettingValues{roster.SetDateOrder: {Value: "month-first"}}},
 			rows: [][]any{{"Name", "DOB", "1.5 mile run"}, {"Ada", "06/01/2000", "11:30"}},
 			want: []string{"Ada age=26 years@B2 [run-1.5-mile time=11:30@C2]"},
 		},
@@ -423,7 +423,7 @@ func TestReadRows(t *testing.T) {
 			say:  []string{`!B2 ("2"): numbers stand for either sex`},
 		},
 		{name: "sex codes as an option",
-			opt:  ReadOptions{SexCodes: map[string]scoring.Sex{"2": scoring.Female}},
+			opt:  ReadOptions{Settings: roster.SettingValues{roster.SetSexCode: {Value: "2=F"}}},
 			rows: [][]any{{"Name", "Sex", "1.5 mile run"}, {"Ada", 2, "11:30"}},
 			want: []string{"Ada sex=0 male 1, female 0@B2 [run-1.5-mile time=11:30@C2]"},
 		},

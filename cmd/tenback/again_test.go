@@ -93,8 +93,8 @@ func TestStoppedRunGoesOn(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p := runPlan{roster: path, out: filepath.Dir(path), reports: true, jobs: 2, paper: kit.A4}
-	maker, err := p.pages.maker(roster, p.paper)
+	p := runPlan{roster: path, out: filepath.Dir(path), reports: true, paper: kit.A4}
+	maker, err := newPageMaker(roster, p.words, p.paper)
 	if err != nil {
 		t.Fatal(err)
 	}

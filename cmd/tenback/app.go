@@ -14,19 +14,14 @@ import (
 
 // newApp declares the program: one file a command.
 func newApp(out, errs io.Writer) *cli.App {
-	cli.VersionPrinter = printVersion // the library has no other way
+	cli.VersionPrinter, cli.FlagStringer = printVersion, flagText // the library has no other way
 	return &cli.App{
 		Name:      "tenback",
 		Usage:     "VO2max from field tests: from a roster to scored columns and one page a person",
 		UsageText: "tenback [run] ROSTER.xlsx [options]\n   tenback COMMAND [options] [arguments]",
 		Version:   version.Number,
-		Description: `Reads a workbook of people and their field tests, estimates VO2max with its
-error, reads it against published tables, and writes result columns and one
-PDF a person. The roster itself is never changed unless you ask with --in-place.
-
+		Description: `The roster itself is never changed unless you ask with --in-place.
 Try it:  tenback demo
-
-` + exitStatusHelp + `
 
 An estimate is no diagnosis. Screen people before testing, know when to stop a
 test, and follow local rules and the advice of licensed professionals.`,

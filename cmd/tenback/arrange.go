@@ -93,7 +93,7 @@ func split(command *cli.Command, words []string) (options, operands []string, er
 			if name == "help" || name == "h" {
 				continue
 			}
-			return nil, nil, usageError(fmt.Sprintf("%s has no option --%s", command.Name, name))
+			return nil, nil, noOption(command, name)
 		}
 		if _, isSwitch := flag.(*cli.BoolFlag); isSwitch || hasValue {
 			continue
@@ -105,6 +105,28 @@ func split(command *cli.Command, words []string) (options, operands []string, er
 		options = append(options, words[i])
 	}
 	return options, operands, nil
+}
+
+// removedOptions says what to write in place of options of earlier versions.
+var removedOptions = map[string]string{
+	"accent":      `write --set "Accent colour=COLOUR"`,
+	"logo":        `write --set "Logo=FILE"`,
+	"equation":    `write --set "Equation=ID"`,
+	"youth-table": `write --set "Youth table=TABLE"`,
+	"fallback":    `write --set "Estimate without a test=yes"`,
+	"sex-code":    `write --set "Sex code=1=M,2=F"`,
+	"date-order":  `write --set "Date order=day-first"`,
+	"jobs":        "leave it out; GOMAXPROCS limits the processors that are used",
+	"shard":       "leave it out; one run takes 200,000 rows",
+	"mark":        "leave it out; tenback check lists each cell with what to type, and so does the column of flags",
+}
+
+// noOption is the error for an option that a command does not have.
+func noOption(command *cli.Command, name string) error {
+	if instead, removed := removedOptions[name]; removed {
+		return usageError(fmt.Sprintf("there is no option --%s any more; %s", name, instead))
+	}
+	return usageError(fmt.Sprintf("%s has no option --%s", command.Name, name))
 }
 
 func findFlag(command *cli.Command, name string) cli.Flag {

@@ -29,7 +29,7 @@ be used, with what to type instead, and every remark.
 
 Example:  tenback check fitness-week.xlsx --columns
 
-` + exitStatusHelp,
+` + sharedHelp,
 		Flags: append(readFlags(),
 			&cli.BoolFlag{Name: "columns", Usage: "print what each column was taken to be; mend it with --column"},
 			&cli.BoolFlag{Name: "json", Usage: "print everything as JSON"},

@@ -17,6 +17,7 @@ import (
 	"tenback/cmd/internal/mail"
 	"tenback/cmd/internal/terminal"
 	"tenback/workbook"
+	settings "tenback/workbook/roster"
 )
 
 func deliverCommand() *cli.Command {
@@ -79,10 +80,6 @@ func deliver(c *cli.Context, path string) error {
 	if err != nil {
 		return err
 	}
-	wishes, err := pageWishesFromFlags(c)
-	if err != nil {
-		return err
-	}
 	if text := c.String("from"); text != "" {
 		if d.From, err = mail.ParseSender(text); err != nil {
 			return usageError(fmt.Sprintf("--from: %v", err))
@@ -100,10 +97,11 @@ func deliver(c *cli.Context, path string) error {
 		return err
 	}
 	defer release()
-	if wishes.lang == "" && roster.Pages.Language.Value == "" {
-		wishes.lang = workbook.ResultLanguage(roster) // that of the run which made the pages
+	_, set := roster.Settings[settings.SetLanguage]
+	if lang := workbook.ResultLanguage(roster); !set && lang != "" { // of the run that made the pages
+		roster.Settings[settings.SetLanguage] = settings.SettingValue{Value: lang}
 	}
-	maker, err := wishes.maker(roster, localePaper(os.Getenv))
+	maker, err := newPageMaker(roster, c.String("words"), localePaper(os.Getenv))
 	if err != nil {
 		return err
 	}

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"runtime"
 
 	"github.com/urfave/cli/v2"
 
@@ -31,7 +30,7 @@ deliberately messy rows, and with the workbook of two earlier seasons, and runs
 the main job on it. Status 3, for the rows left out, counts as success here.`,
 		Flags: []cli.Flag{langFlag("the pages and the result columns")},
 		Action: func(c *cli.Context) error {
-			lang, err := langOf(c)
+			settings, err := settingsOf(c)
 			if err != nil {
 				return err
 			}
@@ -52,7 +51,7 @@ the main job on it. Status 3, for the rows left out, counts as success here.`,
 			if err := safefile.WriteBytes(earlier, demo.Earlier); err != nil {
 				return err
 			}
-			p := runPlan{roster: roster, read: workbook.ReadOptions{Since: version.Made}, earlier: []string{earlier}, out: dir, pages: pageWishes{lang: lang}, reports: true, paper: localePaper(os.Getenv), jobs: runtime.GOMAXPROCS(0)}
+			p := runPlan{roster: roster, read: workbook.ReadOptions{Since: version.Made, Settings: settings}, earlier: []string{earlier}, out: dir, reports: true, paper: localePaper(os.Getenv)}
 			err = p.run(c.Context, c.App.Writer, c.App.ErrWriter)
 			if err != nil && !errors.Is(err, errLeftOut) {
 				return err

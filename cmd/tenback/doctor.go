@@ -28,7 +28,9 @@ func doctorCommand() *cli.Command {
 No name, result or text of the roster is printed. Read the output all the same
 before you send it.
 
-Example:  tenback doctor fitness-week.xlsx > report.txt`,
+Example:  tenback doctor fitness-week.xlsx > report.txt
+
+` + sharedHelp,
 		Flags: readFlags(),
 		Action: func(c *cli.Context) error {
 			path, err := oneArgument(c, "a roster")
@@ -50,8 +52,7 @@ Example:  tenback doctor fitness-week.xlsx > report.txt`,
 // unnamed returns err without the name of the file or any text of the roster. A
 // mistake in the command line and a hint stay as they are.
 func unnamed(path string, err error) error {
-	var usage usageError
-	if errors.As(err, &usage) {
+	if isUsage(err) {
 		return err
 	}
 	text := strings.ReplaceAll(err.Error(), path, "the roster")

@@ -25,7 +25,9 @@ func explainCommand() *cli.Command {
 		Description: `Prints what was read from which cell, the formula as published, the numbers put
 in, the result, its error, and each table look-up with its source.
 
-Example:  tenback explain fitness-week.xlsx --row 7`,
+Example:  tenback explain fitness-week.xlsx --row 7
+
+` + sharedHelp,
 		Flags: append(readFlags(),
 			&cli.IntFlag{Name: "row", Usage: "the row `N` of the sheet"},
 			&cli.StringFlag{Name: "name", Usage: "the person called `NAME`, or with this ID"},

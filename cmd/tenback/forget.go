@@ -99,7 +99,7 @@ func forget(ctx context.Context, out io.Writer, f *mail.Forgetting, path string,
 func removeFound(f *mail.Forgetting, roster *workbook.Roster) error {
 	var words *templates.Set
 	if f.HasPassword {
-		lang, err := langOr("", roster)
+		lang, err := languageOf(roster.Settings)
 		if err != nil {
 			return err
 		}

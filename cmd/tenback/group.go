@@ -40,7 +40,9 @@ Fewer than five people are never shown alone: small groups are put together, and
 what could be worked out by subtraction is left out. Someone tested on several
 days counts once, with the latest day that gave a value.
 
-Example:  tenback group fitness-week.xlsx --smallest-group 10`,
+Example:  tenback group fitness-week.xlsx --smallest-group 10
+
+` + sharedHelp,
 		Flags: append(append(readFlags(), lookFlags()...),
 			smallestFlag(),
 			&cli.StringFlag{Name: "out", Usage: "write the summary into `DIR` instead of beside the roster"},
@@ -55,10 +57,6 @@ Example:  tenback group fitness-week.xlsx --smallest-group 10`,
 			if err != nil {
 				return err
 			}
-			wishes, err := pageWishesFromFlags(c)
-			if err != nil {
-				return err
-			}
 			paper, err := paperOf(c)
 			if err != nil {
 				return err
@@ -67,7 +65,7 @@ Example:  tenback group fitness-week.xlsx --smallest-group 10`,
 			if err != nil {
 				return err
 			}
-			maker, err := wishes.maker(read.roster, paper)
+			maker, err := newPageMaker(read.roster, c.String("words"), paper)
 			if err != nil {
 				return err
 			}

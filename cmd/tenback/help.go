@@ -14,6 +14,7 @@ import (
 	"tenback/scoring"
 	"tenback/scoring/fieldtests"
 	"tenback/workbook"
+	"tenback/workbook/heading"
 	"tenback/workbook/roster"
 )
 
@@ -24,6 +25,7 @@ var guideFiles embed.FS
 var guides = []struct{ name, about string }{
 	{"roster", "what to put in the workbook"},
 	{"tests", "which test for whom, and when to stop one"},
+	{"options", "the options of every command that reads a roster, and the settings"},
 	{"desk", "pages while people are still being tested"},
 	{"results", "what the columns and pages say"},
 	{"seasons", "comparing with last time, and planning the next"},
@@ -73,15 +75,19 @@ Example:  tenback help roster`,
 func showGuide(w io.Writer, name string) error {
 	file := path.Join("guides", name+".txt")
 	t, err := template.New(path.Base(file)).Funcs(template.FuncMap{
-		"mappingSheet": func() string { return roster.MappingSheet },
-		"personal":     personalInputs,
-		"tests":        testsForWhom,
-		"screen":       func() string { return items(scoring.ScreenFirst()) },
-		"stop":         func() string { return items(scoring.StopSigns()) },
-		"columns":      resultColumnsText,
+		"settingsSheet": func() string { return roster.SettingsSheet },
+		"mappingSheet":  func() string { return roster.MappingSheet },
+		"personal":      personalInputs,
+		"tests":         testsForWhom,
+		"screen":        func() string { return items(scoring.ScreenFirst()) },
+		"stop":          func() string { return items(scoring.StopSigns()) },
+		"columns":       resultColumnsText,
+		"options":       sharedOptions,
+		"settings":      settingsText,
+		"adultTables":   func() string { return terminal.Wrap(adultTables(), "  ") },
+		"youthTables":   func() string { return terminal.Wrap(youthTables(), "  ") },
 		"exit": func() string {
-			_, lines, _ := strings.Cut(exitStatusHelp, "\n")
-			return strings.ReplaceAll(strings.TrimSpace(lines), "\n   ", "\n  ")
+			return strings.ReplaceAll(strings.TrimSpace(exitStatuses), "\n   ", "\n  ")
 		},
 	}).ParseFS(guideFiles, file)
 	if err != nil {
@@ -127,6 +133,33 @@ func resultColumnsText() string {
 	var out strings.Builder
 	for _, c := range workbook.ResultColumns(nil) {
 		fmt.Fprintf(&out, "  %s\n%s\n", c.Header, terminal.Wrap(c.Explain, "      "))
+	}
+	return out.String()
+}
+
+// flagString is the library's text of an option.
+var flagString = cli.FlagStringer
+
+// flagText returns the text of an option without the default of a switch.
+func flagText(f cli.Flag) string {
+	return strings.TrimSuffix(flagString(f), " (default: false)")
+}
+
+// sharedOptions lists the options of every command that reads a roster.
+func sharedOptions() string {
+	var out strings.Builder
+	for _, f := range readFlags() {
+		name, usage, _ := strings.Cut(flagText(f), "\t")
+		name, _, _ = strings.Cut(strings.TrimSpace(name), " [ ")
+		fmt.Fprintf(&out, "  %s\n%s\n", name, terminal.Wrap(usage, "      "))
+	}
+	return out.String()
+}
+
+func settingsText() string {
+	var out strings.Builder
+	for _, s := range heading.ExplainSettings() {
+		fmt.Fprintf(&out, "  %s\n%s\n", s.Name, terminal.Wrap(s.Explain, "      "))
 	}
 	return out.String()
 }

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -12,7 +11,6 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"tenback/cmd/internal/terminal"
-	"tenback/templates"
 	"tenback/workbook"
 	"tenback/workbook/safefile"
 )
@@ -47,11 +45,7 @@ Example:  tenback new fitness-week.xlsx --for school`,
 			if !strings.EqualFold(filepath.Ext(path), ".xlsx") {
 				return usageError(fmt.Sprintf("the file name %q should end in .xlsx", path))
 			}
-			lang, err := langOf(c)
-			if err != nil {
-				return err
-			}
-			words, err := templates.Load(cmp.Or(lang, defaultLanguage), c.String("words"))
+			words, err := wordsOf(c)
 			if err != nil {
 				return err
 			}

@@ -12,7 +12,7 @@ import (
 )
 
 func paperFlag() cli.Flag {
-	return &cli.StringFlag{Name: "paper", Usage: "a4 or letter (default: from the locale, else a4)"}
+	return &cli.StringFlag{Name: "paper", Usage: "`PAPER` is a4 or letter (default: from the locale, else a4)"}
 }
 
 // paperOf is the paper asked for, or that of the locale.

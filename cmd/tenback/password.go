@@ -20,12 +20,6 @@ import (
 // the roster.
 const passwordVariable = "TENBACK_PASSWORD"
 
-// passwordFlag never takes the password itself, which would then stand in the
-// history of the terminal and in the list of processes.
-func passwordFlag() cli.Flag {
-	return &cli.BoolFlag{Name: "password", Usage: "ask for the roster's password; without a terminal set " + passwordVariable}
-}
-
 // passwordOf gives the way to a roster's password, nil if there is none. It
 // asks once however often it is called.
 func passwordOf(c *cli.Context, path string) func() (string, error) {

@@ -34,7 +34,9 @@ touched. When the next season is tested, read both together:
 
   tenback run ROSTER-next.xlsx --earlier ROSTER.xlsx
 
-Example:  tenback plan fitness-week.xlsx`,
+Example:  tenback plan fitness-week.xlsx
+
+` + sharedHelp,
 		Flags: append(readFlags(),
 			&cli.StringFlag{Name: "out", Usage: "write the workbook into `DIR` instead of beside the roster"},
 		),

@@ -1,11 +1,9 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"io"
 	"os"
-	"path/filepath"
 	"strings"
 	"time"
 
@@ -15,48 +13,57 @@ import (
 	"tenback/cmd/internal/terminal"
 	"tenback/cmd/internal/version"
 	"tenback/scoring"
-	"tenback/scoring/fieldtests"
-	"tenback/scoring/reference"
 	"tenback/templates"
 	"tenback/workbook"
-	"tenback/workbook/cell"
-	"tenback/workbook/safefile"
-	"tenback/workbook/source"
 )
 
-// rosterFlags are the options of every command that reads a roster.
+// rosterFlags returns the options of every command that reads a roster. They are
+// hidden from the help of each command, because the guide "options" has them.
 func rosterFlags() []cli.Flag {
 	return []cli.Flag{
-		sheetFlag(),
-		columnFlag(),
-		&cli.StringFlag{Name: "date-order", Usage: "of dates typed as text: `ORDER` day-first or month-first"},
-		&cli.StringFlag{Name: "sex-code", Usage: "what numbers in the sex column mean, such as `1=M,2=F`"},
-		&cli.StringFlag{Name: "test-date", Usage: "`DATE` of the test (2026-05-31) for rows without one"},
-		passwordFlag(),
+		&cli.StringSliceFlag{Name: "sheet", Hidden: true, Usage: "read only the sheet called `NAME`; repeat it for more"},
+		&cli.StringSliceFlag{Name: "column", Hidden: true, Usage: "what a column holds, as `\"HEADER=MEANING\"`: a header that is known, or ignore"},
+		&cli.StringSliceFlag{Name: "set", Hidden: true, Usage: "a setting of the list below, as `\"NAME=VALUE\"`; it wins over the roster's own"},
+		&cli.StringFlag{Name: "test-date", Hidden: true, Usage: "`DATE` of the test (2026-05-31) for rows without one"},
+		&cli.BoolFlag{Name: "password", Hidden: true, Usage: "ask for the roster's password; without a terminal set " + passwordVariable},
 	}
 }
 
-func sheetFlag() cli.Flag {
-	return &cli.StringSliceFlag{Name: "sheet", Usage: "read only the sheet called `NAME` (may be given again)"}
-}
-
-func columnFlag() cli.Flag {
-	return &cli.StringSliceFlag{Name: "column", Usage: "what a column holds, as `\"HEADER=MEANING\"`: a header that is known, or ignore (may be given again)"}
-}
-
-// readFlags are the options of every command that reads and scores a roster.
+// readFlags returns the options of every command that reads and scores a roster.
 func readFlags() []cli.Flag {
 	return append(rosterFlags(),
-		&cli.StringSliceFlag{Name: "equation", Usage: "use the equation called `ID` for its test (see tenback tests ID; may be given again)"},
-		&cli.StringFlag{Name: "adult-table", Usage: "read adults against `TABLE`: " + strings.Join(adultTables(), ", ") + ", or one of your own: a CSV file, or sheet:NAME for a sheet of the roster"},
-		&cli.StringFlag{Name: "youth-table", Usage: "read people under 18 against `TABLE`: " + strings.Join(youthTables(), ", ")},
-		&cli.StringSliceFlag{Name: "earlier", Usage: "an earlier workbook `FILE` of the same people, to compare with (may be given again)"},
-		&cli.BoolFlag{Name: "fallback", Usage: "estimate people without a test from what else is known: rough, and marked so"},
+		&cli.StringFlag{Name: "adult-table", Hidden: true, Usage: "the setting \"Adult table\": `TABLE` may also be any CSV file"},
+		&cli.StringSliceFlag{Name: "earlier", Hidden: true, Usage: "an earlier workbook `FILE` of the same people, to compare with; repeat it for more"},
 	)
 }
 
+// lookFlags returns the options on what pages say.
+func lookFlags() []cli.Flag {
+	return []cli.Flag{
+		&cli.StringFlag{Name: "audience", Usage: "who reads the pages: `WHO` is school, workplace or squad"},
+		langFlag("the pages and columns"),
+		wordsFlag(),
+		&cli.StringFlag{Name: "org", Usage: "`NAME` of your organisation, at the head of every page"},
+		&cli.StringFlag{Name: "contact", Usage: "`LINE` at the foot of every page: whom to ask"},
+	}
+}
+
+// langFlag returns the option on the language of what is written.
+func langFlag(of string) cli.Flag {
+	return &cli.StringFlag{Name: "lang", Usage: "`LANGUAGE` of " + of + ": " + strings.Join(templates.Languages(), ", ")}
+}
+
+// wordsFlag returns the option on words of one's own.
+func wordsFlag() cli.Flag {
+	return &cli.StringFlag{Name: "words", Usage: "use your own words from the .tmpl files in `DIR`"}
+}
+
 func readOptions(c *cli.Context) (workbook.ReadOptions, error) {
-	options := workbook.ReadOptions{Since: version.Made, Sheets: c.StringSlice("sheet"), Language: templates.FindLanguage, Password: passwordOf(c, c.Args().First())}
+	settings, err := settingsOf(c)
+	options := workbook.ReadOptions{Since: version.Made, Sheets: c.StringSlice("sheet"), Language: templates.FindLanguage, Password: passwordOf(c, c.Args().First()), Settings: settings}
+	if err != nil {
+		return options, err
+	}
 	for _, pair := range c.StringSlice("column") {
 		at := strings.LastIndex(pair, "=") // a header may hold the sign itself
 		if at < 1 || at == len(pair)-1 {
@@ -67,26 +74,6 @@ func readOptions(c *cli.Context) (workbook.ReadOptions, error) {
 		}
 		options.Columns[pair[:at]] = pair[at+1:]
 	}
-	switch order := c.String("date-order"); order {
-	case "":
-	case "day-first":
-		options.DateOrder = cell.DayFirst
-	case "month-first":
-		options.DateOrder = cell.MonthFirst
-	default:
-		return options, usageError(fmt.Sprintf("--date-order is day-first or month-first, not %q", order))
-	}
-	if codes := c.String("sex-code"); codes != "" {
-		options.SexCodes = map[string]scoring.Sex{}
-		for _, pair := range strings.Split(codes, ",") {
-			code, letter, _ := strings.Cut(strings.TrimSpace(pair), "=")
-			sex, ok := map[string]scoring.Sex{"F": scoring.Female, "M": scoring.Male}[strings.ToUpper(letter)]
-			if !ok || code == "" {
-				return options, usageError(fmt.Sprintf("--sex-code: %q should be such as 1=M,2=F", codes))
-			}
-			options.SexCodes[code] = sex
-		}
-	}
 	if text := c.String("test-date"); text != "" {
 		day, err := time.Parse(time.DateOnly, text)
 		if err != nil {
@@ -95,71 +82,6 @@ func readOptions(c *cli.Context) (workbook.ReadOptions, error) {
 		options.TestDate = day
 	}
 	return options, nil
-}
-
-func scoreOptions(c *cli.Context) (scoring.Options, error) {
-	options := scoring.Options{Equations: c.StringSlice("equation")}
-	if c.Bool("fallback") {
-		options.Fallback = fieldtests.WithoutExercise()
-	}
-	for _, id := range options.Equations {
-		if _, _, ok := fieldtests.Equation(id); !ok {
-			return options, usageError(fmt.Sprintf("--equation: there is no equation %q; tenback tests ID shows those of a test", id))
-		}
-	}
-	var err error
-	if id := c.String("adult-table"); id != "" {
-		if options.Adults, err = adultTable(id, c.Args().First(), passwordOf(c, c.Args().First())); err != nil {
-			return options, err
-		}
-	}
-	if id := c.String("youth-table"); id != "" {
-		var ok bool
-		if options.Youth, ok = reference.YouthTableByID(id); !ok {
-			return options, usageError(fmt.Sprintf("--youth-table: there is no table %q; known are %s", id, strings.Join(youthTables(), ", ")))
-		}
-	}
-	return options, nil
-}
-
-// adultTable finds a published table by name, or reads one from a CSV file or
-// from a sheet of the roster.
-func adultTable(id, roster string, password func() (string, error)) (*reference.GroupTable, error) {
-	if t, ok := reference.AdultTable(id); ok {
-		return t, nil
-	}
-	if sheet, ok := strings.CutPrefix(id, "sheet:"); ok {
-		rows, err := source.SheetText(roster, sheet, password)
-		if err != nil {
-			return nil, fmt.Errorf("the adult table cannot be read: %w", err)
-		}
-		return reference.OwnGroupTable(sheet, rows)
-	}
-	if !strings.EqualFold(filepath.Ext(id), ".csv") {
-		return nil, usageError(fmt.Sprintf("--adult-table: there is no table %q; known are %s, or give a CSV file or sheet:NAME", id, strings.Join(adultTables(), ", ")))
-	}
-	f, err := openPlain(id)
-	if err != nil {
-		return nil, fmt.Errorf("the adult table cannot be read: %w", err)
-	}
-	defer f.Close()
-	return reference.ReadGroupTable(filepath.Base(id), f)
-}
-
-func adultTables() []string {
-	var all []string
-	for _, t := range reference.AdultTables {
-		all = append(all, t.ID)
-	}
-	return all
-}
-
-func youthTables() []string {
-	var all []string
-	for _, t := range reference.YouthTables {
-		all = append(all, t.ID)
-	}
-	return all
 }
 
 // scoredRoster is a roster with what was read and scored with it.
@@ -176,11 +98,11 @@ func read(c *cli.Context, path string) (scoredRoster, error) {
 	if err != nil {
 		return scoredRoster{}, err
 	}
-	options, err := scoreOptions(c)
+	roster, err := openRoster(path, reading)
 	if err != nil {
 		return scoredRoster{}, err
 	}
-	roster, err := openRoster(path, reading)
+	options, err := scoreOptions(roster)
 	if err != nil {
 		return scoredRoster{}, err
 	}
@@ -220,15 +142,6 @@ func openEarlier(paths []string, roster string, reading workbook.ReadOptions, er
 		all = append(all, e)
 	}
 	return all, nil
-}
-
-// openPlain opens a plain file for reading; what keeps it from that names it.
-func openPlain(path string) (*os.File, error) {
-	f, _, err := safefile.OpenPlain(path, os.O_RDONLY)
-	if errors.Is(err, safefile.ErrNotPlain) {
-		err = fmt.Errorf("%s: %w", path, err)
-	}
-	return f, err
 }
 
 // sameFile tells whether two paths lead to one file.

@@ -25,26 +25,22 @@ func runCommand() *cli.Command {
 		Name:      "run",
 		Usage:     "score a roster: write the result columns and one PDF a person",
 		ArgsUsage: "ROSTER.xlsx",
-		Description: `Reads the roster, scores every person and writes, beside the roster,
-ROSTER-scored.xlsx (a copy with result columns at the right) and the folder
-ROSTER-reports with one PDF a person. The roster itself is not touched.
-
-A roster may also be a text file such as CSV (.csv, .tsv, .txt); its results
-are a new workbook. What has a password gets results with the same password.
-
-Pages that would not change are not rewritten; --fresh rewrites all of them.
+		Description: `Scores every person and writes beside the roster ROSTER-scored.xlsx (a copy with
+result columns at the right) and ROSTER-reports with one PDF a person. The
+roster may be a text file (.csv, .tsv, .txt). A copy has the roster's password.
 
 Example:  tenback run fitness-week.xlsx --sheet "Class 8B"
 
-` + exitStatusHelp,
-		Flags: append(append(readFlags(), pageFlags()...),
+` + sharedHelp,
+		Flags: append(append(readFlags(), lookFlags()...),
+			&cli.BoolFlag{Name: "combined", Usage: "also write all pages into one PDF to print, each report on a new sheet"},
+			&cli.BoolFlag{Name: "by-group", Usage: "with --combined: one group after another, not in the roster's order"},
 			&cli.StringFlag{Name: "out", Usage: "write the results into `DIR` instead of beside the roster"},
 			&cli.BoolFlag{Name: "in-place", Usage: "write the columns into the roster itself; a dated backup is made first"},
 			&cli.BoolFlag{Name: "break-signature", Usage: "write the results of a digitally signed roster too; they are not signed"},
 			&cli.BoolFlag{Name: "no-reports", Usage: "write the columns only"},
 			&cli.BoolFlag{Name: "fresh", Usage: "rewrite every page, also those that would not change"},
 			paperFlag(),
-			&cli.IntFlag{Name: "jobs", Usage: "pages made at the same time (`N`; default: one a processor)"},
 			&cli.BoolFlag{Name: "quiet", Usage: "print nothing but errors"},
 		),
 		Action: func(c *cli.Context) error {
@@ -68,12 +64,12 @@ type runPlan struct {
 
 	breakSignature bool
 
-	reports bool
-	fresh   bool // rewrites unchanged pages too
-	paper   kit.Paper
-	pages   pageWishes
-	jobs    int
-	quiet   bool
+	reports           bool
+	fresh             bool // rewrites unchanged pages too
+	paper             kit.Paper
+	words             string // folder of the user's own words
+	combined, byGroup bool
+	quiet             bool
 }
 
 func runPlanFromFlags(c *cli.Context) (runPlan, error) {
@@ -85,24 +81,16 @@ func runPlanFromFlags(c *cli.Context) (runPlan, error) {
 	if err != nil {
 		return runPlan{}, err
 	}
-	score, err := scoreOptions(c)
-	if err != nil {
-		return runPlan{}, err
-	}
-	wishes, err := pageWishesFromFlags(c)
-	if err != nil {
-		return runPlan{}, err
-	}
-	p := runPlan{roster: roster, read: reading, score: score, earlier: c.StringSlice("earlier"), pages: wishes, out: c.String("out"), inPlace: c.Bool("in-place"), breakSignature: c.Bool("break-signature"),
-		reports: !c.Bool("no-reports"), fresh: c.Bool("fresh"), jobs: c.Int("jobs"), quiet: c.Bool("quiet")}
+	p := runPlan{roster: roster, read: reading, earlier: c.StringSlice("earlier"), words: c.String("words"), combined: c.Bool("combined"), byGroup: c.Bool("by-group"), out: c.String("out"), inPlace: c.Bool("in-place"), breakSignature: c.Bool("break-signature"),
+		reports: !c.Bool("no-reports"), fresh: c.Bool("fresh"), quiet: c.Bool("quiet")}
 	if p.inPlace && source.IsText(roster) {
 		return runPlan{}, usageError(fmt.Sprintf("--in-place: %s is a text file, which has no room for result columns; without it they go into a workbook beside the file", filepath.Base(roster)))
 	}
-	if c.IsSet("jobs") && p.jobs < 1 {
-		return runPlan{}, usageError("--jobs takes a whole number from 1")
-	}
-	if p.jobs == 0 {
-		p.jobs = runtime.GOMAXPROCS(0)
+	switch {
+	case p.combined && !p.reports:
+		return p, usageError("--combined puts the pages together, and --no-reports makes none; leave one of them out")
+	case p.byGroup && !p.combined:
+		return p, usageError("--by-group is the order of --combined; add that too")
 	}
 	if p.out == "" {
 		p.out = filepath.Dir(roster)
@@ -128,7 +116,7 @@ func (p runPlan) scored() string {
 
 // pageFolder is the folder of the run's pages.
 func (p runPlan) pageFolder() *batch.Folder {
-	return &batch.Folder{Path: p.folder(), Jobs: p.jobs, Fresh: p.fresh}
+	return &batch.Folder{Path: p.folder(), Jobs: runtime.GOMAXPROCS(0), Fresh: p.fresh}
 }
 
 // folder is where the pages go.
@@ -136,14 +124,17 @@ func (p runPlan) folder() string { return filepath.Join(p.out, p.base()+batch.Pa
 
 // open reads the roster and the earlier workbooks, and settles what the pages
 // need. On errs it says what is to be mended in the earlier ones.
-func (p runPlan) open(errs io.Writer) (roster *workbook.Roster, earlier []*workbook.Roster, maker *pageMaker, err error) {
+func (p *runPlan) open(errs io.Writer) (roster *workbook.Roster, earlier []*workbook.Roster, maker *pageMaker, err error) {
 	if roster, err = openRoster(p.roster, p.read); err != nil {
 		return nil, nil, nil, err
 	}
 	if roster.Signed && !p.breakSignature {
 		return nil, nil, nil, terminal.Hinted(fmt.Errorf("%s: %w", p.roster, workbook.ErrSigned), "with --break-signature the results are written all the same; sign the workbook again afterwards")
 	}
-	if maker, err = p.pages.maker(roster, p.paper); err != nil {
+	if p.score, err = scoreOptions(roster); err != nil {
+		return nil, nil, nil, err
+	}
+	if maker, err = newPageMaker(roster, p.words, p.paper); err != nil {
 		return nil, nil, nil, err
 	}
 	maker.scoring = p.score
@@ -180,7 +171,7 @@ func (p runPlan) run(ctx context.Context, out, errs io.Writer) error {
 		if err != nil {
 			return err
 		}
-		if p.pages.combined {
+		if p.combined {
 			if booklets, printed, err = p.combine(ctx, outcomes, maker); err != nil {
 				return err
 			}

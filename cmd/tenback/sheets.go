@@ -39,19 +39,18 @@ With a roster the tests are those it has columns for, and the folder is
 ROSTER-sheets. With --blank the lines are empty and the tests must be named.
 
 Example:  tenback sheets fitness-week.xlsx
-          tenback sheets --blank 24 --test walk-1-mile --test step-41-cm`,
-		Flags: []cli.Flag{
+          tenback sheets --blank 24 --test walk-1-mile --test step-41-cm
+
+` + sharedHelp,
+		Flags: append(rosterFlags(),
 			&cli.IntFlag{Name: "blank", Usage: "`N` empty lines instead of the people of a roster"},
-			&cli.StringSliceFlag{Name: "test", Usage: "make the sheets of the test called `ID` (see tenback tests; may be given again)"},
-			&cli.StringFlag{Name: "shuttle-start", Value: "8.0", Usage: "`SPEED` of level 1 on your shuttle recording: 8.0 or 8.5 km/h"},
-			&cli.StringFlag{Name: "out", Usage: "write the sheets into `DIR` instead of ROSTER-sheets (with --blank: blank-sheets)"},
+			&cli.StringSliceFlag{Name: "test", Usage: "make the sheets of this test; tenback tests lists the `ID`s"},
+			&cli.StringFlag{Name: "shuttle-start", Value: "8.0", Usage: "`SPEED` of level 1 of your recording: 8.0 or 8.5 km/h"},
+			&cli.StringFlag{Name: "out", Usage: "write the sheets into `DIR` instead of ROSTER-sheets"},
 			paperFlag(),
-			sheetFlag(),
-			columnFlag(),
-			passwordFlag(),
 			langFlag("the sheets"),
 			wordsFlag(),
-		},
+		),
 		Action: func(c *cli.Context) error {
 			day, err := testDayFromFlags(c)
 			if err != nil {
@@ -101,27 +100,14 @@ func testDayFromFlags(c *cli.Context) (testDay, error) {
 		if err := d.fillBlank(c); err != nil {
 			return d, err
 		}
-		return d, d.loadWords(c, nil)
+		d.words, err = wordsOf(c)
+		return d, err
 	}
 	path, err := oneArgument(c, "a roster, or --blank N")
 	if err != nil {
 		return d, err
 	}
 	return d, d.fillFrom(c, path)
-}
-
-// loadWords loads the words of the language asked for, or of the roster's
-// settings.
-func (d *testDay) loadWords(c *cli.Context, roster *workbook.Roster) error {
-	lang, err := langOf(c)
-	if err != nil {
-		return err
-	}
-	if lang, err = langOr(lang, roster); err != nil {
-		return err
-	}
-	d.words, err = templates.Load(lang, c.String("words"))
-	return err
 }
 
 // fillBlank prepares sheets without people.
@@ -153,7 +139,11 @@ func (d *testDay) fillFrom(c *cli.Context, path string) error {
 	if err != nil {
 		return err
 	}
-	if err := d.loadWords(c, roster); err != nil {
+	lang, err := languageOf(roster.Settings)
+	if err != nil {
+		return err
+	}
+	if d.words, err = templates.Load(lang, c.String("words")); err != nil {
 		return err
 	}
 	for _, sheet := range roster.Sheets {

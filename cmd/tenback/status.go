@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"tenback/cmd/internal/terminal"
+	"tenback/workbook/roster"
 )
 
 // The exit statuses.
@@ -19,7 +20,11 @@ const (
 	statusStopped = 130
 )
 
-const exitStatusHelp = `EXIT STATUS:
+// sharedHelp ends the help of the commands that read a roster.
+const sharedHelp = `Options of reading, such as --sheet and --set: tenback help options
+Exit statuses: tenback help trouble`
+
+const exitStatuses = `
    0    all rows scored
    1    the run failed: file missing, locked, no usable sheet
    2    wrong usage
@@ -31,13 +36,19 @@ type usageError string
 
 func (e usageError) Error() string { return string(e) }
 
+// isUsage reports whether err is a mistake in the command line.
+func isUsage(err error) bool {
+	var usage usageError
+	var setting *roster.SettingError
+	return errors.As(err, &usage) || errors.As(err, &setting) && setting.ByOption
+}
+
 // errLeftOut ends a run that did its work but left rows out; the rows have
 // been listed by then.
 var errLeftOut = errors.New("some rows were left out")
 
 // report prints what went wrong, if anything, and gives the exit status.
 func report(w io.Writer, err error) int {
-	var usage usageError
 	switch {
 	case err == nil:
 		return statusOK
@@ -46,8 +57,8 @@ func report(w io.Writer, err error) int {
 	case errors.Is(err, context.Canceled):
 		fmt.Fprintln(w, "tenback: stopped")
 		return statusStopped
-	case errors.As(err, &usage):
-		fmt.Fprintf(w, "tenback: error: %v\n", strings.TrimSpace(usage.Error()))
+	case isUsage(err):
+		fmt.Fprintf(w, "tenback: error: %v\n", strings.TrimSpace(err.Error()))
 		fmt.Fprintln(w, "tenback: hint: tenback --help shows the commands, tenback COMMAND --help the options")
 		return statusUsage
 	}

@@ -63,7 +63,7 @@ func listTests(w io.Writer) {
 	t := terminal.Table(w)
 	t.AppendHeader([]any{"ID", "Test", "Column in a roster"})
 	for _, test := range fieldtests.All() {
-		column := "none: only with --fallback"
+		column := `none: only with --set "Estimate without a test=yes"`
 		if !test.Fallback {
 			column = test.Results[0].Column
 		}
@@ -97,7 +97,7 @@ func showTest(w io.Writer, test *scoring.Test) {
 func showEquation(w io.Writer, e *scoring.Equation) {
 	fmt.Fprintf(w, "\nEquation %s: %s\n", e.ID, e.Name)
 	if e.Choice {
-		fmt.Fprintf(w, "  used only with --equation %s\n", e.ID)
+		fmt.Fprintf(w, "  used only with --set \"Equation=%s\"\n", e.ID)
 	}
 	for i := range e.Steps {
 		fmt.Fprintf(w, "    %s\n", e.PrintedStep(i))

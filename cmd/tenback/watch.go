@@ -5,7 +5,6 @@ import (
 	"io"
 	"os"
 	"os/exec"
-	"slices"
 
 	"github.com/urfave/cli/v2"
 
@@ -45,7 +44,6 @@ EXIT STATUS:
 			&cli.StringFlag{Name: "out", Usage: "write the results into `DIR` instead of beside the roster"},
 			&cli.BoolFlag{Name: "break-signature", Usage: "write the results of a digitally signed roster too; they are not signed"},
 			paperFlag(),
-			&cli.IntFlag{Name: "jobs", Usage: "pages made at the same time (`N`; default: one a processor)"},
 		),
 		Action: func(c *cli.Context) error {
 			p, err := runPlanFromFlags(c)
@@ -59,12 +57,6 @@ EXIT STATUS:
 			return p.watch(c, command)
 		},
 	}
-}
-
-// lookFlags are the options on the pages that a command has which does not put
-// them together for a printer.
-func lookFlags() []cli.Flag {
-	return slices.DeleteFunc(pageFlags(), func(f cli.Flag) bool { return slices.Contains([]string{"combined", "by-group"}, f.Names()[0]) })
 }
 
 // printCommand is the command of --print with its program found; nil if none is
@@ -99,8 +91,6 @@ func (p runPlan) watch(c *cli.Context, command []string) error {
 			if err != nil {
 				return desk.Input{}, err
 			}
-			options, err := scoreOptions(c) // anew, because a table may be in the roster
-			maker.scoring = options
-			return desk.Input{Roster: roster, Earlier: earlier, Options: options, Person: maker.person, Words: maker.words[maker.lang]}, err
+			return desk.Input{Roster: roster, Earlier: earlier, Options: p.score, Person: maker.person, Words: maker.words[maker.lang]}, nil
 		}})
 }

@@ -15,7 +15,7 @@ var noExercise = &scoring.Test{
 	Suits: "People who could not be tested, when a rough figure is better than none. Never in place of a test.",
 	Protocol: []string{
 		"Resting heart rate after five quiet minutes seated; body mass and stature without shoes; the activity question of the equation.",
-		"Made only with the option --fallback, and marked on the page as a rough estimate.",
+		"Made only with the setting \"Estimate without a test\", and marked on the page as a rough estimate.",
 	},
 	Equations: []*scoring.Equation{
 		{

@@ -205,7 +205,7 @@ func Tables() []Table {
 		shown("means-loe2013", meansFile, "healthy volunteers, well above other tables"),
 		describe("youth-health-lines", youthFile,
 			"a line for health risk in a population, not a rank and not a diagnosis",
-			"the default is ruiz2016; the others are chosen with --youth-table"),
+			"the default is ruiz2016; the others are chosen with the setting Youth table"),
 		describe("resting-rate", restingFile,
 			"30-second pulse counted twice, seated five minutes; pregnancy excluded, illness and drugs not excluded"),
 		shown("resting-rate-risk", riskFile, "risk in large groups says little about one person"),

@@ -1,6 +1,7 @@
 package cell
 
 import (
+	"fmt"
 	"regexp"
 	"strconv"
 	"strings"
@@ -19,6 +20,17 @@ const (
 	DayFirst
 	MonthFirst
 )
+
+// ParseDateOrder parses day-first or month-first.
+func ParseDateOrder(s string) (DateOrder, error) {
+	switch strings.ToLower(strings.TrimSpace(s)) {
+	case "day-first":
+		return DayFirst, nil
+	case "month-first":
+		return MonthFirst, nil
+	}
+	return AnyOrder, fmt.Errorf("%q should be day-first or month-first", s)
+}
 
 // DateContext is what is known about a date besides its cell.
 type DateContext struct {

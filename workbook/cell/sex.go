@@ -1,6 +1,7 @@
 package cell
 
 import (
+	"fmt"
 	"regexp"
 	"strings"
 
@@ -68,6 +69,20 @@ type SexColumn struct {
 	seen   map[string]bool // single letters in use
 	Codes  map[string]scoring.Sex
 	legend bool
+}
+
+// ParseSexCodes parses what numbers in a column mean, such as "1=M, 2=F".
+func ParseSexCodes(s string) (map[string]scoring.Sex, error) {
+	codes := map[string]scoring.Sex{}
+	for _, pair := range strings.Split(s, ",") {
+		code, letter, _ := strings.Cut(strings.TrimSpace(pair), "=")
+		sex, ok := map[string]scoring.Sex{"F": scoring.Female, "M": scoring.Male}[strings.ToUpper(strings.TrimSpace(letter))]
+		if code = strings.TrimSpace(code); !ok || code == "" {
+			return nil, fmt.Errorf("%q should be such as 1=M, 2=F", s)
+		}
+		codes[code] = sex
+	}
+	return codes, nil
 }
 
 var legendPart = regexp.MustCompile(`(\d{1,2})(?:\s*[=:-]\s*)?(\p{L}+)|(\p{L}+)\s*[=:-]\s*(\d{1,2})`)

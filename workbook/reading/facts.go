@@ -11,18 +11,19 @@ import (
 
 // facts are what is known of the whole workbook while its rows are read.
 type facts struct {
-	opt    Options
-	dates  cell.DateContext
-	text   bool                               // a text file
-	tests  map[string]*scoring.Test           // cache of testNamed; nil for unknown ones
-	limits map[*scoring.Test][2]time.Duration // cache of PossibleTimes
-	bound  *roster.Bound
+	opt      Options
+	dates    cell.DateContext
+	sexCodes map[string]scoring.Sex             // what numbers in a column of sexes mean
+	text     bool                               // a text file
+	tests    map[string]*scoring.Test           // cache of testNamed; nil for unknown ones
+	limits   map[*scoring.Test][2]time.Duration // cache of PossibleTimes
+	bound    *roster.Bound
 }
 
 // dateContext returns what is known about a date on a sheet besides its cell. The
 // latest day is tomorrow, which today may be elsewhere.
 func (opt *Options) dateContext(date1904 bool) cell.DateContext {
-	ctx := cell.DateContext{Date1904: date1904, Order: opt.DateOrder, Latest: opt.Today.AddDate(0, 0, 1)}
+	ctx := cell.DateContext{Date1904: date1904, Latest: opt.Today.AddDate(0, 0, 1)}
 	if opt.Today.Before(opt.Since) {
 		ctx.Latest, ctx.Ahead = opt.Since, true
 	}

@@ -8,7 +8,6 @@ import (
 	"time"
 
 	"tenback/scoring"
-	"tenback/workbook/cell"
 	"tenback/workbook/heading"
 	"tenback/workbook/ooxml"
 	"tenback/workbook/roster"
@@ -26,9 +25,8 @@ type Options struct {
 	Since time.Time
 	// Columns rename headers before they are looked at: from the header in
 	// the sheet to one that is known, or to "ignore".
-	Columns   map[string]string
-	DateOrder cell.DateOrder         // of dates typed as text
-	SexCodes  map[string]scoring.Sex // what numbers in a column of sexes mean
+	Columns  map[string]string
+	Settings roster.SettingValues // given by options; they win over those of the workbook
 	// Password asks for the password of a workbook that has one. Its error ends
 	// the reading. Where it is nil such a workbook is refused.
 	Password func() (string, error)
@@ -77,7 +75,7 @@ func Open(path string, r io.ReaderAt, size int64, opt Options, ours OurColumns) 
 	if err := rd.renameColumns(); err != nil {
 		return nil, err
 	}
-	if err := rd.readPageSettings(); err != nil {
+	if err := rd.readSettings(); err != nil {
 		return nil, err
 	}
 	if err := rd.readSheets(); err != nil {

@@ -134,7 +134,7 @@ func (sr *sheetReader) splitAgeSex() {
 	sexes := &sheetColumn{Column: c.Column, slot: len(sr.used)}
 	sexes.Meaning = roster.Meaning{Role: roster.InputData, Input: scoring.SexInput}
 	sexes.sexes.ObserveHeader(c.Header)
-	sexes.sexes.Codes = sr.facts.opt.SexCodes
+	sexes.sexes.Codes = sr.facts.sexCodes
 	sr.used = append(sr.used, sexes)
 	for i := range sr.body.rows {
 		row := &sr.body.rows[i]

@@ -59,7 +59,7 @@ func (rd *reader) survey(tab ooxml.Sheet) (*survey, error) {
 	for _, c := range s.used {
 		if c.Meaning.Role == roster.InputData && c.Meaning.Input == scoring.SexInput {
 			c.sexes.ObserveHeader(c.Header)
-			if codes := rd.facts.opt.SexCodes; len(codes) > 0 {
+			if codes := rd.facts.sexCodes; len(codes) > 0 {
 				c.sexes.Codes = codes
 			}
 		}

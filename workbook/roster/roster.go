@@ -17,7 +17,7 @@ type Roster struct {
 	Signed   bool        // digitally signed; what is written has no signature that holds
 	Sheets   []*Sheet    // those that hold people and results, in the workbook's order
 	Lists    []*Sheet    // lists of people without results; they complete what Sheets say of a person
-	Pages    PageSettings
+	Settings SettingValues
 	Problems []Problem // of the file and its sheets; those of a row are with the row
 	// WrongToday is the computer's date where it can't be right, and zero elsewhere.
 	WrongToday time.Time

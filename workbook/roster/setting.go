@@ -32,20 +32,52 @@ func ParseSetting(s string) (Setting, error) {
 // into.
 func (s Setting) GroupKey() string { return "starter.group." + string(s) }
 
-// PageSetting is a value of the settings sheet, and where it stands; both are
-// empty if it is not given.
-type PageSetting struct {
-	Value string
-	Place string // such as "tenback settings!B3"
+// SettingID names a setting of a roster, which the sheet [SettingsSheet] or an
+// option of the program gives.
+type SettingID string
+
+// The settings of a roster. Their names and what to write are in the words.
+const (
+	SetOrganisation SettingID = "organisation"
+	SetLogo         SettingID = "logo" // a file's name
+	SetAccent       SettingID = "accent"
+	SetContact      SettingID = "contact"
+	SetAudience     SettingID = "audience"
+	SetLanguage     SettingID = "language"
+	SetAdultTable   SettingID = "adult-table"
+	SetYouthTable   SettingID = "youth-table"
+	SetEquations    SettingID = "equation"
+	SetFallback     SettingID = "fallback"
+	SetSexCode      SettingID = "sex-code"
+	SetDateOrder    SettingID = "date-order"
+)
+
+// SettingIDs lists the settings in the order in which guides explain them.
+func SettingIDs() []SettingID {
+	return []SettingID{SetOrganisation, SetLogo, SetAccent, SetContact, SetAudience, SetLanguage,
+		SetAdultTable, SetYouthTable, SetEquations, SetFallback, SetSexCode, SetDateOrder}
 }
 
-// PageSettings are what a workbook says of its pages. The values are as typed;
-// whoever uses them checks them.
-type PageSettings struct {
-	Organisation PageSetting
-	Logo         PageSetting // a file's name
-	Accent       PageSetting
-	Contact      PageSetting
-	Audience     PageSetting
-	Language     PageSetting
+// SettingValue is the value of a setting as typed; whoever uses it checks it.
+type SettingValue struct {
+	Value    string
+	Place    string // an option, or a cell such as "week.xlsx: tenback settings!B3"
+	ByOption bool
 }
+
+// Fail returns an error that says where the value was given.
+func (v SettingValue) Fail(err error) error { return &SettingError{v, err} }
+
+// SettingError is why a setting's value cannot be used.
+type SettingError struct {
+	SettingValue
+	Err error
+}
+
+func (e *SettingError) Error() string { return e.Place + ": " + e.Err.Error() }
+
+// Unwrap returns the cause.
+func (e *SettingError) Unwrap() error { return e.Err }
+
+// SettingValues holds the settings that were given.
+type SettingValues map[SettingID]SettingValue
