@@ -170,7 +170,7 @@ func TestClockBeforeTheProgram(t *testing.T) {
 	if status := run(context.Background(), []string{"tenback", "deliver", filepath.Join(out, "week-scored.xlsx")}, io.Discard, &errs); status != statusFailed {
 		t.Errorf("deliver: status %d", status)
 	}
-	wantText(t, errs.String(), "nobody's pages are delivered, for "+note)
+	wantText(t, errs.String(), "no pages are delivered, because "+note)
 	if _, err := os.Stat(filepath.Join(out, "week-outbox")); err == nil {
 		t.Error("there is an outbox")
 	}
@@ -195,7 +195,7 @@ func TestDeliverWithoutADayOfTests(t *testing.T) {
 	if status != statusFailed {
 		t.Errorf("status %d", status)
 	}
-	wantText(t, errs, "no day of a test is known to hold it against", "--test-date")
+	wantText(t, errs, "the sheet has no test day to compare it with", "--test-date")
 	if _, status := deliver("--test-date", time.Now().Format(time.DateOnly)); status != 0 {
 		t.Errorf("with --test-date: status %d", status)
 	}

@@ -1,5 +1,5 @@
-// Package batch runs a roster through scoring and page making. The order of
-// what comes out never depends on how many workers ran.
+// Package batch scores a roster and makes its pages. Results have one order,
+// however many workers run.
 package batch
 
 import (
@@ -18,10 +18,10 @@ import (
 	"tenback/workbook"
 )
 
-// Score assesses every visit of a roster, in the order of the sheets, and gives
-// each that is not left out the file name of its page: the person's name, with
-// the day where the person was tested on several. Each visit is reviewed against
-// the person's earlier ones, those of earlier workbooks included.
+// Score scores every visit of a roster, in the order of the sheets. Each scored
+// visit gets the file name of its page: the person's name, and the day if the
+// person was tested on several. Each visit is compared with the person's earlier
+// ones, also those of earlier workbooks.
 func Score(roster *workbook.Roster, options scoring.Options, earlier ...*workbook.Roster) []workbook.Outcome {
 	seasons := workbook.NewSeasons(roster, earlier...)
 	visits := seasons.Visits
@@ -46,7 +46,7 @@ func Score(roster *workbook.Roster, options scoring.Options, earlier ...*workboo
 	return outcomes
 }
 
-// assess scores the visits, on all processors.
+// assess scores the visits on all processors.
 func assess(outcomes []workbook.Outcome, visits []workbook.Visit, options *scoring.Options) {
 	share := (len(visits) + runtime.GOMAXPROCS(0) - 1) / runtime.GOMAXPROCS(0)
 	var wait sync.WaitGroup
@@ -60,21 +60,21 @@ func assess(outcomes []workbook.Outcome, visits []workbook.Visit, options *scori
 	wait.Wait()
 }
 
-// datedVisit is a visit that may be compared with others of the person.
+// datedVisit is a visit that can be compared.
 type datedVisit struct {
 	change.Dated
 	earlier bool // of an earlier workbook
 }
 
-// review sets each outcome beside the person's earlier visits.
+// review compares each outcome with the person's earlier visits.
 func review(outcomes []workbook.Outcome, seasons workbook.Seasons, options scoring.Options) {
-	visits := map[int]int{} // how many each person has, comparable or not
+	visits := map[int]int{} // per person, comparable or not
 	for _, all := range [][]workbook.Visit{seasons.Visits, seasons.Earlier} {
 		for i := range all {
 			visits[all[i].Person]++
 		}
 	}
-	lines := map[int][]datedVisit{} // of those with several
+	lines := map[int][]datedVisit{} // of people with several visits
 	add := func(v *workbook.Visit, earlier bool) {
 		if day := v.Row.Entry.Tested; visits[v.Person] > 1 && v.Doubt.IsZero() && !day.IsZero() {
 			score := options.Assess(&v.Row.Entry)
@@ -88,7 +88,7 @@ func review(outcomes []workbook.Outcome, seasons workbook.Seasons, options scori
 		add(&seasons.Earlier[i], true)
 	}
 	for _, line := range lines {
-		// Of one day in two workbooks the roster's own counts.
+		// If two workbooks have the same day, the roster's visit counts.
 		slices.SortStableFunc(line, func(a, b datedVisit) int {
 			return cmp.Or(a.Day.Compare(b.Day), order.TrueFirst(!a.earlier, !b.earlier))
 		})
@@ -105,7 +105,7 @@ func review(outcomes []workbook.Outcome, seasons workbook.Seasons, options scori
 	}
 }
 
-// upTo are the dates of a line up to a day, each once.
+// upTo returns the dates of a line up to a day, each once.
 func upTo(line []datedVisit, day time.Time) []change.Dated {
 	var all []change.Dated
 	for _, d := range line {
@@ -123,10 +123,9 @@ type Failure struct {
 	Err     error
 }
 
-// Pages calls makePage for every outcome that has a page, on the given number of
-// workers, and done after each, both from several goroutines. A page that fails,
-// even by a panic, does not stop the others; cancelling the context does, with
-// its error.
+// Pages calls makePage for every outcome with a page, and done after each, from as
+// many goroutines as workers. A page that fails, even by a panic, does not stop
+// the others. Cancelling the context does, with its error.
 func Pages(ctx context.Context, outcomes []workbook.Outcome, workers int, makePage func(*workbook.Outcome) error, done func()) ([]Failure, error) {
 	results := make([]error, len(outcomes))
 	next := make(chan int)
@@ -165,7 +164,7 @@ func feed(ctx context.Context, outcomes []workbook.Outcome, next chan<- int) err
 	return nil
 }
 
-// guard turns a panic in one page into that page's error.
+// guard returns a panic as the page's error.
 func guard(makePage func(*workbook.Outcome) error, o *workbook.Outcome) (err error) {
 	defer func() {
 		if p := recover(); p != nil {

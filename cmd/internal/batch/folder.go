@@ -27,7 +27,7 @@ import (
 // MaxPage bounds a page's size in bytes; those made here are far smaller.
 const MaxPage = 20 << 20
 
-// Folder is a folder with one page a person.
+// Folder is a folder with one page per person.
 type Folder struct {
 	Path  string
 	Jobs  int  // pages drawn at the same time

@@ -9,35 +9,34 @@ import (
 	"time"
 )
 
-// recentMost is how many of the people scored last are kept.
+// recentMost bounds the list of people scored last.
 const recentMost = 50
 
 // Result is one scored person.
 type Result struct {
-	Entered     string // who it is and all that was entered
-	Place       string // where the person stands, such as "Class 8B row 7"
+	Entered     string // all that was entered of the person
+	Place       string // such as "Class 8B row 7"
 	Name, Group string
 	Test        string
 	Value       string // with the likely range
-	Page        string // its file's name; empty if none could be made
+	Page        string // file name; empty if it failed
 	Made        bool   // the page was made for this reading
 	At          time.Time
 }
 
-// Caution is someone whom a clinician should see before testing, or before
-// testing hard.
+// Caution is a person whom a clinician should see before testing hard.
 type Caution struct{ Place, Name, Why string }
 
-// Mend is something to put right, so that nobody is left out: in the roster, or
-// by another test.
+// Mend is what keeps a person from being scored: a cell to mend, or the need for
+// another test.
 type Mend struct {
-	Name            string // of the person; empty if it is about no one person
-	Cell            string // with its sheet, such as "Class 8B!D9"
+	Name            string // of the person; empty if about several
+	Cell            string // such as "Class 8B!D9"
 	Read, What, Fix string
-	OtherTest       bool // no cell is wrong: the person needs another kind of test
+	OtherTest       bool // needs another kind of test; no cell is wrong
 }
 
-// key is what stays of it when rows are inserted or sorted.
+// key omits what changes when rows are inserted or sorted.
 func (m Mend) key() Mend {
 	if m.Name != "" {
 		m.Cell = ""
@@ -50,52 +49,52 @@ func (c Caution) key() Caution {
 	return c
 }
 
-// Reading is what one reading of the roster gave.
+// Reading is the outcome of reading the roster once.
 type Reading struct {
 	At       time.Time
 	People   int
-	Visits   int      // of them; more than people where some were tested on several days
-	Untested int      // people for whom nothing has been entered yet
-	Another  int      // people left out who need another kind of test
-	Results  []Result // of everyone scored, in the order of the roster
+	Visits   int      // more than People where some were tested on several days
+	Untested int      // people without a result yet
+	Another  int      // people who need another kind of test
+	Results  []Result // in the order of the roster
 	ToMend   []Mend
 	Cautions []Caution
 }
 
-// News is what a reading changed.
+// News is what changed since the reading before.
 type News struct {
-	First  bool     // there was no reading before: no result is news then
-	Scored []Result // new, or with other entries than before
-	Lost   []string // pages of people who have no result any more
+	First  bool     // no reading before; Scored is empty then
+	Scored []Result // new, or with other entries
+	Lost   []string // pages of people without a result now
 	ToMend []Mend
 	Mended []Mend
 	// Cautions are new; the first reading's are all of them.
 	Cautions []Caution
-	// Made counts the pages made for no news: at the first reading, or because
-	// something changed for everybody, such as the organisation's name.
+	// Made counts pages made for other reasons: at the first reading, or because
+	// the look of all pages changed.
 	Made int
 }
 
-// Board is what stands there now; of cells to mend and of cautions the latest
-// comes first.
+// Board is the latest reading. Cells to mend and cautions are sorted, the latest
+// first.
 type Board struct {
 	Reading
-	Recent []Result // the people scored last, the latest first
+	Recent []Result // people scored last, the latest first
 
 	scored map[string]bool
 }
 
-// Read tells whether there was a reading yet.
+// Read reports whether there was a reading yet.
 func (b *Board) Read() bool { return b.scored != nil }
 
-// Take puts a reading in the place of the one before.
+// Take replaces the reading and returns what is new.
 func (b *Board) Take(r Reading) News {
 	news := News{First: !b.Read(), ToMend: without(r.ToMend, b.ToMend), Mended: without(b.ToMend, r.ToMend),
 		Cautions: without(r.Cautions, b.Cautions)}
 	scored, pages := map[string]bool{}, map[string]bool{}
 	for _, now := range r.Results {
 		pages[now.Page] = true
-		// Someone whose page failed is news when it is there at last.
+		// A page that failed is news once it is made.
 		if now.Page != "" {
 			scored[now.Entered] = true
 		}
@@ -125,13 +124,13 @@ func (b *Board) Take(r Reading) News {
 	return news
 }
 
-// keyed tells things apart by a part of them.
+// keyed is compared by its key.
 type keyed[T any] interface {
 	comparable
 	key() T
 }
 
-// without lists what of now was not there before.
+// without returns the elements of now that are not in before.
 func without[T keyed[T]](now, before []T) []T {
 	known := map[T]bool{}
 	for _, x := range before {
@@ -146,8 +145,7 @@ func without[T keyed[T]](now, before []T) []T {
 	return fresh
 }
 
-// latestFirst puts what was not there before first, and the rest in the order
-// that it had.
+// latestFirst moves the elements that are not in before to the front.
 func latestFirst[T keyed[T]](now, before []T) []T {
 	rank := map[T]int{}
 	for i, x := range before {

@@ -6,13 +6,12 @@ import (
 	"fmt"
 	"os/exec"
 	"strings"
-	"sync"
 	"time"
 )
 
-// ParseCommand takes a command apart into the program and its arguments, at
-// blanks outside 'single' or "double" quotes. There is no other sign with a
-// meaning, and no shell: a backslash is a backslash.
+// ParseCommand splits a command into the program and its arguments, at blanks
+// outside 'single' or "double" quotes. No other character is special, because
+// there is no shell: a backslash is a backslash.
 func ParseCommand(text string) ([]string, error) {
 	var argv []string
 	var word strings.Builder
@@ -47,86 +46,70 @@ func ParseCommand(text string) ([]string, error) {
 	return argv, nil
 }
 
-// saidMost bounds what is kept of what a command says of its failure.
+// saidMost bounds the bytes kept of a command's error output.
 const saidMost = 400
 
-// grace is how long a command that runs when the desk closes may go on.
+// grace is how long a running command may go on after the desk has closed.
 const grace = 5 * time.Second
 
-// Printer hands pages to a command, one after another in the order of Hand,
-// while the desk goes on.
-type Printer struct {
-	argv []string
-	done func(page string, err error)
+// queueMost bounds the pages that wait for the command. Hand blocks beyond it.
+const queueMost = 1 << 16
 
-	mu     sync.Mutex
-	pages  []string
-	wake   chan struct{}
+// Printer hands pages to a command, one after another, while the desk goes on.
+type Printer struct {
+	argv   []string
+	done   func(page string, err error)
+	queue  chan string
 	closed chan struct{}
 	ended  chan struct{}
 }
 
-// NewPrinter makes a printer for a command of at least one word, to which the
-// path of each page is added as the last argument. done is called after each,
-// by another goroutine.
+// NewPrinter returns a printer for a command of at least one word, to which the
+// path of each page is added as the last argument. It calls done after each page,
+// from another goroutine.
 func NewPrinter(argv []string, done func(page string, err error)) *Printer {
-	p := &Printer{argv: argv, done: done, wake: make(chan struct{}, 1), closed: make(chan struct{}), ended: make(chan struct{})}
+	p := &Printer{argv: argv, done: done, queue: make(chan string, queueMost), closed: make(chan struct{}), ended: make(chan struct{})}
 	go p.work()
 	return p
 }
 
-// Hand puts a page into the queue.
-func (p *Printer) Hand(page string) {
-	p.mu.Lock()
-	p.pages = append(p.pages, page)
-	p.mu.Unlock()
-	select {
-	case p.wake <- struct{}{}:
-	default: // it will look at the queue anyway
-	}
-}
+// Hand queues a page.
+func (p *Printer) Hand(page string) { p.queue <- page }
 
-// Close lets the command that runs come to its end, for some seconds, and gives
-// the pages that were not handed over.
+// Close lets the running command finish, for some seconds, and returns the pages
+// still in the queue.
 func (p *Printer) Close() (left []string) {
-	p.mu.Lock()
-	left, p.pages = p.pages, nil
-	p.mu.Unlock()
 	close(p.closed)
 	<-p.ended
+	for len(p.queue) > 0 {
+		left = append(left, <-p.queue)
+	}
 	return left
 }
 
 func (p *Printer) work() {
 	defer close(p.ended)
 	for {
-		for page, more := p.take(); more; page, more = p.take() {
-			p.done(page, p.run(page))
+		select {
+		case <-p.closed:
+			return
+		default: // closed comes before the queue
 		}
 		select {
-		case <-p.wake:
+		case page := <-p.queue:
+			p.done(page, p.run(page))
 		case <-p.closed:
 			return
 		}
 	}
 }
 
-func (p *Printer) take() (page string, more bool) {
-	p.mu.Lock()
-	defer p.mu.Unlock()
-	if len(p.pages) == 0 {
-		return "", false
-	}
-	page, p.pages = p.pages[0], p.pages[1:]
-	return page, true
-}
-
-// run hands one page over.
+// run calls the command with a page.
 func (p *Printer) run(page string) error {
 	ctx, kill := context.WithCancel(context.Background())
 	defer kill()
 	command := exec.CommandContext(ctx, p.argv[0], append(p.argv[1:len(p.argv):len(p.argv)], page)...)
-	command.WaitDelay = time.Second // for what it started and left behind
+	command.WaitDelay = time.Second // for its child processes
 	said := &head{}
 	command.Stderr = said
 	if err := command.Start(); err != nil {
@@ -142,7 +125,7 @@ func (p *Printer) run(page string) error {
 	return err
 }
 
-// hurry ends a command that goes on for too long after the desk has closed.
+// hurry kills a command that runs for too long after the desk has closed.
 func (p *Printer) hurry(ended <-chan struct{}, kill func()) {
 	select {
 	case <-ended:
@@ -156,7 +139,7 @@ func (p *Printer) hurry(ended <-chan struct{}, kill func()) {
 	}
 }
 
-// head keeps the beginning of what is written to it.
+// head keeps the first bytes written to it.
 type head struct{ text []byte }
 
 func (h *head) Write(text []byte) (int, error) {

@@ -10,7 +10,7 @@ import (
 	"tenback/workbook"
 )
 
-// readingOf is what the board has to know of a reading.
+// readingOf collects what the board shows of a reading.
 func readingOf(at time.Time, roster *workbook.Roster, outcomes []workbook.Outcome, options *scoring.Options, work *batch.Work) Reading {
 	r := Reading{At: at, People: batch.CountPeople(outcomes), Visits: len(outcomes)}
 	made := map[*workbook.Outcome]bool{}
@@ -48,8 +48,8 @@ func readingOf(at time.Time, roster *workbook.Roster, outcomes []workbook.Outcom
 	return r
 }
 
-// enteredOf writes who a person is and all that was entered, without the look of
-// the page and the tables it is read against.
+// enteredOf writes who a person is and all that was entered. It omits what a page
+// also depends on: its look and the tables.
 func enteredOf(o *workbook.Outcome) string {
 	text := fmt.Sprintf("%q %q %s", o.Row.Person.Label(), o.Row.Person.Group, batch.Entered(&o.Row.Entry))
 	for _, p := range o.Problems() {
@@ -58,7 +58,7 @@ func enteredOf(o *workbook.Outcome) string {
 	return text
 }
 
-// valueOf names the test of the headline and its result.
+// valueOf returns the test of the headline and its result.
 func valueOf(o *workbook.Outcome, options *scoring.Options) (test, value string) {
 	test = o.Test.Name
 	score := o.Score(options)

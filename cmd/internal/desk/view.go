@@ -17,9 +17,8 @@ import (
 	"tenback/cmd/internal/terminal"
 )
 
-// view shows the desk: on a terminal as one screen that is drawn again
-// whenever something changes, elsewhere as one line an event. It is safe for use
-// by several goroutines at once.
+// view shows the desk: on a terminal as a screen that is redrawn at each change,
+// elsewhere as one line per event. It is safe for concurrent use.
 type view struct {
 	Config
 	w    io.Writer
@@ -28,13 +27,12 @@ type view struct {
 
 	mu       sync.Mutex
 	board    *Board            // as last shown; nil before
-	standing map[string]string // what stands in the way, by what of
-	remarks  []string          // the last of them, with their times
-	said     map[string]bool   // what is said once
+	standing map[string]string // obstacles, by kind
+	remarks  []string          // the latest, with their times
+	said     map[string]bool   // by sayOnce
 }
 
-// newView makes a view that writes to a terminal's screen or to anything
-// else in lines.
+// newView returns a view on a terminal, or one that writes lines.
 func newView(c Config) *view {
 	w := c.Screen
 	v := &view{Config: c, w: w, now: time.Now, standing: map[string]string{}, said: map[string]bool{}}
@@ -50,10 +48,10 @@ func newView(c Config) *view {
 	return v
 }
 
-// remarksMost is how many remarks the screen keeps.
+// remarksMost bounds the remarks on the screen.
 const remarksMost = 4
 
-// open tells what is watched.
+// open names what is watched.
 func (v *view) open() {
 	v.mu.Lock()
 	defer v.mu.Unlock()
@@ -63,7 +61,7 @@ func (v *view) open() {
 	v.draw()
 }
 
-// say tells of something that has happened.
+// say shows a remark.
 func (v *view) say(what string) {
 	v.mu.Lock()
 	defer v.mu.Unlock()
@@ -71,7 +69,7 @@ func (v *view) say(what string) {
 	v.draw()
 }
 
-// sayOnce tells it the first time only.
+// sayOnce shows a remark the first time only.
 func (v *view) sayOnce(what string) {
 	v.mu.Lock()
 	defer v.mu.Unlock()
@@ -92,8 +90,7 @@ func (v *view) remark(what string) {
 	v.remarks = v.remarks[max(0, len(v.remarks)-remarksMost):]
 }
 
-// stand tells what stands in the way of something until it is told again; the
-// empty text is that nothing does any more.
+// stand shows an obstacle until it changes. An empty text ends it.
 func (v *view) stand(of, what string) {
 	v.mu.Lock()
 	defer v.mu.Unlock()
@@ -110,14 +107,14 @@ func (v *view) stand(of, what string) {
 	v.draw()
 }
 
-// over is said where nothing stands in the way any more.
+// over is what ends each kind of obstacle.
 var over = map[string]string{ofRoster: "The roster can be read again", ofTurn: "The other tenback is done", ofPages: "Pages can be made again", ofColumns: "The columns are written",
 	ofClock: "The date of this computer can be right now"}
 
-// listMost is how many lines of a kind are written of one reading.
+// listMost bounds the lines of a kind for one reading.
 const listMost = 20
 
-// reading shows what a reading has brought.
+// reading shows a reading and its news.
 func (v *view) reading(b *Board, news News) {
 	v.mu.Lock()
 	defer v.mu.Unlock()
@@ -129,7 +126,7 @@ func (v *view) reading(b *Board, news News) {
 	v.draw()
 }
 
-// lines writes the news, what concerns safety first.
+// lines writes the news, safety first.
 func (v *view) lines(b *Board, news News) {
 	var cautions, scored, mended, toMend, others []string
 	for _, c := range news.Cautions {
@@ -162,7 +159,7 @@ func (v *view) lines(b *Board, news News) {
 	v.remark(standOf(b))
 }
 
-// mendText says what is to be put right, where, and what to type.
+// mendText is the place, the problem and what to type.
 func mendText(m Mend) string {
 	text := mendPlace(m) + ": " + m.What
 	if m.Fix != "" {
@@ -171,7 +168,7 @@ func mendText(m Mend) string {
 	return text
 }
 
-// mendPlace is the cell, whose it is and what stands there.
+// mendPlace is the cell, the person and the content.
 func mendPlace(m Mend) string {
 	text := m.Cell
 	if m.Name != "" && m.Name != m.Read {
@@ -183,7 +180,7 @@ func mendPlace(m Mend) string {
 	return text
 }
 
-// standOf tells how far the day is.
+// standOf summarises the day so far.
 func standOf(b *Board) string {
 	text := fmt.Sprintf("Scored %d of %s", len(b.Results), batch.PeopleText(b.Visits, b.People))
 	if b.Untested > 0 {
@@ -208,7 +205,7 @@ func cellsToMend(b *Board) int {
 	return len(cells)
 }
 
-// close says how the day stood when the desk closed.
+// close writes the last line.
 func (v *view) close(b *Board) {
 	v.mu.Lock()
 	defer v.mu.Unlock()
@@ -225,14 +222,13 @@ func (v *view) draw() {
 		return
 	}
 	width, height := v.size()
-	// Home, and wipe what is below: this keeps the lines above in the scroll-back.
+	// Home, then clear below, which keeps the scroll-back.
 	fmt.Fprintf(v.w, "\x1b[H\x1b[2J%s", v.screen(width, height))
 }
 
-// screen is the whole screen, of so many columns and lines. What concerns safety
-// and what stands in the way come first. Of the lists the latest few are shown,
-// and fewer where there is no room; the people scored last take what is left,
-// and as many lines at least.
+// screen returns the whole screen of width columns and height lines. Obstacles and
+// safety come first. Lists are cut to their latest elements, to fewer on a small
+// screen. The people scored last fill the rest.
 func (v *view) screen(width, height int) string {
 	name := terminal.Line(filepath.Base(v.Roster))
 	if v.board == nil {
@@ -244,7 +240,7 @@ func (v *view) screen(width, height int) string {
 			break
 		}
 	}
-	return cut(lines, width, height-1) // the cursor stands below
+	return cut(lines, width, height-1) // one line for the cursor
 }
 
 func (v *view) screenLines(name string, width, height, most int) []string {
@@ -263,8 +259,7 @@ func (v *view) screenLines(name string, width, height, most int) []string {
 	return slices.Concat(above, recentLines(b, max(most, room)), below)
 }
 
-// wrapped breaks a line that begins with blanks or not; what goes over is set in
-// by some more.
+// wrapped breaks a line at width and indents what follows.
 func wrapped(line string, width int) []string {
 	const more = "    "
 	words := strings.TrimLeft(line, " ")
@@ -272,7 +267,7 @@ func wrapped(line string, width int) []string {
 	if text.StringWidth(line) <= width || width < 4*(len(indent)+len(more)) {
 		return []string{line}
 	}
-	// The first line is as wide as the others, so that it can be set out.
+	// All lines get the same width, so the first one loses len(more).
 	lines := strings.Split(text.WrapSoft(words, width-len(indent)-len(more)), "\n")
 	for i := range lines {
 		lines[i] = indent + strings.TrimRight(lines[i], " ")
@@ -283,7 +278,7 @@ func wrapped(line string, width int) []string {
 	return lines
 }
 
-// troubles are what stands in the way.
+// troubles lists the obstacles.
 func (v *view) troubles(width int) []string {
 	var lines []string
 	for _, of := range []string{ofRoster, ofTurn, ofClock, ofPages, ofColumns} {
@@ -297,8 +292,7 @@ func (v *view) troubles(width int) []string {
 	return lines
 }
 
-// cautionLines are the latest people whom a clinician should see first. Their
-// reasons are never cut short.
+// cautionLines lists the latest cautions. Reasons are never cut short.
 func cautionLines(b *Board, most, width int) []string {
 	if len(b.Cautions) == 0 {
 		return nil
@@ -310,7 +304,7 @@ func cautionLines(b *Board, most, width int) []string {
 	return andMore(lines, len(b.Cautions)-most)
 }
 
-// andMore ends a list of which there is more.
+// andMore ends a list and counts what was left out.
 func andMore(lines []string, more int) []string {
 	if more > 0 {
 		lines = append(lines, fmt.Sprintf("  and %d more; tenback check lists them", more))
@@ -318,8 +312,8 @@ func andMore(lines []string, more int) []string {
 	return append(lines, "")
 }
 
-// mendLines are the latest cells to mend, with what to type, and the latest
-// people who need another kind of test.
+// mendLines lists the latest cells to mend, then the latest people who need
+// another kind of test.
 func mendLines(b *Board, most, width int) []string {
 	var cells, others []Mend
 	for _, m := range b.ToMend {
@@ -346,7 +340,7 @@ func mendList(heading string, all []Mend, most, width int) []string {
 	return andMore(lines, len(all)-most)
 }
 
-// recentLines are the people scored last.
+// recentLines lists the people scored last.
 func recentLines(b *Board, most int) []string {
 	if len(b.Recent) == 0 {
 		return []string{"Nobody new yet: type a result and save the roster.", ""}
@@ -361,10 +355,10 @@ func recentLines(b *Board, most int) []string {
 	return append(strings.Split(strings.TrimRight(out.String(), "\n"), "\n"), "")
 }
 
-// shown keeps a text of a sheet short enough for a table.
+// shown cuts a text of a sheet to fit a table.
 func shown(s string, width int) string { return text.Snip(terminal.Line(s), width, "…") }
 
-// cut makes lines fit.
+// cut makes lines fit the screen.
 func cut(lines []string, width, height int) string {
 	var b strings.Builder
 	for _, line := range lines[:min(len(lines), max(1, height))] {

@@ -1,5 +1,5 @@
-// Package filename makes file names out of what people are called: safe on
-// Windows, macOS and Linux, unique in a folder, the same from run to run.
+// Package filename derives file names from people's names: valid on Windows, macOS
+// and Linux, unique in a folder, the same in every run.
 package filename
 
 import (
@@ -10,17 +10,17 @@ import (
 	"golang.org/x/text/unicode/norm"
 )
 
-// maxBytes keeps a name, with its ending, well under the 255 bytes that file
-// systems allow, and under what a mail program may cut.
+// maxBytes keeps a name and its ending well below the 255 bytes of file systems
+// and the limits of mail programs.
 const maxBytes = 100
 
-// reserved are the names that Windows keeps for devices, whatever the ending.
+// reserved are device names on Windows, with any ending.
 var reserved = map[string]bool{"con": true, "prn": true, "aux": true, "nul": true,
 	"com0": true, "com1": true, "com2": true, "com3": true, "com4": true, "com5": true, "com6": true, "com7": true, "com8": true, "com9": true,
 	"lpt0": true, "lpt1": true, "lpt2": true, "lpt3": true, "lpt4": true, "lpt5": true, "lpt6": true, "lpt7": true, "lpt8": true, "lpt9": true}
 
-// Clean turns text into a file name without ending: letters, digits, single
-// spaces, hyphens and underscores. What is left may be empty.
+// Clean returns text as a file name without ending: letters, digits, single
+// spaces, hyphens and underscores. It may be empty.
 func Clean(text string) string {
 	var b strings.Builder
 	gap := false
@@ -38,7 +38,7 @@ func Clean(text string) string {
 		}
 		b.WriteRune(r)
 	}
-	// A leading hyphen would read as an option to a shell tool.
+	// Shell tools read a leading hyphen as an option.
 	name := norm.NFC.String(strings.TrimRight(strings.TrimLeft(b.String(), "- "), " "))
 	if reserved[strings.ToLower(name)] {
 		name += " page"
@@ -46,27 +46,27 @@ func Clean(text string) string {
 	return name
 }
 
-// isNameRune tells what may stand in a name: among others the marks that are a
-// part of letters, as vowels are in Indian scripts.
+// isNameRune reports whether r may be in a name. Combining marks may, such as
+// vowels in Indian scripts.
 func isNameRune(r rune) bool {
 	return unicode.IsLetter(r) || unicode.IsDigit(r) || unicode.In(r, unicode.Mn, unicode.Mc) || r == '-' || r == '_'
 }
 
-// IsPlain tells that a name is that of a file in the folder where it is looked
-// for and nowhere else, on any system: no path, no drive, not the folder itself.
+// IsPlain reports whether a name denotes a file in the folder itself on any
+// system: no path, no drive, not the folder.
 func IsPlain(name string) bool {
 	return name != "" && name != "." && name != ".." && !strings.ContainsAny(name, "/\\:\x00")
 }
 
-// Set hands out names that differ even where a file system ignores case.
-// The zero Set is ready.
+// Set hands out names that differ in more than case. The zero Set is ready to
+// use.
 type Set struct {
 	taken  map[string]bool
-	number map[string]int // the last one that a name got
+	number map[string]int // last used, by name
 }
 
-// Unique returns the first candidate that is not yet taken and cleans to
-// something, else the last one with a number; ending is such as ".pdf".
+// Unique returns the first candidate that is not empty after Clean and not taken,
+// else the last one with a number. The ending is such as ".pdf".
 func (s *Set) Unique(ending string, candidates ...string) string {
 	if s.taken == nil {
 		s.taken, s.number = map[string]bool{}, map[string]int{}

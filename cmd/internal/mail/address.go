@@ -18,12 +18,13 @@ const (
 	maxWhole  = 254
 )
 
-// localSigns are the signs allowed before the @ besides letters and digits.
-// Those of RFC 5322 that old servers take for a route or a command are left out.
+// localSigns are the characters allowed before the @ besides letters and digits.
+// Those of RFC 5322 that old servers read as a route or a command are left out.
 const localSigns = ".+-_'&=~#$*?^{}"
 
-// ParseAddress reads a cell that holds an e-mail address. It gives the address with a
-// domain in small ASCII letters, as servers use it.
+// ParseAddress parses a cell that holds one plain e-mail address. It refuses what
+// a mail program or a server might read differently. The domain is returned in
+// lower-case ASCII.
 func ParseAddress(text string) (address string, doubt *cell.Doubt) {
 	refuse := func(fix, what string, args ...any) (string, *cell.Doubt) {
 		return "", &cell.Doubt{What: scoring.Verbatim(fmt.Sprintf(what, args...)), Fix: scoring.Verbatim(fix)}
@@ -32,7 +33,7 @@ func ParseAddress(text string) (address string, doubt *cell.Doubt) {
 	text = strings.TrimSpace(text)
 	switch {
 	case strings.HasPrefix(strings.ToLower(text), "mailto:"):
-		return refuse("type the address without mailto:", "this is a link and not an address")
+		return refuse("type the address without mailto:", "this is a link, not an address")
 	case strings.Count(text, "@") > 1:
 		return refuse("leave one address in the cell", "there is more than one address, or more than one @")
 	case strings.ContainsAny(text, ",;"):
@@ -40,7 +41,7 @@ func ParseAddress(text string) (address string, doubt *cell.Doubt) {
 	case strings.ContainsAny(text, `<>()[]"\`):
 		return refuse(plain, "there is more than an address: a name, brackets or quotation marks")
 	case strings.ContainsFunc(text, func(r rune) bool { return r <= ' ' || r == 0x7f }):
-		return refuse(plain, "there is a space or a line break inside")
+		return refuse(plain, "there is a space or a line break in it")
 	}
 	local, domain, found := strings.Cut(text, "@")
 	if !found {
@@ -49,26 +50,26 @@ func ParseAddress(text string) (address string, doubt *cell.Doubt) {
 	for _, r := range local {
 		switch {
 		case r > 0x7f:
-			return refuse("ask for an address in plain letters", "the letter %q before the @ is one that not every mail server takes", r)
+			return refuse("ask for an address in plain letters", "not every mail server accepts the letter %q before the @", r)
 		case !isLetterOrDigit(r) && !strings.ContainsRune(localSigns, r):
-			return refuse(plain, "the sign %q before the @ is not allowed here", r)
+			return refuse(plain, "the character %q is not allowed before the @", r)
 		}
 	}
 	if local == "" || len(local) > maxLocal || local[0] == '.' || local[len(local)-1] == '.' || strings.Contains(local, "..") || local[0] == '-' {
-		return refuse(plain, "what stands before the @ is no name of a mailbox")
+		return refuse(plain, "the part before the @ is not a mailbox name")
 	}
 	domain, err := idna.Lookup.ToASCII(domain)
 	if again, twice := idna.Lookup.ToASCII(domain); twice != nil || again != domain {
-		err = errors.Join(twice, errors.New("the name does not stand for itself")) // as one made of broken letters
+		err = errors.Join(twice, errors.New("the name has two readings")) // as invalid punycode has
 	}
 	if err != nil || !isDomain(domain) || len(local)+1+len(domain) > maxWhole {
-		return refuse(plain, "what stands behind the @ is no name of a mail server")
+		return refuse(plain, "the part after the @ is not the name of a mail server")
 	}
 	return local + "@" + domain, nil
 }
 
-// isDomain tells whether a name in ASCII can be that of a mail server out
-// there: labels with dots between, the last of them no number.
+// isDomain reports whether an ASCII name can be that of a public mail server:
+// labels separated by dots, the last one not a number.
 func isDomain(domain string) bool {
 	labels := strings.Split(domain, ".")
 	if len(domain) > maxDomain || len(labels) < 2 {
@@ -88,24 +89,22 @@ func isLetterOrDigit(r rune) bool {
 	return 'a' <= r && r <= 'z' || 'A' <= r && r <= 'Z' || '0' <= r && r <= '9'
 }
 
-// CheckName tells why a person's name must not stand beside an address in a
-// letter's head; nil if it may. A mail program that shows only names would
-// show such a one in place of the real recipient.
+// CheckName returns why a person's name must not be in a mail header; nil if it
+// may. A mail program that shows only names could show it as the recipient.
 func CheckName(name string) *cell.Doubt {
 	switch {
 	case strings.ContainsAny(name, "@<>"):
-		return &cell.Doubt{What: scoring.Verbatim("the name holds what looks like an address, and a mail program might show that as the recipient"), Fix: scoring.Verbatim("type the name alone")}
+		return &cell.Doubt{What: scoring.Verbatim("the name contains what looks like an address, and a mail program might show it as the recipient"), Fix: scoring.Verbatim("type the name alone")}
 	case strings.ContainsFunc(name, func(r rune) bool { return r < ' ' || r == 0x7f }):
-		return &cell.Doubt{What: scoring.Verbatim("the name holds a line break or another sign that cannot be seen"), Fix: scoring.Verbatim("type the name again")}
+		return &cell.Doubt{What: scoring.Verbatim("the name contains a line break or another invisible character"), Fix: scoring.Verbatim("type the name again")}
 	case strings.ContainsFunc(name, turnsText):
-		return &cell.Doubt{What: scoring.Verbatim("the name holds a sign that turns the direction of writing, by which one name can be made to look like another"), Fix: scoring.Verbatim("type the name again")}
+		return &cell.Doubt{What: scoring.Verbatim("the name contains a character that reverses the writing direction and can make it look like another name"), Fix: scoring.Verbatim("type the name again")}
 	}
 	return nil
 }
 
-// turnsText tells the signs that force a direction of writing (Unicode
-// Standard Annex 9). Those that only mark it, as in Hebrew names, are not
-// among them.
+// turnsText reports whether r forces a writing direction (Unicode Standard Annex
+// 9). Marks, as in Hebrew names, do not.
 func turnsText(r rune) bool {
 	return 0x202a <= r && r <= 0x202e || 0x2066 <= r && r <= 0x2069
 }

@@ -19,9 +19,8 @@ import (
 // 3.3); on others STARTTLS comes first.
 const tlsPort = 465
 
-// Timeouts: for commands, and for the answer to a whole message, which a server
-// may check before it takes it (RFC 5321, 4.5.3.2 asks for ten minutes; nobody
-// at a terminal waits so long).
+// Timeouts for commands, and for the answer to a message, which a server may check
+// first (RFC 5321, 4.5.3.2 asks for ten minutes, too long at a terminal).
 const (
 	commandTimeout = time.Minute
 	messageTimeout = 5 * time.Minute
@@ -33,17 +32,16 @@ type Server struct {
 	Port     int
 	User     string // empty to send without signing in
 	Password string
-	Roots    *x509.CertPool // that sign its certificate; nil for those of the system
+	Roots    *x509.CertPool // for its certificate; nil for those of the system
 
-	// For tests: their servers cannot have the port of TLS, nor another's name,
-	// nor set the clock.
+	// For tests, whose servers have other ports, names and clocks.
 	tlsFirst bool
 	now      func() time.Time
 	dial     gomail.DialContextFunc
 }
 
-// isLoopback tells whether a host is this computer. No other name or address
-// gets a message without TLS.
+// isLoopback reports whether a host is this computer. No other host gets a message
+// without TLS.
 func isLoopback(host string) bool {
 	ip := net.ParseIP(host)
 	return strings.EqualFold(host, "localhost") || ip != nil && ip.IsLoopback()
@@ -57,7 +55,7 @@ func (s *Server) connect(ctx context.Context) (*smtp.Client, error) {
 	}
 	options := []gomail.Option{gomail.WithPort(s.Port), gomail.WithTimeout(commandTimeout), gomail.WithTLSPolicy(policy),
 		gomail.WithTLSConfig(&tls.Config{ServerName: s.Host, RootCAs: s.Roots, MinVersion: tls.VersionTLS12, Time: s.now}),
-		// The name of this computer is nobody's business.
+		// Hides the name of this computer.
 		gomail.WithHELO("[127.0.0.1]")}
 	if s.Port == tlsPort || s.tlsFirst {
 		options = append(options, gomail.WithSSL())
@@ -79,23 +77,17 @@ func (s *Server) connect(ctx context.Context) (*smtp.Client, error) {
 	return client, nil
 }
 
-// Errors that end a run, for every message would meet them.
+// Errors that end a run, because they concern every message.
 var (
-	// errSignIn means that user and password do not open the server.
-	errSignIn = errors.New("the mail server does not accept this user and password")
-	// errNoTLS means that the connection would not be secret.
-	errNoTLS = errors.New("the mail server offers no encryption (STARTTLS), and nothing is sent to another computer without it")
-	// errCertificate means that the server did not prove who it is.
-	errCertificate = errors.New("the mail server's certificate does not prove that it is the one asked for")
-	// errSender means that the server sends nothing from this address.
-	errSender = errors.New("the mail server sends nothing from this address")
-	// errAllRefused means that the first few people were all refused.
-	errAllRefused = errors.New("the mail server refused the first messages one after another, so the cause is hardly their addresses")
-	// errUnreachable means that the server could not be reached again and again.
+	errSignIn      = errors.New("the mail server does not accept this user and password")
+	errNoTLS       = errors.New("the mail server offers no encryption (STARTTLS), and nothing is sent to another computer without it")
+	errCertificate = errors.New("the mail server's certificate does not prove its identity")
+	errSender      = errors.New("the mail server does not send from this address")
+	errAllRefused  = errors.New("the mail server refused all the first messages, so their addresses are hardly the cause")
 	errUnreachable = errors.New("the mail server cannot be reached")
 )
 
-// explain puts the reasons that trying again does not mend into words.
+// explain wraps the errors that a further attempt cannot change.
 func (s *Server) explain(err error) error {
 	var code *textproto.Error
 	var unknown x509.UnknownAuthorityError
@@ -108,14 +100,14 @@ func (s *Server) explain(err error) error {
 	case strings.Contains(err.Error(), "does not support STARTTLS"):
 		return errNoTLS
 	case errors.As(err, &invalid) && invalid.Reason == x509.Expired:
-		return fmt.Errorf("%w on the date that this computer has; see whether that is right (%w)", errCertificate, err)
+		return fmt.Errorf("%w; check this computer's date (%w)", errCertificate, err)
 	case errors.As(err, &unknown), errors.As(err, &host), errors.As(err, &invalid), errors.As(err, &check):
 		return fmt.Errorf("%w: %w", errCertificate, err)
 	}
 	return err
 }
 
-// isFinal tells an error of connecting that trying again does not mend.
+// isFinal reports whether a further attempt to connect cannot help.
 func isFinal(err error) bool {
 	return errors.Is(err, errSignIn) || errors.Is(err, errNoTLS) || errors.Is(err, errCertificate)
 }

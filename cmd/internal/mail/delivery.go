@@ -80,20 +80,18 @@ func (d *Delivery) Run(ctx context.Context, out io.Writer, roster *workbook.Rost
 	return left, complete, err
 }
 
-// YearsToDeliver is for how many years after the last round of testing its
-// pages are given out: an assumption.
+// YearsToDeliver is how long after a round of testing its pages are delivered: an
+// assumption.
 const YearsToDeliver = 5
 
-// checkClock refuses to go by a clock that is far off: one that is ahead makes
-// grown-ups of children, and their pages would not go to their parents; one that
-// was set back makes children of grown-ups. Where no day of a test is known, the
-// program's own stands in its place.
+// checkClock refuses a clock that is far off, because today's date decides who is
+// under 18. If no test day is known it compares with the date of the program.
 func (d *Delivery) checkClock(roster *workbook.Roster) error {
 	if text := batch.ClockText(roster); text != "" {
-		return terminal.Hinted(fmt.Errorf("%s: nobody's pages are delivered, for %s", d.Roster, text), "set it right: it tells who is under 18")
+		return terminal.Hinted(fmt.Errorf("%s: no pages are delivered, because %s", d.Roster, text), "correct it: it decides who is under 18")
 	}
-	const hint = "if that date is wrong, set it right: it tells who is under 18"
-	// A few such dates are mistakes of the sheet, and only their people get nothing.
+	const hint = "if that date is wrong, correct it: it decides who is under 18"
+	// A few future dates are mistakes in the sheet; only their people are left out.
 	visits, ahead := workbook.Visits(roster), 0
 	for i := range visits {
 		if SaysFuture(roster, visits[i].Row) {
@@ -101,20 +99,20 @@ func (d *Delivery) checkClock(roster *workbook.Roster) error {
 		}
 	}
 	if 2*ahead > len(visits) {
-		return terminal.Hinted(fmt.Errorf("%s: this computer's date is %s, and by it dates of most people in the sheet are in the future; so nobody's pages are delivered", d.Roster, d.Now.Format(terminal.DayForm)), hint)
+		return terminal.Hinted(fmt.Errorf("%s: this computer's date is %s, and most people in the sheet have later dates; no pages are delivered", d.Roster, d.Now.Format(terminal.DayForm)), hint)
 	}
 	last := batch.LastRound(roster)
 	if d.Now.Before(cmp.Or(last, version.Made).AddDate(YearsToDeliver, 0, 0)) {
 		return nil
 	}
 	if last.IsZero() {
-		return terminal.Hinted(fmt.Errorf("%s: this computer's date is %s, more than %d years after tenback %s was made, and no day of a test is known to hold it against", d.Roster, d.Now.Format(terminal.DayForm), YearsToDeliver, version.Number),
-			hint+"; if it is right, say when the tests were: --test-date")
+		return terminal.Hinted(fmt.Errorf("%s: this computer's date is %s, more than %d years after tenback %s was made, and the sheet has no test day to compare it with", d.Roster, d.Now.Format(terminal.DayForm), YearsToDeliver, version.Number),
+			hint+"; if it is right, give the day of the tests with --test-date")
 	}
-	return terminal.Hinted(fmt.Errorf("%s: this computer's date is %s, and the last round of tests began on %s; after more than %d years nobody's pages are delivered", d.Roster, d.Now.Format(terminal.DayForm), last.Format(terminal.DayForm), YearsToDeliver), hint)
+	return terminal.Hinted(fmt.Errorf("%s: this computer's date is %s, and the last round of tests began on %s; no pages are delivered after more than %d years", d.Roster, d.Now.Format(terminal.DayForm), last.Format(terminal.DayForm), YearsToDeliver), hint)
 }
 
-// choose settles who gets what. People who were forgotten get nothing.
+// choose loads the secret and applies the rules.
 func (d *Delivery) choose(roster *workbook.Roster) ([]Item, []Left, error) {
 	var err error
 	hint := "make them with tenback run; then give this command the scored copy, " + filepath.Base(d.Files.File(batch.ScoredEnding+".xlsx"))
@@ -127,15 +125,15 @@ func (d *Delivery) choose(roster *workbook.Roster) ([]Item, []Left, error) {
 	items, left, err := rules.Choose(roster)
 	if errors.Is(err, ErrNoPages) {
 		if workbook.ResultLanguage(roster) != "" { // it is a scored copy
-			return nil, nil, terminal.Hinted(fmt.Errorf("%s: nobody has a page, for nobody in this workbook was scored", d.Roster), "tenback check tells what to mend in the rows; then run again")
+			return nil, nil, terminal.Hinted(fmt.Errorf("%s: no page: no row in this workbook has a score", d.Roster), "tenback check shows what to mend; then run again")
 		}
 		return nil, nil, terminal.Hinted(fmt.Errorf("%s: %w", d.Roster, err), hint)
 	}
 	return items, left, err
 }
 
-// givePasswords settles the password of each page, and makes the slips for
-// those that were made here.
+// givePasswords sets the password of each page, and writes the slips for those
+// generated here.
 func (d *Delivery) givePasswords(items []Item) error {
 	for i := range items {
 		item := &items[i]
@@ -150,8 +148,8 @@ func (d *Delivery) givePasswords(items []Item) error {
 	return savePasswords(d.Files, d.passwords, d.Look.Words[d.Look.Lang], d.Look.Paper)
 }
 
-// letter makes the message with an item's page. It checks just before whose the
-// page is.
+// letter returns the message with an item's page. It first checks that the page
+// is still the item's.
 func (d *Delivery) letter(item *Item) (*Letter, error) {
 	page, err := item.Read(d.Files.Pages())
 	if err != nil {
@@ -185,7 +183,7 @@ func (d *Delivery) letter(item *Item) (*Letter, error) {
 	return l, nil
 }
 
-// entry is an item as the ledger knows it.
+// entry returns the ledger entry of an item, without its state.
 func (d *Delivery) entry(item *Item) *Entry {
 	return &Entry{Person: item.Key, Name: item.Name, Page: item.Page, SHA256: item.SHA256, To: item.To}
 }
@@ -212,7 +210,7 @@ func (d *Delivery) drafts(ctx context.Context, out io.Writer, folder *Drafts, it
 		if err != nil {
 			return fmt.Errorf("%s: %w", item.Name, err)
 		}
-		if err := folder.Add(item.Page, item.Key, raw); err != nil {
+		if err := folder.Add(item.Page, raw); err != nil {
 			return err
 		}
 	}
@@ -229,14 +227,14 @@ func (d *Delivery) drafts(ctx context.Context, out io.Writer, folder *Drafts, it
 	return nil
 }
 
-// tellPasswords says where the passwords are.
+// tellPasswords prints where the passwords are.
 func (d *Delivery) tellPasswords(out io.Writer) {
 	if d.passwords != nil && len(d.passwords.Lines()) > 0 {
 		fmt.Fprintf(out, "Passwords %s; to hand out on paper: %s\n", d.Files.Passwords(), d.Files.Slips())
 	}
 }
 
-// tellShared names the addresses that several people share.
+// tellShared prints the addresses that several people share.
 func (d *Delivery) tellShared(out io.Writer, items []Item) {
 	shared := Shared(items)
 	told := map[string]bool{}
@@ -244,12 +242,12 @@ func (d *Delivery) tellShared(out io.Writer, items []Item) {
 		to := strings.ToLower(items[i].To)
 		if shared[to] > 0 && !told[to] {
 			told[to] = true
-			fmt.Fprintf(out, "Note      %s gets the pages of %d people, in a message each\n", items[i].To, shared[to])
+			fmt.Fprintf(out, "Note      %s gets the pages of %d people, in one message each\n", items[i].To, shared[to])
 		}
 	}
 }
 
-// listLeft writes the list of those who get nothing, or removes it.
+// listLeft writes the list of people without a message, or removes it.
 func (d *Delivery) listLeft(left []Left) error {
 	path := d.Files.NotDelivered()
 	if len(left) == 0 {

@@ -16,22 +16,22 @@ import (
 	"tenback/workbook/safefile"
 )
 
-// indexFile says whose the messages in an outbox are.
+// indexFile lists whose the messages in an outbox are.
 const indexFile = ".tenback-outbox.json"
 
-// maxIndex bounds its bytes: far more than the most people in a roster need.
+// maxIndex bounds its bytes.
 const maxIndex = 64 << 20
 
-// Drafts is the folder with one message a person.
+// Drafts is a folder with one message a person.
 type Drafts struct {
 	path  string
 	index map[string]personkey.Key // whose a message is, by file name
 }
 
-// OpenDrafts makes the folder if it is not there, for its owner only.
+// OpenDrafts opens or creates the folder, for its owner only.
 func OpenDrafts(path string) (*Drafts, error) {
 	if err := os.MkdirAll(path, 0o700); err != nil {
-		return nil, fmt.Errorf("the outbox cannot be made: %w", err)
+		return nil, fmt.Errorf("the outbox cannot be created: %w", err)
 	}
 	f := &Drafts{path: path, index: map[string]personkey.Key{}}
 	data, err := safefile.ReadPlain(filepath.Join(path, indexFile), maxIndex)
@@ -47,8 +47,8 @@ func OpenDrafts(path string) (*Drafts, error) {
 	return f, nil
 }
 
-// readIndex reads the index. It names messages in the folder and nothing else,
-// for what it names may be removed.
+// readIndex parses the index. It may name only messages in the folder, because
+// what it names may be removed.
 func readIndex(data []byte) (map[string]personkey.Key, error) {
 	var index map[string]personkey.Key
 	if err := json.Unmarshal(data, &index); err != nil {
@@ -59,7 +59,7 @@ func readIndex(data []byte) (map[string]personkey.Key, error) {
 	}
 	for name := range index {
 		if !filename.IsPlain(name) || filepath.Ext(name) != draftEnding {
-			return nil, fmt.Errorf("it names %q, which is no message", name)
+			return nil, fmt.Errorf("it names %q, which is not a message", name)
 		}
 	}
 	return index, nil
@@ -70,9 +70,9 @@ const draftEnding = ".eml"
 // draftName is the file name of the message with a page.
 func draftName(page string) string { return strings.TrimSuffix(page, ".pdf") + draftEnding }
 
-// Expect notes for some pages whose they are, before their messages are added:
-// by one list written for all, where each Add would have to write its own. An
-// old message with such a page to somebody else is removed.
+// Expect records the owners of pages before their messages are added, so that a
+// message is never there without a known owner. It removes old messages with such
+// a page to somebody else.
 func (f *Drafts) Expect(pages map[string]personkey.Key) error {
 	owners := map[string]personkey.Key{}
 	for page, person := range pages {
@@ -85,22 +85,14 @@ func (f *Drafts) Expect(pages map[string]personkey.Key) error {
 	return f.save()
 }
 
-// Add writes a message. Whose it is stands in the index first, so that a
-// message is never there without being known.
-func (f *Drafts) Add(page string, person personkey.Key, message []byte) error {
-	name := draftName(page)
-	if f.index[name] != person {
-		f.index[name] = person
-		if err := f.save(); err != nil {
-			return err
-		}
-	}
-	return safefile.WriteBytes(filepath.Join(f.path, name), message)
+// Add writes a message with a page that was expected.
+func (f *Drafts) Add(page string, message []byte) error {
+	return safefile.WriteBytes(filepath.Join(f.path, draftName(page)), message)
 }
 
-// Keep removes the messages of earlier runs that are not among the pages: they
-// may be addressed as is right no more. It touches nothing that was not made
-// here, and gives the names of what was removed.
+// Keep removes the messages of earlier runs that are not among the pages, because
+// their addresses may be outdated. It touches no other files, and returns the
+// names of those removed.
 func (f *Drafts) Keep(pages map[string]personkey.Key) (removed []string, err error) {
 	kept := map[string]bool{}
 	for page := range pages {
@@ -109,7 +101,7 @@ func (f *Drafts) Keep(pages map[string]personkey.Key) (removed []string, err err
 	return f.remove(func(name string) bool { return !kept[name] })
 }
 
-// Of lists the messages to a person.
+// Of returns the file names of the messages to a person.
 func (f *Drafts) Of(person personkey.Key) []string {
 	var names []string
 	for name, whose := range f.index {

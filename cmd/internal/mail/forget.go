@@ -19,8 +19,7 @@ import (
 	"tenback/workbook/safefile"
 )
 
-// notDeliveredMost bounds the bytes of the list of people without a message: far
-// more than the most people in a roster need.
+// notDeliveredMost bounds the bytes of the list of people without a message.
 const notDeliveredMost = 64 << 20
 
 // Forgetting finds and removes all that was made about one person.
@@ -36,7 +35,7 @@ type Forgetting struct {
 	Lines       int // of the ledger
 	Listed      int // lines on the list of people without a message
 
-	names     map[string]bool // by which the person is called in what was written
+	names     map[string]bool // of the person, as in the files
 	keys      map[personkey.Key]bool
 	folder    *Drafts // nil if there is no outbox
 	passwords *Passwords
@@ -50,8 +49,8 @@ func (f *Forgetting) Find(roster *workbook.Roster) error {
 	return f.gather()
 }
 
-// findPerson looks for the person in the roster. Somebody whose rows are deleted
-// already is looked for by the name alone.
+// findPerson finds the person in the roster. A person without rows is later found
+// by the name.
 func (f *Forgetting) findPerson(roster *workbook.Roster) error {
 	f.names, f.keys = map[string]bool{}, map[personkey.Key]bool{}
 	secret, noSecret := personkey.Load(f.Files.Pages())
@@ -81,7 +80,7 @@ func (f *Forgetting) findPerson(roster *workbook.Roster) error {
 		for _, row := range f.Rows {
 			where = append(where, batch.Place(row))
 		}
-		return terminal.Hinted(fmt.Errorf("%d people are meant by that: %s", len(persons), strings.Join(where, ", ")), "name the person by --id, or give each an ID first")
+		return terminal.Hinted(fmt.Errorf("%d people match: %s", len(persons), strings.Join(where, ", ")), "name the person by --id, or give each an ID first")
 	}
 	if len(persons) == 0 && f.Name != "" {
 		f.names[f.Name] = true
@@ -89,18 +88,18 @@ func (f *Forgetting) findPerson(roster *workbook.Roster) error {
 	return nil
 }
 
-// isAbout tells whether an entry is about the person.
+// isAbout reports whether an entry is about the person.
 func (f *Forgetting) isAbout(e *Entry) bool {
 	return f.keys[e.Person] || len(f.Rows) == 0 && f.names[batch.SameName(e.Name)]
 }
 
-// gather looks for what there is about the person.
+// gather finds what the files have about the person.
 func (f *Forgetting) gather() error {
 	var err error
 	if f.passwords, err = OpenPasswords(f.Files.Passwords()); err != nil {
 		return err
 	}
-	// Of somebody who is not in the roster any more, the lists tell the key.
+	// The key of a person without rows is in the lists.
 	if len(f.Rows) == 0 {
 		entries, err := LedgerLines(f.Files.Ledger(), f.isAbout)
 		if err != nil {
@@ -138,8 +137,8 @@ func (f *Forgetting) gather() error {
 	return err
 }
 
-// gatherPages looks for the person's key in all pages. One whose key is not
-// known any more, for the rows were deleted before, is known by its file's name.
+// gatherPages finds the pages with the person's key. If no key is known it finds
+// a page by its file name.
 func (f *Forgetting) gatherPages() error {
 	entries, err := os.ReadDir(f.Files.Pages())
 	if errors.Is(err, fs.ErrNotExist) {
@@ -169,7 +168,7 @@ func (f *Forgetting) gatherPages() error {
 	return nil
 }
 
-// withoutThem is the list of those who got nothing without the person.
+// withoutThem returns the list of people without a message, less the person.
 func (f *Forgetting) withoutThem() (rest []byte, gone int, err error) {
 	path := f.Files.NotDelivered()
 	data, err := safefile.ReadPlain(path, notDeliveredMost)
@@ -177,7 +176,7 @@ func (f *Forgetting) withoutThem() (rest []byte, gone int, err error) {
 	case errors.Is(err, fs.ErrNotExist):
 		return nil, 0, nil
 	case err != nil:
-		return nil, 0, fmt.Errorf("%s cannot be used (%w); delete it, and tenback deliver makes it again", path, err)
+		return nil, 0, fmt.Errorf("%s cannot be used (%w); delete it; tenback deliver writes it again", path, err)
 	}
 	for line := range bytes.Lines(data) {
 		name, _, _ := strings.Cut(string(line), "\t")
@@ -190,7 +189,7 @@ func (f *Forgetting) withoutThem() (rest []byte, gone int, err error) {
 	return rest, gone, nil
 }
 
-// Remove removes what Find has found. The slips are made anew with words and paper.
+// Remove removes what Find has found. It rewrites the slips with words and paper.
 func (f *Forgetting) Remove(words *templates.Set, paper kit.Paper) error {
 	for _, page := range f.Pages {
 		if err := remove(filepath.Join(f.Files.Pages(), page)); err != nil {
@@ -225,7 +224,7 @@ func (f *Forgetting) Remove(words *templates.Set, paper kit.Paper) error {
 	return nil
 }
 
-// removePassword takes the password off the list and makes the slips anew.
+// removePassword removes the password and rewrites the slips.
 func (f *Forgetting) removePassword(words *templates.Set, paper kit.Paper) error {
 	for key := range f.keys {
 		f.passwords.Forget(key)

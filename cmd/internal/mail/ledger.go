@@ -16,35 +16,35 @@ import (
 	"tenback/workbook/safefile"
 )
 
-// State is how far a message got.
+// State is the state of a message.
 type State string
 
 // The states of a message.
 const (
-	Begun   State = "begun"   // handed to the server; in doubt if it is the last that is known
+	Begun   State = "begun"   // handed to the server; in doubt if it is the last state
 	Sent    State = "sent"    // the server took it
-	Later   State = "later"   // the server did not take it yet
-	Refused State = "refused" // the server will not take it
-	Unsent  State = "unsent"  // it did not get to the server, or someone said that it did not arrive
-	// Forgotten is a message of a person who was forgotten since. Nothing is
-	// left of it but whose it was, as a sum that tells nobody who that is.
+	Later   State = "later"   // the server put it off
+	Refused State = "refused" // the server refuses it
+	Unsent  State = "unsent"  // not handed over, or reported as not arrived
+	// Forgotten replaces the messages of a person who was forgotten. Only a hash
+	// of the person's key is left.
 	Forgotten State = "forgotten"
 )
 
-// Entry is what became of one message at one time: a line of the file.
+// Entry is a line of the ledger: the state of one message at one time.
 type Entry struct {
 	Time   time.Time     `json:"time"`
 	State  State         `json:"state"`
-	Person personkey.Key `json:"person"` // of a forgotten one its sum
+	Person personkey.Key `json:"person"` // a hash of it if forgotten
 	Name   string        `json:"name,omitempty"`
 	Page   string        `json:"page,omitempty"`   // file name
 	SHA256 string        `json:"sha256,omitempty"` // of the page, before a password was put on it
 	To     string        `json:"to,omitempty"`     // address
-	Answer string        `json:"answer,omitempty"` // the server's words, or what is known in their place
+	Answer string        `json:"answer,omitempty"` // of the server, or what is known instead
 }
 
-// ID tells messages apart: one page for one person to one address, however
-// often it is sent.
+// ID identifies a message: one page of one person to one address, however often
+// it is sent.
 func (e *Entry) ID() string {
 	sum := sha256.Sum256(fmt.Appendf(nil, "%s\n%s\n%s", e.Person, e.SHA256, e.To))
 	return hex.EncodeToString(sum[:16])
@@ -56,22 +56,20 @@ func (e *Entry) ID() string {
 // whether it arrived. A Ledger is for one goroutine.
 type Ledger struct {
 	file   *os.File
-	last   map[string]Entry // by ID, what is known last
-	order  []string         // of the IDs, by first mention
+	last   map[string]Entry // by ID, the latest
+	order  []string         // IDs by first entry
 	people map[personkey.Key][]string
 }
 
 const (
 	// ledgerLineMost bounds a line; an address and an answer are far shorter.
 	ledgerLineMost = 64 << 10
-	// ledgerMost bounds the file: about two million messages, years of them to the
-	// most people in a roster.
+	// ledgerMost bounds the bytes of the file: about two million messages.
 	ledgerMost = 1 << 30
 )
 
-// OpenLedger opens the ledger at path, and makes it where there is none. A line cut
-// short at the end, by a stop while it was written, is dropped: the message is
-// then as the line before says. Any other damage is an error.
+// OpenLedger opens or creates the ledger at path. It drops an incomplete last line,
+// which a stop while writing leaves. Any other damage is an error.
 func OpenLedger(path string) (*Ledger, error) {
 	err := safefile.WriteNew(path, func(io.Writer) error { return nil })
 	if err != nil && !errors.Is(err, fs.ErrExist) {
@@ -93,7 +91,7 @@ func OpenLedger(path string) (*Ledger, error) {
 	return l, nil
 }
 
-// openLedgerFile opens a ledger that is there.
+// openLedgerFile opens an existing ledger.
 func openLedgerFile(path string, flag int) (*os.File, error) {
 	f, info, err := safefile.OpenPlain(path, flag)
 	if err == nil && info.Size() > ledgerMost {
@@ -109,7 +107,7 @@ func openLedgerFile(path string, flag int) (*os.File, error) {
 	return f, nil
 }
 
-// readLedger hands over the entries and gives where the last whole line ends.
+// readLedger calls take for each entry and returns where the last whole line ends.
 func readLedger(r io.Reader, take func(Entry)) (end int64, err error) {
 	lines := bufio.NewReaderSize(r, ledgerLineMost)
 	for n := 1; ; n++ {
@@ -127,7 +125,7 @@ func readLedger(r io.Reader, take func(Entry)) (end int64, err error) {
 			return 0, damagedLedger(n, err)
 		}
 		if e.State == "" || e.Person == "" {
-			return 0, damagedLedger(n, errors.New("it says nothing of a message"))
+			return 0, damagedLedger(n, errors.New("it describes no message"))
 		}
 		take(e)
 		end += int64(len(line))
@@ -138,7 +136,7 @@ func damagedLedger(line int, err error) error {
 	return fmt.Errorf("the ledger is damaged in line %d (%w); it says who was sent a page, so bring back a sound copy of it, or delete the line and expect that its person may be sent the page again", line, err)
 }
 
-// continueAt drops what stands behind the last whole line.
+// continueAt truncates the file at end.
 func (l *Ledger) continueAt(end int64) error {
 	if err := l.file.Truncate(end); err != nil {
 		return err
@@ -156,7 +154,7 @@ func (l *Ledger) note(e Entry) {
 	l.last[id] = e
 }
 
-// Write adds an entry and returns when it is safe on the disk.
+// Write appends an entry and flushes it to the disk.
 func (l *Ledger) Write(e Entry) error {
 	line, err := json.Marshal(e)
 	if err != nil {
@@ -172,8 +170,8 @@ func (l *Ledger) Write(e Entry) error {
 	return nil
 }
 
-// Of gives what is known last of each message to a person, in the order in
-// which they were first sent.
+// Of returns the latest entry of each message to a person, in the order of their
+// first.
 func (l *Ledger) Of(person personkey.Key) []Entry {
 	var all []Entry
 	for _, id := range l.people[person] {
@@ -182,12 +180,12 @@ func (l *Ledger) Of(person personkey.Key) []Entry {
 	return all
 }
 
-// IsForgotten tells whether the person was forgotten.
+// IsForgotten reports whether the person was forgotten.
 func (l *Ledger) IsForgotten(person personkey.Key) bool {
 	return len(l.people[forgottenKey(person)]) > 0
 }
 
-// InDoubt lists the messages that were begun and have no outcome.
+// InDoubt returns the messages that were begun and have no outcome.
 func (l *Ledger) InDoubt() []Entry {
 	var all []Entry
 	for _, id := range l.order {
@@ -201,15 +199,14 @@ func (l *Ledger) InDoubt() []Entry {
 // Close closes the file.
 func (l *Ledger) Close() error { return l.file.Close() }
 
-// forgottenKey is what is left of a person's key when the person is forgotten.
+// forgottenKey hashes the key of a forgotten person.
 func forgottenKey(person personkey.Key) personkey.Key {
 	sum := sha256.Sum256([]byte("forgotten " + person))
 	return personkey.Key(hex.EncodeToString(sum[:16]))
 }
 
-// LedgerLines gives the entries of the ledger at path that are about a person, by key
-// or, where the key is not known any more, by a name that the caller compares.
-// A ledger that is not there has none.
+// LedgerLines returns the entries of the ledger at path for which about is true. A
+// missing ledger has none.
 func LedgerLines(path string, about func(*Entry) bool) ([]Entry, error) {
 	var found []Entry
 	err := loadLedger(path, func(e Entry) {
@@ -220,7 +217,7 @@ func LedgerLines(path string, about func(*Entry) bool) ([]Entry, error) {
 	return found, err
 }
 
-// loadLedger hands over the entries of a ledger, which need not be there.
+// loadLedger calls take for each entry of a ledger, which need not exist.
 func loadLedger(path string, take func(Entry)) error {
 	f, err := openLedgerFile(path, os.O_RDONLY)
 	if errors.Is(err, fs.ErrNotExist) {
@@ -236,8 +233,8 @@ func loadLedger(path string, take func(Entry)) error {
 	return nil
 }
 
-// ForgetInLedger puts in place of all lines about people one for each of them, which
-// says only that there was someone, and when the last message was.
+// ForgetInLedger replaces the lines about people by one line each, which keeps only
+// a hash of the key and the time of the last message.
 func ForgetInLedger(path string, about func(*Entry) bool) error {
 	var kept []Entry
 	at := map[personkey.Key]int{}

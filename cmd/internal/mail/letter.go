@@ -11,11 +11,10 @@ import (
 	gomail "github.com/wneessen/go-mail"
 )
 
-// Letter is a message to one recipient. Its texts come from the words of the
-// pages and from a roster; they are encoded here, so that none can end a header
-// and begin another.
+// Letter is a message to one recipient with a page attached. Its texts are encoded
+// here, so that none can end a header and begin another.
 type Letter struct {
-	From    *mail.Address // nil in a draft: the mail program puts in who sends it
+	From    *mail.Address // nil in a draft: the mail program adds it
 	To      mail.Address  // the name may be empty
 	Subject string
 	Text    string
@@ -23,13 +22,12 @@ type Letter struct {
 	Page    []byte // the PDF
 	File    string // its name
 	// ID is the part of the Message-ID before the @. The same letter sent again
-	// should have the same one, by which mailboxes know it.
+	// has the same ID.
 	ID   string
 	Date time.Time
 }
 
-// Draft writes the letter as an .eml file that mail programs open as a message
-// not yet sent.
+// Draft returns an .eml file that mail programs open as an unsent message.
 func (l *Letter) Draft() ([]byte, error) {
 	m, err := l.message()
 	if err != nil {
@@ -39,8 +37,7 @@ func (l *Letter) Draft() ([]byte, error) {
 	return written(m)
 }
 
-// Bytes writes the letter as it goes over the wire, with CRLF line ends. It
-// needs a sender.
+// Bytes returns the letter as sent, with CRLF line ends. It needs a sender.
 func (l *Letter) Bytes() ([]byte, error) {
 	if l.From == nil {
 		return nil, fmt.Errorf("the letter to %s has no sender", l.To.Address)
@@ -49,8 +46,7 @@ func (l *Letter) Bytes() ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	// Asks for no automatic answers, such as that someone is on holiday
-	// (RFC 3834).
+	// Asks for no automatic answers (RFC 3834).
 	m.SetGenHeader("Auto-Submitted", "auto-generated")
 	return written(m)
 }
@@ -83,8 +79,7 @@ func (l *Letter) message() (*gomail.Msg, error) {
 	if err := m.AttachReader(l.File, bytes.NewReader(l.Page), gomail.WithFileContentType("application/pdf")); err != nil {
 		return nil, err
 	}
-	// The library writes names with other letters in a form that only mail
-	// headers of old allow; this is the one of RFC 2231.
+	// The library encodes other letters in an outdated way; RFC 2231 is current.
 	name := map[string]string{"filename": l.File}
 	m.GetAttachments()[0].Header.Set("Content-Disposition", mime.FormatMediaType("attachment", name))
 	m.GetAttachments()[0].Header.Set("Content-Type", mime.FormatMediaType("application/pdf", map[string]string{"name": l.File}))

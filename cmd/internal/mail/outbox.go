@@ -35,7 +35,7 @@ import (
 type Item struct {
 	Outcome  *workbook.Outcome // without a score
 	Key      personkey.Key
-	Name     string // how the person is called
+	Name     string // of the person
 	Page     string // file name
 	SHA256   string // of the page
 	To       string // address
@@ -44,32 +44,33 @@ type Item struct {
 	Password string // that the roster gives for the page; empty if none
 }
 
-// Left is a person who gets no message, and why.
+// Left is a person without a message, and the reason.
 type Left struct {
 	Outcome *workbook.Outcome
 	Problem workbook.Problem
 }
 
-// Rules say how to choose.
+// Rules decide who gets which page at what address.
 type Rules struct {
 	Secret      personkey.Secret
 	Folder      string // of the pages
 	Today       time.Time
-	AllowDirect bool // people under 18 get their page themselves where no guardian's address is given
+	AllowDirect bool // people under 18 without a guardian's address get their page themselves
 	Lock        bool // pages get passwords
-	// Audience tells who reads a person's page.
+	// Audience returns who reads a person's page.
 	Audience func(*workbook.Outcome) templates.Audience
 }
 
 // ErrNoPages is returned where no row names a page.
 var ErrNoPages = errors.New("no row of this workbook names a page, in the result column Report")
 
-// Choose settles who gets what, in the order of the roster.
+// Choose returns the pages that go to people and the people left out, in the order
+// of the roster.
 func (r *Rules) Choose(roster *workbook.Roster) (items []Item, left []Left, err error) {
 	visits := workbook.Visits(roster)
 	outcomes := make([]workbook.Outcome, len(visits))
 	keys := make([]personkey.Key, len(visits))
-	pages := map[string]int{}           // how many people are said to have a page
+	pages := map[string]int{}           // how many people are listed with a page
 	people := map[personkey.Key][]int{} // visits by key
 	for i, v := range visits {
 		outcomes[i] = workbook.Outcome{Visit: v}
@@ -101,12 +102,12 @@ func (r *Rules) Choose(roster *workbook.Roster) (items []Item, left []Left, err 
 	return items, left, nil
 }
 
-// at makes a problem of the person's row.
+// at returns a problem of the person's row.
 func at(o *workbook.Outcome, what, fix string) *workbook.Problem {
 	return &workbook.Problem{Sheet: o.Row.Sheet, Cell: o.Row.Person.NameCell, Read: o.Row.Person.Label(), What: scoring.Verbatim(what), Fix: scoring.Verbatim(fix), Blocking: true}
 }
 
-// in makes a problem of a cell that was typed into.
+// in returns a problem of a typed cell.
 func in(t workbook.Typed, what, fix string) *workbook.Problem {
 	cut := strings.LastIndex(t.Cell, "!")
 	return &workbook.Problem{Sheet: t.Cell[:cut], Cell: t.Cell[cut+1:], Read: t.Text, What: scoring.Verbatim(what), Fix: scoring.Verbatim(fix), Blocking: true}
@@ -116,7 +117,7 @@ func doubted(t workbook.Typed, d *cell.Doubt) *workbook.Problem {
 	return in(t, d.What.String(), d.Fix.String())
 }
 
-// tellApart sees to it that a page belongs to one person and a key to one.
+// tellApart checks that the page and the key belong to one person.
 func (r *Rules) tellApart(o *workbook.Outcome, sharing int, persons []int) *workbook.Problem {
 	page := o.Row.Report
 	for _, line := range o.More {
@@ -126,29 +127,29 @@ func (r *Rules) tellApart(o *workbook.Outcome, sharing int, persons []int) *work
 	}
 	for _, person := range persons[1:] {
 		if person != persons[0] {
-			return at(o, "somebody else has the same name, and neither an ID nor a date of birth tells them apart", "add an ID or the date of birth to both, and score the roster again with tenback run")
+			return at(o, "another person has the same name, and no ID or date of birth tells them apart", "add an ID or the date of birth to both, and score the roster again with tenback run")
 		}
 	}
 	switch {
 	case page == "":
-		return at(o, "there is no page of this person", "tenback check tells what to mend in the row")
+		return at(o, "this person has no page", "tenback check shows what to mend in the row")
 	case !filename.IsPlain(page) || strings.HasPrefix(page, ".") || !strings.HasSuffix(page, ".pdf"):
-		return at(o, fmt.Sprintf("%q in the column Report is no file name of a page", page), "score the roster again with tenback run")
+		return at(o, fmt.Sprintf("%q in the column Report is not the file name of a page", page), "score the roster again with tenback run")
 	case sharing > 1:
-		return at(o, fmt.Sprintf("several people are said to have the page %q", page), "score the roster again with tenback run")
+		return at(o, fmt.Sprintf("the column Report gives the page %q to several people", page), "score the roster again with tenback run")
 	}
 	return nil
 }
 
-// SaysFuture tells whether a date of the person of a row, or that of the sheet, is
-// in the future.
+// SaysFuture reports whether a date in the row, or that of its sheet, is in the
+// future.
 func SaysFuture(roster *workbook.Roster, row *workbook.Row) bool {
 	about := func(p workbook.Problem) bool { return cell.SaysFuture(p.What) }
 	return slices.ContainsFunc(row.Problems, about) ||
 		slices.ContainsFunc(roster.Problems, func(p workbook.Problem) bool { return p.Sheet == row.Sheet && about(p) })
 }
 
-// minority is what is known of whether a person is under 18 today.
+// minority is whether a person is under 18.
 type minority int
 
 const (
@@ -157,8 +158,8 @@ const (
 	unknownAge
 )
 
-// isMinor tells whether a person is under 18, today where the date of birth is
-// known, else on the day of the test.
+// isMinor reports whether a person is under 18: today if the date of birth is
+// known, else on the test day.
 func (r *Rules) isMinor(o *workbook.Outcome) minority {
 	e := &o.Row.Entry
 	if !e.Born.IsZero() {
@@ -179,13 +180,12 @@ func ofAge(years float64) minority {
 	return adult
 }
 
-// maxName bounds, in characters, what a person may be called: it stands in one
-// line each of the ledger and of the list of passwords.
+// maxName bounds a name in characters, because ledger and passwords hold it in one
+// line.
 const maxName = 200
 
-// address chooses the address: that of a parent or guardian for someone under
-// 18, and the person's own for all others. Someone of unknown age counts as
-// under 18 unless the page is for an employee.
+// address sets the address: a guardian's for people under 18, else the person's
+// own. A person of unknown age counts as under 18, unless at a workplace.
 func (r *Rules) address(item *Item) *workbook.Problem {
 	o := item.Outcome
 	contact := o.Row.Person.Reached()
@@ -207,7 +207,7 @@ func (r *Rules) address(item *Item) *workbook.Problem {
 		return at(o, "there is no e-mail address", "add it in a column \"Email\"")
 	}
 	if typed.Other != "" {
-		return in(typed, "another address of this person stands in "+typed.Other, "leave one of them, or have the column that is not meant ignored with --column \"HEADER=ignore\"")
+		return in(typed, "another address of this person is in "+typed.Other, "leave one of them, or skip a column with --column \"HEADER=ignore\"")
 	}
 	address, doubt := ParseAddress(typed.Text)
 	if doubt != nil {
@@ -223,25 +223,25 @@ func (r *Rules) address(item *Item) *workbook.Problem {
 	return nil
 }
 
-// password takes the password that the roster gives.
+// password sets the password that the roster gives.
 func (r *Rules) password(item *Item) *workbook.Problem {
 	typed := item.Outcome.Row.Person.Reached().Password
 	switch {
 	case !r.Lock || typed.Text == "":
 		return nil
 	case typed.Other != "":
-		return in(workbook.Typed{Cell: typed.Cell}, "another password of this person stands in "+typed.Other, "leave one of them")
+		return in(workbook.Typed{Cell: typed.Cell}, "another password of this person is in "+typed.Other, "leave one of them")
 	case typed.IsDate:
-		return in(workbook.Typed{Cell: typed.Cell}, "the spreadsheet took the password for a date, and nobody knows how it was typed", "give the cell the number format Text and type the password again, or empty it to have one made")
+		return in(workbook.Typed{Cell: typed.Cell}, "the spreadsheet converted the password to a date", "give the cell the number format Text and type the password again, or empty it to have one generated")
 	}
 	if doubt := CheckPassword(typed.Text); doubt != nil {
-		return in(workbook.Typed{Cell: typed.Cell}, doubt.What.String(), doubt.Fix.String()) // what was typed is not shown
+		return in(workbook.Typed{Cell: typed.Cell}, doubt.What.String(), doubt.Fix.String()) // does not show the password
 	}
 	item.Password = typed.Text
 	return nil
 }
 
-// page checks the page as it lies there.
+// page checks the page file.
 func (r *Rules) page(item *Item) *workbook.Problem {
 	data, err := item.read(r.Folder)
 	if err != nil {
@@ -251,15 +251,15 @@ func (r *Rules) page(item *Item) *workbook.Problem {
 	return nil
 }
 
-// Errors of a page that does not go.
+// Errors of a page that must not be sent.
 var (
-	errGone    = errors.New("the page is not in the folder any more")
-	errForeign = errors.New("the page was made for somebody else, or before the name, ID or date of birth was changed")
-	errChanged = errors.New("the page was changed since it was looked at")
+	errGone    = errors.New("the page is no longer in the folder")
+	errForeign = errors.New("the page was made for somebody else, or before the name, ID or date of birth changed")
+	errChanged = errors.New("the page was changed meanwhile")
 )
 
-// Read reads the page and checks once more that it is this person's and that
-// it is the page that was looked at when the item was chosen.
+// Read reads the page. It checks again that the page is this person's and has not
+// changed since the item was chosen.
 func (item *Item) Read(folder string) ([]byte, error) {
 	data, err := item.read(folder)
 	if err != nil {
@@ -279,7 +279,7 @@ func (item *Item) read(folder string) ([]byte, error) {
 		return nil, errGone
 	case err != nil:
 		return nil, err
-	case !info.Mode().IsRegular(): // nor is a link followed to a file elsewhere
+	case !info.Mode().IsRegular(): // links are not followed
 		return nil, errForeign
 	}
 	data, err := safefile.ReadPlain(path, batch.MaxPage)
@@ -300,8 +300,8 @@ func sumOf(data []byte) string {
 	return hex.EncodeToString(sum[:])
 }
 
-// Shared counts the addresses to which pages of several people go, as of a
-// parent of two, or where a cell was filled down by mistake.
+// Shared counts the people per address, for addresses with several people: of a
+// parent of two, or a cell filled down by mistake.
 func Shared(items []Item) map[string]int {
 	persons := map[string]map[personkey.Key]bool{}
 	for _, item := range items {

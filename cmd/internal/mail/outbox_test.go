@@ -115,14 +115,14 @@ func TestChoose(t *testing.T) {
 			_, doubt := cell.ParseDate(cell.Raw{Kind: cell.Text, Text: "2026-05-12"}, cell.DateContext{Latest: today})
 			r.Problems = []workbook.Problem{{What: doubt.What}}
 		}, want: "a date of this person is in the future"},
-		{name: "two addresses", born: "2000-01-01", change: func(r *workbook.Row) { r.Person.Contact.Email.Other = "Q!C7" }, want: "P!C2 (\"p2@river.example\"): another address of this person stands in Q!C7"},
+		{name: "two addresses", born: "2000-01-01", change: func(r *workbook.Row) { r.Person.Contact.Email.Other = "Q!C7" }, want: "P!C2 (\"p2@river.example\"): another address of this person is in Q!C7"},
 		{name: "no address to read", born: "2000-01-01", change: func(r *workbook.Row) { r.Person.Contact.Email.Text = "ida@river" }, want: "P!C2 (\"ida@river\")"},
 		{name: "header injection", born: "2000-01-01", change: func(r *workbook.Row) { r.Person.Contact.Email.Text = "ida@river.example\r\nBcc: thief@x.example" }, want: "P!C2"},
-		{name: "no page", born: "2000-01-01", change: func(r *workbook.Row) { r.Report = "" }, want: "there is no page"},
-		{name: "a page that is gone", born: "2000-01-01", change: func(r *workbook.Row) { r.Report = "Gone.pdf" }, want: "not in the folder"},
-		{name: "a path", born: "2000-01-01", change: func(r *workbook.Row) { r.Report = "../x.pdf" }, want: "no file name of a page"},
-		{name: "a Windows path", born: "2000-01-01", change: func(r *workbook.Row) { r.Report = `C:\x.pdf` }, want: "no file name of a page"},
-		{name: "the secret", born: "2000-01-01", change: func(r *workbook.Row) { r.Report = personkey.SecretFile }, want: "no file name of a page"},
+		{name: "no page", born: "2000-01-01", change: func(r *workbook.Row) { r.Report = "" }, want: "has no page"},
+		{name: "a page that is gone", born: "2000-01-01", change: func(r *workbook.Row) { r.Report = "Gone.pdf" }, want: "no longer in the folder"},
+		{name: "a path", born: "2000-01-01", change: func(r *workbook.Row) { r.Report = "../x.pdf" }, want: "is not the file name of a page"},
+		{name: "a Windows path", born: "2000-01-01", change: func(r *workbook.Row) { r.Report = `C:\x.pdf` }, want: "is not the file name of a page"},
+		{name: "the secret", born: "2000-01-01", change: func(r *workbook.Row) { r.Report = personkey.SecretFile }, want: "is not the file name of a page"},
 		{name: "a name that fills a cell", born: "2000-01-01", change: func(r *workbook.Row) { r.Person.Name = strings.Repeat("&", 32767) }, want: "longer than 200 characters"},
 		{name: "a name changed since", born: "2000-01-01", change: func(r *workbook.Row) { r.Person.Name = "Another" }, want: "made for somebody else"},
 		{name: "a date of birth changed since", born: "2000-01-01", change: func(r *workbook.Row) { r.Entry.Born = today.AddDate(-30, 0, 0) }, want: "made for somebody else"},
@@ -131,7 +131,7 @@ func TestChoose(t *testing.T) {
 			rules: func(r *Rules) { r.Lock = true }, want: "P!E2: the password is shorter"},
 		{name: "a date for a password", born: "2000-01-01", change: func(r *workbook.Row) {
 			r.Person.Contact.Password = workbook.Typed{Text: "2010-05-01", Cell: "P!E2", IsDate: true}
-		}, rules: func(r *Rules) { r.Lock = true }, want: "P!E2: the spreadsheet took the password for a date"},
+		}, rules: func(r *Rules) { r.Lock = true }, want: "P!E2: the spreadsheet converted the password to a date"},
 		{name: "a short password that is not used", born: "2000-01-01", change: func(r *workbook.Row) { r.Person.Contact.Password = workbook.Typed{Text: "riverx7", Cell: "P!E2"} }, want: "p2@river.example"},
 	} {
 		c := newClass(t)
@@ -174,7 +174,7 @@ func TestChooseTellsApart(t *testing.T) {
 	if err != nil || len(items) != 1 || items[0].Name != "Moss" {
 		t.Errorf("%d items, %v", len(items), err)
 	}
-	for i, want := range []string{"somebody else has the same name", "somebody else has the same name", "several people are said to have", "several people are said to have"} {
+	for i, want := range []string{"another person has the same name", "another person has the same name", "to several people", "to several people"} {
 		if !strings.Contains(left[i].Problem.What.String(), want) {
 			t.Errorf("%d: %v", i, left[i].Problem)
 		}
@@ -244,8 +244,12 @@ func TestDrafts(t *testing.T) {
 		return f
 	}
 	f := open()
-	for page, key := range map[string]personkey.Key{"Ida.pdf": "a", "Ben.pdf": "b", "Cyd.pdf": "c"} {
-		if err := f.Add(page, key, []byte(page)); err != nil {
+	pages := map[string]personkey.Key{"Ida.pdf": "a", "Ben.pdf": "b", "Cyd.pdf": "c"}
+	if err := f.Expect(pages); err != nil {
+		t.Fatal(err)
+	}
+	for page := range pages {
+		if err := f.Add(page, []byte(page)); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -274,7 +278,7 @@ func TestDrafts(t *testing.T) {
 	if err := open().Expect(map[string]personkey.Key{"Ben.pdf": "e"}); err != nil || names() != "Ida.eml Own.eml" || fmt.Sprint(open().Of("e"), open().Of("d")) != "[Ben.eml] [Dan.eml]" {
 		t.Errorf("a page that is another's now: %s, %v", names(), err)
 	}
-	if err := open().Add("Ben.pdf", "b", []byte("Ben.pdf")); err != nil {
+	if err := open().Add("Ben.pdf", []byte("Ben.pdf")); err != nil {
 		t.Fatal(err)
 	}
 	f = open()

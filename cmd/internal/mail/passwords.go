@@ -17,26 +17,26 @@ import (
 type PasswordLine struct {
 	Password string
 	Name     string
-	Page     string // file name; the first one where there are several
+	Page     string // file name; the first if there are several
 	Person   personkey.Key
 }
 
-// passwordsHeader is the first line of the file, whose columns are parted by tabs. It is
-// a text and no sheet, for a name that begins with a sign of equality would
-// become a formula there.
+// passwordsHeader is the first line of the tab-separated file. It is a text file
+// because in a sheet a name that begins with = would become a formula.
 const passwordsHeader = "Password\tName\tPage\tPerson"
 
-// passwordsMost bounds the file: far more than the most people in a roster need.
+// passwordsMost bounds the bytes of the file.
 const passwordsMost = 64 << 20
 
-// Passwords is the list of a roster.
+// Passwords is the list of the passwords that were generated for a roster, so that
+// a person keeps the same one. A password that the roster gives is not in it.
 type Passwords struct {
 	path  string
 	lines []PasswordLine
 	of    map[personkey.Key]string // the password of each person
 }
 
-// OpenPasswords reads the list at path; one that is not there is empty.
+// OpenPasswords reads the list at path; a missing list is empty.
 func OpenPasswords(path string) (*Passwords, error) {
 	l := &Passwords{path: path, of: map[personkey.Key]string{}}
 	data, err := safefile.ReadPlain(path, passwordsMost)
@@ -63,10 +63,10 @@ func OpenPasswords(path string) (*Passwords, error) {
 }
 
 func uselessPasswords(path string, why error) error {
-	return fmt.Errorf("%s cannot be used (%w); bring back a sound copy of it, or move it away to have new passwords made for all", path, why)
+	return fmt.Errorf("%s cannot be used (%w); bring back a sound copy of it, or move it away to have new passwords generated for all", path, why)
 }
 
-// Of gives a person's password, and makes one where there is none yet.
+// Of returns a person's password, and generates one if there is none.
 func (l *Passwords) Of(person personkey.Key, name, page string) (string, error) {
 	if password, known := l.of[person]; known {
 		return password, nil
@@ -78,7 +78,7 @@ func (l *Passwords) Of(person personkey.Key, name, page string) (string, error) 
 	return password, err
 }
 
-// add adds a line; of two of one person the first counts.
+// add adds a line; the first of a person counts.
 func (l *Passwords) add(line PasswordLine) {
 	l.lines = append(l.lines, line)
 	if _, known := l.of[line.Person]; !known {
@@ -88,20 +88,20 @@ func (l *Passwords) add(line PasswordLine) {
 
 func oneLine(text string) string { return strings.Join(strings.Fields(text), " ") }
 
-// Lines lists the passwords by name.
+// Lines returns the passwords, sorted by name.
 func (l *Passwords) Lines() []PasswordLine {
 	return slices.SortedFunc(slices.Values(l.lines), func(a, b PasswordLine) int {
 		return cmp.Or(cmp.Compare(a.Name, b.Name), cmp.Compare(a.Page, b.Page))
 	})
 }
 
-// Has tells whether there is a password of a person.
+// Has reports whether there is a password of a person.
 func (l *Passwords) Has(person personkey.Key) bool {
 	_, known := l.of[person]
 	return known
 }
 
-// Forget takes a person off the list.
+// Forget removes a person from the list.
 func (l *Passwords) Forget(person personkey.Key) {
 	delete(l.of, person)
 	l.lines = slices.DeleteFunc(l.lines, func(line PasswordLine) bool { return line.Person == person })

@@ -8,49 +8,44 @@ import (
 	"github.com/wneessen/go-mail/smtp"
 )
 
-// Parcel is one message to be sent.
+// Parcel is a message to be sent.
 type Parcel struct {
-	Entry Entry // whose it is, which page, and to what address
-	// Make writes the message. It is called just before the message is sent and
-	// once more for each further try, so that what it checks is true then. Its
-	// error keeps this message from being sent, and no other.
+	Entry Entry // the person, the page and the address
+	// Make returns the message. It is called just before each try, so that its
+	// checks are still true. Its error stops this message only.
 	Make func() ([]byte, error)
 }
 
-// Run is one run through a list of messages.
+// Run sends a list of messages.
 type Run struct {
 	Server Server
 	From   string // address
 	Ledger *Ledger
-	Pace   time.Duration // the least time between the beginnings of two messages
-	// Redial are the times to wait before each further try to reach the server.
+	Pace   time.Duration // the least time between the starts of two messages
+	// Redial are the delays before further attempts to connect.
 	Redial []time.Duration
-	// Again are the times to wait before each further round with those whom
-	// the server put off.
+	// Again are the delays before further rounds with messages put off.
 	Again []time.Duration
 
-	// Told is called with each new state of a message that the ledger has; nil
-	// where nobody wants to know.
+	// Told is called after each ledger entry; it may be nil.
 	Told func(Entry)
-	// Failed is called for a message that could not be made.
+	// Failed is called for a message that Make refuses.
 	Failed func(Parcel, error)
-	// Waiting is called before a round with those put off.
+	// Waiting is called before a round with messages put off.
 	Waiting func(people int, wait time.Duration)
 
-	wait     func(context.Context, time.Duration) error // for tests; nil to wait indeed
+	wait     func(context.Context, time.Duration) error // for tests; nil to sleep
 	client   *smtp.Client
 	lastSent time.Time
-	accepted bool // some message was taken
+	accepted bool // some message was accepted
 	refused  int  // messages refused one after another
 }
 
-// mostRefused is how many of the first messages may be refused one after
-// another before the run is stopped.
+// mostRefused stops the run when the first messages are all refused.
 const mostRefused = 5
 
-// Send sends the parcels in their order. It stops with an error where nothing
-// more can be sent; with that of the context between two messages, never within
-// one. What was not sent stands in the ledger as it was, or is not there yet.
+// Send sends the parcels in their order. It returns an error when no message can
+// be sent; the error of the context only between two messages.
 func (r *Run) Send(ctx context.Context, parcels []Parcel) error {
 	defer r.quit()
 	for round := 0; ; round++ {
@@ -67,7 +62,7 @@ func (r *Run) Send(ctx context.Context, parcels []Parcel) error {
 		if len(off) == 0 || round == len(r.Again) {
 			return nil
 		}
-		r.quit() // a server does not like to be kept waiting
+		r.quit() // servers limit idle time
 		r.Waiting(len(off), r.Again[round])
 		if err := r.sleep(ctx, r.Again[round]); err != nil {
 			return err
@@ -76,11 +71,11 @@ func (r *Run) Send(ctx context.Context, parcels []Parcel) error {
 	}
 }
 
-// tries is how often a message is handed over anew when the connection breaks
-// before it was wholly given.
+// tries bounds the attempts at a message when the connection breaks before the
+// server has all of it.
 const tries = 3
 
-// deliver sends one parcel; later means that the server put it off.
+// deliver sends one parcel; later reports that the server put it off.
 func (r *Run) deliver(ctx context.Context, p Parcel) (later bool, err error) {
 	for try := 1; ; try++ {
 		if err := r.sleep(ctx, time.Until(r.lastSent.Add(r.Pace))); err != nil {
@@ -132,8 +127,8 @@ func (r *Run) record(p Parcel, state State, answer string) error {
 	return nil
 }
 
-// count stops a run in which nobody is accepted, before it has marked
-// everybody as refused.
+// count stops a run in which no message is accepted, before it has marked all as
+// refused.
 func (r *Run) count(o outcome) error {
 	switch o.state {
 	case Sent:
@@ -146,7 +141,7 @@ func (r *Run) count(o outcome) error {
 	return nil
 }
 
-// connect sees to it that there is a connection.
+// connect connects unless there is a connection.
 func (r *Run) connect(ctx context.Context) error {
 	if r.client != nil {
 		return nil
@@ -170,7 +165,7 @@ func (r *Run) connect(ctx context.Context) error {
 	}
 }
 
-// quit ends a connection as is polite.
+// quit ends the connection with QUIT.
 func (r *Run) quit() {
 	if r.client != nil && r.client.UpdateDeadline(commandTimeout) == nil {
 		_ = r.client.Quit() // all that was sent has been answered
@@ -178,8 +173,8 @@ func (r *Run) quit() {
 	r.drop()
 }
 
-// drop ends a connection without a further word: within a message such a word
-// would be taken for a part of it.
+// drop closes the connection without QUIT, which within a message would become a
+// part of it.
 func (r *Run) drop() {
 	if r.client != nil {
 		_ = r.client.Close()

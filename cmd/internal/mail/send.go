@@ -10,18 +10,18 @@ import (
 	"github.com/wneessen/go-mail/smtp"
 )
 
-// outcome is what became of one try.
+// outcome is the outcome of one try.
 type outcome struct {
-	state  State  // Begun where nobody can know
-	answer string // the server's words, or what happened in their place
-	broken bool   // the connection is of no more use
-	fatal  error  // a reason why no further message would go
+	state  State  // Begun if it is in doubt
+	answer string // of the server, or what happened instead
+	broken bool   // the connection cannot be used again
+	fatal  error  // stops the run
 }
 
-// send hands one message over. What went wrong before the mark at its end was
-// written has not been delivered: a server must not deliver what it was not
-// given wholly (RFC 5321, 4.1.1.4). When the connection breaks after that mark
-// and before the answer nobody can know.
+// send hands one message to the server. An error before the end mark is written
+// means that the message is not delivered, because a server must not deliver an
+// incomplete message (RFC 5321, 4.1.1.4). If the connection breaks between the end
+// mark and the answer, the message is in doubt.
 func send(c *smtp.Client, from, to string, raw []byte) outcome {
 	if err := c.UpdateDeadline(commandTimeout); err != nil {
 		return fromError(err)
@@ -61,7 +61,7 @@ func send(c *smtp.Client, from, to string, raw []byte) outcome {
 	return outcome{state: Begun, answer: "the connection broke before the answer: " + answerLine(err.Error()), broken: true}
 }
 
-// afterReset makes the connection ready for the next message.
+// afterReset prepares the connection for the next message.
 func afterReset(c *smtp.Client, o outcome) outcome {
 	if !o.broken && c.Reset() != nil {
 		o.broken = true
@@ -69,7 +69,7 @@ func afterReset(c *smtp.Client, o outcome) outcome {
 	return o
 }
 
-// fromError reads an error of a try that was not delivered.
+// fromError returns the outcome of a try that was not delivered.
 func fromError(err error) outcome {
 	var refusal *textproto.Error
 	if !errors.As(err, &refusal) {
@@ -79,15 +79,15 @@ func fromError(err error) outcome {
 	if refusal.Code/100 == 5 {
 		o.state = Refused
 	}
-	// 421 is said by a server that closes the connection.
+	// A server that closes the connection answers 421.
 	o.broken = refusal.Code == 421
 	return o
 }
 
-// maxAnswer bounds what is kept of a server's words, in letters.
+// maxAnswer bounds the characters kept of a server's answer.
 const maxAnswer = 300
 
-// answerLine makes a server's words fit for a line: they may hold anything.
+// answerLine makes one line of a server's answer, which may contain anything.
 func answerLine(text string) string {
 	text = strings.Map(func(r rune) rune {
 		if unicode.IsControl(r) || r == unicode.ReplacementChar {

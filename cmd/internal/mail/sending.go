@@ -13,15 +13,14 @@ import (
 	"tenback/cmd/internal/terminal"
 )
 
-// How long to wait before trying again: to reach the server, and for people
-// whom it put off. A server that puts strangers off (greylisting) wants some
-// minutes to pass; common practice, no source.
+// Retry delays for connecting and for messages put off. Greylisting servers put
+// strangers off for some minutes; common practice, no source.
 var (
 	redial = []time.Duration{2 * time.Second, 10 * time.Second, 30 * time.Second}
 	putOff = []time.Duration{time.Minute, 5 * time.Minute, 15 * time.Minute}
 )
 
-// InDoubts are the answers to what became of a message in doubt.
+// InDoubts are the answers about a message in doubt.
 var InDoubts = []string{"sent", "unsent", "leave"}
 
 // Sending is how messages are sent.
@@ -36,8 +35,7 @@ type Sending struct {
 	Password func(context.Context) (string, error)
 }
 
-// ParseSender reads who the messages are from, and holds the sender to what is
-// asked of recipients.
+// ParseSender parses the sender, with the same checks as for recipients.
 func ParseSender(text string) (*mail.Address, error) {
 	from, err := mail.ParseAddress(text)
 	if err != nil {
@@ -54,8 +52,8 @@ func ParseSender(text string) (*mail.Address, error) {
 	return from, nil
 }
 
-// send sends the messages; complete means that everybody of the items has got
-// theirs, now or before.
+// send sends the messages; complete reports whether all items are sent, now or
+// before.
 func (d *Delivery) send(ctx context.Context, out io.Writer, items []Item) (complete bool, err error) {
 	book, err := OpenLedger(d.Files.Ledger())
 	if err != nil {
@@ -89,8 +87,7 @@ func (d *Delivery) send(ctx context.Context, out io.Writer, items []Item) (compl
 	return d.sendDue(ctx, out, book, due, before)
 }
 
-// settleDoubts asks about each message of which nobody knows whether it
-// arrived.
+// settleDoubts asks about each message in doubt.
 func (d *Delivery) settleDoubts(ctx context.Context, out io.Writer, book *Ledger) error {
 	doubts := book.InDoubt()
 	if len(doubts) == 0 {
@@ -113,9 +110,9 @@ func (d *Delivery) settleDoubts(ctx context.Context, out io.Writer, book *Ledger
 		}
 		switch answer {
 		case "sent":
-			e.State, e.Answer = Sent, "someone said that it was sent"
+			e.State, e.Answer = Sent, "reported as sent"
 		case "unsent":
-			e.State, e.Answer = Unsent, "someone said that it was not sent"
+			e.State, e.Answer = Unsent, "reported as not sent"
 		default:
 			continue
 		}
@@ -127,18 +124,17 @@ func (d *Delivery) settleDoubts(ctx context.Context, out io.Writer, book *Ledger
 	return nil
 }
 
-// dealt are the people who get no message now, for what the ledger says.
+// dealt are the items that the ledger keeps from being sent.
 type dealt struct {
 	sent, changed, refused, doubt, forgotten []*Item
 }
 
-// complete tells whether all of them have the page that is there now.
+// complete reports whether all of them have the present page.
 func (b *dealt) complete() bool {
 	return len(b.changed)+len(b.refused)+len(b.doubt)+len(b.forgotten) == 0
 }
 
-// due parts the items by what the ledger says: those to whom a message goes,
-// and the others.
+// due splits the items by the ledger: those to send, and the others.
 func (d *Delivery) due(book *Ledger, items []Item) (due []*Item, before dealt) {
 	for i := range items {
 		item := &items[i]
@@ -177,7 +173,7 @@ func (d *Delivery) due(book *Ledger, items []Item) (due []*Item, before dealt) {
 	return due, before
 }
 
-// preview prints who gets what, and who does not, before anything is sent.
+// preview prints what will be sent and what will not.
 func (d *Delivery) preview(out io.Writer, due []*Item, before dealt) {
 	t := terminal.Table(out)
 	for _, item := range due {
@@ -222,7 +218,7 @@ func (d *Delivery) preview(out io.Writer, due []*Item, before dealt) {
 	}
 }
 
-// sendDue sends, and tells what became of it.
+// sendDue sends the items and prints the outcome.
 func (d *Delivery) sendDue(ctx context.Context, out io.Writer, book *Ledger, due []*Item, before dealt) (complete bool, err error) {
 	failed := 0
 	run := Run{Server: d.Sending.Server, From: d.Sending.From, Ledger: book, Pace: d.Sending.Pace, Redial: redial, Again: putOff,

@@ -1,11 +1,9 @@
-// Package personkey gives each person of a roster a key: a text that is the
-// same whenever the roster is read, different for different people, and tells
-// nothing of who the person is.
+// Package personkey derives a key for each person of a roster: the same at every
+// reading, different for different people, and without personal data.
 //
-// The key stands in the person's page and in what is written about pages, so
-// that a page is never taken for another's. It is made with a secret that lies
-// in the folder of the pages: whoever has only a page cannot try out dates of
-// birth or IDs until one fits.
+// The key is in the person's page and in all records about pages, so that no page
+// is taken for another person's. It is an HMAC with a secret in the folder of the
+// pages, so a page alone does not allow guessing dates of birth or IDs.
 package personkey
 
 import (
@@ -27,26 +25,25 @@ import (
 	"tenback/workbook/safefile"
 )
 
-// SecretFile is the name of the file with the secret in the folder of the
-// pages.
+// SecretFile is the file name of the secret in the folder of the pages.
 const SecretFile = ".tenback-secret"
 
 const (
 	secretBytes = 32
-	keyBytes    = 16 // of the sum; so long that no two people get the same by chance
+	keyBytes    = 16 // of the HMAC; long enough to avoid collisions
 )
 
-// Secret makes keys.
+// Secret derives keys.
 type Secret struct{ bytes []byte }
 
-// Key is a person's key in hexadecimal digits; the empty key is nobody's.
+// Key is a person's key in hexadecimal digits; empty for no person.
 type Key string
 
-// Load reads the secret of a folder of pages. The error is fs.ErrNotExist where
-// no page was made there yet.
+// Load reads the secret of a folder of pages. The error is fs.ErrNotExist if the
+// folder has no pages yet.
 func Load(folder string) (Secret, error) {
 	path := filepath.Join(folder, SecretFile)
-	text, err := safefile.ReadPlain(path, 4*secretBytes) // what is no file for a secret is as good as a damaged one
+	text, err := safefile.ReadPlain(path, 4*secretBytes) // anything but a small plain file counts as damaged
 	if err != nil && !errors.Is(err, safefile.ErrNotPlain) && !errors.Is(err, safefile.ErrTooLarge) {
 		return Secret{}, err
 	}
@@ -57,8 +54,7 @@ func Load(folder string) (Secret, error) {
 	return Secret{secret}, nil
 }
 
-// LoadOrMake reads the secret of a folder, which must exist, and makes one
-// where there is none.
+// LoadOrMake reads the secret of an existing folder, or creates one.
 func LoadOrMake(folder string) (Secret, error) {
 	s, err := Load(folder)
 	if !errors.Is(err, fs.ErrNotExist) {
@@ -78,9 +74,9 @@ func LoadOrMake(folder string) (Secret, error) {
 	return s, err
 }
 
-// Of gives the key of the person that a row is about; of several rows about one
-// person it takes the joined one of [workbook.Visit]. It hangs on ID, name and
-// date of birth, in any form of Unicode and spacing, and changes with each.
+// Of returns the key of a row's person; for several rows of one person pass the
+// joined one of [workbook.Visit]. The key depends on ID, name and date of birth,
+// whatever their Unicode form and spacing.
 func (s Secret) Of(row *workbook.Row) Key {
 	sum := hmac.New(sha256.New, s.bytes)
 	born := ""
@@ -89,7 +85,7 @@ func (s Secret) Of(row *workbook.Row) Key {
 	}
 	for _, part := range []string{row.Person.ID, row.Person.Name, born} {
 		part = strings.Join(strings.Fields(norm.NFKC.String(part)), " ")
-		fmt.Fprintf(sum, "%d:%s,", len(part), part) // with lengths, lest "1" and "2x" be "12" and "x"
+		fmt.Fprintf(sum, "%d:%s,", len(part), part) // lengths keep "1", "2x" apart from "12", "x"
 	}
 	return Key(hex.EncodeToString(sum.Sum(nil)[:keyBytes]))
 }
