@@ -2,9 +2,8 @@ package group
 
 import "slices"
 
-// cross counts people by the classes of one variable and by the two classes of
-// another, in rows: single classes of the first, or neighbours taken together
-// because a cell of one of them is too small.
+// cross counts people by the classes of one variable and the two classes of another.
+// A row is one class of the first, or neighbours joined because a cell is too small.
 type cross struct {
 	rows []crossRow
 	of   []int // the row of each class
@@ -16,23 +15,20 @@ type crossRow struct {
 	counts   []int // by class of the other variable
 }
 
-// joined tells whether the row holds several classes.
+// joined reports whether the row holds several classes.
 func (r crossRow) joined() bool { return r.to-r.from > 1 }
 
-// crossed counts people by two variables, the second of no more than two
-// classes, and takes rows together where a cell is too small: it cuts the rows
-// in the middle, and each half in the middle, as long as all cells of both
-// sides may be shown.
+// crossed counts people by two variables, the second of at most two classes. It
+// cuts the rows in the middle, and each half in the middle, as long as all cells of
+// both sides may be shown.
 //
-// Two classes and no more are what makes this safe, and no other place than the
-// middle. A row's total is known, so one of its cells tells the other. Of two
-// sides A and B taken together the reader knows both totals and the sums of
-// their columns. All that is open is how many of the first column are in A, and
-// from the least to the most that these allow there are at least smallest
-// steps. At each of the first smallest numbers some cell is too small, so A and
-// B would have been taken together, and likewise at the last: the reader who
-// knows this rule can rule out only what is in between. If another place were
-// tried after the middle, he could rule out more, and at times all but one.
+// It is safe because of the two classes and because only the middle is tried. A
+// row's total is known, so one cell gives the other. Of two joined sides A and B the
+// reader knows both totals and the column sums. Only the count of the first column
+// in A is open, and the sums leave it at least smallest steps. At the first and the
+// last smallest of them some cell is too small, so A and B would be joined: a reader
+// of the rule can exclude only those between. Trying another place after the middle
+// would exclude more, at times all but one.
 func crossed(v, by *variable, smallest int) cross {
 	counts := make([][]int, len(v.classes))
 	for i := range counts {

@@ -6,11 +6,9 @@ import (
 	"slices"
 )
 
-// QuartilesFrom is how many people a set must have for its quartiles to be
-// printed. Among five people the quartiles are the second and the fourth
-// person's own values, and the quarter below is one person. From twice the
-// smallest group on, and from eight in any case, each half that a quartile
-// halves is a group of its own.
+// QuartilesFrom returns the number of people from which quartiles are printed, so
+// that each half that a quartile halves is a group of its own. Among five people a
+// quartile is one person's value.
 func QuartilesFrom(smallest int) int { return max(8, 2*smallest) }
 
 // sample is one person's value, the place of the person's category, and the
@@ -25,12 +23,10 @@ type sample struct {
 // is a place between categories, from 0, before the first of them.
 type set struct {
 	samples []sample // rising
-	// known tells of each cut whether the reader knows how many of the people
-	// are below it.
+	// known holds, by cut, whether the reader knows how many of the set are below.
 	known []bool
-	// summed tells of each cut whether the reader knows so of everyone, where the
-	// set is not everyone. What he learns of one set he can then subtract, and
-	// learns it of the others.
+	// summed holds the same of everyone, where the set is only a part: what is learnt
+	// of one set can then be subtracted.
 	summed []bool
 }
 
@@ -39,9 +35,8 @@ func newSet(samples []sample, known, summed []bool) set {
 	return set{samples, known, summed}
 }
 
-// cutsOf marks the cuts between the classes of a variable, and the two ends.
-// skip is the number of categories that the figure's people are not in, at the
-// beginning.
+// cutsOf marks the cuts between the classes of a variable, and the two ends. The
+// figure's people are not in the first skip categories.
 func cutsOf(v *variable, skip int) []bool {
 	cuts := make([]bool, len(v.categories)-skip+1)
 	for _, c := range v.classes {
@@ -51,8 +46,7 @@ func cutsOf(v *variable, skip int) []bool {
 	return cuts
 }
 
-// addFigures adds the figures of VO2max: of everyone, and of each class of some
-// variables.
+// addFigures adds the VO2max of everyone and of each class of some variables.
 func (s *Summary) addFigures(part Part, people []person, standing, sides *variable, by ...*variable) {
 	sampled := func(within func(i int) bool) []sample {
 		var samples []sample
@@ -69,8 +63,7 @@ func (s *Summary) addFigures(part Part, people []person, standing, sides *variab
 		if len(v.classes) == 1 {
 			continue // everyone
 		}
-		// The two sides of a class are as good as known if it has a row of its
-		// own in the table by sides, even where that table is not printed.
+		// A class with its own row by sides has known sides, printed or not.
 		x := crossed(v, sides, s.Smallest)
 		for c, class := range v.classes {
 			known := make([]bool, len(summed))
@@ -87,8 +80,7 @@ func (s *Summary) addFigures(part Part, people []person, standing, sides *variab
 // addResting adds the figure of the resting rate of those who have one.
 func (s *Summary) addResting(part Part, people []person, v *variable) {
 	var samples []sample
-	// How many have a rate tells how many have none.
-	count := true
+	count := true // how many have a rate also says how many have none
 	for i, p := range people {
 		switch {
 		case p.resting == nil:
@@ -106,8 +98,7 @@ func (s *Summary) addResting(part Part, people []person, v *variable) {
 	s.addFigure(Figure{Part: part, Quantity: RestingRate, Of: labelAll}, count, newSet(samples, cuts, nil))
 }
 
-// addFigure fills in a figure, as far as it may be printed, and adds it if
-// anything is left of it.
+// addFigure adds what may be printed of a figure, if anything.
 func (s *Summary) addFigure(f Figure, count bool, of set) {
 	n := len(of.samples)
 	if n < s.Smallest {
@@ -133,8 +124,8 @@ func (s *Summary) addFigure(f Figure, count bool, of set) {
 	}
 }
 
-// ranks are the two places in order, from 0, that a quartile lies between; the
-// same place twice where it is one person's value.
+// ranks returns the two places in order, from 0, around a quartile; the same place
+// twice where it is one person's value.
 func (s set) ranks(q int) (low, high int, part float64) {
 	low = q * (len(s.samples) - 1) / 4
 	part = float64(q*(len(s.samples)-1)%4) / 4
@@ -144,26 +135,23 @@ func (s set) ranks(q int) (low, high int, part float64) {
 	return low, high, part
 }
 
-// quartile gives a quartile (2 is the median) as the function QUARTILE.INC of
-// spreadsheets has it: the value at place q(n-1)/4, counted from 0, on a
-// straight line between the two people there. It is rounded to whole units, so
-// that it is nobody's own value to the decimal.
+// quartile returns a quartile (2 is the median) as QUARTILE.INC of spreadsheets has
+// it: the value at place q(n-1)/4, counted from 0, interpolated. It is rounded to
+// whole units, so that it is no one's own value to the decimal.
 func (s set) quartile(q int) Value {
 	low, high, part := s.ranks(q)
 	from, to := s.samples[low].value, s.samples[high].value
 	return Value{true, math.Round(from + part*(to-from))}
 }
 
-// safe tells whether some quartiles may be printed together. The reader is taken
-// to know the line at which each category opens, for each person of the set, and
-// to hold the quartiles against the lines: if the median is above everyone's line
-// of health, at most half are below it.
+// safe reports whether some quartiles may be printed together. The reader is assumed
+// to know each person's lines and to compare: a median above everyone's health line
+// means that at most half are below it.
 //
-// They are safe if they tell nothing more about the cuts that are known of
-// everyone, and leave the count of every category that is not known open: up to
-// smallest people at least, and down to where it was if it is small. Where there
-// are cuts known of everyone, no category at all may be raised, for what several
-// sets have at least adds up, and what is left for others shrinks.
+// They are safe if they add nothing about the cuts known of everyone, and if every
+// unknown count may still reach smallest, and be as low as before if it is small.
+// Where cuts are known of everyone no category may be raised, because what several
+// sets have at least adds up.
 func (s set) safe(quartiles []int, smallest int) bool {
 	before, after := s.below(nil), s.below(quartiles)
 	strict := len(s.summed) > 2 && slices.Contains(s.summed[1:len(s.summed)-1], true)
@@ -201,8 +189,8 @@ func between(lower, upper bounds) bounds {
 	return bounds{max(0, upper.low-lower.high), upper.high - lower.low}
 }
 
-// below works out what the reader can tell of how many people are below each
-// cut, from what is known and from some quartiles.
+// below returns what the reader can infer about the people below each cut, from what
+// is known and from some quartiles.
 func (s set) below(quartiles []int) []bounds {
 	n, last := len(s.samples), len(s.known)-1
 	cuts := make([]bounds, last+1)
@@ -220,8 +208,8 @@ func (s set) below(quartiles []int) []bounds {
 		low, high, _ := s.ranks(q)
 		value := s.quartile(q).Amount
 		for c := 1; c < last; c++ {
-			// Those from high on have the value or more. They are not below the
-			// cut, but for those whose line is higher than the value.
+			// From high on people have the value or more, so they are not below the
+			// cut, except those whose line is higher.
 			higher := 0
 			for _, x := range s.samples {
 				if x.lines[c-1] > value+0.5 {
@@ -229,7 +217,7 @@ func (s set) below(quartiles []int) []bounds {
 				}
 			}
 			cuts[c].high = min(cuts[c].high, high+higher)
-			// Those up to low have the value or less, and likewise.
+			// The reverse holds up to low.
 			lower := 0
 			for _, x := range s.samples {
 				if x.lines[c-1] < value-0.5 {

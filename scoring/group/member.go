@@ -10,24 +10,16 @@ import (
 
 // Member is one person of a roster, as far as the summary needs to know them.
 type Member struct {
-	// Group is the class, department or squad as it stands in the roster;
-	// empty if none is given.
-	Group string
-	// Score is what was read of the person; nil if nothing was.
-	Score *scoring.Score
-	// LeftOut says why the person has no place in the tables, where the caller
-	// knows better than the score does. It counts only for people without one.
-	LeftOut Reason
-	// Presence is where the person stands in the rounds of testing. Who left is
-	// counted, and is in nothing else.
-	Presence change.Presence
-	// Change is against the person's own earlier test; nil if there is none to
-	// compare with.
-	Change *change.Comparison
+	Group string         // class, department or squad as in the roster; may be empty
+	Score *scoring.Score // nil if nothing was read
+	// LeftOut is why the person has no place in the tables, where the caller knows
+	// better than the score. It counts only for people without one.
+	LeftOut  Reason
+	Presence change.Presence    // those who left are counted, and are in nothing else
+	Change   *change.Comparison // with the person's own earlier test; may be nil
 }
 
-// Part is one of the three sets of people that a summary is about. Nobody is
-// in two, and no table mixes them.
+// Part is one of the three separate sets of people in a summary; no table mixes them.
 type Part uint8
 
 // The parts.
@@ -49,8 +41,8 @@ func (p Part) String() string {
 // Reason is why a person has no place in the tables.
 type Reason uint8
 
-// The reasons. A refusal because of a medicine or another answer about health
-// is not a reason of its own: it counts among the results that cannot be used.
+// The reasons. A refusal for a medicine or another answer about health counts as
+// NotUsable.
 const (
 	Unstated     Reason = iota // to be worked out from the score
 	NoResult                   // no test result in the row
@@ -83,8 +75,7 @@ func (r Reason) ID() string { return reasonWords[r].id }
 // String is the reason in plain words.
 func (r Reason) String() string { return reasonWords[r].text }
 
-// person is what the summary uses of a member. What belongs to the other
-// parts is zero.
+// person is what the summary uses of a member; fields of other parts are zero.
 type person struct {
 	part     Part
 	group    int // place in the roll, or noGroup
@@ -128,8 +119,7 @@ func personOf(m Member) person {
 	return p
 }
 
-// placeless tells why a member has no place in the tables; Unstated if they
-// have one.
+// placeless returns why a member has no place in the tables, or Unstated.
 func placeless(m Member) Reason {
 	why := worked(m.Score)
 	if why != Unstated && m.LeftOut > Unstated && m.LeftOut < reasonCount {
@@ -155,8 +145,8 @@ func worked(s *scoring.Score) Reason {
 	return Unstated
 }
 
-// unscored tells why there is no VO2max. A value that is missing is named
-// before one that cannot be used: it is the one that is easily filled in.
+// unscored returns why there is no VO2max. A missing value comes before an unusable
+// one, because it is easily filled in.
 func unscored(s *scoring.Score) Reason {
 	switch {
 	case len(s.Norms) > 0:

@@ -8,17 +8,16 @@ import (
 	"golang.org/x/text/unicode/norm"
 )
 
-// roll is the classes or departments of a roster in their order, each by its
-// first spelling.
+// roll lists the classes or departments of a roster, each by its first spelling.
 type roll struct {
 	at     map[string]int
 	labels []Label
 }
 
-// noGroup is the place of people of whom none is given.
+// noGroup is the place of people without one.
 const noGroup = -1
 
-// place finds a class or department, and adds it if it is new.
+// place returns the place of a class or department, which may be new.
 func (r *roll) place(name string) int {
 	tidy := strings.Join(strings.Fields(norm.NFC.String(name)), " ")
 	if tidy == "" {
@@ -37,9 +36,7 @@ func (r *roll) place(name string) int {
 	return at
 }
 
-// groupKey is what two spellings of one group have in common: letter case and
-// spaces do not count, but a space between two digits does, for room 1 1 is
-// not room 11.
+// groupKey folds case and removes spaces, except between two digits: 1 1 is not 11.
 func groupKey(tidy string) string {
 	var b strings.Builder
 	runes := []rune(cases.Fold().String(tidy))

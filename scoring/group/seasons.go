@@ -5,26 +5,25 @@ import (
 	"tenback/scoring/change"
 )
 
-// Seasons is what may be told of the change since the last round of testing.
+// Seasons is what may be printed of the change since the last round of testing.
 type Seasons struct {
 	// Left is how many people of earlier rounds were not tested in the last one.
 	Left    Cell
-	Changes []MeanChange // a part each, where it has people enough
+	Changes []MeanChange // by part, where there are enough people
 }
 
 // MeanChange is the mean change of VO2max (mL/kg/min) of the people of a part who
 // were tested in the last round and before, each against themselves.
 type MeanChange struct {
 	Part   Part
-	People Cell // how many; hidden where that would tell what the table hides
-	// Mean, and the interval that holds the mean of such people 95 times in 100,
-	// to the tenth.
+	People Cell // hidden where it would give away what the table hides
+	// Mean and its 95 % interval, to the tenth.
 	Mean, Low, High float64
-	Verdict         change.Verdict // real if the interval leaves nothing out
+	Verdict         change.Verdict
 }
 
-// changeLabels are the rows of the table of changes. Those of people who are
-// not compared are named only if someone is in them.
+// changeLabels are the rows of the table of changes. Rows of people who are not
+// compared exist only if they have people.
 var changeLabels = []Label{
 	{Key: "change-undated", Text: "day of the test missing"},
 	{Key: "change-new", Text: "tested for the first time"},
@@ -54,10 +53,9 @@ func placeOfChange(p *person) int {
 // compared is the first row of people who are compared.
 const compared = 3
 
-// addChange adds the table of changes of a part and its mean change. The mean
-// needs as many people as quartiles do, so that it is nobody's own and no half of
-// it is small. How many people it is of is told only where the table tells how
-// many are not in it.
+// addChange adds the table of changes of a part and its mean change, which needs as
+// many people as quartiles. Its number of people is printed only where the table
+// shows how many are not in it.
 func (s *Summary) addChange(part Part, people []person) {
 	v := sortPeople(people, changeLabels, func(i int) bool { return i < compared }, placeOfChange).classify(s.Smallest)
 	s.addOneWay(ByChange, part, v)

@@ -14,20 +14,14 @@ const (
 	LeastSmallest   = 3
 )
 
-// Summary is what may be printed about a roster. It holds no number that may
-// not be: a hidden cell is empty here already.
+// Summary holds only what may be printed about a roster; hidden cells are empty.
 type Summary struct {
 	Smallest int // no shown cell holds fewer people
 	Tables   []Table
 	Figures  []Figure
-	// TooSmall lists the parts with fewer than Smallest people, be it none:
-	// nothing more is said of them.
-	TooSmall []Part
-	// Withheld lists the tables in which nothing could be shown.
-	Withheld []Withheld
-	// Seasons is what changed since the last round of testing; nil where there was
-	// only one.
-	Seasons *Seasons
+	TooSmall []Part     // with fewer than Smallest people, perhaps none
+	Withheld []Withheld // tables in which nothing could be shown
+	Seasons  *Seasons   // change since the last round; nil after one round
 }
 
 // Withheld names a table that is not there.
@@ -50,10 +44,8 @@ type Table struct {
 type Cell struct {
 	Shown bool
 	Count int // 0 if hidden
-	// Share is Count as a part of its row's total, and in the last column as a
-	// part of everyone in the table. It goes from 0 to 1, unrounded, and is
-	// there only where that total is shown too, so that it tells nothing that
-	// the counts don't.
+	// Share is Count as a part (0 to 1) of its row's total, in the last column of
+	// everyone. It is present only where that total is shown.
 	Share    float64
 	HasShare bool
 }
@@ -81,20 +73,14 @@ const (
 // Label heads a row or a column, or names the people of a figure.
 type Label struct {
 	// Key is the same in every language: "all", "sex-female", "ages-30-39",
-	// "test-" with the test's ID, "reason-" with the reason's, "group-1" and
-	// on for the groups of the roster in their order, "no-group" ... A joint
-	// label's key is the keys of what it takes together with "+" between,
-	// or the whole range of ages.
-	Key string
-	// Text is the English wording, or what the roster calls the group.
-	Text string
-	// Of lists the keys of what a joint row or column takes together; empty
-	// for a single one.
-	Of []string
-	// Texts are the wordings of Of, one by one: names may hold commas.
-	Texts []string
-	// Ages are the years of a row of ages; zero for any other.
-	Ages reference.Ages
+	// "test-" with the test's ID, "reason-" with the reason's, "group-1" and on in
+	// the order of the roster, "no-group" ... Joined keys have "+" between, or are
+	// the whole range of ages.
+	Key   string
+	Text  string         // English, or the roster's name of the group
+	Of    []string       // keys of a joined row or column; empty for a single one
+	Texts []string       // of Of, one by one, because names may hold commas
+	Ages  reference.Ages // of a row of ages; else zero
 }
 
 // Quantity is what a figure measures.
@@ -116,7 +102,7 @@ type Figure struct {
 	Part     Part
 	Quantity Quantity
 	Of       Label // whose: "all", or a row of ByGroup, BySex or ByAge
-	People   Cell  // how many; hidden where that would tell what a table hides
+	People   Cell  // hidden where it would give away what a table hides
 
 	LowerQuartile, Median, UpperQuartile Value
 }
@@ -127,10 +113,9 @@ type Value struct {
 	Amount float64 // whole units; 0 if hidden
 }
 
-// Summarise makes the summary of a roster in which no shown cell holds fewer
-// than smallest people. It is an error to ask for fewer than LeastSmallest.
-// The order of members decides only the order of groups and which spelling of
-// a group's name is taken, the first.
+// Summarise returns the summary of a roster in which no shown cell holds fewer than
+// smallest people, at least LeastSmallest. The order of members decides only the
+// order of groups and the spelling of their names.
 func Summarise(members []Member, smallest int) (Summary, error) {
 	if smallest < LeastSmallest {
 		return Summary{}, fmt.Errorf("the smallest group shown cannot be %d: with fewer than %d people in a cell the others can be told apart; use %d or more",

@@ -9,7 +9,7 @@ import (
 	"tenback/scoring/reference"
 )
 
-// Keys of labels that their users tell apart from the others.
+// Keys of labels with a meaning of their own.
 const (
 	AllKey             = "all" // of totals
 	NoGroupKey         = "no-group"
@@ -19,9 +19,8 @@ const (
 // labelAll heads totals.
 var labelAll = Label{Key: AllKey, Text: "All"}
 
-// addPeople makes the table of the three parts. There the total is what is
-// hidden beside a small part, and not another part: what is said of one part
-// must not depend on the others.
+// addPeople adds the table of the three parts. Beside a small part it hides the
+// total and no other part, because parts must not depend on each other.
 func (s *Summary) addPeople(parts [partCount][]person) {
 	t := Table{ID: PeopleTable, Columns: []Label{labelAll}}
 	hidden, people, total := 0, 0, 0
@@ -53,7 +52,7 @@ func (s *Summary) addPeople(parts [partCount][]person) {
 	s.Tables = append(s.Tables, t)
 }
 
-// addPart makes the tables and figures of one part, if there are people enough.
+// addPart adds the tables and figures of a part with enough people.
 func (s *Summary) addPart(part Part, people []person, names *roll) {
 	if len(people) < s.Smallest {
 		return
@@ -92,8 +91,7 @@ func (s *Summary) addPart(part Part, people []person, names *roll) {
 	s.addResting(part, people, resting)
 }
 
-// addOneWay adds a table of counts by one variable, unless all its categories
-// had to be taken together.
+// addOneWay adds a table by one variable, unless all its categories are joined.
 func (s *Summary) addOneWay(id TableID, part Part, v *variable) {
 	if len(v.classes) == 1 && v.classes[0].joined() {
 		s.Withheld = append(s.Withheld, Withheld{part, id})
@@ -107,11 +105,10 @@ func (s *Summary) addOneWay(id TableID, part Part, v *variable) {
 	s.Tables = append(s.Tables, t)
 }
 
-// shown is a cell of that many people out of a total that is shown too.
+// shown returns a cell of n people out of a total that is shown too.
 func shown(n, total int) Cell { return Cell{true, n, float64(n) / float64(total), true} }
 
-// addCross adds a table of counts by two variables, unless all its rows had to
-// be taken together.
+// addCross adds a table by two variables, unless all its rows are joined.
 func (s *Summary) addCross(id TableID, part Part, v, by *variable) {
 	x := crossed(v, by, s.Smallest)
 	if len(x.rows) == 1 || len(by.classes) == 1 {
@@ -143,8 +140,7 @@ func (s *Summary) addCross(id TableID, part Part, v, by *variable) {
 	s.Tables = append(s.Tables, t)
 }
 
-// byGroup sorts people by class or department in the order of the roster, those
-// without one last.
+// byGroup sorts people by class or department, those without one last.
 func byGroup(people []person, names *roll) sorted {
 	last := len(names.labels)
 	all := append(slices.Clone(names.labels), Label{Key: NoGroupKey, Text: "none given"})
@@ -209,8 +205,7 @@ func byStanding(people []person, part Part) sorted {
 	return sortPeople(people, names, never, func(p *person) int { return p.standing })
 }
 
-// restingBands are the bands of the resting heart rate, slow to fast; their
-// limits are in package scoring.
+// restingBands label the bands of the resting heart rate.
 var restingBands = [...]Label{
 	scoring.RestingVerySlow: {Key: "resting-very-slow", Text: "under 40"},
 	scoring.RestingFit:      {Key: "resting-fit", Text: "40–59"},
@@ -222,9 +217,8 @@ var restingBands = [...]Label{
 // restingLines are where each band but the first opens, in beats/min.
 var restingLines = []float64{scoring.RestingFitFrom, scoring.RestingUsualFrom, scoring.RestingRaisedFrom, scoring.RestingFastAbove}
 
-// byResting sorts adults by band and youths, for whom there are none, by
-// whether a rate is given. Those without one come first, so that a few of them
-// are taken together with slow hearts rather than with fast ones.
+// byResting sorts adults by band, and youths by whether a rate is given. Those
+// without one come first, to be joined with slow hearts rather than fast ones.
 func byResting(people []person, part Part) sorted {
 	names := []Label{{Key: RestingNotGivenKey, Text: "not given"}}
 	if part == Adults {

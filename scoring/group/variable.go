@@ -7,11 +7,8 @@ import (
 	"tenback/scoring/reference"
 )
 
-// variable sorts every person of a part into one of its categories. Several
-// tables share its counts, so what is printed of them is decided once, here.
-//
-// What is printed are the counts of classes: single categories, or neighbours
-// taken together because one of them is too small.
+// variable sorts every person of a part into classes: single categories, or
+// neighbours joined because one is too small. Several tables share it.
 type variable struct {
 	categories []category
 	classes    []class
@@ -20,11 +17,9 @@ type variable struct {
 
 // category is one of the ways in which people differ.
 type category struct {
-	label Label
-	count int
-	// listed marks a category that is named only because someone is in it, so
-	// that the name alone tells of one person.
-	listed bool
+	label  Label
+	count  int
+	listed bool // exists only because it has people, so that its name implies one
 }
 
 // class is what is printed of a variable: the categories from..to-1.
@@ -34,7 +29,7 @@ type class struct {
 	count    int
 }
 
-// joined tells whether the class holds several categories.
+// joined reports whether the class holds several categories.
 func (c class) joined() bool { return c.to-c.from > 1 }
 
 // sorted is people by category, before it is decided what is printed.
@@ -43,8 +38,8 @@ type sorted struct {
 	of         []int // the category of each person
 }
 
-// sortPeople sorts people by a function that gives a place among the labels. A
-// category of listed that nobody is in is left out.
+// sortPeople sorts people by their place among the labels. Listed categories
+// without people are left out.
 func sortPeople(people []person, labels []Label, listed func(int) bool, placeOf func(*person) int) sorted {
 	counts := make([]int, len(labels))
 	for i := range people {
@@ -65,7 +60,6 @@ func sortPeople(people []person, labels []Label, listed func(int) bool, placeOf 
 	return s
 }
 
-// always and never are for variables whose categories are all alike.
 func always(int) bool { return true }
 func never(int) bool  { return false }
 
@@ -74,8 +68,7 @@ func (s sorted) classify(smallest int) *variable {
 	return s.in(split(0, len(s.categories), s.cut(smallest)))
 }
 
-// sides is the coarsest of what is printed: the two sides of the first cut, or
-// everyone if there is none.
+// sides returns the two sides of the first cut, or everyone if there is none.
 func (s sorted) sides(smallest int) *variable {
 	n := len(s.categories)
 	cut := s.cut(smallest)(0, n)
@@ -85,7 +78,7 @@ func (s sorted) sides(smallest int) *variable {
 	return s.in([][2]int{{0, cut}, {cut, n}})
 }
 
-// in takes the categories of each piece together.
+// in joins the categories of each piece.
 func (s sorted) in(pieces [][2]int) *variable {
 	v := &variable{categories: s.categories, of: make([]int, len(s.of))}
 	at := make([]int, len(s.categories))
@@ -106,8 +99,8 @@ func (s sorted) in(pieces [][2]int) *variable {
 	return v
 }
 
-// split cuts the places from..to-1 in two, and each side in two again and again.
-// cut tells where; to for nowhere.
+// split cuts the places from..to-1 in two, and each side again. cut returns where,
+// or to for nowhere.
 func split(from, to int, cut func(from, to int) int) [][2]int {
 	at := cut(from, to)
 	if at == to {
@@ -116,15 +109,13 @@ func split(from, to int, cut func(from, to int) int) [][2]int {
 	return append(split(from, at, cut), split(at, to, cut)...)
 }
 
-// cut is the place nearest to the middle that has two sides whose sums may be
-// shown, the earlier of two; to if there is none.
+// cut returns the place nearest to the middle between two sides that may be shown,
+// the earlier of two; to if there is none.
 //
-// It depends on what may be shown and on nothing else, never on which of
-// several counts is the larger. That is on purpose. A rule that hides beside a
-// small count the smallest of the large ones, as is common, can be reckoned
-// back by those who know it: of 4, 10 and 10 it hides 4 and one 10; together
-// they are 14; the hidden large one is no larger than the 10 that is shown; so
-// the small one is at least 4, and being small, it is 4.
+// It must not depend on which count is larger. The common rule, which hides the
+// smallest of the large counts beside a small one, can be reversed: of 4, 10 and 10
+// it hides 4 and one 10, together 14. The hidden large one is at most the shown 10,
+// so the small one is at least 4, and being small, it is 4.
 func (s sorted) cut(smallest int) func(from, to int) int {
 	return func(from, to int) int {
 		middle := (from + to) / 2
@@ -139,9 +130,8 @@ func (s sorted) cut(smallest int) func(from, to int) int {
 	}
 }
 
-// showable tells whether the sum of some categories may be shown: whether each
-// of them might by itself have people enough, when every other that is listed
-// has one at least.
+// showable reports whether the sum of some categories may be shown: each might have
+// enough people when every other listed one has at least one.
 func showable(categories []category, smallest int) bool {
 	people, listed := 0, 0
 	for _, c := range categories {
@@ -156,7 +146,7 @@ func showable(categories []category, smallest int) bool {
 	return people-listed >= smallest
 }
 
-// joint labels what is taken together: "High, Elite", or "50 and over".
+// joint labels joined categories: "High, Elite", or "50 and over".
 func joint(labels []Label) Label {
 	first, last := labels[0], labels[len(labels)-1]
 	if len(labels) == 1 {
