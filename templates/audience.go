@@ -6,9 +6,8 @@ import (
 	"strings"
 )
 
-// Audience is who reads a page. A block whose name begins with an audience and a
-// slash, such as "squad/title", stands in for the block of the rest of the name
-// on the pages of that audience; what is the same for all is written once.
+// Audience is who reads a page. On an audience's pages a block such as "squad/title"
+// replaces the block "title".
 type Audience string
 
 // The audiences. Anyone has no words of its own.
@@ -31,16 +30,14 @@ func ParseAudience(name string) (Audience, error) {
 	return a, nil
 }
 
-// For is the same words as they are put to an audience. It shares all but that
-// with s.
+// For returns the same words for an audience.
 func (s *Set) For(a Audience) *Set {
 	put := *s
 	put.audience, put.own = a, s.owns[a]
 	return &put
 }
 
-// Key is the name of the block that stands in for key: its own, or that of the
-// audience.
+// Key returns the name of the block that is said for key: the audience's, or its own.
 func (s *Set) Key(key string) string {
 	if s.own[key] != nil {
 		return string(s.audience) + "/" + key
@@ -48,8 +45,7 @@ func (s *Set) Key(key string) string {
 	return key
 }
 
-// commonKey is the block that a block of an audience stands in for; ok is false
-// for a block of all audiences.
+// commonKey splits the key of an audience's block; ok is false for a common block.
 func commonKey(key string) (audience Audience, common string, ok bool) {
 	before, common, found := strings.Cut(key, "/")
 	return Audience(before), common, found && slices.Contains(Audiences(), Audience(before))

@@ -7,11 +7,11 @@ import (
 	"slices"
 )
 
-// Fingerprint is a text that differs for words that differ, in whatever block,
-// language or audience.
+// Fingerprint returns a text that differs wherever a block, the language or the
+// audience differs.
 func (s *Set) Fingerprint() string { return string(s.audience) + " " + s.sum() }
 
-// sumUp takes a sum over all blocks.
+// sumUp hashes all blocks.
 func (s *Set) sumUp() string {
 	sum := sha256.New()
 	for _, key := range slices.Sorted(maps.Keys(s.blocks)) {

@@ -8,8 +8,7 @@ import (
 	"time"
 )
 
-// The forms of numbers and dates are words of the language too. They stand in
-// these blocks.
+// Blocks with the language's forms of numbers and dates.
 const (
 	keyDecimal = "format.decimal" // the decimal mark
 	keyMonths  = "format.months"  // the twelve month names, in order
@@ -18,7 +17,7 @@ const (
 
 const (
 	minus = "−"
-	// thinSpace stands between a number and its unit and does not break.
+	// thinSpace separates a number from its unit and does not break.
 	thinSpace = "\u202f"
 )
 
@@ -54,8 +53,8 @@ func number(x any) (float64, error) {
 	return 0, fmt.Errorf("%v is no number", x)
 }
 
-// Number writes x with 0 to 3 decimals, the language's decimal mark and a
-// real minus sign.
+// Number formats x with 0 to 3 decimals, the language's decimal mark and a minus
+// sign.
 func (s *Set) Number(x float64, decimals int) string {
 	text := strconv.FormatFloat(math.Abs(x), 'f', min(max(decimals, 0), 3), 64)
 	if x < 0 && strings.Trim(text, "0.") != "" {
@@ -64,7 +63,7 @@ func (s *Set) Number(x float64, decimals int) string {
 	return strings.Replace(text, ".", s.format.decimal, 1)
 }
 
-// Date writes a day as the language does.
+// Date formats a day.
 func (s *Set) Date(t time.Time) (string, error) {
 	return s.Say(keyDate, map[string]any{
 		"Day": t.Day(), "Month": s.format.months[t.Month()-1], "Year": t.Year()})

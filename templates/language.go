@@ -7,15 +7,13 @@ import (
 	"sync"
 )
 
-// keyLanguage holds the names by which people call the language, in it and in
-// English, each one word.
+// keyLanguage lists the language's names, in it and in English, each one word.
 const keyLanguage = "format.language"
 
-// languageNames is what each language is called.
+// languageNames holds the names of each language.
 var languageNames = sync.OnceValue(func() map[string][]string {
 	all := map[string][]string{}
 	for _, lang := range Languages() {
-		// A folder that does not load is told of where it is used.
 		if set, err := Load(lang, ""); err == nil {
 			names, _ := set.Say(keyLanguage, nil)
 			all[lang] = strings.Fields(names)
@@ -24,9 +22,8 @@ var languageNames = sync.OnceValue(func() map[string][]string {
 	return all
 })
 
-// FindLanguage tells which language a person means by a tag ("en", "en-GB") or a
-// name ("English"), in any case. The error wraps ErrUnknownLanguage and lists the
-// languages there are.
+// FindLanguage returns the language of a tag ("en", "en-GB") or name ("English"), in
+// any case. The error wraps ErrUnknownLanguage and lists the languages.
 func FindLanguage(text string) (lang string, err error) {
 	name := strings.TrimSpace(text)
 	tag, _, _ := strings.Cut(strings.ReplaceAll(name, "_", "-"), "-")
@@ -38,7 +35,7 @@ func FindLanguage(text string) (lang string, err error) {
 	return "", fmt.Errorf("%w: %q; there are: %s", ErrUnknownLanguage, text, LanguageList())
 }
 
-// LanguageList names the languages there are, each by its tag and its names.
+// LanguageList lists each language by its tag and names.
 func LanguageList() string {
 	var all []string
 	for _, lang := range Languages() {

@@ -1,6 +1,5 @@
-// Package templates holds the words of the pages: named blocks of text with
-// slots, one folder a language, which a user can replace by blocks of their
-// own.
+// Package templates holds the words of pages and sheets: named blocks of text with
+// slots, one folder a language, which users can replace by their own.
 //
 // A block looks like this:
 //
@@ -8,16 +7,12 @@
 //	Likely range {{num 1 .Low}} to {{num 1 .High}}
 //	{{end}}
 //
-// The comment names the slots that the page fills. A block may use some of
-// them, all or none. Besides slots there are {{if}}, comparisons and the
-// helpers of [Set]: num, qty and date; nothing else.
+// The comment names the slots that the page fills; a block need not use them all.
+// Besides slots there are only {{if}}, comparisons, and num, qty and date. A block of
+// an [Audience], such as "squad/title", has the slots of "title".
 //
-// A block named for an audience, such as "squad/title", stands in for the block
-// "title" on the pages of that audience and has the same slots; see [Audience].
-//
-// In the text a blank line starts a new paragraph, and so does a line that
-// begins with "- ", which is an item of a list. **Two stars** around words
-// make them bold.
+// A blank line starts a paragraph, a line that begins with "- " a list item, and
+// **two stars** make words bold.
 package templates
 
 import (
@@ -43,8 +38,8 @@ import (
 //go:embed */*.tmpl
 var builtin embed.FS
 
-// reference is the language in which every block exists and declares its slots. The
-// English of what other packages declare comes from them, by [wording.Declared].
+// reference is the language in which every block exists and declares its slots. What
+// other packages declare in English comes from [wording.Declared].
 const reference = "en"
 
 // maxFileBytes bounds a file of words; a book would fit.
@@ -53,14 +48,13 @@ const maxFileBytes = 1 << 20
 // ErrUnknownLanguage is returned by Load for a language without a folder.
 var ErrUnknownLanguage = errors.New("no words in this language")
 
-// Set is a language's complete words. It is safe for use by several
-// goroutines at once.
+// Set is a language's complete words. It is safe for concurrent use.
 type Set struct {
 	lang     string
 	audience Audience
 	blocks   map[string]*block
 	own      map[string]*block              // those of the audience, by the key they stand in for
-	owns     map[Audience]map[string]*block // the same of every audience
+	owns     map[Audience]map[string]*block // the same for every audience
 	format   format
 	sum      func() string // of all blocks
 	heard    func(key, text string)
@@ -103,8 +97,7 @@ func Load(lang, overrideDir string) (*Set, error) {
 	return load(lang, overrideDir)
 }
 
-// loadedBuiltin holds, by language, the words that come with the program, each
-// loaded once.
+// loadedBuiltin loads the program's own words of each language once.
 var loadedBuiltin = func() map[string]func() (*Set, error) {
 	all := map[string]func() (*Set, error){}
 	for _, lang := range Languages() {
@@ -113,7 +106,7 @@ var loadedBuiltin = func() map[string]func() (*Set, error) {
 	return all
 }()
 
-// builtinBase is the reference language as it comes with the program.
+// builtinBase is the program's own reference language.
 var builtinBase = sync.OnceValues(readBase)
 
 // readBase reads the reference language and the English that Go declares, with
@@ -217,8 +210,7 @@ func isFolder(name string) bool {
 	return err == nil && info.IsDir()
 }
 
-// replace puts a folder's blocks in place of those with the same keys, and
-// hands the declared slots on.
+// replace replaces blocks by a folder's own, which keep the declared slots.
 func replace(blocks, own map[string]*block) error {
 	for _, key := range slices.Sorted(maps.Keys(own)) {
 		known := blocks[key]
@@ -234,12 +226,11 @@ func replace(blocks, own map[string]*block) error {
 	return nil
 }
 
-// nearestMost is how many keys are offered for a mistyped one: some first parts
-// have hundreds.
+// nearestMost bounds the keys offered for a mistyped one.
 const nearestMost = 5
 
-// nearest offers the keys that are the fewest letters from a mistyped one, of those
-// that share its first part if there are any.
+// nearest returns the keys nearest to a mistyped one, of those that share its first
+// part if there are any.
 func nearest(key string, blocks map[string]*block) string {
 	if _, common, ok := commonKey(key); ok {
 		key = common
@@ -256,8 +247,7 @@ func nearest(key string, blocks map[string]*block) string {
 	return "; the nearest are " + strings.Join(alike[:min(nearestMost, len(alike))], ", ")
 }
 
-// readFolder parses every .tmpl file of a folder. shown is the folder's name
-// for messages.
+// readFolder parses every .tmpl file of a folder, which errors call shown.
 func readFolder(files fs.FS, dir, shown string) (map[string]*block, error) {
 	names, err := fs.Glob(files, path.Join(dir, "*.tmpl"))
 	if err != nil {
@@ -284,8 +274,7 @@ func readFolder(files fs.FS, dir, shown string) (map[string]*block, error) {
 	return all, nil
 }
 
-// readFile reads a file of words. A pipe would be waited for without end, and a
-// device may have none.
+// readFile reads a regular file, because a pipe or a device may never end.
 func readFile(files fs.FS, name string) (string, error) {
 	info, err := fs.Stat(files, name)
 	switch {
@@ -388,7 +377,7 @@ func (s *Set) Lang() string { return s.lang }
 // Keys lists every block.
 func (s *Set) Keys() []string { return slices.Sorted(maps.Keys(s.blocks)) }
 
-// Slots lists what the page fills in a block.
+// Slots lists the slots of a block.
 func (s *Set) Slots(key string) []string {
 	if b := s.blocks[key]; b != nil {
 		return b.slots
@@ -404,9 +393,8 @@ func (s *Set) Heard(heard func(key, text string)) *Set {
 	return &c
 }
 
-// Say fills a block's slots and returns its text: one line a paragraph or
-// list item. A key that does not exist is an error, and so is a slot that the block
-// uses and slots lacks.
+// Say fills a block's slots and returns its text, one line a paragraph or list item.
+// An unknown key is an error, and so is a slot that the block uses and slots lacks.
 func (s *Set) Say(key string, slots map[string]any) (string, error) {
 	text, err := s.say(key, slots)
 	if s.heard != nil {
@@ -433,8 +421,8 @@ func (s *Set) say(key string, slots map[string]any) (string, error) {
 	return layOut(f.String()), nil
 }
 
-// layOut joins the lines of each paragraph. Only plain spaces are folded:
-// the thin and the no-break ones are there on purpose.
+// layOut joins the lines of each paragraph and folds plain spaces, but no thin or
+// no-break ones.
 func layOut(text string) string {
 	if line := strings.Trim(text, "\n"); isLaidOut(line) {
 		return line
@@ -465,11 +453,10 @@ func layOut(text string) string {
 	return string(out)
 }
 
-// isItem tells that a line begins a list item.
+// isItem reports whether a line begins a list item.
 func isItem(line string) bool { return len(line) > 1 && line[0] == '-' && isPlainSpace(line[1]) }
 
-// isLaidOut tells of the usual text of a cell that it is one line with nothing to
-// fold.
+// isLaidOut reports whether a text is one line with nothing to fold.
 func isLaidOut(line string) bool {
 	after := byte(' ')
 	for i := range len(line) {

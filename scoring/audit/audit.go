@@ -1,6 +1,5 @@
-// Package audit holds what scoring computes against what was published: the
-// worked examples, the table points and the 31 men of testdata/evidence. The
-// same comparison is a test and is printed by `tenback evidence`.
+// Package audit compares what scoring computes with testdata/evidence: worked
+// examples, table points and 31 men. Its tests and `tenback evidence` use it.
 package audit
 
 import (
@@ -30,8 +29,8 @@ const slack = 1e-9
 // Difference is ours less the published value.
 func (x Example) Difference() float64 { return x.Ours - x.Expected }
 
-// Agrees tells whether ours is within half the last printed digit; for a value
-// known to be wrong, whether ours is not.
+// Agrees reports whether ours is within half the last printed digit; for a value
+// known to be wrong, whether it is not.
 func (x Example) Agrees() bool {
 	if x.Err != nil {
 		return false
@@ -90,7 +89,7 @@ type Point struct {
 	Ours string
 }
 
-// Agrees tells whether the readings are the same.
+// Agrees reports whether the readings are the same.
 func (p Point) Agrees() bool { return p.Ours == p.Expected }
 
 // Points reads every table point.
@@ -145,7 +144,7 @@ func group(p evidence.TablePoint, v scoring.VO2) string {
 	return table.Names[row.Group(v)]
 }
 
-// side tells on which side of a health line a value lies.
+// side returns on which side of a health line a value is.
 func side(p evidence.TablePoint, v scoring.VO2) string {
 	table, ok := reference.YouthTableByID(p.Part)
 	if !ok {
@@ -161,7 +160,7 @@ func side(p evidence.TablePoint, v scoring.VO2) string {
 	return "below"
 }
 
-// clinical tells which clinical line a resting heart rate crosses.
+// clinical returns which clinical line a resting heart rate crosses.
 func clinical(age int, rate scoring.Quantity) string {
 	e := scoring.Entry{}
 	e.Set(scoring.Age, scoring.Q(float64(age), scoring.Years), "")
@@ -201,9 +200,8 @@ type Trial struct {
 	Applies  bool    // the equation is meant for such a run
 }
 
-// menEquations are the equations that can be worked out for the 31 men. Their
-// runs were all-out, with pulses near the maximum, so the steady equations do
-// not apply; they are shown to tell what using them would do.
+// menEquations are the equations that can be computed for the 31 men. Their runs were
+// all-out, so the steady equations do not apply; they show what misuse would do.
 var menEquations = []struct {
 	id     string
 	effort float64

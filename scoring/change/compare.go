@@ -13,9 +13,8 @@ import (
 	"tenback/scoring"
 )
 
-// DayShare is the share of an equation's squared error that belongs to the day
-// and not to the person, where no study of repeated tests tells. An assumption;
-// the package comment has its reason.
+// DayShare is the day's share of an equation's squared error, assumed where there is
+// no study of repeated tests; see the package comment.
 const DayShare = 0.25
 
 // RealFrom and ProbableFrom are the chances from which a change is called real,
@@ -43,7 +42,7 @@ type Verdict uint8
 
 // The verdicts.
 const (
-	Unclear      Verdict = iota // the tests can't tell a rise from a fall
+	Unclear      Verdict = iota // the tests cannot separate a rise from a fall
 	ProbableRise                // chance of a rise from ProbableFrom on
 	RealRise                    // from RealFrom on
 	ProbableFall
@@ -55,10 +54,10 @@ var verdictIDs = [...]string{"unclear", "probable-rise", "real-rise", "probable-
 // ID is the verdict's stable short name.
 func (v Verdict) ID() string { return verdictIDs[v] }
 
-// Rises tells whether the verdict is that of a rise, probable or real.
+// Rises reports whether the verdict is a rise, probable or real.
 func (v Verdict) Rises() bool { return v == ProbableRise || v == RealRise }
 
-// Falls tells the same of a fall.
+// Falls reports whether the verdict is a fall, probable or real.
 func (v Verdict) Falls() bool { return v == ProbableFall || v == RealFall }
 
 // verdict calls a change by the chance of a rise.
@@ -106,22 +105,21 @@ type Comparison struct {
 	Smallest   scoring.VO2 // the smallest difference that counts as real
 	Verdict    Verdict
 
-	Training *Training // what training usually brings; nil where the study tells nothing of such a person
+	Training *Training // what training usually brings; nil where the study had no such people
 	Ageing   *Ageing   // what the years between take; nil under 18
 	Mass     *Mass     // how the body mass changed; nil where one is not known
-	// Practice is what practice alone adds to a second test, where a study tells
-	// and the earlier test was the first on record; else 0.
+	// Practice is what practice alone adds to a second test, by a study, if the
+	// earlier test was the first on record; else 0.
 	Practice scoring.VO2
 }
 
 // Chance is the chance that the change is real in the direction it was seen in.
 func (c *Comparison) Chance() float64 { return max(c.Rise, 1-c.Rise) }
 
-// Percent is the chance in whole percent as it is told, rounded down: never
-// certain.
+// Percent is the chance in whole percent, rounded down and at most 99.
 func (c *Comparison) Percent() float64 { return min(99, math.Floor(100*c.Chance())) }
 
-// Assumed tells whether the error of the difference rests on an assumption.
+// Assumed reports whether the error of the difference rests on an assumption.
 func (c *Comparison) Assumed() bool {
 	return c.Basis == ByDayShare || c.Basis == ByBothTests &&
 		(c.Earlier.Equation.Error.Status == scoring.ErrorAssumed || c.Later.Equation.Error.Status == scoring.ErrorAssumed)
@@ -140,15 +138,13 @@ type Training struct {
 	Most scoring.VO2 // what the best of them reached; some gained nothing
 }
 
-// Ageing is what the time between two dates takes from people who go on living
-// as they did: between a slow and a fast pace.
+// Ageing is what the time between two dates usually takes, at a slow and a fast pace.
 type Ageing struct {
 	Years      float64
 	Slow, Fast scoring.VO2 // to be subtracted, mL/kg/min
 }
 
-// Mass is the change of body mass; uptake is counted per kilogram, so it moves
-// with it.
+// Mass is the change of body mass, which moves uptake per kilogram.
 type Mass struct{ Before, After scoring.Quantity }
 
 // Why two dates are not compared.
@@ -158,9 +154,8 @@ var (
 	ErrOrder      = errors.New("the two test days are not one after the other")
 )
 
-// Compare compares two dates of one person: by one equation that both have, if
-// there is one, else by what each has best. It is an error if the days are not
-// in order, and where a date has no estimate from a test.
+// Compare compares two dates of one person: by an equation that both have, else by
+// their headlines. Days out of order and a date without a tested estimate are errors.
 func Compare(earlier, later Dated) (Comparison, error) {
 	if !earlier.Day.Before(later.Day) || earlier.Day.IsZero() {
 		return Comparison{}, ErrOrder
@@ -191,9 +186,9 @@ func tested(s *scoring.Score) []*scoring.Estimate {
 	return all
 }
 
-// closest picks the two estimates to compare: by the later date's headline
-// equation if the earlier has it too; else, of the equations that both have, the
-// one with the smallest error of the difference; else the two headlines.
+// closest returns the two estimates to compare: by the later headline's equation if
+// the earlier date has it; else by the shared equation with the smallest error of the
+// difference; else the two headlines.
 func closest(before, after []*scoring.Estimate) Comparison {
 	var shared []Comparison
 	for _, b := range after {
@@ -257,7 +252,7 @@ func (c *Comparison) add(what string, sd scoring.VO2) {
 
 func abs(v scoring.VO2) scoring.VO2 { return scoring.VO2(math.Abs(float64(v))) }
 
-// lineError is what predicted steps add that is not the person's own.
+// lineError returns the part of the predicted steps' error that is not the person's.
 func lineError(e *scoring.Estimate) scoring.VO2 {
 	return scoring.VO2(math.Sqrt(max(0, float64(e.FromSteps*e.FromSteps-e.FromOwn*e.FromOwn))))
 }
@@ -269,7 +264,7 @@ func (c *Comparison) judge() {
 	c.Verdict = verdict(c.Rise)
 }
 
-// measure sets the change beside what training brings and ageing takes.
+// measure adds what training brings, ageing takes and body mass did.
 func (c *Comparison) measure(before, after *scoring.Entry) {
 	a, hasA := before.Get(scoring.BodyMass)
 	b, hasB := after.Get(scoring.BodyMass)
@@ -291,8 +286,8 @@ func (c *Comparison) measure(before, after *scoring.Entry) {
 // Years is the time between two days in years.
 func Years(from, to time.Time) float64 { return to.Sub(from).Hours() / 24 / 365.2425 }
 
-// SmallestReal is the smallest difference to a test like this one, next time,
-// that would count as real: the same test, by the same equation.
+// SmallestReal returns the smallest difference that would count as real when the
+// same test is read by the same equation next time.
 func SmallestReal(e *scoring.Estimate) scoring.VO2 {
 	c := Comparison{Earlier: e, Later: e}
 	c.weigh()

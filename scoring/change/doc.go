@@ -1,50 +1,40 @@
-// Package change tells whether a person, or a group, got fitter between two
-// dates, or whether the tests say nothing about it.
+// Package change decides whether a person, or a group, got fitter between two dates,
+// or whether the tests cannot say.
 //
-// A change smaller than the error of the tests is no news. So every difference
-// comes with its own standard error, from which follow the chance that it is
-// real, the smallest change that counts, and the words: they go by the chance
-// and never by the sign alone.
+// Every difference has its own standard error. From it follow the chance that the
+// change is real, the smallest change that counts, and the words, which go by the
+// chance and never by the sign alone.
 //
 // # The error of a difference
 //
-// An equation is off about a person in two ways. Part of its error is the
-// person's own: someone runs with little effort for their uptake, and the
-// equation reads them too high, this season and the next. That part cancels in
-// a difference. The rest belongs to the day: sleep, wind, pace, the will to go
-// to the end. That part is there twice.
+// Part of an equation's error is the person's own: who runs with little effort for
+// their uptake is read too high this season and the next, so that part cancels in a
+// difference. The rest belongs to the day (sleep, wind, pace, will) and counts twice.
 //
-//   - Same test and same equation, and a study tells how far two tests of one
-//     person come apart ([scoring.Retest]): that figure.
-//   - Same test and same equation, and no study tells: the day's part of the
-//     standard error of estimate, of both dates. The day's part is taken as a
-//     quarter of the squared error ([DayShare]): an assumption. Its reason: where
-//     both figures are published it is 0.17 (shuttle run, young), 0.18 (steady
-//     1.5 miles), 0.27 (shuttle run, adults) and 0.28 (41 cm step, women) of the
-//     squared error of estimate; a test holds that against the declarations.
-//     Those repeats were days or weeks apart; over a season a course, a season's
-//     weather and a scale differ more, so the range is a little wide for what
-//     was measured and may still be narrow for what happens.
-//   - Another test or another equation: the whole standard errors of both, for
-//     nothing cancels that is known to be alike.
+//   - Same test and equation, with a study of repeated tests ([scoring.Retest]):
+//     its figure.
+//   - Same test and equation, without a study: the day's part of the standard error
+//     of estimate, of both dates. It is assumed to be a quarter of the squared error
+//     ([DayShare]). Where both figures are published it is 0.17 (shuttle run, young),
+//     0.18 (steady 1.5 miles), 0.27 (shuttle run, adults) and 0.28 (41 cm step,
+//     women); a test compares them with the declarations. Those repeats were days or
+//     weeks apart; a season brings more, such as another course or scale.
+//   - Another test or equation: the whole standard errors of both.
 //
-// What a maximum heart rate predicted from age is off by is the person's own and
-// cancels too, as far as it moves both results alike; so does the penalty for
-// being outside the ages of a study. The error of a line through several stages
-// does not cancel.
+// The error of a maximum heart rate predicted from age is the person's own and
+// cancels as far as it moves both results alike. So does the penalty for being
+// outside the ages of a study. The error of a line through stages does not cancel.
 //
 // # The chance
 //
-// The difference is taken as normal around the true change, and nothing is
-// presumed about that. The chance that the person really improved is then the
-// normal distribution's share above nothing. A change is called real from
-// [RealFrom] on, which is the two-sided 5 %: of a hundred people who did not
-// change at all, five are told that they did.
+// The difference is normal around the true change, with no prior. The chance of a
+// real rise is the normal distribution's share above zero. A change is real from
+// [RealFrom] on, the two-sided 5 %: of a hundred unchanged people five are called
+// changed.
 //
 // # What is not compared
 //
-// Maximum heart rate says nothing about fitness, so a change of it is not read.
-// An estimate without an exercise test moves with body mass and age alone, so it
-// is no evidence of a change. Readings of people who take a medicine that slows
-// the heart are not compared by pulse.
+// Maximum heart rates, because they say nothing about fitness. Estimates without
+// exercise, because they move with body mass and age alone. Pulses of people who
+// take a medicine that slows the heart.
 package change

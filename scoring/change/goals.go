@@ -26,18 +26,16 @@ type Progress struct {
 	Reach   Reach
 }
 
-// InAYear is where an uptake could be in a year: after one usual and one large
-// training gain, with a year's ageing taken off at a fast and a slow pace. A
-// gain of half a year is counted once, for gains level off: common practice, no
-// source. It was found in people who had not trained (bouchard1999); who trains
-// already gains less.
+// InAYear is where an uptake could be in a year, after a usual and a large training
+// gain less a year's ageing at a fast and a slow pace. A gain of half a year counts
+// once, because gains level off: common practice, no source. It was found in
+// untrained people (bouchard1999); trained ones gain less.
 type InAYear struct{ Typical, Most scoring.VO2 }
 
-// ReadGoals reads the decades of a standing against an earlier uptake of the
-// same person. Both are read against the age groups of the later date, so that a
-// birthday is no progress. Of the goals ahead only the next of each decade is
-// listed. year is nil where the study of training says nothing of such a person;
-// then nothing is said of what is in reach.
+// ReadGoals compares the decades of a standing with an earlier uptake, both by the
+// age groups of the later date, so that a birthday is no progress. Only the next goal
+// ahead of each decade is listed, and none without year, which is nil for people
+// whom the study of training did not include.
 func ReadGoals(st *scoring.Standing, earlier, now scoring.VO2, e *scoring.Entry) (goals []Progress, year *InAYear) {
 	if mean, ok := scoring.TrainingGain(e); ok {
 		mass, _ := e.Get(scoring.BodyMass)

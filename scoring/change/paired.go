@@ -7,9 +7,7 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 )
 
-// Paired is what the differences of people tested twice say about all of them:
-// the mean change and an interval for it. People who were tested once are not in
-// it, so that it never compares one set of people with another.
+// Paired is the mean change of people who were tested twice, and its interval.
 type Paired struct {
 	N         int
 	Mean      float64
@@ -26,13 +24,11 @@ const leastSpread = 0.05
 //
 //	d̄ ± t(0.975, n − 1) s/√n
 //
-// It takes the people as independent of each other and their differences as
-// normal. What moves all of them alike (heat, wind, another course, a scale) is
-// in the mean and not in the interval.
+// It assumes independent people and normal differences. What moves all of them alike
+// (heat, wind, another course, a scale) is in the mean and not in the interval.
 //
-// ok is false for fewer than two differences, and where they are alike: people
-// who all change by the same tell of the steps in which a test is read, or of its
-// set-up, and a spread of nothing would make any mean certain.
+// ok is false for fewer than two differences, and where they are alike: such a change
+// is one of the test's steps or set-up, and no spread would make any mean certain.
 func PairedOf(differences []float64) (p Paired, ok bool) {
 	n := len(differences)
 	if n < 2 {
@@ -49,8 +45,7 @@ func PairedOf(differences []float64) (p Paired, ok bool) {
 	return p, true
 }
 
-// Verdict calls the mean change: real if no change at all lies outside the
-// interval, else unclear.
+// Verdict returns a real rise or fall if the interval excludes zero, else Unclear.
 func (p Paired) Verdict() Verdict {
 	switch {
 	case p.Low > 0:

@@ -22,12 +22,12 @@ const (
 	onStep
 )
 
-// samePace is how near two loads must be to count as the same: 2 %. A slope may
-// be off by as much of itself, and none is none. Common practice, no source.
+// samePace is the relative tolerance within which two loads are the same. Common
+// practice, no source.
 const samePace = 0.02
 
-// Paces lists the loads with a heart rate that an entry holds: the fixed pace of
-// the person, and the stages of submaximal tests.
+// Paces returns an entry's loads with a heart rate: the person's fixed pace and the
+// stages of submaximal tests.
 func Paces(e *scoring.Entry) []Pace {
 	var all []Pace
 	if speed, ok := e.Get(scoring.PaceSpeed); ok {
@@ -68,8 +68,7 @@ var stages = []stage{
 	{onStep, []scoring.Input{scoring.StepRate4, scoring.BenchHeight}, scoring.StageHR4},
 }
 
-// paceOf is the pace of a stage as far as the trial, or else the person's row,
-// tells of it.
+// paceOf returns the pace of a stage from the trial, or else the person.
 func paceOf(e *scoring.Entry, trial *scoring.Trial, s stage) (Pace, bool) {
 	get := func(in scoring.Input) (scoring.Quantity, bool) {
 		if q, ok := trial.Get(in); ok {
@@ -92,7 +91,7 @@ func paceOf(e *scoring.Entry, trial *scoring.Trial, s stage) (Pace, bool) {
 	return p, true
 }
 
-// same tells whether two paces are one load.
+// same reports whether two paces are one load.
 func (p Pace) same(q Pace) bool {
 	if p.kind != q.kind || len(p.Load) != len(q.Load) {
 		return false
@@ -110,9 +109,8 @@ func (p Pace) same(q Pace) bool {
 // day-to-day error of one heart rate at a fixed load.
 //
 // Published: 1.1 to 1.4 % in 44 people on five days running, at one time of day
-// (lamberts2004); the upper figure is taken. What that study held alike and a
-// season does not (temperature, time of day, caffeine, counting by hand) is put
-// at 2 beats/min: an assumption.
+// (lamberts2004); the upper figure is used. The 2 beats/min for what a season varies
+// (temperature, time of day, caffeine, counting by hand) are an assumption.
 const (
 	PulseShare     = 0.014
 	PulseElsewhere = 2.0
@@ -126,8 +124,7 @@ const largeDrop = 20
 // load.
 func PulseError(rate float64) float64 { return math.Hypot(PulseShare*rate, PulseElsewhere) }
 
-// PulseChange is the change of the heart rate at one load between two dates. A
-// fall is a gain: the same work asks for less.
+// PulseChange is the change of the heart rate at one load; a fall is a gain.
 type PulseChange struct {
 	Pace       Pace // as on the later date
 	Before     scoring.Quantity
@@ -139,8 +136,8 @@ type PulseChange struct {
 	Large      bool    // a real fall of 20 or more
 }
 
-// ComparePulse compares the heart rates at loads that two entries share; none if
-// a medicine that changes the heart rate is taken on either date.
+// ComparePulse compares the heart rates at shared loads; none if either entry names a
+// medicine that changes the heart rate.
 func ComparePulse(earlier, later *scoring.Entry) []PulseChange {
 	for _, e := range []*scoring.Entry{earlier, later} {
 		if e.Says(scoring.HeartRateDrug) {

@@ -15,8 +15,8 @@ const (
 	restingNoise = 5 // less than this comes and goes by itself
 )
 
-// sustainedMornings is the number of mornings from which their median is more
-// than a bad night. Common practice, no source.
+// sustainedMornings is from how many mornings a median counts as sustained. Common
+// practice, no source.
 const sustainedMornings = 3
 
 // RestingVerdict is how a change of the resting heart rate is read.
@@ -40,12 +40,11 @@ type RestingChange struct {
 	Verdict    RestingVerdict
 }
 
-// ReadResting reads the resting heart rate of the last date against the dates
-// before it; ok is false where there are not two, or a medicine that changes the
-// heart rate is taken on one of them.
+// ReadResting compares the last resting heart rate with the earlier ones. ok is false
+// for fewer than two dates, or with a medicine that changes the heart rate.
 //
-// A rise is sustained if the present rate is the median of at least three
-// mornings, or if the date before had risen as much over those before it.
+// A rise is sustained if the present rate is the median of three mornings or more, or
+// if the date before had risen as much.
 func ReadResting(line []Dated) (r RestingChange, ok bool) {
 	type reading struct {
 		day  time.Time
@@ -94,8 +93,7 @@ func ReadResting(line []Dated) (r RestingChange, ok bool) {
 	return r, true
 }
 
-// Median is the middle of some values, or the mean of the two in the middle;
-// NaN of none.
+// Median returns the median of some values; NaN of none.
 func Median(values []float64) float64 {
 	if len(values) == 0 {
 		return math.NaN()

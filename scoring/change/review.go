@@ -2,12 +2,10 @@ package change
 
 import "time"
 
-// Review is all that is said of one date of a person in the light of the dates
-// before it.
+// Review compares one date of a person with the dates before it.
 type Review struct {
 	Line []Dated // the dates up to this one, rising; this one is the last
-	// Comparison is the change of VO2max since the last date that can be
-	// compared; nil if there is none.
+	// Comparison is with the last comparable date; nil without one.
 	Comparison *Comparison
 	Pulse      []PulseChange  // at the loads of this date and the last date that shares one
 	Resting    *RestingChange // nil where there are not two dates with a rate
@@ -15,8 +13,7 @@ type Review struct {
 	InAYear    *InAYear
 }
 
-// ReviewOf reads the last date of a line, whose dates must rise; nil if there is
-// no earlier one.
+// ReviewOf reviews the last date of a line of rising dates; nil for a single one.
 func ReviewOf(line []Dated) *Review {
 	n := len(line) - 1
 	if n < 1 {
@@ -44,8 +41,8 @@ func ReviewOf(line []Dated) *Review {
 	return r
 }
 
-// practise notes what practice alone may have added, if none of the dates before
-// the two had the test.
+// practise adds what practice alone may have brought, if no earlier date had the
+// test.
 func (c *Comparison) practise(before []Dated) {
 	if c.Basis != ByRetest || c.Earlier.Equation.Retest.Practice == 0 {
 		return
@@ -60,8 +57,7 @@ func (c *Comparison) practise(before []Dated) {
 	c.Practice = c.Earlier.Equation.Retest.Practice
 }
 
-// Since is the date that the review compares with: that of the change, else the
-// one before.
+// Since returns the date that the review compares with.
 func (r *Review) Since() time.Time {
 	if r.Comparison != nil {
 		return r.Comparison.From

@@ -5,14 +5,14 @@ import (
 	"time"
 )
 
-// betweenRounds is the pause without any test that can part two rounds of
-// testing. Common practice, no source.
+// betweenRounds is the pause that can separate two rounds of testing. Common
+// practice, no source.
 const betweenRounds = 28 * 24 * time.Hour
 
-// Presence is where someone stands in the rounds of a group.
+// Presence is how a person took part in the rounds of a group.
 type Presence uint8
 
-// The ways of being there.
+// The presences.
 const (
 	OneRound    Presence = iota // the group was tested in one round only
 	TestedAgain                 // in the last round and in an earlier one
@@ -21,11 +21,9 @@ const (
 	Undated                     // a test day is missing on which it depends
 )
 
-// Rounds finds when the last round of testing of a group began, from the test
-// days of each person. A new round begins after four weeks without a test, if
-// someone who was tested in the round before is tested again: a second class
-// that is tested a month after the first is no second round. The first round begins
-// with the first day; a group with one round has one start.
+// Rounds returns the first day of each round of testing, from each person's test
+// days. A new round begins after four weeks without a test, if someone of the round
+// before is tested again: another class, a month later, is no new round.
 func Rounds(people [][]time.Time) (starts []time.Time) {
 	type test struct {
 		day    time.Time
@@ -59,8 +57,8 @@ func Rounds(people [][]time.Time) (starts []time.Time) {
 	return starts
 }
 
-// PresenceOf tells where someone with these test days stands, given the starts
-// of the rounds. A day that is not known, which is zero, may lie in any round.
+// PresenceOf returns the presence of a person with these test days in the rounds that
+// begin at starts. A zero day is unknown and may be in any round.
 func PresenceOf(days []time.Time, starts []time.Time) Presence {
 	if len(starts) < 2 {
 		return OneRound

@@ -7,21 +7,20 @@ import (
 	"tenback/scoring/reference"
 )
 
-// allOutShare is the share of maximum heart rate from which a run is taken as
-// all-out when the sheet does not say. A steady "somewhat hard" run sits near
-// 80 to 85 %, an all-out one near 95 % and above; the line between is our own.
+// allOutShare is the share of maximum heart rate from which a run counts as all-out
+// when the sheet does not say. A steady run is near 80 to 85 %, an all-out one near
+// 95 % and above; the line between is our own.
 const allOutShare = 0.90
 
-// wasAllOut decides whether a run was all-out: by the effort column, else by
-// the pulse, else it is taken as the test is meant to be run. judged tells
-// that the pulse decided.
+// wasAllOut reports whether a run was all-out: by the effort column, else by the
+// pulse, else yes. judged means that the pulse decided.
 func wasAllOut(c *scoring.Case) (allOut, judged bool) {
 	if q, ok := c.Get(scoring.Effort); ok {
 		return q.Amount == scoring.EffortAllOut, false
 	}
 	pulse, hasPulse := c.Get(scoring.ExerciseHR)
 	top, hasTop := c.TopHR()
-	if !hasPulse || !hasTop || c.Person().Says(scoring.HeartRateDrug) { // a slowed pulse tells nothing of effort
+	if !hasPulse || !hasTop || c.Person().Says(scoring.HeartRateDrug) { // a slowed pulse says nothing about effort
 		return true, false
 	}
 	return pulse.Amount >= allOutShare*top, true
@@ -53,8 +52,8 @@ func flagJudged(c *scoring.Case, judged bool, effort *scoring.Phrase) {
 	}
 }
 
-// run15Time bounds the minutes for 1.5 miles. Our own bounds: the record lies
-// near 7, and beyond 25 it is a walk.
+// run15Time bounds the minutes for 1.5 miles. Our own bounds: the record is near 7,
+// and beyond 25 it is a walk.
 var run15Time = scoring.Limit{Symbol: "T", Min: 7, Max: 25, Refuse: true, Why: "no time for 1.5 miles on foot at a run"}
 
 var run15Mile = &scoring.Test{

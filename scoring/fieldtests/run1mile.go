@@ -5,9 +5,8 @@ import (
 	"tenback/scoring/reference"
 )
 
-// The printed parabolas turn upward beyond their lowest point, which would
-// reward slower runners. From there on the value at the lowest point is used,
-// with a remark.
+// The printed parabolas turn upward beyond their lowest point, which would reward
+// slower runners. Beyond it the lowest value is used, with a remark.
 const pastVertex = "beyond it the printed curve turns up again, so the value at its lowest point is used"
 
 // mileTimeStep is the time that goes into the parabola: the run's time, at

@@ -23,21 +23,13 @@ var shuttlesStart80 = [shuttleLevels]int{7, 8, 8, 9, 9, 10, 10, 11, 11, 11, 12, 
 // speed in whole shuttles. Worked out here; no published table was found.
 var shuttlesStart85 = [shuttleLevels]int{7, 8, 8, 8, 9, 9, 10, 10, 10, 11, 11, 12, 12, 12, 13, 13, 14, 14, 15, 15, 15}
 
-// shuttleTable is the shuttles in each level for a start speed in km/h.
-func shuttleTable(start float64) [shuttleLevels]int {
-	if start == ShuttleStart85 {
-		return shuttlesStart85
-	}
-	return shuttlesStart80
-}
-
-// ShuttlesInLevels is the number of 20 m shuttles in each level, from the
-// first, on a recording that starts at 8.0 or 8.5 km/h. The counts for 8.0 are
-// those of public texts; those for 8.5 are worked out here (60 s at the level's
-// speed, in whole shuttles), for no published table was found.
+// ShuttlesInLevels returns the number of 20 m shuttles in each level on a recording
+// that starts at 8.0 or 8.5 km/h.
 func ShuttlesInLevels(start float64) []int {
-	table := shuttleTable(start)
-	return table[:]
+	if start == ShuttleStart85 {
+		return shuttlesStart85[:]
+	}
+	return shuttlesStart80[:]
 }
 
 // ShuttleLevelSpeed is the speed of a level (1-21) in km/h on a recording that
@@ -51,8 +43,8 @@ func ShuttleLevelSpeed(level int, start float64) float64 {
 	return 8 + 0.5*float64(level)
 }
 
-// shuttleStart is the recording's start speed: from the sheet, else 8.0, the
-// common one. given is false where it is assumed.
+// shuttleStart returns the recording's start speed from the sheet, else the common
+// 8.0, which is assumed.
 func shuttleStart(c *scoring.Case) (start float64, given bool) {
 	if q, ok := c.Get(scoring.ShuttleStart); ok {
 		return q.Amount, true
@@ -60,11 +52,10 @@ func shuttleStart(c *scoring.Case) (start float64, given bool) {
 	return ShuttleStart80, false
 }
 
-// levelFinished is the last level finished: a level counts only when all its
-// shuttles were done. Level 0 means that not even the first was.
+// levelFinished returns the last level of which all shuttles were done; 0 for none.
 func levelFinished(c *scoring.Case) (level int, how scoring.Said, refusal *scoring.Refusal) {
 	start, given := shuttleStart(c)
-	table := shuttleTable(start)
+	table := ShuttlesInLevels(start)
 	if q, ok := c.Get(scoring.ShuttleLevel); ok {
 		if problem := scoring.ShuttleLevel.CheckRange(q); !problem.IsZero() {
 			return 0, scoring.Said{}, c.Refuse(scoring.ShuttleLevel, problem, sayCheckLevel)
@@ -98,8 +89,7 @@ func levelFinished(c *scoring.Case) (level int, how scoring.Said, refusal *scori
 	return level, sayLapsAreLevel.With(int(laps.Amount), level, sum, scoring.Number{Amount: start, Decimals: 1}), nil
 }
 
-// levelScored is the last level finished, which must be there and at least the
-// first.
+// levelScored returns the last level finished, at least the first.
 func levelScored(c *scoring.Case) (level int, how scoring.Said, refusal *scoring.Refusal) {
 	if !c.Did(scoring.ShuttleLevel) && !c.Did(scoring.ShuttleLaps) {
 		return 0, scoring.Said{}, c.Missing(scoring.ShuttleLevel)
@@ -138,11 +128,10 @@ func shuttleSpeedStep() scoring.Step {
 
 var shuttleSpeeds = scoring.Limit{Symbol: "S", Min: 8, Max: 18.5, Refuse: true, Why: "the test runs from 8 to 18.5 km/h"}
 
-// shuttleRetest holds for the one-minute form. A study of games players found
-// narrower limits, 5.0, between a second and a third test, and the second 1.1
-// above the first (lambrogers2007); the wider ones are taken, for groups are
-// tested once a season. In children r was 0.89 (leger1988); no limits are
-// printed there, so these of adults are taken for them too.
+// shuttleRetest holds for the one-minute form, in children too. A study of games
+// players found narrower limits, 5.0, between a second and a third test, and the
+// second 1.1 above the first (lambrogers2007). The wider ones are used because groups
+// are tested once a season. In children r was 0.89 (leger1988), without limits.
 var shuttleRetest = func() *scoring.Retest {
 	r := fromLimits(6.8, "95% limits of agreement ±6.8 mL/kg/min in 40 men", "metsios2008")
 	r.Practice, r.PracticeSource = 1.1, "lambrogers2007"
@@ -261,7 +250,7 @@ func halfStageStep() scoring.Step {
 			}
 			x := float64(level)
 			start, _ := shuttleStart(c)
-			table := shuttleTable(start)
+			table := ShuttlesInLevels(start)
 			begun, shuttles := c.Get(scoring.ShuttleInLevel)
 			if now, ok := c.Get(scoring.ShuttleLevel); ok && shuttles && int(now.Amount) > level && int(begun.Amount)*2 >= table[level] {
 				x += 0.5
@@ -290,7 +279,7 @@ func lapsStep() scoring.Step {
 			if !given {
 				c.Flag(scoring.FlagShuttleStart, sayStart)
 			}
-			table := shuttleTable(start)
+			table := ShuttlesInLevels(start)
 			laps := 0
 			for _, n := range table[:int(level.Amount)-1] {
 				laps += n

@@ -52,9 +52,8 @@ func (s *stages) has(c *scoring.Case, i int) bool {
 	return ok
 }
 
-// incomplete refuses a stage whose heart rate is there and whose load is not,
-// and stages without what holds for all of them. A load without a heart rate
-// is no fault: sheets carry the loads that were planned.
+// incomplete refuses a stage with a heart rate and no load, and stages without what
+// they share. A load without a heart rate is fine, because sheets hold planned loads.
 func (s *stages) incomplete(c *scoring.Case) *scoring.Refusal {
 	needs := s.held
 	for i, hr := range stageHR {
@@ -89,10 +88,9 @@ func (s *stages) points(c *scoring.Case) (hr, vo2 []float64) {
 	return hr, vo2
 }
 
-// lineSteps are slope and intercept of the straight line of oxygen cost on
-// heart rate. The intercept carries the line's own standard error at maximum
-// heart rate: from the scatter of three or more stages; two stages have no
-// scatter, so 10 % of the value is assumed.
+// lineSteps are slope and intercept of the line of oxygen cost on heart rate. The
+// intercept carries the line's standard error at maximum heart rate, from the scatter
+// of three or more stages; for two stages 10 % of the value is assumed.
 func (s *stages) lineSteps() []scoring.Step {
 	line := func(c *scoring.Case) (a, b float64, how scoring.Said, hr, vo2 []float64, refusal *scoring.Refusal) {
 		hr, vo2 = s.points(c)
@@ -173,8 +171,8 @@ var reserveLimits = []scoring.Limit{
 	{Symbol: "reserve", Min: 0.40, Max: 0.85, Why: "best between 0.40 and 0.85 of the heart-rate reserve (our own bounds)"},
 }
 
-// oneStage reads a single stage through the heart-rate reserve: its share of
-// the reserve equals the share of the uptake reserve.
+// oneStage reads a single stage: its share of the heart-rate reserve is that of the
+// uptake reserve.
 func (s *stages) oneStage(id, name string, vars []scoring.Var, cost string, limits ...scoring.Limit) *scoring.Equation {
 	return &scoring.Equation{
 		ID: id, Name: name + " and heart-rate reserve, one stage",

@@ -9,9 +9,8 @@ import (
 // Common practice, no source.
 const steadyFromMinutes = 3
 
-// shortStageShare is the share of the estimate by which a shorter stage widens
-// its error: the heart rate is still rising then, by how much nobody knows.
-// An assumption; no paper gives a figure.
+// shortStageShare is the share of the estimate added to the error of a shorter stage,
+// in which the heart rate is still rising. An assumption; no paper gives a figure.
 const shortStageShare = 0.05
 
 // checkStage flags a stage too short for a steady state and a predicted
@@ -29,10 +28,9 @@ func checkStage(c *scoring.Case) *scoring.Refusal {
 	return nil
 }
 
-// stageError is the error of reading one submaximal stage, apart from that of
-// the predicted maximum heart rate, which is added to it. No paper prints it;
-// with the heart-rate part the whole comes out near the 10-15 % that is
-// published for submaximal tests in general.
+// stageError is the error of one submaximal stage without that of a predicted maximum
+// heart rate. No paper prints it; both together are near the 10-15 % that is published
+// for submaximal tests in general.
 var stageError = scoring.ErrorOfEstimate{Share: 0.10, Status: scoring.ErrorAssumed, Note: "error not published; 10% of the value is an assumption, to which the error of a predicted maximum heart rate is added"}
 
 var stepStages = &stages{

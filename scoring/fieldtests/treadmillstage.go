@@ -14,8 +14,8 @@ const (
 
 var beltSpeeds = [4]scoring.Input{scoring.BeltSpeed, scoring.BeltSpeed2, scoring.BeltSpeed3, scoring.BeltSpeed4}
 
-// gait tells which of the stages were walked and which run: by the sheet, else
-// by their speeds; unsure where a speed does not decide.
+// gait returns whether stages were walked or run: by the sheet, else by their speeds;
+// unsure where a speed does not decide.
 func gait(c *scoring.Case) (walked, ran, unsure bool) {
 	if q, ok := c.Get(scoring.Gait); ok {
 		return q.Amount == scoring.GaitWalk, q.Amount == scoring.GaitRun, false

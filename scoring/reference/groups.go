@@ -34,8 +34,8 @@ func (g Group) String() string { return AdultGroups.Names[g] }
 type GroupTable struct {
 	ID    string
 	Names [groupCount]string
-	// Tenths tells that the table is printed in METs to one decimal, and that
-	// values are compared after rounding to it.
+	// Tenths marks a table printed in METs to one decimal; values are compared after
+	// rounding to it.
 	Tenths bool
 	// Source is a key into the bibliography of package scoring; for a table of
 	// the user's own it is where it was read.

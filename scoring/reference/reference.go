@@ -39,9 +39,8 @@ func (s Sex) String() string {
 // VO2 is oxygen uptake relative to body mass, in mL/kg/min.
 type VO2 float64
 
-// Tenths is v as it is printed, with one decimal: a difference that is told beside
-// its two values is that of the values as printed, so that it can be checked by
-// eye.
+// Tenths returns v as printed, with one decimal, so that a printed difference is that
+// of the printed values.
 func (v VO2) Tenths() VO2 { return VO2(math.Round(10*float64(v)) / 10) }
 
 // MET is oxygen uptake in multiples of the resting rate taken by convention
@@ -73,13 +72,13 @@ type Table struct {
 // Ages is a range of whole years lived, both ends included.
 type Ages struct{ Min, Max int }
 
-// openEnd is the age_max that stands for "and over".
+// openEnd is the age_max of a row without an upper end.
 const openEnd = 120
 
-// Contains tells whether a person of that many whole years is in the range.
+// Contains reports whether a person of that many whole years is in the range.
 func (a Ages) Contains(years int) bool { return a.Min <= years && years <= a.Max }
 
-// IsOpen tells that the range has no upper end.
+// IsOpen reports whether the range has no upper end.
 func (a Ages) IsOpen() bool { return a.Max >= openEnd }
 
 func (a Ages) String() string {
@@ -89,7 +88,7 @@ func (a Ages) String() string {
 	return fmt.Sprintf("%d–%d", a.Min, a.Max)
 }
 
-// WholeYears is the number of birthdays had: what the tables are keyed by.
+// WholeYears returns the number of birthdays, by which the tables are keyed.
 func WholeYears(age float64) int { return int(math.Floor(age)) }
 
 // record gives typed access to one CSV row.
@@ -128,8 +127,7 @@ func (r record) sex() Sex {
 	panic(fmt.Sprintf("reference: %s: sex %q", r.table, r.text("sex")))
 }
 
-// load reads an embedded table. The files are part of the program, so damage
-// to one is a build fault and panics; a test loads them all.
+// load reads an embedded table. A damaged one panics; a test loads them all.
 func load(name string) (records []record, head map[string]string) {
 	data, rows := read(name)
 	head = map[string]string{}

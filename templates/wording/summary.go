@@ -30,8 +30,7 @@ func (w Words) TableOf(id group.TableID, part group.Part) string {
 	return w.OfPart(w.Say(tableKeys[id], nil), part)
 }
 
-// OfPart is what something is called in a part; those without a place have no
-// name of their own.
+// OfPart adds the part's name to what; Unplaced has none.
 func (w Words) OfPart(what string, part group.Part) string {
 	if part == group.Unplaced {
 		return what
@@ -39,10 +38,9 @@ func (w Words) OfPart(what string, part group.Part) string {
 	return w.Say("summary.of", Slots{"What": what, "Part": w.Part(part)})
 }
 
-// Label is what a row or column of the summary is of. What is taken together is
-// named by all its names, with a plus between them, for a name may hold a comma;
-// ages are one range. adults is the table that people were read against. own makes
-// a name from the roster, or from a table of the user's own, fit for where it goes.
+// Label names a row or column of the summary. Joined names have a plus between, as a
+// name may hold a comma; ages are one range. adults is the table that people were
+// read against. own makes a user's own name fit for where it goes.
 func (w Words) Label(l group.Label, adults *reference.GroupTable, own func(string) string) string {
 	if l.Ages != (reference.Ages{}) {
 		return w.labelAges(l.Ages)
@@ -50,7 +48,7 @@ func (w Words) Label(l group.Label, adults *reference.GroupTable, own func(strin
 	return strings.Join(w.LabelNames(l, adults, own), " + ")
 }
 
-// LabelNames are the names of what a label takes together, or the one name.
+// LabelNames returns the names that a label joins, or the one name.
 func (w Words) LabelNames(l group.Label, adults *reference.GroupTable, own func(string) string) []string {
 	if len(l.Of) == 0 {
 		return []string{w.category(l.Key, l.Text, adults, own)}
@@ -69,7 +67,6 @@ func (w Words) labelAges(a reference.Ages) string {
 	return w.Ages(a)
 }
 
-// category names one category by its key, or by what the roster calls it.
 func (w Words) category(key, text string, adults *reference.GroupTable, own func(string) string) string {
 	kind, which, _ := strings.Cut(key, "-")
 	switch kind {

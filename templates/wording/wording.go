@@ -19,8 +19,7 @@ import (
 // Slots fill a block.
 type Slots = map[string]any
 
-// Words say what is declared. Say and Number are those of the reader's words;
-// what goes wrong in Say is for whoever made it to keep.
+// Words say what is declared. Say keeps its own errors.
 type Words struct {
 	Say    func(key string, slots Slots) string
 	Number func(x float64, decimals int) string
@@ -30,7 +29,7 @@ type Words struct {
 // Test is a test's name.
 func (w Words) Test(t *scoring.Test) string { return w.Say(testKey(t, "name"), nil) }
 
-// Suits tells whom a test suits.
+// Suits says whom a test suits.
 func (w Words) Suits(t *scoring.Test) string { return w.Say(testKey(t, "suits"), nil) }
 
 // Protocol is how a test is run, step by step.
@@ -44,8 +43,7 @@ func (w Words) Cautions(t *scoring.Test) []string {
 	return w.lines(testKey(t, "cautions"))
 }
 
-// Column is the header of a test's own column for an input: its result or what
-// goes with it.
+// Column is the header of a test's own column for an input.
 func (w Words) Column(t *scoring.Test, in scoring.Input) string {
 	return w.Say(testKey(t, "column."+in.String()), nil)
 }
@@ -53,7 +51,7 @@ func (w Words) Column(t *scoring.Test, in scoring.Input) string {
 // ScreenFirst is what to ask before any test.
 func (w Words) ScreenFirst() []string { return w.lines("safety.first") }
 
-// StopSigns tells when to stop someone, and what to have at hand.
+// StopSigns says when to stop someone, and what to have at hand.
 func (w Words) StopSigns() []string { return w.lines("safety.stop") }
 
 func (w Words) lines(key string) []string { return strings.Split(w.Say(key, nil), "\n") }
@@ -61,7 +59,7 @@ func (w Words) lines(key string) []string { return strings.Split(w.Say(key, nil)
 // Equation is an equation's name.
 func (w Words) Equation(e *scoring.Equation) string { return w.Say("equation."+e.ID+".name", nil) }
 
-// People tells whom an equation was checked on.
+// People says whom an equation was checked on.
 func (w Words) People(e *scoring.Equation) string { return w.Say("equation."+e.ID+".people", nil) }
 
 // Input is an input's name, as in the middle of a sentence.
@@ -104,8 +102,7 @@ func (w Words) Ages(a reference.Ages) string {
 	return w.Say("ages", Slots{"From": a.Min, "To": a.Max})
 }
 
-// Group is what a group of a table is called: a table of the user's own brings
-// names, and its text is handed back as it is.
+// Group names a group of a table; a user's own table brings the names.
 func (w Words) Group(t *reference.GroupTable, g reference.Group) string {
 	switch {
 	case t == nil || t == reference.AdultGroups:
@@ -228,8 +225,7 @@ func (w Words) slot(value any) any {
 	return value
 }
 
-// visible is a text without signs that would break a line, turn its direction or
-// work on the reader's screen.
+// visible replaces control characters and those that change the writing direction.
 func visible(text string) string {
 	return strings.Map(func(r rune) rune {
 		if unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r) {
@@ -244,8 +240,7 @@ var (
 	withSymbol = regexp.MustCompile(`(\d) ([\pL/%²·]+(?: of (?:blood|air))?)`)
 )
 
-// Arithmetic turns numbers and units of a line of arithmetic into those of the
-// language; the symbols of the formula stay as the paper has them.
+// Arithmetic translates numbers and units of a line of arithmetic, not its symbols.
 func (w Words) Arithmetic(text string) string {
 	text = withSymbol.ReplaceAllStringFunc(text, func(part string) string {
 		digit, symbol, _ := strings.Cut(part, " ")
@@ -261,10 +256,10 @@ func (w Words) Arithmetic(text string) string {
 	return decimals.ReplaceAllString(text, "${1}"+mark+"${2}")
 }
 
-// mark is what stands before the decimals.
+// mark returns the decimal mark.
 func (w Words) mark() string { return strings.Trim(w.Number(0.5, 1), "05") }
 
-// Capital makes the first letter of a text large.
+// Capital returns a text with its first character in upper case.
 func Capital(text string) string {
 	first, size := utf8.DecodeRuneInString(text)
 	if size == 0 {

@@ -1,7 +1,5 @@
-// Package evidence holds what scoring is checked against: published worked
-// examples of the equations, points of the published tables, and a public data
-// set of 31 men with a measured uptake. It is data only and knows nothing of
-// how scores are made.
+// Package evidence holds what scoring is checked against: published worked examples,
+// points of published tables, and a public data set of 31 men with measured uptake.
 package evidence
 
 import (
@@ -17,7 +15,7 @@ import (
 //go:embed equations.csv tables.csv men31.csv
 var files embed.FS
 
-// Status says how a figure was come by.
+// Status is how a figure is known.
 type Status string
 
 // The kinds of evidence; [Statuses] says what each means.
