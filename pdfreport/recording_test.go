@@ -104,7 +104,12 @@ func TestRecordingGolden(t *testing.T) {
 	r := recordingOf(t, "shuttle-20-m")
 	r.Blank, r.ShuttleStart = 2, 8.5
 	golden["sheets-blank-85"], _ = recordingPDF(t, r)
-	golden["day-plan"], _ = planPDF(t, testday.Plan{Tests: recordable(), People: 31, Words: english, Program: "tenback test"})
+	var planned []*scoring.Test
+	for _, id := range strings.Fields("run-1.5-mile run-12-minute run-1-mile jog-1-mile race walk-1-mile walk-2-km walk-6-minute shuttle-20-m " +
+		"shuttle-20-m-2-min step-41-cm step-30-cm step-20-cm step-stage cycle-stage treadmill-stage step-in-place-2-min") {
+		planned = append(planned, recordingOf(t, id).Test)
+	}
+	golden["day-plan"], _ = planPDF(t, testday.Plan{Tests: planned, People: 31, Words: english, Program: "tenback test"})
 	for name, pdf := range golden {
 		t.Run(name, func(t *testing.T) {
 			compareGolden(t, filepath.Join("testdata", name+".golden"), dump(extract(t, pdf)))

@@ -9,7 +9,6 @@ import (
 	"testing"
 
 	"tenback/scoring/audit"
-	"tenback/testdata/evidence"
 )
 
 // What the README says about the evidence is what the evidence says.
@@ -19,15 +18,7 @@ func TestReadmeStatesTheEvidence(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	points, err := audit.Points()
-	if err != nil {
-		t.Fatal(err)
-	}
-	wrong := 0
 	for _, x := range examples {
-		if x.Status == evidence.Rejected {
-			wrong++
-		}
 		if !x.Agrees() {
 			t.Errorf("%s disagrees, and the README says that all agree", x.ID)
 		}
@@ -37,8 +28,6 @@ func TestReadmeStatesTheEvidence(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, want := range []string{
-		fmt.Sprintf("%d worked examples and %d points", len(examples), len(points)),
-		fmt.Sprintf("%d of the examples are answers known to be wrong", wrong),
 		fmt.Sprintf("3.5 + 483/t read %.1f too high on average, with a root mean square error of %.1f", men[0].Bias, men[0].RMSE),
 		fmt.Sprintf("outside its ages there, %.1f and %.1f", men[1].Bias, men[1].RMSE),
 	} {
