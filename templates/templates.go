@@ -427,40 +427,26 @@ func layOut(text string) string {
 	if line := strings.Trim(text, "\n"); isLaidOut(line) {
 		return line
 	}
-	out := make([]byte, 0, len(text))
+	var paragraphs []string
 	fresh := true
 	for line := range strings.SplitSeq(text, "\n") {
-		line = strings.Trim(line, plainSpaces)
+		line = strings.Join(strings.FieldsFunc(line, isPlainSpace), " ")
 		switch {
 		case line == "":
-			fresh = true
-			continue
-		case len(out) == 0:
-		case fresh || isItem(line):
-			out = append(out, '\n')
+		case fresh || strings.HasPrefix(line, "- "):
+			paragraphs = append(paragraphs, line)
 		default:
-			out = append(out, ' ')
+			paragraphs[len(paragraphs)-1] += " " + line
 		}
-		fresh = false
-		for i := range len(line) {
-			if !isPlainSpace(line[i]) {
-				out = append(out, line[i])
-			} else if !isPlainSpace(line[i-1]) { // no line begins with one
-				out = append(out, ' ')
-			}
-		}
+		fresh = line == ""
 	}
-	return string(out)
+	return strings.Join(paragraphs, "\n")
 }
-
-// isItem reports whether a line begins a list item.
-func isItem(line string) bool { return len(line) > 1 && line[0] == '-' && isPlainSpace(line[1]) }
 
 // isLaidOut reports whether a text is one line with nothing to fold.
 func isLaidOut(line string) bool {
-	after := byte(' ')
-	for i := range len(line) {
-		c := line[i]
+	after := ' '
+	for _, c := range line {
 		if c == '\n' || isPlainSpace(c) && (c != ' ' || after == ' ') {
 			return false
 		}
@@ -469,7 +455,4 @@ func isLaidOut(line string) bool {
 	return after != ' ' || line == ""
 }
 
-// plainSpaces are those that are folded, besides the ends of lines.
-const plainSpaces = " \t\r"
-
-func isPlainSpace(c byte) bool { return c == ' ' || c == '\t' || c == '\r' }
+func isPlainSpace(c rune) bool { return c == ' ' || c == '\t' || c == '\r' }
