@@ -116,10 +116,7 @@ func spans(text string, base Weight) []span {
 		if part == "" {
 			continue
 		}
-		w := base
-		if i%2 == 1 {
-			w = Bold
-		}
+		w := Pick(i%2 == 1, Bold, base)
 		all = append(all, span{w, part})
 	}
 	return all

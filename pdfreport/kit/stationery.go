@@ -2,11 +2,14 @@ package kit
 
 import (
 	"cmp"
+	"regexp"
+	"strings"
 	"time"
 
 	"github.com/go-pdf/fpdf"
 
 	"tenback/templates"
+	"tenback/templates/wording"
 )
 
 // Layout sets what all parts of a report use: head, foot, panels and text in the
@@ -120,10 +123,7 @@ func (c *Layout) motif(s *Sheet, x, y float64) {
 // DrawContinued draws the head of a further page and returns its lower edge. The
 // name is bold as on the first page, to embed its code page in one weight only.
 func (c *Layout) DrawContinued(s *Sheet, y float64) float64 {
-	owner := motifWidth
-	if c.hasOwner() {
-		owner = c.Width / 2
-	}
+	owner := Pick(c.hasOwner(), c.Width/2, motifWidth)
 	lines := LimitLines(BreakLines(c.Say("head.continued", Words{"Name": c.Name}), Bold, (c.Width-owner-Gutter)/SizeBody), 1)
 	Lines(lines, BodyFace.With(Bold).In(Soft), c.Width, Left).Draw(s, MarginSide, y-2)
 	if !c.hasOwner() {
@@ -231,4 +231,55 @@ func (c *Layout) owner(titleWidth float64) func(s *Sheet, x, y float64) {
 			s.Line(right-l.Width*look.Size, base, l, look)
 		}
 	}
+}
+
+// Words holds the slots of a block of words, by name.
+type Words map[string]any
+
+// Speaker says the words of a document. It keeps the first error for the end, to
+// keep the layout simple.
+type Speaker struct {
+	Language *templates.Set
+	Err      error // the first one
+}
+
+// Say fills a block of words.
+func (s *Speaker) Say(key string, slots Words) string {
+	text, err := s.Language.Say(key, map[string]any(slots))
+	if err != nil && s.Err == nil {
+		s.Err = err
+	}
+	return text
+}
+
+// Pick returns yes if ok, or else no. It mostly picks the words for a case.
+func Pick[T any](ok bool, yes, no T) T {
+	if ok {
+		return yes
+	}
+	return no
+}
+
+// Declared returns the words of what scoring declares, in the pages' typography.
+func (s *Speaker) Declared() wording.Words {
+	return wording.Words{Space: string(noBreakThinSpace), Say: func(key string, slots wording.Slots) string { return Typeset(s.Say(key, slots)) }, Number: s.Language.Number}
+}
+
+// typography gives texts of package scoring the pages' looks.
+var typography = []struct{ plain, set string }{{"VO2", "VO₂"}, {" mL/kg/min", "\u202fmL/kg/min"},
+	{" beats/min", "\u202fbeats/min"}, {" km/h", "\u202fkm/h"}}
+
+// ageRange matches ranges of whole numbers, which take a dash instead of a
+// hyphen.
+var ageRange = regexp.MustCompile(`\b(\d+)-(\d+)\b`)
+
+// Typeset returns a text of package scoring in the pages' typography.
+func Typeset(text string) string {
+	for _, t := range typography {
+		text = strings.ReplaceAll(text, t.plain, t.set)
+	}
+	if strings.Contains(text, "-") {
+		text = ageRange.ReplaceAllString(text, "$1–$2")
+	}
+	return text
 }

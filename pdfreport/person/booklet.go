@@ -49,7 +49,7 @@ func WriteBooklet(w io.Writer, title string, people []Person) (pages int, err er
 			pages++
 		}
 		c := newPage(p)
-		drawn, err := c.draw(s, func() {
+		drawn, err := newContents(c).draw(s, func() {
 			depth := 0
 			if together && c.group != "" {
 				if c.group != group {

@@ -43,10 +43,7 @@ func (c headChapter) lay() kit.Block {
 
 // whom says for whom the page is.
 func (c headChapter) whom() string {
-	key := "head.for"
-	if c.youth {
-		key = "youth.for"
-	}
+	key := kit.Pick(c.youth, "youth.for", "head.for")
 	return c.Say(key, kit.Words{"Name": kit.Unmarked(c.Name)})
 }
 
@@ -105,8 +102,15 @@ func (c *facts) flagged(code scoring.FlagCode) bool {
 	return slices.ContainsFunc(c.score.Flags, func(f scoring.Flag) bool { return f.Code == code })
 }
 
+// flag says a remark, with the details of all remarks of its kind.
 func (c *page) flag(f scoring.Flag) string {
-	slots := kit.Words{"Detail": c.details(f)}
+	var details []string
+	for _, g := range c.score.Flags {
+		if text := c.Declared().Said(g.Detail); g.Code == f.Code && text != "" && !slices.Contains(details, text) {
+			details = append(details, text)
+		}
+	}
+	slots := kit.Words{"Detail": strings.Join(details, "; ")}
 	if c.score.Resting != nil {
 		slots["Rate"] = c.score.Resting.Rate.Amount
 	}
@@ -128,10 +132,7 @@ func (c headlineChapter) lay() kit.Block {
 		likely = c.Say("number.range.rough", nine)
 	}
 	figure := c.figure(label, number, unit, likely)
-	prefix := "adult."
-	if c.youth {
-		prefix = "youth."
-	}
+	prefix := kit.Pick(c.youth, "youth.", "adult.")
 	var chance string
 	switch {
 	case c.best.Measured():

@@ -147,17 +147,6 @@ func (c methodChapter) othersText() string {
 var saidElsewhere = []scoring.FlagCode{scoring.FlagErrorAssumed, scoring.FlagIndependence,
 	scoring.FlagSexMissing, scoring.FlagAgeMissing, scoring.FlagNoTable, scoring.FlagNoExercise, scoring.FlagTestsDiffer}
 
-// details joins those of all remarks of f's kind, which are said once.
-func (c *page) details(f scoring.Flag) string {
-	var all []string
-	for _, g := range c.score.Flags {
-		if text := c.Declared().Said(g.Detail); g.Code == f.Code && text != "" && !slices.Contains(all, text) {
-			all = append(all, text)
-		}
-	}
-	return strings.Join(all, "; ")
-}
-
 // remarkRow adds what else should be known about the number and the entry.
 func (c methodChapter) remarkRow(b *kit.Block) {
 	var texts []string

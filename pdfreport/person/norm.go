@@ -37,10 +37,7 @@ func (c normChapter) lay() kit.Block {
 		"Low": n.Mean - n.SD, "High": n.Mean + n.SD, "Line": n.Independence, "Gap": math.Abs(n.Result.Amount - n.Independence)}
 	b := kit.Stack(c.Heading("norm.heading"), c.Text(c.Say("norm.place", slots)+" "+c.Say(normKeys[n.Average()+1], slots)), kit.Space(5),
 		c.normScale(n), kit.Space(4), kit.Paragraphs(c.Say("norm.source", nil), kit.SmallFace, c.Width), kit.Space(3.5))
-	key := "norm.independent.reached"
-	if n.Result.Amount < n.Independence {
-		key = "norm.independent.below"
-	}
+	key := kit.Pick(n.Result.Amount < n.Independence, "norm.independent.below", "norm.independent.reached")
 	return kit.Stack(b, c.Text(c.Say(key, slots)))
 }
 

@@ -92,10 +92,7 @@ func (c olderChapter) aheadWords(first bool, sex scoring.Sex) []string {
 		return nil
 	}
 	slow, fast := scoring.Decline(sex)
-	key := "older.decline"
-	if !first {
-		key = "older.decline.sex"
-	}
+	key := kit.Pick(!first, "older.decline.sex", "older.decline")
 	texts := []string{c.Say(key, kit.Words{"Sex": sexWord(sex), "Slow": float64(10 * slow), "Fast": float64(10 * fast)})}
 	for _, o := range outlooks {
 		state := "within"

@@ -61,7 +61,7 @@ func Write(w io.Writer, p Person) (report kit.Report, err error) {
 	}
 	c := newPage(p)
 	pdf := c.document(p)
-	pages, err := c.draw(kit.NewSheet(pdf), func() {})
+	pages, err := newContents(c).draw(kit.NewSheet(pdf), func() {})
 	if err != nil {
 		return kit.Report{}, err
 	}
@@ -83,8 +83,8 @@ func (c *page) document(p Person) *fpdf.Fpdf {
 
 // draw lays out the pages and adds them to a document. It calls begun on the
 // first one.
-func (c *page) draw(s *kit.Sheet, begun func()) (pages int, err error) {
-	shared, gaps := newContents(c).fit()
+func (c *contents) draw(s *kit.Sheet, begun func()) (pages int, err error) {
+	shared, gaps := c.fit()
 	if c.Err != nil {
 		return 0, c.Err
 	}

@@ -117,10 +117,7 @@ type populationBar struct {
 // populationBars returns the bars to compare with: one, two if the sex is
 // missing, or none without an age.
 func (c restingChapter) populationBars(r *scoring.RestingReading, a kit.Axis) []populationBar {
-	key := "resting.whose"
-	if c.youth {
-		key = "youth.resting.whose"
-	}
+	key := kit.Pick(c.youth, "youth.resting.whose", "resting.whose")
 	var bars []populationBar
 	for _, p := range r.Percentiles {
 		at := func(percent float64) float64 {
@@ -202,7 +199,7 @@ func whoseAt(from, to, width, line float64) float64 {
 	const inset = 4.0
 	at := to - inset - width/2
 	if math.Abs(line-at) < width/2+inset {
-		at = from + inset + width/2
+		return from + inset + width/2
 	}
 	return at
 }

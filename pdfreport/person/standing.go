@@ -26,10 +26,7 @@ type standingChapter struct{ *page }
 func (c standingChapter) lay() kit.Block {
 	b := c.Heading("standing.heading")
 	if len(c.adults) == 0 {
-		key := "standing.no-row"
-		if c.years < 0 {
-			key = "standing.no-age"
-		}
+		key := kit.Pick(c.years < 0, "standing.no-age", "standing.no-row")
 		return kit.Stack(b, c.Text(c.Say(key, nil)))
 	}
 	if len(c.adults) > 1 {
@@ -89,10 +86,7 @@ const nearUsual = 0.5
 // groupWords name the group and the groups within the likely range.
 func (c standingChapter) groupWords(st standing) string {
 	own := st.decades[0]
-	key := "standing.group"
-	if st.Table != reference.AdultGroups {
-		key = "standing.group.named"
-	}
+	key := kit.Pick(st.Table != reference.AdultGroups, "standing.group.named", "standing.group")
 	text := c.Say(key, kit.Words{"Sex": sexWord(st.Sex), "Ages": c.ages(own.Ages),
 		"Value": float64(c.best.VO2), "Group": c.groupName(st.Table, st.Group), "InTen": inTen(st.Chances[st.Group])})
 	row, _ := st.Table.Row(st.Sex, c.years)

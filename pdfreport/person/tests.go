@@ -34,17 +34,11 @@ func (c testsChapter) lay() kit.Block {
 	if len(firsts) < 2 && len(c.score.Norms) == 0 {
 		return nil
 	}
-	heading := "tests.heading"
-	if len(firsts) < 2 {
-		heading = "tests.heading.other"
-	}
+	heading := kit.Pick(len(firsts) < 2, "tests.heading.other", "tests.heading")
 	b := c.Heading(heading)
 	if len(firsts) > 1 {
 		b = kit.Stack(b, c.testStrips(firsts), kit.Space(4))
-		agree := "tests.agree"
-		if c.flagged(scoring.FlagTestsDiffer) {
-			agree = "tests.differ"
-		}
+		agree := kit.Pick(c.flagged(scoring.FlagTestsDiffer), "tests.differ", "tests.agree")
 		b = kit.Stack(b, c.Text(c.Say("tests.first", nil)+" "+c.Say(agree, nil)))
 	}
 	var norms []string

@@ -29,10 +29,7 @@ func (c trainingChapter) lay() kit.Block {
 		return nil
 	}
 	b := kit.Stack(c.Heading("training.heading"), c.Text(c.trainingWords(ranges)), kit.Space(4), c.rangesTable(ranges), kit.Space(3))
-	note := "training.note"
-	if ranges[0].Measured {
-		note = "training.note.thresholds"
-	}
+	note := kit.Pick(ranges[0].Measured, "training.note.thresholds", "training.note")
 	return kit.Stack(b, kit.Paragraphs(c.Say(note, nil), kit.SmallFace, c.Width))
 }
 

@@ -39,10 +39,7 @@ func (c healthLineChapter) lay() kit.Block {
 	if bothSides {
 		text += c.Say("youth.line.both-sides", nil)
 	}
-	meaning := "youth.line.above.meaning"
-	if below {
-		meaning = "youth.line.below.meaning"
-	}
+	meaning := kit.Pick(below, "youth.line.below.meaning", "youth.line.above.meaning")
 	if len(c.score.Youth) > 1 {
 		b = kit.Stack(b, c.Text(c.Say("youth.line.both", nil)), kit.Space(2))
 	}
@@ -77,9 +74,6 @@ func (c helpsChapter) lay() kit.Block {
 		b = kit.Stack(b, c.Text(c.Say("youth.helps.doctor", nil)), kit.Space(3.5))
 	}
 	b = kit.Stack(b, c.Text(c.Say("youth.helps", nil)), kit.Space(3.5))
-	again := "next.again"
-	if c.clinicianFirst() {
-		again = "youth.again.doctor"
-	}
+	again := kit.Pick(c.clinicianFirst(), "youth.again.doctor", "next.again")
 	return kit.Stack(b, c.Text(c.sayAgain(again)))
 }

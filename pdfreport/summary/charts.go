@@ -76,10 +76,7 @@ func (t countTable) rows() []kit.Block {
 		}
 		cell := t.Cells[i][0]
 		isTotal := i == len(t.Rows)-1
-		look := rowFace
-		if isTotal {
-			look = rowFace.With(kit.Bold)
-		}
+		look := kit.Pick(isTotal, rowFace.With(kit.Bold), rowFace)
 		count, share := strconv.Itoa(cell.Count), c.share(cell)
 		if !cell.Shown {
 			count, share = "", c.Say("summary.hidden", nil)
@@ -87,10 +84,7 @@ func (t countTable) rows() []kit.Block {
 				share = c.Say("summary.small.cell", kit.Words{"Smallest": c.Summary.Smallest})
 			}
 		}
-		nameWidth := label
-		if t.ID == group.PeopleTable {
-			nameWidth = 2 * label
-		}
+		nameWidth := kit.Pick(t.ID == group.PeopleTable, 2*label, label)
 		rows = append(rows, c.rowOf(l, nameWidth, look, func(s *kit.Sheet, x, middle float64) {
 			if isTotal {
 				s.Rule(x, middle-rowHeight/2, x+width, middle-rowHeight/2, kit.Hairline, 0.6)
@@ -134,10 +128,7 @@ func (t sideTable) rows() []kit.Block {
 	for i, l := range t.Rows {
 		cells := t.Cells[i]
 		isTotal := i == len(t.Rows)-1
-		look := rowFace
-		if isTotal {
-			look = rowFace.With(kit.Bold)
-		}
+		look := kit.Pick(isTotal, rowFace.With(kit.Bold), rowFace)
 		with := func(cell group.Cell) string { return fmt.Sprintf("%d · %s", cell.Count, c.share(cell)) }
 		texts := [2]string{with(cells[0]), with(cells[1])}
 		part := float64(cells[0].Count) / float64(max(1, cells[0].Count+cells[1].Count))
@@ -331,10 +322,7 @@ func drawable(f group.Figure) bool {
 // shown. With one quartile it draws a thin line to the median.
 func (f figureChart) row(fig group.Figure, parted bool) kit.Block {
 	c := f.summary
-	look := rowFace
-	if fig.Of.Key == group.AllKey {
-		look = rowFace.With(kit.Bold)
-	}
+	look := kit.Pick(fig.Of.Key == group.AllKey, rowFace.With(kit.Bold), rowFace)
 	texts := [4]string{hiddenFigure, hiddenFigure, hiddenFigure, hiddenFigure}
 	if fig.People.Shown {
 		texts[0] = strconv.Itoa(fig.People.Count)
@@ -359,10 +347,7 @@ func (f figureChart) row(fig group.Figure, parted bool) kit.Block {
 			s.Rule(at, y-barHeight/2-1.5, at, y+barHeight/2+1.5, kit.Ink, 1.8)
 		}
 		for i, text := range texts {
-			own := look
-			if i == 2 {
-				own = look.With(kit.Bold)
-			}
+			own := kit.Pick(i == 2, look.With(kit.Bold), look)
 			s.WriteCentred(x+c.Width-(float64(len(texts)-i)-0.5)*quartileWidth, onRow(y, look), text, own)
 		}
 	})

@@ -181,10 +181,7 @@ func (c partPassages) restingPicture() passage {
 	if t == nil && len(figures) == 0 {
 		return passage{}
 	}
-	key := "summary.resting.adults"
-	if c.part == group.Youth {
-		key = "summary.resting.youth"
-	}
+	key := kit.Pick(c.part == group.Youth, "summary.resting.youth", "summary.resting.adults")
 	b := c.titled(c.Declared().TableOf(group.ByResting, c.part), "")
 	if len(figures) > 0 {
 		if text := c.restingWords(figures[0]); text != "" {

@@ -48,10 +48,7 @@ func Write(w io.Writer, r Document) (report kit.Report, err error) {
 	if c.Err != nil {
 		return kit.Report{}, c.Err
 	}
-	if err := kit.Output(w, pdf, true); err != nil {
-		return kit.Report{}, err
-	}
-	return kit.Report{Pages: len(pages), Replaced: c.Clean.Replaced}, nil
+	return kit.Report{Pages: len(pages), Replaced: c.Clean.Replaced}, kit.Output(w, pdf, true)
 }
 
 type summary struct {

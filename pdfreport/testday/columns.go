@@ -2,6 +2,7 @@ package testday
 
 import (
 	"slices"
+	"strconv"
 
 	"tenback/pdfreport/kit"
 	"tenback/scoring"
@@ -88,7 +89,7 @@ func (q columns) of(stages int) []listColumn {
 	cross := func(key string, n int) {
 		var labels []string
 		for i := range n {
-			labels = append(labels, whole(i+1))
+			labels = append(labels, strconv.Itoa(i+1))
 		}
 		work = append(work, listColumn{head: q.Say(key, nil), width: float64(n) * stripCell, band: helps, labels: labels})
 	}

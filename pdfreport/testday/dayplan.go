@@ -3,6 +3,7 @@ package testday
 import (
 	"io"
 	"slices"
+	"strconv"
 
 	"tenback/pdfreport/kit"
 	"tenback/scoring"
@@ -76,14 +77,7 @@ type dayPlan struct {
 
 // head says for how many people the plan is, with lines for date and place.
 func (p *dayPlan) head() kit.Block {
-	people := p.Say("day.plan.people", kit.Words{"Count": p.People})
-	return kit.Stack(
-		kit.Draw(dayTitle.Leading(), func(s *kit.Sheet, x, y float64) {
-			s.Write(x, y+dayTitle.Baseline(), p.title, dayTitle)
-			s.WriteRight(x+p.width, y+dayTitle.Baseline(), people, dayBody)
-		}),
-		p.whenAndWhere(),
-	)
+	return kit.Stack(titled(p.title, p.Say("day.plan.people", kit.Words{"Count": p.People}), p.width), p.whenAndWhere())
 }
 
 // table says what each test takes.
@@ -109,7 +103,7 @@ func (p *dayPlan) table() kit.Block {
 		n := needFor(d, p.People)
 		long = long || n.minutes > longDay
 		b = kit.Stack(b,
-			p.planRow(widths, atLeft, []string{p.Declared().Test(t), whole(n.atOnce), whole(n.waves), whole(d.Minutes), p.duration(n.minutes), whole(n.helpers), p.Say("day.plan.needs."+d.Needs, kit.Words{"Count": n.stations}), ""}))
+			p.planRow(widths, atLeft, []string{p.Declared().Test(t), strconv.Itoa(n.atOnce), strconv.Itoa(n.waves), strconv.Itoa(d.Minutes), p.duration(n.minutes), strconv.Itoa(n.helpers), p.Say("day.plan.needs."+d.Needs, kit.Words{"Count": n.stations}), ""}))
 	}
 	b = kit.Stack(b, kit.Space(6), kit.Paragraphs(p.Say("day.plan.model", kit.Words{"SetUp": setUpMinutes}), daySmall, p.width))
 	if long {

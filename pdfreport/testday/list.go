@@ -2,6 +2,7 @@ package testday
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"tenback/pdfreport/kit"
@@ -97,14 +98,14 @@ func (q list) pages() []kit.Block {
 			case i >= len(sec.people):
 				add(q.line("", "", "", i))
 			case len(q.People) == 0:
-				add(q.line(whole(i+1), "", "", i))
+				add(q.line(strconv.Itoa(i+1), "", "", i))
 			default:
 				l := sec.people[i]
 				small := ""
 				if sec.mixed {
 					small = q.clean(l.Group)
 				}
-				add(q.line(whole(l.Row), q.label(l, twins), small, i))
+				add(q.line(strconv.Itoa(l.Row), q.label(l, twins), small, i))
 			}
 		}
 	}
@@ -154,10 +155,7 @@ func (q list) sectionHeading(text string) kit.Block {
 }
 
 func (q list) listNote() kit.Block {
-	key := "day.private"
-	if len(q.People) == 0 {
-		key = "day.private.blank"
-	}
+	key := kit.Pick(len(q.People) == 0, "day.private.blank", "day.private")
 	return kit.Paragraphs(q.Say(key, nil), daySmall, q.width)
 }
 
@@ -165,10 +163,7 @@ func (q list) listNote() kit.Block {
 // is stronger, to guide the eye.
 func (q list) line(number, name, group string, index int) kit.Block {
 	nameLines := q.nameLines(name, group)
-	stroke := thin
-	if index%5 == 4 {
-		stroke = thick
-	}
+	stroke := kit.Pick(index%5 == 4, thick, thin)
 	return kit.Draw(writeHeight, func(s *kit.Sheet, x, y float64) {
 		const square = 11.0
 		middle := y + writeHeight/2

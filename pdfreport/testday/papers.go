@@ -3,6 +3,7 @@ package testday
 import (
 	"io"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/go-pdf/fpdf"
@@ -84,9 +85,6 @@ func (p *papers) clean(text string) string { return p.cleaner.Apart(text) }
 
 // write writes the pages as a document with fixed dates.
 func (p *papers) write(w io.Writer, pages []sheetOfPaper) (kit.Report, error) {
-	if p.Err != nil {
-		return kit.Report{}, p.Err
-	}
 	pdf := kit.About{Page: p.page, Title: p.title, Author: p.program, Program: p.program, Lang: p.Language.Lang()}.Open()
 	s := kit.NewSheet(pdf)
 	for i, page := range pages {
@@ -100,10 +98,7 @@ func (p *papers) write(w io.Writer, pages []sheetOfPaper) (kit.Report, error) {
 	if p.Err != nil {
 		return kit.Report{}, p.Err
 	}
-	if err := kit.Output(w, pdf, true); err != nil {
-		return kit.Report{}, err
-	}
-	return kit.Report{Pages: len(pages), Replaced: p.cleaner.Replaced}, nil
+	return kit.Report{Pages: len(pages), Replaced: p.cleaner.Replaced}, kit.Output(w, pdf, true)
 }
 
 // share sets blocks on as few pages as possible, in order.
@@ -129,6 +124,14 @@ func (p *papers) share(blocks []kit.Block) []kit.Block {
 	return all
 }
 
+// titled sets the title of a paper and a text at the right.
+func titled(title, right string, width float64) kit.Block {
+	return kit.Draw(dayTitle.Leading(), func(s *kit.Sheet, x, y float64) {
+		s.Write(x, y+dayTitle.Baseline(), title, dayTitle)
+		s.WriteRight(x+width, y+dayTitle.Baseline(), right, dayBody)
+	})
+}
+
 // headed sets a heading.
 func headed(text string, width float64) kit.Block {
 	return kit.Stack(kit.Lines(kit.BreakLines(text, kit.Bold, width/dayHeading.Size), dayHeading, width, kit.Left), kit.Space(2))
@@ -143,7 +146,7 @@ func numbered(lines []string, look kit.Face, width float64) kit.Block {
 			b = kit.Stack(b, kit.Space(2.5))
 		}
 		lines := kit.Lines(kit.BreakLines(text, look.Weight, (width-indent)/look.Size), look, width, kit.Left)
-		number := whole(i + 1)
+		number := strconv.Itoa(i + 1)
 		b = kit.Stack(b, kit.Draw(lines.Height(), func(s *kit.Sheet, x, y float64) {
 			s.Write(x, y+look.Baseline(), number, look.With(kit.Bold))
 			lines.Draw(s, x+indent, y)
@@ -250,10 +253,7 @@ func columnHeads(head []string, widths []float64, atLeft []int) kit.Block {
 	var all []kit.Block
 	total, height := 0.0, 0.0
 	for i, text := range head {
-		a := kit.Centre
-		if slices.Contains(atLeft, i) {
-			a = kit.Left
-		}
+		a := kit.Pick(slices.Contains(atLeft, i), kit.Left, kit.Centre)
 		look := kit.Fitting(text, dayHead, widths[i]-headRoom)
 		t := kit.Lines(kit.BreakLines(text, kit.Bold, (widths[i]-headRoom)/look.Size), look, widths[i], a)
 		all = append(all, t)

@@ -1,6 +1,7 @@
 package testday
 
 import (
+	"strconv"
 	"strings"
 	"time"
 
@@ -47,7 +48,7 @@ func (q readouts) clockAndCadence() kit.Block {
 	return q.pair(thin, clock, func(width float64) kit.Block {
 		var rows [][]string
 		for _, cycles := range q.day.Cadence {
-			rows = append(rows, []string{whole(cycles), whole(cycles * beatsInCycle)})
+			rows = append(rows, []string{strconv.Itoa(cycles), strconv.Itoa(cycles * beatsInCycle)})
 		}
 		return kit.Stack(headed(q.Say("day.cadence", nil), width),
 			grid([]string{q.Say("day.cadence.cycles", nil), q.Say("day.cadence.beats", nil)}, rows, []float64{width / 2, width / 2}))
@@ -91,11 +92,11 @@ func (q readouts) pulse(f scoring.PulseCount, from, to int) kit.Block {
 			s.Write(x, y+12, q.Say("day.pulse.count", nil), dayHead)
 			at := func(n int) float64 { return x + label + (float64(n-first)+0.5)*step }
 			for n := first; n <= last; n++ {
-				s.WriteCentred(at(n), y+12, whole(n), look.With(kit.Bold))
+				s.WriteCentred(at(n), y+12, strconv.Itoa(n), look.With(kit.Bold))
 			}
 			s.Write(x, y+rowHeight+12, q.Say("day.pulse.rate", nil), dayHead)
 			for n := first; n <= last; n++ {
-				s.WriteCentred(at(n), y+rowHeight+12, whole(n*f.Times), look)
+				s.WriteCentred(at(n), y+rowHeight+12, strconv.Itoa(n*f.Times), look)
 			}
 			end := x + label + float64(last-first+1)*step
 			s.Rule(x, y+rowHeight, end, y+rowHeight, kit.Hairline, thin)
@@ -136,7 +137,7 @@ func (q readouts) distances() kit.Block {
 	head := []string{q.Say("day.pace.distance", nil), q.Say("day.pace.laps", nil), q.Say("day.pace.lap", nil)}
 	var rows [][]string
 	for d := from; d <= to; d += step {
-		rows = append(rows, []string{whole(d), q.Say("day.pace.of", kit.Words{"Laps": d / lapLength, "Metres": d % lapLength}),
+		rows = append(rows, []string{strconv.Itoa(d), q.Say("day.pace.of", kit.Words{"Laps": d / lapLength, "Metres": d % lapLength}),
 			clockOf(float64(q.day.RunFor*lapLength) / float64(d))})
 	}
 	return q.paceTable("day.pace.12", head, rows)
@@ -185,8 +186,8 @@ func (q readouts) levels() kit.Block {
 		each := shuttleSeconds(level, q.ShuttleStart)
 		sum += shuttles
 		clock += float64(shuttles) * each
-		rows = append(rows, []string{whole(level), q.Language.Number(fieldtests.ShuttleLevelSpeed(level, q.ShuttleStart), 1), whole(shuttles),
-			whole(sum), q.Language.Number(each, 2), clockOf(clock)})
+		rows = append(rows, []string{strconv.Itoa(level), q.Language.Number(fieldtests.ShuttleLevelSpeed(level, q.ShuttleStart), 1), strconv.Itoa(shuttles),
+			strconv.Itoa(sum), q.Language.Number(each, 2), clockOf(clock)})
 	}
 	source, other := "day.levels.source.80", fieldtests.ShuttleStart85
 	if q.ShuttleStart == fieldtests.ShuttleStart85 {

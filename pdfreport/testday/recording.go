@@ -6,7 +6,6 @@ import (
 	"errors"
 	"io"
 	"slices"
-	"strconv"
 	"strings"
 
 	"tenback/pdfreport/kit"
@@ -94,14 +93,7 @@ func (q *recording) front() []kit.Block {
 
 // head names the test and says whom it suits.
 func (q *recording) head() kit.Block {
-	return kit.Stack(kit.Draw(dayTitle.Leading(), func(s *kit.Sheet, x, y float64) {
-		s.Write(x, y+dayTitle.Baseline(), q.name(), dayTitle)
-		s.WriteRight(x+q.width, y+dayTitle.Baseline(), q.Say("day.recording", nil), dayBody)
-	}),
-
-		kit.Paragraphs(q.Declared().Suits(q.Test), dayBody, q.width),
-		q.whenAndWhere(),
-	)
+	return kit.Stack(titled(q.name(), q.Say("day.recording", nil), q.width), kit.Paragraphs(q.Declared().Suits(q.Test), dayBody, q.width), q.whenAndWhere())
 }
 
 // protocol says how to run the test.
@@ -143,5 +135,3 @@ func (p *papers) emergency() kit.Block {
 		return b
 	})
 }
-
-func whole(n int) string { return strconv.Itoa(n) }
