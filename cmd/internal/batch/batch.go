@@ -128,17 +128,23 @@ type Failure struct {
 // the others. Cancelling the context does, with its error.
 func Pages(ctx context.Context, outcomes []workbook.Outcome, workers int, makePage func(*workbook.Outcome) error, done func()) ([]Failure, error) {
 	results := make([]error, len(outcomes))
-	next := make(chan int)
+	places := make(chan struct{}, max(1, workers))
 	var wait sync.WaitGroup
-	for range max(1, workers) {
+	var stopped error
+	for i := range outcomes {
+		if outcomes[i].Report == "" {
+			continue
+		}
+		if stopped = ctx.Err(); stopped != nil {
+			break
+		}
+		places <- struct{}{}
 		wait.Go(func() {
-			for i := range next {
-				results[i] = guard(makePage, &outcomes[i])
-				done()
-			}
+			defer func() { <-places }()
+			results[i] = guard(makePage, &outcomes[i])
+			done()
 		})
 	}
-	err := feed(ctx, outcomes, next)
 	wait.Wait()
 	var failures []Failure
 	for i, e := range results {
@@ -146,22 +152,7 @@ func Pages(ctx context.Context, outcomes []workbook.Outcome, workers int, makePa
 			failures = append(failures, Failure{&outcomes[i], e})
 		}
 	}
-	return failures, err
-}
-
-func feed(ctx context.Context, outcomes []workbook.Outcome, next chan<- int) error {
-	defer close(next)
-	for i := range outcomes {
-		if outcomes[i].Report == "" {
-			continue
-		}
-		select {
-		case next <- i:
-		case <-ctx.Done():
-			return ctx.Err()
-		}
-	}
-	return nil
+	return failures, stopped
 }
 
 // guard returns a panic as the page's error.

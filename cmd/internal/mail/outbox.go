@@ -13,6 +13,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
 	"slices"
@@ -303,19 +304,15 @@ func sumOf(data []byte) string {
 // Shared counts the people per address, for addresses with several people: of a
 // parent of two, or a cell filled down by mistake.
 func Shared(items []Item) map[string]int {
-	persons := map[string]map[personkey.Key]bool{}
+	shared := map[string]int{}
+	seen := map[[2]string]bool{}
 	for _, item := range items {
 		to := strings.ToLower(item.To)
-		if persons[to] == nil {
-			persons[to] = map[personkey.Key]bool{}
-		}
-		persons[to][item.Key] = true
-	}
-	shared := map[string]int{}
-	for to, keys := range persons {
-		if len(keys) > 1 {
-			shared[to] = len(keys)
+		if one := [2]string{to, string(item.Key)}; !seen[one] {
+			seen[one] = true
+			shared[to]++
 		}
 	}
+	maps.DeleteFunc(shared, func(_ string, people int) bool { return people == 1 })
 	return shared
 }

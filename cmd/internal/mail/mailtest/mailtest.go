@@ -3,21 +3,16 @@
 package mailtest
 
 import (
-	"crypto/ecdsa"
-	"crypto/elliptic"
-	"crypto/rand"
 	"crypto/tls"
 	"crypto/x509"
-	"crypto/x509/pkix"
 	"encoding/pem"
 	"errors"
 	"io"
-	"math/big"
 	"net"
+	"net/http/httptest"
 	"slices"
 	"sync"
 	"testing"
-	"time"
 
 	"github.com/emersion/go-sasl"
 	"github.com/emersion/go-smtp"
@@ -76,7 +71,7 @@ func Answer(code int, text string) error {
 func Start(t testing.TB, secrecy Secrecy) *Server {
 	t.Helper()
 	s := &Server{Host: "127.0.0.1"}
-	certificate := s.certificate(t)
+	certificate := s.certificate()
 	listener, err := net.Listen("tcp", "127.0.0.1:0")
 	if err != nil {
 		t.Fatal(err)
@@ -115,28 +110,14 @@ type silent struct{}
 func (silent) Printf(string, ...any) {}
 func (silent) Println(...any)        {}
 
-// certificate makes one for this computer that nobody signed but itself.
-func (s *Server) certificate(t testing.TB) tls.Certificate {
-	t.Helper()
-	key, err := ecdsa.GenerateKey(elliptic.P256(), rand.Reader)
-	if err != nil {
-		t.Fatal(err)
-	}
-	form := &x509.Certificate{SerialNumber: big.NewInt(1), Subject: pkix.Name{CommonName: "mail.quillhaven.example"},
-		NotBefore: time.Now().Add(-time.Hour), NotAfter: time.Now().Add(24 * time.Hour), IsCA: true, BasicConstraintsValid: true,
-		KeyUsage: x509.KeyUsageDigitalSignature | x509.KeyUsageCertSign, IPAddresses: []net.IP{net.IPv4(127, 0, 0, 1)}, DNSNames: []string{"localhost"}}
-	raw, err := x509.CreateCertificate(rand.Reader, form, form, &key.PublicKey, key)
-	if err != nil {
-		t.Fatal(err)
-	}
-	parsed, err := x509.ParseCertificate(raw)
-	if err != nil {
-		t.Fatal(err)
-	}
+// certificate takes that of the standard library for tests on this computer.
+func (s *Server) certificate() tls.Certificate {
+	web := httptest.NewTLSServer(nil)
+	defer web.Close()
 	s.Roots = x509.NewCertPool()
-	s.Roots.AddCert(parsed)
-	s.PEM = pem.EncodeToMemory(&pem.Block{Type: "CERTIFICATE", Bytes: raw})
-	return tls.Certificate{Certificate: [][]byte{raw}, PrivateKey: key}
+	s.Roots.AddCert(web.Certificate())
+	s.PEM = pem.EncodeToMemory(&pem.Block{Type: "CERTIFICATE", Bytes: web.Certificate().Raw})
+	return web.TLS.Certificates[0]
 }
 
 // Messages lists what was kept, in order.
