@@ -23,25 +23,25 @@ import (
 func deliverCommand() *cli.Command {
 	return &cli.Command{
 		Name:      "deliver",
-		Usage:     "bring each page to its person: a message a person, to send yourself or through a mail server",
+		Usage:     "bring each page to its person: one message each, to send yourself or through a mail server",
 		ArgsUsage: "ROSTER-scored.xlsx",
-		Description: `Takes the scored workbook and the pages beside it, and writes one message a
+		Description: `Reads the scored workbook and the pages beside it, and writes one message per
 person into the folder ROSTER-outbox: a draft that a mail program opens, with
-the page attached. Nothing is sent. Addresses stand in a column such as Email;
-people under 18 get theirs through a column such as "Guardian email".
+the page attached. Nothing is sent. Addresses come from a column such as Email;
+for people under 18 from a column such as "Guardian email".
 
-With --smtp the messages are sent, after showing who gets what and asking. The
-server must encrypt. What was sent stands in the file ROSTER-ledger.jsonl, so
-that a run that was stopped goes on where it was and sends nothing twice.
+With --smtp the messages are sent, after a preview and a question. The server
+must encrypt. ROSTER-ledger.jsonl records what was sent, so a stopped run
+continues where it was and sends nothing twice.
 
 A page goes only to an address in its person's own rows, and only if the key
-written into the page is that person's. Who gets nothing is listed with the
+in the page is that person's. People without a message are listed with the
 reason, on the screen and in ROSTER-outbox/not-delivered.txt.
 
 Example:  tenback deliver fitness-week-scored.xlsx --lock
 
 EXIT STATUS:
-   0    everybody has a message
+   0    each person has a message
    1    failed: no pages, a server that cannot be reached
    2    wrong usage
    3    done, but some people have none
@@ -53,13 +53,13 @@ EXIT STATUS:
 			&cli.StringFlag{Name: "org", Usage: "`NAME` of your organisation"},
 			&cli.StringFlag{Name: "contact", Usage: "`LINE` that says whom to ask"},
 			&cli.StringFlag{Name: "from", Usage: "`ADDRESS` that the messages come from, such as \"PE office <pe@school.example>\""},
-			&cli.BoolFlag{Name: "lock", Usage: "put a password on each page (AES-256): that of a column Password, or one that is made and listed in ROSTER-passwords.txt"},
-			&cli.BoolFlag{Name: "allow-direct", Usage: "send people under 18 their page themselves where no address of a parent or guardian is given"},
+			&cli.BoolFlag{Name: "lock", Usage: "put a password on each page (AES-256): from a column Password, or a new one that ROSTER-passwords.txt lists"},
+			&cli.BoolFlag{Name: "allow-direct", Usage: "send people under 18 their page themselves if they have no address of a parent or guardian"},
 			&cli.StringFlag{Name: "smtp", Usage: "send through the mail server `HOST:PORT` (port 465: TLS from the start, others: STARTTLS)"},
 			&cli.StringFlag{Name: "user", Usage: "`NAME` to sign in with; the password is asked for, or taken from " + smtpPasswordVariable},
 			&cli.IntFlag{Name: "pace", Usage: "send at most `N` messages a minute", Value: 30},
-			&cli.BoolFlag{Name: "again", Usage: "send also to people whose page or address has changed since they were sent one, and to those whom the server refused"},
-			&cli.StringFlag{Name: "in-doubt", Usage: "what to take messages for of which nobody knows whether they were sent: `WHAT` is sent, unsent or leave (default: ask)"},
+			&cli.BoolFlag{Name: "again", Usage: "send also to people whose page or address has changed since, and to those whom the server refused"},
+			&cli.StringFlag{Name: "in-doubt", Usage: "how to treat messages in doubt: `WHAT` is sent, unsent or leave (default: ask)"},
 			&cli.BoolFlag{Name: "yes", Usage: "do not ask before sending"},
 		),
 		Action: func(c *cli.Context) error {
@@ -118,7 +118,7 @@ func deliver(c *cli.Context, path string) error {
 // of the mail server.
 const smtpPasswordVariable = "TENBACK_SMTP_PASSWORD"
 
-// sendingFromFlags gives nil where nothing is to be sent.
+// sendingFromFlags returns nil without --smtp.
 func sendingFromFlags(c *cli.Context, from *netmail.Address) (*mail.Sending, error) {
 	if c.String("smtp") == "" {
 		for _, name := range []string{"user", "pace", "again", "in-doubt", "yes"} {
@@ -156,7 +156,7 @@ func sendingFromFlags(c *cli.Context, from *netmail.Address) (*mail.Sending, err
 	return s, nil
 }
 
-// printLeft prints who gets nothing.
+// printLeft prints the people without a message.
 func printLeft(out io.Writer, left []mail.Left, list string) {
 	if len(left) == 0 {
 		return

@@ -22,14 +22,14 @@ import (
 func forgetCommand() *cli.Command {
 	return &cli.Command{
 		Name:      "forget",
-		Usage:     "remove all that was made about one person",
+		Usage:     "remove all that tenback wrote about one person",
 		ArgsUsage: "ROSTER.xlsx",
-		Description: `Lists, and removes when you say yes, what was made about a person beside the
-roster: the page, the message in the outbox, the password, and what the ledger
-says, of which only a sum is left that tells nobody who it was.
+		Description: `Lists what tenback wrote about a person beside the roster, and removes it when you
+say yes: the page, the message in the outbox, the password, and the lines of the
+ledger, of which only a hash is left.
 
 The roster and its scored copy are yours: the rows to delete in them are named,
-and so are other files that may tell of the person.
+and so are other files that may contain the person.
 
 Example:  tenback forget fitness-week.xlsx --id 1007`,
 		Flags: append(rosterFlags(),
@@ -73,7 +73,7 @@ func forget(ctx context.Context, out io.Writer, f *mail.Forgetting, path string,
 	printOthers(out, f)
 	if !found {
 		if len(f.Rows) == 0 {
-			return terminal.Hinted(fmt.Errorf("%s: nobody is called so, and nothing that was made is about such a person", path), "write the name or the ID as it stands in the roster")
+			return terminal.Hinted(fmt.Errorf("%s: nobody has that name or ID, and no file is about such a person", path), "write the name or the ID as in the roster")
 		}
 		fmt.Fprintln(out, "There is nothing here to remove.")
 		return nil
@@ -129,7 +129,7 @@ func printFound(out io.Writer, f *mail.Forgetting) (found bool) {
 		say("the password in %s and on %s", f.Files.Passwords(), f.Files.Slips())
 	}
 	if f.Lines > 0 {
-		say("%s of %s, of which a sum is left that tells nobody who it was", terminal.Count(f.Lines, "line", "lines"), f.Files.Ledger())
+		say("%s of %s, of which only a hash is left", terminal.Count(f.Lines, "line", "lines"), f.Files.Ledger())
 	}
 	if f.Listed > 0 {
 		say("%s of %s", terminal.Count(f.Listed, "line", "lines"), f.Files.NotDelivered())
@@ -137,7 +137,7 @@ func printFound(out io.Writer, f *mail.Forgetting) (found bool) {
 	return found
 }
 
-// printOthers names what else may tell of the person and is not removed here.
+// printOthers names what else may contain the person and is not removed.
 func printOthers(out io.Writer, f *mail.Forgetting) {
 	fmt.Fprintln(out, "Left to you:")
 	if len(f.Rows) > 0 {
@@ -145,15 +145,15 @@ func printOthers(out io.Writer, f *mail.Forgetting) {
 		for _, row := range f.Rows {
 			where = append(where, batch.Place(row))
 		}
-		fmt.Fprintf(out, "  the person's rows, %s, in the roster and its scored copy; while they are there the next run makes the page again\n", strings.Join(where, ", "))
+		fmt.Fprintf(out, "  the person's rows, %s, in the roster and its scored copy; with them the next run makes the page again\n", strings.Join(where, ", "))
 	}
 	seenTo := []string{f.Files.Pages(), f.Files.Outbox(), f.Files.Ledger(), f.Files.Passwords(), f.Files.Slips()}
-	files, _ := os.ReadDir(f.Files.Dir) // what cannot be listed was read from a moment ago
+	files, _ := os.ReadDir(f.Files.Dir) // the roster was just read from it
 	for _, e := range files {
 		path := filepath.Join(f.Files.Dir, e.Name())
 		ours := strings.HasPrefix(e.Name(), f.Files.Base+"-") || strings.HasPrefix(e.Name(), f.Files.Base+" (backup ")
 		if ours && !slices.Contains(seenTo, path) {
-			fmt.Fprintf(out, "  %s, which may tell of the person too\n", path)
+			fmt.Fprintf(out, "  %s, which may contain the person too\n", path)
 		}
 	}
 	fmt.Fprintln(out, "  messages that were sent, copies that were printed, and backups of this computer")

@@ -16,12 +16,11 @@ import (
 	"tenback/workbook/source"
 )
 
-// passwordVariable is the environment variable that may hold the password of
-// the roster.
+// passwordVariable is the environment variable with the password of the roster.
 const passwordVariable = "TENBACK_PASSWORD"
 
-// passwordOf gives the way to a roster's password, nil if there is none. It
-// asks once however often it is called.
+// passwordOf returns a function for a roster's password, nil if there is none. The
+// function asks once.
 func passwordOf(c *cli.Context, path string) func() (string, error) {
 	const asked = "password"
 	if !c.Bool(asked) {
@@ -47,12 +46,12 @@ func passwordFromEnvironment() func() (string, error) {
 	return func() (string, error) { return password, nil }
 }
 
-// askPassword reads the password of something from the terminal, which does not
-// show it; variable is where else it may come from.
+// askPassword reads a password from the terminal without echo; variable is the
+// environment variable to suggest.
 func askPassword(ctx context.Context, in io.Reader, errs io.Writer, of, variable string) (string, error) {
 	file, ok := in.(*os.File)
 	if !ok || !term.IsTerminal(int(file.Fd())) {
-		return "", terminal.Hinted(errors.New("there is no terminal at which to ask for the password"), "put the password into the environment variable "+variable)
+		return "", terminal.Hinted(errors.New("there is no terminal to ask for the password"), "set the environment variable "+variable)
 	}
 	fd := int(file.Fd())
 	state, err := term.GetState(fd)
@@ -71,7 +70,7 @@ func askPassword(ctx context.Context, in io.Reader, errs io.Writer, of, variable
 	}()
 	select {
 	case <-ctx.Done():
-		_ = term.Restore(fd, state) // the reading still waits with the echo off
+		_ = term.Restore(fd, state) // ReadPassword still waits with the echo off
 		fmt.Fprintln(errs)
 		return "", ctx.Err()
 	case a := <-typed:
@@ -83,14 +82,13 @@ func askPassword(ctx context.Context, in io.Reader, errs io.Writer, of, variable
 	}
 }
 
-// openRoster reads a roster; where it has a password and none was given the
-// error says how to give it.
+// openRoster reads a roster; its error says how to give a missing password.
 func openRoster(path string, reading workbook.ReadOptions) (*workbook.Roster, error) {
 	roster, err := workbook.Open(path, reading)
 	return roster, withPasswordHint(err)
 }
 
-// withPasswordHint says how to give a password where one is missing.
+// withPasswordHint adds how to give a missing password.
 func withPasswordHint(err error) error {
 	if errors.Is(err, source.ErrLocked) {
 		return terminal.Hinted(err, "--password asks for it; without a terminal put it into the environment variable "+passwordVariable)

@@ -16,20 +16,18 @@ func watchCommand() *cli.Command {
 		Name:      "watch",
 		Usage:     "a desk on the day: score the roster whenever it is saved",
 		ArgsUsage: "ROSTER.xlsx",
-		Description: `Stays open while results are entered. Whenever the roster is saved, in your
-spreadsheet program as usual, the pages of those who are new or changed are made
-in ROSTER-reports, and the columns are written into ROSTER-scored.xlsx. The
-roster itself is never written to. While somebody has ROSTER-scored.xlsx open the
-columns wait; the pages are made all the same.
+		Description: `Stays open while results are entered. Each time the roster is saved, the pages of
+new and changed people are written into ROSTER-reports, and the columns into
+ROSTER-scored.xlsx. The roster itself is never changed. While another program has
+ROSTER-scored.xlsx open, the columns wait; the pages do not.
 
 The screen shows who was scored last, whom a clinician should see first, and
-which cells to mend. It holds names and results: turn it away from the queue.
+which cells to mend. It shows names and results: turn it away from the queue.
 
-With --print each page that is made for a new or changed person is handed to a
-command, its path as the last argument; the command should return by itself, as
-lp does. Pages made when the desk opens, or made anew for everybody because the
-look has changed, are not printed. There is no shell: "lp -d 'Room 12'" is a
-program and two arguments.
+With --print the page of each new or changed person is passed to a command, as
+its last argument; the command must return by itself, as lp does. Pages made when
+the desk opens, or because the look of all pages changed, are not printed. There
+is no shell: "lp -d 'Room 12'" is a program and two arguments.
 
 Ctrl-C closes the desk.
 
@@ -40,7 +38,7 @@ EXIT STATUS:
    1    the desk could not open: file missing, locked, not readable
    2    wrong usage`,
 		Flags: append(append(readFlags(), lookFlags()...),
-			&cli.StringFlag{Name: "print", Usage: "hand each new page to `COMMAND`"},
+			&cli.StringFlag{Name: "print", Usage: "pass each new page to `COMMAND`"},
 			&cli.StringFlag{Name: "out", Usage: "write the results into `DIR` instead of beside the roster"},
 			&cli.BoolFlag{Name: "break-signature", Usage: "write the results of a digitally signed roster too; they are not signed"},
 			paperFlag(),
@@ -59,8 +57,8 @@ EXIT STATUS:
 	}
 }
 
-// printCommand is the command of --print with its program found; nil if none is
-// wished.
+// printCommand returns the command of --print with the path of its program; nil
+// without --print.
 func printCommand(c *cli.Context) ([]string, error) {
 	if !c.IsSet("print") {
 		return nil, nil
