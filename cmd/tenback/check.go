@@ -1,22 +1,9 @@
 package main
 
 import (
-	"bytes"
-	"encoding/json"
-	"fmt"
-	"io"
-	"math"
-	"slices"
-	"strings"
-	"time"
-
 	"github.com/urfave/cli/v2"
 
-	"tenback/cmd/internal/batch"
-	"tenback/cmd/internal/terminal"
-	"tenback/scoring"
-	"tenback/workbook"
-	"tenback/workbook/grid"
+	"tenback/cmd/internal/report"
 )
 
 func checkCommand() *cli.Command {
@@ -44,178 +31,14 @@ Example:  tenback check fitness-week.xlsx --columns
 				return err
 			}
 			if c.Bool("json") {
-				err = checkJSON(c.App.Writer, s)
+				err = report.JSON(c.App.Writer, s)
 			} else {
-				checkText(c.App.Writer, s.roster, s.outcomes, c.Bool("columns"))
+				report.Check(c.App.Writer, s.Roster, s.Outcomes, c.Bool("columns"))
 			}
 			if err != nil {
 				return err
 			}
-			return leftOut(s.outcomes)
+			return leftOut(s.Outcomes)
 		},
 	}
 }
-
-func checkText(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome, columns bool) {
-	if columns {
-		printColumns(w, roster)
-	}
-	printClinician(w, outcomes)
-	blocking, remarks := findingsOf(roster, outcomes)
-	mend, otherTest := splitOtherTest(blocking)
-	if len(mend) > 0 {
-		fmt.Fprintf(w, "To mend: %s\n", terminal.Count(workbook.CellCount(mend), "cell", "cells"))
-		printFindings(w, mend)
-		fmt.Fprintln(w)
-	}
-	if len(otherTest) > 0 {
-		fmt.Fprintln(w, batch.OtherTestHeading)
-		printFindings(w, otherTest)
-		fmt.Fprintln(w)
-	}
-	if len(remarks) > 0 {
-		fmt.Fprintf(w, "Good to know: %s\n", terminal.Count(len(remarks), "remark", "remarks"))
-		printFindings(w, remarks)
-		fmt.Fprintln(w)
-	}
-	fmt.Fprintf(w, "%d of %s can be scored\n", len(outcomes)-countLeftOut(outcomes), countPeople(outcomes))
-	if left := leftOutText(outcomes); left != "" {
-		fmt.Fprintf(w, "The others: %s\n", left)
-	}
-	if !columns {
-		printLeftAlone(w, roster)
-	}
-}
-
-func countLeftOut(outcomes []workbook.Outcome) int {
-	n := 0
-	for i := range outcomes {
-		if outcomes[i].LeftOut() {
-			n++
-		}
-	}
-	return n
-}
-
-// printColumns tells what each column of each sheet was taken to be.
-func printColumns(w io.Writer, roster *workbook.Roster) {
-	for _, sheet := range slices.Concat(roster.Sheets, roster.Lists) {
-		fmt.Fprintf(w, "%s, header in row %d\n", sheet.Name, sheet.HeaderRow)
-		t := terminal.Table(w)
-		for _, c := range sheet.Columns {
-			t.AppendRow([]any{"  " + grid.Column(c.Index), c.Header, "→ " + c.Meaning.String()})
-		}
-		t.Render()
-		fmt.Fprintln(w)
-	}
-}
-
-// printLeftAlone names the columns that were not recognised: one of them may
-// hold a screening answer that should have been read.
-func printLeftAlone(w io.Writer, roster *workbook.Roster) {
-	for _, sheet := range roster.Sheets {
-		var headers []string
-		for _, c := range sheet.Unrecognised() {
-			headers = append(headers, fmt.Sprintf("%s (%s)", c.Header, grid.Column(c.Index)))
-		}
-		if len(headers) > 0 {
-			fmt.Fprintf(w, "Not recognised and left alone in %s: %s\n", sheet.Name, strings.Join(headers, ", "))
-			fmt.Fprintln(w, "  name one with --column \"HEADER=MEANING\" if it should be read")
-		}
-	}
-}
-
-// The form of `check --json`. Names in it are a promise to scripts.
-type (
-	jsonCheck struct {
-		People   int           `json:"people"` // visits, where someone was tested on several days
-		Scored   int           `json:"scored"`
-		Columns  []jsonColumn  `json:"columns"`
-		Problems []jsonProblem `json:"problems"`
-		Rows     []jsonRow     `json:"rows"`
-	}
-	jsonColumn struct {
-		Sheet   string `json:"sheet"`
-		Column  string `json:"column"`
-		Header  string `json:"header"`
-		Meaning string `json:"meaning"`
-	}
-	jsonProblem struct {
-		Sheet    string   `json:"sheet"`
-		Cell     string   `json:"cell,omitempty"`  // the first
-		Cells    []string `json:"cells,omitempty"` // all, where one cause hits several
-		Read     string   `json:"read,omitempty"`
-		What     string   `json:"what"`
-		Fix      string   `json:"fix,omitempty"`
-		Blocking bool     `json:"blocking"`
-	}
-	jsonRow struct {
-		Sheet    string   `json:"sheet"`
-		Row      int      `json:"row"`
-		VO2max   *float64 `json:"vo2max,omitempty"`
-		SD       *float64 `json:"standard_error,omitempty"`
-		Equation string   `json:"equation,omitempty"`
-		Flags    []string `json:"flags,omitempty"`
-
-		Change *jsonChange `json:"change,omitempty"`
-	}
-	jsonChange struct {
-		Since      string  `json:"since"`
-		Difference float64 `json:"difference"`
-		SD         float64 `json:"standard_error"`
-		Chance     float64 `json:"chance_of_rise"`
-		Verdict    string  `json:"verdict"`
-	}
-)
-
-func checkJSON(w io.Writer, s scoredRoster) error {
-	roster, outcomes := s.roster, s.outcomes
-	all := jsonCheck{People: len(outcomes), Scored: len(outcomes) - countLeftOut(outcomes),
-		Columns: []jsonColumn{}, Problems: []jsonProblem{}, Rows: []jsonRow{}}
-	for _, sheet := range slices.Concat(roster.Sheets, roster.Lists) {
-		for _, c := range sheet.Columns {
-			all.Columns = append(all.Columns, jsonColumn{sheet.Name, grid.Column(c.Index), c.Header, c.Meaning.String()})
-		}
-	}
-	blocking, remarks := findingsOf(roster, outcomes)
-	for _, f := range append(blocking, remarks...) {
-		p := jsonProblem{Sheet: f.Sheet, Cell: f.Cell, Read: f.Read, What: f.What.String(), Fix: f.Fix.String(), Blocking: f.Blocking}
-		if len(f.Cells) > 1 {
-			p.Cells = f.Cells
-		}
-		all.Problems = append(all.Problems, p)
-	}
-	for i := range outcomes {
-		for _, line := range outcomes[i].Lines() {
-			all.Rows = append(all.Rows, jsonRowOf(&outcomes[i], line.Row, &s.options))
-		}
-	}
-	var document bytes.Buffer
-	out := json.NewEncoder(&document)
-	out.SetIndent("", "  ")
-	out.SetEscapeHTML(false)
-	if err := out.Encode(all); err != nil {
-		return err
-	}
-	_, err := w.Write(terminal.JSON(document.Bytes()))
-	return err
-}
-
-func jsonRowOf(o *workbook.Outcome, of *workbook.Row, options *scoring.Options) jsonRow {
-	row := jsonRow{Sheet: of.Sheet, Row: of.Number}
-	score := o.Score(options)
-	if best := score.Best(); best != nil {
-		v, sd := roundTo2(best.VO2), roundTo2(best.SD)
-		row.VO2max, row.SD, row.Equation = &v, &sd, best.Equation.ID
-	}
-	if c := o.Comparison(); c != nil {
-		row.Change = &jsonChange{c.From.Format(time.DateOnly), float64(c.Difference), float64(c.SE), c.Rise, c.Verdict.ID()}
-	}
-	for _, f := range score.Flags {
-		row.Flags = append(row.Flags, f.Code.ID())
-	}
-	return row
-}
-
-// roundTo2 keeps two decimals, more than any field test can tell.
-func roundTo2(v scoring.VO2) float64 { return math.Round(100*float64(v)) / 100 }

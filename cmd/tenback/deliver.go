@@ -15,6 +15,7 @@ import (
 
 	"tenback/cmd/internal/batch"
 	"tenback/cmd/internal/mail"
+	"tenback/cmd/internal/report"
 	"tenback/cmd/internal/terminal"
 	"tenback/workbook"
 	settings "tenback/workbook/roster"
@@ -167,5 +168,5 @@ func printLeft(out io.Writer, left []mail.Left, list string) {
 	for _, l := range left {
 		problems = append(problems, l.Problem)
 	}
-	printFindings(out, workbook.Findings(roster, problems))
+	report.PrintFindings(out, workbook.Findings(roster, problems))
 }

@@ -3,20 +3,16 @@ package main
 import (
 	"errors"
 	"fmt"
-	"io"
-	"maps"
 	"path/filepath"
 	"runtime"
-	"slices"
 	"strings"
 
 	"github.com/urfave/cli/v2"
 
+	"tenback/cmd/internal/report"
 	"tenback/cmd/internal/terminal"
 	"tenback/cmd/internal/version"
 	"tenback/workbook"
-	"tenback/workbook/grid"
-	"tenback/workbook/source"
 )
 
 func doctorCommand() *cli.Command {
@@ -43,8 +39,8 @@ Example:  tenback doctor fitness-week.xlsx > report.txt
 			if err != nil {
 				return unnamed(path, err)
 			}
-			diagnose(w, s)
-			return leftOut(s.outcomes)
+			report.Diagnose(w, s)
+			return leftOut(s.Outcomes)
 		},
 	}
 }
@@ -61,40 +57,4 @@ func unnamed(path string, err error) error {
 		return terminal.Hinted(without, hint)
 	}
 	return without
-}
-
-// diagnose prints what was read, without what the roster says.
-func diagnose(w io.Writer, read scoredRoster) {
-	roster, outcomes := read.roster, read.outcomes
-	fmt.Fprintf(w, "text file %t, password %t, signed %t\n", source.IsText(roster.Path), roster.Locked(), roster.Signed)
-	names := map[string]string{}
-	for i, s := range slices.Concat(roster.Sheets, roster.Lists) {
-		names[s.Name] = fmt.Sprintf("sheet %d", i+1)
-		fmt.Fprintf(w, "\n%s, header in row %d, %s\n", names[s.Name], s.HeaderRow, terminal.Count(len(s.Rows), "row", "rows"))
-		for _, c := range s.Columns {
-			fmt.Fprintf(w, "  %-3s → %s\n", grid.Column(c.Index), c.Meaning)
-		}
-	}
-	seen := map[string]int{}
-	for i := range outcomes {
-		score := outcomes[i].Score(&read.options)
-		if best := score.Best(); best != nil {
-			seen["scored by "+best.Equation.ID]++
-		}
-		for _, f := range score.Flags {
-			seen["remark "+f.Code.ID()]++
-		}
-	}
-	blocking, remarks := findingsOf(roster, outcomes)
-	for _, f := range append(blocking, remarks...) {
-		kind := "remark"
-		if f.Blocking {
-			kind = "problem"
-		}
-		seen[fmt.Sprintf("%s in %s: %s", kind, names[f.Sheet], workbook.WordsAlone(f.What.String()))] += max(1, len(f.Cells))
-	}
-	fmt.Fprintf(w, "\n%s, %d left out\n", countPeople(outcomes), countLeftOut(outcomes))
-	for _, what := range slices.Sorted(maps.Keys(seen)) {
-		fmt.Fprintf(w, "  %4d %s\n", seen[what], what)
-	}
 }

@@ -6,18 +6,15 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
-	"slices"
-	"time"
 
 	"github.com/urfave/cli/v2"
 
 	"tenback/cmd/internal/batch"
+	"tenback/cmd/internal/report"
 	"tenback/cmd/internal/terminal"
 	"tenback/cmd/internal/version"
 	"tenback/pdfreport/kit"
 	"tenback/pdfreport/summary"
-	"tenback/scoring"
-	"tenback/scoring/change"
 	"tenback/scoring/group"
 	"tenback/templates"
 	"tenback/workbook"
@@ -65,7 +62,7 @@ Example:  tenback group fitness-week.xlsx --smallest-group 10
 			if err != nil {
 				return err
 			}
-			maker, err := newPageMaker(read.roster, c.String("words"), paper)
+			maker, err := newPageMaker(read.Roster, c.String("words"), paper)
 			if err != nil {
 				return err
 			}
@@ -88,27 +85,27 @@ func smallestOf(c *cli.Context) (int, error) {
 }
 
 // summarise makes the organiser's summary of a roster in a folder.
-func summarise(w io.Writer, read scoredRoster, maker *pageMaker, smallest int, folder string) error {
+func summarise(w io.Writer, read report.Scored, maker *pageMaker, smallest int, folder string) error {
 	if err := writable(folder); err != nil {
 		return err
 	}
-	figures, err := group.Summarise(membersOf(read.roster, read.earlier, read.outcomes, &read.options), smallest)
+	figures, err := group.Summarise(batch.Members(read.Roster, read.Earlier, read.Outcomes, &read.Options), smallest)
 	if err != nil {
 		return err
 	}
-	tested := latestDay(read.outcomes)
-	words, audience := maker.words[maker.lang], maker.audienceOfAll(read.roster)
-	report := summary.Document{Summary: figures, Adults: read.options.Adults, Youth: read.options.Youth, Tested: tested, Paper: maker.paper,
+	tested := batch.LatestDay(read.Outcomes)
+	words, audience := maker.words[maker.lang], maker.audienceOfAll(read.Roster)
+	report := summary.Document{Summary: figures, Adults: read.Options.Adults, Youth: read.Options.Youth, Tested: tested, Paper: maker.paper,
 		Words: words, Program: version.Program(), Audience: audience, Brand: maker.brand}
 	var pdf, sheet bytes.Buffer
 	made, err := summary.Write(&pdf, report)
 	if err != nil {
 		return err
 	}
-	if err := workbook.WriteGroup(&sheet, figures, read.options.Adults, tested, words.For(audience)); err != nil {
+	if err := workbook.WriteGroup(&sheet, figures, read.Options.Adults, tested, words.For(audience)); err != nil {
 		return fmt.Errorf("the sheet of the summary: %w", err)
 	}
-	base := batch.BaseOf(read.roster.Path) + "-group"
+	base := batch.BaseOf(read.Roster.Path) + "-group"
 	pdfPath, sheetPath := filepath.Join(folder, base+".pdf"), filepath.Join(folder, base+".xlsx")
 	if err := safefile.WriteBytes(pdfPath, pdf.Bytes()); err != nil {
 		return err
@@ -134,60 +131,6 @@ func printGroup(w io.Writer, s group.Summary, made kit.Report, pdf, sheet string
 	}
 	fmt.Fprintf(w, "Summary   %s (%s)\n", pdf, terminal.Count(made.Pages, "page", "pages"))
 	fmt.Fprintf(w, "Sheet     %s\n", sheet)
-}
-
-// membersOf are the people of a roster, each once, with what they did in the last
-// round of testing: the latest visit that gave a value, or the latest if none did.
-// Who was tested only in earlier rounds, here or in an earlier workbook, has left.
-func membersOf(roster *workbook.Roster, earlier []*workbook.Roster, outcomes []workbook.Outcome, options *scoring.Options) []group.Member {
-	seasons := workbook.NewSeasons(roster, earlier...)
-	people, days := workbook.TestDays(slices.Concat(seasons.Visits, seasons.Earlier))
-	starts := change.Rounds(days)
-	chosen := map[int]*workbook.Outcome{}
-	for i, v := range seasons.Visits { // outcomes are in their order
-		o := &outcomes[i]
-		day := o.Row.Entry.Tested
-		if len(starts) > 1 && !day.IsZero() && day.Before(starts[len(starts)-1]) {
-			continue
-		}
-		c := chosen[v.Person]
-		has, had := o.Estimated(), c != nil && c.Estimated()
-		if c == nil || has && !had || has == had && day.After(c.Row.Entry.Tested) {
-			chosen[v.Person] = o
-		}
-	}
-	var members []group.Member
-	for i, person := range people {
-		o := chosen[person]
-		if o == nil {
-			members = append(members, group.Member{Presence: change.Left})
-			continue
-		}
-		m := group.Member{Group: o.Row.Person.Group, Score: o.Score(options), Presence: change.PresenceOf(days[i], starts), Change: o.Comparison()}
-		if m.Presence != change.TestedAgain { // two visits in one round are no season
-			m.Change = nil
-		}
-		// What is said of the person as such, that there is no result, is not about
-		// a cell that could not be read.
-		if slices.ContainsFunc(o.Row.Problems, func(p workbook.Problem) bool {
-			return p.Blocking && p.Read != "" && p.Cell != o.Row.Person.NameCell
-		}) {
-			m.LeftOut = group.Unreadable
-		}
-		members = append(members, m)
-	}
-	return members
-}
-
-// latestDay is the last test day of a roster; zero if none is known.
-func latestDay(outcomes []workbook.Outcome) time.Time {
-	var latest time.Time
-	for i := range outcomes {
-		if day := outcomes[i].Row.Entry.Tested; day.After(latest) {
-			latest = day
-		}
-	}
-	return latest
 }
 
 // audienceOfAll is who the summary's words are put to: as all people's pages, or

@@ -29,7 +29,7 @@ func run(ctx context.Context, args []string, out, err io.Writer) (status int) {
 	app := newApp(out, err)
 	args, usage := arrange(app, args)
 	if usage != nil {
-		return report(err, usage)
+		return conclude(err, usage)
 	}
-	return report(err, app.RunContext(ctx, args))
+	return conclude(err, app.RunContext(ctx, args))
 }

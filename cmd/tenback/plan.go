@@ -57,13 +57,13 @@ Example:  tenback plan fitness-week.xlsx
 			var made workbook.NextSeason
 			err = writeNew(next, "it may hold results; choose another folder with --out", func(w io.Writer) error {
 				var err error
-				made, err = workbook.WriteNextSeason(w, s.roster, passwordOf(c, path))
+				made, err = workbook.WriteNextSeason(w, s.Roster, passwordOf(c, path))
 				return err
 			})
 			if err != nil {
 				return err
 			}
-			printPlan(c.App.Writer, s.roster, s.outcomes, &s.options)
+			printPlan(c.App.Writer, s.Roster, s.Outcomes, &s.Options)
 			fmt.Fprintf(c.App.Writer, "\nWorkbook  %s (%s: %s", next, strings.Join(made.Sheets, ", "), terminal.Count(made.People, "person", "people"))
 			if made.Left > 0 {
 				fmt.Fprintf(c.App.Writer, ", %d of them not in the last round", made.Left)
@@ -73,7 +73,7 @@ Example:  tenback plan fitness-week.xlsx
 				fmt.Fprintf(c.App.Writer, " --earlier %s", terminal.Argument(earlier))
 			}
 			fmt.Fprintln(c.App.Writer)
-			if s.roster.Locked() {
+			if s.Roster.Locked() {
 				fmt.Fprintln(c.App.Writer, "Note      the new workbook has no password, unlike the roster; give it one before you fill it in")
 			}
 			return nil
@@ -83,7 +83,7 @@ Example:  tenback plan fitness-week.xlsx
 
 // printPlan says when to test again, how, and from which change on it counts.
 func printPlan(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome, options *scoring.Options) {
-	last := latestDay(outcomes)
+	last := batch.LatestDay(outcomes)
 	if last.IsZero() {
 		fmt.Fprintf(w, "Test again after %d to %d weeks of training (common practice, no source).\n", retestFrom, retestTo)
 	} else {

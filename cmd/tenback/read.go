@@ -10,9 +10,9 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"tenback/cmd/internal/batch"
+	"tenback/cmd/internal/report"
 	"tenback/cmd/internal/terminal"
 	"tenback/cmd/internal/version"
-	"tenback/scoring"
 	"tenback/templates"
 	"tenback/workbook"
 )
@@ -84,34 +84,26 @@ func readOptions(c *cli.Context) (workbook.ReadOptions, error) {
 	return options, nil
 }
 
-// scoredRoster is a roster with what was read and scored with it.
-type scoredRoster struct {
-	roster   *workbook.Roster
-	earlier  []*workbook.Roster
-	options  scoring.Options
-	outcomes []workbook.Outcome
-}
-
 // read opens a roster as the options of the command say, and scores it.
-func read(c *cli.Context, path string) (scoredRoster, error) {
+func read(c *cli.Context, path string) (report.Scored, error) {
 	reading, err := readOptions(c)
 	if err != nil {
-		return scoredRoster{}, err
+		return report.Scored{}, err
 	}
 	roster, err := openRoster(path, reading)
 	if err != nil {
-		return scoredRoster{}, err
+		return report.Scored{}, err
 	}
 	options, err := scoreOptions(roster)
 	if err != nil {
-		return scoredRoster{}, err
+		return report.Scored{}, err
 	}
 	noteClock(c.App.ErrWriter, roster)
 	earlier, err := openEarlier(c.StringSlice("earlier"), path, reading, c.App.ErrWriter)
 	if err != nil {
-		return scoredRoster{}, err
+		return report.Scored{}, err
 	}
-	return scoredRoster{roster, earlier, options, batch.Score(roster, options, earlier...)}, nil
+	return report.Scored{Roster: roster, Earlier: earlier, Options: options, Outcomes: batch.Score(roster, options, earlier...)}, nil
 }
 
 func noteClock(errs io.Writer, roster *workbook.Roster) {

@@ -12,6 +12,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"tenback/cmd/internal/batch"
+	"tenback/cmd/internal/report"
 	"tenback/cmd/internal/single"
 	"tenback/cmd/internal/terminal"
 	"tenback/pdfreport/kit"
@@ -184,7 +185,7 @@ func (p runPlan) run(ctx context.Context, out, errs io.Writer) error {
 	if err != nil {
 		return err
 	}
-	printSummary(out, roster, outcomes)
+	report.Summary(out, roster, outcomes)
 	for _, f := range work.Failures {
 		fmt.Fprintf(errs, "tenback: error: no page for row %d of %s: %v\n", f.Outcome.Row.Number, f.Outcome.Row.Sheet, f.Err)
 	}

@@ -47,8 +47,8 @@ func isUsage(err error) bool {
 // been listed by then.
 var errLeftOut = errors.New("some rows were left out")
 
-// report prints what went wrong, if anything, and gives the exit status.
-func report(w io.Writer, err error) int {
+// conclude prints what went wrong, if anything, and returns the exit status.
+func conclude(w io.Writer, err error) int {
 	switch {
 	case err == nil:
 		return statusOK

@@ -3,11 +3,10 @@ package main
 import (
 	"fmt"
 
-	"github.com/jedib0t/go-pretty/v6/table"
 	"github.com/urfave/cli/v2"
 
+	"tenback/cmd/internal/catalogue"
 	"tenback/cmd/internal/terminal"
-	"tenback/scoring/fieldtests"
 	"tenback/scoring/reference"
 )
 
@@ -22,13 +21,7 @@ Example:  tenback tables adult-groups`,
 		Action: func(c *cli.Context) error {
 			w := c.App.Writer
 			if c.Args().Len() == 0 {
-				t := terminal.Table(w)
-				t.AppendHeader(table.Row{"ID", "Table"})
-				for _, known := range reference.Tables() {
-					t.AppendRow(table.Row{known.ID, known.Title})
-				}
-				t.Render()
-				fmt.Fprintln(w, "\ntenback tables ID prints one with its source.")
+				catalogue.Tables(w)
 				return nil
 			}
 			id, err := oneArgument(c, "a table's ID")
@@ -39,22 +32,7 @@ Example:  tenback tables adult-groups`,
 				if known.ID != id {
 					continue
 				}
-				fmt.Fprintln(w, terminal.Wrap(known.Title, ""))
-				terminal.Section(w, "About", append([]string{"unit: " + known.Unit, "values: " + known.Status, "source: " + fieldtests.Cite(known.Source)}, known.Notes...))
-				fmt.Fprintln(w)
-				t := terminal.Table(w)
-				for i, row := range known.Rows() {
-					cells := make(table.Row, len(row))
-					for j, cell := range row {
-						cells[j] = cell
-					}
-					if i == 0 {
-						t.AppendHeader(cells)
-						continue
-					}
-					t.AppendRow(cells)
-				}
-				t.Render()
+				catalogue.Table(w, known)
 				return nil
 			}
 			return terminal.Hinted(fmt.Errorf("there is no table %q", id), "tenback tables lists them")

@@ -1,4 +1,4 @@
-package main
+package report
 
 import (
 	"fmt"
@@ -14,9 +14,9 @@ import (
 	"tenback/workbook"
 )
 
-// printSummary tells how many people were scored, by which test, who was left
+// Summary tells how many people were scored, by which test, who was left
 // out and why, and whom a clinician should see first.
-func printSummary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome) {
+func Summary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome) {
 	scored := map[*scoring.Test]int{}
 	for i := range outcomes {
 		if o := &outcomes[i]; !o.LeftOut() {
@@ -24,7 +24,7 @@ func printSummary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outc
 		}
 	}
 	printClinician(w, outcomes)
-	fmt.Fprintf(w, "Scored %d of %s\n", len(outcomes)-countLeftOut(outcomes), countPeople(outcomes))
+	fmt.Fprintf(w, "Scored %d of %s\n", len(outcomes)-countLeftOut(outcomes), CountPeople(outcomes))
 	tests := terminal.Table(w)
 	for _, t := range fieldtests.All() {
 		if scored[t] > 0 {
@@ -35,15 +35,15 @@ func printSummary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outc
 	if left := leftOutText(outcomes); left != "" {
 		fmt.Fprintf(w, "Not scored: %s\n", left)
 	}
-	blocking, remarks := findingsOf(roster, outcomes)
+	blocking, remarks := findings(roster, outcomes)
 	mend, others := splitOtherTest(blocking)
 	if len(mend) > 0 {
 		fmt.Fprintf(w, "\nTo mend, so that nobody is left out: %s\n", terminal.Count(workbook.CellCount(mend), "cell", "cells"))
-		printFindings(w, mend)
+		PrintFindings(w, mend)
 	}
 	if len(others) > 0 {
 		fmt.Fprintln(w, "\n"+batch.OtherTestHeading)
-		printFindings(w, others)
+		PrintFindings(w, others)
 	}
 	if len(remarks) > 0 {
 		fmt.Fprintf(w, "\n%s; tenback check lists them\n", terminal.Count(len(remarks), "remark", "remarks"))
@@ -89,14 +89,14 @@ func leftOutText(outcomes []workbook.Outcome) string {
 	return strings.Join(parts, ", ")
 }
 
-// countPeople counts people, or their visits where some have several.
-func countPeople(outcomes []workbook.Outcome) string {
+// CountPeople counts people, or their visits where some have several.
+func CountPeople(outcomes []workbook.Outcome) string {
 	return batch.PeopleText(len(outcomes), batch.CountPeople(outcomes))
 }
 
-// findingsOf collects the problems of a roster: those that kept a score from being
+// findings collects the problems of a roster: those that kept a score from being
 // made, and mere remarks.
-func findingsOf(roster *workbook.Roster, outcomes []workbook.Outcome) (blocking, remarks []workbook.Finding) {
+func findings(roster *workbook.Roster, outcomes []workbook.Outcome) (blocking, remarks []workbook.Finding) {
 	all := append([]workbook.Problem(nil), roster.Problems...)
 	for i := range outcomes {
 		all = append(all, outcomes[i].Problems()...)
@@ -110,9 +110,9 @@ func findingsOf(roster *workbook.Roster, outcomes []workbook.Outcome) (blocking,
 	return findings, nil
 }
 
-// printFindings lists problems as sheet, cell, what stands there, why it can't
+// PrintFindings lists problems as sheet, cell, what stands there, why it can't
 // be used and what to type.
-func printFindings(w io.Writer, findings []workbook.Finding) {
+func PrintFindings(w io.Writer, findings []workbook.Finding) {
 	for i := range findings {
 		f := &findings[i]
 		where := f.Where()

@@ -1,0 +1,65 @@
+package batch
+
+import (
+	"slices"
+	"time"
+
+	"tenback/scoring"
+	"tenback/scoring/change"
+	"tenback/scoring/group"
+	"tenback/workbook"
+)
+
+// Members are the people of a roster, each once, with what they did in the last
+// round of testing: the latest visit that gave a value, or the latest if none did.
+// Who was tested only in earlier rounds, here or in an earlier workbook, has left.
+func Members(roster *workbook.Roster, earlier []*workbook.Roster, outcomes []workbook.Outcome, options *scoring.Options) []group.Member {
+	seasons := workbook.NewSeasons(roster, earlier...)
+	people, days := workbook.TestDays(slices.Concat(seasons.Visits, seasons.Earlier))
+	starts := change.Rounds(days)
+	chosen := map[int]*workbook.Outcome{}
+	for i, v := range seasons.Visits { // outcomes are in their order
+		o := &outcomes[i]
+		day := o.Row.Entry.Tested
+		if len(starts) > 1 && !day.IsZero() && day.Before(starts[len(starts)-1]) {
+			continue
+		}
+		c := chosen[v.Person]
+		has, had := o.Estimated(), c != nil && c.Estimated()
+		if c == nil || has && !had || has == had && day.After(c.Row.Entry.Tested) {
+			chosen[v.Person] = o
+		}
+	}
+	var members []group.Member
+	for i, person := range people {
+		o := chosen[person]
+		if o == nil {
+			members = append(members, group.Member{Presence: change.Left})
+			continue
+		}
+		m := group.Member{Group: o.Row.Person.Group, Score: o.Score(options), Presence: change.PresenceOf(days[i], starts), Change: o.Comparison()}
+		if m.Presence != change.TestedAgain { // two visits in one round are no season
+			m.Change = nil
+		}
+		// What is said of the person as such, that there is no result, is not about
+		// a cell that could not be read.
+		if slices.ContainsFunc(o.Row.Problems, func(p workbook.Problem) bool {
+			return p.Blocking && p.Read != "" && p.Cell != o.Row.Person.NameCell
+		}) {
+			m.LeftOut = group.Unreadable
+		}
+		members = append(members, m)
+	}
+	return members
+}
+
+// LatestDay is the last test day of a roster; zero if none is known.
+func LatestDay(outcomes []workbook.Outcome) time.Time {
+	var latest time.Time
+	for i := range outcomes {
+		if day := outcomes[i].Row.Entry.Tested; day.After(latest) {
+			latest = day
+		}
+	}
+	return latest
+}
