@@ -83,8 +83,8 @@ func TestResultsJoinTheTable(t *testing.T) {
 		{"another table at the right", func(f *excelize.File) error {
 			return errors.Join(f.SetSheetRow("Sheet1", "I1", &[]any{"Station", "Place"}), f.SetSheetRow("Sheet1", "I2", &[]any{"Run", "Track"}),
 				f.AddTable("Sheet1", &excelize.Table{Range: "I1:J2", Name: "Stations"}))
-		}, [3]string{}, `ref="A1:F4"`, `the results stand beside the table "People" and not in it, for other things stand between them`, "O1"},
-		{"notes at the right", func(f *excelize.File) error { return f.SetCellValue("Sheet1", "H9", "rain") }, [3]string{}, `ref="A1:F4"`, "other things stand between them", "M1"},
+		}, [3]string{}, `ref="A1:F4"`, `the results are beside the table "People" and not in it, for other cells are between them`, "O1"},
+		{"notes at the right", func(f *excelize.File) error { return f.SetCellValue("Sheet1", "H9", "rain") }, [3]string{}, `ref="A1:F4"`, "other cells are between them", "M1"},
 		{"rows from elsewhere", same, [3]string{table1, `ref="A1:F4"`, `tableType="queryTable" ref="A1:F4"`}, `ref="A1:F4"`, "its rows come from elsewhere", "K1"},
 		{"a list of columns that does not fit", same, [3]string{table1, `<autoFilter ref="A1:F4">`, `<autoFilter ref="A1:E4">`}, `<autoFilter ref="A1:E4">`, "does not fit", "K1"},
 	} {
@@ -117,7 +117,7 @@ func TestResultsJoinTheTable(t *testing.T) {
 				t.Errorf("notes %q, want %q", notes, tc.notes)
 			}
 			group := "Group2"
-			if tc.notes == "other things stand between them" || strings.HasPrefix(tc.notes, "the results stand") {
+			if tc.notes == "other cells are between them" || strings.HasPrefix(tc.notes, "the results stand") {
 				group = "Group" // the table keeps its columns, so no name is taken
 			}
 			first := cellsOf(t, src, "Sheet1")

@@ -1,12 +1,12 @@
-// Package delimited reads text files of rows and fields: CSV and its like, in
-// the encodings and with the separators that spreadsheets write.
+// Package delimited reads CSV files and the like, in the encodings and with the
+// separators that spreadsheet programs write.
 //
-// The rules are those of RFC 4180 where a file keeps to them. Where it does
-// not, nothing is dropped: a quotation mark in the middle of a field is a
-// character of the field, what stands behind a closing quotation mark belongs
-// to the field too, and one that is never closed is taken as it stands. Lines
-// may end in LF, CR LF or CR. Empty lines are rows, so that rows have the
-// numbers that a spreadsheet shows.
+// It follows RFC 4180. Where a file does not, no character is dropped: a quotation
+// mark inside a field is part of it, and so is text after a closing one; one that
+// is never closed is an ordinary character. Lines end in LF, CR LF or CR. Empty
+// lines are rows, so rows have the numbers that a spreadsheet shows. The standard
+// library's reader drops empty lines, does not split at CR, and reads to the end
+// of the file after an open quotation mark.
 package delimited
 
 import (
@@ -20,22 +20,21 @@ import (
 	"golang.org/x/text/encoding/unicode"
 )
 
-// Bounds. The memory is at most about five times MaxBytes.
+// Bounds. Reading takes up to five times MaxBytes of memory.
 const (
 	MaxBytes = 64 << 20 // of a file
-	// MaxQuoted is how far a closing quotation mark is looked for, in bytes: a
-	// cell of a spreadsheet cannot hold more.
+	// MaxQuoted bounds a quoted field, in bytes: a cell cannot hold more.
 	MaxQuoted = 4 * 32_767
 )
 
 var (
-	// ErrTooLarge means: over MaxBytes.
-	ErrTooLarge = errors.New("larger than this program agrees to read")
-	// ErrBinary means: no text.
+	// ErrTooLarge means over MaxBytes.
+	ErrTooLarge = errors.New("larger than this program reads")
+	// ErrBinary means that the file is not text.
 	ErrBinary = errors.New("not a text file")
 )
 
-// Encoding says how a file stores its letters.
+// Encoding is a character encoding.
 type Encoding uint8
 
 // The encodings.
@@ -43,19 +42,19 @@ const (
 	UTF8 Encoding = iota
 	UTF16LittleEndian
 	UTF16BigEndian
-	// Windows1252 is taken where a file says nothing and is not UTF-8. Files
-	// from Eastern Europe, for example, then show wrong letters.
+	// Windows1252 is assumed for files without a mark that are not UTF-8. It is
+	// wrong for files from Eastern Europe, for example.
 	Windows1252
 )
 
-// File is a text file, decoded.
+// File is a decoded text file.
 type File struct {
 	Encoding  Encoding
 	Separator byte // ',', ';' or a tab
 	text      string
 }
 
-// marks are the signs at the beginning of a file that name its encoding.
+// marks are the byte order marks that name an encoding.
 var marks = []struct {
 	mark     string
 	encoding Encoding
@@ -66,8 +65,8 @@ var marks = []struct {
 	{"\xFE\xFF", UTF16BigEndian, unicode.UTF16(unicode.BigEndian, unicode.IgnoreBOM)},
 }
 
-// Parse decodes a file and finds out its separator. The error is ErrTooLarge
-// or ErrBinary.
+// Parse decodes a file and detects its separator. The error is ErrTooLarge or
+// ErrBinary.
 func Parse(data []byte) (*File, error) {
 	if len(data) > MaxBytes {
 		return nil, ErrTooLarge
@@ -100,8 +99,8 @@ func Parse(data []byte) (*File, error) {
 	return f, nil
 }
 
-// takeSeparator takes the separator from a first line such as "sep=;", which
-// some programs write for others and which is no row.
+// takeSeparator reads the separator from a first line such as "sep=;", which is not
+// a row.
 func (f *File) takeSeparator() {
 	line, rest, _ := strings.Cut(f.text, "\n")
 	line = strings.Trim(strings.TrimSuffix(line, "\r"), `"`)
@@ -110,19 +109,18 @@ func (f *File) takeSeparator() {
 	}
 }
 
-// separators are those that are looked for, the likelier ones first where two
-// divide the file equally well: a comma may also stand in numbers.
+// separators are tried in this order; the comma is last, because numbers may
+// contain it.
 const separators = "\t;,"
 
-// How much of a file is looked at to find its separator.
+// The sample from which the separator is detected.
 const (
 	sampleRows  = 100
 	sampleBytes = 1 << 20
 )
 
-// separatorOf picks the separator that divides the most rows, and of those
-// that divide equally many the one that gives the most fields in rows of equal
-// length.
+// separatorOf returns the separator that splits the most rows, and of equals the
+// one that gives the most fields in rows of equal length.
 func separatorOf(text string) byte {
 	text = text[:min(len(text), sampleBytes)]
 	best, mostRows, mostFields := byte(','), 0, 0
@@ -149,7 +147,7 @@ func separatorOf(text string) byte {
 // Rows starts reading the rows.
 func (f *File) Rows() *Rows { return &Rows{text: f.text, separator: f.Separator} }
 
-// Rows goes through the rows of a file.
+// Rows reads the rows of a file.
 type Rows struct {
 	text      string
 	separator byte
@@ -159,25 +157,25 @@ type Rows struct {
 	oddities  []Oddity
 }
 
-// Oddity is a quotation mark that may not be meant as it was read.
+// Oddity is a quotation mark that may have another meaning than was read.
 type Oddity struct {
 	Field int // 0-based
-	// Open tells that the quotation mark is never closed. Otherwise it is
-	// closed in a later line, with separators in between.
+	// Open means that the quotation mark is never closed. Otherwise it is closed
+	// in a later line, with separators in between.
 	Open bool
 }
 
-// Number is the number of the current row, 1-based.
+// Number returns the number of the current row, from 1.
 func (r *Rows) Number() int { return r.number }
 
-// Fields are those of the current row, valid until the next one. An empty line
-// has one, which is empty.
+// Fields returns the fields of the current row, valid until the next one. An empty
+// line has one empty field.
 func (r *Rows) Fields() []string { return r.fields }
 
-// Oddities are those of the current row.
+// Oddities returns the oddities of the current row.
 func (r *Rows) Oddities() []Oddity { return r.oddities }
 
-// Next moves to the next row.
+// Next reads the next row.
 func (r *Rows) Next() bool {
 	if r.at >= len(r.text) {
 		return false
@@ -201,8 +199,7 @@ func (r *Rows) Next() bool {
 	}
 }
 
-// field reads to the end of a field: a separator, the end of the line or of
-// the file.
+// field reads to a separator, the end of the line or of the file.
 func (r *Rows) field() string {
 	if r.at < len(r.text) && r.text[r.at] == '"' {
 		if inside, ok := r.quoted(); ok {
@@ -225,8 +222,8 @@ func (r *Rows) plain() string {
 	return r.text[start:]
 }
 
-// quoted reads what stands between quotation marks; ok is false, and nothing
-// was read, if the first one is not closed.
+// quoted reads a quoted field. If the quotation mark is not closed, ok is false and
+// nothing was read.
 func (r *Rows) quoted() (inside string, ok bool) {
 	rest := r.text[r.at+1 : min(len(r.text), r.at+1+MaxQuoted)]
 	doubled := false

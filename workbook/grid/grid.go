@@ -1,4 +1,4 @@
-// Package grid names the cells of a sheet: addresses such as K5, and ranges.
+// Package grid holds the addresses and ranges of a sheet's cells.
 package grid
 
 import (
@@ -15,7 +15,7 @@ const (
 // Address is a cell's place, counted from 1. The zero Address is no cell.
 type Address struct{ Row, Col int }
 
-// String gives the usual form, such as "K5".
+// String returns the usual form, such as "K5".
 func (a Address) String() string {
 	var room [16]byte
 	return string(a.Append(room[:0]))
@@ -26,10 +26,10 @@ func (a Address) Append(b []byte) []byte {
 	return strconv.AppendInt(appendColumn(b, a.Col), int64(a.Row), 10)
 }
 
-// At writes the address of a cell, such as "C7" for column 3 and row 7.
+// At returns the address of a cell, such as "C7" for column 3 and row 7.
 func At(col, row int) string { return Address{row, col}.String() }
 
-// Column writes a column's letters, such as "AB" for 28.
+// Column returns a column's letters, such as "AB" for 28.
 func Column(col int) string { return string(appendColumn(nil, col)) }
 
 func appendColumn(b []byte, col int) []byte {
@@ -42,7 +42,7 @@ func appendColumn(b []byte, col int) []byte {
 	return append(b, letters[i:]...)
 }
 
-// ParseAddress reads letters then digits, as in "K5" or "k5", inside the sheet.
+// ParseAddress parses letters then digits, as in "K5" or "k5", inside the sheet.
 func ParseAddress[T string | []byte](b T) (Address, bool) {
 	var a Address
 	i := 0
@@ -65,13 +65,13 @@ func ParseAddress[T string | []byte](b T) (Address, bool) {
 	return a, a.Row <= MaxRow && a.Col <= MaxCol
 }
 
-// Range is the one cell.
+// Range returns the range of the one cell.
 func (a Address) Range() Range { return Range{a.Row, a.Col, a.Row, a.Col} }
 
 // Range is a block of cells, both ends included, counted from 1.
 type Range struct{ FirstRow, FirstCol, LastRow, LastCol int }
 
-// String gives the usual form, such as "A1:T30", or "K5" for one cell.
+// String returns the usual form, such as "A1:T30", or "K5" for one cell.
 func (r Range) String() string {
 	first := Address{r.FirstRow, r.FirstCol}.String()
 	if r.FirstRow == r.LastRow && r.FirstCol == r.LastCol {
@@ -80,8 +80,7 @@ func (r Range) String() string {
 	return first + ":" + Address{r.LastRow, r.LastCol}.String()
 }
 
-// Absolute gives the form that copying a formula leaves as it is, such as
-// "$A$1:$T$30".
+// Absolute returns the form with dollar signs, such as "$A$1:$T$30".
 func (r Range) Absolute() string {
 	s := "$" + Column(r.FirstCol) + "$" + strconv.Itoa(r.FirstRow)
 	if r.FirstRow == r.LastRow && r.FirstCol == r.LastCol {
@@ -90,24 +89,24 @@ func (r Range) Absolute() string {
 	return s + ":$" + Column(r.LastCol) + "$" + strconv.Itoa(r.LastRow)
 }
 
-// Contains tells whether a cell lies in r.
+// Contains reports whether a cell is in r.
 func (r Range) Contains(row, col int) bool {
 	return row >= r.FirstRow && row <= r.LastRow && col >= r.FirstCol && col <= r.LastCol
 }
 
-// Overlaps tells whether r and q have a cell in common.
+// Overlaps reports whether r and q have a cell in common.
 func (r Range) Overlaps(q Range) bool {
 	return r.FirstRow <= q.LastRow && q.FirstRow <= r.LastRow &&
 		r.FirstCol <= q.LastCol && q.FirstCol <= r.LastCol
 }
 
-// Valid tells whether r is a block inside the sheet.
+// Valid reports whether r is a block inside the sheet.
 func (r Range) Valid() bool {
 	return r.FirstRow >= 1 && r.FirstRow <= r.LastRow && r.LastRow <= MaxRow &&
 		r.FirstCol >= 1 && r.FirstCol <= r.LastCol && r.LastCol <= MaxCol
 }
 
-// Grow makes r, which may be zero, include q.
+// Grow extends r, which may be zero, to include q.
 func (r *Range) Grow(q Range) {
 	if r.LastRow == 0 {
 		*r = q
@@ -117,9 +116,8 @@ func (r *Range) Grow(q Range) {
 	r.LastRow, r.LastCol = max(r.LastRow, q.LastRow), max(r.LastCol, q.LastCol)
 }
 
-// ParseRange reads "A1:B2", "A1", and the whole-column and whole-row forms
-// "A:C" and "2:7", with or without dollar signs. What is no range gives the
-// zero Range.
+// ParseRange parses "A1:B2", "A1", and the whole-column and whole-row forms
+// "A:C" and "2:7", with or without dollar signs. On failure the Range is zero.
 func ParseRange(s string) (Range, bool) {
 	if len(s) > 40 {
 		return Range{}, false

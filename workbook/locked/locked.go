@@ -1,10 +1,9 @@
-// Package locked takes workbooks out of the container that a password puts
-// them in, and puts them back.
+// Package locked decrypts and encrypts workbooks with a password.
 //
-// A workbook with a password is no zip but a compound file with the encrypted
-// zip in one of its streams, in one of two schemes (ECMA-376, [MS-OFFCRYPTO]).
-// Both can be opened; only the older one can be written. Everything happens in
-// memory, so that no readable copy ever lies on a disk.
+// Such a workbook is not a zip but a compound file with the encrypted zip in one
+// of its streams, in one of two schemes (ECMA-376, [MS-OFFCRYPTO]). Both can be
+// opened; only the older one can be written. All happens in memory, so no
+// readable copy reaches a disk.
 package locked
 
 import (
@@ -20,8 +19,8 @@ import (
 	"tenback/workbook/opc"
 )
 
-// MaxBytes bounds a locked workbook, and with it the memory: up to about six
-// times as much while it is opened or locked.
+// MaxBytes bounds a locked workbook. Opening or locking it takes up to six times
+// as much memory.
 const MaxBytes = 256 << 20
 
 // Scheme is a way of encrypting a workbook.
@@ -29,32 +28,32 @@ type Scheme uint8
 
 // The schemes.
 const (
-	// Standard is AES-128 with a key from 50,000 rounds of SHA-1, of Excel 2007.
+	// Standard is AES-128 with a key from 50,000 rounds of SHA-1, as in Excel 2007.
 	Standard Scheme = iota + 1
-	// Agile is what programs write since 2010, mostly AES-256 with a key from
-	// 100,000 rounds of SHA-512.
+	// Agile has been usual since 2010: mostly AES-256 with a key from 100,000
+	// rounds of SHA-512.
 	Agile
 )
 
 var (
-	// ErrNotLocked means: not a compound file with an encrypted workbook in it, but
-	// maybe an .xls file of before 2007.
+	// ErrNotLocked means that the compound file holds no encrypted workbook; it may
+	// be an .xls file from before 2007.
 	ErrNotLocked = errors.New("no workbook with a password")
 	// ErrPassword means that the password does not open the workbook.
 	ErrPassword = errors.New("wrong password")
 	// ErrDamaged means that the container is broken.
 	ErrDamaged = errors.New("damaged file")
-	// ErrUnsupported means: encrypted in a third way, as with a certificate.
+	// ErrUnsupported means another encryption, as with a certificate.
 	ErrUnsupported = errors.New("encrypted in an unusual way")
-	// ErrTooLarge means: over MaxBytes.
-	ErrTooLarge = errors.New("larger than this program agrees to unlock")
+	// ErrTooLarge means over MaxBytes.
+	ErrTooLarge = errors.New("larger than this program unlocks")
 )
 
-// IsContainer tells whether a file that begins with head is a compound file:
+// IsContainer reports whether a file that begins with head is a compound file:
 // a workbook with a password, or an old .xls file.
 func IsContainer(head []byte) bool { return bytes.HasPrefix(head, opc.Magic) }
 
-// Inspect tells how the workbook in a compound file is encrypted. The error
+// Inspect returns how the workbook in a compound file is encrypted. The error
 // wraps one of the Err values.
 func Inspect(r io.ReaderAt) (scheme Scheme, err error) {
 	defer caught(&err)
@@ -62,15 +61,15 @@ func Inspect(r io.ReaderAt) (scheme Scheme, err error) {
 	return scheme, err
 }
 
-// caught turns a panic of the libraries, which were not made for hostile
-// files, into an error.
+// caught turns a panic of the libraries into an error, because they are not made
+// for hostile files.
 func caught(err *error) {
 	if p := recover(); p != nil {
 		*err = fmt.Errorf("%w: %v", ErrDamaged, p)
 	}
 }
 
-// inspect gives the scheme, and the size that the package has when decrypted.
+// inspect returns the scheme and the decrypted size.
 func inspect(r io.ReaderAt) (scheme Scheme, size uint64, err error) {
 	doc, err := mscfb.New(r)
 	if err != nil {
@@ -109,11 +108,9 @@ func inspect(r io.ReaderAt) (scheme Scheme, size uint64, err error) {
 	return scheme, binary.LittleEndian.Uint64(length[:]), nil
 }
 
-// Open decrypts the workbook in a compound file. What comes out is the zip, to
-// the byte. raw is left as it is.
-//
-// Whether the password is right shows in what comes out, for a wrong one
-// makes noise; so does a file damaged at its beginning.
+// Open returns the decrypted zip of a compound file, byte for byte, and does not
+// change raw. A wrong password shows only as noise in the result; so does damage
+// at the beginning of the file.
 func Open(raw []byte, password string) (plain []byte, scheme Scheme, err error) {
 	defer caught(&err)
 	if len(raw) > MaxBytes {
@@ -134,12 +131,11 @@ func Open(raw []byte, password string) (plain []byte, scheme Scheme, err error) 
 	case uint64(len(plain)) < size:
 		return nil, 0, fmt.Errorf("%w: its end is missing", ErrDamaged)
 	}
-	return plain[:size], scheme, nil // without what fills the last block
+	return plain[:size], scheme, nil // without the padding of the last block
 }
 
-// Close encrypts a workbook in the Standard scheme and makes sure that the
-// password opens it again. The password must not be empty, nor longer than 255
-// UTF-16 code units.
+// Close encrypts a workbook in the Standard scheme and checks that the password
+// opens it again. The password must have 1 to 255 UTF-16 code units.
 func Close(plain []byte, password string) ([]byte, error) {
 	if len(plain) > MaxBytes {
 		return nil, ErrTooLarge
@@ -153,7 +149,7 @@ func Close(plain []byte, password string) ([]byte, error) {
 		return nil, fmt.Errorf("the encrypted workbook does not open again: %w", err)
 	}
 	if !bytes.Equal(again, plain) {
-		return nil, errors.New("the encrypted workbook holds something else when it is opened again")
+		return nil, errors.New("the encrypted workbook differs when it is opened again")
 	}
 	return raw, nil
 }

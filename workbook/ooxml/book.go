@@ -70,7 +70,7 @@ func (b *Book) Sheets() []Sheet { return b.sheets }
 func (b *Book) Date1904() bool { return b.date1904 }
 
 func (b *Book) read() error {
-	noWorkbook := &Error{Kind: ErrNotWorkbook, Why: "the file is a zip archive but no workbook", Do: opc.DoChoose}
+	noWorkbook := &opc.Error{Kind: opc.ErrNotWorkbook, Why: "the file is a zip archive but no workbook", Do: opc.DoChoose}
 	top, err := b.Rels("")
 	if err != nil {
 		return err
@@ -83,11 +83,11 @@ func (b *Book) read() error {
 	}
 	switch {
 	case b.Main == nil && b.Part("content.xml") != nil:
-		return &Error{Kind: ErrNotWorkbook, Why: "this is an OpenDocument file", Do: "open it in your spreadsheet program and save it as .xlsx"}
+		return &opc.Error{Kind: opc.ErrNotWorkbook, Why: "this is an OpenDocument file", Do: "open it in your spreadsheet program and save it as .xlsx"}
 	case b.Main == nil:
 		return noWorkbook
 	case strings.HasSuffix(opc.Key(b.Main.Name), ".bin"):
-		return &Error{Kind: ErrUnsupported, Why: "the workbook is in the binary .xlsb format", Do: opc.DoResave}
+		return &opc.Error{Kind: opc.ErrUnsupported, Why: "the workbook is in the binary .xlsb format", Do: opc.DoResave}
 	}
 	rels, err := b.Rels(opc.Key(b.Main.Name))
 	if err != nil {
@@ -168,9 +168,8 @@ func (b *Book) eachStart(part *opc.Part, visit func(*xmlscan.Scanner) error) err
 
 func isTrue(s string) bool { return s == "1" || s == "true" || s == "on" }
 
-// builtIn are the number formats that workbooks use by number alone and that
-// tell something about a value. The texts of the dates vary with the language
-// of the program, their class does not.
+// builtIn holds the number formats that workbooks use by number alone. The text
+// of date formats varies with the program's language, their class does not.
 var builtIn = map[int]string{
 	1: "0", 2: "0.00", 3: "#,##0", 4: "#,##0.00", 9: "0%", 10: "0.00%", 11: "0.00E+00",
 	14: "yyyy-mm-dd", 15: "d-mmm-yy", 16: "d-mmm", 17: "mmm-yy", 18: "h:mm AM/PM", 19: "h:mm:ss AM/PM",
@@ -237,7 +236,7 @@ func (b *Book) loadStrings() error {
 		if e := &w.element; e.name == "si" && e.depth == 2 && e.end {
 			s := Unescape(item.take())
 			if total += int64(len(s)) + 16; total > b.limits.texts {
-				return opc.OverLimit(b.texts.Name, "the workbook holds more text than this program agrees to read")
+				return opc.OverLimit(b.texts.Name, "the workbook holds more text than this program reads")
 			}
 			b.strings = append(b.strings, s)
 		} else {

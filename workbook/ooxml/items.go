@@ -16,7 +16,7 @@ type ItemKind uint8
 
 // The kinds of items.
 const (
-	ItemOther     ItemKind = iota // bytes that only have to be passed on
+	ItemOther     ItemKind = iota // bytes that are only passed on
 	ItemDimension                 // <dimension ...>
 	ItemCols                      // <cols> or <cols/>
 	ItemCol                       // one whole <col>
@@ -33,8 +33,8 @@ const (
 	ItemRootEnd                   // </worksheet>
 )
 
-// Item is a stretch of a sheet's XML. The items in order are the whole part.
-// Raw is valid until the next one is read.
+// Item is a piece of a sheet's XML. All items in order are the whole part.
+// Raw is valid until the next item is read.
 type Item struct {
 	Kind    ItemKind
 	Raw     []byte
@@ -42,36 +42,36 @@ type Item struct {
 	Empty   bool       // the start tag closes itself
 	Row     int        // of a row or cell
 	Col     int        // of a cell
-	Implied bool       // the row or cell has no address of its own; its place follows from the one before
+	Implied bool       // has no address of its own; its place follows from the one before
 	Blank   bool       // a cell with nothing in it
 	Formula bool       // a cell with a formula
-	Array   grid.Range // of a formula that fills several cells; zero if it does not
+	Array   grid.Range // range of an array formula over several cells, else zero
 }
 
-// Attrs is what stands between the name and the end of the start tag.
+// Attrs returns the bytes between the name and the end of the start tag.
 func (it *Item) Attrs() []byte { return xmlscan.TagAttrs(it.Raw[:it.Tag]) }
 
-// Reader cuts a worksheet part into items. It makes sure that rows and
-// cells are in order and where they say they are.
+// Reader splits a worksheet part into items. It refuses rows and cells that are
+// out of order.
 type Reader struct {
 	Scanner  *xmlscan.Scanner
 	ns       Names
-	section  string // element below the root that we are in
+	section  string // current element below the root
 	Prefix   string // of sheetData, with the colon
 	Row, Col int    // of the last row and cell
 	HasData  bool   // sheetData was met
 }
 
-// NewReader reads the XML of a worksheet part.
+// NewReader returns a reader of the XML of a worksheet part.
 func NewReader(r io.Reader) *Reader {
 	return &Reader{Scanner: xmlscan.New(r)}
 }
 
-// Next gives io.EOF after the last Item of a complete sheet.
+// Next returns the next item, and io.EOF after the last of a complete sheet.
 func (r *Reader) Next() (Item, error) {
 	kind, err := r.Scanner.Next()
 	if err == io.EOF && !r.HasData {
-		return Item{}, opc.DamagedXML("the sheet has no place for cells")
+		return Item{}, opc.DamagedXML("the sheet has no cell data")
 	}
 	if err != nil {
 		return Item{}, err
@@ -243,7 +243,7 @@ func (r *Reader) cell(it *Item) error {
 	return r.whole(it)
 }
 
-// whole extends the Item from its start tag to its end tag.
+// whole extends the item from its start tag to its end tag.
 func (r *Reader) whole(it *Item) error {
 	if it.Empty {
 		return nil
@@ -289,15 +289,15 @@ func (it *Item) readFormula(attrs []byte) error {
 	return err
 }
 
-// Ref is the range in the ref attribute; the zero Range if it is no range.
+// Ref returns the range in the ref attribute, or the zero Range.
 func (it *Item) Ref() (grid.Range, error) {
 	ref, _, err := xmlscan.AttrValue(it.Attrs(), "ref")
 	r, _ := grid.ParseRange(ref)
 	return r, err
 }
 
-// Pass passes over the next n bytes, which must be whole cells of the current
-// row, and hands them to write.
+// Pass hands the next n bytes, which must be whole cells of the current row, to
+// write.
 func (r *Reader) Pass(n int, write func([]byte)) error {
 	for n > 0 {
 		if err := r.Scanner.Pass(n); err != nil {

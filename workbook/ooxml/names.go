@@ -14,8 +14,8 @@ const (
 	NSStrict = "http://purl.oclc.org/ooxml/spreadsheetml/main"
 )
 
-// Names knows which prefixes stand for the spreadsheet namespace, as
-// declared on a document's root. The zero value knows none.
+// Names holds the prefixes that a document's root declares for the spreadsheet
+// namespace. The zero value holds none.
 type Names struct {
 	prefixes []string // "" or "x:"
 	Root     string   // the root's own prefix
@@ -43,7 +43,7 @@ func (m *Names) Read(rootName, attrs []byte) error {
 	return nil
 }
 
-// Local gives an element's name without its prefix if it is in the
+// Local returns an element's name without its prefix if it is in the
 // spreadsheet namespace, else nil.
 func (m *Names) Local(name []byte) []byte {
 	colon := bytes.IndexByte(name, ':')
@@ -55,8 +55,7 @@ func (m *Names) Local(name []byte) []byte {
 	return nil
 }
 
-// CheckRedeclared refuses an element we act on that changes what its own or
-// its children's prefixes mean.
+// CheckRedeclared refuses an element that redeclares a prefix.
 func (m *Names) CheckRedeclared(attrs []byte) error {
 	if !bytes.Contains(attrs, []byte("xmlns")) {
 		return nil

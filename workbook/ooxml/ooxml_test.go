@@ -125,21 +125,21 @@ func TestCells(t *testing.T) {
 		{name: "shared texts at an unusual place",
 			book: minimal(`<row r="1"><c r="A1" t="s"><v>0</v></c></row>`).withStrings("/wtf/Texts.xml", `<si><t>a</t></si>`).with("wtf/Texts.xml", `<sst `+mainNS+`><si><t>a</t></si></sst>`),
 			want: `A1 text "a"`},
-		{name: "a text that is not there", book: minimal(`<row r="1"><c r="A1" t="s"><v>7</v></c></row>`), kind: ErrDamaged},
-		{name: "an address that is none", book: minimal(`<row r="1"><c r="1A"><v>1</v></c></row>`), kind: ErrDamaged},
-		{name: "an address with dollar signs, which splicing would not take either", book: minimal(`<row r="1"><c r="$B$1"><v>2</v></c></row>`), kind: ErrDamaged},
-		{name: "a row that is none", book: minimal(`<row r="0"><c><v>1</v></c></row>`), kind: ErrDamaged},
-		{name: "a row too far", book: minimal(`<row r="1048577"><c><v>1</v></c></row>`), kind: ErrDamaged},
+		{name: "a text that is not there", book: minimal(`<row r="1"><c r="A1" t="s"><v>7</v></c></row>`), kind: opc.ErrDamaged},
+		{name: "an address that is none", book: minimal(`<row r="1"><c r="1A"><v>1</v></c></row>`), kind: opc.ErrDamaged},
+		{name: "an address with dollar signs, which splicing would not take either", book: minimal(`<row r="1"><c r="$B$1"><v>2</v></c></row>`), kind: opc.ErrDamaged},
+		{name: "a row that is none", book: minimal(`<row r="0"><c><v>1</v></c></row>`), kind: opc.ErrDamaged},
+		{name: "a row too far", book: minimal(`<row r="1048577"><c><v>1</v></c></row>`), kind: opc.ErrDamaged},
 		{name: "the last cell there can be", book: minimal(`<row r="1048576"><c r="XFD1048576"><v>1</v></c></row>`), want: `XFD1048576 number "1"`},
-		{name: "a row after the last", book: minimal(`<row r="1048576"><c r="A1048576"><v>1</v></c></row><row><c><v>1</v></c></row>`), kind: ErrLimit},
-		{name: "cut XML", book: minimal("").with("xl/worksheets/sheet1.xml", `<worksheet `+mainNS+`><sheetData><row r="1"><c r="A1"><v>1</v></c></row>`), kind: ErrDamaged},
-		{name: "cut in a cell", book: minimal("").with("xl/worksheets/sheet1.xml", `<worksheet `+mainNS+`><sheetData><row r="1"><c r="A1"><v>1`), kind: ErrDamaged},
-		{name: "bad UTF-8", book: minimal("<row r=\"1\"><c r=\"A1\"><v>\xff</v></c></row>"), kind: ErrDamaged},
-		{name: "entities", book: minimal("").with("xl/worksheets/sheet1.xml", `<!DOCTYPE x [<!ENTITY a "aaaa">]><worksheet><sheetData><row r="1"><c r="A1"><v>&a;</v></c></row></sheetData></worksheet>`), kind: ErrUnsupported},
-		{name: "nested too deep", book: minimal(`<row r="1"><c r="A1"><v>` + strings.Repeat("<a>", 1000)), kind: ErrLimit},
-		{name: "a character that XML cannot hold", book: minimal(`<row r="1"><c r="A1"><v>&#1;</v></c></row>`), kind: ErrDamaged},
-		{name: "an address with an entity that is none", book: minimal(`<row r="1"><c r="&x;"><v>1</v></c></row>`), kind: ErrDamaged},
-		{name: "the same in a row's number", book: minimal(`<row r="&x;"><c><v>1</v></c></row>`), kind: ErrDamaged},
+		{name: "a row after the last", book: minimal(`<row r="1048576"><c r="A1048576"><v>1</v></c></row><row><c><v>1</v></c></row>`), kind: opc.ErrLimit},
+		{name: "cut XML", book: minimal("").with("xl/worksheets/sheet1.xml", `<worksheet `+mainNS+`><sheetData><row r="1"><c r="A1"><v>1</v></c></row>`), kind: opc.ErrDamaged},
+		{name: "cut in a cell", book: minimal("").with("xl/worksheets/sheet1.xml", `<worksheet `+mainNS+`><sheetData><row r="1"><c r="A1"><v>1`), kind: opc.ErrDamaged},
+		{name: "bad UTF-8", book: minimal("<row r=\"1\"><c r=\"A1\"><v>\xff</v></c></row>"), kind: opc.ErrDamaged},
+		{name: "entities", book: minimal("").with("xl/worksheets/sheet1.xml", `<!DOCTYPE x [<!ENTITY a "aaaa">]><worksheet><sheetData><row r="1"><c r="A1"><v>&a;</v></c></row></sheetData></worksheet>`), kind: opc.ErrUnsupported},
+		{name: "nested too deep", book: minimal(`<row r="1"><c r="A1"><v>` + strings.Repeat("<a>", 1000)), kind: opc.ErrLimit},
+		{name: "a character that XML cannot hold", book: minimal(`<row r="1"><c r="A1"><v>&#1;</v></c></row>`), kind: opc.ErrDamaged},
+		{name: "an address with an entity that is none", book: minimal(`<row r="1"><c r="&x;"><v>1</v></c></row>`), kind: opc.ErrDamaged},
+		{name: "the same in a row's number", book: minimal(`<row r="&x;"><c><v>1</v></c></row>`), kind: opc.ErrDamaged},
 		{name: "other namespaces and prefixes", book: minimal("").with("xl/worksheets/sheet1.xml",
 			`<x:worksheet xmlns:x="http://purl.oclc.org/ooxml/spreadsheetml/main"><x:sheetData><x:row r="1"><x:c r="A1"><x:v>1</x:v></x:c></x:row></x:sheetData></x:worksheet>`),
 			want: `A1 number "1"`},
@@ -148,7 +148,7 @@ func TestCells(t *testing.T) {
 		if !errors.Is(err, tc.kind) || tc.kind == nil && got != tc.want {
 			t.Errorf("%s: %s, %v; want %s, %v", tc.name, got, err, tc.want, tc.kind)
 		}
-		var known *Error
+		var known *opc.Error
 		if err != nil && (!errors.As(err, &known) || known.Why == "") {
 			t.Errorf("%s: %v says nothing", tc.name, err)
 		}
@@ -220,17 +220,17 @@ func TestFiles(t *testing.T) {
 		data []byte
 		kind error
 	}{
-		"empty":       {nil, ErrEmpty},
-		"old":         {append(bytes.Clone(opc.Magic), make([]byte, 1000)...), ErrLocked},
-		"text":        {[]byte("Name,Age\nAda,30\n"), ErrNotWorkbook},
-		"binary":      {[]byte{0, 1, 2, 3, 255}, ErrNotWorkbook},
-		"cut":         {good[:len(good)-30], ErrDamaged},
-		"checksum":    {flipped, ErrDamaged},
-		"other zip":   {parts{"readme.txt": "x"}.zip(t), ErrNotWorkbook},
-		"document":    {minimal("").with("xl/workbook.xml", `<document/>`).zip(t), ErrNotWorkbook},
-		"open doc":    {parts{"content.xml": "<x/>"}.zip(t), ErrNotWorkbook},
-		"sheet gone":  {func() []byte { p := minimal(""); delete(p, "xl/worksheets/sheet1.xml"); return p.zip(t) }(), ErrDamaged},
-		"binary book": {parts{"_rels/.rels": `<Relationships ` + relNS + `><Relationship Id="r1" Type="` + relURL + `officeDocument" Target="xl/workbook.bin"/></Relationships>`, "xl/workbook.bin": "x"}.zip(t), ErrUnsupported},
+		"empty":       {nil, opc.ErrEmpty},
+		"old":         {append(bytes.Clone(opc.Magic), make([]byte, 1000)...), opc.ErrLocked},
+		"text":        {[]byte("Name,Age\nAda,30\n"), opc.ErrNotWorkbook},
+		"binary":      {[]byte{0, 1, 2, 3, 255}, opc.ErrNotWorkbook},
+		"cut":         {good[:len(good)-30], opc.ErrDamaged},
+		"checksum":    {flipped, opc.ErrDamaged},
+		"other zip":   {parts{"readme.txt": "x"}.zip(t), opc.ErrNotWorkbook},
+		"document":    {minimal("").with("xl/workbook.xml", `<document/>`).zip(t), opc.ErrNotWorkbook},
+		"open doc":    {parts{"content.xml": "<x/>"}.zip(t), opc.ErrNotWorkbook},
+		"sheet gone":  {func() []byte { p := minimal(""); delete(p, "xl/worksheets/sheet1.xml"); return p.zip(t) }(), opc.ErrDamaged},
+		"binary book": {parts{"_rels/.rels": `<Relationships ` + relNS + `><Relationship Id="r1" Type="` + relURL + `officeDocument" Target="xl/workbook.bin"/></Relationships>`, "xl/workbook.bin": "x"}.zip(t), opc.ErrUnsupported},
 	} {
 		_, err := Open(bytes.NewReader(tc.data), int64(len(tc.data)))
 		if !errors.Is(err, tc.kind) {
@@ -280,8 +280,8 @@ func TestLimits(t *testing.T) {
 	} {
 		lim := small
 		tc.change(&lim)
-		if _, err := cellsOf(tc.book.zip(t), lim); !errors.Is(err, ErrLimit) {
-			t.Errorf("%s: %v, want %v", name, err, ErrLimit)
+		if _, err := cellsOf(tc.book.zip(t), lim); !errors.Is(err, opc.ErrLimit) {
+			t.Errorf("%s: %v, want %v", name, err, opc.ErrLimit)
 		}
 	}
 }
@@ -291,8 +291,8 @@ func TestLimits(t *testing.T) {
 func TestHugeTextIsRefused(t *testing.T) {
 	text := strings.Repeat("abcdefghijklmnop", (maxTag+1<<16)/16)
 	_, err := cellsOf(minimal(`<row r="1"><c r="A1" t="str"><v>`+text+`</v></c></row>`).zip(t), defaultLimits)
-	if !errors.Is(err, ErrLimit) {
-		t.Errorf("%v, want %v", err, ErrLimit)
+	if !errors.Is(err, opc.ErrLimit) {
+		t.Errorf("%v, want %v", err, opc.ErrLimit)
 	}
 }
 
@@ -368,7 +368,7 @@ func TestCorpus(t *testing.T) {
 			read++
 			continue
 		}
-		var known *Error
+		var known *opc.Error
 		if !errors.As(err, &known) {
 			t.Errorf("%s: %v is no error of this package", filepath.Base(path), err)
 			continue
@@ -390,7 +390,7 @@ func FuzzSheet(f *testing.F) {
 		p := minimal("").withStrings("sharedStrings.xml", "").withStyles("")
 		p["xl/worksheets/sheet1.xml"], p["xl/sharedStrings.xml"], p["xl/styles.xml"] = sheet, texts, styles
 		_, err := cellsOf(p.zip(t), defaultLimits)
-		var known *Error
+		var known *opc.Error
 		if err != nil && !errors.As(err, &known) {
 			t.Errorf("%v is no error of this package", err)
 		}

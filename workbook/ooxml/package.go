@@ -1,14 +1,13 @@
 // Package ooxml reads the cells of .xlsx and .xlsm workbooks row by row.
 //
-// Why not the spreadsheet library, which writes new workbooks for us: its row
-// iterator gives neither a cell's stored type nor its number format, without
-// which 7.10 typed as text, 7.1 typed as a number and half past eleven cannot
-// be told apart; its other way in loads the whole sheet, a gigabyte for
-// 100,000 rows; and it passes over damaged parts in silence. This reader goes
-// through each sheet once, keeps one row, and reports whatever is broken.
+// Excelize, which writes new workbooks, will not do for reading. Its row iterator
+// returns neither a cell's stored type nor its number format, without which 7.10
+// as text, 7.1 as a number and half past eleven look alike. Its other API loads
+// the whole sheet, a gigabyte for 100,000 rows. It also ignores damaged parts.
 //
-// Opening checks every part of the file against its checksum and the limits
-// below, so a damaged file is refused before anything is believed.
+// [Rows] reads values, one row at a time. [Reader] splits the same XML into items
+// that keep every byte, for package splice. [Open] checks every part against its
+// checksum and the limits, so a damaged file is refused before it is read.
 package ooxml
 
 import (
@@ -24,10 +23,10 @@ const (
 	// MaxStrings bounds the shared texts, in bytes.
 	MaxStrings = 256 << 20
 	maxTag     = 4 << 20 // bytes of text between two tags
-	maxNames   = 200     // that are kept, of elements
+	maxNames   = 200     // element names that are kept
 )
 
-// limits are those of the package and of the shared texts; tests use smaller ones.
+// limits are larger than any roster needs; tests use smaller ones.
 type limits struct {
 	opc.Limits
 	texts int64
@@ -35,20 +34,20 @@ type limits struct {
 
 var defaultLimits = limits{opc.Default, MaxStrings}
 
-// element is one start or end tag on the way through a part.
+// element is a start or end tag.
 type element struct {
 	name  string // without prefix
 	depth int    // the root has 1
 	end   bool
-	attrs []byte // as they stand; valid until the next tag
-	bad   error  // of an attribute that was asked for
+	attrs []byte // raw; valid until the next tag
+	bad   error  // the first attribute error
 }
 
-// attr is the attribute of that exact name; empty if there is none.
+// attr returns the attribute of that exact name, or "".
 func (e *element) attr(name string) string { return string(e.value(name)) }
 
-// value is the same, valid until the next tag. An attribute that cannot be read
-// ends the reading at the next tag.
+// value returns the same, valid until the next tag. next reports an attribute that
+// cannot be decoded.
 func (e *element) value(name string) []byte {
 	for at := 0; ; {
 		a, ok, err := xmlscan.NextAttr(e.attrs, at)
@@ -68,7 +67,7 @@ func (e *element) value(name string) []byte {
 	}
 }
 
-// walker goes through the XML of a part.
+// walker reads the XML of a part tag by tag.
 type walker struct {
 	part    *opc.Part
 	body    io.ReadCloser
@@ -87,8 +86,8 @@ func (b *Book) walker(part *opc.Part) (*walker, error) {
 	return &walker{part: part, body: body, scanner: xmlscan.New(body), names: map[string]string{}}, nil
 }
 
-// next moves to the next tag; io.EOF at the end of a well-formed part. Text
-// before the tag is in w.text until the next call.
+// next reads the next tag and the text before it. It returns io.EOF at the end of
+// a well-formed part.
 func (w *walker) next() error {
 	if w.element.bad != nil {
 		return failure(w.part, w.element.bad)
@@ -120,13 +119,13 @@ func (w *walker) next() error {
 				return failure(w.part, err)
 			}
 			if len(w.text) > maxTag {
-				return opc.OverLimit(w.part.Name, "a single cell of the file is larger than this program agrees to read")
+				return opc.OverLimit(w.part.Name, "a cell of the file is larger than this program reads")
 			}
 		}
 	}
 }
 
-// failure returns an error of the part, in words for the user where it is damage.
+// failure returns the user's error for err in a part.
 func failure(part *opc.Part, err error) error {
 	var known *opc.Error
 	if errors.As(err, &known) && known.Kind == opc.ErrDamaged && known.Part == "" {
@@ -135,7 +134,8 @@ func failure(part *opc.Part, err error) error {
 	return opc.XMLError(part.Name, err)
 }
 
-// name is the element's without its prefix. A sheet has few names, many times.
+// name returns the element's name without its prefix. Names repeat, so they are
+// cached.
 func (w *walker) name() string {
 	local := w.scanner.Name[bytes.IndexByte(w.scanner.Name, ':')+1:]
 	name, ok := w.names[string(local)]

@@ -25,7 +25,7 @@ type Row struct {
 	Cells  []Cell // left to right; valid until the next row is read
 }
 
-// Rows goes through a sheet.
+// Rows reads the rows of a sheet.
 type Rows struct {
 	book    *Book
 	sheet   Sheet
@@ -54,27 +54,27 @@ func (b *Book) Rows(s Sheet) (*Rows, error) {
 // Close ends the reading.
 func (r *Rows) Close() { r.walker.close() }
 
-// Err is the failure that ended the reading, or nil.
+// Err returns the error that ended the reading, or nil.
 func (r *Rows) Err() error { return r.err }
 
-// Row is the current row.
+// Row returns the current row.
 func (r *Rows) Row() *Row { return &r.row }
 
-// Merged lists the merged ranges; complete once Next has returned false.
+// Merged returns the merged ranges, once Next has returned false.
 func (r *Rows) Merged() []grid.Range { return r.merged }
 
-// HiddenColumn tells whether a column is hidden; the sheet's columns are known
-// once the first row has been read.
+// HiddenColumn reports whether a column is hidden, once the first row has been
+// read.
 func (r *Rows) HiddenColumn(col int) bool {
 	return slices.ContainsFunc(r.hidden, func(h grid.Range) bool { return h.FirstCol <= col && col <= h.LastCol })
 }
 
-// Filtered tells whether a filter of the sheet is on; complete once Next has
-// returned false. Tables have filters of their own.
+// Filtered reports whether the sheet's filter is on, once Next has returned false.
+// Tables have filters of their own.
 func (r *Rows) Filtered() bool { return r.filter }
 
-// Next moves to the next row with a filled cell. It goes through the sheet to
-// its end, so that damage anywhere in it is an error.
+// Next reads the next row with a filled cell. Its last call reads the sheet to the
+// end, so damage anywhere in it is an error.
 func (r *Rows) Next() bool {
 	if r.err != nil {
 		return false
@@ -172,7 +172,7 @@ func endTooEarly(r *Rows, err error) error {
 	return err
 }
 
-// readCell reads the c element that the walker stands on.
+// readCell reads the current c element.
 func (r *Rows) readCell() (cell.Raw, error) {
 	kind := r.walker.element.attr("t")
 	style := 0
@@ -249,7 +249,7 @@ func (r *Rows) raw(kind, value, inline string, style int) (cell.Raw, error) {
 	return raw, nil
 }
 
-// shorten cuts a text from the file for an error message.
+// shorten shortens a text from the file for an error message.
 func shorten(s string) string {
 	if len(s) > 20 {
 		return strings.ToValidUTF8(s[:20], "") + "..."

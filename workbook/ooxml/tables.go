@@ -16,8 +16,8 @@ type Table struct {
 	Part     *opc.Part
 	Name     string
 	Pivot    bool
-	Headers  int // rows: 1, or 0 for a table without headers
-	Totals   int // rows at its foot that sum up the others
+	Headers  int // header rows, 1 or 0
+	Totals   int // total rows at the end
 	Columns  TableColumns
 	Odd      string // why its columns must not be touched; empty if they may be
 	filtered bool   // a filter is on
@@ -33,7 +33,7 @@ type TableColumns struct {
 // maxColumnID leaves space for the numbers of new columns (xsd:unsignedInt).
 const maxColumnID = math.MaxInt32
 
-// IsTotal reports whether a row is among those that sum up the others.
+// IsTotal reports whether a row is one of the table's total rows.
 func (t *Table) IsTotal(row int) bool { return row <= t.LastRow && row > t.LastRow-t.Totals }
 
 // Tables lists a sheet's tables and pivot tables, and reports whether a filter
@@ -102,7 +102,7 @@ func (b *Book) readTable(t *Table) error {
 	return nil
 }
 
-// readAttr takes an attribute of the root.
+// readAttr reads an attribute of the root.
 func (t *Table) readAttr(name, value string) {
 	switch {
 	case name == "ref" && !t.Pivot:
@@ -119,8 +119,8 @@ func (t *Table) readAttr(name, value string) {
 	}
 }
 
-// NameKey makes names of columns comparable: a spreadsheet program takes those
-// that differ only in case for one.
+// NameKey returns the comparable form of a column's name: to a spreadsheet program
+// names that differ only in case are the same.
 func NameKey(name string) string { return strings.ToLower(strings.ToUpper(name)) }
 
 // ReadTableColumns reads the columns of a table part.

@@ -6,13 +6,13 @@ import (
 	"strings"
 )
 
-// The kinds of failure that have to do with the file as such.
+// The kinds of failure that concern the file as such.
 var (
 	ErrEmpty       = errors.New("the file is empty")
 	ErrLocked      = errors.New("password protected or an old .xls file")
 	ErrNotWorkbook = errors.New("not an .xlsx or .xlsm workbook")
 	ErrDamaged     = errors.New("damaged file")
-	ErrLimit       = errors.New("larger than this program agrees to read")
+	ErrLimit       = errors.New("larger than this program reads")
 	ErrUnsupported = errors.New("form of file not supported")
 )
 
@@ -44,8 +44,8 @@ func (e *Error) Error() string {
 	return b.String()
 }
 
-// Plain is the same without what only someone who takes the file apart can
-// use: the part and the cause.
+// Plain returns the message without the part and the cause, which are of no use
+// to a user.
 func (e *Error) Plain() string {
 	s := e.place() + e.Why
 	if e.Do != "" {
@@ -66,7 +66,7 @@ func (e *Error) place() string {
 	return ""
 }
 
-// Unwrap gives the kind and the cause, for errors.Is and errors.As.
+// Unwrap returns the kind and the cause, for errors.Is and errors.As.
 func (e *Error) Unwrap() []error {
 	if e.Cause == nil {
 		return []error{e.Kind}
@@ -74,7 +74,7 @@ func (e *Error) Unwrap() []error {
 	return []error{e.Kind, e.Cause}
 }
 
-// What to do about the more frequent failures.
+// Advice for the more frequent failures.
 const (
 	DoResave = "open it in your spreadsheet program, save it again as .xlsx and try that file"
 	DoCopy   = "ask for a fresh copy of the file"
@@ -83,23 +83,23 @@ const (
 	DoShrink = "remove what does not belong to the roster, or split it"
 )
 
-// Damaged is the error for a part that a spreadsheet program may still mend.
+// Damaged returns the error for a part that a spreadsheet program may still repair.
 func Damaged(part, why string, cause error) *Error {
 	return &Error{Kind: ErrDamaged, Part: part, Why: why, Do: DoResave, Cause: cause}
 }
 
-// OverLimit is the error for what is too large.
+// OverLimit returns the error for a part or file that is too large.
 func OverLimit(part, why string) *Error {
 	return &Error{Kind: ErrLimit, Part: part, Why: why, Do: DoShrink}
 }
 
-// DamagedXML is the error for XML that is not well formed. The caller adds the part or
+// DamagedXML returns the error for XML that is not well formed. The caller adds the part or
 // the sheet.
 func DamagedXML(why string) *Error {
 	return &Error{Kind: ErrDamaged, Why: why, Do: DoResave}
 }
 
-// Unsupported is the error for XML that may be fine but is of an unusual form.
+// Unsupported returns the error for XML that may be fine but is of an unusual form.
 func Unsupported(why string) *Error {
 	return &Error{Kind: ErrUnsupported, Why: why, Do: DoResave}
 }

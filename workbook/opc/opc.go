@@ -1,8 +1,8 @@
 // Package opc opens the zip that a workbook is (Open Packaging Conventions)
 // and reads its parts and their relationships within limits.
 //
-// Sizes are counted while unpacking; what the zip's own directory says of them
-// is not trusted. Reading a part to its end compares its checksum.
+// Sizes are counted while decompressing, because the zip's directory may lie.
+// Reading a part to its end verifies its checksum.
 package opc
 
 import (
@@ -24,17 +24,17 @@ import (
 // Limits bound what is read.
 type Limits struct {
 	Entries   int   // parts in the zip, and relationships of a part
-	Part      int64 // bytes of one part, unpacked
-	Total     int64 // bytes of all parts that are read, unpacked
+	Part      int64 // bytes of one part, decompressed
+	Total     int64 // bytes of all parts that are read, decompressed
 	Small     int64 // bytes of a part that is held in memory
-	Ratio     int64 // unpacked to packed size of a part,
+	Ratio     int64 // decompressed to compressed size of a part,
 	RatioFrom int64 // from this unpacked size on
 }
 
-// Default are the limits for workbooks of users.
+// Default holds the limits for users' workbooks.
 var Default = Limits{Entries: 10_000, Part: 1 << 30, Total: 2 << 30, Small: 64 << 20, Ratio: 500, RatioFrom: 16 << 20}
 
-// MaxDepth is how deep the XML of a part may be nested.
+// MaxDepth is the deepest nesting of XML that is read.
 const MaxDepth = 64
 
 // Package is an opened workbook file. It is not safe for concurrent use.
@@ -52,14 +52,14 @@ type Part struct {
 	read int64 // bytes already counted against the total
 }
 
-// Key makes names of parts comparable: case does not count in a package, and
-// some writers use backslashes.
+// Key returns the comparable form of a part's name: case does not count in a
+// package, and some writers use backslashes.
 func Key(name string) string {
 	return strings.ToLower(strings.TrimPrefix(strings.ReplaceAll(name, `\`, "/"), "/"))
 }
 
-// Magic are the bytes with which a compound file begins: a workbook with a
-// password, or one of before 2007.
+// Magic is the signature of a compound file: a workbook with a password, or one
+// from before 2007.
 var Magic = []byte{0xD0, 0xCF, 0x11, 0xE0, 0xA1, 0xB1, 0x1A, 0xE1}
 
 // Open reads the directory of the zip of size bytes in r. Errors are [*Error].
@@ -83,7 +83,7 @@ func Open(r io.ReaderAt, size int64, lim Limits) (*Package, error) {
 	p := &Package{Zip: zr, byKey: make(map[string]*Part, len(zr.File)), limits: lim}
 	var packed uint64
 	for _, f := range zr.File {
-		// Parts may not share bytes: a small file could otherwise make a huge copy.
+		// Parts must not share bytes, or a small file could make a huge copy.
 		if packed += f.CompressedSize64; f.CompressedSize64 > uint64(size) || packed > uint64(size) {
 			return nil, &Error{Kind: ErrDamaged, Why: "the parts together are larger than the file", Do: DoCopy}
 		}
@@ -112,10 +112,10 @@ func notZip(head []byte, err error) error {
 	return &Error{Kind: ErrNotWorkbook, Why: "this is not a workbook", Do: DoChoose}
 }
 
-// Part finds a part by its name or key; nil if there is none.
+// Part returns the part with that name or key, or nil.
 func (p *Package) Part(name string) *Part { return p.byKey[Key(name)] }
 
-// Signed tells that the workbook has a digital signature, which any change
+// Signed reports whether the workbook has a digital signature, which any change
 // voids.
 func (p *Package) Signed() bool {
 	for key := range p.byKey {
@@ -126,7 +126,7 @@ func (p *Package) Signed() bool {
 	return false
 }
 
-// Open starts reading a part. Reading it to io.EOF compares its checksum.
+// Open starts reading a part. Reading it to io.EOF verifies its checksum.
 func (p *Package) Open(part *Part) (io.ReadCloser, error) {
 	if part.Flags&1 != 0 {
 		return nil, &Error{Kind: ErrLocked, Part: part.Name, Why: "the file is protected by a password", Do: DoUnlock}
@@ -151,7 +151,7 @@ const (
 	piecesAhead  = 4
 )
 
-// Check reads parts to their ends.
+// Check reads parts to their ends, which verifies their checksums.
 func (p *Package) Check(parts ...*Part) error {
 	buf := make([]byte, 64<<10)
 	for _, part := range parts {
@@ -168,10 +168,10 @@ func (p *Package) Check(parts ...*Part) error {
 	return nil
 }
 
-// onlyReader hides whatever else a reader can do, so that the buffer is used.
+// onlyReader hides WriterTo, so that io.CopyBuffer uses its buffer.
 type onlyReader struct{ io.Reader }
 
-// partReader counts what comes out of the decompressor against the limits.
+// partReader counts decompressed bytes against the limits.
 type partReader struct {
 	rc   io.ReadCloser
 	pkg  *Package
@@ -191,11 +191,11 @@ func (r *partReader) Read(b []byte) (int, error) {
 	}
 	switch {
 	case r.n > lim.Part:
-		return n, OverLimit(r.part.Name, "the part is larger than allowed when unpacked")
+		return n, OverLimit(r.part.Name, "the part is larger than allowed when decompressed")
 	case r.pkg.total > lim.Total:
-		return n, OverLimit(r.part.Name, "the file is larger than allowed when unpacked")
+		return n, OverLimit(r.part.Name, "the file is larger than allowed when decompressed")
 	case r.n > lim.RatioFrom && r.n/lim.Ratio > int64(r.part.CompressedSize64):
-		return n, OverLimit(r.part.Name, "the part unpacks to a size that no real sheet has")
+		return n, OverLimit(r.part.Name, "the part decompresses to a size that no real sheet has")
 	}
 	if err != nil && err != io.EOF {
 		err = readError(err, r.part)
@@ -208,14 +208,14 @@ func readError(err error, part *Part) error {
 	why := "the file can't be read to its end"
 	switch {
 	case errors.Is(err, zip.ErrAlgorithm):
-		return &Error{Kind: ErrUnsupported, Part: part.Name, Why: "the file is packed in an unusual way", Do: DoResave}
+		return &Error{Kind: ErrUnsupported, Part: part.Name, Why: "the file is compressed in an unusual way", Do: DoResave}
 	case errors.Is(err, zip.ErrChecksum), errors.Is(err, zip.ErrFormat), errors.Is(err, io.ErrUnexpectedEOF), errors.As(err, &corrupt):
 		why = "the file is damaged"
 	}
 	return &Error{Kind: ErrDamaged, Part: part.Name, Why: why, Do: DoCopy, Cause: err}
 }
 
-// Load reads a small part whole.
+// Load reads a part whole, up to the limit for small parts.
 func (p *Package) Load(part *Part) ([]byte, error) {
 	rc, err := p.Open(part)
 	if err != nil {
@@ -227,7 +227,7 @@ func (p *Package) Load(part *Part) ([]byte, error) {
 		return nil, err
 	}
 	if int64(len(b)) > p.limits.Small {
-		return nil, OverLimit(part.Name, "the part is larger than allowed when unpacked")
+		return nil, OverLimit(part.Name, "the part is larger than allowed when decompressed")
 	}
 	return b, nil
 }
@@ -239,14 +239,14 @@ type Rel struct {
 	Target string // key of the other part
 }
 
-// RelsName is where the relationships of a part stand; "" is the package.
+// RelsName returns the name of the part with the relationships of a part; "" is
+// the package.
 func RelsName(part string) string {
 	dir, base := path.Split(part)
 	return dir + "_rels/" + base + ".rels"
 }
 
-// Rels reads the internal relationships of a part; none if it has no list of
-// them.
+// Rels reads the internal relationships of a part, if it has any.
 func (p *Package) Rels(name string) ([]Rel, error) {
 	part := p.Part(RelsName(name))
 	if part == nil {
@@ -307,8 +307,8 @@ func relOf(attrs []xml.Attr) (rel Rel, internal bool) {
 	return rel, internal
 }
 
-// XMLError is the error for XML that can't be read. Errors that are an
-// [*Error] already get the name of the part.
+// XMLError returns the error for XML that can't be read. It only adds the part to
+// an [*Error].
 func XMLError(part string, err error) error {
 	var known *Error
 	var syntax *xml.SyntaxError
@@ -324,8 +324,7 @@ func XMLError(part string, err error) error {
 	return &Error{Kind: ErrDamaged, Part: part, Why: "the file can't be read to its end", Do: DoCopy, Cause: err}
 }
 
-// Resolve turns the target of a relationship, as seen from a folder, into a
-// part key.
+// Resolve returns the part key of a relationship's target, as seen from dir.
 func (p *Package) Resolve(dir, target string) string {
 	target, _, _ = strings.Cut(strings.ReplaceAll(target, `\`, "/"), "#")
 	if !strings.HasPrefix(target, "/") {

@@ -14,9 +14,9 @@ import (
 // maxBackups bounds the backups of one minute.
 const maxBackups = 100
 
-// Backup copies the file at path to "NAME (backup 2026-11-25 1412).EXT" beside
-// it, with a counter where that name is taken, and never over another file.
-// The copy has the original's mode. It returns the copy's path.
+// Backup copies the file at path to "NAME (backup 2026-11-25 1412).EXT" beside it
+// and returns the copy's path. It adds a counter if that name is taken, and never
+// replaces a file. The copy has the original's mode.
 func Backup(path string, now time.Time) (copied string, err error) {
 	target, err := follow(path)
 	if err != nil {

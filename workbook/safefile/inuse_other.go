@@ -7,6 +7,6 @@ import (
 	"syscall"
 )
 
-// InUse tells that an error of opening or replacing a file is another program's
-// holding it open. Only Windows and some network drives keep files so.
+// InUse reports whether opening or replacing a file failed because another program
+// holds it open. Only Windows and some network drives lock files so.
 func InUse(err error) bool { return errors.Is(err, syscall.EBUSY) || errors.Is(err, syscall.ETXTBSY) }

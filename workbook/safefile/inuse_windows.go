@@ -6,8 +6,8 @@ import (
 	"golang.org/x/sys/windows"
 )
 
-// InUse tells that an error of opening or replacing a file is another program's
-// holding it open.
+// InUse reports whether opening or replacing a file failed because another program
+// holds it open.
 func InUse(err error) bool {
 	return errors.Is(err, windows.ERROR_SHARING_VIOLATION) || errors.Is(err, windows.ERROR_LOCK_VIOLATION)
 }

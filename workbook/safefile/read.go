@@ -7,15 +7,15 @@ import (
 	"os"
 )
 
-// Why a file is not read.
+// Reasons not to read a file.
 var (
-	ErrNotPlain = errors.New("it is no plain file")
+	ErrNotPlain = errors.New("it is not a plain file")
 	ErrTooLarge = errors.New("it is too large")
 )
 
-// OpenPlain opens the plain file at path with the flags of [os.OpenFile]; it must
-// be there. For what else may have taken its name the error is [ErrNotPlain]: to
-// open a pipe waits for somebody to write, and a device may have no end.
+// OpenPlain opens the existing plain file at path with the flags of [os.OpenFile].
+// For anything else the error is [ErrNotPlain], because opening a pipe can block
+// and a device may have no end.
 func OpenPlain(path string, flag int) (*os.File, fs.FileInfo, error) {
 	info, err := os.Stat(path)
 	if err != nil {
@@ -35,8 +35,8 @@ func OpenPlain(path string, flag int) (*os.File, fs.FileInfo, error) {
 	return f, info, nil
 }
 
-// ReadPlain reads the plain file at path whole. Of one with more than that many
-// bytes it reads no more, and the error is [ErrTooLarge].
+// ReadPlain reads the plain file at path whole. If it has more than most bytes the
+// error is [ErrTooLarge].
 func ReadPlain(path string, most int64) ([]byte, error) {
 	f, _, err := OpenPlain(path, os.O_RDONLY)
 	if err != nil {

@@ -1,11 +1,9 @@
-// Package safefile writes files so that a reader never sees half of one and a
-// failure leaves what was there, and reads no more of one than it may hold.
+// Package safefile writes files atomically and reads files within bounds.
 //
-// The bytes go into a temporary file in the same folder, are forced to the
-// disk, and the temporary file then takes the target's name in one step. A
-// target that is a symbolic link keeps being one: what it points to is
-// replaced. An existing file keeps its mode; a new one is for its owner only,
-// for nearly all that is written here is about people.
+// The bytes go to a temporary file in the same folder, which is flushed to the
+// disk and then renamed to the target. If the target is a symbolic link, the file
+// it points to is replaced. An existing file keeps its mode; a new one is for its
+// owner only, because nearly all that is written is about people.
 package safefile
 
 import (
@@ -18,17 +16,17 @@ import (
 	"time"
 )
 
-// NewFileMode is the mode of files that were not there before.
+// NewFileMode is the mode of new files.
 const NewFileMode fs.FileMode = 0o600
 
 // pendingNames is the pattern of the names of temporary files.
 const pendingNames = ".tenback-*.tmp"
 
-// maxLinks bounds the chain of symbolic links that is followed.
+// maxLinks bounds the symbolic links that are followed.
 const maxLinks = 40
 
-// Pending is a file being written. It becomes the target by Commit or
-// CommitNew, and vanishes by Discard.
+// Pending is a file being written. Commit or CommitNew makes it the target,
+// Discard removes it.
 type Pending struct {
 	*os.File        // the temporary file
 	target   string // with links followed
@@ -36,9 +34,8 @@ type Pending struct {
 	done     bool
 }
 
-// Create begins writing the file at path, which may exist. It fails where the
-// target is not a plain file, is write-protected, or its folder cannot be
-// written to.
+// Create begins writing the file at path, which may exist. It fails if the target
+// is not a plain file or is write-protected, or if its folder is.
 func Create(path string) (*Pending, error) {
 	target, err := follow(path)
 	if err != nil {
@@ -70,14 +67,14 @@ func Create(path string) (*Pending, error) {
 	return p, nil
 }
 
-// setMode settles the file's mode at its beginning: a change just before the file
-// is forced to the disk would cost another round to the disk.
+// setMode sets the mode at the beginning, because a change just before the flush
+// would cost another write.
 func (p *Pending) setMode(mode fs.FileMode) error {
 	p.mode = mode
 	return p.Chmod(mode)
 }
 
-// Target is where the file will be: the path given, with links followed.
+// Target returns the path of the file, with links followed.
 func (p *Pending) Target() string { return p.target }
 
 // Commit puts the file in the target's place.
@@ -85,8 +82,8 @@ func (p *Pending) Commit() error {
 	return p.finish(func() error { return os.Rename(p.Name(), p.target) })
 }
 
-// CommitNew puts the file in the target's place only if nothing is there;
-// otherwise the error is fs.ErrExist and what is there stays.
+// CommitNew puts the file in the target's place if nothing is there; otherwise
+// the error is fs.ErrExist.
 func (p *Pending) CommitNew() error {
 	return p.finish(func() error {
 		err := os.Link(p.Name(), p.target)
@@ -96,7 +93,7 @@ func (p *Pending) CommitNew() error {
 		if errors.Is(err, fs.ErrExist) {
 			return err
 		}
-		// No hard links on this disk: take the name with an empty file first.
+		// Without hard links, reserve the name with an empty file.
 		hold, err := os.OpenFile(p.target, os.O_CREATE|os.O_EXCL|os.O_WRONLY, p.mode)
 		if err != nil {
 			return err
@@ -129,21 +126,19 @@ func (p *Pending) finish(rename func() error) error {
 	return nil
 }
 
-// Discard throws the temporary file away. After a Commit it does nothing, so
-// it can be deferred.
+// Discard removes the temporary file. After a Commit it does nothing, so it can be
+// deferred.
 func (p *Pending) Discard() {
 	if p.done {
 		return
 	}
 	p.done = true
 	p.Close()
-	_ = os.Remove(p.Name()) // what is left after a failure harms nobody
+	_ = os.Remove(p.Name()) // Sweep removes what is left
 }
 
-// Sweep removes the temporary files in a folder that programs which were killed
-// have left there, and that nobody has written to for so long, or that are from as
-// far in the future: then the clock was set back. What can't be removed harms
-// nobody.
+// Sweep removes temporary files that killed programs have left in a folder: those
+// older than age, or dated more than age in the future.
 func Sweep(folder string, age time.Duration) {
 	entries, _ := os.ReadDir(folder)
 	for _, e := range entries {
@@ -156,12 +151,12 @@ func Sweep(folder string, age time.Duration) {
 	}
 }
 
-// Write makes or replaces the file at path with what the function writes.
+// Write creates or replaces the file at path with what write writes.
 func Write(path string, write func(io.Writer) error) error {
 	return through(path, write, (*Pending).Commit)
 }
 
-// WriteBytes makes or replaces the file at path with the bytes.
+// WriteBytes creates or replaces the file at path.
 func WriteBytes(path string, data []byte) error {
 	return Write(path, func(w io.Writer) error {
 		_, err := w.Write(data)
@@ -169,7 +164,7 @@ func WriteBytes(path string, data []byte) error {
 	})
 }
 
-// WriteNew makes the file at path; if something is there already the error is
+// WriteNew creates the file at path. If something is there already the error is
 // fs.ErrExist.
 func WriteNew(path string, write func(io.Writer) error) error {
 	if _, err := os.Lstat(path); err == nil {
@@ -190,12 +185,12 @@ func through(path string, write func(io.Writer) error, commit func(*Pending) err
 	return commit(p)
 }
 
-// follow gives the file that a path leads to, which need not exist.
+// follow returns the file that a path leads to, which need not exist.
 func follow(path string) (string, error) {
 	for range maxLinks {
 		info, err := os.Lstat(path)
 		if err != nil || info.Mode()&fs.ModeSymlink == 0 {
-			return path, nil // what is wrong with it shows when it is used
+			return path, nil // using it reports the error
 		}
 		link, err := os.Readlink(path)
 		if err != nil {
@@ -211,11 +206,11 @@ func follow(path string) (string, error) {
 		}
 		path = link
 	}
-	return "", fmt.Errorf("%s: symbolic links go round in a circle", path)
+	return "", fmt.Errorf("%s: symbolic links form a circle", path)
 }
 
-// syncFolder makes the new name survive a power cut where the system can. It
-// is no failure where it cannot: the file itself is safe.
+// syncFolder flushes the new name to the disk. Errors do not matter, because the
+// file itself is safe.
 func syncFolder(folder string) {
 	if d, err := os.Open(folder); err == nil {
 		_ = d.Sync()

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"tenback/workbook/ooxml"
+	"tenback/workbook/opc"
 	"tenback/workbook/safefile"
 )
 
@@ -16,13 +17,13 @@ var (
 	ErrMissing     = errors.New("no such file")
 	ErrDirectory   = errors.New("a folder, not a file")
 	ErrUnreadable  = errors.New("file can't be opened")
-	ErrEmpty       = ooxml.ErrEmpty
-	ErrLocked      = ooxml.ErrLocked
+	ErrEmpty       = opc.ErrEmpty
+	ErrLocked      = opc.ErrLocked
 	ErrPassword    = errors.New("wrong password")
-	ErrNotWorkbook = ooxml.ErrNotWorkbook
-	ErrDamaged     = ooxml.ErrDamaged
-	ErrTooLarge    = ooxml.ErrLimit
-	ErrUnsupported = ooxml.ErrUnsupported
+	ErrNotWorkbook = opc.ErrNotWorkbook
+	ErrDamaged     = opc.ErrDamaged
+	ErrTooLarge    = opc.ErrLimit
+	ErrUnsupported = opc.ErrUnsupported
 	ErrNoCells     = errors.New("no sheet with cells")
 	ErrNoSheet     = errors.New("no such sheet")
 	ErrNoHeader    = errors.New("no header row")
@@ -57,7 +58,7 @@ func (e *Error) Unwrap() []error {
 
 // Fail returns a failure of the file itself as an Error.
 func Fail(path, sheet string, err error) error {
-	var known *ooxml.Error
+	var known *opc.Error
 	if errors.As(err, &known) {
 		return &Error{Path: path, Sheet: sheet, Kind: known.Kind, Why: known.Plain(), Cause: err}
 	}

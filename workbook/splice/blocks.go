@@ -65,9 +65,8 @@ func (b *block) refuse(a Address) error {
 	return e
 }
 
-// checkBlocks refuses an edit that would break a block. The cells of earlier
-// results may be replaced inside a table that was drawn around them, as long
-// as the header cells keep the names the table knows.
+// checkBlocks refuses an edit that would break a block. Earlier results inside a
+// table may be replaced if the header cells keep the names of its columns.
 func (t *target) checkBlocks() error {
 	headers := 0 // header cells of tables that are cleared and must come again
 	var near []block
@@ -98,14 +97,14 @@ func (t *target) checkBlocks() error {
 		headers -= kept
 	}
 	if headers > 0 {
-		return &Error{Kind: ErrTable, Why: "earlier results stand inside a table and their header would be removed",
+		return &Error{Kind: ErrTable, Why: "earlier results are in a table, and their header would be removed",
 			Do: "turn the table into a plain range and retry"}
 	}
 	return nil
 }
 
-// sweep goes over the new cells and refuses one that lies in a block. It
-// counts the cleared header cells of tables that are written again.
+// sweep refuses a new cell that is in a block. It returns the number of cleared
+// table headers that are written again.
 func (t *target) sweep(blocks []block) (headers int, err error) {
 	slices.SortStableFunc(blocks, func(a, b block) int { return a.FirstRow - b.FirstRow })
 	var active []block

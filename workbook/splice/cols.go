@@ -9,21 +9,21 @@ import (
 	"tenback/workbook/xmlscan"
 )
 
-// width is the wish for one column.
+// width is the wanted width of one column.
 type width struct {
 	col   int
 	width float64
 }
 
-// colsFacts is what the first pass learns about the list of column widths.
+// colsFacts holds the facts about the list of column widths.
 type colsFacts struct {
 	lists     int
 	last      int
 	irregular bool // more than one list, or columns out of order
 }
 
-// cols handles the list of column widths. Each entry stands for a range of
-// columns with one look; a range that holds a column of ours is split.
+// cols copies the list of column widths. Each entry is for a range of columns; a
+// range with a wanted column is split.
 func (p *pass) cols(it *ooxml.Item) error {
 	f := &p.t.facts.cols
 	switch it.Kind {
@@ -71,7 +71,7 @@ func colRange(attrs []byte) (from, to int, err error) {
 	err = xmlscan.EachAttr(attrs, func(name, value string) {
 		switch name {
 		case "min":
-			from, _ = strconv.Atoi(value) // 0, which is irregular, if not a number
+			from, _ = strconv.Atoi(value) // 0 is irregular
 		case "max":
 			to, _ = strconv.Atoi(value)
 		}
@@ -79,7 +79,7 @@ func colRange(attrs []byte) (from, to int, err error) {
 	return from, to, err
 }
 
-// wishes are widths still to be written.
+// wishes holds the widths still to be written.
 type wishes struct {
 	left  []width // by column
 	write func([]byte)
@@ -96,7 +96,7 @@ func (ws *wishes) before(col int, prefix string) {
 
 func (w width) String() string { return strconv.FormatFloat(w.width, 'g', -1, 64) }
 
-// list writes a whole list, if there are wishes.
+// list writes a list of its own, if there are wishes.
 func (ws *wishes) list(prefix string) {
 	if len(ws.left) > 0 {
 		ws.write([]byte("<" + prefix + "cols>"))
@@ -105,8 +105,8 @@ func (ws *wishes) list(prefix string) {
 	}
 }
 
-// split writes an old entry for the columns from and to in pieces, those of the
-// wishes with their widths.
+// split writes an old entry in pieces, and the pieces of wanted columns with their
+// widths.
 func (ws *wishes) split(it *ooxml.Item, from, to int) error {
 	tag := it.Raw[:it.Tag]
 	if !it.Empty {

@@ -211,7 +211,7 @@ func TestRefused(t *testing.T) {
 		{"something else among the rows", data(`<other/>`), nil, nil, opc.ErrUnsupported, "other than rows"},
 		{"alternative cells", wrap(`<sheetData><row r="1"><mc:AlternateContent xmlns:mc="m"/></row></sheetData>`), nil, nil, opc.ErrUnsupported, "alternative"},
 		{"two lists of cells", wrap(`<sheetData/><sheetData/>`), nil, nil, opc.ErrDamaged, "twice"},
-		{"no list of cells", wrap(``), nil, nil, opc.ErrDamaged, "no place for cells"},
+		{"no list of cells", wrap(``), nil, nil, opc.ErrDamaged, "no cell data"},
 		{"chart sheet under a worksheet's name", `<chartsheet xmlns="` + ooxml.NSMain + `"/>`, nil, nil, opc.ErrUnsupported, "not a worksheet"},
 		{"foreign namespace", `<worksheet xmlns="urn:x"><sheetData/></worksheet>`, nil, nil, opc.ErrUnsupported, "namespace"},
 		{"namespace changed on the way", wrap(`<sheetData xmlns="urn:x"/>`), nil, nil, opc.ErrUnsupported, "namespaces in the middle"},
@@ -269,7 +269,7 @@ func TestCellsMustRepeat(t *testing.T) {
 			yield(num(1, 1, 1))
 		}
 	}
-	if _, _, err := apply(oneSheet(data(``)).zip(t), edit); err == nil || !strings.Contains(err.Error(), "not the same") {
+	if _, _, err := apply(oneSheet(data(``)).zip(t), edit); err == nil || !strings.Contains(err.Error(), "differ between") {
 		t.Errorf("got error %v", err)
 	}
 }

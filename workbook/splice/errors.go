@@ -25,11 +25,10 @@ var (
 	ErrChanged = errors.New("something else changed")
 )
 
-// Error is a refusal: where, why, and what the user can do.
+// Error says where and why something was refused, and what the user can do.
 type Error = opc.Error
 
-// inPart and inSheet add the place to an error from deeper down, where only the
-// bytes were known.
+// inPart and inSheet add the place to an error that knows only the bytes.
 func inPart(err error, part string) error {
 	if e, ok := err.(*Error); ok && e.Part == "" && e.Sheet == "" {
 		e.Part = part

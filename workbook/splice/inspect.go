@@ -8,24 +8,23 @@ import (
 	"tenback/workbook/opc"
 )
 
-// Info tells what is in a workbook.
+// Info describes a workbook.
 type Info struct {
 	Sheets []SheetInfo // all sheets, in the order of their tabs
 	Signed bool        // digitally signed; any edit voids the signature
 }
 
-// SheetInfo describes one sheet. Rows and columns count from 1; 0 means none.
+// SheetInfo describes one sheet.
 type SheetInfo struct {
 	Name   string
 	Tables []Table
 
-	// FreeCol is the first column to the right of every cell that holds more than
-	// a format, merged range, table, pivot table and array formula. It may be
-	// MaxCol+1.
+	// FreeCol is the first column to the right of all filled cells, merged ranges,
+	// tables, pivot tables and array formulas. It may be MaxCol+1.
 	FreeCol int
 
-	// Err is why this sheet cannot be edited. The fields above then describe
-	// what comes before the fault.
+	// Err is why this sheet cannot be edited. The other fields then describe what
+	// comes before the fault.
 	Err error
 }
 
@@ -35,8 +34,7 @@ type Table struct {
 	Columns []string // names, from left to right
 }
 
-// Inspect reads the sheets of a workbook. What is wrong with the cells of one
-// sheet is in that sheet's Err.
+// Inspect reads the sheets of a workbook. A fault in one sheet is in its Err.
 func Inspect(ctx context.Context, r io.ReaderAt, size int64) (Info, error) {
 	return inspect(ctx, r, size, defaultLimits)
 }
@@ -65,8 +63,8 @@ func inspect(ctx context.Context, r io.ReaderAt, size int64, lim limits) (Info, 
 	return info, nil
 }
 
-// inspectSheet fills in s. What is wrong with the cells goes to s.Err, what is
-// wrong with the file is returned.
+// inspectSheet fills in s. A fault in the cells goes to s.Err, one in the file is
+// returned.
 func (p *pkg) inspectSheet(ctx context.Context, ref *sheetRef, s *SheetInfo) error {
 	t := p.target(&Sheet{}, ref)
 	err := p.survey(ctx, t)

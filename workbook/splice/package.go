@@ -8,7 +8,7 @@ import (
 	"tenback/workbook/opc"
 )
 
-// limits are those of the package and of the ranges on a sheet; tests use smaller ones.
+// limits are larger than any roster needs; tests use smaller ones.
 type limits struct {
 	opc.Limits
 	blocks int
@@ -38,7 +38,7 @@ type sheetRef struct {
 	index int // position among all sheets, charts included
 }
 
-// sheet finds a worksheet by name, exactly or but for upper and lower case.
+// sheet returns the worksheet of that name, if need be regardless of case.
 func (p *pkg) sheet(name string) (*sheetRef, error) {
 	var found *sheetRef
 	for i, s := range p.Sheets() {

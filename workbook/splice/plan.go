@@ -110,13 +110,13 @@ func (pl *plan) newTarget(req *Sheet) (*target, error) {
 	return t, nil
 }
 
-// target returns a sheet on which nothing is known yet.
+// target returns a target without facts.
 func (p *pkg) target(req *Sheet, ref *sheetRef) *target {
 	return &target{req: req, ref: ref, blockLimit: p.limits.blocks, clear: newRangeSet(req.Clear),
 		facts: facts{used: map[int]bool{}, likes: map[Address]*like{}}}
 }
 
-// survey reads the sheet once and refuses what cannot be done.
+// survey reads the sheet once and refuses edits that are not possible.
 func (p *pkg) survey(ctx context.Context, t *target) error {
 	rc, err := p.Open(t.ref.Part)
 	if err != nil {
@@ -132,7 +132,7 @@ func (p *pkg) survey(ctx context.Context, t *target) error {
 	return t.checkBlocks()
 }
 
-// formats finds the format index of every style on every sheet.
+// formats sets the format index of every style on every sheet.
 func (pl *plan) formats() error {
 	var ss *styleSheet
 	for _, t := range pl.targets {
@@ -191,8 +191,7 @@ func (pl *plan) loadStyles() (*styleSheet, error) {
 	return ss, inPart(err, pl.pkg.Styles.Name)
 }
 
-// filters decides which automatic filters grow, and changes the hidden names
-// that mirror them.
+// filters extends automatic filters and the hidden names that mirror them.
 func (pl *plan) filters() error {
 	old, err := pl.pkg.Load(pl.pkg.Main)
 	if err != nil {
@@ -230,8 +229,7 @@ func (pl *plan) filters() error {
 }
 
 // renameFilter changes the range in the hidden defined name of a sheet's
-// automatic filter. ok is false if the name holds another range; a workbook
-// without the name stays as it is.
+// automatic filter, if there is one. ok is false if the name holds another range.
 func renameFilter(book []byte, sheet int, old, wide Range) (changed []byte, ok bool, err error) {
 	var ns ooxml.Names
 	s := xmlscan.OfBytes(book)

@@ -5,14 +5,14 @@ import (
 	"sort"
 )
 
-// rangeSet is a set of cells given as ranges. A look-up takes a binary search
-// and a walk over the ranges that reach as far down.
+// rangeSet is a set of cells given as ranges. A look-up takes a binary search and
+// a walk over the ranges that reach down to the row.
 type rangeSet struct {
 	ranges []Range // by rising first row
 	lowest []int   // last row of the first i+1 ranges
 }
 
-// newRangeSet leaves out ranges that are not inside a sheet.
+// newRangeSet omits ranges that are not inside a sheet.
 func newRangeSet(ranges []Range) rangeSet {
 	var set rangeSet
 	for _, r := range ranges {

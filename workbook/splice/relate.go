@@ -12,8 +12,8 @@ import (
 
 const typesPart = "[content_types].xml" // as a part key
 
-// addStylesPart adds the part itself, its content type and the relationship
-// that makes it the workbook's.
+// addStylesPart adds the part, its content type and the workbook's relationship
+// to it.
 func (pl *plan) addStylesPart(data []byte) error {
 	p := pl.pkg
 	main := opc.Key(p.Main.Name)
@@ -48,7 +48,7 @@ func (pl *plan) addStylesPart(data []byte) error {
 	return nil
 }
 
-// content is a part as it will be, as far as the plan has come.
+// content returns the part as planned so far.
 func (pl *plan) content(pt *part) ([]byte, error) {
 	if data, ok := pl.small[pt]; ok {
 		return data, nil
@@ -56,8 +56,7 @@ func (pl *plan) content(pt *part) ([]byte, error) {
 	return pl.pkg.Load(pt)
 }
 
-// appendTo adds an element at the end of the root of a list of parts, in the
-// root's own namespace.
+// appendTo adds an element at the end of a list of parts, in its root's namespace.
 func (pl *plan) appendTo(name, element, attrs string) error {
 	pt := pl.pkg.Part(name)
 	if pt == nil {

@@ -1,43 +1,39 @@
-// Package splice adds cells to an existing .xlsx or .xlsm workbook by putting
-// XML into the bytes that are there, instead of reading everything into a
-// model and writing it out again. What it does not have to change it does not
-// touch: every other part of the package is copied in its compressed form, and
-// in an edited sheet the bytes of every old cell stay as they were. So things
-// no library models (check boxes, OLE objects, the digits a number was stored
-// with) survive.
+// Package splice adds cells to an existing .xlsx or .xlsm workbook by inserting
+// XML into its bytes, instead of reading a model and writing it out again. Other
+// parts are copied in their compressed form, and in an edited sheet the bytes of
+// every old cell are kept. So content that no library models survives: check
+// boxes, OLE objects, comments, the digits of a stored number.
 //
-// [Inspect] tells what is in a workbook and where there is room, [Apply]
-// writes the edited copy, [Verify] compares the two.
+// [Inspect] describes a workbook and its free columns, [Apply] writes the edited
+// copy, [Verify] compares the two.
 //
 // # What is changed
 //
-// In each edited sheet: the new cells, rows that were missing for them, the
-// spans hint of rows that got cells (dropped, it is optional), the dimension,
-// widths of the columns asked for, and the range of the automatic filter
-// (with the hidden name that mirrors it in the workbook part), if it starts in the
-// first new row and ends just left of, or among, the new columns. On request a
-// table that the new columns begin beside is widened: in its part its range and
-// those of its filter and sorting grow, and its list of columns gets longer.
-// Formats are appended to the styles part, and reused when an earlier run left
-// the same ones. A workbook without a styles part gets one if it needs it.
+// In each edited sheet: the new cells, new rows for them, the dimension, the
+// widths of the given columns, and the spans hint of rows with new cells, which is
+// optional and dropped. A new cell may replace one that holds only a format.
 //
-// Text is stored in the cell itself, so the shared strings stay as they are.
-// It is always text: "=1+1" never becomes a formula.
+// An automatic filter is extended if it starts in the first new row and ends just
+// left of, or among, the new columns; so is the hidden name that mirrors it. On
+// request a table that ends just left of the new columns is widened: its range,
+// those of its filter and sorting, and its list of columns.
+//
+// Formats are appended to the styles part unless it has the same ones. A workbook
+// without a styles part gets one if needed. Text is stored in the cell, so the
+// shared strings do not change, and "=1+1" never becomes a formula.
 //
 // # What is refused
 //
-// Apply refuses, before it writes its first byte, whatever it cannot do
-// safely: a new cell on an old one, in a merged range, a table, a pivot table
-// or an array formula; clearing a cell that holds a formula; sheets in UTF-16
-// or with rows or cells out of order; anything over the limits of package opc. Every
-// refusal is an [*Error] that wraps one of the Err values. One refused sheet
-// refuses the whole edit, so that no half-edited workbook comes about.
+// Before it writes its first byte Apply refuses: a new cell on a filled one, or in
+// a merged range, table, pivot table or array formula; clearing a cell with a
+// formula; sheets in UTF-16 or with rows or cells out of order; anything over the
+// limits of package opc. Every refusal is an [*Error] that wraps one of the Err
+// values. One refused sheet refuses the whole edit.
 //
-// A table that cannot be widened safely, and any that was not asked for, stays
-// as it is, and the Report says so. Print areas, charts, conditional formats
-// and validations keep the ranges they had, and notes and links stay at a cell
-// that is cleared.
-// A digital signature is broken by any edit; Inspect and the Report tell.
+// A table that cannot be widened safely is left alone, and the Report says so.
+// Print areas, charts, conditional formats and validations keep their ranges, and
+// comments and links stay at a cleared cell. Any edit breaks a digital signature;
+// Info and Report have it.
 package splice
 
 import (
@@ -58,12 +54,12 @@ type (
 // MaxText bounds the text of a cell, in UTF-16 code units.
 const MaxText = 32_767
 
-// Kind says what a cell holds.
+// Kind is the kind of a cell's content.
 type Kind uint8
 
 // The kinds of cells.
 const (
-	Empty  Kind = iota // nothing but its style
+	Empty  Kind = iota // only a style
 	Number             // Cell.Number
 	Text               // Cell.Text, never read as a formula or number
 )
@@ -77,12 +73,11 @@ type Cell struct {
 	Style    int     // position in Edit.Styles counted from 1; 0 is the workbook's default look
 }
 
-// Style is the look of new cells. It starts from the look of the cell Like,
-// or from the workbook's default, and every field that is not zero changes
-// one thing about it.
+// Style is the look of new cells: that of the cell Like, or the workbook's
+// default, changed by every other field that is not zero.
 type Style struct {
-	// Like is the cell whose look is copied, on the sheet the new cell is on.
-	// If there is no such cell, its row's or column's format is copied.
+	// Like is a cell on the new cell's sheet. If there is no such cell, the look of
+	// its row or column is copied.
 	Like Address
 
 	NumberFormat string // number format code such as "0.0"
@@ -91,31 +86,27 @@ type Style struct {
 
 // Sheet is the edit of one worksheet.
 type Sheet struct {
-	Name string // as shown on the tab; upper and lower case are the same
+	Name string // as shown on the tab, in any case
 
-	// Cells yields the new cells by rising row and, within a row, rising
-	// column. It is run several times, and by Verify, and must yield the
-	// same each time. Use slices.Values for a slice. Nil adds none.
+	// Cells yields the new cells by row, then column. It runs several times, and
+	// must yield the same each time. Nil adds none.
 	Cells iter.Seq[Cell]
 
-	// Places yields the same cells, but may leave out what is in them below the
-	// headers. It is run instead of Cells where only their places matter, if it
-	// is not nil.
+	// Places, if not nil, is a faster Cells that may omit the content of all but
+	// the headers. It runs where only places matter.
 	Places iter.Seq[Cell]
 
-	// Clear lists the ranges that hold cells of an earlier run: their old
-	// cells are removed. A cell with a formula in it is refused, because the
-	// earlier run wrote none.
+	// Clear lists the ranges with cells of an earlier run, which are removed. A
+	// formula in them is refused, because the earlier run wrote none.
 	Clear []Range
 
-	// Widths by column, counted from 1, in characters of the default font
-	// (0 to 255). Other columns keep theirs. If the sheet's list of widths is
-	// itself irregular it is left alone and the Report says so.
+	// Widths holds widths by column, in characters of the default font (0 to 255).
+	// If the sheet's own list of widths is irregular, it is left alone and the
+	// Report says so.
 	Widths map[int]float64
 
-	// WidenTable is a cell of a table, which the new columns become part of if
-	// they begin just right of it, with a text in its row of headers each. The
-	// zero Address widens none.
+	// WidenTable is a cell of the table to widen. Each new column needs a text in
+	// its header row. The zero Address widens none.
 	WidenTable Address
 }
 
@@ -125,18 +116,17 @@ type Edit struct {
 	Styles []Style
 }
 
-// Report tells what Apply did.
+// Report describes what Apply did.
 type Report struct {
 	Signed bool     // the original was digitally signed; the copy's signature is void
-	Notes  []string // harmless things that were left undone, as sentences
+	Notes  []string // what was left undone, as sentences
 }
 
 // Apply reads the workbook of size bytes in r and writes the edited copy to w.
-// Everything is checked before the first byte is written; if an error comes
-// later (w fails, ctx ends, the input changes) what was written is to be
-// thrown away. Parts that are only copied are not decompressed, so damage in
-// them is found by Verify, not here. Memory stays at some
-// megabytes whatever the number of rows.
+// It checks everything before the first byte; after a later error (w fails, ctx
+// ends, the input changes) the output must be discarded. Other parts are copied
+// without decompressing them, so only Verify finds damage in them. Memory stays at
+// some megabytes for any number of rows.
 func Apply(ctx context.Context, r io.ReaderAt, size int64, w io.Writer, edit Edit) (Report, error) {
 	pkg, err := openPackage(r, size, defaultLimits)
 	if err != nil {

@@ -19,7 +19,7 @@ const (
 	firstCustomFmt = 164     // number formats below are built in
 )
 
-// newStyles is the styles part for a workbook that has none.
+// newStyles is the styles part of a workbook without one.
 const newStyles = `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>` + "\n" +
 	`<styleSheet xmlns="` + ooxml.NSMain + `">` +
 	`<fonts count="1"><font><sz val="11"/><name val="Calibri"/><family val="2"/></font></fonts>` +
@@ -30,7 +30,7 @@ const newStyles = `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>` + "\
 	`<cellStyles count="1"><cellStyle name="Normal" xfId="0" builtinId="0"/></cellStyles>` +
 	`</styleSheet>`
 
-// sections of a styles part in the order the standard asks for.
+// sectionOrder is the standard's order of the lists in a styles part.
 var sectionOrder = []string{"numFmts", "fonts", "fills", "borders", "cellStyleXfs", "cellXfs",
 	"cellStyles", "dxfs", "tableStyles", "colors", "extLst"}
 
@@ -39,8 +39,8 @@ type section struct {
 	name     string
 	item     string   // name of its entries
 	from, to int      // place of the start tag in the data
-	end      int      // place of the end tag; to if the start tag closes itself
-	missing  bool     // not in the data; from, to and end are where it belongs
+	end      int      // place of the end tag; equals to for an empty element
+	missing  bool     // from, to and end are where it belongs
 	items    [][]byte // whole entries, old then new
 	old      int      // how many are old
 }
@@ -145,7 +145,7 @@ func readStyles(data []byte) (*styleSheet, error) {
 	return ss, nil
 }
 
-// startTag gives the start tag of a whole element.
+// startTag returns the start tag of a whole element.
 func startTag(element []byte) []byte {
 	quote := byte(0)
 	for i, c := range element {
@@ -169,8 +169,7 @@ func intAttr(element []byte, name string) (int, error) {
 	return n, err
 }
 
-// add puts an entry at the end of a list, or finds the same one in it, and
-// returns its index.
+// add returns the index of an entry in a list, which it appends if need be.
 func (ss *styleSheet) add(list string, entry []byte) int {
 	sec := ss.sections[list]
 	for i, item := range sec.items {
@@ -182,15 +181,15 @@ func (ss *styleSheet) add(list string, entry []byte) int {
 	return len(sec.items) - 1
 }
 
-// xf returns the index of the cell format that is the base format with the
-// style's fields put into it, adding it if need be.
+// xf returns the index of the base format changed by the style's fields, which it
+// adds if need be.
 func (ss *styleSheet) xf(base int, st *Style) (int, error) {
 	xfs := ss.sections["cellXfs"]
 	if len(xfs.items) == 0 {
 		ss.add("cellXfs", []byte("<"+ss.prefix+"xf/>"))
 	}
 	if base >= len(xfs.items) {
-		base = 0 // a cell that points nowhere shows the default
+		base = 0 // such a cell shows the default
 	}
 	entry := xfs.items[base]
 	set := func(name string, value int, apply string) (err error) {
@@ -222,7 +221,7 @@ func (ss *styleSheet) xf(base int, st *Style) (int, error) {
 	return n, nil
 }
 
-// setOn sets an attribute of an element, of which the rest stays.
+// setOn returns the element with one attribute set.
 func (ss *styleSheet) setOn(element []byte, name, value string) ([]byte, error) {
 	tag := startTag(element)
 	changed, err := xmlscan.SetAttr(tag, name, value)
@@ -232,7 +231,7 @@ func (ss *styleSheet) setOn(element []byte, name, value string) ([]byte, error) 
 	return append(changed, element[len(tag):]...), nil
 }
 
-// builtIn are number formats every reader knows by number.
+// builtIn holds number formats that every reader knows by number.
 var builtIn = map[string]int{"General": 0, "0": 1, "0.00": 2, "#,##0": 3, "#,##0.00": 4, "0%": 9, "0.00%": 10, "@": 49}
 
 func (ss *styleSheet) numFmt(code string) (int, error) {
@@ -277,7 +276,7 @@ func (ss *styleSheet) align(xf []byte, horizontal string) ([]byte, error) {
 	return ss.setOn(xf, "applyAlignment", "1")
 }
 
-// child finds the first child element of that name; at is 0 if there is none.
+// child returns the place of the first child of that name; at is 0 if there is none.
 func (ss *styleSheet) child(element []byte, name string) (at, end int, err error) {
 	s := xmlscan.OfBytes(element)
 	for {
@@ -302,7 +301,7 @@ func (ss *styleSheet) child(element []byte, name string) (at, end int, err error
 	}
 }
 
-// prepend puts a first child into an element.
+// prepend returns the element with a new first child.
 func (ss *styleSheet) prepend(element []byte, child string) []byte {
 	tag := startTag(element)
 	if tag[len(tag)-2] != '/' {
@@ -312,7 +311,7 @@ func (ss *styleSheet) prepend(element []byte, child string) []byte {
 	return append(out, "</"+ss.prefix+xmlscan.LocalName(tag[1:len(tag)-2-len(xmlscan.TagAttrs(tag))])+">"...)
 }
 
-// bytes gives the part with the new entries put in.
+// bytes returns the part with the new entries.
 func (ss *styleSheet) bytes() ([]byte, error) {
 	var changed []*section
 	for _, sec := range ss.sections {

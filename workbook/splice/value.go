@@ -12,7 +12,7 @@ import (
 	"tenback/workbook/ooxml"
 )
 
-// source hands out the new cells of a sheet one at a time and checks them.
+// source iterates over the new cells of a sheet and checks them.
 type source struct {
 	pull   func() (Cell, bool)
 	stop   func()
@@ -29,7 +29,7 @@ func newSource(cells iter.Seq[Cell], styles int) *source {
 	return &source{pull: pull, stop: stop, styles: styles}
 }
 
-// places are the new cells where what is in them does not matter.
+// places yields the new cells where their content does not matter.
 func (s *Sheet) places() iter.Seq[Cell] {
 	if s.Places != nil {
 		return s.Places
@@ -50,10 +50,10 @@ func (s *source) advance() error {
 	}
 	switch {
 	case c.Row < 1 || c.Row > grid.MaxRow || c.Col < 1 || c.Col > grid.MaxCol:
-		return &Error{Kind: ErrRequest, Why: fmt.Sprintf("row %d, column %d lies outside the sheet (%d rows, %d columns)", c.Row, c.Col, grid.MaxRow, grid.MaxCol),
+		return &Error{Kind: ErrRequest, Why: fmt.Sprintf("row %d, column %d is outside the sheet (%d rows, %d columns)", c.Row, c.Col, grid.MaxRow, grid.MaxCol),
 			Do: "remove unused columns on the right and retry"}
 	case c.Row < last.Row || c.Row == last.Row && c.Col <= last.Col:
-		return wrong("the new cells do not come in order of rows and columns")
+		return wrong("the new cells are not in order of rows and columns")
 	case c.Style < 0 || c.Style > s.styles:
 		return wrong("the new cell has a style that is not listed")
 	case c.Kind > Text:
@@ -66,7 +66,7 @@ func (s *source) advance() error {
 	return nil
 }
 
-// Fits tells whether a text is short enough for a cell.
+// Fits reports whether a text is short enough for a cell.
 func Fits(text string) bool { return !tooLong(text) }
 
 func tooLong(s string) bool {
@@ -83,7 +83,7 @@ func tooLong(s string) bool {
 	return n > MaxText
 }
 
-// appendCell writes the cell's XML. xf is the index of its format, 0 for the
+// appendCell appends the cell's XML. xf is the index of its format, 0 for the
 // default.
 func appendCell(b []byte, prefix string, c *Cell, xf int) []byte {
 	open := func(name string) {
@@ -125,15 +125,15 @@ func appendCell(b []byte, prefix string, c *Cell, xf int) []byte {
 	return b
 }
 
-// needsPreserve: readers may trim or fold blanks unless told not to.
+// needsPreserve reports whether readers may trim or fold blanks of s.
 func needsPreserve(s string) bool {
 	return strings.ContainsAny(s, "\t\n\r") || strings.Contains(s, "  ") ||
 		strings.HasPrefix(s, " ") || strings.HasSuffix(s, " ")
 }
 
-// appendText escapes for XML 1.0 and for the spreadsheet string type, in
-// which _xHHHH_ stands for a character. Carriage returns are written as a
-// number because XML turns plain ones into line feeds.
+// appendText appends s escaped for XML 1.0 and for spreadsheet strings, in which
+// _xHHHH_ means a character. Carriage returns become references, because XML turns
+// plain ones into line feeds.
 func appendText(b []byte, s string) []byte {
 	for i := 0; i < len(s); {
 		c := s[i]
@@ -167,7 +167,7 @@ func appendText(b []byte, s string) []byte {
 	return b
 }
 
-// appendNumber writes the shortest digits that read back as the same number.
+// appendNumber appends the shortest digits that parse to the same number.
 func appendNumber(b []byte, x float64) []byte {
 	return strconv.AppendFloat(b, x+0, 'g', -1, 64) // +0 turns -0 into 0
 }

@@ -10,17 +10,16 @@ import (
 	"tenback/workbook/opc"
 )
 
-// Verify compares the original with a copy that Apply made with the same
-// edit, before the copy takes the original's place. It reads both files
-// whole and returns an error that wraps ErrChanged unless
-//   - every part that the edit does not name has the same bytes;
-//   - in the edited sheets every old cell outside the cleared ranges has the
-//     same bytes at the same place, everything around the cells is the same
-//     but for what the package comment lists, and the new cells are exactly
-//     the ones asked for, place by place;
-//   - the old formats are all there under their old numbers;
-//   - a table that was to be widened is the old one, but for its ranges and for
-//     the columns at the end of its list, which are called as the new headers.
+// Verify compares the original with a copy that Apply made with the same edit,
+// before the copy replaces the original. It reads both files whole and returns an
+// error that wraps ErrChanged unless
+//   - every part that the edit does not change has the same bytes;
+//   - in edited sheets every old cell outside the cleared ranges has the same bytes
+//     at the same place, everything around the cells is the same but for the
+//     changes in the package comment, and the new cells are at their places;
+//   - the old formats have their old numbers;
+//   - a widened table is the old one but for its ranges and its new columns, which
+//     have the names of the new headers.
 //
 // It does not compare the values of the new cells.
 func Verify(ctx context.Context, orig io.ReaderAt, origSize int64, edited io.ReaderAt, editedSize int64, edit Edit) error {
@@ -40,7 +39,7 @@ func changed(part, why string) *Error {
 	return &Error{Kind: ErrChanged, Part: part, Why: why, Do: "the original was left as it is; please report this"}
 }
 
-// unreadable: trouble with the edited copy is a failed check, not bad input.
+// unreadable returns ErrChanged for an error in the copy, which is not bad input.
 func unreadable(err error) error {
 	if errors.Is(err, context.Canceled) || errors.Is(err, context.DeadlineExceeded) {
 		return err
@@ -105,7 +104,7 @@ func (v *verifier) run() error {
 	return v.newParts()
 }
 
-// editedSheet is a sheet of the original and what was asked for it.
+// editedSheet is a sheet of the original and its edit.
 type editedSheet struct {
 	ref *sheetRef
 	req *Sheet
@@ -160,7 +159,7 @@ func (v *verifier) same(pa, pb *part) error {
 	}
 }
 
-// small compares two parts held in memory with a rule.
+// small compares two parts in memory by a rule, unless they are equal.
 func (v *verifier) small(pa, pb *part, same func(a, b []byte) (bool, error)) error {
 	a, err := v.a.Load(pa)
 	if err != nil {

@@ -11,20 +11,19 @@ import (
 	"tenback/workbook/xmlscan"
 )
 
-// growth says how a part of the copy may differ from the original: by whole
-// elements that were added, and by what changed in start tags.
+// growth is a rule by which a part of the copy may differ from the original: by
+// new elements and by changes in start tags.
 type growth struct {
-	// added reports whether the element that b has just entered may be new.
-	// a is at what the original has in its place, a token of kind.
+	// added reports whether the element that begins at b may be new. a is at the
+	// original's token in its place, which is of kind.
 	added func(a *xmlscan.Scanner, kind xmlscan.Token, b *xmlscan.Scanner) (bool, error)
-	// want returns what a start tag of the original must be in the copy, where it
-	// has tagB; nil if it must stay as it is. want may open an empty element,
-	// whose new content is then allowed.
+	// want returns the start tag that the copy must have in place of tagA, or nil
+	// for tagA itself. tagB is the copy's. If want opens an empty element, its
+	// content is allowed.
 	want func(level int, local string, tagA, tagB []byte) ([]byte, error)
 }
 
-// matches reports whether b is a, grown. All else must have the same bytes in
-// the same order.
+// matches reports whether b differs from a only by the rule.
 func (g *growth) matches(a, b []byte) (bool, error) {
 	sa, sb := xmlscan.OfBytes(a), xmlscan.OfBytes(b)
 	ka, errA := sa.Next()
@@ -72,7 +71,7 @@ func (g *growth) matches(a, b []byte) (bool, error) {
 
 func isStart(kind xmlscan.Token) bool { return kind == xmlscan.StartTag || kind == xmlscan.EmptyTag }
 
-// skipElement reads on to the end of the element whose start was just read.
+// skipElement reads to the end of the element whose start was just read.
 func skipElement(s *xmlscan.Scanner, kind xmlscan.Token) error {
 	level := s.Level
 	for kind != xmlscan.EmptyTag {
@@ -116,7 +115,7 @@ var stylesGrowth = &growth{
 	},
 }
 
-// announcing allows the lists of parts to name the styles part that is new.
+// announcing allows the lists of parts to name a new styles part.
 func (v *verifier) announcing() *growth {
 	return &growth{added: func(a *xmlscan.Scanner, kind xmlscan.Token, b *xmlscan.Scanner) (bool, error) {
 		if kind != xmlscan.EndTag || a.Level != 1 || b.Level != 2 {
@@ -147,7 +146,7 @@ func (v *verifier) widenedTable(ref *sheetRef, req *Sheet, tables map[*part]*wid
 	w := widening{part: b.table.Part, was: b.Range}
 	for _, c := range req.headsRightOf(b) {
 		if c.Col != b.LastCol+len(w.names)+1 {
-			return nil // apart from the table, which then stays
+			return nil // not beside the table, which must not change
 		}
 		w.names = append(w.names, c.Text)
 	}
@@ -155,8 +154,7 @@ func (v *verifier) widenedTable(ref *sheetRef, req *Sheet, tables map[*part]*wid
 	return nil
 }
 
-// matches reports whether b is the table a with the columns that were asked for
-// at its right edge, and nothing else.
+// matches reports whether b is the table a with the new columns at its right edge.
 func (w *widening) matches(a, b []byte) (bool, error) {
 	list, err := ooxml.ReadTableColumns(b)
 	old := w.was.LastCol - w.was.FirstCol + 1

@@ -14,9 +14,9 @@ import (
 	"tenback/workbook/xmlscan"
 )
 
-// sheetCheck goes through a sheet and its copy side by side. The copy is read
-// item by item. What is new in it is passed over, what was cleared is passed
-// over in the original, and all else must be the same bytes in the same order.
+// sheetCheck compares a sheet with its copy item by item. It skips what is new in
+// the copy and what is cleared in the original; all else must be the same bytes in
+// the same order.
 type sheetCheck struct {
 	v     *verifier
 	sheet *editedSheet
@@ -33,13 +33,13 @@ type sheetCheck struct {
 	closeData bool       // the same for the list of rows
 }
 
-// side is one of the two sheets. Bytes between the items that must agree are
-// hashed, for the two sides may cut them differently.
+// side is one of the two sheets. Bytes between items are hashed, because the two
+// sides may split them differently.
 type side struct {
 	rd      *ooxml.Reader
 	between maphash.Hash
-	hashed  bool     // something was, since the last comparison
-	looks   []string // entry of each column in the list of widths; nil if they must agree
+	hashed  bool     // since the last comparison
+	looks   []string // of each column in the list of widths; nil if the lists must agree
 }
 
 func (v *verifier) sheet(sheet *editedSheet, pb *part) error {
@@ -102,7 +102,7 @@ func (c *sheetCheck) run(ctx context.Context) error {
 	}
 }
 
-// finish holds that the original is at its end too and that no new cell is missing.
+// finish checks that the original has ended too and that no new cell is missing.
 func (c *sheetCheck) finish() error {
 	if err := c.advance(); err != nil {
 		return err
@@ -145,8 +145,8 @@ func (c *sheetCheck) isNew(it *ooxml.Item) (bool, error) {
 	return false, nil
 }
 
-// follows passes over an old cell whose bytes come next in the original. That
-// is so for most cells, and then the original's need not be taken apart.
+// follows skips an old cell if the original goes on with the same bytes, which
+// saves parsing most cells of the original.
 func (c *sheetCheck) follows(it *ooxml.Item) (bool, error) {
 	rd := c.a.rd
 	if it.Kind != ooxml.ItemCell || c.ahead || c.b.hashed || c.addedRow || c.closeRow {
@@ -180,7 +180,7 @@ func (c *sheetCheck) advance() error {
 	return nil
 }
 
-// isGone reports whether the edit takes the original's cell away.
+// isGone reports whether the edit removes the original's cell.
 func (c *sheetCheck) isGone(it *ooxml.Item) bool {
 	return !it.Formula && (c.clear.contains(it.Row, it.Col) ||
 		it.Blank && it.Row == c.b.rd.Row && slices.Contains(c.placed, it.Col))
@@ -194,7 +194,7 @@ func (c *sheetCheck) sameBetween() bool {
 	return same
 }
 
-// compare holds the copy's item to be the original's next one.
+// compare checks that the copy's item is the original's next one.
 func (c *sheetCheck) compare(it *ooxml.Item) error {
 	if err := c.advance(); err != nil {
 		return err
@@ -266,7 +266,7 @@ func (c *sheetCheck) sameItem(ia, ib *ooxml.Item) (bool, error) {
 	return bytes.Equal(tagA, tagB) && bytes.Equal(ia.Raw[ia.Tag:], ib.Raw[ib.Tag:]), errors.Join(errA, errB)
 }
 
-// read gives the next item that must agree.
+// read returns the next item that must agree.
 func (s *side) read() (ooxml.Item, error) {
 	for {
 		it, err := s.rd.Next()
@@ -294,8 +294,8 @@ func (s *side) read() (ooxml.Item, error) {
 	}
 }
 
-// note keeps the look of the columns of one entry in the list of widths, for
-// the copy may have it in several entries.
+// note records the look of each column of an entry in the list of widths, because
+// the copy may split the entry.
 func (s *side) note(it *ooxml.Item) error {
 	from, to, err := colRange(it.Attrs())
 	if err != nil {

@@ -12,11 +12,10 @@ import (
 	"tenback/workbook/xmlscan"
 )
 
-// A table is widened when the new columns begin just right of it: its range
-// and those of its filter and its sorting grow, and it gets a column for each
-// new header cell. A program opens the file only if a column's name is the
-// text of its header cell and no two columns have one name, so whatever would
-// break that leaves the table as it is.
+// A table is widened if the new columns begin just right of it: its range and those
+// of its filter and sorting grow, and it gets a column for each new header. Programs
+// open the file only if a column's name is the text of its header cell and no two
+// names are equal, so a table where that would fail is left alone.
 
 // widening is the new shape of one table.
 type widening struct {
@@ -31,7 +30,7 @@ func (w *widening) is() Range {
 	return wide
 }
 
-// tableAt finds the table that holds a cell.
+// tableAt returns the table that contains a cell, or nil.
 func tableAt(blocks []block, at Address) *block {
 	i := slices.IndexFunc(blocks, func(b block) bool { return b.table != nil && b.Contains(at.Row, at.Col) })
 	if i < 0 {
@@ -40,12 +39,10 @@ func tableAt(blocks []block, at Address) *block {
 	return &blocks[i]
 }
 
-// headRow is the row in which the names of a table's columns stand: of one
-// without headers, that above it.
+// headRow returns the table's header row, or the row above it if it has none.
 func (b *block) headRow() int { return b.FirstRow + b.table.Headers - 1 }
 
-// widen decides whether the table that the edit names grows, and makes its
-// new part.
+// widen plans the new part of the table that the edit names, if it can grow.
 func (pl *plan) widen(t *target) error {
 	b := tableAt(t.facts.blocks, t.req.WidenTable)
 	heads := t.req.headsRightOf(b)
@@ -53,14 +50,14 @@ func (pl *plan) widen(t *target) error {
 		other := &t.facts.blocks[i]
 		if b != nil && other.table != nil && other.Range != b.Range && len(heads) > 0 && other.FirstRow > b.LastRow &&
 			other.LastCol+1 == heads[0].Col && other.Overlaps(other.besides(t.facts.new)) {
-			pl.note(t, fmt.Sprintf("the table %q was not widened, for the new columns have no header in its first row", other.name))
+			pl.note(t, fmt.Sprintf("the table %q was not widened, because the new columns have no header in its first row", other.name))
 		}
 	}
 	if len(heads) == 0 {
 		return nil
 	}
 	if why := t.cannotWiden(b, heads); why != "" {
-		pl.note(t, fmt.Sprintf("the results stand beside the table %q and not in it, for %s", b.name, why))
+		pl.note(t, fmt.Sprintf("the results are beside the table %q, not in it, because %s", b.name, why))
 		return nil
 	}
 	w := widening{part: b.table.Part, was: b.Range}
@@ -78,13 +75,12 @@ func (pl *plan) widen(t *target) error {
 	return nil
 }
 
-// besides is the table's columns in the rows of r.
+// besides returns the range of the table's columns in the rows of r.
 func (b *block) besides(r Range) Range {
 	return Range{FirstRow: r.FirstRow, FirstCol: b.FirstCol, LastRow: r.LastRow, LastCol: b.LastCol}
 }
 
-// headsRightOf lists the new cells in a table's row of headers that stand
-// right of it; none where there is no table.
+// headsRightOf returns the new cells in a table's header row to the right of it.
 func (s *Sheet) headsRightOf(b *block) (heads []Cell) {
 	if b == nil || s.Cells == nil {
 		return nil
@@ -100,7 +96,7 @@ func (s *Sheet) headsRightOf(b *block) (heads []Cell) {
 	return heads
 }
 
-// cannotWiden tells why a table stays as it is; "" if it can grow.
+// cannotWiden returns why a table cannot grow, or "".
 func (t *target) cannotWiden(b *block, heads []Cell) (why string) {
 	if b.table.Odd != "" {
 		return b.table.Odd
@@ -114,7 +110,7 @@ func (t *target) cannotWiden(b *block, heads []Cell) (why string) {
 		key := ooxml.NameKey(c.Text)
 		switch {
 		case c.Col != grown.FirstCol+i:
-			return "other things stand between them"
+			return "other cells are between them"
 		case c.Kind != Text || c.Text == "":
 			return "its headers are in another row"
 		case known[key]:
@@ -124,7 +120,7 @@ func (t *target) cannotWiden(b *block, heads []Cell) (why string) {
 	}
 	for _, other := range t.facts.blocks {
 		if other.Overlaps(grown) {
-			return "other things stand in its rows"
+			return "other cells are in its rows"
 		}
 	}
 	for c := range t.req.places() {
@@ -132,13 +128,13 @@ func (t *target) cannotWiden(b *block, heads []Cell) (why string) {
 			break
 		}
 		if c.Row > b.LastRow-b.table.Totals && grown.Contains(c.Row, c.Col) {
-			return "a result belongs into its row of totals"
+			return "a result would be in its total row"
 		}
 	}
 	return ""
 }
 
-// apply makes the new bytes of the table's part.
+// apply returns the new bytes of the table's part.
 func (w *widening) apply(data []byte) ([]byte, error) {
 	var out bytes.Buffer
 	s := xmlscan.OfBytes(data)
@@ -178,15 +174,14 @@ func (w *widening) apply(data []byte) ([]byte, error) {
 	}
 }
 
-// holdsTableRange tells which elements of a table have its range, or that of
-// its rows: the root, the filter and the sorting.
+// holdsTableRange reports whether an element has the range of the table or of its
+// rows: the root, the filter and the sorting.
 func holdsTableRange(local string, level int) bool {
 	return level == 1 && local == "table" || level == 2 && local == "autoFilter" ||
 		(level == 2 || level == 3) && local == "sortState"
 }
 
-// wider returns a start tag with its range grown, if that has the columns of
-// the table.
+// wider returns a start tag with its range grown, if it spans the table's columns.
 func (w *widening) wider(tag []byte) ([]byte, error) {
 	ref, _, err := xmlscan.AttrValue(xmlscan.TagAttrs(tag), "ref")
 	if err != nil {
@@ -209,9 +204,8 @@ func recount(tag []byte, more int) ([]byte, error) {
 	return xmlscan.SetAttr(tag, "count", strconv.Itoa(n+more))
 }
 
-// escapedName is the name of a table's column as it stands in an attribute.
-// Signs that an attribute would lose stand as _xHHHH_, as spreadsheet programs
-// write them.
+// escapedName returns a column's name for an attribute. Characters that an
+// attribute would lose are written as _xHHHH_.
 func escapedName(name string) []byte {
 	var b []byte
 	for _, c := range appendText(nil, name) {

@@ -41,12 +41,12 @@ func TestWidenTable(t *testing.T) {
 		{"not asked for", Address{}, widenTable, heads, "", ""},
 		{"another place", Address{Row: 20, Col: 2}, widenTable, heads, "", ""},
 		{"no headers", at, widenTable, heads[2:], "", ""},
-		{"a gap before", at, widenTable, []Cell{txt(2, 5, "Two")}, "", "other things stand between them"},
-		{"a gap between", at, widenTable, []Cell{txt(2, 4, "One"), txt(2, 6, "Two")}, "", "other things stand between them"},
+		{"a gap before", at, widenTable, []Cell{txt(2, 5, "Two")}, "", "other cells are between them"},
+		{"a gap between", at, widenTable, []Cell{txt(2, 4, "One"), txt(2, 6, "Two")}, "", "other cells are between them"},
 		{"a number for a header", at, widenTable, []Cell{num(2, 4, 1)}, "", "its headers are in another row"},
 		{"a name that is taken", at, widenTable, []Cell{txt(2, 4, "AGE")}, "", `two of its columns would be called "AGE"`},
 		{"two of one name", at, widenTable, []Cell{txt(2, 4, "One"), txt(2, 5, "one")}, "", `two of its columns`},
-		{"a result in the totals", at, widenTable, []Cell{txt(2, 4, "One"), num(9, 4, 1)}, "", "row of totals"},
+		{"a result in the totals", at, widenTable, []Cell{txt(2, 4, "One"), num(9, 4, 1)}, "", "total row"},
 		{"one name twice before", at, strings.Replace(widenTable, `name="Age"`, `name="NAME"`, 1), heads, "", "a name and a number of its own"},
 		{"one number twice before", at, strings.Replace(widenTable, `id="2"`, `id="4"`, 1), heads, "", "a name and a number of its own"},
 		{"a name that only looks like another", at, strings.Replace(widenTable, `name="Age"`, `name="ſ"`, 1), []Cell{txt(2, 4, "S")}, "", `two of its columns would be called "S"`},
@@ -80,7 +80,7 @@ func TestWidenTableBesideOthers(t *testing.T) {
 	edit := roster(txt(2, 4, "One"), txt(2, 5, "Two"))
 	edit.Sheets[0].WidenTable = Address{Row: 3, Col: 2}
 	out, report := mustApply(t, inTable("", widenTable).with("xl/worksheets/sheet1.xml", merged).zip(t), edit)
-	if got := unzip(t, out)["xl/tables/t1.xml"]; got != widenTable || !strings.Contains(strings.Join(report.Notes, ""), "other things stand in its rows") {
+	if got := unzip(t, out)["xl/tables/t1.xml"]; got != widenTable || !strings.Contains(strings.Join(report.Notes, ""), "other cells are in its rows") {
 		t.Errorf("got %s, notes %q", got, report.Notes)
 	}
 

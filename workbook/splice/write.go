@@ -21,7 +21,7 @@ import (
 // time: a run of 100,000 rows without pages takes 7 % more CPU time without it.
 const packLevel = 6
 
-// write makes the edited package.
+// write writes the edited package.
 func (pl *plan) write(ctx context.Context, w io.Writer) error {
 	zw := zip.NewWriter(w)
 	zw.RegisterCompressor(zip.Deflate, func(w io.Writer) (io.WriteCloser, error) { return flate.NewWriter(w, packLevel) })
@@ -114,7 +114,7 @@ func packBeside(dst io.Writer, write func(io.Writer) error) error {
 	return cmp.Or(err, <-packed)
 }
 
-// copyRaw copies one entry without unpacking it.
+// copyRaw copies one entry without decompressing it.
 func copyRaw(zw *zip.Writer, f *zip.File) error {
 	h := f.FileHeader
 	h.Extra = dropZip64(h.Extra)
@@ -136,8 +136,7 @@ func copyRaw(zw *zip.Writer, f *zip.File) error {
 	return nil
 }
 
-// dropZip64 removes the record of 64-bit sizes, which the writer adds again
-// where it is needed.
+// dropZip64 removes the record of 64-bit sizes, which the writer adds where needed.
 func dropZip64(extra []byte) []byte {
 	var out []byte
 	for len(extra) >= 4 {

@@ -7,10 +7,10 @@ import (
 	"tenback/workbook/opc"
 )
 
-// IsSpace tells whether a byte is white space of XML.
+// IsSpace reports whether c is XML white space.
 func IsSpace(c byte) bool { return c == ' ' || c == '\t' || c == '\n' || c == '\r' }
 
-// Clip cuts a name from the file for an error message.
+// Clip shortens a name from the file for an error message.
 func Clip(b []byte) string {
 	if len(b) > 40 {
 		b = b[:40]
@@ -18,15 +18,14 @@ func Clip(b []byte) string {
 	return strings.ToValidUTF8(string(b), "?")
 }
 
-// Attr is one attribute in its raw form; From and To are the place of the
-// whole attribute, with the blanks before it, in the bytes it was found in.
+// Attr is one attribute in its raw form. From and To delimit the whole attribute,
+// with the white space before it, in the bytes it was found in.
 type Attr struct {
 	Name, Value []byte
 	From, To    int
 }
 
-// NextAttr finds the first attribute at or after b[at:]; ok is false when
-// there is none left.
+// NextAttr returns the first attribute in b[at:]; ok is false if there is none.
 func NextAttr(b []byte, at int) (a Attr, ok bool, err error) {
 	a.From = at
 	for at < len(b) && IsSpace(b[at]) {
@@ -62,7 +61,7 @@ func NextAttr(b []byte, at int) (a Attr, ok bool, err error) {
 	return a, true, nil
 }
 
-// AttrValue gives the decoded value of the attribute of that exact name.
+// AttrValue returns the decoded value of the attribute of that exact name.
 func AttrValue(attrs []byte, name string) (value string, ok bool, err error) {
 	for at := 0; ; {
 		a, ok, err := NextAttr(attrs, at)
@@ -77,7 +76,7 @@ func AttrValue(attrs []byte, name string) (value string, ok bool, err error) {
 	}
 }
 
-// TagAttrs is what stands between the name and the end of a start tag.
+// TagAttrs returns the bytes between the name and the end of a start tag.
 func TagAttrs(tag []byte) []byte {
 	end := len(tag) - 1
 	if tag[end-1] == '/' {

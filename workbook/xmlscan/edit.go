@@ -48,7 +48,7 @@ func EachAttr(attrs []byte, f func(name, value string)) error {
 	}
 }
 
-// LocalName is a qualified name without its prefix.
+// LocalName returns a qualified name without its prefix.
 func LocalName(name []byte) string { return string(name[bytes.IndexByte(name, ':')+1:]) }
 
 // Prefix returns the prefix of a start tag's name, with the colon.
@@ -69,7 +69,7 @@ func Prefix(tag []byte) string {
 func Opened(tag []byte) []byte { return Replace(tag, len(tag)-2, len(tag)-1, "") }
 
 // SetAttr returns the start tag with one attribute set to value, which must
-// need no escaping. All other bytes stay.
+// need no escaping. All other bytes are kept.
 func SetAttr(tag []byte, name, value string) ([]byte, error) {
 	a, ok, err := FindAttr(tag, name)
 	switch {
@@ -95,7 +95,7 @@ func DropAttr(tag []byte, name string) ([]byte, error) {
 	return Replace(tag, a.From, a.To, ""), nil
 }
 
-// FindAttr finds an attribute of a start tag, and its place in the tag.
+// FindAttr returns an attribute of a start tag, with its place in the tag.
 func FindAttr(tag []byte, name string) (a Attr, ok bool, err error) {
 	begin, end := attrSpan(tag)
 	for at := 0; ; at = a.To {

@@ -8,8 +8,7 @@ import (
 	"tenback/workbook/opc"
 )
 
-// checkEncoding looks at the first bytes; a UTF-8 byte order mark becomes a
-// token of its own.
+// checkEncoding refuses UTF-16. A UTF-8 byte order mark becomes a token.
 func (s *Scanner) checkEncoding() (bom bool, err error) {
 	if err := s.need(4); err != nil {
 		return false, err

@@ -1,6 +1,6 @@
-// Package xmlscan cuts the XML of a workbook's parts into tokens. Why not the
-// standard library's decoder: what is spliced needs the bytes as they stand, and
-// large sheets are gone through several times.
+// Package xmlscan splits the XML of a workbook's parts into tokens. The standard
+// library's decoder will not do, because splicing needs the exact bytes and large
+// sheets are read several times.
 package xmlscan
 
 import (
@@ -29,12 +29,11 @@ const firstBuffer = 64 << 10
 // longer. The longest cell text is 32,767 characters.
 const MaxToken = 16 << 20
 
-// Scanner cuts a UTF-8 XML stream into tokens that together are exactly the
-// bytes read. It checks nesting and quoting, which is what is needed to know
-// where things are; it does not check names, entities or character ranges of
-// bytes that are only passed through.
+// Scanner splits a UTF-8 XML stream into tokens that together are exactly the
+// bytes read. It checks nesting and quoting, but neither names nor entities nor
+// characters of bytes that are only passed on.
 type Scanner struct {
-	r    io.Reader // nil when buf already holds everything
+	r    io.Reader // nil if buf holds everything
 	buf  []byte
 	fill int   // buf[:fill] is valid
 	base int64 // offset of buf[0] in the stream
@@ -54,26 +53,26 @@ type Scanner struct {
 	seen [16][]byte // the attributes of a tag, while they are checked
 }
 
-// New is a scanner of what r gives.
+// New returns a scanner that reads from r.
 func New(r io.Reader) *Scanner {
 	return &Scanner{r: r, buf: make([]byte, firstBuffer), keep: -1}
 }
 
-// OfBytes is a scanner of bytes in memory.
+// OfBytes returns a scanner of bytes in memory.
 func OfBytes(b []byte) *Scanner {
 	return &Scanner{buf: b, fill: len(b), keep: -1, err: io.EOF}
 }
 
-// Raw is the current token's bytes, valid until the next call of Next.
+// Raw returns the current token's bytes, valid until the next call of Next.
 func (s *Scanner) Raw() []byte { return s.buf[s.from:s.to] }
 
-// Offset is the place of the current token in the stream.
+// Offset returns where the current token begins in the stream.
 func (s *Scanner) Offset() int { return int(s.base) + s.from }
 
-// End is the place after the current token in the stream.
+// End returns where the current token ends in the stream.
 func (s *Scanner) End() int { return int(s.base) + s.to }
 
-// Follows tells whether the bytes after the current token begin so.
+// Follows reports whether the bytes after the current token begin with b.
 func (s *Scanner) Follows(b []byte) (bool, error) {
 	for s.fill-s.to < len(b) {
 		if !bytes.HasPrefix(b, s.buf[s.to:s.fill]) {
@@ -88,8 +87,8 @@ func (s *Scanner) Follows(b []byte) (bool, error) {
 	return bytes.HasPrefix(s.buf[s.to:s.fill], b), nil
 }
 
-// Pass makes the next bytes, at most n, the current token, whatever they are. It is
-// for what is known already to be whole elements.
+// Pass makes the next bytes, at most n, the current token. They must be known to be
+// whole elements.
 func (s *Scanner) Pass(n int) error {
 	s.from = s.to
 	if s.from == s.fill {
@@ -101,20 +100,20 @@ func (s *Scanner) Pass(n int) error {
 	return nil
 }
 
-// Attrs is what stands between the name and the end of a start tag.
+// Attrs returns the bytes between the name and the end of a start tag.
 func (s *Scanner) Attrs() []byte { return TagAttrs(s.Raw()) }
 
-// Hold keeps the bytes from the current token on, until Release.
+// Hold keeps the bytes from the current token on until Release.
 func (s *Scanner) Hold() { s.keep = s.from }
 
-// Held is the bytes from the token of Hold to the end of the current one, valid
-// until the next call of Next.
+// Held returns the bytes from the token of Hold to the end of the current one,
+// valid until the next call of Next.
 func (s *Scanner) Held() []byte { return s.buf[s.keep:s.to] }
 
 // Release ends Hold.
 func (s *Scanner) Release() { s.keep = -1 }
 
-// more reads further bytes. Indices into buf move down by the returned shift.
+// more reads further bytes. Indexes into buf decrease by shift.
 func (s *Scanner) more() (shift int, err error) {
 	if s.err != nil {
 		return 0, s.err
@@ -156,8 +155,7 @@ func (s *Scanner) more() (shift int, err error) {
 	return shift, io.ErrNoProgress
 }
 
-// need makes sure that n bytes from the token's start are there, if the
-// stream has them.
+// need reads until n bytes from the token's start are buffered or the stream ends.
 func (s *Scanner) need(n int) error {
 	for s.fill-s.from < n {
 		if _, err := s.more(); err != nil {
@@ -234,7 +232,7 @@ func (s *Scanner) text() error {
 	}
 }
 
-// until ends the token after mark, which is looked for skip bytes on.
+// until ends the token after mark, which it seeks from skip bytes on.
 func (s *Scanner) until(skip int, mark string) error {
 	at := s.from + skip
 	for {
@@ -266,13 +264,13 @@ func (s *Scanner) bang() error {
 		return s.until(4, "-->")
 	case bytes.HasPrefix(b, []byte("<![CDATA[")):
 		if len(s.starts) == 0 {
-			return opc.DamagedXML("text stands outside the XML's root")
+			return opc.DamagedXML("text is outside the XML's root")
 		}
 		return s.until(9, "]]>")
 	case len(b) < 9:
 		return opc.DamagedXML("the XML ends too early")
 	}
-	return opc.Unsupported("the XML declares a document type, which workbooks must not")
+	return opc.Unsupported("the XML declares a document type, which workbooks must not do")
 }
 
 func (s *Scanner) endTag() error {
@@ -353,8 +351,8 @@ scan:
 	return StartTag, nil
 }
 
-// checkAttrs refuses attributes that are not well formed. Names that come
-// twice are noticed among the first 16; what we act on has no more.
+// checkAttrs refuses attributes that are not well formed. It notices repeated names
+// among the first 16; elements that matter have no more.
 func (s *Scanner) checkAttrs(attrs []byte) error {
 	seen := &s.seen
 	for n, at := 0, 0; ; n++ {

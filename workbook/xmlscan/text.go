@@ -9,9 +9,9 @@ import (
 	"tenback/workbook/opc"
 )
 
-// AppendText appends what a CharData token or a CDATA section says: characters
-// in place of what stands for them, and a line feed for every end of a line. Of
-// other tokens it appends nothing. What XML cannot hold is an error.
+// AppendText appends the decoded text of a CharData token or a CDATA section, with
+// a line feed for every end of a line, and nothing of other tokens. Characters that
+// XML cannot hold are an error.
 func (s *Scanner) AppendText(dst []byte) ([]byte, error) {
 	raw := s.Raw()
 	if cdata, ok := bytes.CutPrefix(raw, []byte("<![CDATA[")); ok {
@@ -26,8 +26,8 @@ func (s *Scanner) AppendText(dst []byte) ([]byte, error) {
 	return appendDecoded(dst, raw)
 }
 
-// Value is what the raw value of an attribute says, in the same way; it may be
-// raw itself.
+// Value returns the decoded value of an attribute, in the same way; it may be raw
+// itself.
 func Value(raw []byte) ([]byte, error) {
 	if isPlain(raw) {
 		return raw, nil
@@ -57,7 +57,7 @@ func appendDecoded(dst, raw []byte) ([]byte, error) {
 	}
 }
 
-// isPlain tells that all characters stand for themselves.
+// isPlain reports whether b needs no decoding.
 func isPlain(b []byte) bool {
 	for _, c := range b {
 		if c >= 0x80 || c == '&' || c < ' ' && c != '\n' && c != '\t' {
@@ -88,8 +88,7 @@ func appendLines(dst, raw []byte) ([]byte, error) {
 	return dst, nil
 }
 
-// inXML tells whether XML 1.0 may hold the character (section 2.2 of the
-// standard).
+// inXML reports whether XML 1.0 allows the character (section 2.2).
 func inXML(r rune) bool {
 	return r == '\t' || r == '\n' || r == '\r' || r >= ' ' && r <= 0xD7FF || r >= 0xE000 && r <= 0xFFFD || r >= 0x10000
 }
@@ -98,7 +97,7 @@ func notInXML(r rune) error {
 	return opc.DamagedXML("the XML holds the character " + strconv.QuoteRuneToASCII(r) + ", which it must not")
 }
 
-// entity reads what b begins with, from & to ;.
+// entity decodes the entity at the beginning of b, from & to ;.
 func entity(b []byte) (r rune, n int, err error) {
 	n = bytes.IndexByte(b, ';') + 1
 	if n == 0 || n > 13 {
