@@ -38,7 +38,7 @@ func kindsOf(text string) (kinds []string) {
 func thirdParty(ctx context.Context) ([]byte, error) {
 	folders := map[string]map[string]bool{} // of packages and their parents, by module
 	for _, p := range platforms {
-		lines, err := output(ctx, p, "go", "list", "-deps", "-f", "{{with .Module}}{{if not .Main}}{{.Path}} {{.Version}}\t{{.Dir}}\t{{$.Dir}}{{end}}{{end}}", "tenback/cmd/tenback")
+		lines, err := output(ctx, p, "go", "list", "-deps", "-f", "{{with .Module}}{{if not .Main}}{{with .Replace}}{{.Path}} {{.Version}}{{else}}{{.Path}} {{.Version}}{{end}}\t{{.Dir}}\t{{$.Dir}}{{end}}{{end}}", "tenback/cmd/tenback")
 		if err != nil {
 			return nil, err
 		}

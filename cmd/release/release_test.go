@@ -18,7 +18,7 @@ func TestThirdParty(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, want := range []string{"github.com/xuri/excelize/v2", "go-pdf/fpdf", "The Go standard library", "Redistribution and use", "pkcs7/LICENSE"} {
+	for _, want := range []string{"github.com/xuri/excelize/v2", "codeberg.org/go-pdf/fpdf", "The Go standard library", "Redistribution and use", "pkcs7/LICENSE"} {
 		if !bytes.Contains(list, []byte(want)) {
 			t.Errorf("the list lacks %s", want)
 		}
