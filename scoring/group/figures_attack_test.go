@@ -87,7 +87,7 @@ func careless(people []someone, smallest int) []Figure {
 			continue
 		}
 		add := func(q Quantity, key string, x float64) {
-			at := [2]string{p.part.String() + string(rune('0'+q)), key}
+			at := [2]string{partKeys[p.part] + string(rune('0'+q)), key}
 			values[at] = append(values[at], sample{value: x})
 			heads[at] = Figure{Part: p.part, Quantity: q, Of: Label{Key: key}}
 		}

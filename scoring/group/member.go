@@ -33,11 +33,6 @@ const (
 // partKeys are the keys of the parts' labels.
 var partKeys = [partCount]string{"adults", "youth", "unplaced"}
 
-// String names the part.
-func (p Part) String() string {
-	return [partCount]string{"18 and over", "under 18", "without a place in the tables"}[p]
-}
-
 // Reason is why a person has no place in the tables.
 type Reason uint8
 
@@ -56,24 +51,8 @@ const (
 	reasonCount
 )
 
-// reasonWords declares the reasons' short names and their plain words.
-var reasonWords = [reasonCount]struct{ id, text string }{
-	Unstated:     {"unstated", "not stated"},
-	NoResult:     {"no-result", "no test result"},
-	Unreadable:   {"unreadable", "a cell could not be read"},
-	ValueMissing: {"value-missing", "a value that the test needs is missing"},
-	NotUsable:    {"not-usable", "the result cannot be used"},
-	OwnNorms:     {"own-norms", "a test that gives no VO2max"},
-	AgeMissing:   {"age-missing", "age not given"},
-	SexMissing:   {"sex-missing", "sex not given"},
-	NoTable:      {"no-table", "no table for the age"},
-}
-
-// ID is the reason's stable short name.
-func (r Reason) ID() string { return reasonWords[r].id }
-
-// String is the reason in plain words.
-func (r Reason) String() string { return reasonWords[r].text }
+// reasonIDs are the reasons' stable short names.
+var reasonIDs = [reasonCount]string{"unstated", "no-result", "unreadable", "value-missing", "not-usable", "own-norms", "age-missing", "sex-missing", "no-table"}
 
 // person is what the summary uses of a member; fields of other parts are zero.
 type person struct {

@@ -25,12 +25,12 @@ type MeanChange struct {
 // changeLabels are the rows of the table of changes. Rows of people who are not
 // compared exist only if they have people.
 var changeLabels = []Label{
-	{Key: "change-undated", Text: "day of the test missing"},
-	{Key: "change-new", Text: "tested for the first time"},
-	{Key: "change-other", Text: "tested before, not compared"},
-	{Key: "change-fall", Text: "really fell"},
-	{Key: "change-unclear", Text: "no change that can be told"},
-	{Key: "change-rise", Text: "really rose"},
+	{Key: "change-undated"},
+	{Key: "change-new"},
+	{Key: "change-other"},
+	{Key: "change-fall"},
+	{Key: "change-unclear"},
+	{Key: "change-rise"},
 }
 
 // placeOfChange sorts a person into a row of the table of changes.

@@ -77,7 +77,7 @@ type Label struct {
 	// the order of the roster, "no-group" ... Joined keys have "+" between, or are
 	// the whole range of ages.
 	Key   string
-	Text  string         // English, or the roster's name of the group
+	Text  string         // the roster's name of a group; else empty
 	Of    []string       // keys of a joined row or column; empty for a single one
 	Texts []string       // of Of, one by one, because names may hold commas
 	Ages  reference.Ages // of a row of ages; else zero

@@ -221,7 +221,7 @@ func TestReasons(t *testing.T) {
 		{"scored whatever the caller says", someone{sex: f, age: 40, vo2: 30, leftOut: Unreadable}.member(), Unstated},
 	} {
 		if got := personOf(c.who); got.reason != c.want || (got.part == Unplaced) != (c.want != Unstated) {
-			t.Errorf("%s: %s, want %s", c.name, got.reason, c.want)
+			t.Errorf("%s: %s, want %s", c.name, reasonIDs[got.reason], reasonIDs[c.want])
 		}
 	}
 }
@@ -345,7 +345,7 @@ func TestLabels(t *testing.T) {
 		{[]Label{age(30, 39), age(40, 49)}, "ages-30-49", "30–49", 2},
 		{[]Label{age(60, 69), age(80, 120)}, "ages-60-120", "60 and over", 2},
 	} {
-		if got := joint(c.labels); got.Key != c.key || got.Text != c.text || len(got.Of) != c.of || len(got.Texts) != c.of {
+		if got := joint(c.labels); got.Key != c.key || textOf(got) != c.text || len(got.Of) != c.of || len(got.Texts) != c.of {
 			t.Errorf("%+v", got)
 		}
 	}
@@ -368,11 +368,10 @@ func TestWordsAreComplete(t *testing.T) {
 		}
 	}
 	for r := range reasonCount {
-		once(r.String())
-		once(r.ID())
+		once(reasonIDs[r])
 	}
 	for p := range partCount {
-		once(p.String())
+		once(partNames[p])
 		once(partKeys[p])
 	}
 	for _, l := range restingBands {

@@ -17,7 +17,7 @@ const (
 )
 
 // labelAll heads totals.
-var labelAll = Label{Key: AllKey, Text: "All"}
+var labelAll = Label{Key: AllKey}
 
 // addPeople adds the table of the three parts. Beside a small part it hides the
 // total and no other part, because parts must not depend on each other.
@@ -27,7 +27,7 @@ func (s *Summary) addPeople(parts [partCount][]person) {
 	for p := range partCount {
 		n := len(parts[p])
 		total += n
-		t.Rows = append(t.Rows, Label{Key: partKeys[p], Text: p.String()})
+		t.Rows = append(t.Rows, Label{Key: partKeys[p]})
 		cell := Cell{Shown: true, Count: n}
 		if n < s.Smallest {
 			s.TooSmall = append(s.TooSmall, p)
@@ -143,7 +143,7 @@ func (s *Summary) addCross(id TableID, part Part, v, by *variable) {
 // byGroup sorts people by class or department, those without one last.
 func byGroup(people []person, names *roll) sorted {
 	last := len(names.labels)
-	all := append(slices.Clone(names.labels), Label{Key: NoGroupKey, Text: "none given"})
+	all := append(slices.Clone(names.labels), Label{Key: NoGroupKey})
 	return sortPeople(people, all, always, func(p *person) int {
 		if p.group == noGroup {
 			return last
@@ -153,7 +153,7 @@ func byGroup(people []person, names *roll) sorted {
 }
 
 func bySex(people []person) sorted {
-	return sortPeople(people, []Label{{Key: "sex-female", Text: "female"}, {Key: "sex-male", Text: "male"}}, always,
+	return sortPeople(people, []Label{{Key: "sex-female"}, {Key: "sex-male"}}, always,
 		func(p *person) int { return int(p.sex - scoring.Female) })
 }
 
@@ -179,7 +179,7 @@ func byTest(people []person) sorted {
 	at := map[*scoring.Test]int{}
 	for i, t := range fieldtests.All() {
 		at[t] = i
-		names = append(names, Label{Key: "test-" + t.ID, Text: t.Name})
+		names = append(names, Label{Key: "test-" + t.ID})
 	}
 	return sortPeople(people, names, always, func(p *person) int { return at[p.test] })
 }
@@ -187,7 +187,7 @@ func byTest(people []person) sorted {
 func byReason(people []person) sorted {
 	var names []Label
 	for r := range reasonCount {
-		names = append(names, Label{Key: "reason-" + r.ID(), Text: r.String()})
+		names = append(names, Label{Key: "reason-" + reasonIDs[r]})
 	}
 	return sortPeople(people, names, always, func(p *person) int { return int(p.reason) })
 }
@@ -195,11 +195,11 @@ func byReason(people []person) sorted {
 // byStanding sorts adults by the five groups and youths by the side of the
 // health line.
 func byStanding(people []person, part Part) sorted {
-	names := []Label{{Key: "line-below", Text: "below the health line"}, {Key: "line-above", Text: "at the health line or above"}}
+	names := []Label{{Key: "line-below"}, {Key: "line-above"}}
 	if part == Adults {
 		names = nil
-		for g, name := range people[0].table.Names {
-			names = append(names, Label{Key: fmt.Sprintf("adults-%d", g+1), Text: name})
+		for g := range people[0].table.Names {
+			names = append(names, Label{Key: fmt.Sprintf("adults-%d", g+1)})
 		}
 	}
 	return sortPeople(people, names, never, func(p *person) int { return p.standing })
@@ -207,11 +207,11 @@ func byStanding(people []person, part Part) sorted {
 
 // restingBands label the bands of the resting heart rate.
 var restingBands = [...]Label{
-	scoring.RestingVerySlow: {Key: "resting-very-slow", Text: "under 40"},
-	scoring.RestingFit:      {Key: "resting-fit", Text: "40–59"},
-	scoring.RestingUsual:    {Key: "resting-usual", Text: "60–69"},
-	scoring.RestingRaised:   {Key: "resting-raised", Text: "70–80"},
-	scoring.RestingFast:     {Key: "resting-fast", Text: "above 80"},
+	scoring.RestingVerySlow: {Key: "resting-very-slow"},
+	scoring.RestingFit:      {Key: "resting-fit"},
+	scoring.RestingUsual:    {Key: "resting-usual"},
+	scoring.RestingRaised:   {Key: "resting-raised"},
+	scoring.RestingFast:     {Key: "resting-fast"},
 }
 
 // restingLines are where each band but the first opens, in beats/min.
@@ -224,7 +224,7 @@ func byResting(people []person, part Part) sorted {
 	if part == Adults {
 		names = append(names, restingBands[:]...)
 	} else {
-		names = append(names, Label{Key: "resting-given", Text: "given"})
+		names = append(names, Label{Key: "resting-given"})
 	}
 	return sortPeople(people, names, func(i int) bool { return i == 0 }, func(p *person) int {
 		switch {

@@ -3,6 +3,9 @@ package group
 import (
 	"fmt"
 	"strings"
+
+	"tenback/scoring/fieldtests"
+	"tenback/scoring/reference"
 )
 
 // text writes a summary as plain lines, for tests to compare and to look at.
@@ -11,10 +14,10 @@ func text(s Summary) string {
 	for _, t := range s.Tables {
 		fmt.Fprintf(&b, "%s\n", t.Title())
 		for i, row := range t.Rows {
-			fmt.Fprintf(&b, "  %s:", row.Text)
+			fmt.Fprintf(&b, "  %s:", textOf(row))
 			for j, c := range t.Cells[i] {
 				if len(t.Columns) > 1 {
-					fmt.Fprintf(&b, " %s", t.Columns[j].Text)
+					fmt.Fprintf(&b, " %s", textOf(t.Columns[j]))
 				}
 				fmt.Fprintf(&b, " %s", cellText(c))
 			}
@@ -22,14 +25,14 @@ func text(s Summary) string {
 		}
 	}
 	for _, f := range s.Figures {
-		fmt.Fprintf(&b, "%s, %s: %s, n %s: %s %s %s\n", [...]string{"VO2max", "resting rate"}[f.Quantity], f.Part, f.Of.Text, cellText(f.People),
+		fmt.Fprintf(&b, "%s, %s: %s, n %s: %s %s %s\n", [...]string{"VO2max", "resting rate"}[f.Quantity], partNames[f.Part], textOf(f.Of), cellText(f.People),
 			valueText(f.LowerQuartile), valueText(f.Median), valueText(f.UpperQuartile))
 	}
 	for _, p := range s.TooSmall {
-		fmt.Fprintf(&b, "too small: %s\n", p)
+		fmt.Fprintf(&b, "too small: %s\n", partNames[p])
 	}
 	for _, w := range s.Withheld {
-		fmt.Fprintf(&b, "withheld: %s, %s\n", w.ID, w.Part)
+		fmt.Fprintf(&b, "withheld: %s, %s\n", w.ID, partNames[w.Part])
 	}
 	return b.String()
 }
@@ -66,5 +69,41 @@ func (t *Table) Title() string {
 	if t.ID == PeopleTable {
 		return titles[t.ID]
 	}
-	return titles[t.ID] + ", " + t.Part.String()
+	return titles[t.ID] + ", " + partNames[t.Part]
+}
+
+var partNames = [partCount]string{"18 and over", "under 18", "without a place in the tables"}
+
+// names are what tests print for keys.
+var names = map[string]string{
+	"all": "All", "adults": partNames[Adults], "youth": partNames[Youth], "unplaced": partNames[Unplaced],
+	"no-group": "none given", "sex-female": "female", "sex-male": "male", "line-below": "below the health line", "line-above": "at the health line or above",
+	"resting-not-given": "not given", "resting-given": "given", "resting-very-slow": "under 40", "resting-fit": "40–59", "resting-usual": "60–69",
+	"resting-raised": "70–80", "resting-fast": "above 80",
+	"adults-1": "Low", "adults-2": "Below average", "adults-3": "Above average", "adults-4": "High", "adults-5": "Elite",
+	"reason-no-result": "no test result", "reason-unreadable": "a cell could not be read", "reason-value-missing": "a value that the test needs is missing",
+	"reason-not-usable": "the result cannot be used", "reason-own-norms": "a test that gives no VO2max", "reason-age-missing": "age not given",
+	"reason-sex-missing": "sex not given", "reason-no-table": "no table for the age",
+	"change-undated": "day of the test missing", "change-new": "tested for the first time", "change-other": "tested before, not compared",
+	"change-fall": "really fell", "change-unclear": "no change that can be told", "change-rise": "really rose",
+}
+
+func textOf(l Label) string {
+	if l.Ages != (reference.Ages{}) {
+		return l.Ages.String()
+	}
+	if len(l.Of) == 0 {
+		l.Of, l.Texts = []string{l.Key}, []string{l.Text}
+	}
+	var all []string
+	for i, key := range l.Of {
+		text := l.Texts[i]
+		if test, ok := fieldtests.ByID(strings.TrimPrefix(key, "test-")); ok {
+			text = test.Name
+		} else if names[key] != "" {
+			text = names[key]
+		}
+		all = append(all, text)
+	}
+	return strings.Join(all, ", ")
 }

@@ -160,7 +160,7 @@ func joint(labels []Label) Label {
 		keys = append(keys, l.Of...)
 		texts = append(texts, l.Texts...)
 	}
-	label := Label{Key: strings.Join(keys, "+"), Text: strings.Join(texts, ", ")}
+	label := Label{Key: strings.Join(keys, "+")}
 	if first.Ages != (reference.Ages{}) {
 		label = agesLabel(reference.Ages{Min: first.Ages.Min, Max: last.Ages.Max})
 	}
@@ -169,7 +169,7 @@ func joint(labels []Label) Label {
 }
 
 func agesLabel(a reference.Ages) Label {
-	return Label{Key: fmt.Sprintf("ages-%d-%d", a.Min, a.Max), Text: a.String(), Ages: a}
+	return Label{Key: fmt.Sprintf("ages-%d-%d", a.Min, a.Max), Ages: a}
 }
 
 // labels heads a variable's classes.
