@@ -8,7 +8,7 @@ import (
 )
 
 // BenchmarkWritePerson draws whole pages, scored beforehand. "core" needs the
-// core code page only, the others one or two more.
+// core code page only, the others need more.
 func BenchmarkWritePerson(b *testing.B) {
 	for _, bench := range []struct{ name, person string }{
 		{"core", "woman-45"}, {"youth", "boy-12-below"}, {"vietnamese", "vietnamese"}, {"cyrillic", "cyrillic"},

@@ -14,7 +14,7 @@ import (
 	"tenback/pdfreport/person"
 )
 
-// people are some of the cases, in groups that stand together.
+// people returns some of the cases. Some groups stand together.
 func people(t testing.TB, names ...string) []person.Person {
 	t.Helper()
 	var all []person.Person
@@ -34,14 +34,14 @@ func booklet(t testing.TB, all []person.Person) ([]byte, int) {
 	return out.Bytes(), pages
 }
 
-// short makes a person's page a single one, as there is for very few.
+// short returns a person whose page is a single one.
 func short(t testing.TB) person.Person {
 	t.Helper()
 	return made{name: "Tim Short", group: "Class 7b", age: 8.2, tests: measured(45), undated: true}.person(t)
 }
 
-// TestBooklet: every person begins on an odd page and says what the page of their
-// own says.
+// TestBooklet: every person begins on an odd page that has the text of their own
+// page.
 func TestBooklet(t *testing.T) {
 	all := people(t, "woman-45", "rest-104", "boy-12-below", "cyrillic", "squad-runner", "work-woman")
 	pdf, pages := booklet(t, all)
@@ -78,8 +78,7 @@ func textAlone(ops []textOp) string {
 	return b.String()
 }
 
-// TestBlankBacks: after a person with one page comes a blank one, but not at the
-// end.
+// TestBlankBacks: a single page is followed by a blank one, but not at the end.
 func TestBlankBacks(t *testing.T) {
 	single := short(t)
 	if _, report := pageOf(t, single); report.Pages != 1 {
@@ -91,7 +90,7 @@ func TestBlankBacks(t *testing.T) {
 	}
 }
 
-// inUTF16 is a text as a bookmark holds it.
+// inUTF16 is a text as in a bookmark.
 func inUTF16(text string) []byte {
 	out := []byte("(\xfe\xff")
 	for _, u := range utf16.Encode([]rune(text)) {
@@ -127,8 +126,8 @@ func TestBookletErrors(t *testing.T) {
 	}
 }
 
-// TestBookletMemory holds the document of a hundred people to its share of what
-// BookletMost promises.
+// TestBookletMemory bounds the memory for a hundred people by their share of what
+// BookletMost documents.
 func TestBookletMemory(t *testing.T) {
 	if testing.Short() {
 		t.Skip("short")

@@ -14,8 +14,8 @@ import (
 	"tenback/pdfreport/kit"
 )
 
-// picture is the file of an invented logo: a disc and two bars, on nothing, or on
-// white for a JPEG.
+// picture returns the file of an invented logo: a disc and two bars, on nothing,
+// or on white for a JPEG.
 func picture(width, height int, asJPEG bool) []byte {
 	p := image.NewRGBA(image.Rect(0, 0, width, height))
 	if asJPEG {
@@ -60,7 +60,7 @@ func mustAccent(text string) kit.Accent {
 	return a
 }
 
-// The invented organisations of the cases.
+// Invented organisations.
 var (
 	harbour = &kit.Brand{Organisation: "Quillhaven Harbour Office", Contact: "Questions? Wellness team, room 12, wellness@quillhaven.example",
 		Logo: mustLogo(picture(900, 300, false))}
@@ -71,8 +71,8 @@ var (
 		Logo:    mustLogo(picture(1200, 300, true))}
 )
 
-// TestOwner: the organisation is the document's author and stands at the head;
-// the contact stands at the foot of every page.
+// TestOwner: the organisation is the author and in the head, and the contact is
+// in every foot.
 func TestOwner(t *testing.T) {
 	pdf, report := pageOf(t, cases["work-woman"].person(t))
 	text := dump(extract(t, pdf))

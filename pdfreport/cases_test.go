@@ -15,7 +15,6 @@ import (
 	"tenback/templates"
 )
 
-// english is the words of most tests.
 var english = func() *templates.Set {
 	set, err := templates.Load("en", "")
 	if err != nil {
@@ -26,7 +25,7 @@ var english = func() *templates.Set {
 
 var testDay = time.Date(2026, 3, 12, 0, 0, 0, 0, time.UTC)
 
-// made describes an invented person; zero values are left out.
+// made describes an invented person. Zero values are left out.
 type made struct {
 	name, group  string
 	sex          scoring.Sex
@@ -44,12 +43,11 @@ type made struct {
 	youth        string // ID of the table of health lines
 	audience     templates.Audience
 	brand        *kit.Brand
-	mornings     int    // that the resting rate is the median of
-	before       []past // earlier dates, the first one first
+	mornings     int    // behind the resting rate
+	before       []past // earlier dates, oldest first
 }
 
-// past is an earlier date: what differs from the last one. Zero values are those
-// of the last.
+// past is an earlier date. Zero values are those of the last date.
 type past struct {
 	months int
 	mass   float64
@@ -58,7 +56,7 @@ type past struct {
 	more   map[scoring.Input]float64
 }
 
-// then is the person as they were.
+// then returns the person as they were.
 func (m made) then(p past) made {
 	m.before, m.mornings = nil, 0
 	m.mass, m.rest = cmp.Or(p.mass, m.mass), cmp.Or(p.rest, m.rest)
@@ -70,7 +68,6 @@ func (m made) then(p past) made {
 	return m
 }
 
-// trial is a test with its values.
 type trial struct {
 	test   string
 	values map[scoring.Input]scoring.Quantity
@@ -91,7 +88,7 @@ func stepping(pulse, minutes float64) []trial {
 		scoring.StepRate: scoring.Q(24, scoring.CyclesPerMinute), scoring.StageTime: scoring.Q(minutes, scoring.Minutes)}}}
 }
 
-// person makes the page's input.
+// person returns the page's input.
 func (m made) person(t testing.TB) person.Person {
 	t.Helper()
 	p, ok := m.score(t)
@@ -101,7 +98,7 @@ func (m made) person(t testing.TB) person.Person {
 	return p
 }
 
-// score is the page's input, and whether there is a number to show.
+// score returns the page's input and reports whether it has a number.
 func (m made) score(t testing.TB) (person.Person, bool) {
 	t.Helper()
 	entry := &scoring.Entry{}
@@ -162,7 +159,7 @@ func inPlace(count float64) []trial {
 	return one("step-in-place-2-min", scoring.StepsInPlace, count, scoring.Laps)
 }
 
-// table finds a published table for adults.
+// table returns a published table for adults.
 func table(id string) *reference.GroupTable {
 	t, ok := reference.AdultTable(id)
 	if !ok {
@@ -171,7 +168,7 @@ func table(id string) *reference.GroupTable {
 	return t
 }
 
-// ownTable is an invented table with names that put the drawing to the test.
+// ownTable is an invented table with long names.
 func ownTable() *reference.GroupTable {
 	t, err := reference.OwnGroupTable("Harbour table.csv", [][]string{
 		{"sex", "age_min", "age_max", "unit", "just starting out", "**fair** going", "sound", "strong enough for the rescue boat crew", "superb"},
@@ -184,11 +181,10 @@ func ownTable() *reference.GroupTable {
 	return t
 }
 
-// laboratory is a full set of laboratory values.
 var laboratory = map[scoring.Input]float64{scoring.MaxHR: 193, scoring.Threshold1HR: 148, scoring.Threshold2HR: 174,
 	scoring.MaxVentilation: 128, scoring.ExchangeRatio: 1.14, scoring.StrokeVolume: 112}
 
-// heartOnly lets the oxygen uptake be worked out.
+// heartOnly allows the oxygen uptake to be worked out.
 var heartOnly = map[scoring.Input]float64{scoring.MaxHR: 176, scoring.CardiacOutput: 17.5, scoring.OxygenDifference: 152}
 
 func run15(minutes float64) []trial {
@@ -200,7 +196,7 @@ func pace(pulse float64) map[scoring.Input]float64 {
 	return map[scoring.Input]float64{scoring.PaceSpeed: scoring.Q(7, scoring.MilesPerHour).In(scoring.KmPerHour), scoring.PaceHR: pulse}
 }
 
-// again is a pupil who ran the shuttle twice, to levels before and now.
+// again is a pupil who ran the shuttle twice.
 func again(age, mass, before, now float64) made {
 	shuttle := func(level float64) []trial { return one("shuttle-20-m", scoring.ShuttleLevel, level, scoring.Levels) }
 	m := made{name: "Ayla Demirtaş", group: "Class 8b", sex: scoring.Female, age: age, mass: mass, rest: 78, audience: templates.School, tests: shuttle(now),

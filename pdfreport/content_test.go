@@ -11,26 +11,26 @@ import (
 	"tenback/scoring/reference"
 )
 
-// textOf is a case's page as running text.
+// textOf returns the text of a case's page.
 func textOf(t *testing.T, name string) string {
 	t.Helper()
 	pdf, _ := pageOf(t, cases[name].person(t))
 	return strings.Join(strings.Fields(dump(extract(t, pdf))), " ")
 }
 
-// TestContent holds pages to what they must and must not say.
+// TestContent checks what pages must and must not say.
 func TestContent(t *testing.T) {
 	for _, tt := range []struct {
 		name      string
 		has, lack []string
 	}{
-		// Someone a clinician should see first is sent to one before all else.
+		// A clinician comes before all else.
 		{"symptoms", []string{"First see a clinician", "Ask the clinician first how hard", "Test again only once the clinician agrees"},
 			[]string{"8 to 12 weeks", "Near maximal", "mile walked", "In your test that is"}},
 		{"girl-symptoms", []string{"First see a doctor", "only once the doctor agrees"}, []string{"8 to 12 weeks", "clinician", "In the same test"}},
 		{"norm-high", []string{"First see a clinician"}, []string{"8 to 12 weeks", "Near maximal"}},
 		{"rest-104", []string{"First see a clinician"}, []string{"8 to 12 weeks", "Near maximal"}},
-		// A medicine takes the meaning from heart rates.
+		// A medicine makes heart rates meaningless.
 		{"medicine", []string{"Go by your breath"}, []string{"Near maximal", "most fit adults", "endurance athletes"}},
 		// Heart rates: 185 − 57 = 128 (208 − 0.7 × 33.2 = 184.76); 57 + 0.4 × 127.76 = 108.
 		{"greek", []string{"95–108", "108–134", "134–172", "172–185", "predicted from age", "about 5 (light) to 11 (near maximal)", "Garber CE"}, nil},
@@ -41,7 +41,7 @@ func TestContent(t *testing.T) {
 		{"lab-uptake", []string{"Oxygen uptake (worked out)", "2.66 L/min"}, nil},
 		{"tests-differ", []string{"The tests differ by more than their errors allow", "12-minute run: 1000 m"}, []string{"as far as their errors go"}},
 		{"norm-beside", []string{"2-minute step in place: 95", "Your other test"}, nil},
-		// Tables say whose they are, and only those in use are cited.
+		// Tables have names, and only those in use are cited.
 		{"friend-treadmill", []string{"falls in the group top fifth", "FRIEND 2022", "Kaminsky LA"}, []string{"A second reading", "Mandsager"}},
 		{"friend-cycle", []string{"on cycles", "FRIEND 2017", "less on a cycle"}, []string{"A second reading", "Mandsager"}},
 		{"almeida", []string{"Almeida AEM", "A second reading"}, []string{"Mandsager"}},
@@ -50,12 +50,12 @@ func TestContent(t *testing.T) {
 		{"own-table", []string{"Harbour table.csv", "falls in the group strong enough for the rescue boat crew", "*fair* going"}, []string{"Mandsager"}},
 		{"boy-other-line", []string{"health line for boys, 44.1", "comes from Lobelo 2009", "Lobelo F"}, []string{"Ruiz"}},
 		{"boy-12-below", []string{"health line for boys, 41.8", "Ruiz JR"}, []string{"Lobelo"}},
-		// What is usual; what training brings, to those it was found for.
+		// The usual value, and what training brings, for those in its study.
 		{"woman-45", []string{"about 29.5 is usual, give or take 7.2 (Myers 2017). Yours is 5.0 above that, inside that margin", "gave inactive people of your weight 5.9 more", "Bouchard C"}, nil},
 		{"friend-treadmill", []string{"(de Souza e Silva 2018)"}, []string{"What training can bring"}},
 		{"woman-71", nil, []string{"What training can bring", "Bouchard"}},
 		{"squad-lab", nil, []string{"What training can bring"}},
-		// No exercise test was done: rough, and nothing in terms of a test.
+		// Without an exercise test: rough, and nothing in terms of a test.
 		{"no-test", []string{"Rough estimate", "No exercise test was done", "Wide range 19.0 to 35.8", "Do a field test"}, []string{"is usual, give or take", "8 to 12 weeks", "Estimated VO", "beyond this test"}},
 		// The years ahead, from 50 on.
 		{"man-55", []string{"at 80 takes 25.7 to 30.4 now; you have more", "at 90 takes 28.8 to 35.5 now", "no promise of years", "slow fall: 28.7", "fast fall: 22.1", "Paterson DH"}, nil},
@@ -63,7 +63,7 @@ func TestContent(t *testing.T) {
 		{"woman-50-low", []string{"below that line", "Building up now"}, []string{"you have less", "slow fall", "Paterson"}},
 		{"man-92", []string{"least for living on your own: 18"}, []string{"slow fall", "at 90"}},
 		{"woman-45", nil, []string{"living on your own"}},
-		// Read against norms: a count, and no uptake.
+		// Read against norms: a count, and no oxygen uptake.
 		{"norm-man-67", []string{"86 times", "Men aged 65–69 reach 101 on average", "78 to 124", "within that range", "15 more than you", "Rikli RE", "8 to 12 weeks", "96–105", "This page is no diagnosis"},
 			[]string{"mL/kg/min", "Mandsager", "Likely range"}},
 		{"norm-woman-81", []string{"below that range"}, []string{"Heart rates to train at"}},
@@ -93,8 +93,7 @@ func TestClinicianBeginsNext(t *testing.T) {
 	}
 }
 
-// TestEveryFlagHasWords: each remark has a block, and the page of someone who
-// carries it says something of it.
+// TestEveryFlagHasWords: each remark has a block that some page says.
 func TestEveryFlagHasWords(t *testing.T) {
 	elsewhere := regexp.MustCompile("^(error-assumed|independence|sex-missing|age-missing|no-table|no-exercise|tests-differ)$")
 	for _, code := range scoring.FlagCodes() {
@@ -112,8 +111,8 @@ func TestEveryFlagHasWords(t *testing.T) {
 	}
 }
 
-// TestDifferencesAreThoseOfTheNumbersPrinted: whoever takes one printed number from
-// another gets the difference that is told.
+// TestDifferencesAreThoseOfTheNumbersPrinted: a printed difference is that of the
+// printed numbers.
 func TestDifferencesAreThoseOfTheNumbersPrinted(t *testing.T) {
 	adults, err := reference.OwnGroupTable("club", [][]string{
 		{"sex", "age_min", "age_max", "unit", "weak", "fair", "sound", "strong", "superb"},

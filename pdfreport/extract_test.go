@@ -16,7 +16,7 @@ import (
 	"testing"
 )
 
-// textOp is one piece of text as drawn on a page.
+// textOp is one piece of text on a page.
 type textOp struct {
 	page       int
 	x, y, size float64
@@ -31,15 +31,15 @@ var (
 	operation      = regexp.MustCompile(`(?s)(?:([-\d.]+) [-\d.]+ [-\d.]+ [-\d.]+ ([-\d.]+) ([-\d.]+) cm\n|(\nQ)\n|BT (?:/F([0-9a-f]{40}) ([\d.]+) Tf|([-\d.]+) ([-\d.]+) Td \(((?:\\.|[^\\)])*)\) Tj) ET)`)
 )
 
-// extract reads the text back out of a PDF, by way of the fonts in it: what a
-// reader program would copy.
+// extract returns the text of a PDF by way of its fonts, as a reader program
+// would.
 func extract(t testing.TB, pdf []byte) []textOp {
 	t.Helper()
 	objects := map[string]string{}
 	for _, m := range objectPattern.FindAllSubmatch(pdf, -1) {
 		objects[string(m[1])] = string(m[2])
 	}
-	chars := map[string][]rune{} // by font id
+	chars := map[string][]rune{} // by font ID
 	for _, m := range fontRefPattern.FindAllSubmatch(pdf, -1) {
 		name := baseFont.FindStringSubmatch(objects[string(m[2])])
 		if name == nil {
@@ -75,7 +75,7 @@ func readOps(t testing.TB, page int, content []byte, chars map[string][]rune) []
 	var ops []textOp
 	var font []rune
 	var size float64
-	scale, right, up := 1.0, 0.0, 0.0 // what a smaller page is drawn with
+	scale, right, up := 1.0, 0.0, 0.0 // of a page drawn smaller
 	for _, m := range operation.FindAllSubmatch(content, -1) {
 		switch {
 		case len(m[1]) > 0:
@@ -115,7 +115,7 @@ func readOps(t testing.TB, page int, content []byte, chars map[string][]rune) []
 	return ops
 }
 
-// fontChars is the characters of each prepared font by its name.
+// fontChars returns the characters of each prepared font by its name.
 var fontChars = sync.OnceValue(func() map[string][]rune {
 	all := map[string][]rune{}
 	files, err := filepath.Glob(filepath.Join("kit", "fonts", "cut", "*.json"))
@@ -155,8 +155,8 @@ func charsOfFont(t testing.TB, name string) []rune {
 	return chars
 }
 
-// dump lists the text of each page line by line, in the order drawn; pieces on
-// one line are joined.
+// dump lists the text of each page in the order drawn. It joins pieces on one
+// line.
 func dump(ops []textOp) string {
 	var b strings.Builder
 	page, y := 0, -1.0

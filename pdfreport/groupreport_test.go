@@ -23,12 +23,12 @@ import (
 	"tenback/templates"
 )
 
-// isSummaryWord tells the words of the organiser's summary, of any audience.
+// isSummaryWord reports whether a block is the summary's, for any audience.
 func isSummaryWord(key string) bool {
 	return regexp.MustCompile(`^(\w+/)?summary\.`).MatchString(key)
 }
 
-// memberOf is a person with a measured VO2max, and a resting rate unless zero.
+// memberOf returns a person with a measured VO2max. resting may be 0 for none.
 func memberOf(in string, sex scoring.Sex, age, vo2 float64, resting int) group.Member {
 	e := &scoring.Entry{}
 	e.SetSex(sex, "")
@@ -43,8 +43,8 @@ func memberOf(in string, sex scoring.Sex, age, vo2 float64, resting int) group.M
 	return group.Member{Group: in, Score: &score}
 }
 
-// inGroups are people of the given ages in groups of the given names, some
-// without a resting rate; the same on every run.
+// inGroups returns people of the given ages in named groups, some without a
+// resting rate. They are the same on every run.
 func inGroups(names []string, each int, youngest, oldest float64) []group.Member {
 	draw := rand.New(rand.NewPCG(1, uint64(len(names))))
 	var all []group.Member
@@ -62,8 +62,7 @@ func inGroups(names []string, each int, youngest, oldest float64) []group.Member
 	return all
 }
 
-// leftOut are people without a place: some of each reason, many without a
-// result.
+// leftOut returns people without a place, some for each reason.
 func leftOut() []group.Member {
 	var all []group.Member
 	for r := group.NoResult; r <= group.NoTable; r++ {
@@ -82,8 +81,9 @@ func numberedGroups(form string, n int) []string {
 	return all
 }
 
-// testedAgain makes a second round of people: each third is new, the day of a few is
-// missing, one in ten is not compared, the others changed by about so much; some have left.
+// testedAgain makes a second round of testing: a third of the people are new,
+// some lack a day or a comparison, the others changed by about mean, and some
+// have left.
 func testedAgain(members []group.Member, mean float64, left int) []group.Member {
 	draw := rand.New(rand.NewPCG(3, uint64(len(members))))
 	for i := range members {
@@ -111,7 +111,7 @@ func testedAgain(members []group.Member, mean float64, left int) []group.Member 
 	return members
 }
 
-// groupCases are summaries of every kind.
+// groupCases returns summaries of every kind.
 func groupCases(t testing.TB) map[string]summary.Document {
 	t.Helper()
 	report := func(members []group.Member, a templates.Audience) summary.Document {
@@ -154,7 +154,7 @@ func groupCases(t testing.TB) map[string]summary.Document {
 	return all
 }
 
-// ownGroups is a table of an organiser's own with long names.
+// ownGroups is an organiser's table with long names.
 func ownGroups() [][]string {
 	rows := [][]string{{"sex", "age_min", "age_max", "unit", "Rather short of breath at present", "Getting on", "Fine", "Strong", "As strong as anyone whom we know"}}
 	for _, sex := range []string{"F", "M"} {
@@ -173,8 +173,7 @@ func groupPDF(t testing.TB, name string, r summary.Document) ([]byte, kit.Report
 	return out.Bytes(), report
 }
 
-// TestGroupGolden compares the text read back out of the summaries with files
-// that were reviewed by eye.
+// TestGroupGolden compares the text of summaries with reviewed files.
 func TestGroupGolden(t *testing.T) {
 	all := groupCases(t)
 	for _, name := range []string{"work", "school", "squad", "class", "small", "own-table", "reasons", "seasons"} {
@@ -198,8 +197,8 @@ func TestGroupGolden(t *testing.T) {
 	}
 }
 
-// TestGroupLayout: whatever the groups, no text leaves the type area or runs
-// into another, and the document is sound.
+// TestGroupLayout: no text leaves the type area or overlaps another, and the
+// document is valid.
 func TestGroupLayout(t *testing.T) {
 	for name, r := range groupCases(t) {
 		for _, paper := range []kit.Paper{kit.A4, kit.Letter} {
@@ -228,7 +227,7 @@ func TestGroupLayout(t *testing.T) {
 	}
 }
 
-// TestTooSmallIsOnePage that tells nothing of how many there are.
+// TestTooSmallIsOnePage: it does not show how many people there are.
 func TestTooSmallIsOnePage(t *testing.T) {
 	all := groupCases(t)
 	small, nobody := all["small"], all["nobody"]
@@ -252,8 +251,7 @@ func TestGroupSameBytes(t *testing.T) {
 	}
 }
 
-// TestEverySummaryWordIsSaid, with every slot that it declares, in words that
-// people read easily.
+// TestEverySummaryWordIsSaid: with every slot that it declares, and easy to read.
 func TestEverySummaryWordIsSaid(t *testing.T) {
 	var b strings.Builder
 	for _, key := range english.Keys() {

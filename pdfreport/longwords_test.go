@@ -14,8 +14,8 @@ import (
 	"tenback/templates"
 )
 
-// longWords are English with every vowel doubled: a third longer in every word,
-// as other languages may be, and with no word that the layout was made for.
+// longWords is English with every vowel doubled, a third longer than the words
+// the layout was made for.
 var longWords = sync.OnceValue(func() *templates.Set {
 	files, err := filepath.Glob(filepath.Join("..", "templates", "en", "*.tmpl"))
 	if err != nil || len(files) == 0 {
@@ -51,8 +51,8 @@ var (
 	doubleVowel = "$0$0"
 )
 
-// lengthen doubles the vowels of everything but what is between braces. The page
-// number stays as it is, for checkInside goes by it.
+// lengthen doubles the vowels outside braces, except in the page number, which
+// checkInside reads.
 func lengthen(text string) string {
 	var b strings.Builder
 	end := 0
@@ -65,9 +65,7 @@ func lengthen(text string) string {
 	return strings.ReplaceAll(b.String(), "Paagee {{.Page}}", "Page {{.Page}}")
 }
 
-// overlaps lists the texts of a document that lie over one another. Widths are
-// those of regular letters, heights those of small ones, so that only what a
-// reader would see counts.
+// overlaps lists texts that a reader would see overlap.
 func overlaps(ops []textOp) []string {
 	type box struct{ left, right, bottom, top float64 }
 	at := func(op textOp) box {
@@ -92,7 +90,7 @@ func overlaps(ops []textOp) []string {
 	return all
 }
 
-// cutTexts lists what ends in an ellipsis.
+// cutTexts lists texts that end in an ellipsis.
 func cutTexts(ops []textOp) []string {
 	var all []string
 	for _, op := range ops {
@@ -103,10 +101,9 @@ func cutTexts(ops []textOp) []string {
 	return all
 }
 
-// letters finds the words of a text.
 var letters = regexp.MustCompile(`[A-Za-z]+`)
 
-// longVocabulary are all words of the long language in small letters.
+// longVocabulary holds all lengthened words in lower case.
 var longVocabulary = sync.OnceValue(func() map[string]bool {
 	all := map[string]bool{}
 	files, _ := filepath.Glob(filepath.Join("..", "templates", "en", "*.tmpl"))
@@ -122,8 +119,8 @@ var longVocabulary = sync.OnceValue(func() map[string]bool {
 	return all
 })
 
-// brokenWords lists what looks like a word of the long language and is none: the
-// part before a break within a word. Names stand in the plain document too.
+// brokenWords lists ends of lines that are parts of lengthened words. Names also
+// occur in the plain document.
 func brokenWords(plain, ops []textOp) []string {
 	var all []string
 	names := map[string]bool{}
@@ -147,8 +144,8 @@ func brokenWords(plain, ops []textOp) []string {
 
 var doubled = regexp.MustCompile(`aa|ee|ii|oo|uu|yy`)
 
-// checkLong holds a document in long words to one in English: no text over
-// another, none cut that is whole in English, and not many more pages.
+// checkLong compares a document in long words with one in English: no overlaps,
+// nothing cut that is whole in English, and few more pages.
 func checkLong(t *testing.T, what string, plain, long []byte, pages, morePages int) {
 	t.Helper()
 	ops := extract(t, long)
@@ -169,7 +166,7 @@ func checkLong(t *testing.T, what string, plain, long []byte, pages, morePages i
 	}
 }
 
-// TestLongWords lays out every page in words a third longer than the English.
+// TestLongWords lays out every page in words a third longer.
 func TestLongWords(t *testing.T) {
 	for _, name := range caseNames() {
 		t.Run(name, func(t *testing.T) {
@@ -195,7 +192,7 @@ func TestLongWords(t *testing.T) {
 	}
 }
 
-// TestLongWordsOnPapers does the same for the papers of a test day.
+// TestLongWordsOnPapers does the same for a test day's papers.
 func TestLongWordsOnPapers(t *testing.T) {
 	for _, test := range recordable() {
 		t.Run(test.ID, func(t *testing.T) {
@@ -215,7 +212,7 @@ func TestLongWordsOnPapers(t *testing.T) {
 	checkLong(t, "plan", plain, long, report.Pages, 1)
 }
 
-// TestLongWordsInSummaries does the same for the organiser's summary.
+// TestLongWordsInSummaries does the same for summaries.
 func TestLongWordsInSummaries(t *testing.T) {
 	for name, r := range groupCases(t) {
 		t.Run(name, func(t *testing.T) {
@@ -227,7 +224,7 @@ func TestLongWordsInSummaries(t *testing.T) {
 	}
 }
 
-// TestOverlapsAreFound: what the tests above look for, they find.
+// TestOverlapsAreFound checks the checks above.
 func TestOverlapsAreFound(t *testing.T) {
 	word := textOp{page: 1, x: 100, y: 100, size: 10, text: "word"}
 	for _, c := range []struct {

@@ -20,7 +20,7 @@ import (
 
 var update = flag.Bool("update", false, "rewrite the golden files")
 
-// page makes a person's PDF.
+// pageOf makes a person's PDF.
 func pageOf(t testing.TB, p person.Person) ([]byte, kit.Report) {
 	t.Helper()
 	var out bytes.Buffer
@@ -33,8 +33,7 @@ func pageOf(t testing.TB, p person.Person) ([]byte, kit.Report) {
 
 func caseNames() []string { return slices.Sorted(maps.Keys(cases)) }
 
-// TestGolden compares the text read back out of the PDFs with files that were
-// reviewed by eye.
+// TestGolden compares the text of PDFs with reviewed files.
 func TestGolden(t *testing.T) {
 	for _, name := range []string{"woman-45", "man-55", "woman-71", "man-82-near", "boy-12-below", "girl-12-above",
 		"sex-not-given", "squad-62", "measured-no-rest", "rest-104", "man-23", "age-missing", "adult-shuttle", "youth-both", "greek",
@@ -92,8 +91,8 @@ func TestSameBytesEveryTime(t *testing.T) {
 	}
 }
 
-// TestOneSheet holds every kind of page to two sides and its file to the
-// promised size, on both papers.
+// TestOneSheet: every kind of page has at most two sides and a small file, on
+// both papers.
 func TestOneSheet(t *testing.T) {
 	const most, medianMost = 120 << 10, 60 << 10
 	var sizes []int
@@ -117,9 +116,8 @@ func TestOneSheet(t *testing.T) {
 	}
 }
 
-// TestInsideMargins checks that no text leaves the type area.
-// TestOneSheetWhateverIsAdded: two sides are enough too for people of whom more
-// is known, or less.
+// TestOneSheetWhateverIsAdded: two sides are enough if more or less is known of a
+// person.
 func TestOneSheetWhateverIsAdded(t *testing.T) {
 	long := strings.Repeat("what was typed here could not be read ", 12)
 	changes := map[string]func(m *made){
@@ -154,7 +152,7 @@ func TestOneSheetWhateverIsAdded(t *testing.T) {
 				do(&m)
 				p, ok := m.score(t)
 				if !ok {
-					continue // the change left nothing to score
+					continue // nothing left to score
 				}
 				p.Paper = paper
 				if _, report := pageOf(t, p); report.Pages > 2 {
@@ -252,7 +250,7 @@ func TestNoScore(t *testing.T) {
 	}
 }
 
-// TestFaultIsError: whatever goes wrong inside, the batch goes on.
+// TestFaultIsError: a fault inside does not end the batch.
 func TestFaultIsError(t *testing.T) {
 	p := cases["man-23"].person(t)
 	p.Words = nil
@@ -275,8 +273,7 @@ func TestWriteError(t *testing.T) {
 	}
 }
 
-// TestCliniciansFirst checks that what a clinician should see stands before
-// the number.
+// TestCliniciansFirst: what a clinician should see precedes the number.
 func TestCliniciansFirst(t *testing.T) {
 	pdf, _ := pageOf(t, cases["rest-104"].person(t))
 	text := dump(extract(t, pdf))
@@ -286,7 +283,7 @@ func TestCliniciansFirst(t *testing.T) {
 	}
 }
 
-// TestHeartRateDrug: a rate that a medicine made slow must not be praised.
+// TestHeartRateDrug: a rate slowed by medicine is not praised.
 func TestHeartRateDrug(t *testing.T) {
 	p := cases["man-55"].person(t)
 	p.Score.Flags = append(p.Score.Flags, scoring.Flag{Code: scoring.FlagHeartRateDrug})
@@ -297,7 +294,7 @@ func TestHeartRateDrug(t *testing.T) {
 	}
 }
 
-// TestYouthHasNoRanks holds pages of people under 18 to their own words.
+// TestYouthHasNoRanks: pages of people under 18 have words of their own.
 func TestYouthHasNoRanks(t *testing.T) {
 	for name, m := range cases {
 		if m.age == 0 || m.age >= 18 {
@@ -313,8 +310,7 @@ func TestYouthHasNoRanks(t *testing.T) {
 	}
 }
 
-// TestTablesNeverMixed: no sentence may set the groups and the percentile side
-// by side.
+// TestTablesNeverMixed: no sentence has both the groups and the percentile.
 func TestTablesNeverMixed(t *testing.T) {
 	for _, name := range caseNames() {
 		var sentences []string

@@ -18,8 +18,8 @@ import (
 	"tenback/scoring/fieldtests"
 )
 
-// recordingOf is a recording of a test with its result and what else it takes
-// as columns.
+// recordingOf returns a recording of a test with columns for its result and
+// inputs.
 func recordingOf(t testing.TB, id string) testday.Recording {
 	t.Helper()
 	test, ok := fieldtests.ByID(id)
@@ -51,7 +51,7 @@ func recordingOf(t testing.TB, id string) testday.Recording {
 	return r
 }
 
-// crowd is people in groups of eleven, with every tenth name very long.
+// crowd returns people in groups of eleven, with some very long names.
 func crowd(n int) []testday.Listed {
 	var all []testday.Listed
 	for i := range n {
@@ -85,13 +85,12 @@ func planPDF(t testing.TB, d testday.Plan) ([]byte, kit.Report) {
 	return out.Bytes(), report
 }
 
-// recordable are the tests with sheets.
+// recordable returns the tests with sheets.
 func recordable() []*scoring.Test {
 	return slices.DeleteFunc(slices.Clone(fieldtests.All()), func(t *scoring.Test) bool { return !testday.Recordable(t) })
 }
 
-// TestRecordingGolden compares the text read back out of the sheets with files
-// that were reviewed by eye.
+// TestRecordingGolden compares the text of sheets with reviewed files.
 func TestRecordingGolden(t *testing.T) {
 	people := crowd(4)
 	people[2].Known.Set(scoring.BodyMass, scoring.Q(60, scoring.Kilograms), "")
@@ -134,8 +133,8 @@ func compareGolden(t *testing.T, file, got string) {
 	}
 }
 
-// TestRecordingInsideMargins: whatever the test, the paper and the number of
-// people, no text leaves the type area, and everybody is there once, in order.
+// TestRecordingInsideMargins: no text leaves the type area, and everyone is there
+// once, in order.
 func TestRecordingInsideMargins(t *testing.T) {
 	for _, test := range recordable() {
 		for _, paper := range []kit.Paper{kit.A4, kit.Letter} {
@@ -153,7 +152,7 @@ func TestRecordingInsideMargins(t *testing.T) {
 						rows = append(rows, op.text)
 					}
 				}
-				// The levels of the lap cards are set in the same size and come last.
+				// The levels of the lap cards have the same size and come last.
 				if len(rows) < n || rows[0] != "2" || rows[n-1] != fmt.Sprint(n+1) {
 					t.Errorf("%s, %s: rows %v for %d people", test.ID, paper, rows[:min(len(rows), 5)], n)
 				}
@@ -166,9 +165,8 @@ func TestRecordingInsideMargins(t *testing.T) {
 	}
 }
 
-// checkInside holds the text of each page to its type area. Which side of the
-// paper is up is told by where the page number at the right ends.
-// The type area of a test day's papers.
+// The type area of a test day's papers. checkInside takes the orientation from
+// where the page number ends.
 const typeSide, typeTop = 40.0, 32.0
 
 func checkInside(t *testing.T, what string, pdf []byte, paper kit.Paper, pages int) {
@@ -201,7 +199,7 @@ func checkInside(t *testing.T, what string, pdf []byte, paper kit.Paper, pages i
 	}
 }
 
-// TestDayPlanIsOnePage whatever is tested and how many come.
+// TestDayPlanIsOnePage: for any tests and number of people.
 func TestDayPlanIsOnePage(t *testing.T) {
 	for _, tests := range [][]*scoring.Test{recordable(), recordable()[:1]} {
 		for _, paper := range []kit.Paper{kit.A4, kit.Letter} {
@@ -236,8 +234,7 @@ func TestLevelTable(t *testing.T) {
 	}
 }
 
-// TestEvenPace: the last lap's passing time and the rest of the course make the
-// finish time.
+// TestEvenPace: passing times agree with the finish time.
 func TestEvenPace(t *testing.T) {
 	r := recordingOf(t, "run-1.5-mile")
 	r.Blank = 1
@@ -248,7 +245,7 @@ func TestEvenPace(t *testing.T) {
 	}
 }
 
-// TestListNames: letters of any script, marks, long names and namesakes.
+// TestListNames: any script, marks, long names and namesakes.
 func TestListNames(t *testing.T) {
 	r := recordingOf(t, "race")
 	r.People = []testday.Listed{{Name: "Łukasz Żółć", Row: 2}, {Name: "Ελένη", Row: 3}, {Name: "Їжакевич", Row: 4}, {Name: "Nguyễn", Row: 5}, {Name: "**王**", Row: 6},
@@ -269,8 +266,8 @@ func TestListNames(t *testing.T) {
 	}
 }
 
-// TestKnownIsNotAsked: no room is given to what the roster has of everybody,
-// and no known value is printed.
+// TestKnownIsNotAsked: the list has no column for what is known of everyone, and
+// prints no known value.
 func TestKnownIsNotAsked(t *testing.T) {
 	r := recordingOf(t, "walk-1-mile")
 	r.People = crowd(2)
@@ -328,8 +325,8 @@ func TestRecordingSameBytes(t *testing.T) {
 	}
 }
 
-// TestEveryDayWordIsSaid holds the words of the day's papers to what is printed,
-// to the fonts, and to the reading level of the pages for people.
+// TestEveryDayWordIsSaid: every word is printed, can be drawn, and is easy to
+// read.
 func TestEveryDayWordIsSaid(t *testing.T) {
 	said := map[string]bool{}
 	var sentences []string

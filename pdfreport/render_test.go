@@ -16,8 +16,8 @@ import (
 
 var renderDir = flag.String("render", "", "folder to write every case's page to, to look at")
 
-// TestRender writes the pages for looking at, and where pdftoppm is installed all
-// of them small on one sheet, contact-sheet.png:
+// TestRender writes all pages to look at, and with pdftoppm a contact sheet,
+// contact-sheet.png:
 //
 //	go test ./pdfreport -run TestRender -render /tmp/pages
 func TestRender(t *testing.T) {
@@ -115,15 +115,14 @@ func fewColours(p image.Image) *image.Paletted {
 	return out
 }
 
-// pictured are the pages that are compared as pictures: a kind of page each.
+// pictured lists a page of each kind.
 var pictured = []struct {
 	name string
 	page int
 }{{"work-woman", 1}, {"school-girl", 1}, {"squad-runner", 1}, {"man-82-near", 1}, {"norm-man-67", 1}}
 
-// The pictures are compared by the mean colour of small squares, so that other
-// ways of smoothing letters do not count, and a line moved or a field of another
-// colour does.
+// Pictures are compared by the mean colour of small squares. Other smoothing of text
+// does not count, but a moved line or another colour does.
 const (
 	picturedDots   = 50
 	squareSide     = 6
@@ -195,8 +194,7 @@ func meanColour(p image.Image, x, y int) (mean [3]float64) {
 	return mean
 }
 
-// TestPicturesTellApart: the comparison sees what it should, and not what it
-// should not.
+// TestPicturesTellApart checks the comparison.
 func TestPicturesTellApart(t *testing.T) {
 	whole := readPNG(t, filepath.Join("testdata", "work-woman.png"))
 	same, ok := apartShare(whole, whole)

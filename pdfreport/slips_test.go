@@ -26,7 +26,7 @@ func slipsOf(n int) testday.Slips {
 	return s
 }
 
-// Every person's slip is there, each password beside its name.
+// TestSlips: every person has a slip, with the password beside the name.
 func TestSlips(t *testing.T) {
 	for _, lang := range templates.Languages() {
 		set, err := templates.Load(lang, "")

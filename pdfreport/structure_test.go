@@ -13,7 +13,7 @@ import (
 	"unicode/utf16"
 )
 
-// file is a PDF taken apart by its own table of objects.
+// file is a PDF parsed by its table of objects.
 type file struct {
 	objects map[int]string
 	root    int
@@ -28,8 +28,8 @@ var (
 	streamHead     = regexp.MustCompile(`/Length (\d+)`)
 )
 
-// takeApart reads a PDF the way a reader program does: from the end, by the table
-// of offsets. Every object must stand where the table says.
+// takeApart parses a PDF as a reader program does. Every object must be where the
+// table of offsets says.
 func takeApart(t testing.TB, pdf []byte) file {
 	t.Helper()
 	if !bytes.HasPrefix(pdf, []byte("%PDF-1.")) {
@@ -74,7 +74,7 @@ func takeApart(t testing.TB, pdf []byte) file {
 	return f
 }
 
-// objectAt is the body of an object, its stream as long as it says.
+// objectAt returns the body of an object and checks the length of its stream.
 func objectAt(t testing.TB, rest []byte) string {
 	t.Helper()
 	end := bytes.Index(rest, []byte("endobj"))
@@ -113,7 +113,7 @@ func textString(text string) string {
 	return b.String() + ")"
 }
 
-// checkStructure holds a document to its form and to what it promises of itself.
+// checkStructure checks a document's form and properties.
 func checkStructure(t testing.TB, name string, pdf []byte) file {
 	t.Helper()
 	f := takeApart(t, pdf)
@@ -130,7 +130,7 @@ func checkStructure(t testing.TB, name string, pdf []byte) file {
 				t.Errorf("%s: font %d has no descriptor: %s", name, n, body)
 			}
 		}
-		// Every font is in the file, as a part that is named so.
+		// Every font is embedded, as a subset.
 		if strings.Contains(body, "/Type /FontDescriptor") && (!strings.Contains(body, "/FontFile2") || !subsetPattern.MatchString(body)) {
 			t.Errorf("%s: the font of descriptor %d is not embedded as a subset: %s", name, n, body)
 		}
@@ -173,8 +173,7 @@ func TestStructure(t *testing.T) {
 	}
 }
 
-// TestReadingOrder: a program that copies the text, without looking at where it
-// stands, gets it in the order of reading.
+// TestReadingOrder: a program that copies the text gets it in reading order.
 func TestReadingOrder(t *testing.T) {
 	tool, err := exec.LookPath("pdftotext")
 	if err != nil {

@@ -8,8 +8,8 @@ import (
 	"github.com/pdfcpu/pdfcpu/pkg/pdfcpu/model"
 )
 
-// Another library, which knows the standard (ISO 32000), finds nothing wrong
-// with a page of any kind, nor with the document for the printer.
+// TestValid validates pages of every kind and a booklet against ISO 32000, by
+// another library.
 func TestValid(t *testing.T) {
 	api.DisableConfigDir() // it would write into the home folder
 	valid := func(name string, pdf []byte) {

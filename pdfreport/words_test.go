@@ -29,8 +29,7 @@ func everyCase(t *testing.T, do func(name string, p person.Person)) {
 	}
 }
 
-// TestEveryWordIsSaid holds the words and the pages together: each block that a
-// page says exists, and each that exists is said on some page.
+// TestEveryWordIsSaid: some page says each block of words.
 func TestEveryWordIsSaid(t *testing.T) {
 	said := map[string]bool{}
 	hear := func(key, _ string) { said[key] = true }
@@ -50,13 +49,12 @@ func TestEveryWordIsSaid(t *testing.T) {
 	}
 }
 
-// notOfPages are the blocks that no page need say: the forms of numbers, what
-// scoring declares, the words of workbooks, of messages, and of slips, for which
-// see TestSlips.
+// notOfPages matches blocks that no page need say: number formats, what scoring
+// declares, and the words of workbooks, messages and slips.
 var notOfPages = regexp.MustCompile(`^(format|test|equation|input|unit|remark|say|fifth|safety|percentile|sheet|starter|choice|guide|setting|slip|(\w+/)?mail)\b`)
 
-// TestEverySlotIsFilled replaces all words by blocks that print every slot they
-// declare, so a slot that a page leaves empty is an error.
+// TestEverySlotIsFilled uses blocks that print every slot they declare, so an empty
+// slot is an error.
 func TestEverySlotIsFilled(t *testing.T) {
 	var b strings.Builder
 	for _, key := range english.Keys() {
@@ -114,8 +112,8 @@ func TestEveryLetterIsDrawn(t *testing.T) {
 	}
 }
 
-// TestReadingLevel holds the running text of the pages to grade 8 at most, by
-// the Flesch-Kincaid formula:
+// TestReadingLevel: the running text is at grade 8 at most, by the Flesch-Kincaid
+// formula:
 //
 //	0.39 words/sentences + 11.8 syllables/words - 15.59
 //
@@ -123,7 +121,7 @@ func TestEveryLetterIsDrawn(t *testing.T) {
 // Branch Report 8-75 (from memory).
 func TestReadingLevel(t *testing.T) {
 	const gradeMost = 8.0
-	// The small print is for those who check, and names papers and formulas.
+	// The small print names papers and formulas.
 	small := regexp.MustCompile(`^(\w+/)?(method|source|sources|format|foot|head|resting\.mark|resting\.legend|standing\.groups)\b`)
 	for _, name := range []string{"woman-45", "woman-71", "man-82-near", "boy-12-below", "girl-12-above", "rest-104", "measured-no-rest", "sex-not-given",
 		"symptoms", "girl-symptoms", "norm-man-67", "norm-high", "medicine", "squad-lab", "tests-differ", "no-test", "friend-treadmill", "man-78-near", "woman-50-low",

@@ -37,18 +37,9 @@ type Accent struct {
 // Source: W3C, Web Content Accessibility Guidelines 2.1, success criterion 1.4.3.
 const accentContrast = 4.5
 
-// ParseAccent parses a colour of the form #RRGGBB or #RGB, with or without the
-// sign. It rejects colours with a contrast to white of less than 4.5 to 1.
+// ParseAccent parses a colour of the form #RRGGBB, with or without the sign. It rejects colours with a contrast to white of less than 4.5 to 1.
 func ParseAccent(text string) (Accent, error) {
 	digits := strings.TrimPrefix(strings.TrimSpace(text), "#")
-	if len(digits) == 3 {
-		var twice strings.Builder
-		for _, d := range digits {
-			twice.WriteRune(d)
-			twice.WriteRune(d)
-		}
-		digits = twice.String()
-	}
 	v, err := strconv.ParseUint(digits, 16, 32)
 	if err != nil || len(digits) != 6 {
 		return Accent{}, fmt.Errorf("%q is no colour; write it as # and six digits, such as #0C4A58", text)

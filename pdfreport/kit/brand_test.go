@@ -17,7 +17,7 @@ import (
 	"testing"
 )
 
-// drawn is an invented logo of the given size: a disc and two bars, on nothing.
+// drawn is an invented logo: a disc and two bars, on nothing.
 func drawn(width, height int) *image.NRGBA {
 	p := image.NewNRGBA(image.Rect(0, 0, width, height))
 	blue, sand := color.NRGBA{20, 60, 120, 255}, color.NRGBA{190, 120, 50, 255}
@@ -52,20 +52,20 @@ func jpegFile(p image.Image) []byte {
 }
 
 func TestParseAccent(t *testing.T) {
-	for text, want := range map[string]Colour{"#0C4A58": {12, 74, 88}, "0c4a58": {12, 74, 88}, " #036 ": {0, 0x33, 0x66}, "#767676": {0x76, 0x76, 0x76}} {
+	for text, want := range map[string]Colour{"#0C4A58": {12, 74, 88}, "0c4a58": {12, 74, 88}, " #003366 ": {0, 0x33, 0x66}, "#767676": {0x76, 0x76, 0x76}} {
 		if got, err := ParseAccent(text); err != nil || got.colour != want || !got.given {
 			t.Errorf("%q: %v, %v", text, got, err)
 		}
 	}
 	for text, want := range map[string]string{"": "no colour", "blue": "no colour", "#12345": "no colour", "#1234567": "no colour", "#+12345": "no colour",
-		"#777777": "4.4 to 1", "#FFFF00": "1.0 to 1", "#fff": "too light"} {
+		"#777777": "4.4 to 1", "#FFFF00": "1.0 to 1", "#fff": "no colour"} {
 		if _, err := ParseAccent(text); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%q: error %v does not say %q", text, err, want)
 		}
 	}
 }
 
-// TestAccentOnFields: text in the accent is legible on every field it stands on.
+// TestAccentOnFields: text in the accent is legible on every field.
 func TestAccentOnFields(t *testing.T) {
 	for v := 0; v < 0xffffff; v += 0x010307 {
 		a, err := ParseAccent(fmt.Sprintf("#%06x", v))
@@ -80,7 +80,7 @@ func TestAccentOnFields(t *testing.T) {
 	}
 }
 
-// noise is a picture that no drawing program packs small.
+// noise is a picture that compresses badly.
 func noise(width, height int) image.Image {
 	p := image.NewNRGBA(image.Rect(0, 0, width, height))
 	random := rand.New(rand.NewPCG(1, 2))
@@ -125,7 +125,7 @@ func TestLogo(t *testing.T) {
 	}
 }
 
-// headed is a PNG file that says it has so many pixels, and holds none.
+// withHead is a PNG file whose header claims a size but which has no pixels.
 func withHead(width, height uint32) []byte {
 	file := pngFile(drawn(16, 16))
 	put := func(at int, v uint32) {
@@ -164,8 +164,7 @@ func TestLogoErrors(t *testing.T) {
 	}
 }
 
-// TestLogoDecoders: a decoder that some library registers is never given a file of
-// the user's, whatever it says it can read.
+// TestLogoDecoders: a decoder registered elsewhere never gets a user's file.
 func TestLogoDecoders(t *testing.T) {
 	image.RegisterFormat("everything", "\x89???",
 		func(io.Reader) (image.Image, error) { t.Error("another decoder read the logo"); return nil, io.EOF },

@@ -8,8 +8,11 @@ import (
 	"golang.org/x/text/unicode/norm"
 )
 
-// runesMost bounds a text from a sheet, because no place on a page holds more.
-const runesMost = 600
+// Bounds of a text from a sheet. No place on a page holds more.
+const (
+	runesMost = 600
+	bytesMost = 16 * runesMost // before any work is put into it
+)
 
 // extraPagesMost bounds the code pages in a document besides the core one, and so
 // its size. A name and a group in two scripts need two.
@@ -27,7 +30,10 @@ func (c *Cleaner) Text(s string) string {
 	var b strings.Builder
 	pendingSpace := false
 	kept := 0
-	for _, r := range norm.NFC.String(clip(s)) {
+	if len(s) > bytesMost {
+		s = strings.ToValidUTF8(s[:bytesMost], "")
+	}
+	for _, r := range norm.NFC.String(s) {
 		switch {
 		case kept == runesMost:
 			b.WriteRune('…')
@@ -35,8 +41,8 @@ func (c *Cleaner) Text(s string) string {
 		case r == noBreakSpace || r == noBreakThinSpace || unicode.IsSpace(r):
 			pendingSpace = b.Len() > 0
 			continue
-		case isInvisible(r):
-			continue
+		case unicode.In(r, unicode.Cc, unicode.Cf, unicode.Variation_Selector):
+			continue // invisible
 		case !c.drawable(r):
 			c.note(r)
 			r = missingMark
@@ -71,15 +77,6 @@ func (c *Cleaner) note(r rune) {
 // Unmarked returns a text from a sheet without marks of bold.
 func Unmarked(s string) string { return strings.ReplaceAll(s, "**", "*") }
 
-// clip cuts a text that is far too long before any work is put into it.
-func clip(s string) string {
-	const bytesMost = 16 * runesMost
-	if len(s) > bytesMost {
-		return strings.ToValidUTF8(s[:bytesMost], "")
-	}
-	return s
-}
-
 // drawable reports whether a code page that the document can take has r.
 func (c *Cleaner) drawable(r rune) bool {
 	g, ok := fonts().glyphs[r]
@@ -91,10 +88,4 @@ func (c *Cleaner) drawable(r rune) bool {
 	}
 	c.extra = append(c.extra, g.page)
 	return true
-}
-
-// isInvisible reports whether r is a control or format character or a variation
-// selector, as follows emoji.
-func isInvisible(r rune) bool {
-	return unicode.In(r, unicode.Cc, unicode.Cf, unicode.Variation_Selector)
 }

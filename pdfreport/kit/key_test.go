@@ -5,7 +5,7 @@ import (
 	"testing"
 )
 
-// FuzzReadKey: what is read is a key, and only where the file names one.
+// FuzzReadKey: a key is read only from a file that names one.
 func FuzzReadKey(f *testing.F) {
 	for _, file := range []string{"/Keywords (tenback person 00ff)\n", "/Keywords (tenback person ab)\n/Keywords (tenback person cd)\n",
 		"/Keywords (tenback person )\n", "x /Keywords (tenback person ab)\n", "/Keywords (tenback person ab) /Author (x)\n", "%PDF-1.3\n"} {

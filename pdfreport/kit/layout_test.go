@@ -94,7 +94,7 @@ func TestFlow(t *testing.T) {
 	}
 }
 
-// TestCut: a text that is too long is cut to the width, and only then.
+// TestCut: only a text that is too long is cut.
 func TestCut(t *testing.T) {
 	if got := CutText("short", Regular, 50); got != "short" {
 		t.Errorf("%q", got)
@@ -106,7 +106,7 @@ func TestCut(t *testing.T) {
 	}
 }
 
-// TestFonts checks the prepared fonts: every character once, files whole.
+// TestFonts: every character is in one prepared font, and the files are whole.
 func TestFonts(t *testing.T) {
 	seen := map[rune]string{}
 	for _, p := range fonts().pages {

@@ -26,8 +26,8 @@ func see(kind string, c Colour) rgb {
 	return out
 }
 
-// TestTextContrast holds all text to 4.5 to 1 on what it is written on, for
-// every kind of colour vision.
+// TestTextContrast: all text has a contrast of 4.5 to 1 for every kind of colour
+// vision.
 func TestTextContrast(t *testing.T) {
 	for _, text := range []Colour{Ink, Soft, Petrol, Copper} {
 		for _, ground := range []Colour{White, Mist} {
@@ -38,14 +38,13 @@ func TestTextContrast(t *testing.T) {
 			}
 		}
 	}
-	// The names on the bars of the resting heart rate.
+	// Names on the bars of the resting heart rate.
 	if c := contrast(Ink.linear(), GroupTones[0].linear()); c < 4.5 {
 		t.Errorf("names on bars: contrast %.2f", c)
 	}
 }
 
-// TestTonesApart checks that the groups darken step by step for every kind of
-// colour vision, so that their order can be seen without hue.
+// TestTonesApart: the groups darken step by step for every kind of colour vision.
 func TestTonesApart(t *testing.T) {
 	for kind := range sight {
 		for i := 1; i < len(GroupTones); i++ {
@@ -60,8 +59,8 @@ func TestTonesApart(t *testing.T) {
 	}
 }
 
-// TestReaderMarkStandsOut checks the reader's copper against paper, which
-// edges it wherever it crosses a tone.
+// TestReaderMarkStandsOut: the reader's copper contrasts with white, which edges
+// it.
 func TestReaderMarkStandsOut(t *testing.T) {
 	for kind := range sight {
 		if c := contrast(see(kind, Copper), see(kind, White)); c < 3 {

@@ -12,7 +12,8 @@ import (
 	"tenback/templates"
 )
 
-// personOf is an invented person with a measured VO2max, read against adults.
+// personOf returns an invented person with a measured VO2max, read against
+// adults.
 func personOf(t *testing.T, sex scoring.Sex, age, vo2, rest float64, adults *reference.GroupTable) Person {
 	t.Helper()
 	words, err := templates.Load("en", "")
@@ -46,7 +47,7 @@ func apart(t *testing.T, where string, labels []kit.Label, width float64) {
 }
 
 // TestLabelsNeverCollide draws the group scale for every row of the table and
-// every uptake from 8 to 97 mL/kg/min.
+// every VO2max from 8 to 97 mL/kg/min.
 func TestLabelsNeverCollide(t *testing.T) {
 	for _, sex := range []scoring.Sex{scoring.Female, scoring.Male} {
 		for years := 18.5; years < 90; years += 10 {
@@ -97,8 +98,8 @@ func TestGroupLabelsOfOtherTables(t *testing.T) {
 	}
 }
 
-// TestOutlookLabels: whatever the value and the age, the names of the edges and
-// of the line stand apart beside the drawing, and the wedge stays in it.
+// TestOutlookLabels: names of edges and line never touch, and the wedge stays in
+// the drawing.
 func TestOutlookLabels(t *testing.T) {
 	const height = outlookLeast
 	for _, sex := range []scoring.Sex{scoring.Female, scoring.Male} {

@@ -14,16 +14,12 @@ func (c *facts) firstOfEachTest() []*scoring.Estimate {
 	var firsts []*scoring.Estimate
 	for i := range c.score.Estimates {
 		e := &c.score.Estimates[i]
-		known := slices.ContainsFunc(firsts, func(f *scoring.Estimate) bool { return sameTrial(f, e) })
+		known := slices.ContainsFunc(firsts, func(f *scoring.Estimate) bool { return f.Test == e.Test && f.ResultText() == e.ResultText() })
 		if !known {
 			firsts = append(firsts, e)
 		}
 	}
 	return firsts
-}
-
-func sameTrial(a, b *scoring.Estimate) bool {
-	return a.Test == b.Test && a.ResultText() == b.ResultText()
 }
 
 type testsChapter struct{ *page }

@@ -11,8 +11,8 @@ import (
 // TestPour: every row is there once, in order, however rows and pages fall.
 func TestPour(t *testing.T) {
 	const pageHeight = 700.0
-	draw := rand.New(rand.NewPCG(2, 3))
-	for range 300 {
+	for round := range uint64(300) {
+		draw := rand.New(rand.NewPCG(2, round))
 		var want, got []int
 		piece := func(height float64) kit.Block {
 			n := len(want)

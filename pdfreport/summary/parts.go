@@ -25,20 +25,12 @@ func (c opening) groupHead() kit.Block {
 	return kit.Stack(b, c.Text(strings.Join(facts, " · ")))
 }
 
-// boxed sets words under a heading on a field.
-func (c *summary) boxed(heading, text string, bar kit.Colour) kit.Block {
+// boxed sets a block of words under its heading on a field.
+func (c *summary) boxed(key string, bar kit.Colour) kit.Block {
 	width := c.Width - 2*kit.PanelInset
-	inner := kit.Stack(kit.Paragraphs(heading, c.LabelFace(kit.Mist), width), kit.Space(2), kit.Paragraphs(text, kit.BodyFace, width))
+	inner := kit.Stack(kit.Paragraphs(c.Say(key+".heading", nil), c.LabelFace(kit.Mist), width), kit.Space(2),
+		kit.Paragraphs(c.Say(key, kit.Words{"Smallest": c.Summary.Smallest}), kit.BodyFace, width))
 	return c.Panel(inner, bar, kit.PanelPadding)
-}
-
-func (c opening) groupCaution() kit.Block {
-	return c.boxed(c.Say("summary.caution.heading", nil), c.Say("summary.caution", kit.Words{"Smallest": c.Summary.Smallest}), kit.Ink)
-}
-
-// tooSmall is all that is said of too few people.
-func (c opening) tooSmall() kit.Block {
-	return c.boxed(c.Say("summary.small.heading", nil), c.Say("summary.small", kit.Words{"Smallest": c.Summary.Smallest}), kit.Ink)
 }
 
 // titled sets a passage's heading and note.
@@ -280,10 +272,6 @@ func (c closing) hiding() passage {
 }
 
 const hidingLinesMost = 14
-
-func (c closing) use() passage {
-	return passage{head: c.boxed(c.Say("summary.use.heading", nil), c.Say("summary.use", nil), c.Accent())}
-}
 
 // groupSources cites the tables that people were read against.
 func (c closing) groupSources() passage {

@@ -72,9 +72,9 @@ func (c *summary) cleanName(text string) string { return c.Clean.Apart(kit.Unmar
 func (c *summary) passages() []passage {
 	first, last := opening{c}, closing{c}
 	if len(c.Summary.Tables) == 0 {
-		return []passage{{head: first.groupHead()}, {head: first.tooSmall()}}
+		return []passage{{head: first.groupHead()}, {head: c.boxed("summary.small", kit.Ink)}}
 	}
-	all := []passage{{head: first.groupHead()}, {head: first.groupCaution()}, first.people(), last.leavers()}
+	all := []passage{{head: first.groupHead()}, {head: c.boxed("summary.caution", kit.Ink)}, first.people(), last.leavers()}
 	parts := []partPassages{{c, group.Adults}, {c, group.Youth}}
 	for _, p := range parts {
 		all = append(all, p.fitness(), p.crossed(group.GroupByStanding, "summary.sides"), p.uptakes(), p.seasonChange(), p.restingPicture())
@@ -84,7 +84,7 @@ func (c *summary) passages() []passage {
 			p.crossed(group.AgeBySex, ""), p.counts(group.ByTest, "summary.tests.note"))
 	}
 	unplaced := partPassages{c, group.Unplaced}
-	all = append(all, unplaced.counts(group.ByReason, "summary.unplaced.note"), last.hiding(), last.use(), last.groupSources())
+	all = append(all, unplaced.counts(group.ByReason, "summary.unplaced.note"), last.hiding(), passage{head: c.boxed("summary.use", c.Accent())}, last.groupSources())
 	return slices.DeleteFunc(all, passage.empty)
 }
 

@@ -57,7 +57,7 @@ func (q list) sections() []section {
 
 // pages returns the pages of the list.
 func (q list) pages() []kit.Block {
-	note := q.listNote()
+	note := kit.Paragraphs(q.Say(kit.Pick(len(q.People) == 0, "day.private.blank", "day.private"), nil), daySmall, q.width)
 	head := q.head()
 	const beforeNote = 6.0
 	room := q.height - head.Height() - note.Height() - beforeNote
@@ -92,7 +92,9 @@ func (q list) pages() []kit.Block {
 					break // no page for spare lines alone
 				}
 				finish()
-				add(q.sectionHeading(q.continued(sec.heading)))
+				if sec.heading != "" {
+					add(q.sectionHeading(q.Say("day.continued", kit.Words{"Group": sec.heading})))
+				}
 			}
 			switch {
 			case i >= len(sec.people):
@@ -111,13 +113,6 @@ func (q list) pages() []kit.Block {
 	}
 	finish()
 	return pages
-}
-
-func (q list) continued(heading string) string {
-	if heading == "" {
-		return ""
-	}
-	return q.Say("day.continued", kit.Words{"Group": heading})
 }
 
 // twins returns the names that more than one person has.
@@ -152,11 +147,6 @@ func (q list) sectionHeading(text string) kit.Block {
 		s.Write(x, y+14.5, text, dayHeading)
 		s.Rule(x, y+20, x+q.width, y+20, kit.Ink, thin)
 	})
-}
-
-func (q list) listNote() kit.Block {
-	key := kit.Pick(len(q.People) == 0, "day.private.blank", "day.private")
-	return kit.Paragraphs(q.Say(key, nil), daySmall, q.width)
 }
 
 // line sets one person's line: number, name, and space to write. Every fifth rule

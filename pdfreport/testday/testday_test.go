@@ -33,8 +33,8 @@ func TestEveryTestHasSheets(t *testing.T) {
 	}
 }
 
-// TestDayTestsAgreeWithProtocols: lengths and cadences for the tables are those
-// that the test's own protocol gives.
+// TestDayTestsAgreeWithProtocols: lengths and cadences are those of the test's own
+// protocol.
 func TestDayTestsAgreeWithProtocols(t *testing.T) {
 	counts := map[scoring.PulseCount]string{scoring.Count10: `ten[- ]second|ten seconds`, scoring.Count15: `second 5 to second 20.*multiply by 4`, scoring.Count30: `30 seconds.*twice the count`}
 	for _, test := range fieldtests.All() {
@@ -122,7 +122,7 @@ func TestSections(t *testing.T) {
 	}
 }
 
-// TestNamesFitTheirLines: however long a name, it stays between the rules.
+// TestNamesFitTheirLines: a name of any length fits between the rules.
 func TestNamesFitTheirLines(t *testing.T) {
 	q := list{newColumns(raceSheets(t, nil))}
 	for n := 1; n <= 600; n += 7 {
