@@ -116,24 +116,11 @@ func (c partPassages) fitness() passage {
 	if t == nil {
 		return passage{}
 	}
-	key, tones := "summary.standing.adults", standingTones(t)
+	key, tones := "summary.standing.adults", tonesOf(t)
 	if c.part == group.Youth {
 		key, tones = "summary.standing.youth", sideTones[:]
 	}
 	return passage{head: kit.Stack(c.titled(c.Declared().TableOf(t.ID, c.part), c.Say(key, nil)), c.stripOf(t, tones))}
-}
-
-// standingTones returns the tones of the groups, mixed where some are taken
-// together.
-func standingTones(t *group.Table) []kit.Colour {
-	var tones []kit.Colour
-	next := 0
-	for _, l := range t.Rows[:len(t.Rows)-1] {
-		n := max(1, len(l.Of))
-		tones = append(tones, mixed(kit.GroupTones[next:next+n]))
-		next += n
-	}
-	return tones
 }
 
 // uptakes sets medians and quartiles of VO2max.
@@ -181,7 +168,7 @@ func (c partPassages) restingPicture() passage {
 		}
 	}
 	if t != nil {
-		b = kit.Stack(b, c.stripOf(t, restingTones(t)), kit.Space(4))
+		b = kit.Stack(b, c.stripOf(t, tonesOf(t)), kit.Space(4))
 	}
 	if len(figures) > 0 && drawable(figures[0]) {
 		chart := newFigureChart(c.summary, figures[:1])
@@ -200,8 +187,9 @@ func (c partPassages) restingWords(f group.Figure) string {
 	return c.Say("summary.resting.figure.quartiles", kit.Words{"Median": f.Median.Amount, "Low": f.LowerQuartile.Amount, "High": f.UpperQuartile.Amount})
 }
 
-// restingTones go from light for slow to dark for fast, with white for no rate.
-func restingTones(t *group.Table) []kit.Colour {
+// tonesOf returns the tones of rows from light to dark, mixed where some are taken
+// together. No resting rate is white.
+func tonesOf(t *group.Table) []kit.Colour {
 	var tones []kit.Colour
 	next := 0
 	for _, l := range t.Rows[:len(t.Rows)-1] {
