@@ -146,7 +146,7 @@ func NewLogo(file []byte) (*Logo, error) {
 	}
 	small := shrink(onWhite(picture))
 	if !visible(small) {
-		return fail("it can't be seen on white paper; take the version for light grounds")
+		return fail("it is invisible on white paper; use the version for light backgrounds")
 	}
 	return pack(small)
 }

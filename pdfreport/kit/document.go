@@ -65,7 +65,7 @@ var undated = time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
 const keyMark = "tenback person "
 
 // ErrNoKey is returned by ReadKey for a file without a single key.
-var ErrNoKey = errors.New("the file does not say whose page it is")
+var ErrNoKey = errors.New("the file does not name one person's key")
 
 var (
 	keyForm = regexp.MustCompile(`^[0-9a-f]*$`)
@@ -77,7 +77,7 @@ var (
 // CheckKey returns an error if a key is not hexadecimal.
 func CheckKey(key string) error {
 	if !keyForm.MatchString(key) {
-		return fmt.Errorf("the key %q should be of hexadecimal digits", key)
+		return fmt.Errorf("the key %q is not hexadecimal", key)
 	}
 	return nil
 }

@@ -165,11 +165,11 @@ const contactLinesMost = 2
 // Panel sets a block on a field with a bar at its left edge.
 func (c *Layout) Panel(b Block, bar Colour, padding float64) Block {
 	height := b.Height() + 2*padding
-	return Block{{height, func(s *Sheet, x, y float64) {
+	return Draw(height, func(s *Sheet, x, y float64) {
 		s.Box(x, y, c.Width, height, Mist)
 		s.Box(x, y, 3, height, bar)
 		b.Draw(s, x+PanelInset, y+padding)
-	}}}
+	})
 }
 
 // PanelPadding is the space above and below a panel's text.

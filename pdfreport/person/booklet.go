@@ -22,7 +22,7 @@ const BookletMost = 1000
 // It returns an error for no people, and for a person without a page.
 func WriteBooklet(w io.Writer, title string, people []Person) (pages int, err error) {
 	if len(people) == 0 {
-		return 0, errors.New("there is nobody to print")
+		return 0, errors.New("no people to print")
 	}
 	name := people[0].Name
 	defer func() {

@@ -47,7 +47,7 @@ type Problem struct {
 
 // ErrNoScore is returned for a person with neither an estimate nor a reading
 // against norms.
-var ErrNoScore = errors.New("there is no number to make a page of")
+var ErrNoScore = errors.New("no result to make a page of")
 
 // Write writes a person's page as a PDF of one or two pages. The same input gives
 // the same bytes. It returns faults of the PDF library as errors.

@@ -114,7 +114,7 @@ type Slip struct {
 }
 
 // ErrNoSlips is returned for no people.
-var ErrNoSlips = errors.New("there is nobody to tell a password")
+var ErrNoSlips = errors.New("no people who need a password")
 
 const (
 	slipColumns = 2

@@ -45,8 +45,8 @@ type Listed struct {
 
 // Errors of recording sheets.
 var (
-	ErrNotRecordable = errors.New("this test is not run with a group, so there is nothing to write down")
-	ErrNobodyListed  = errors.New("there is nobody to list")
+	ErrNotRecordable = errors.New("this test is not run with a group, so it has no recording sheets")
+	ErrNobodyListed  = errors.New("no people to list")
 )
 
 // Recordable reports whether a test is run with a group, so that there is something
