@@ -26,7 +26,7 @@ func forgetCommand() *cli.Command {
 		ArgsUsage: "ROSTER.xlsx",
 		Description: `Lists what tenback wrote about a person beside the roster, and removes it when you
 say yes: the page, the message in the outbox, the password, and the lines of the
-ledger, of which only a hash is left.
+ledger, leaving only a hash.
 
 The roster and its scored copy are yours: the rows to delete in them are named,
 and so are other files that may contain the person.
@@ -129,7 +129,7 @@ func printFound(out io.Writer, f *mail.Forgetting) (found bool) {
 		say("the password in %s and on %s", f.Files.Passwords(), f.Files.Slips())
 	}
 	if f.Lines > 0 {
-		say("%s of %s, of which only a hash is left", terminal.Count(f.Lines, "line", "lines"), f.Files.Ledger())
+		say("%s of %s, leaving only a hash", terminal.Count(f.Lines, "line", "lines"), f.Files.Ledger())
 	}
 	if f.Listed > 0 {
 		say("%s of %s", terminal.Count(f.Listed, "line", "lines"), f.Files.NotDelivered())

@@ -13,18 +13,18 @@ import (
 	"tenback/workbook/cell"
 )
 
-// What is said of people for whom no cell can be mended.
+// Texts about people for whom no cell can be mended.
 const (
 	OtherTest        = "Another kind of test is needed"
 	OtherTestHeading = OtherTest + "; nothing in the sheet is wrong:"
 	NeedOtherTest    = "for whom another kind of test is needed"
 )
 
-// PagesNotLocked is said of a roster that has a password.
+// PagesNotLocked warns about a roster with a password.
 const PagesNotLocked = "the pages have no password, unlike the workbook; keep them where only those who need them can read them"
 
 // ClockIgnored follows a ClockText where a roster is only read.
-const ClockIgnored = "no date in the sheet is held against it. Set it right"
+const ClockIgnored = "dates in the sheet are not compared with it. Correct it"
 
 // ClockText says that the computer's date is wrong; it is empty if it may be
 // right.
@@ -95,7 +95,7 @@ func NoFont(characters []rune) string {
 	for _, r := range slices.Compact(slices.Sorted(slices.Values(characters))) {
 		names = append(names, string(r))
 	}
-	return "no font here has " + listed(names, " ") + "; a box stands in place"
+	return "no font has " + listed(names, " ") + "; a box is printed instead"
 }
 
 // String counts the pages and those written now.
@@ -117,9 +117,9 @@ func (w *Work) StaleText() string {
 	case 0:
 		return ""
 	case 1:
-		return w.Stale[0] + ": made earlier, for somebody who is not scored now; left there"
+		return w.Stale[0] + ": made earlier, for a person without a score now; not removed"
 	}
-	return listed(w.Stale, ", ") + ": made earlier, for people who are not scored now; left there"
+	return listed(w.Stale, ", ") + ": made earlier, for people without a score now; not removed"
 }
 
 // SameName returns a name or ID without what does not matter when they are

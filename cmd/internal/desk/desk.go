@@ -37,7 +37,7 @@ type Config struct {
 	Out    string // folder of the results
 	Base   string // the roster's file name without its ending
 	Pages  *batch.Folder
-	// Read reads the roster. It writes to notes what is to be mended elsewhere.
+	// Read reads the roster. It writes to notes what to mend in earlier workbooks.
 	Read           func(notes io.Writer) (Input, error)
 	Print          []string // command for new pages; nil for none
 	BreakSignature bool     // of a signed roster
@@ -53,7 +53,7 @@ const (
 	leisure  = 3 * time.Second        // while another program holds a file
 )
 
-// Kinds of obstacles, of each of which the view shows one.
+// Kinds of obstacles. The view shows one of each.
 const (
 	ofRoster  = "roster"
 	ofTurn    = "turn"
@@ -128,7 +128,7 @@ func (d *desk) loop(ctx context.Context, roster *file) error {
 		}
 		if state == gone {
 			d.badSince = time.Time{}
-			d.view.stand(ofRoster, "The roster is not there: it was deleted or renamed, or its drive is away. Waiting for it to come back")
+			d.view.stand(ofRoster, "The roster is not there: it was deleted or renamed, or its drive is not connected. Waiting for it")
 			continue
 		}
 		if wait, err = d.look(ctx); err != nil {
@@ -201,7 +201,7 @@ func (d *desk) unreadable(err error) (wait time.Duration, fatal error) {
 	}
 	text := fmt.Sprintf("The roster cannot be read: %v. Waiting until it is saved again", err)
 	if d.input.Roster != nil {
-		text += "; what was read before stands"
+		text += "; the last reading is kept"
 	}
 	d.view.stand(ofRoster, text)
 	if saving {
@@ -261,7 +261,7 @@ func (d *desk) take(ctx context.Context, input Input) (wait time.Duration, err e
 	return d.columns(ctx), nil
 }
 
-// hand gives the pages of the news to the printer.
+// hand queues the pages of the news for printing.
 func (d *desk) hand(news News) {
 	if d.printer == nil {
 		return
@@ -278,7 +278,7 @@ func (d *desk) hand(news News) {
 	case news.First:
 		d.view.say(fmt.Sprintf("%s made before the desk opened and not printed", terminal.Count(news.Made, "page was", "pages were")))
 	default:
-		d.view.say(fmt.Sprintf("%s made anew for a new look and not printed", terminal.Count(news.Made, "page was", "pages were")))
+		d.view.say(fmt.Sprintf("%s rewritten for a new look and not printed", terminal.Count(news.Made, "page was", "pages were")))
 	}
 }
 
@@ -289,7 +289,7 @@ func (d *desk) columns(ctx context.Context) (wait time.Duration) {
 		return 0
 	}
 	if lock := lockBeside(d.Scored); lock != "" {
-		d.view.stand(ofColumns, fmt.Sprintf("%s is open in another program (%s lies beside it), so the columns wait until it is closed. The pages are made all the same", filepath.Base(d.Scored), lock))
+		d.view.stand(ofColumns, fmt.Sprintf("%s is open in another program (see %s), so the columns wait until it is closed. Pages are still made", filepath.Base(d.Scored), lock))
 		return leisure
 	}
 	// A write that has begun is finished, also while the desk closes.
@@ -298,7 +298,7 @@ func (d *desk) columns(ctx context.Context) (wait time.Duration) {
 	case errors.Is(err, workbook.ErrChangedSinceRead):
 		return hurry // it is read again
 	case err != nil:
-		d.view.stand(ofColumns, fmt.Sprintf("The columns wait: %v. The pages are made all the same", err))
+		d.view.stand(ofColumns, fmt.Sprintf("The columns wait: %v. Pages are still made", err))
 		return leisure
 	}
 	for _, note := range written.Notes {

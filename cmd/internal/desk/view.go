@@ -136,7 +136,7 @@ func (v *view) lines(b *Board, news News) {
 		scored = append(scored, fmt.Sprintf("Scored: %s, %s. %s: %s. Page: %s", r.Name, r.Place, r.Test, r.Value, r.Page))
 	}
 	for _, p := range news.Mended {
-		if !p.OtherTest { // a result tells of another test
+		if !p.OtherTest { // its result is already listed
 			mended = append(mended, "Mended: "+mendPlace(p))
 		}
 	}

@@ -71,8 +71,8 @@ func screenView(b *Board) *view {
 // files by -update, and look at them.
 func TestDeskScreen(t *testing.T) {
 	trouble := screenView(fullDay())
-	trouble.stand(ofRoster, "The roster is not there: it was deleted or renamed, or its drive is away. Waiting for it to come back")
-	trouble.stand(ofColumns, "week-scored.xlsx is open in another program (~$week-scored.xlsx lies beside it), so the columns wait until it is closed. The pages are made all the same")
+	trouble.stand(ofRoster, "The roster is not there: it was deleted or renamed, or its drive is not connected. Waiting for it")
+	trouble.stand(ofColumns, "week-scored.xlsx is open in another program (see ~$week-scored.xlsx), so the columns wait until it is closed. Pages are still made")
 	trouble.say("Printed: Ida Calloway.pdf")
 	early := screenView(nil)
 	early.stand(ofRoster, "The roster cannot be read: nobody stands below the header. Waiting until it is saved again")

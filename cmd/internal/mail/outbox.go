@@ -63,7 +63,7 @@ type Rules struct {
 }
 
 // ErrNoPages is returned where no row names a page.
-var ErrNoPages = errors.New("no row of this workbook names a page, in the result column Report")
+var ErrNoPages = errors.New("no row has a page in the result column Report")
 
 // Choose returns the pages that go to people and the people left out, in the order
 // of the roster.
@@ -87,7 +87,7 @@ func (r *Rules) Choose(roster *workbook.Roster) (items []Item, left []Left, err 
 		item := Item{Outcome: o, Key: keys[i], Name: o.Row.Person.Label(), Page: o.Row.Report, Audience: r.Audience(o)}
 		problem := r.tellApart(o, pages[strings.ToLower(item.Page)], people[item.Key])
 		if problem == nil && SaysFuture(roster, o.Row) {
-			problem = at(o, "a date of this person is in the future, by the date of this computer, and it tells who is under 18", "correct the date; if it is right, set the date of this computer right")
+			problem = at(o, "a date of this person is in the future, and today's date decides who is under 18", "correct the date, or that of this computer")
 		}
 		for _, step := range []func(*Item) *workbook.Problem{r.address, r.password, r.page} {
 			if problem == nil {

@@ -1,5 +1,5 @@
-// Package mailtest is a mail server for tests: it listens on this computer,
-// keeps what it is given, and can be told to behave badly.
+// Package mailtest is a mail server for tests. It listens on this computer, keeps
+// the messages, and can be made to fail.
 package mailtest
 
 import (
@@ -18,7 +18,7 @@ import (
 	"github.com/emersion/go-smtp"
 )
 
-// Secrecy is how a server encrypts.
+// Secrecy is the encryption of a server.
 type Secrecy int
 
 // The ways to encrypt.
@@ -28,30 +28,30 @@ const (
 	FromTheStart
 )
 
-// Message is what a server took.
+// Message is an accepted message.
 type Message struct {
 	From, To, User string
 	Data           []byte
 	Secret         bool // came through TLS
 }
 
-// Server is a running server. Set what it does before it is used.
+// Server is a running server. Set its fields before it is used.
 type Server struct {
 	Host  string
 	Port  int
-	Roots *x509.CertPool // that sign its certificate
+	Roots *x509.CertPool // for its certificate
 	PEM   []byte         // the same as a file
 
-	User, Password string // asked for if not empty
-	// Mail, Rcpt and Data are asked before an answer is given; a *smtp.SMTPError
-	// is that answer, ErrDrop cuts the connection. Data is asked when the whole
-	// message is there, and the message is kept only if it says nothing.
+	User, Password string // required if not empty
+	// Mail, Rcpt and Data are called before an answer. An *smtp.SMTPError is the
+	// answer, ErrDrop cuts the connection. Data gets the whole message, which is
+	// kept only if it returns nil.
 	Mail func(from string) error
 	Rcpt func(to string) error
 	Data func(to string, data []byte) error
-	// Kept is called when a message was kept, before the answer is given.
+	// Kept is called after a message was kept, before the answer.
 	Kept func(m Message) error
-	// CutAfter cuts the connection after so many bytes of a message, if not 0.
+	// CutAfter cuts the connection once, after so many bytes of a message.
 	CutAfter int64
 
 	mutex    sync.Mutex
@@ -62,7 +62,7 @@ type Server struct {
 // ErrDrop cuts the connection.
 var ErrDrop = errors.New("drop")
 
-// Answer makes an answer of the server.
+// Answer returns an answer of the server.
 func Answer(code int, text string) error {
 	return &smtp.SMTPError{Code: code, EnhancedCode: smtp.NoEnhancedCode, Message: text}
 }
@@ -120,7 +120,7 @@ func (s *Server) certificate() tls.Certificate {
 	return web.TLS.Certificates[0]
 }
 
-// Messages lists what was kept, in order.
+// Messages returns the kept messages in order.
 func (s *Server) Messages() []Message {
 	s.mutex.Lock()
 	defer s.mutex.Unlock()
@@ -140,7 +140,7 @@ type session struct {
 	from, to, user string
 }
 
-// answer turns what a hook said into what the client hears.
+// answer returns the result of a hook; it cuts the connection for ErrDrop.
 func (s *session) answer(err error) error {
 	if errors.Is(err, ErrDrop) {
 		s.conn.Conn().Close()
