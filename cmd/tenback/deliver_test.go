@@ -115,7 +115,7 @@ func TestSendingAsks(t *testing.T) {
 		}
 	}
 	text, status = send("", "--yes")
-	wantText(t, text, `3 messages already sent`, `Nothing is to be sent`)
+	wantText(t, text, `3 messages already sent`, `Nothing to send`)
 	if status != statusOK || len(s.Messages()) != 3 {
 		t.Errorf("status %d, %d messages", status, len(s.Messages()))
 	}

@@ -10,6 +10,7 @@ import (
 	"io/fs"
 	"net/mail"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 
@@ -176,7 +177,7 @@ func (d *Delivery) letter(item *Item) (*Letter, error) {
 		return nil, err
 	}
 	l := &Letter{From: d.From, To: mail.Address{Address: item.To}, Subject: strings.ReplaceAll(subject, "\n", " "),
-		Text: strings.ReplaceAll(text, "\n", "\n\n") + "\n", Lang: words.Lang(), Page: page, File: item.Page, ID: d.entry(item).ID(), Date: time.Now()}
+		Text: strings.ReplaceAll(text, "\n", "\n\n") + "\n", Lang: words.Lang(), Page: page, File: item.Page, ID: item.entry().ID(), Date: time.Now()}
 	if !item.Guardian {
 		l.To.Name = item.Outcome.Row.Person.Name
 	}
@@ -184,7 +185,7 @@ func (d *Delivery) letter(item *Item) (*Letter, error) {
 }
 
 // entry returns the ledger entry of an item, without its state.
-func (d *Delivery) entry(item *Item) *Entry {
+func (item *Item) entry() *Entry {
 	return &Entry{Person: item.Key, Name: item.Name, Page: item.Page, SHA256: item.SHA256, To: item.To}
 }
 
@@ -218,7 +219,7 @@ func (d *Delivery) drafts(ctx context.Context, out io.Writer, folder *Drafts, it
 	if err != nil {
 		return err
 	}
-	d.tellShared(out, items)
+	printShared(out, items)
 	fmt.Fprintf(out, "Outbox    %s (%s; nothing was sent)\n", d.Files.Outbox(), terminal.Count(len(items), "message", "messages"))
 	if len(removed) > 0 {
 		fmt.Fprintf(out, "Note      %s of an earlier run removed, of people who get none now\n", terminal.Count(len(removed), "message", "messages"))
@@ -234,15 +235,21 @@ func (d *Delivery) tellPasswords(out io.Writer) {
 	}
 }
 
-// tellShared prints the addresses that several people share.
-func (d *Delivery) tellShared(out io.Writer, items []Item) {
-	shared := Shared(items)
-	told := map[string]bool{}
+// printShared prints the addresses that several people share, as of a parent of
+// two, or of a cell filled down by mistake.
+func printShared(out io.Writer, items []Item) {
+	people := map[string][]personkey.Key{}
 	for i := range items {
 		to := strings.ToLower(items[i].To)
-		if shared[to] > 0 && !told[to] {
-			told[to] = true
-			fmt.Fprintf(out, "Note      %s gets the pages of %d people, in one message each\n", items[i].To, shared[to])
+		if !slices.Contains(people[to], items[i].Key) {
+			people[to] = append(people[to], items[i].Key)
+		}
+	}
+	for i := range items {
+		to := strings.ToLower(items[i].To)
+		if n := len(people[to]); n > 1 {
+			fmt.Fprintf(out, "Note      %s gets the pages of %d people, in one message each\n", items[i].To, n)
+			people[to] = nil // printed
 		}
 	}
 }

@@ -13,7 +13,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"maps"
 	"os"
 	"path/filepath"
 	"slices"
@@ -299,20 +298,4 @@ func (item *Item) read(folder string) ([]byte, error) {
 func sumOf(data []byte) string {
 	sum := sha256.Sum256(data)
 	return hex.EncodeToString(sum[:])
-}
-
-// Shared counts the people per address, for addresses with several people: of a
-// parent of two, or a cell filled down by mistake.
-func Shared(items []Item) map[string]int {
-	shared := map[string]int{}
-	seen := map[[2]string]bool{}
-	for _, item := range items {
-		to := strings.ToLower(item.To)
-		if one := [2]string{to, string(item.Key)}; !seen[one] {
-			seen[one] = true
-			shared[to]++
-		}
-	}
-	maps.DeleteFunc(shared, func(_ string, people int) bool { return people == 1 })
-	return shared
 }

@@ -6,10 +6,16 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"os"
 	"slices"
 	"strings"
 
+	"tenback/cmd/internal/batch"
 	"tenback/cmd/internal/personkey"
+	"tenback/cmd/internal/version"
+	"tenback/pdfreport/kit"
+	"tenback/pdfreport/testday"
+	"tenback/templates"
 	"tenback/workbook/safefile"
 )
 
@@ -115,4 +121,33 @@ func (l *Passwords) Save() error {
 		fmt.Fprintf(&out, "%s\t%s\t%s\t%s\n", line.Password, line.Name, line.Page, line.Person)
 	}
 	return safefile.WriteBytes(l.path, out.Bytes())
+}
+
+// savePasswords writes the list and its slips. An empty list and its slips are
+// removed.
+func savePasswords(files batch.Files, list *Passwords, words *templates.Set, paper kit.Paper) error {
+	lines := list.Lines()
+	if len(lines) == 0 {
+		return errors.Join(remove(files.Passwords()), remove(files.Slips()))
+	}
+	if err := list.Save(); err != nil {
+		return err
+	}
+	slips := testday.Slips{Paper: paper, Words: words, Program: version.Program()}
+	for _, l := range lines {
+		slips.People = append(slips.People, testday.Slip{Name: l.Name, File: l.Page, Password: l.Password})
+	}
+	var page bytes.Buffer
+	if _, err := testday.WriteSlips(&page, slips); err != nil {
+		return err
+	}
+	return safefile.WriteBytes(files.Slips(), page.Bytes())
+}
+
+// remove removes a file that need not exist.
+func remove(path string) error {
+	if err := os.Remove(path); !errors.Is(err, fs.ErrNotExist) {
+		return err
+	}
+	return nil
 }

@@ -27,7 +27,7 @@ type Run struct {
 	// Again are the delays before further rounds with messages put off.
 	Again []time.Duration
 
-	// Told is called after each ledger entry; it may be nil.
+	// Told is called with the outcome of each try; nil in tests.
 	Told func(Entry)
 	// Failed is called for a message that Make refuses.
 	Failed func(Parcel, error)
@@ -121,7 +121,7 @@ func (r *Run) record(p Parcel, state State, answer string) error {
 	if err := r.Ledger.Write(e); err != nil {
 		return err
 	}
-	if r.Told != nil {
+	if r.Told != nil && state != Begun {
 		r.Told(e)
 	}
 	return nil

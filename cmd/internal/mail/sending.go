@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"net/mail"
+	"slices"
 	"time"
 
 	"github.com/jedib0t/go-pretty/v6/table"
@@ -63,11 +64,12 @@ func (d *Delivery) send(ctx context.Context, out io.Writer, items []Item) (compl
 	if err := d.settleDoubts(ctx, out, book); err != nil {
 		return false, err
 	}
-	due, before := d.due(book, items)
-	d.preview(out, due, before)
+	by := d.sort(book, items)
+	d.preview(out, &by)
+	due, complete := by[toSend], len(slices.Concat(by[changedSince:toSend]...)) == 0
 	if len(due) == 0 {
-		fmt.Fprintln(out, "Nothing is to be sent.")
-		return before.complete(), nil
+		fmt.Fprintln(out, "Nothing to send.")
+		return complete, nil
 	}
 	if !d.Sending.Yes {
 		answer, err := d.Asker.Ask(ctx, fmt.Sprintf("Send %s through %s?", terminal.Count(len(due), "message", "messages"), d.Sending.Server.Host), "yes", "no")
@@ -84,7 +86,8 @@ func (d *Delivery) send(ctx context.Context, out io.Writer, items []Item) (compl
 			return false, err
 		}
 	}
-	return d.sendDue(ctx, out, book, due, before)
+	all, err := d.sendDue(ctx, out, book, due)
+	return all && complete, err
 }
 
 // settleDoubts asks about each message in doubt.
@@ -124,23 +127,29 @@ func (d *Delivery) settleDoubts(ctx context.Context, out io.Writer, book *Ledger
 	return nil
 }
 
-// dealt are the items that the ledger keeps from being sent.
-type dealt struct {
-	sent, changed, refused, doubt, forgotten []*Item
-}
+// The reasons why the ledger keeps an item from being sent; the last is none.
+const (
+	alreadySent = iota
+	changedSince
+	refusedBefore
+	stillInDoubt
+	forgottenSince
+	toSend
+)
 
-// complete reports whether all of them have the present page.
-func (b *dealt) complete() bool {
-	return len(b.changed)+len(b.refused)+len(b.doubt)+len(b.forgotten) == 0
-}
+var reasons = [toSend]string{"already sent", "sent before, and the page or the address has changed since; --again sends it",
+	"refused by the server before; correct the address, or --again tries it", "in doubt, so not sent",
+	"forgotten since a message was sent; delete the row, or --again sends it"}
 
-// due splits the items by the ledger: those to send, and the others.
-func (d *Delivery) due(book *Ledger, items []Item) (due []*Item, before dealt) {
-	for i := range items {
-		item := &items[i]
+// sorted are items by reason.
+type sorted [toSend + 1][]Item
+
+// sort sorts the items by what the ledger has of them.
+func (d *Delivery) sort(book *Ledger, items []Item) (by sorted) {
+	for _, item := range items {
 		var here, other, refused, doubt bool
 		for _, e := range book.Of(item.Key) {
-			same := e.ID() == d.entry(item).ID()
+			same := e.ID() == item.entry().ID()
 			switch about := same || e.Page == item.Page || e.SHA256 == item.SHA256; {
 			case !about:
 			case e.State == Begun:
@@ -153,28 +162,28 @@ func (d *Delivery) due(book *Ledger, items []Item) (due []*Item, before dealt) {
 				refused = true
 			}
 		}
+		reason := toSend
 		switch {
 		case doubt:
-			before.doubt = append(before.doubt, item)
+			reason = stillInDoubt
 		case here:
-			before.sent = append(before.sent, item)
+			reason = alreadySent
 		case d.Sending.Again:
-			due = append(due, item)
 		case book.IsForgotten(item.Key):
-			before.forgotten = append(before.forgotten, item)
+			reason = forgottenSince
 		case refused:
-			before.refused = append(before.refused, item)
+			reason = refusedBefore
 		case other:
-			before.changed = append(before.changed, item)
-		default:
-			due = append(due, item)
+			reason = changedSince
 		}
+		by[reason] = append(by[reason], item)
 	}
-	return due, before
+	return by
 }
 
 // preview prints what will be sent and what will not.
-func (d *Delivery) preview(out io.Writer, due []*Item, before dealt) {
+func (d *Delivery) preview(out io.Writer, by *sorted) {
+	due := by[toSend]
 	t := terminal.Table(out)
 	for _, item := range due {
 		to := item.To
@@ -187,31 +196,17 @@ func (d *Delivery) preview(out io.Writer, due []*Item, before dealt) {
 		fmt.Fprintf(out, "To send: %s from %s\n", terminal.Count(len(due), "message", "messages"), d.From)
 		t.Render()
 	}
-	shared := make([]Item, 0, len(due))
-	for _, item := range due {
-		shared = append(shared, *item)
-	}
-	d.tellShared(out, shared)
+	printShared(out, due)
 	if d.Lock {
 		fmt.Fprintln(out, "Note      each page opens only with its password")
 	}
-	for _, group := range []struct {
-		items []*Item
-		text  string
-		named bool
-	}{
-		{before.sent, "already sent", false},
-		{before.changed, "sent before, and the page or the address has changed since; --again sends it", true},
-		{before.refused, "refused by the server before; correct the address, or --again tries it", true},
-		{before.doubt, "in doubt, so not sent", true},
-		{before.forgotten, "forgotten since a message was sent; delete the row, or --again sends it", true},
-	} {
-		if len(group.items) == 0 {
+	for reason, text := range reasons {
+		if len(by[reason]) == 0 {
 			continue
 		}
-		fmt.Fprintf(out, "%s %s\n", terminal.Count(len(group.items), "message", "messages"), group.text)
-		for _, item := range group.items {
-			if group.named {
+		fmt.Fprintf(out, "%s %s\n", terminal.Count(len(by[reason]), "message", "messages"), text)
+		for _, item := range by[reason] {
+			if reason != alreadySent {
 				fmt.Fprintf(out, "  %s: %s\n", item.Name, item.To)
 			}
 		}
@@ -219,25 +214,19 @@ func (d *Delivery) preview(out io.Writer, due []*Item, before dealt) {
 }
 
 // sendDue sends the items and prints the outcome.
-func (d *Delivery) sendDue(ctx context.Context, out io.Writer, book *Ledger, due []*Item, before dealt) (complete bool, err error) {
-	failed := 0
+func (d *Delivery) sendDue(ctx context.Context, out io.Writer, book *Ledger, due []Item) (all bool, err error) {
 	run := Run{Server: d.Sending.Server, From: d.Sending.From, Ledger: book, Pace: d.Sending.Pace, Redial: redial, Again: putOff,
-		Told: func(e Entry) {
-			if e.State != Begun {
-				fmt.Fprintf(out, "  %s  %s  %s  %s\n", e.State, e.Name, e.To, e.Answer)
-			}
-		},
+		Told: func(e Entry) { fmt.Fprintf(out, "  %s  %s  %s  %s\n", e.State, e.Name, e.To, e.Answer) },
 		Failed: func(p Parcel, err error) {
-			failed++
 			fmt.Fprintf(out, "  not sent  %s: %v\n", p.Entry.Name, err)
 		},
 		Waiting: func(people int, wait time.Duration) {
-			fmt.Fprintf(out, "%s put off by the server; trying again in %v. Ctrl-C stops; the next run goes on from here.\n", terminal.Count(people, "message was", "messages were"), wait)
+			fmt.Fprintf(out, "%s put off by the server; trying again in %v. Ctrl-C stops; the next run continues from here.\n", terminal.Count(people, "message was", "messages were"), wait)
 		}}
 	parcels := make([]Parcel, len(due))
 	for i, item := range due {
-		parcels[i] = Parcel{Entry: *d.entry(item), Make: func() ([]byte, error) {
-			l, err := d.letter(item)
+		parcels[i] = Parcel{Entry: *item.entry(), Make: func() ([]byte, error) {
+			l, err := d.letter(&item)
 			if err != nil {
 				return nil, err
 			}
@@ -271,7 +260,7 @@ func (d *Delivery) sendDue(ctx context.Context, out io.Writer, book *Ledger, due
 	fmt.Fprintf(out, "Ledger    %s\n", d.Files.Ledger())
 	d.tellPasswords(out)
 	if err != nil && !errors.Is(err, context.Canceled) {
-		err = terminal.Hinted(err, "run the same command again when that is settled: it goes on with those who have not got theirs")
+		err = terminal.Hinted(err, "then run the same command again; it continues with the messages that are not sent")
 	}
-	return sent == len(due) && before.complete(), err
+	return sent == len(due), err
 }
