@@ -1,7 +1,6 @@
 package cell
 
 import (
-	"regexp"
 	"strings"
 	"sync"
 	"unicode"
@@ -72,11 +71,11 @@ func isPlainLetter(r rune) bool {
 
 // praise is a mark or a word behind a result that takes nothing from it: a
 // star, a personal or a season's best.
-var praise = regexp.MustCompile(` ?(?:[*!]{1,3}|\(?(?:pb|pr|sb)\)?)$`)
+var praise = Pattern(` ?(?:[*!]{1,3}|\(?(?:pb|pr|sb)\)?)$`)
 
 // withoutPraise takes such a mark off a lower-case result.
 func withoutPraise(s string) string {
-	at := praise.FindStringIndex(s)
+	at := praise().FindStringIndex(s)
 	if at == nil || at[0] == 0 || s[at[0]-1] < '0' || s[at[0]-1] > '9' {
 		return s
 	}

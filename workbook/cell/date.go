@@ -58,7 +58,7 @@ type DateColumn struct {
 	dayFirstTexts        int  // texts that have a day above 12 in front
 }
 
-var numericDate = regexp.MustCompile(`^(\d{1,2}) ?([./ -]) ?(\d{1,2}) ?[./ -] ?(\d{4}|\d{2})\.?(?: .*)?$`)
+var numericDate = Pattern(`^(\d{1,2}) ?([./ -]) ?(\d{1,2}) ?[./ -] ?(\d{4}|\d{2})\.?(?: .*)?$`)
 
 // Observe adds a cell of the column.
 func (c *DateColumn) Observe(r Raw, ctx DateContext) {
@@ -76,7 +76,7 @@ func (c *DateColumn) Observe(r Raw, ctx DateContext) {
 		if len(r.Text) > maxText {
 			return
 		}
-		m := numericDate.FindStringSubmatch(Clean(r.Text))
+		m := numericDate().FindStringSubmatch(Clean(r.Text))
 		if m == nil {
 			return
 		}
@@ -144,18 +144,18 @@ func ParseDate(r Raw, c DateContext) (Day, *Doubt) {
 	if day, d, ok := c.numbersOnly(s); ok {
 		return day, d
 	}
-	if m := yearFirst.FindStringSubmatch(s); m != nil {
+	if m := yearFirst().FindStringSubmatch(s); m != nil {
 		return c.date(m[1], atoi(m[2]), atoi(m[3]))
 	}
-	if m := numericDate.FindStringSubmatch(s); m != nil {
+	if m := numericDate().FindStringSubmatch(s); m != nil {
 		return c.ordered(atoi(m[1]), atoi(m[3]), m[4], m[2] == ".")
 	}
-	if m := wordDayFirst.FindStringSubmatch(s); m != nil {
+	if m := wordDayFirst().FindStringSubmatch(s); m != nil {
 		if month, ok := monthNamed(m[2]); ok {
 			return c.date(m[3], month, atoi(m[1]))
 		}
 	}
-	if m := wordMonthFirst.FindStringSubmatch(s); m != nil {
+	if m := wordMonthFirst().FindStringSubmatch(s); m != nil {
 		if month, ok := monthNamed(m[1]); ok {
 			return c.date(m[3], month, atoi(m[2]))
 		}
@@ -164,34 +164,34 @@ func ParseDate(r Raw, c DateContext) (Day, *Doubt) {
 }
 
 // noYear is a date without its year, as a spreadsheet shows 7-10.
-var noYear = regexp.MustCompile(`^(?:\d{1,2}[-. ] ?(\pL{3,9})\.?|(\pL{3,9})\.?[- ]\d{1,2})$`)
+var noYear = Pattern(`^(?:\d{1,2}[-. ] ?(\pL{3,9})\.?|(\pL{3,9})\.?[- ]\d{1,2})$`)
 
 // writtenDate tells whether a text is a date, as a spreadsheet writes
 // what it took for one.
 func writtenDate(s string) bool {
 	s = Fold(s)
-	if m := noYear.FindStringSubmatch(s); m != nil {
+	if m := noYear().FindStringSubmatch(s); m != nil {
 		_, ok := monthNamed(m[1] + m[2])
 		return ok
 	}
 	for _, form := range []struct {
 		re    *regexp.Regexp
 		month int
-	}{{wordDayFirst, 2}, {wordMonthFirst, 1}} {
+	}{{wordDayFirst(), 2}, {wordMonthFirst(), 1}} {
 		if m := form.re.FindStringSubmatch(s); m != nil {
 			_, ok := monthNamed(m[form.month])
 			return ok
 		}
 	}
-	return yearFirst.MatchString(s) || numericDate.MatchString(s)
+	return yearFirst().MatchString(s) || numericDate().MatchString(s)
 }
 
 var (
-	yearFirst      = regexp.MustCompile(`^(\d{4}) ?[-./年년 ] ?(\d{1,2}) ?[-./月월 ] ?(\d{1,2}) ?[日일.]?(?:[t ].*)?$`)
-	wordDayFirst   = regexp.MustCompile(`^(\d{1,2})(?:st|nd|rd|th|er|°|º)?[. -]*(?:de |of )?(\p{L}{3,12})\.?[,. -]*(?:de |del |of )?'?(\d{4}|\d{2})(?: ?(?:г|года|r)\.?)?$`)
-	wordMonthFirst = regexp.MustCompile(`^(\p{L}{3,12})\.?[ -]*(\d{1,2})(?:st|nd|rd|th)?[,. -]+(\d{4}|\d{2})$`)
-	personNumber   = regexp.MustCompile(`^(\d{8}|\d{6})[-+]\d{4}$`)
-	digitsOnly     = regexp.MustCompile(`^\d+$`)
+	yearFirst      = Pattern(`^(\d{4}) ?[-./年년 ] ?(\d{1,2}) ?[-./月월 ] ?(\d{1,2}) ?[日일.]?(?:[t ].*)?$`)
+	wordDayFirst   = Pattern(`^(\d{1,2})(?:st|nd|rd|th|er|°|º)?[. -]*(?:de |of )?(\p{L}{3,12})\.?[,. -]*(?:de |del |of )?'?(\d{4}|\d{2})(?: ?(?:г|года|r)\.?)?$`)
+	wordMonthFirst = Pattern(`^(\p{L}{3,12})\.?[ -]*(\d{1,2})(?:st|nd|rd|th)?[,. -]+(\d{4}|\d{2})$`)
+	personNumber   = Pattern(`^(\d{8}|\d{6})[-+]\d{4}$`)
+	digitsOnly     = Pattern(`^\d+$`)
 )
 
 // stored reads a Number cell.
@@ -222,14 +222,14 @@ func (c DateContext) stored(r Raw) (Day, *Doubt) {
 // numbersOnly reads a year alone, 20100531, and personal numbers that begin
 // with the date of birth. ok is false for anything else.
 func (c DateContext) numbersOnly(s string) (day Day, d *Doubt, ok bool) {
-	if m := personNumber.FindStringSubmatch(s); m != nil && c.Birth {
+	if m := personNumber().FindStringSubmatch(s); m != nil && c.Birth {
 		s = m[1]
 		if len(s) == 6 {
 			day, d = c.date(s[:2], atoi(s[2:4]), atoi(s[4:]))
 			return day, d, true
 		}
 	}
-	if !digitsOnly.MatchString(s) {
+	if !digitsOnly().MatchString(s) {
 		return Day{}, nil, false
 	}
 	switch len(s) {

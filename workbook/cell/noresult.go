@@ -1,9 +1,6 @@
 package cell
 
-import (
-	"regexp"
-	"strings"
-)
+import "strings"
 
 // noResult are the ways of saying that someone has no value, folded and
 // without full stops. That someone has none is information, not a mistake.
@@ -43,7 +40,7 @@ func (w words) with(phrases ...string) words {
 }
 
 // dayOfAbsence is a day and a month, as in "absent 5/12".
-var dayOfAbsence = regexp.MustCompile(`^\(?(?:\d{1,2}/\d{1,2}(?:/\d{2,4})?|\p{L}+)\)?$`)
+var dayOfAbsence = Pattern(`^\(?(?:\d{1,2}/\d{1,2}(?:/\d{2,4})?|\p{L}+)\)?$`)
 
 // absentOn tells whether a folded text is a word for no result of three letters
 // or more with at most three words or a day behind, such as "DNF (cramp)".
@@ -53,7 +50,7 @@ func absentOn(s string) bool {
 		return false
 	}
 	for _, w := range words[1:] {
-		if !dayOfAbsence.MatchString(strings.Trim(w, ".,:;")) {
+		if !dayOfAbsence().MatchString(strings.Trim(w, ".,:;")) {
 			return false
 		}
 	}

@@ -167,8 +167,8 @@ type Measure struct {
 }
 
 var (
-	feetInches = regexp.MustCompile(`^(\d{1,2}) ?(?:'|ft\.?|feet|foot) ?(?:(\d{1,2}(?:[.,]\d{1,2})?) ?(?:"|in\.?|ins|inch|inches)?)?$`)
-	stones     = regexp.MustCompile(`^(\d{1,2}) ?(?:st|stone|stones)\.? ?(?:(\d{1,2}(?:[.,]\d{1,2})?) ?(?:lb|lbs|pounds?)?\.?)?$`)
+	feetInches = Pattern(`^(\d{1,2}) ?(?:'|ft\.?|feet|foot) ?(?:(\d{1,2}(?:[.,]\d{1,2})?) ?(?:"|in\.?|ins|inch|inches)?)?$`)
+	stones     = Pattern(`^(\d{1,2}) ?(?:st|stone|stones)\.? ?(?:(\d{1,2}(?:[.,]\d{1,2})?) ?(?:lb|lbs|pounds?)?\.?)?$`)
 )
 
 // twoPart reads feet with inches and stones with pounds.
@@ -177,7 +177,7 @@ func twoPart(s string) (scoring.Quantity, bool) {
 		re   *regexp.Regexp
 		each float64
 		unit scoring.Unit
-	}{{feetInches, 12, scoring.Inches}, {stones, 14, scoring.Pounds}} {
+	}{{feetInches(), 12, scoring.Inches}, {stones(), 14, scoring.Pounds}} {
 		m := form.re.FindStringSubmatch(s)
 		if m == nil {
 			continue

@@ -2,7 +2,6 @@ package cell
 
 import (
 	"fmt"
-	"regexp"
 	"strings"
 
 	"tenback/scoring"
@@ -85,8 +84,8 @@ func ParseSexCodes(s string) (map[string]scoring.Sex, error) {
 	return codes, nil
 }
 
-var legendPart = regexp.MustCompile(`(\d{1,2})(?:\s*[=:-]\s*)?(\p{L}+)|(\p{L}+)\s*[=:-]\s*(\d{1,2})`)
-var letterPair = regexp.MustCompile(`(?:^|[\s(\[:,])(\p{L})\s*/\s*(\p{L})(?:$|[\s)\],])`)
+var legendPart = Pattern(`(\d{1,2})(?:\s*[=:-]\s*)?(\p{L}+)|(\p{L}+)\s*[=:-]\s*(\d{1,2})`)
+var letterPair = Pattern(`(?:^|[\s(\[:,])(\p{L})\s*/\s*(\p{L})(?:$|[\s)\],])`)
 
 // ObserveHeader takes a legend from a header, such as "Sex (1 = male, 2 =
 // female)" or "Gender M/W".
@@ -95,7 +94,7 @@ func (c *SexColumn) ObserveHeader(header string) {
 		return
 	}
 	s := Fold(header)
-	for _, m := range legendPart.FindAllStringSubmatch(s, -1) {
+	for _, m := range legendPart().FindAllStringSubmatch(s, -1) {
 		code, word := m[1], m[2]
 		if code == "" {
 			code, word = m[4], m[3]
@@ -108,7 +107,7 @@ func (c *SexColumn) ObserveHeader(header string) {
 		c.see("l") // Indonesian: laki-laki, perempuan
 		c.see("p")
 	}
-	for _, m := range letterPair.FindAllStringSubmatch(s, -1) {
+	for _, m := range letterPair().FindAllStringSubmatch(s, -1) {
 		c.see(m[1])
 		c.see(m[2])
 	}

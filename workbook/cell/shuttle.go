@@ -1,7 +1,6 @@
 package cell
 
 import (
-	"regexp"
 	"strconv"
 	"strings"
 
@@ -18,8 +17,8 @@ type Shuttle struct {
 }
 
 var (
-	levelShuttle = regexp.MustCompile(`^(?:level|lvl|lev|l|stage|stufe|palier|livello|nivel|nivå|niva)?\.? ?(\d{1,2}) ?(?:[.,/:;-]|, | ) ?(?:shuttles?|shut|s|sh)?\.? ?(\d{1,2})$`)
-	levelAlone   = regexp.MustCompile(`^(?:level|lvl|lev|l|stage|stufe|palier|livello|nivel|nivå|niva)\.? ?(\d{1,2})$`)
+	levelShuttle = Pattern(`^(?:level|lvl|lev|l|stage|stufe|palier|livello|nivel|nivå|niva)?\.? ?(\d{1,2}) ?(?:[.,/:;-]|, | ) ?(?:shuttles?|shut|s|sh)?\.? ?(\d{1,2})$`)
+	levelAlone   = Pattern(`^(?:level|lvl|lev|l|stage|stufe|palier|livello|nivel|nivå|niva)\.? ?(\d{1,2})$`)
 )
 
 // ParseShuttle reads the level of a shuttle run. A whole number is the last
@@ -36,10 +35,10 @@ func ParseShuttle(r Raw) (Shuttle, *Doubt) {
 		return storedShuttle(r)
 	}
 	s := withoutPraise(strings.ToLower(Clean(r.Text)))
-	if m := levelShuttle.FindStringSubmatch(s); m != nil {
+	if m := levelShuttle().FindStringSubmatch(s); m != nil {
 		return levelAndShuttle(atoi(m[1]), atoi(m[2]))
 	}
-	if m := levelAlone.FindStringSubmatch(s); m != nil {
+	if m := levelAlone().FindStringSubmatch(s); m != nil {
 		return Shuttle{Input: scoring.ShuttleLevel, Value: float64(atoi(m[1]))}, nil
 	}
 	if fixed, ok := letterForDigit(s); ok {
@@ -116,7 +115,7 @@ func storedShuttle(r Raw) (Shuttle, *Doubt) {
 // levels and shuttles: 6.5 is either.
 type HalfLevels struct{ halves, others int }
 
-var levelWithFraction = regexp.MustCompile(`^(\d{1,2})(?:[.,](\d{1,2})|(½))$`)
+var levelWithFraction = Pattern(`^(\d{1,2})(?:[.,](\d{1,2})|(½))$`)
 
 // Observe adds a cell of the column.
 func (h *HalfLevels) Observe(r Raw) {
@@ -134,7 +133,7 @@ func fractionOf(r Raw) (half, fraction bool) {
 	if r.Kind != Number && r.Kind != Text || len(r.Text) > 8 {
 		return false, false
 	}
-	m := levelWithFraction.FindStringSubmatch(strings.TrimSpace(r.Text))
+	m := levelWithFraction().FindStringSubmatch(strings.TrimSpace(r.Text))
 	if m == nil {
 		return false, false
 	}
@@ -147,6 +146,6 @@ func (h *HalfLevels) Doubt(r Raw) *Doubt {
 	if half, _ := fractionOf(r); !half || h.halves < 2 || h.others > 0 || strings.Contains(r.Text, "½") {
 		return nil
 	}
-	level := levelWithFraction.FindStringSubmatch(strings.TrimSpace(r.Text))[1]
+	level := levelWithFraction().FindStringSubmatch(strings.TrimSpace(r.Text))[1]
 	return doubt(fixHalf.With(level), halfOrShuttle.With(level))
 }

@@ -2,7 +2,6 @@ package cell
 
 import (
 	"math"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -320,7 +319,7 @@ func (e *TimeEvidence) Observe(r Raw, c TimeContext) {
 	case r.Kind == Text && len(r.Text) <= maxText:
 		s = Clean(r.Text)
 	}
-	m := typedNumber.FindStringSubmatch(s)
+	m := typedNumber().FindStringSubmatch(s)
 	if m == nil || m[3] != "" {
 		return
 	}
@@ -341,11 +340,11 @@ func parseParts(whole, decimals string) float64 {
 	return x
 }
 
-var colonTime = regexp.MustCompile(`^(\d{1,3}):(\d{1,2})(?::(\d{1,2}))?(?:[.,](\d{1,3}))? ?(?:min|mins|minutes|min\.|m|h|hrs|мин|'|")?$`)
+var colonTime = Pattern(`^(\d{1,3}):(\d{1,2})(?::(\d{1,2}))?(?:[.,](\d{1,3}))? ?(?:min|mins|minutes|min\.|m|h|hrs|мин|'|")?$`)
 
 // colons reads 11:30, 11:30.5, 0:11:30 and 11:30:00.
 func (c TimeContext) colons(s string) ([]timeReading, *Doubt) {
-	m := colonTime.FindStringSubmatch(s)
+	m := colonTime().FindStringSubmatch(s)
 	if m == nil {
 		return nil, nil
 	}
@@ -390,13 +389,13 @@ func clockOf(h, m int, s float64) time.Duration {
 	return time.Duration(h)*time.Hour + time.Duration(m)*time.Minute + seconds(s)
 }
 
-var wordTime = regexp.MustCompile(`^(?:(\d{1,2}) ?(?:h|hr|hrs|hours?|std\.?|ч|час|小时|時間|시간) ?)?` +
+var wordTime = Pattern(`^(?:(\d{1,2}) ?(?:h|hr|hrs|hours?|std\.?|ч|час|小时|時間|시간) ?)?` +
 	`(?:(\d{1,3}) ?(?:m|min|mins|minutes?|minuten|minuti|minutos|минуты?|мин|минут|'|分钟|分鐘|分|분)\.?,? ?)?` +
 	`(?:(\d{1,2})(?:[.,:](\d{1,3}))? ?(?:s|sec|secs|seconds?|sek|sekunden|seg|segundos|с|сек|секунды?|секунд|"|秒|초)?\.?(\d{1,2})?)?$`)
 
 // words reads 11'30", 11'30, 11 min 30 s, 11m30s, 11分30秒 and 11'.
 func (c TimeContext) words(s string) ([]timeReading, *Doubt) {
-	m := wordTime.FindStringSubmatch(s)
+	m := wordTime().FindStringSubmatch(s)
 	if m == nil || m[1] == "" && m[2] == "" {
 		return nil, nil
 	}
@@ -410,11 +409,11 @@ func (c TimeContext) words(s string) ([]timeReading, *Doubt) {
 	return []timeReading{minSec(clockOf(atoi(m[1]), atoi(m[2]), sec))}, nil
 }
 
-var dashTime = regexp.MustCompile(`^(\d{1,3}) ?[-/;] ?(\d{2})$`)
+var dashTime = Pattern(`^(\d{1,3}) ?[-/;] ?(\d{2})$`)
 
 // dashed reads 2-34 as 2 min 34 s.
 func (c TimeContext) dashed(s string) ([]timeReading, *Doubt) {
-	m := dashTime.FindStringSubmatch(s)
+	m := dashTime().FindStringSubmatch(s)
 	if m == nil {
 		return nil, nil
 	}
@@ -424,11 +423,11 @@ func (c TimeContext) dashed(s string) ([]timeReading, *Doubt) {
 	return []timeReading{minSec(clockOf(0, atoi(m[1]), float64(atoi(m[2]))))}, nil
 }
 
-var dotTime = regexp.MustCompile(`^(\d{1,2})[.,](\d{2})[.,](\d{1,3})$`)
+var dotTime = Pattern(`^(\d{1,2})[.,](\d{2})[.,](\d{1,3})$`)
 
 // dots reads 11.30.5 and 0.11.30, with dots in place of colons.
 func (c TimeContext) dots(s string) ([]timeReading, *Doubt) {
-	m := dotTime.FindStringSubmatch(s)
+	m := dotTime().FindStringSubmatch(s)
 	if m == nil {
 		return nil, nil
 	}
@@ -443,11 +442,11 @@ func (c TimeContext) dots(s string) ([]timeReading, *Doubt) {
 	return all, nil
 }
 
-var typedNumber = regexp.MustCompile(`^(\d{1,6})(?:[.,](\d{1,6}))? ?([^\d\s.,].*)?$`)
+var typedNumber = Pattern(`^(\d{1,6})(?:[.,](\d{1,6}))? ?([^\d\s.,].*)?$`)
 
 // typed reads a number typed as text, with or without a unit.
 func (c TimeContext) typed(s string) ([]timeReading, *Doubt) {
-	m := typedNumber.FindStringSubmatch(s)
+	m := typedNumber().FindStringSubmatch(s)
 	if m == nil {
 		return nil, nil
 	}
@@ -472,23 +471,23 @@ func (c TimeContext) typed(s string) ([]timeReading, *Doubt) {
 }
 
 var (
-	dayClock = regexp.MustCompile(`^(\d{1,2}):(\d\d)(?::(\d\d))? ?([ap])\.? ?m\.?$`)
+	dayClock = Pattern(`^(\d{1,2}):(\d\d)(?::(\d\d))? ?([ap])\.? ?m\.?$`)
 	// firstDay is a day at the beginning of a spreadsheet's calendar, which has
 	// a 0 January 1900 too.
-	firstDay = regexp.MustCompile(`^(?:(?:1899|1900|1904)-\d\d-\d\d|\d{1,2}[-/. ](?:\d{1,2}|\pL{3,4}\.?)[-/. ](?:1899|1900|1904))(?:[ t]+|$)`)
+	firstDay = Pattern(`^(?:(?:1899|1900|1904)-\d\d-\d\d|\d{1,2}[-/. ](?:\d{1,2}|\pL{3,4}\.?)[-/. ](?:1899|1900|1904))(?:[ t]+|$)`)
 )
 
 // shown reads a time as a spreadsheet shows one that it took for a time of the
 // day, and as it hands it on in a text file: 11:30:00 AM, or behind the day at
 // which its calendar begins.
 func (c TimeContext) shown(s string) (t Time, d *Doubt, ok bool) {
-	if day := firstDay.FindString(s); day != "" {
-		if s = s[len(day):]; !dayClock.MatchString(s) {
+	if day := firstDay().FindString(s); day != "" {
+		if s = s[len(day):]; !dayClock().MatchString(s) {
 			t, d = c.clockText(s)
 			return t, d, true
 		}
 	}
-	m := dayClock.FindStringSubmatch(s)
+	m := dayClock().FindStringSubmatch(s)
 	if m == nil || atoi(m[1]) < 1 || atoi(m[1]) > 12 || atoi(m[2]) > 59 || atoi(m[3]) > 59 {
 		return Time{}, nil, false
 	}
@@ -500,12 +499,12 @@ func (c TimeContext) shown(s string) (t Time, d *Doubt, ok bool) {
 	return t, d, true
 }
 
-var isoClock = regexp.MustCompile(`^(?:(18\d\d|1900)-(\d\d)-(\d\d)[t ])?(\d{1,2}):(\d\d)(?::(\d\d(?:\.\d{1,6})?))?z?$`)
+var isoClock = Pattern(`^(?:(18\d\d|1900)-(\d\d)-(\d\d)[t ])?(\d{1,2}):(\d\d)(?::(\d\d(?:\.\d{1,6})?))?z?$`)
 
 // clockText reads the time of a date and time at the beginning of the
 // calendar, which is how some programs hand on a spreadsheet's time.
 func (c TimeContext) clockText(s string) (Time, *Doubt) {
-	m := isoClock.FindStringSubmatch(strings.ToLower(Clean(s)))
+	m := isoClock().FindStringSubmatch(strings.ToLower(Clean(s)))
 	if m == nil {
 		return Time{}, doubt(FixTime, dateNotTime)
 	}

@@ -1,7 +1,6 @@
 package heading
 
 import (
-	"regexp"
 	"strings"
 	"unicode"
 
@@ -10,7 +9,7 @@ import (
 )
 
 // leadIn is what stands in front of the thing asked for, in forms.
-var leadIn = regexp.MustCompile(`^(?:(?:what(?:'s| is| was| are)|please|enter|state|select|give|choose|write|indicate|your|my|the|` +
+var leadIn = cell.Pattern(`^(?:(?:what(?:'s| is| was| are)|please|enter|state|select|give|choose|write|indicate|your|my|the|` +
 	`quel(?:le)? (?:est|etait)|votre|ton|ta|indiquez|wie (?:ist|lautet|war)|dein|deine|ihr|ihre|bitte|` +
 	`cual (?:es|fue)|tu|su|indica|indique|qual e|o seu|a sua|qual era|il tuo|la tua|wat is|je|jouw|uw|vad ar|din|ditt)\s+)+`)
 
@@ -18,7 +17,7 @@ var leadIn = regexp.MustCompile(`^(?:(?:what(?:'s| is| was| are)|please|enter|st
 // the signs behind; empty if there are none.
 func withoutQuestion(header string) string {
 	s := strings.Trim(cell.Fold(shorten(header, MaxLen)), "?*:¿ .")
-	asked := strings.TrimSpace(leadIn.ReplaceAllString(s, ""))
+	asked := strings.TrimSpace(leadIn().ReplaceAllString(s, ""))
 	asked = strings.ReplaceAll(asked, "?", " ")
 	if asked == cell.Fold(header) {
 		return ""

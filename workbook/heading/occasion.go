@@ -1,7 +1,6 @@
 package heading
 
 import (
-	"regexp"
 	"strings"
 
 	"tenback/workbook/cell"
@@ -22,18 +21,18 @@ var occasions = func() map[string]bool {
 	return all
 }()
 
-var fourDigitYear = regexp.MustCompile(`^(?:19|20)\d\d(?:[/-]\d\d(?:\d\d)?)?$`)
+var fourDigitYear = cell.Pattern(`^(?:19|20)\d\d(?:[/-]\d\d(?:\d\d)?)?$`)
 
 // withoutOccasion drops from a folded header the day, month, season or year of
 // a test: "beep test - sept", "2026 beep test", "run 12.05.2026".
 func withoutOccasion(base string) (rest string, ok bool) {
 	for _, form := range titleDates {
-		base = form.ReplaceAllString(base, " ")
+		base = form().ReplaceAllString(base, " ")
 	}
 	words := withoutWord(strings.Fields(base), "-")
 	isOccasion := func(w string) bool {
 		w = strings.Trim(w, ".,:;-")
-		return occasions[w] || fourDigitYear.MatchString(w)
+		return occasions[w] || fourDigitYear().MatchString(w)
 	}
 	for len(words) > 1 && isOccasion(words[len(words)-1]) {
 		words = words[:len(words)-1]

@@ -4,6 +4,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 
 	"tenback/scoring"
 	"tenback/scoring/fieldtests"
@@ -13,7 +14,7 @@ import (
 
 // raceHeader is a header that is a distance, with or without words for running
 // around it: "3000 m", "5 km run", "Бег 3 км", "10K time (min)".
-var raceHeader = func() *regexp.Regexp {
+var raceHeader = sync.OnceValue(func() *regexp.Regexp {
 	const words = `run|running|race|result|time|test|trial|tt|over|cross|road|track|min|mins|minutes|sec|` +
 		`lauf|laufen|laufzeit|zeit|auf|uber|course|temps|chrono|sur|a pied|de|carrera|tiempo|corsa|tempo|corrida|` +
 		`loop|hardlopen|lopen|tijd|lopning|lop|tid|lob|bieg|na|czas|бег|на|время|кросс|lari|waktu|kosu|走|跑步|跑|长跑|달리기|오래달리기`
@@ -22,7 +23,7 @@ var raceHeader = func() *regexp.Regexp {
 		`(\d{1,5}|\d{1,3}[.,]\d{1,3}|\d{1,2} \d{3})` + between +
 		`(?:(km|kms|k|kilometers?|kilometres?|m|mtrs?|meters?|metres?|metros|metri|mi|miles?)\b|(км|м|метров|公里|千米|キロ|米|メートル|미터|킬로미터))` +
 		`((?:` + between + `(?:` + words + `))*)$`)
-}()
+})
 
 // marathons are the distances that have names, folded, in metres.
 var marathons = map[string]float64{"half marathon": 21097.5, "halfmarathon": 21097.5, "halbmarathon": 21097.5, "semi marathon": 21097.5,
@@ -36,7 +37,7 @@ func raceDistance(header string) (metres float64, told, ok bool) {
 	if d, named := marathons[strings.ReplaceAll(s, "-", " ")]; named {
 		return d, true, true
 	}
-	m := raceHeader.FindStringSubmatch(s)
+	m := raceHeader().FindStringSubmatch(s)
 	if m == nil {
 		return 0, false, false
 	}

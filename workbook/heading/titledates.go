@@ -12,18 +12,18 @@ import (
 // Ways in which a title has a date within other words. Each is read as a cell
 // of its own, so that its meaning is settled in one place.
 var (
-	titleDates = []*regexp.Regexp{
-		regexp.MustCompile(`\b\d{4}[-./]\d{1,2}[-./]\d{1,2}\b`),
-		regexp.MustCompile(`\d{4} ?[年년] ?\d{1,2} ?[月월] ?\d{1,2} ?[日일]?`),
-		regexp.MustCompile(`\b(?:\d{1,2}\. ?\d{1,2}\. ?(?:\d{4}|\d{2})|\d{1,2}/\d{1,2}/(?:\d{4}|\d{2})|\d{1,2}-\d{1,2}-(?:\d{4}|\d{2}))\b`),
-		regexp.MustCompile(`\d{1,2}(?:st|nd|rd|th|er)?\.? (?:de |of )?\p{L}{3,12}\.?,? (?:de |del )?\d{4}`),
-		regexp.MustCompile(`\p{L}{3,12}\.? \d{1,2}(?:st|nd|rd|th)?,? \d{4}`),
+	titleDates = []func() *regexp.Regexp{
+		cell.Pattern(`\b\d{4}[-./]\d{1,2}[-./]\d{1,2}\b`),
+		cell.Pattern(`\d{4} ?[年년] ?\d{1,2} ?[月월] ?\d{1,2} ?[日일]?`),
+		cell.Pattern(`\b(?:\d{1,2}\. ?\d{1,2}\. ?(?:\d{4}|\d{2})|\d{1,2}/\d{1,2}/(?:\d{4}|\d{2})|\d{1,2}-\d{1,2}-(?:\d{4}|\d{2}))\b`),
+		cell.Pattern(`\d{1,2}(?:st|nd|rd|th|er)?\.? (?:de |of )?\p{L}{3,12}\.?,? (?:de |del )?\d{4}`),
+		cell.Pattern(`\p{L}{3,12}\.? \d{1,2}(?:st|nd|rd|th)?,? \d{4}`),
 	}
 	// severalDays are titles such as "11.–15. May 2026" and "11 and 12 May 2026".
-	severalDays = regexp.MustCompile(`\b\d{1,2}(?:st|nd|rd|th|[./]\d{1,2}|\.? (\p{L}{3,12}))?\.? ?(?:-|to|bis|au|al|do|и|по|and|und|et|&|\+) ?\d{1,2}(?:st|nd|rd|th)?[./ ]`)
-	monthOfYear = regexp.MustCompile(`(?:^| )\p{L}{3,12}\.? \d{4}(?:$|[ ,.)])|\d{4} ?[年년] ?\d{1,2} ?[月월]`)
+	severalDays = cell.Pattern(`\b\d{1,2}(?:st|nd|rd|th|[./]\d{1,2}|\.? (\p{L}{3,12}))?\.? ?(?:-|to|bis|au|al|do|и|по|and|und|et|&|\+) ?\d{1,2}(?:st|nd|rd|th)?[./ ]`)
+	monthOfYear = cell.Pattern(`(?:^| )\p{L}{3,12}\.? \d{4}(?:$|[ ,.)])|\d{4} ?[年년] ?\d{1,2} ?[月월]`)
 	// otherDays are words that make a date something else than a test day.
-	otherDays = regexp.MustCompile(`print|export|updated|version|as of|stand|gedruckt|erstellt|born|birth|geboren|imprim|mis a jour|actualiz|stampa|wydruk|school year|schuljahr|since|due|bis zum`)
+	otherDays = cell.Pattern(`print|export|updated|version|as of|stand|gedruckt|erstellt|born|birth|geboren|imprim|mis a jour|actualiz|stampa|wydruk|school year|schuljahr|since|due|bis zum`)
 )
 
 // Dates lists the dates within a title, each as a cell of its own.
@@ -32,13 +32,13 @@ func Dates(r cell.Raw) []cell.Raw {
 		return nil
 	}
 	s := cell.Fold(r.Text)
-	if otherDays.MatchString(s) || spansDays(s) {
+	if otherDays().MatchString(s) || spansDays(s) {
 		return nil
 	}
 	for n, form := range titleDates {
 		inWords := n > 2
 		var all []cell.Raw
-		for _, at := range form.FindAllStringIndex(s, 4) {
+		for _, at := range form().FindAllStringIndex(s, 4) {
 			if inWords && namesGroup(s[:at[0]]) {
 				continue // "Class 7 May 2026"
 			}
@@ -56,8 +56,8 @@ func Dates(r cell.Raw) []cell.Raw {
 
 // spansDays tells whether a folded title names a range or a list of days.
 func spansDays(s string) bool {
-	s = titleDates[0].ReplaceAllString(s, "")
-	for _, m := range severalDays.FindAllStringSubmatch(s, 4) {
+	s = titleDates[0]().ReplaceAllString(s, "")
+	for _, m := range severalDays().FindAllStringSubmatch(s, 4) {
 		if m[1] == "" || namesMonth(" "+m[1]+" 2000") { // "12 minutes - 3 May" is one day
 			return true
 		}
@@ -95,7 +95,7 @@ func VagueDay(text string) Vague {
 		return NoDay
 	}
 	switch s := cell.Fold(text); {
-	case otherDays.MatchString(s):
+	case otherDays().MatchString(s):
 	case spansDays(s) && (namesMonth(s) || len(datesIn(s)) > 0):
 		return SeveralDays
 	case namesMonth(s):
@@ -106,14 +106,14 @@ func VagueDay(text string) Vague {
 
 func datesIn(s string) (all []string) {
 	for _, form := range titleDates {
-		all = append(all, form.FindAllString(s, 2)...)
+		all = append(all, form().FindAllString(s, 2)...)
 	}
 	return all
 }
 
 // namesMonth tells whether a folded text has a month with its year.
 func namesMonth(s string) bool {
-	for _, m := range monthOfYear.FindAllString(s, 4) {
+	for _, m := range monthOfYear().FindAllString(s, 4) {
 		m = strings.Trim(m, " ,.)")
 		if strings.ContainsAny(m, "年년") {
 			return true

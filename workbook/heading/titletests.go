@@ -15,7 +15,7 @@ const longestTestName = 6
 func TestIn(text string) (found roster.Meaning, several bool) {
 	folded := cell.Fold(shorten(text, MaxLen))
 	for _, form := range titleDates {
-		folded = form.ReplaceAllString(folded, " ") // lest "12 May" be 12 minutes
+		folded = form().ReplaceAllString(folded, " ") // lest "12 May" be 12 minutes
 	}
 	words := strings.FieldsFunc(folded, func(r rune) bool {
 		return strings.ContainsRune(" ,;:()[]|/_", r)

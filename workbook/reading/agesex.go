@@ -1,16 +1,14 @@
 package reading
 
 import (
-	"regexp"
-
 	"tenback/scoring"
 	"tenback/workbook/cell"
 )
 
 // ageThenSex and sexThenAge are cells such as 34/F, "34 yrs, female" and M 52.
 var (
-	ageThenSex = regexp.MustCompile(`^\(?(\d{1,3}(?:[.,]\d+)?)(?: ?(?:(?:yrs?|years?|yo|y|ans?|anos?|anni|jahre|j|jaar|ar|lat|let|vuotta)\b\.?|лет|岁|歳|세))?[ /,;|·•()-]*(\p{L}+)[.)]?$`)
-	sexThenAge = regexp.MustCompile(`^\(?(\p{L}+)[ /,;|·•().-]*(\d{1,3}(?:[.,]\d+)?)(?: ?(?:yrs?|years?|yo|y|ans?|anos?|anni|jahre|j|jaar|ar|lat|let|vuotta|лет|岁|歳|세))?[.)]?$`)
+	ageThenSex = cell.Pattern(`^\(?(\d{1,3}(?:[.,]\d+)?)(?: ?(?:(?:yrs?|years?|yo|y|ans?|anos?|anni|jahre|j|jaar|ar|lat|let|vuotta)\b\.?|лет|岁|歳|세))?[ /,;|·•()-]*(\p{L}+)[.)]?$`)
+	sexThenAge = cell.Pattern(`^\(?(\p{L}+)[ /,;|·•().-]*(\d{1,3}(?:[.,]\d+)?)(?: ?(?:yrs?|years?|yo|y|ans?|anos?|anni|jahre|j|jaar|ar|lat|let|vuotta|лет|岁|歳|세))?[.)]?$`)
 )
 
 // parseAgeSex takes a cell with an age and a sex apart. One of the two may be
@@ -21,10 +19,10 @@ func parseAgeSex(r cell.Raw) (age, sex cell.Raw) {
 	}
 	text := func(s string) cell.Raw { return cell.Raw{Kind: cell.Text, Text: s} }
 	s := cell.Fold(r.Text)
-	if m := ageThenSex.FindStringSubmatch(s); m != nil {
+	if m := ageThenSex().FindStringSubmatch(s); m != nil {
 		return text(m[1]), text(m[2])
 	}
-	if m := sexThenAge.FindStringSubmatch(s); m != nil {
+	if m := sexThenAge().FindStringSubmatch(s); m != nil {
 		return text(m[2]), text(m[1])
 	}
 	if lone, doubt := (&cell.SexColumn{}).ParseSex(r); doubt == nil && lone != scoring.SexUnspecified {

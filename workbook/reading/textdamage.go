@@ -1,17 +1,13 @@
 package reading
 
-import (
-	"regexp"
-
-	"tenback/workbook/cell"
-)
+import "tenback/workbook/cell"
 
 // cutNumber is how a spreadsheet writes a long number, in which the last digits
 // are lost.
-var cutNumber = regexp.MustCompile(`^\d[.,]\d+E\+\d+$`)
+var cutNumber = cell.Pattern(`^\d[.,]\d+E\+\d+$`)
 
 func cutShort(r cell.Raw) bool {
-	return r.Kind == cell.Text && cutNumber.MatchString(cell.Clean(r.Text))
+	return r.Kind == cell.Text && cutNumber().MatchString(cell.Clean(r.Text))
 }
 
 // lostZeros finds out whether 7.10 may have become 7.1 in a column of shuttle
@@ -21,10 +17,10 @@ type lostZeros struct {
 	kept  bool   // there is one such as 7.10
 }
 
-var levelDecimal = regexp.MustCompile(`^\d{1,2}[.,](1|\d0)$`)
+var levelDecimal = cell.Pattern(`^\d{1,2}[.,](1|\d0)$`)
 
 func (c *sheetColumn) observeShuttle(r cell.Raw) {
-	m := levelDecimal.FindStringSubmatch(cell.Clean(r.Text))
+	m := levelDecimal().FindStringSubmatch(cell.Clean(r.Text))
 	switch {
 	case m == nil:
 	case m[1] != "1":

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"context"
 	"fmt"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -13,6 +12,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"tenback/scoring"
+	"tenback/workbook/cell"
 	"tenback/workbook/delimited"
 	"tenback/workbook/roster"
 	"tenback/workbook/splice"
@@ -122,11 +122,11 @@ const (
 	maxDecimals = 6
 )
 
-var plainForm = regexp.MustCompile(fmt.Sprintf(`^-?(?:0|[1-9]\d{0,%d})(?:\.(\d{1,%d}))?$`, maxWhole-1, maxDecimals))
+var plainForm = cell.Pattern(fmt.Sprintf(`^-?(?:0|[1-9]\d{0,%d})(?:\.(\d{1,%d}))?$`, maxWhole-1, maxDecimals))
 
 // plainNumber reads a number whose digits a cell shows again just as they are.
 func plainNumber(text string) (x float64, decimals int, ok bool) {
-	m := plainForm.FindStringSubmatch(text)
+	m := plainForm().FindStringSubmatch(text)
 	if m == nil {
 		return 0, 0, false
 	}
