@@ -8,9 +8,9 @@ import (
 	"golang.org/x/text/unicode/norm"
 )
 
-// marks maps the many signs for primes, quotes and dashes to the ones that
-// the parsers know. It runs before compatibility folding, which would tear
-// some of them into a space and an accent.
+// marks maps the many primes, quotes and dashes to the ones that the parsers
+// know. It runs before compatibility folding, which would split some of them into
+// a space and an accent.
 var marks = strings.NewReplacer(
 	"’", "'", "‘", "'", "´", "'", "`", "'", "′", "'", "ʹ", "'", "ʼ", "'", "＇", "'", "‵", "'",
 	"″", `"`, "“", `"`, "”", `"`, "„", `"`, "＂", `"`, "〃", `"`, "''", `"`, "′′", `"`, "’’", `"`,
@@ -19,9 +19,9 @@ var marks = strings.NewReplacer(
 	"\u061c", "", "\u202a", "", "\u202b", "", "\u202c", "", "\u202d", "", "\u202e", "", "\u2066", "", "\u2067", "", "\u2068", "", "\u2069", "",
 )
 
-// Clean gives a cell's text the one form that the parsers read: full-width
-// signs as plain ones, all kinds of space as one blank, all kinds of prime,
-// quote and dash as ', " and -, nothing invisible, no blanks around it.
+// Clean returns the form of a text that the parsers read: full-width characters
+// become plain ones, any space a blank, any prime, quote or dash one of ', " and
+// -. Invisible characters and outer blanks are dropped.
 func Clean(s string) string {
 	if isPlain(s) {
 		return s
@@ -29,20 +29,19 @@ func Clean(s string) string {
 	return clean(s)
 }
 
-// clean is Clean for any text.
 func clean(s string) string {
 	s = marks.Replace(strings.ToValidUTF8(s, " "))
-	s = marks.Replace(norm.NFKC.String(s)) // superscripts unfold into signs of the list
-	s = strings.ReplaceAll(s, "''", `"`)   // which may come to stand side by side
+	s = marks.Replace(norm.NFKC.String(s)) // superscripts unfold into characters of the list
+	s = strings.ReplaceAll(s, "''", `"`)   // two may have become neighbours
 	return strings.Join(strings.FieldsFunc(s, isGap), " ")
 }
 
-// isGap tells what counts as a blank: space of all kinds, and signs that would act
-// on a screen or printer.
+// isGap reports whether r counts as a blank: space of any kind, or a control
+// character.
 func isGap(r rune) bool { return unicode.IsSpace(r) || unicode.IsControl(r) }
 
-// isPlain tells that Clean has nothing to do, for the usual texts: it knows
-// only ASCII and the letters of isPlainLetter.
+// isPlain reports whether Clean would not change s. It knows ASCII and the
+// letters of isPlainLetter only.
 func isPlain(s string) bool {
 	space := true
 	for i, r := range s {
@@ -57,8 +56,8 @@ func isPlain(s string) bool {
 	return s == "" || !space
 }
 
-// isPlainLetter tells letters beyond ASCII of the most usual names, none of which
-// Clean changes: Latin with the marks of European languages, Greek and Cyrillic.
+// isPlainLetter reports whether r is a letter beyond ASCII that Clean keeps:
+// Latin with the accents of European languages, Greek or Cyrillic.
 func isPlainLetter(r rune) bool {
 	switch {
 	case r >= 'À' && r <= 'ž':
@@ -69,11 +68,11 @@ func isPlainLetter(r rune) bool {
 	return false
 }
 
-// praise is a mark or a word behind a result that takes nothing from it: a
-// star, a personal or a season's best.
+// praise is a mark or a word behind a result that does not change it: a star, a
+// personal or a season's best.
 var praise = Pattern(` ?(?:[*!]{1,3}|\(?(?:pb|pr|sb)\)?)$`)
 
-// withoutPraise takes such a mark off a lower-case result.
+// withoutPraise removes such a mark from a lower-case result.
 func withoutPraise(s string) string {
 	at := praise().FindStringIndex(s)
 	if at == nil || at[0] == 0 || s[at[0]-1] < '0' || s[at[0]-1] > '9' {
@@ -82,7 +81,8 @@ func withoutPraise(s string) string {
 	return s[:at[0]]
 }
 
-// Fold is Clean in lower case without accents, for comparing words.
+// Fold returns s as [Clean] does, in lower case and without accents, to compare
+// words.
 func Fold(s string) string {
 	s = strings.ToLower(Clean(s))
 	if folded, ok := foldLatin(s); ok {
@@ -91,7 +91,7 @@ func Fold(s string) string {
 	return fold(s)
 }
 
-// fold takes the accents off a text in lower case.
+// fold removes the accents from a lower-case text.
 func fold(s string) string {
 	s = letters.Replace(s)
 	var b strings.Builder
@@ -108,7 +108,7 @@ func fold(s string) string {
 // The letters that foldLatin knows beyond ASCII.
 const firstLatin, lastLatin = 'ß', 'ž'
 
-// foldedLatin are those letters without accents, each as fold has it.
+// foldedLatin holds those letters as fold returns them.
 var foldedLatin = sync.OnceValue(func() (all [lastLatin - firstLatin + 1]string) {
 	for i := range all {
 		all[i] = fold(string(firstLatin + rune(i)))
@@ -116,8 +116,8 @@ var foldedLatin = sync.OnceValue(func() (all [lastLatin - firstLatin + 1]string)
 	return all
 })
 
-// foldLatin is fold for texts of ASCII and the letters it knows; ok is false for
-// others.
+// foldLatin is a fast fold; ok is false if s has a character that it does not
+// know.
 func foldLatin(s string) (folded string, ok bool) {
 	plain := true
 	for _, r := range s {
@@ -143,5 +143,5 @@ func foldLatin(s string) (folded string, ok bool) {
 	return string(out), true
 }
 
-// letters replaces those that do not decompose into a letter and an accent.
+// letters replaces the letters that do not decompose into a letter and an accent.
 var letters = strings.NewReplacer("ł", "l", "ø", "o", "đ", "d", "ß", "ss", "æ", "ae", "œ", "oe", "ı", "i", "ð", "d", "þ", "th")

@@ -10,13 +10,12 @@ import (
 	"tenback/scoring"
 )
 
-// DateOrder says whether the day or the month comes first in a date such as
-// 05/06/2010.
+// DateOrder is the order of day and month in a date such as 05/06/2010.
 type DateOrder uint8
 
 // The orders.
 const (
-	AnyOrder DateOrder = iota // to be found out
+	AnyOrder DateOrder = iota // not known yet
 	DayFirst
 	MonthFirst
 )
@@ -35,12 +34,12 @@ func ParseDateOrder(s string) (DateOrder, error) {
 // DateContext is what is known about a date besides its cell.
 type DateContext struct {
 	Date1904 bool      // the workbook counts days from 1904
-	Order    DateOrder // asked for by the user, else found out by DateColumn
-	// Latest is the last day that makes sense; it gives two-digit years their
-	// century. Zero leaves them in this century.
+	Order    DateOrder // given by the user, else by DateColumn
+	// Latest is the last possible day. It decides the century of two-digit years;
+	// if zero, they are in this century.
 	Latest time.Time
-	Ahead  bool // days after Latest are taken too
-	Birth  bool // dates of birth: a year alone will do, and they are years back
+	Ahead  bool // accept days after Latest
+	Birth  bool // a date of birth: a year alone is enough, and the day is years back
 }
 
 // Day is a date as read.
@@ -50,17 +49,18 @@ type Day struct {
 	ShortYear bool      // the year had two digits
 }
 
-// DateColumn finds out the order of a column's text dates.
+// DateColumn determines the order of day and month in a column of dates typed as
+// text.
 type DateColumn struct {
-	dayFirst, monthFirst bool // cells that can be read this way only
-	stored               int  // cells that hold real dates,
-	smallDays            int  // and those that would be one with day and month exchanged too
-	dayFirstTexts        int  // texts that have a day above 12 in front
+	dayFirst, monthFirst bool // some cell can only be read this way
+	stored               int  // cells with real dates
+	smallDays            int  // of these, those whose day could be a month
+	dayFirstTexts        int  // texts that begin with a day above 12
 }
 
 var numericDate = Pattern(`^(\d{1,2}) ?([./ -]) ?(\d{1,2}) ?[./ -] ?(\d{4}|\d{2})\.?(?: .*)?$`)
 
-// Observe adds a cell of the column.
+// Observe adds the evidence of one cell.
 func (c *DateColumn) Observe(r Raw, ctx DateContext) {
 	switch r.Kind {
 	case Number:
@@ -88,13 +88,13 @@ func (c *DateColumn) Observe(r Raw, ctx DateContext) {
 		case second > 12 && second <= 31 && first <= 12:
 			c.monthFirst = true
 		case m[2] == ".":
-			// Dots go with the day in front; common practice, no source.
+			// Dots come with the day first; common practice, no source.
 			c.dayFirst = true
 		}
 	}
 }
 
-// Order is what the column's cells agree on.
+// Order returns the order that all cells agree on, or AnyOrder.
 func (c *DateColumn) Order() DateOrder {
 	switch {
 	case c.dayFirst && !c.monthFirst:
@@ -105,15 +105,15 @@ func (c *DateColumn) Order() DateOrder {
 	return AnyOrder
 }
 
-// Exchanged tells that the spreadsheet seems to have exchanged day and month
-// in its real dates: what it could read month first became a date, the rest
-// stayed text with the day in front.
+// Exchanged reports whether the spreadsheet seems to have swapped day and month
+// in its real dates: what could be read month first became a date, and the rest
+// stayed text with the day first.
 func (c *DateColumn) Exchanged() bool {
 	return c.Order() == DayFirst && c.stored >= 3 && c.smallDays == c.stored && c.dayFirstTexts >= 2
 }
 
-// serialDate turns a spreadsheet's day number into a date. ok is false
-// outside 1900-2100, and for 29 February 1900, which never was.
+// serialDate returns the date of a spreadsheet's day number. ok is false outside
+// 1900-2100, and for 29 February 1900, which never existed.
 func serialDate(x float64, date1904 bool) (time.Time, bool) {
 	if !(x >= 1 && x < 74000) {
 		return time.Time{}, false
@@ -130,9 +130,8 @@ func serialDate(x float64, date1904 bool) (time.Time, bool) {
 	return time.Date(1899, 12, 30+n, 0, 0, 0, 0, time.UTC), true
 }
 
-// ParseDate reads a day: a real date of the spreadsheet, ISO, 20100531, with
-// the day or the month in front, with the month as a word, or for a date of
-// birth the year alone.
+// ParseDate parses a day: a real date of the spreadsheet, ISO, 20100531, day or
+// month first, the month as a word, or a year alone for a date of birth.
 func ParseDate(r Raw, c DateContext) (Day, *Doubt) {
 	if d := r.unreadable(fixDate); d != nil {
 		return Day{}, d
@@ -163,11 +162,11 @@ func ParseDate(r Raw, c DateContext) (Day, *Doubt) {
 	return Day{}, doubt(fixDate, noDate)
 }
 
-// noYear is a date without its year, as a spreadsheet shows 7-10.
+// noYear matches a date without its year, as a spreadsheet shows 7-10.
 var noYear = Pattern(`^(?:\d{1,2}[-. ] ?(\pL{3,9})\.?|(\pL{3,9})\.?[- ]\d{1,2})$`)
 
-// writtenDate tells whether a text is a date, as a spreadsheet writes
-// what it took for one.
+// writtenDate reports whether a text is a date, as a spreadsheet writes what it
+// turned into one.
 func writtenDate(s string) bool {
 	s = Fold(s)
 	if m := noYear().FindStringSubmatch(s); m != nil {
@@ -194,7 +193,6 @@ var (
 	digitsOnly     = Pattern(`^\d+$`)
 )
 
-// stored reads a Number cell.
 func (c DateContext) stored(r Raw) (Day, *Doubt) {
 	x, d := storedNumber(r)
 	if d != nil {
@@ -219,8 +217,8 @@ func (c DateContext) stored(r Raw) (Day, *Doubt) {
 	return Day{}, doubt(fixDate, numberNoDate)
 }
 
-// numbersOnly reads a year alone, 20100531, and personal numbers that begin
-// with the date of birth. ok is false for anything else.
+// numbersOnly parses a year alone, 20100531, and personal numbers that begin with
+// the date of birth. ok is false for anything else.
 func (c DateContext) numbersOnly(s string) (day Day, d *Doubt, ok bool) {
 	if m := personNumber().FindStringSubmatch(s); m != nil && c.Birth {
 		s = m[1]
@@ -252,7 +250,7 @@ func (c DateContext) numbersOnly(s string) (day Day, d *Doubt, ok bool) {
 	return Day{}, nil, false
 }
 
-// ordered reads two numbers and a year, of which the first is the day or the
+// ordered parses two numbers and a year where the first number is the day or the
 // month.
 func (c DateContext) ordered(first, second int, year string, dots bool) (Day, *Doubt) {
 	asDayFirst, d1 := c.date(year, second, first)
@@ -279,8 +277,8 @@ func (c DateContext) ordered(first, second int, year string, dots bool) (Day, *D
 	return Day{}, doubt(fixDate, couldBe.With(or([]any{asDayFirst.Time, asMonthFirst.Time})))
 }
 
-// date builds a day from its parts and gives a two-digit year its century:
-// the last one in which the day is not later than it can be.
+// date returns the day of a year, month and day. A two-digit year gets the last
+// century in which the day is not later than c allows.
 func (c DateContext) date(yearText string, month, day int) (Day, *Doubt) {
 	year, err := strconv.Atoi(yearText)
 	short := len(yearText) == 2
@@ -305,11 +303,11 @@ func (c DateContext) date(yearText string, month, day int) (Day, *Doubt) {
 	return c.checked(Day{Time: t, ShortYear: short})
 }
 
-// firstTests is the year before which nobody did any of the tests: on a computer
-// whose clock was set back, a day of this year is no day of a century ago.
+// firstTests is the year of the oldest of the tests. It keeps a wrong clock from
+// moving test days a century back.
 const firstTests = 1950
 
-// youngest is the age in years below which nobody is tested.
+// youngest is the least age in years of anyone tested.
 const youngest = 4
 
 func (c DateContext) checked(d Day) (Day, *Doubt) {
@@ -322,8 +320,8 @@ func (c DateContext) checked(d Day) (Day, *Doubt) {
 	return d, nil
 }
 
-// SaysFuture tells whether what is said, or its reason, is that a day is in the
-// future.
+// SaysFuture reports whether what is said, or a part of it, is that a day is in
+// the future.
 func SaysFuture(what scoring.Said) bool {
 	phrase, slots := what.Phrase()
 	for _, slot := range slots {
@@ -334,8 +332,8 @@ func SaysFuture(what scoring.Said) bool {
 	return phrase == inFuture
 }
 
-// monthNames are the months of the languages known by their folded beginning,
-// long enough to tell them apart within all of these languages.
+// monthNames holds the folded beginnings of the months in the languages known,
+// long enough to be unique among all of them.
 var monthNames = foldAll([12]string{
 	"jan ene gen sty янв",
 	"feb fev fevr lut фев",
@@ -358,7 +356,7 @@ func foldAll(lists [12]string) (folded [12][]string) {
 	return folded
 }
 
-// monthNamed finds a month by its folded name or short name.
+// monthNamed finds a month by its folded name or abbreviation.
 func monthNamed(word string) (month int, ok bool) {
 	longest := 0
 	for i, list := range monthNames {

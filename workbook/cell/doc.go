@@ -1,12 +1,11 @@
-// Package cell reads single spreadsheet cells as people fill them in: numbers
-// with a comma or a unit behind, times that a spreadsheet took for hours of
-// the day, dates in any order, sexes in many languages.
+// Package cell parses single spreadsheet cells as people fill them in: numbers
+// with a comma or a unit, times that a spreadsheet turned into hours of the day,
+// dates in any order, sexes in many languages.
 //
 // Every parser is pure. It returns the value, or a [Doubt] that says in plain
-// words why the cell can't be used and what to type instead. Where a cell
-// alone can be read in two ways the parser never picks one by taste: the
-// header, the rest of the column or what is possible at all in the test must
-// decide, else both readings are named.
+// words why the cell can't be used and what to type instead. A parser never
+// guesses between two readings of a cell: the header, the rest of the column or
+// what the test allows must decide, else it names both.
 package cell
 
 import (
@@ -15,7 +14,7 @@ import (
 	"tenback/scoring"
 )
 
-// Kind says how the workbook stores a cell.
+// Kind is how the workbook stores a cell.
 type Kind uint8
 
 // The kinds of cell.
@@ -24,21 +23,20 @@ const (
 	Number
 	Text
 	Bool
-	Error   // such as #N/A
-	ISODate // a date stored as text by the file format itself
-	Uncached
-	// Uncached is a formula whose result was never stored.
+	Error    // such as #N/A
+	ISODate  // a date that the file format stores as text
+	Uncached // a formula whose result was never stored
 )
 
-// Raw is a cell as stored. Text holds the digits of a number as they stand in
-// the file, never a rounded or formatted form.
+// Raw is a cell as stored. Text holds the digits of a number as in the file,
+// never rounded or formatted.
 type Raw struct {
 	Text   string
 	Kind   Kind
 	Format Format
 }
 
-// IsBlank tells whether nothing stands in the cell.
+// IsBlank reports whether the cell is empty.
 func (r Raw) IsBlank() bool {
 	return r.Kind == Blank || r.Kind == Text && Clean(r.Text) == ""
 }
@@ -46,7 +44,7 @@ func (r Raw) IsBlank() bool {
 // Doubt is why a cell could not be read.
 type Doubt struct {
 	What scoring.Said // why, completes "C7 (\"11.30\"): "
-	Fix  scoring.Said // what to type instead; may be nothing
+	Fix  scoring.Said // what to type instead; may be zero
 }
 
 func (d *Doubt) Error() string {
@@ -58,11 +56,10 @@ func (d *Doubt) Error() string {
 
 func doubt(fix, what scoring.Said) *Doubt { return &Doubt{What: what, Fix: fix} }
 
-// maxText bounds the texts that are looked at: no value is longer.
+// maxText is the length in bytes of the longest text that may be a value.
 const maxText = 200
 
-// unreadable is the doubt for cells that hold no value at all, whatever is
-// looked for; nil if the cell can be read.
+// unreadable returns why the cell holds no value of any kind, or nil.
 func (r Raw) unreadable(fix scoring.Said) *Doubt {
 	switch {
 	case r.Kind == Error:
@@ -79,16 +76,16 @@ func (r Raw) unreadable(fix scoring.Said) *Doubt {
 	return nil
 }
 
-// or joins two or more readings for a sentence.
+// or joins two or more readings.
 func or(readings []any) scoring.Said {
 	last := len(readings) - 1
 	return Or(Listed(readings[:last]), readings[last])
 }
 
-// Or joins two of what a phrase takes in a slot.
+// Or joins two values of a slot with "or".
 func Or(first, last any) scoring.Said { return joinOr.With(first, last) }
 
-// Listed joins one or more with commas.
+// Listed joins one or more values of a slot with commas.
 func Listed(all []any) any {
 	first := all[0]
 	for _, next := range all[1:] {

@@ -6,7 +6,7 @@ import (
 	"tenback/scoring"
 )
 
-// Format is what a number format tells about the meaning of its cells.
+// Format is what a number format reveals about its cells.
 type Format struct {
 	Class    FormatClass
 	Decimals uint8        // decimals shown by a Plain format
@@ -30,14 +30,14 @@ const (
 	AsText                // @
 )
 
-// IsTime tells whether the format shows a time without a day.
+// IsTime reports whether the format shows a time without a day.
 func (f Format) IsTime() bool { return f.Class == Clock || f.Class == Stopwatch }
 
-// IsTemporal tells whether the format shows a day or a time.
+// IsTemporal reports whether the format shows a day or a time.
 func (f Format) IsTemporal() bool { return f.Class >= Date && f.Class <= DayTime }
 
-// ParseFormat reads a number format code, such as "h:mm:ss" or "0.00". Codes
-// it cannot make sense of are General.
+// ParseFormat parses a number format code, such as "h:mm:ss" or "0.00". Unknown
+// codes are General.
 func ParseFormat(code string) Format {
 	if len(code) > 1024 {
 		return Format{}
@@ -81,9 +81,9 @@ func ParseFormat(code string) Format {
 	return f
 }
 
-// bareFormat is the first section of a format code in lower case without
-// quoted text, escapes, fillers and brackets; a bracket such as [h] or [mm]
-// keeps its letters. The quoted text comes second.
+// bareFormat returns the first section of a format code in lower case, without
+// quoted text, escapes, fillers and brackets; a bracket such as [h] or [mm] keeps
+// its letters. literal is the quoted text.
 func bareFormat(code string) (bare, literal string) {
 	var b, quoted strings.Builder
 	for i := 0; i < len(code); i++ {

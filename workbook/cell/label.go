@@ -9,8 +9,8 @@ import (
 	"tenback/scoring"
 )
 
-// Label reads a text that names something, such as a person, a class or a
-// number that is a name: leading zeros that the format shows are kept.
+// Label returns a text that names something, such as a person or a class. A
+// number that is a name keeps the leading zeros that its format shows.
 func Label(r Raw) string {
 	switch r.Kind {
 	case Error, Uncached:
@@ -24,7 +24,6 @@ func Label(r Raw) string {
 	return label(r.Text)
 }
 
-// label is Label for any text.
 func label(s string) string {
 	return strings.Join(strings.FieldsFunc(strings.ToValidUTF8(s, "�"), isGap), " ")
 }
@@ -41,8 +40,7 @@ func numberLabel(r Raw) string {
 	return s
 }
 
-// Display writes a cell for people, as they would see it in the sheet or
-// nearly so, at most 40 characters long.
+// Display returns a cell about as the sheet shows it, at most 40 characters long.
 func Display(r Raw, date1904 bool) string {
 	s := Clean(r.Text)
 	if x, d := storedNumber(r); r.Kind == Number && d == nil {

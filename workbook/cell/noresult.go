@@ -2,8 +2,8 @@ package cell
 
 import "strings"
 
-// noResult are the ways of saying that someone has no value, folded and
-// without full stops. That someone has none is information, not a mistake.
+// noResult holds the ways of saying that someone has no value, folded and without
+// full stops. They are information, not mistakes.
 var noResult = wordSet(
 	"\" 〃 - -- --- _ / // ? ?? x xx xxx * n/a na #n/a nil none null void nan missing unknown tbd tba",
 	"dnf dns dnt dq abs absent absence away excused exempt exempted ill sick injured injury withdrawn retired left",
@@ -23,7 +23,7 @@ var noResult = wordSet(
 
 type words map[string]bool
 
-// wordSet collects the words of lists separated by blanks.
+// wordSet returns the words of lists separated by blanks.
 func wordSet(lists ...string) words {
 	set := words{}
 	for _, list := range lists {
@@ -39,11 +39,12 @@ func (w words) with(phrases ...string) words {
 	return w
 }
 
-// dayOfAbsence is a day and a month, as in "absent 5/12".
+// dayOfAbsence matches a day and a month, as in "absent 5/12".
 var dayOfAbsence = Pattern(`^\(?(?:\d{1,2}/\d{1,2}(?:/\d{2,4})?|\p{L}+)\)?$`)
 
-// absentOn tells whether a folded text is a word for no result of three letters
-// or more with at most three words or a day behind, such as "DNF (cramp)".
+// absentOn reports whether a folded text is a word for no result, of three
+// letters or more, with at most three words or a day behind it, such as "DNF
+// (cramp)".
 func absentOn(s string) bool {
 	words := strings.Fields(s)
 	if len(words) < 2 || len(words) > 4 || len([]rune(words[0])) < 3 || words[0] == "left" || !noResult[strings.Trim(words[0], ".,:;")] {
@@ -57,7 +58,7 @@ func absentOn(s string) bool {
 	return true
 }
 
-// SaysNoResult tells whether the cell says that there is no value, such as
+// SaysNoResult reports whether the cell says that there is no value, such as
 // "n/a", "-", "DNF" or "absent".
 func SaysNoResult(r Raw) bool {
 	if r.Kind != Text || len(r.Text) > maxText {

@@ -9,13 +9,12 @@ import (
 	"tenback/scoring"
 )
 
-// maxDigits bounds the digits of a number that was typed as text.
 const maxDigits = 20
 
-// leadingNumber splits a cleaned text into the number it begins with and what
-// stands behind. A comma or a full stop with exactly three digits behind it
-// can separate decimals or thousands: then both readings come back, decimals
-// first. No reading means that there is no number.
+// leadingNumber splits a cleaned text into the number at its start and the rest.
+// A comma or full stop before exactly three digits may separate decimals or
+// thousands: then both readings are returned, decimals first. Without a number
+// there are no readings.
 func leadingNumber(s string) (readings []float64, rest string) {
 	sign := 1.0
 	switch {
@@ -41,7 +40,7 @@ func leadingNumber(s string) (readings []float64, rest string) {
 
 func isDigit(c byte) bool { return c >= '0' && c <= '9' }
 
-// digitsAt counts the digits from place i on.
+// digitsAt counts the digits from index i on.
 func digitsAt(s string, i int) int {
 	n := 0
 	for i+n < len(s) && isDigit(s[i+n]) {
@@ -50,7 +49,7 @@ func digitsAt(s string, i int) int {
 	return n
 }
 
-// numberEnd is where the number ends that s begins with. A blank or an
+// numberEnd returns where the number at the start of s ends. A blank or an
 // apostrophe belongs to it only before exactly three digits.
 func numberEnd(s string) int {
 	i := 0
@@ -69,9 +68,9 @@ func numberEnd(s string) int {
 	return i
 }
 
-// plainForms writes the body of a number with a full stop before the decimals
-// and nothing between the thousands; two forms where it can be read in two
-// ways, none where in no way.
+// plainForms returns the body of a number with a full stop before the decimals
+// and no thousands separator: two forms if it is ambiguous, none if it is no
+// number.
 func plainForms(body string) []string {
 	if strings.ContainsAny(body, " '") {
 		whole, decimals, found := cutLast(body, ".,")
@@ -125,7 +124,8 @@ func cutLast(s, marks string) (before, after string, found bool) {
 	return s[:i], s[i+1:], true
 }
 
-// grouped tells whether the digits stand in groups of three behind the first.
+// grouped reports whether the digits behind the first group are in groups of
+// three.
 func grouped(s, marks string) bool {
 	groups := strings.FieldsFunc(s, func(r rune) bool { return strings.ContainsRune(marks, r) })
 	for i, g := range groups {
@@ -145,7 +145,7 @@ func onlyDigits(s string) string {
 	}, s)
 }
 
-// storedNumber reads the digits of a Number cell.
+// storedNumber parses a Number cell.
 func storedNumber(r Raw) (float64, *Doubt) {
 	x, err := strconv.ParseFloat(strings.TrimSpace(r.Text), 64)
 	if err != nil || math.IsNaN(x) || math.IsInf(x, 0) {
@@ -154,15 +154,15 @@ func storedNumber(r Raw) (float64, *Doubt) {
 	return x, nil
 }
 
-// Measure says how an amount is to be read.
+// Measure is what is known about an amount besides its cell.
 type Measure struct {
-	Unit scoring.Unit // the unit of a number that names none: the header's, else the input's own
-	// Fits tells whether a value is possible at all; it decides between
-	// "1,234" as a little over one and as over a thousand.
+	Unit scoring.Unit // of a number that names none: the header's, else the input's own
+	// Fits reports whether a value is possible. It decides between "1,234" as a
+	// little over one and as over a thousand.
 	Fits func(scoring.Quantity) bool
 	Fix  scoring.Said // what to type instead, for a Doubt
-	// Unclear says why a number without a unit can't be read, for headers
-	// that name two units; nothing if it can.
+	// Unclear is why a number without a unit can't be read, for headers that name
+	// two units; zero if it can.
 	Unclear scoring.Said
 }
 
@@ -171,7 +171,7 @@ var (
 	stones     = Pattern(`^(\d{1,2}) ?(?:st|stone|stones)\.? ?(?:(\d{1,2}(?:[.,]\d{1,2})?) ?(?:lb|lbs|pounds?)?\.?)?$`)
 )
 
-// twoPart reads feet with inches and stones with pounds.
+// twoPart parses feet with inches and stones with pounds.
 func twoPart(s string) (scoring.Quantity, bool) {
 	for _, form := range []struct {
 		re   *regexp.Regexp
@@ -195,9 +195,8 @@ func twoPart(s string) (scoring.Quantity, bool) {
 	return scoring.Quantity{}, false
 }
 
-// ParseAmount reads a number with or without its unit behind, such as "72",
-// "72 bpm", "1,75 m", "5 ft 7" or "1.234,5". The quantity is in the unit that
-// was named.
+// ParseAmount parses a number with or without a unit, such as "72", "72 bpm",
+// "1,75 m", "5 ft 7" or "1.234,5". The quantity is in the unit that was named.
 func ParseAmount(r Raw, m Measure) (scoring.Quantity, *Doubt) {
 	if d := r.unreadable(m.Fix); d != nil {
 		return scoring.Quantity{}, d
@@ -266,7 +265,7 @@ func storedAmount(r Raw, m Measure) (scoring.Quantity, *Doubt) {
 	return scoring.Q(x, m.Unit), nil
 }
 
-// choose decides between the readings of one number by what is possible.
+// choose picks the reading that is possible.
 func (m Measure) choose(readings []float64, u scoring.Unit) (scoring.Quantity, *Doubt) {
 	if len(readings) == 1 {
 		return scoring.Q(readings[0], u), nil

@@ -2,8 +2,8 @@ package cell
 
 import "tenback/scoring"
 
-// phrases are what this package says of cells. Each stands here once, in English;
-// other languages have it in templates, under its ID.
+// phrases holds what this package says, in English. Translations have the same
+// IDs in templates.
 var phrases = scoring.NewPhrasebook("cell.")
 
 // What joins others.

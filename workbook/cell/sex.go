@@ -7,8 +7,8 @@ import (
 	"tenback/scoring"
 )
 
-// sexWords are words that mean the same in whatever language they turn up,
-// folded. Single letters are in sexCodings.
+// sexWords holds words that mean the same in any language, folded. Single letters
+// are in sexCodings.
 var sexWords = func() map[string]scoring.Sex {
 	all := map[string]scoring.Sex{}
 	for _, w := range strings.Fields(`
@@ -28,19 +28,18 @@ var sexWords = func() map[string]scoring.Sex {
 	return all
 }()
 
-// otherSex are entries that say neither, folded: not a mistake.
+// otherSex holds entries that say neither, folded. They are no mistake.
 var otherSex = wordSet("x d o divers diverse other nonbinary non-binary nb enby unspecified undisclosed intersex autre otro otra outro altro anders andere annat inny inna другое 其他 その他 기타 lainnya u").
 	with("prefer not to say", "not given", "not stated", "keine angabe", "no answer")
 
-// coding is a pair of letters in use for male and female.
+// coding is a pair of letters for male and female.
 type coding struct{ male, female string }
 
-// sexCodings are the pairs of letters in use, folded. The same letter means
-// one sex in one language and the other in the next: M is mujer beside H, and
-// meisje beside J; P is perempuan beside L and pojke beside F. So a letter
-// counts only as far as the letters of its column agree on a pair.
+// sexCodings holds the pairs of letters in use, folded. A letter may mean one sex
+// in one language and the other in the next: M is mujer beside H, and meisje
+// beside J. So a letter counts only if the letters of its column agree on a pair.
 //
-// common marks pairs that decide where a column has only one letter in it.
+// common marks pairs that decide where a column has only one letter.
 var sexCodings = []struct {
 	coding
 	common bool
@@ -62,8 +61,8 @@ var sexCodings = []struct {
 	{coding{"p", "t"}, false}, // fi: poika, tyttö
 }
 
-// SexColumn is what the header and the cells of a column say about its code.
-// The zero value knows nothing yet.
+// SexColumn is what the header and the cells of a column reveal about its codes.
+// The zero value is ready to use.
 type SexColumn struct {
 	seen   map[string]bool // single letters in use
 	Codes  map[string]scoring.Sex
@@ -87,8 +86,8 @@ func ParseSexCodes(s string) (map[string]scoring.Sex, error) {
 var legendPart = Pattern(`(\d{1,2})(?:\s*[=:-]\s*)?(\p{L}+)|(\p{L}+)\s*[=:-]\s*(\d{1,2})`)
 var letterPair = Pattern(`(?:^|[\s(\[:,])(\p{L})\s*/\s*(\p{L})(?:$|[\s)\],])`)
 
-// ObserveHeader takes a legend from a header, such as "Sex (1 = male, 2 =
-// female)" or "Gender M/W".
+// ObserveHeader parses a legend in a header, such as "Sex (1 = male, 2 = female)"
+// or "Gender M/W".
 func (c *SexColumn) ObserveHeader(header string) {
 	if len(header) > maxText {
 		return
@@ -132,7 +131,7 @@ func (c *SexColumn) see(letter string) {
 	}
 }
 
-// Observe adds a cell of the column.
+// Observe adds the evidence of one cell.
 func (c *SexColumn) Observe(r Raw) {
 	if r.Kind == Text && len(r.Text) <= maxText {
 		c.see(sexKey(r.Text))
@@ -141,9 +140,9 @@ func (c *SexColumn) Observe(r Raw) {
 
 func sexKey(text string) string { return strings.TrimSuffix(Fold(text), ".") }
 
-// ParseSex reads female or male in the languages known. An empty cell and
-// entries that say neither are SexUnspecified without a doubt. Number codes
-// need a legend, since 1 stands for either sex in one sheet or the next.
+// ParseSex parses female or male in the languages known. An empty cell and
+// entries that say neither are SexUnspecified without a doubt. Number codes need
+// a legend, because 1 means either sex in different sheets.
 func (c *SexColumn) ParseSex(r Raw) (scoring.Sex, *Doubt) {
 	if r.IsBlank() || SaysNoResult(r) {
 		return scoring.SexUnspecified, nil
@@ -167,7 +166,7 @@ func (c *SexColumn) ParseSex(r Raw) (scoring.Sex, *Doubt) {
 	return scoring.SexUnspecified, doubt(fixSex, noSex)
 }
 
-// code reads a number by the legend.
+// code looks up a number in the legend.
 func (c *SexColumn) code(key string) (scoring.Sex, *Doubt) {
 	if x, d := storedNumber(Raw{Text: key}); d == nil && len(key) <= 20 {
 		key = trim(x)
@@ -181,7 +180,6 @@ func (c *SexColumn) code(key string) (scoring.Sex, *Doubt) {
 	return scoring.SexUnspecified, doubt(fixLegend, noLegend)
 }
 
-// word reads a word or letter.
 func (c *SexColumn) word(key string) (scoring.Sex, bool) {
 	if sex, ok := c.letter(key); ok {
 		return sex, sex != scoring.SexUnspecified
@@ -192,7 +190,7 @@ func (c *SexColumn) word(key string) (scoring.Sex, bool) {
 	return scoring.SexUnspecified, otherSex[key]
 }
 
-// twice reads a sex that is given in two ways, such as "female (F)" or "女 F".
+// twice parses a sex given in two ways, such as "female (F)" or "女 F".
 func (c *SexColumn) twice(key string) (sex scoring.Sex, ok bool) {
 	words := strings.FieldsFunc(key, func(r rune) bool { return strings.ContainsRune(" /()", r) })
 	if len(words) != 2 {
@@ -203,8 +201,8 @@ func (c *SexColumn) twice(key string) (sex scoring.Sex, ok bool) {
 	return first, okFirst && okSecond && first == second
 }
 
-// letter reads one of the letters of sexCodings; ok is false for anything
-// else. The sex is unspecified where the pairs in question disagree.
+// letter parses a letter of sexCodings; ok is false for anything else. The sex is
+// unspecified if the possible pairs disagree.
 func (c *SexColumn) letter(key string) (sex scoring.Sex, ok bool) {
 	for _, wantCommon := range []bool{true, false} {
 		found := scoring.SexUnspecified
@@ -237,7 +235,7 @@ func (c *SexColumn) letter(key string) (sex scoring.Sex, ok bool) {
 	return c.mixed(key)
 }
 
-// allows tells whether a pair explains every letter seen in the column.
+// allows reports whether a pair explains every letter seen in the column.
 func (c *SexColumn) allows(k coding) bool {
 	for letter := range c.seen {
 		if letter != k.male && letter != k.female {
@@ -247,8 +245,8 @@ func (c *SexColumn) allows(k coding) bool {
 	return true
 }
 
-// mixed reads a letter in a column that no one pair explains, such as F, M
-// and W: it counts if every pair that has it agrees with another letter seen.
+// mixed parses a letter in a column that no single pair explains, such as F, M
+// and W. It counts if every pair that has it and another letter seen agrees.
 func (c *SexColumn) mixed(key string) (sex scoring.Sex, ok bool) {
 	for _, k := range sexCodings {
 		if key != k.male && key != k.female {

@@ -8,7 +8,7 @@ func (k Kind) String() string { return kindNames[k] }
 
 var classNames = [...]string{General: "", Plain: "decimals", PerCent: "percent", Date: "date", Clock: "clock", Stopwatch: "stopwatch", DayTime: "date and time", AsText: "text"}
 
-// String says in words what the format shows; empty for the general one.
+// String returns in words what the format shows; empty for General.
 func (f Format) String() string {
 	switch {
 	case f.Class == Plain && f.Zeros > 1:

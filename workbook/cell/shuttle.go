@@ -7,8 +7,8 @@ import (
 	"tenback/scoring"
 )
 
-// Shuttle is the result of a shuttle run in one of its ways of writing: a
-// level with or without the shuttles done in it, all laps, or a speed.
+// Shuttle is the result of a shuttle run: a level with or without the shuttles
+// done in it, all laps, or a speed.
 type Shuttle struct {
 	Input      scoring.Input // ShuttleLevel, ShuttleLaps or ShuttleSpeed
 	Value      float64
@@ -21,9 +21,9 @@ var (
 	levelAlone   = Pattern(`^(?:level|lvl|lev|l|stage|stufe|palier|livello|nivel|nivå|niva)\.? ?(\d{1,2})$`)
 )
 
-// ParseShuttle reads the level of a shuttle run. A whole number is the last
-// level finished. A number with one decimal 1 may be shuttle 1 or 10: only
-// text or a format with two decimals tells.
+// ParseShuttle parses the level of a shuttle run. A whole number is the last
+// level finished. A number with one decimal 1 may be shuttle 1 or 10: only text,
+// or a format with two decimals, decides.
 func ParseShuttle(r Raw) (Shuttle, *Doubt) {
 	if d := r.unreadable(fixShuttle); d != nil {
 		return Shuttle{}, d
@@ -83,7 +83,6 @@ func levelAndShuttle(level, shuttle int) (Shuttle, *Doubt) {
 	return Shuttle{Input: scoring.ShuttleLevel, Value: float64(level), InLevel: shuttle, HasInLevel: true}, nil
 }
 
-// storedShuttle reads a Number cell.
 func storedShuttle(r Raw) (Shuttle, *Doubt) {
 	x, d := storedNumber(r)
 	if d != nil {
@@ -111,13 +110,13 @@ func storedShuttle(r Raw) (Shuttle, *Doubt) {
 	return levelAndShuttle(atoi(whole), atoi(decimals))
 }
 
-// HalfLevels tells whether a column holds levels and half levels rather than
-// levels and shuttles: 6.5 is either.
+// HalfLevels determines whether a column holds levels and half levels rather than
+// levels and shuttles: 6.5 may be either.
 type HalfLevels struct{ halves, others int }
 
 var levelWithFraction = Pattern(`^(\d{1,2})(?:[.,](\d{1,2})|(½))$`)
 
-// Observe adds a cell of the column.
+// Observe adds the evidence of one cell.
 func (h *HalfLevels) Observe(r Raw) {
 	switch half, fraction := fractionOf(r); {
 	case half:
@@ -127,8 +126,8 @@ func (h *HalfLevels) Observe(r Raw) {
 	}
 }
 
-// fractionOf tells whether a cell holds a level and something behind it, and
-// whether that looks like a half.
+// fractionOf reports whether a cell holds a level with a fraction, and whether
+// that looks like a half.
 func fractionOf(r Raw) (half, fraction bool) {
 	if r.Kind != Number && r.Kind != Text || len(r.Text) > 8 {
 		return false, false
@@ -140,8 +139,8 @@ func fractionOf(r Raw) (half, fraction bool) {
 	return m[2] == "5" || m[3] != "", true
 }
 
-// Doubt is why a cell can't be read where at least two results of the column
-// are halves and none has another shuttle; nil if it can. ½ is no shuttle at all.
+// Doubt returns why a cell can't be read if at least two results of the column
+// are halves and none has another shuttle; nil if it can. ½ is no shuttle.
 func (h *HalfLevels) Doubt(r Raw) *Doubt {
 	if half, _ := fractionOf(r); !half || h.halves < 2 || h.others > 0 || strings.Contains(r.Text, "½") {
 		return nil

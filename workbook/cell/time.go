@@ -10,7 +10,7 @@ import (
 	"tenback/scoring"
 )
 
-// TimeStyle is what a header says about the times below it.
+// TimeStyle is what a header says about the times in its column.
 type TimeStyle uint8
 
 // The styles.
@@ -23,31 +23,32 @@ const (
 
 // TimeContext is what is known about a time besides its cell.
 type TimeContext struct {
-	// Least and Most bound what is possible in the test. They only decide
-	// between readings; a value outside is still read.
+	// Least and Most bound what is possible in the test. They only decide between
+	// readings; a value outside is still read.
 	Least, Most time.Duration
 	Style       TimeStyle
 	Column      TimeEvidence
 }
 
-// TimeEvidence is what the plain numbers of a column tell about each other.
+// TimeEvidence is what the plain numbers of a column reveal about each other.
 type TimeEvidence struct {
-	// Decimal tells that the column has decimal minutes, for at least one
-	// number in it can't be minutes.seconds.
+	// Decimal is set where some number can only be minutes with decimals, not
+	// minutes.seconds.
 	Decimal bool
-	// Seconds tells the same for seconds and minutes without a mark between.
+	// Seconds is set where some number can only be seconds, not minutes and
+	// seconds without a separator.
 	Seconds bool
 }
 
-// TimeRule says how a time was found, where that is worth a remark.
+// TimeRule is how a time was found, if that is worth a remark.
 type TimeRule uint8
 
 // The rules.
 const (
 	Plainly       TimeRule = iota
 	FromHours              // hours and minutes of a spreadsheet, meant as minutes and seconds
-	ByEvidence             // minutes with decimals, or seconds, for the rest of the column says so
-	ByPossibility          // of several readings the only one that is possible in the test
+	ByEvidence             // minutes with decimals, or seconds, because of the rest of the column
+	ByPossibility          // the only reading that is possible in the test
 )
 
 // Time is a time as read.
@@ -56,7 +57,7 @@ type Time struct {
 	Rule     TimeRule
 }
 
-// timeReading is one way of understanding a time, with its words for people.
+// timeReading is one way of reading a time, with its words.
 type timeReading struct {
 	d      time.Duration
 	label  *scoring.Phrase // with the clock, behind the number if it has two slots
@@ -77,11 +78,11 @@ func seconds(s float64) time.Duration {
 	return time.Duration(math.Round(s*100)) * (time.Second / 100)
 }
 
-// ParseTime reads how long something took: "11:30", "0:11:30", 11'30",
-// "11 min 30 s", "690 s", "11.5 min", or a number, whose meaning is settled by
-// its format, the header, the rest of the column and what is possible.
+// ParseTime parses how long something took: "11:30", "0:11:30", 11'30", "11 min
+// 30 s", "690 s", "11.5 min", or a number. The meaning of a number depends on its
+// format, the header, the rest of the column and what is possible.
 //
-// A spreadsheet takes 11:30 for half past eleven. Such hours come back as
+// A spreadsheet reads 11:30 as half past eleven. Such hours are returned as
 // minutes with the rule FromHours.
 func ParseTime(r Raw, c TimeContext) (Time, *Doubt) {
 	t, d := parseTime(r, c)
@@ -91,7 +92,7 @@ func ParseTime(r Raw, c TimeContext) (Time, *Doubt) {
 	return t, d
 }
 
-// longestTime is beyond any field test or race.
+// longestTime is longer than any field test or race.
 const longestTime = 24 * time.Hour
 
 func parseTime(r Raw, c TimeContext) (Time, *Doubt) {
@@ -137,12 +138,12 @@ func letterForDigit(s string) (fixed string, ok bool) {
 	return fixed, strings.Trim(fixed, "0123456789.,:'\"/-") == ""
 }
 
-// fits tells whether a duration is possible in the test.
+// fits reports whether a duration is possible in the test.
 func (c TimeContext) fits(d time.Duration) bool {
 	return d > 0 && (c.Most == 0 || d >= c.Least && d <= c.Most)
 }
 
-// choose takes the one reading there is, or the only possible one of several.
+// choose picks the only reading, or the only possible one of several.
 func (c TimeContext) choose(readings []timeReading) (Time, *Doubt) {
 	var all, fitting []timeReading
 	for _, r := range readings {
@@ -192,10 +193,9 @@ func asMinutes(x float64) timeReading {
 
 func trim(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
 
-// maxSeconds bounds what is looked at as a time at all: ten days.
+// maxSeconds is the longest time that is considered: ten days.
 const maxSeconds = 10 * 86400
 
-// stored reads a Number cell.
 func (c TimeContext) stored(r Raw) (Time, *Doubt) {
 	x, d := storedNumber(r)
 	if d != nil {
@@ -220,7 +220,7 @@ func (c TimeContext) stored(r Raw) (Time, *Doubt) {
 	return c.plain(x, whole, decimals)
 }
 
-// clock reads a fraction of a day that is shown as a time.
+// clock parses a fraction of a day that is shown as a time.
 func (c TimeContext) clock(days float64, f Format) (Time, *Doubt) {
 	if days > 10 {
 		return Time{}, doubt(FixTime, overTenDays)
@@ -236,13 +236,13 @@ func (c TimeContext) clock(days float64, f Format) (Time, *Doubt) {
 	case c.fits(literal):
 		return Time{Duration: literal}, nil
 	case !whole:
-		// 11:30:20 was typed; whether the last pair is hundredths is anyone's guess.
+		// 11:30:20 was typed; the last pair may be seconds or hundredths.
 		return Time{}, doubt(fixTimeHours.With(FixTime), hoursFirst.With(literal))
 	}
 	return Time{meant.d, FromHours}, nil
 }
 
-// plain reads a number that names no unit.
+// plain parses a number without a unit.
 func (c TimeContext) plain(x float64, whole, decimals string) (Time, *Doubt) {
 	dotted, isDotted := minutesDotSeconds(whole, decimals)
 	switch c.Style {
@@ -259,7 +259,7 @@ func (c TimeContext) plain(x float64, whole, decimals string) (Time, *Doubt) {
 	return c.choose(c.plainReadings(x, whole, decimals))
 }
 
-// plainReadings are all ways to understand a number without a unit.
+// plainReadings returns all readings of a number without a unit.
 func (c TimeContext) plainReadings(x float64, whole, decimals string) []timeReading {
 	var all []timeReading
 	if x < 1 {
@@ -286,7 +286,7 @@ func (c TimeContext) plainReadings(x float64, whole, decimals string) []timeRead
 	return append(all, inSeconds, inMinutes)
 }
 
-// minutesDotSeconds reads 11.30, or 11.3 that lost its zero, as 11 min 30 s.
+// minutesDotSeconds parses 11.30, or 11.3 that lost its zero, as 11 min 30 s.
 func minutesDotSeconds(whole, decimals string) (time.Duration, bool) {
 	if len(decimals) > 2 || len(whole) > 3 {
 		return 0, false
@@ -296,7 +296,7 @@ func minutesDotSeconds(whole, decimals string) (time.Duration, bool) {
 	return time.Duration(m)*time.Minute + time.Duration(s)*time.Second, s < 60
 }
 
-// minutesAndSeconds reads 1130 as 11 min 30 s.
+// minutesAndSeconds parses 1130 as 11 min 30 s.
 func minutesAndSeconds(whole string) (time.Duration, bool) {
 	if len(whole) < 3 || len(whole) > 4 {
 		return 0, false
@@ -304,7 +304,7 @@ func minutesAndSeconds(whole string) (time.Duration, bool) {
 	return minutesDotSeconds(whole[:len(whole)-2], whole[len(whole)-2:])
 }
 
-// Observe adds a cell's evidence for the rest of its column.
+// Observe adds the evidence of one cell.
 func (e *TimeEvidence) Observe(r Raw, c TimeContext) {
 	var s string
 	switch {
@@ -342,7 +342,7 @@ func parseParts(whole, decimals string) float64 {
 
 var colonTime = Pattern(`^(\d{1,3}):(\d{1,2})(?::(\d{1,2}))?(?:[.,](\d{1,3}))? ?(?:min|mins|minutes|min\.|m|h|hrs|мин|'|")?$`)
 
-// colons reads 11:30, 11:30.5, 0:11:30 and 11:30:00.
+// colons parses 11:30, 11:30.5, 0:11:30 and 11:30:00.
 func (c TimeContext) colons(s string) ([]timeReading, *Doubt) {
 	m := colonTime().FindStringSubmatch(s)
 	if m == nil {
@@ -393,14 +393,14 @@ var wordTime = Pattern(`^(?:(\d{1,2}) ?(?:h|hr|hrs|hours?|std\.?|ч|час|小�
 	`(?:(\d{1,3}) ?(?:m|min|mins|minutes?|minuten|minuti|minutos|минуты?|мин|минут|'|分钟|分鐘|分|분)\.?,? ?)?` +
 	`(?:(\d{1,2})(?:[.,:](\d{1,3}))? ?(?:s|sec|secs|seconds?|sek|sekunden|seg|segundos|с|сек|секунды?|секунд|"|秒|초)?\.?(\d{1,2})?)?$`)
 
-// words reads 11'30", 11'30, 11 min 30 s, 11m30s, 11分30秒 and 11'.
+// words parses 11'30", 11'30, 11 min 30 s, 11m30s, 11分30秒 and 11'.
 func (c TimeContext) words(s string) ([]timeReading, *Doubt) {
 	m := wordTime().FindStringSubmatch(s)
 	if m == nil || m[1] == "" && m[2] == "" {
 		return nil, nil
 	}
 	if m[4] == "" {
-		m[4] = m[5] // tenths behind the sign: 3'50"2
+		m[4] = m[5] // tenths behind the quote: 3'50"2
 	}
 	if atoi(m[3]) > 59 || m[1] != "" && atoi(m[2]) > 59 {
 		return nil, doubt(FixTime, sixty)
@@ -411,7 +411,7 @@ func (c TimeContext) words(s string) ([]timeReading, *Doubt) {
 
 var dashTime = Pattern(`^(\d{1,3}) ?[-/;] ?(\d{2})$`)
 
-// dashed reads 2-34 as 2 min 34 s.
+// dashed parses 2-34 as 2 min 34 s.
 func (c TimeContext) dashed(s string) ([]timeReading, *Doubt) {
 	m := dashTime().FindStringSubmatch(s)
 	if m == nil {
@@ -425,7 +425,7 @@ func (c TimeContext) dashed(s string) ([]timeReading, *Doubt) {
 
 var dotTime = Pattern(`^(\d{1,2})[.,](\d{2})[.,](\d{1,3})$`)
 
-// dots reads 11.30.5 and 0.11.30, with dots in place of colons.
+// dots parses 11.30.5 and 0.11.30, with dots in place of colons.
 func (c TimeContext) dots(s string) ([]timeReading, *Doubt) {
 	m := dotTime().FindStringSubmatch(s)
 	if m == nil {
@@ -444,7 +444,7 @@ func (c TimeContext) dots(s string) ([]timeReading, *Doubt) {
 
 var typedNumber = Pattern(`^(\d{1,6})(?:[.,](\d{1,6}))? ?([^\d\s.,].*)?$`)
 
-// typed reads a number typed as text, with or without a unit.
+// typed parses a number typed as text, with or without a unit.
 func (c TimeContext) typed(s string) ([]timeReading, *Doubt) {
 	m := typedNumber().FindStringSubmatch(s)
 	if m == nil {
@@ -472,14 +472,13 @@ func (c TimeContext) typed(s string) ([]timeReading, *Doubt) {
 
 var (
 	dayClock = Pattern(`^(\d{1,2}):(\d\d)(?::(\d\d))? ?([ap])\.? ?m\.?$`)
-	// firstDay is a day at the beginning of a spreadsheet's calendar, which has
-	// a 0 January 1900 too.
+	// firstDay matches the first days of a spreadsheet's calendar, which has a 0
+	// January 1900.
 	firstDay = Pattern(`^(?:(?:1899|1900|1904)-\d\d-\d\d|\d{1,2}[-/. ](?:\d{1,2}|\pL{3,4}\.?)[-/. ](?:1899|1900|1904))(?:[ t]+|$)`)
 )
 
-// shown reads a time as a spreadsheet shows one that it took for a time of the
-// day, and as it hands it on in a text file: 11:30:00 AM, or behind the day at
-// which its calendar begins.
+// shown parses a time of day as a spreadsheet displays it and writes it to a text
+// file: 11:30:00 AM, or behind the first day of its calendar.
 func (c TimeContext) shown(s string) (t Time, d *Doubt, ok bool) {
 	if day := firstDay().FindString(s); day != "" {
 		if s = s[len(day):]; !dayClock().MatchString(s) {
@@ -501,8 +500,8 @@ func (c TimeContext) shown(s string) (t Time, d *Doubt, ok bool) {
 
 var isoClock = Pattern(`^(?:(18\d\d|1900)-(\d\d)-(\d\d)[t ])?(\d{1,2}):(\d\d)(?::(\d\d(?:\.\d{1,6})?))?z?$`)
 
-// clockText reads the time of a date and time at the beginning of the
-// calendar, which is how some programs hand on a spreadsheet's time.
+// clockText parses a date and time at the start of the calendar, as some programs
+// write a spreadsheet's time.
 func (c TimeContext) clockText(s string) (Time, *Doubt) {
 	m := isoClock().FindStringSubmatch(strings.ToLower(Clean(s)))
 	if m == nil {

@@ -7,8 +7,8 @@ import (
 	"tenback/scoring"
 )
 
-// unitWords are the ways in which people write each unit, folded and without
-// blanks and full stops.
+// unitWords holds the spellings of each unit, folded and without blanks and full
+// stops.
 var unitWords = map[scoring.Unit][]string{
 	scoring.Kilograms:        {"kg", "kgs", "kilo", "kilos", "kilogram", "kilograms", "kilogramm", "kilogrammes", "кг", "公斤", "千克", "킬로그램"},
 	scoring.Pounds:           {"lb", "lbs", "pound", "pounds", "磅"},
@@ -48,8 +48,8 @@ var unitByWord = func() map[string]scoring.Unit {
 	return words
 }()
 
-// UnitOf finds the unit that a word or sign stands for, in any of the
-// languages known. The empty text is no unit.
+// UnitOf returns the unit of a word or symbol in any of the languages known; ok
+// is false if there is none.
 func UnitOf(word string) (scoring.Unit, bool) {
 	if len(word) > 40 {
 		return scoring.NoUnit, false
@@ -64,8 +64,8 @@ func UnitOf(word string) (scoring.Unit, bool) {
 	return u, ok
 }
 
-// SameWord tells whether people write two units alike, as litres a minute of
-// oxygen, of blood and of air.
+// SameWord reports whether two units are written alike, such as litres a minute
+// of oxygen, of blood and of air.
 func SameWord(named, wanted scoring.Unit) bool {
 	return named == wanted || strings.HasPrefix(wanted.String(), named.String()+" of ") && named != scoring.NoUnit
 }

@@ -1,5 +1,5 @@
-// Package heading recognises what the texts of a sheet mean: headers of columns,
-// names of tests, and the day, sex or test that a title names.
+// Package heading recognises the meaning of a sheet's texts: headers of columns,
+// names of tests, and the day, sex or test in a title.
 package heading
 
 import (
@@ -12,29 +12,28 @@ import (
 	"tenback/workbook/roster"
 )
 
-// Heading is what a header was taken to mean.
+// Heading is the meaning of a header.
 type Heading struct {
 	roster.Meaning
 	Style   cell.TimeStyle
-	Unclear scoring.Said // why numbers without a unit can't be read; nothing if they can
-	Morning bool         // a resting heart rate of one morning of several
+	Unclear scoring.Said // why numbers without a unit can't be read; zero if they can
+	Morning bool         // one of several resting heart rates
 }
 
-// Match recognises a header; ok is false where it is not known.
+// Match recognises a header; ok is false if it is not known.
 func Match(header string) (h Heading, ok bool) { return known().match(header) }
 
-// TestNamed finds the test that a text names, as in a column for tests.
+// TestNamed finds the test of a name, as in a column for tests.
 func TestNamed(name string) (t *scoring.Test, ok bool) { return known().testNamed(name) }
 
-// Nearest finds the known header that a text, itself not known, is a typing error
-// away from.
+// Nearest finds the known header that a text is a typing error of. There is none
+// for a text that is known itself.
 func Nearest(text string) (header string, ok bool) { return known().nearest(text) }
 
-// NearestTest finds the name of the test that a text is a typing error away from.
+// NearestTest finds the name of the test that a text is a typing error of.
 func NearestTest(text string) (name string, ok bool) { return known().nearestTest(text) }
 
-// match recognises a header: as it is, as the question that it asks, or in the
-// languages that it is written in.
+// match tries a header as it is, as a question in a form, and in two languages.
 func (v *vocabulary) match(header string) (Heading, bool) {
 	if h, ok := v.matchOne(header); ok {
 		return h, true
@@ -86,7 +85,7 @@ func (v *vocabulary) matchOne(header string) (Heading, bool) {
 	return matchRace(header, hints)
 }
 
-// unitAlone recognises the Min and Sec of a time in two cells.
+// unitAlone recognises Min and Sec, the headers of a time in two cells.
 func unitAlone(base string) (roster.Meaning, bool) {
 	switch u, _ := cell.UnitOf(base); u {
 	case scoring.Minutes:
@@ -97,7 +96,7 @@ func unitAlone(base string) (roster.Meaning, bool) {
 	return roster.Meaning{}, false
 }
 
-// withoutSeries drops a "week 3" in front of a header.
+// withoutSeries removes a leading "week 3".
 func withoutSeries(base string) (string, bool) {
 	words := strings.Fields(base)
 	if len(words) < 3 || !slices.Contains([]string{"week", "wk", "session", "trial", "day", "woche", "semaine", "semana"}, words[0]) ||
@@ -111,11 +110,11 @@ func isResting(m roster.Meaning) bool {
 	return m.Role == roster.InputData && m.Input == scoring.RestingHR
 }
 
-// mornings are words that number or name the mornings of a week.
+// mornings holds words for the mornings of a week.
 var mornings = []string{"day", "morning", "no", "mon", "tue", "wed", "thu", "fri", "sat", "sun",
 	"monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday", "tag", "jour", "dia", "morgen", "matin"}
 
-// withoutMorning drops a "day 3", a "3" or a "Mon" behind a header.
+// withoutMorning removes a trailing "day 3", "3" or "Mon".
 func withoutMorning(base string) (string, bool) {
 	words := strings.FieldsFunc(base, func(r rune) bool { return unicode.IsSpace(r) || strings.ContainsRune("_-,.:;#", r) })
 	n := len(words)
@@ -125,7 +124,7 @@ func withoutMorning(base string) (string, bool) {
 	return strings.Join(words[:n], " "), n < len(words)
 }
 
-// fillers stand between a test and what was measured in it.
+// fillers are words between a test and what was measured in it.
 var fillers = map[string]bool{"after": true, "at": true, "the": true, "end": true, "of": true, "final": true, "finish": true,
 	"in": true, "for": true, "during": true, "exercise": true, "post": true, "last": true, "test": true}
 
@@ -167,7 +166,7 @@ func withoutFillers(words []string) []string {
 	return slices.DeleteFunc(slices.Clone(words), func(w string) bool { return fillers[w] })
 }
 
-// measuredIn finds which input of a test some words mean.
+// measuredIn finds the input of a test that some words mean.
 func (v *vocabulary) measuredIn(t *scoring.Test, words []string) (roster.Meaning, bool) {
 	for _, list := range [][]string{words, withoutFillers(words)} {
 		for _, m := range v.words[Key(strings.Join(list, " "))] {

@@ -10,7 +10,7 @@ import (
 	"tenback/workbook/roster"
 )
 
-// withHints picks the meaning that the header's units fit and sets its unit.
+// withHints picks the meaning that fits the header's units, and sets its unit.
 func withHints(found []roster.Meaning, hints []string) Heading {
 	units, feet, style := readHints(hints)
 	if m := found[0]; m.Role == roster.InputData && m.Input == scoring.Effort && slices.ContainsFunc(units, func(u scoring.Unit) bool { return u.Converts(scoring.KmPerHour) }) {
@@ -40,7 +40,7 @@ func holdsAmount(m roster.Meaning) bool {
 	return (m.Role == roster.InputData || m.Role == roster.Result) && m.Input != scoring.SexInput
 }
 
-// unitOf is the unit in which a column's input is kept.
+// unitOf returns the unit in which a column's input is kept.
 func unitOf(m roster.Meaning) scoring.Unit {
 	if m.Input >= scoring.InputCount {
 		return scoring.NoUnit
@@ -77,8 +77,8 @@ func (h Heading) withUnits(units []scoring.Unit, feet bool, style cell.TimeStyle
 	return h
 }
 
-// readHints finds the units that a header's hints name, and whether they say
-// minutes and seconds together, as (min:sec) and (分′秒″) do.
+// readHints returns the units in a header's hints, and whether they mean minutes
+// and seconds together, as (min:sec) and (分′秒″) do.
 func readHints(hints []string) (units []scoring.Unit, feet bool, style cell.TimeStyle) {
 	minutes, seconds := false, false
 	for _, hint := range hints {

@@ -7,8 +7,8 @@ import (
 	"tenback/workbook/cell"
 )
 
-// Key is a header reduced to what is compared: letters and digits
-// without case and accents. A dot between digits stays, lest 1.5 become 15.
+// Key returns what is compared of a header: letters and digits without case and
+// accents. A dot between digits stays, because 1.5 is not 15.
 func Key(s string) string {
 	folded := []rune(cell.Fold(shorten(s, MaxLen)))
 	var b strings.Builder
@@ -27,7 +27,7 @@ func Key(s string) string {
 	return b.String()
 }
 
-// MaxLen bounds the part of a header that is looked at, in bytes.
+// MaxLen is the number of bytes of a header that are considered.
 const MaxLen = 200
 
 func shorten(s string, most int) string {
@@ -42,7 +42,7 @@ func withoutParentheses(s string) string {
 	return base
 }
 
-// cutParentheses takes out what stands in parentheses of any kind.
+// cutParentheses separates a text from what is in parentheses of any kind.
 func cutParentheses(s string) (base string, inside []string) {
 	var out, in strings.Builder
 	depth := 0
@@ -71,8 +71,8 @@ func cutParentheses(s string) (base string, inside []string) {
 	return strings.TrimSpace(out.String()), inside
 }
 
-// splitHeader takes from a header its hints: what stands in parentheses and
-// the units behind its words.
+// splitHeader separates a header from its hints: what is in parentheses, and
+// units at the end.
 func splitHeader(header string) (base string, hints []string) {
 	base, hints = cutParentheses(cell.Fold(shorten(header, MaxLen)))
 	words := strings.FieldsFunc(base, func(r rune) bool { return unicode.IsSpace(r) || r == '_' })
@@ -91,5 +91,6 @@ func splitHeader(header string) (base string, hints []string) {
 
 func isFeet(word string) bool { return word == "ft" || word == "feet" || word == "foot" }
 
-// isStones: like feet, stones come with a second number.
+// isStones reports whether word means stones, which need a second number as feet
+// do.
 func isStones(word string) bool { return word == "st" || word == "stone" || word == "stones" }

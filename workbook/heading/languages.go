@@ -8,13 +8,13 @@ import (
 	"tenback/workbook/roster"
 )
 
-// leadIn is what stands in front of the thing asked for, in forms.
+// leadIn matches how forms begin a question.
 var leadIn = cell.Pattern(`^(?:(?:what(?:'s| is| was| are)|please|enter|state|select|give|choose|write|indicate|your|my|the|` +
 	`quel(?:le)? (?:est|etait)|votre|ton|ta|indiquez|wie (?:ist|lautet|war)|dein|deine|ihr|ihre|bitte|` +
 	`cual (?:es|fue)|tu|su|indica|indique|qual e|o seu|a sua|qual era|il tuo|la tua|wat is|je|jouw|uw|vad ar|din|ditt)\s+)+`)
 
-// withoutQuestion takes from a header the words with which a form asks, and
-// the signs behind; empty if there are none.
+// withoutQuestion removes the words and marks of a question; it returns "" if
+// there are none.
 func withoutQuestion(header string) string {
 	s := strings.Trim(cell.Fold(shorten(header, MaxLen)), "?*:¿ .")
 	asked := strings.TrimSpace(leadIn().ReplaceAllString(s, ""))
@@ -25,9 +25,8 @@ func withoutQuestion(header string) string {
 	return asked
 }
 
-// matchLanguages recognises a header that says the same in two languages, one
-// beside or above the other. Parts in one script must all be known and agree;
-// of two scripts one may be unknown.
+// matchLanguages recognises a header that says the same in two languages. Parts
+// in one script must all be known and agree; of two scripts one may be unknown.
 func (v *vocabulary) matchLanguages(header string) (Heading, bool) {
 	header = shorten(header, MaxLen)
 	if east, west := scripts(header); east != "" && west != "" {
@@ -60,8 +59,8 @@ func (v *vocabulary) matchLanguages(header string) (Heading, bool) {
 	return all, ok
 }
 
-// agreed is the one meaning of two headings: that which names a unit, if one
-// does; a whole name before a part of it; a number of a list before an ID.
+// agreed merges two headings of the same meaning: a unit wins over none, a whole
+// name over a part of it, a list number over an ID.
 func agreed(a, b Heading) (Heading, bool) {
 	switch {
 	case a.Role == roster.Name && (b.Role == roster.GivenName || b.Role == roster.FamilyName):
@@ -82,8 +81,8 @@ func agreed(a, b Heading) (Heading, bool) {
 	return a, true
 }
 
-// scripts takes the words of a header in the scripts of China, Japan and Korea
-// apart from those in others.
+// scripts separates the words in Chinese, Japanese and Korean scripts from the
+// others.
 func scripts(header string) (east, west string) {
 	var e, w strings.Builder
 	eastern := false

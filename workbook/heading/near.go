@@ -2,8 +2,8 @@ package heading
 
 import "github.com/agnivade/levenshtein"
 
-// Slips returns how many letters may be wrong in a word of n letters for it to be
-// taken for a typing error; common practice, no source.
+// Slips returns how many letters of a word of n letters may be wrong in a typing
+// error; common practice, no source.
 func Slips(n int) int {
 	switch {
 	case n < 5 || n > 40:
@@ -16,14 +16,11 @@ func Slips(n int) int {
 	return 3
 }
 
-// nearestTest finds the test whose name a text is a slip of the hand away from.
 func (v *vocabulary) nearestTest(text string) (name string, ok bool) {
 	key := Key(text)
 	return nearestOf(v.testTexts, key, Slips(len([]rune(key))))
 }
 
-// nearest finds the known header that a text, itself not known, is a slip of
-// the hand away from.
 func (v *vocabulary) nearest(text string) (known string, ok bool) {
 	key := Key(text)
 	if len(v.words[key]) > 0 {
@@ -32,15 +29,15 @@ func (v *vocabulary) nearest(text string) (known string, ok bool) {
 	return nearestOf(v.texts, key, Slips(len([]rune(key))))
 }
 
-// nearestOf finds the first of the spellings that are the fewest letters from a
-// key, at most so many.
+// nearestOf finds the first of the spellings closest to a key, at most so many
+// letters away.
 func nearestOf(known []spelling, key string, most int) (text string, ok bool) {
 	if most == 0 {
 		return "", false
 	}
 	best := most + 1
 	for _, s := range known {
-		// Each letter has up to four bytes.
+		// A letter has up to four bytes.
 		if d := len(s.key) - len(key); d > 4*most || d < -4*most {
 			continue
 		}

@@ -6,7 +6,7 @@ import (
 	"tenback/workbook/cell"
 )
 
-// occasions are words that tell one occasion of a test from another, folded.
+// occasions holds words that distinguish occasions of a test, folded.
 var occasions = func() map[string]bool {
 	all := map[string]bool{}
 	for _, w := range strings.Fields(`pre post before after start end mid fall autumn winter spring summer
@@ -23,8 +23,8 @@ var occasions = func() map[string]bool {
 
 var fourDigitYear = cell.Pattern(`^(?:19|20)\d\d(?:[/-]\d\d(?:\d\d)?)?$`)
 
-// withoutOccasion drops from a folded header the day, month, season or year of
-// a test: "beep test - sept", "2026 beep test", "run 12.05.2026".
+// withoutOccasion removes the day, month, season or year of a test from a folded
+// header: "beep test - sept", "2026 beep test", "run 12.05.2026".
 func withoutOccasion(base string) (rest string, ok bool) {
 	for _, form := range titleDates {
 		base = form().ReplaceAllString(base, " ")

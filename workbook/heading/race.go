@@ -12,8 +12,8 @@ import (
 	"tenback/workbook/roster"
 )
 
-// raceHeader is a header that is a distance, with or without words for running
-// around it: "3000 m", "5 km run", "Бег 3 км", "10K time (min)".
+// raceHeader matches a distance with or without words for running: "3000 m", "5
+// km run", "Бег 3 км", "10K time (min)".
 var raceHeader = sync.OnceValue(func() *regexp.Regexp {
 	const words = `run|running|race|result|time|test|trial|tt|over|cross|road|track|min|mins|minutes|sec|` +
 		`lauf|laufen|laufzeit|zeit|auf|uber|course|temps|chrono|sur|a pied|de|carrera|tiempo|corsa|tempo|corrida|` +
@@ -25,13 +25,13 @@ var raceHeader = sync.OnceValue(func() *regexp.Regexp {
 		`((?:` + between + `(?:` + words + `))*)$`)
 })
 
-// marathons are the distances that have names, folded, in metres.
+// marathons holds the named distances in metres, by folded name.
 var marathons = map[string]float64{"half marathon": 21097.5, "halfmarathon": 21097.5, "halbmarathon": 21097.5, "semi marathon": 21097.5,
 	"media maraton": 21097.5, "mezza maratona": 21097.5, "halve marathon": 21097.5, "halvmaraton": 21097.5, "polmaraton": 21097.5, "полумарафон": 21097.5,
 	"marathon": 42195, "maraton": 42195, "maratona": 42195, "марафон": 42195}
 
-// raceDistance reads the distance in metres from a header of a run. told is
-// false where the header is nothing but the distance.
+// raceDistance parses the distance in metres from the header of a run. told is
+// false if the header is only the distance.
 func raceDistance(header string) (metres float64, told, ok bool) {
 	s := strings.Join(strings.Fields(withoutParentheses(header)), " ")
 	if d, named := marathons[strings.ReplaceAll(s, "-", " ")]; named {
@@ -51,7 +51,7 @@ func raceDistance(header string) (metres float64, told, ok bool) {
 	}
 	number := strings.Replace(m[1], ",", ".", 1)
 	if _, decimals, _ := strings.Cut(number, "."); unit == scoring.Metres && len(decimals) == 3 {
-		number = strings.Replace(number, ".", "", 1) // "3.000 m" are three thousand
+		number = strings.Replace(number, ".", "", 1) // "3.000 m" is three thousand
 	}
 	x, err := strconv.ParseFloat(strings.ReplaceAll(number, " ", ""), 64)
 	told = s != m[1]+word && s != m[1]+" "+word && s != m[1]+"-"+word
@@ -61,7 +61,7 @@ func raceDistance(header string) (metres float64, told, ok bool) {
 // Race is the test that takes any distance within [RaceLimit].
 var Race = MustTest("race")
 
-// MustTest returns the test of an ID that the program declares.
+// MustTest returns the declared test of an ID.
 func MustTest(id string) *scoring.Test {
 	t, ok := fieldtests.ByID(id)
 	if !ok {
@@ -70,7 +70,7 @@ func MustTest(id string) *scoring.Test {
 	return t
 }
 
-// RaceLimit returns the limit that the race's equation sets to one of its symbols.
+// RaceLimit returns the limits of a symbol in the race's equation.
 func RaceLimit(symbol string) (least, most float64) {
 	for _, l := range Race.Equations[0].Limits {
 		if l.Symbol == symbol {
@@ -80,8 +80,8 @@ func RaceLimit(symbol string) (least, most float64) {
 	return 0, 0
 }
 
-// matchRace recognises a header that is the distance of a run: a test of its
-// own, a race, or one that is not scored.
+// matchRace recognises a distance: another declared test, a race, or a run that
+// is not scored.
 func matchRace(header string, hints []string) (Heading, bool) {
 	metres, told, ok := raceDistance(header)
 	if !ok {

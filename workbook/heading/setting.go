@@ -8,9 +8,8 @@ import (
 	"tenback/workbook/sheetwords"
 )
 
-// SettingOf returns where the people of the sheet are tested, by what a starter
-// roster calls its groups: Class, Department or Squad. It looks at the column for
-// groups or, where there is none, at the words of the sheet's name.
+// SettingOf returns the setting whose word for a group, such as Class, Department
+// or Squad, heads the group column or, without one, is in the sheet's name.
 func SettingOf(s *roster.Sheet) (setting roster.Setting, ok bool) {
 	names := strings.Fields(s.Name)
 	for _, c := range s.Columns {

@@ -9,8 +9,7 @@ import (
 	"tenback/workbook/roster"
 )
 
-// Ways in which a title has a date within other words. Each is read as a cell
-// of its own, so that its meaning is settled in one place.
+// Dates within a title. Each is parsed as a cell of its own.
 var (
 	titleDates = []func() *regexp.Regexp{
 		cell.Pattern(`\b\d{4}[-./]\d{1,2}[-./]\d{1,2}\b`),
@@ -19,14 +18,15 @@ var (
 		cell.Pattern(`\d{1,2}(?:st|nd|rd|th|er)?\.? (?:de |of )?\p{L}{3,12}\.?,? (?:de |del )?\d{4}`),
 		cell.Pattern(`\p{L}{3,12}\.? \d{1,2}(?:st|nd|rd|th)?,? \d{4}`),
 	}
-	// severalDays are titles such as "11.–15. May 2026" and "11 and 12 May 2026".
+	// severalDays matches titles such as "11.–15. May 2026" and "11 and 12 May
+	// 2026".
 	severalDays = cell.Pattern(`\b\d{1,2}(?:st|nd|rd|th|[./]\d{1,2}|\.? (\p{L}{3,12}))?\.? ?(?:-|to|bis|au|al|do|и|по|and|und|et|&|\+) ?\d{1,2}(?:st|nd|rd|th)?[./ ]`)
 	monthOfYear = cell.Pattern(`(?:^| )\p{L}{3,12}\.? \d{4}(?:$|[ ,.)])|\d{4} ?[年년] ?\d{1,2} ?[月월]`)
-	// otherDays are words that make a date something else than a test day.
+	// otherDays matches words that make a date something other than a test day.
 	otherDays = cell.Pattern(`print|export|updated|version|as of|stand|gedruckt|erstellt|born|birth|geboren|imprim|mis a jour|actualiz|stampa|wydruk|school year|schuljahr|since|due|bis zum`)
 )
 
-// Dates lists the dates within a title, each as a cell of its own.
+// Dates returns the dates in a title, each as a cell of its own.
 func Dates(r cell.Raw) []cell.Raw {
 	if r.Kind != cell.Text || len(r.Text) > MaxLen {
 		return nil
@@ -54,7 +54,7 @@ func Dates(r cell.Raw) []cell.Raw {
 	return nil
 }
 
-// spansDays tells whether a folded title names a range or a list of days.
+// spansDays reports whether a folded title names a range or a list of days.
 func spansDays(s string) bool {
 	s = titleDates[0]().ReplaceAllString(s, "")
 	for _, m := range severalDays().FindAllStringSubmatch(s, 4) {
@@ -65,8 +65,8 @@ func spansDays(s string) bool {
 	return false
 }
 
-// namesGroup tells whether a text ends in a word that a number follows, such
-// as class or week.
+// namesGroup reports whether a text ends in a word before a number, such as class
+// or week.
 func namesGroup(s string) bool {
 	words := strings.Fields(s)
 	if len(words) == 0 {
@@ -79,7 +79,7 @@ func namesGroup(s string) bool {
 	return slices.Contains([]string{"year", "stage", "stufe", "jahrgang", "jahrgangsstufe", "no", "nr"}, last)
 }
 
-// Vague is what a title names in place of one day.
+// Vague is what a title names instead of one day.
 type Vague uint8
 
 // What a title may name.
@@ -89,7 +89,7 @@ const (
 	MonthOnly
 )
 
-// VagueDay returns what a title names in place of a test day.
+// VagueDay returns what a title names instead of a test day.
 func VagueDay(text string) Vague {
 	if len(text) > MaxLen {
 		return NoDay
@@ -111,7 +111,7 @@ func datesIn(s string) (all []string) {
 	return all
 }
 
-// namesMonth tells whether a folded text has a month with its year.
+// namesMonth reports whether a folded text has a month with its year.
 func namesMonth(s string) bool {
 	for _, m := range monthOfYear().FindAllString(s, 4) {
 		m = strings.Trim(m, " ,.)")

@@ -7,8 +7,8 @@ import (
 	"tenback/workbook/cell"
 )
 
-// sexGroups are words for people of one sex, as lists are headed by, folded.
-// Words for one person are left out: they may be part of a name.
+// sexGroups holds words for people of one sex, as in the headings of lists,
+// folded. Words for one person are left out, because they may be part of a name.
 var sexGroups = func() map[string]scoring.Sex {
 	all := map[string]scoring.Sex{}
 	for sex, list := range map[scoring.Sex]string{
@@ -27,7 +27,7 @@ var sexGroups = func() map[string]scoring.Sex {
 	return all
 }()
 
-// SexIn finds the one sex that the words of a title are about.
+// SexIn returns the one sex that a title names, or SexUnspecified.
 func SexIn(title string) scoring.Sex {
 	found := scoring.SexUnspecified
 	for _, w := range strings.FieldsFunc(cell.Fold(shorten(title, MaxLen)), func(r rune) bool { return strings.ContainsRune(" ,;:()[]|/_-.&+", r) }) {

@@ -8,14 +8,14 @@ import (
 	"tenback/workbook/roster"
 )
 
-// longestTestName is how many words of a title are looked at together.
+// longestTestName is the number of words of a title tried together.
 const longestTestName = 6
 
-// TestIn finds the test that some words of a text name, the longest first.
+// TestIn finds the one test that a title names; the longest name counts.
 func TestIn(text string) (found roster.Meaning, several bool) {
 	folded := cell.Fold(shorten(text, MaxLen))
 	for _, form := range titleDates {
-		folded = form().ReplaceAllString(folded, " ") // lest "12 May" be 12 minutes
+		folded = form().ReplaceAllString(folded, " ") // because "12 May" is not 12 minutes
 	}
 	words := strings.FieldsFunc(folded, func(r rune) bool {
 		return strings.ContainsRune(" ,;:()[]|/_", r)
@@ -49,8 +49,8 @@ func withoutWord(words []string, word string) []string {
 	return kept
 }
 
-// testCalled is the test of exactly that name. A measured value and a race
-// without its distance are no field test that a whole sheet is of.
+// testCalled returns the test of exactly that name. A measured value, or a race
+// without its distance, is no test of a whole sheet.
 func testCalled(name string) (roster.Meaning, bool) {
 	if !cell.HasLetters(name) {
 		return roster.Meaning{}, false

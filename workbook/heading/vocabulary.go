@@ -19,7 +19,7 @@ import (
 //go:embed headings.csv
 var headingsCSV []byte
 
-// vocabulary is what columns and tests are recognised by.
+// vocabulary maps texts to meanings and tests.
 type vocabulary struct {
 	words map[string][]roster.Meaning // by Key
 	tests map[string]*scoring.Test    // by Key
@@ -42,8 +42,8 @@ var known = sync.OnceValue(func() *vocabulary {
 	return v
 })
 
-// fill takes the headers from the declared tests and inputs, then the words
-// of headings.csv, which may add to them and not contradict them.
+// fill adds the headers of the declared tests and inputs, then the words of
+// headings.csv, which must not contradict them.
 func (v *vocabulary) fill() error {
 	for _, t := range fieldtests.All() {
 		for _, name := range append([]string{t.ID, t.Name}, t.Names...) {
@@ -97,9 +97,8 @@ var starterRoles = []struct {
 	role roster.Role
 }{{"name", roster.Name}, {"id", roster.ID}, {"born", roster.Birth}, {"tested", roster.TestDate}, {"test", roster.TestName}, {"audience", roster.Audience}, {"language", roster.Language}}
 
-// addStarter registers the headers of starter rosters in a language, so that
-// they are read again as what they were written for. What is known already
-// keeps its meaning before them.
+// addStarter adds the headers of starter rosters in a language, to read them as
+// what they were written for. Known headers keep their meaning.
 func (v *vocabulary) addStarter(words *sheetwords.Words) {
 	for _, c := range starterRoles {
 		v.add(roster.Meaning{Role: c.role}, words.Say("starter."+c.id+".header", nil))
@@ -137,7 +136,7 @@ func (v *vocabulary) addAll(m roster.Meaning, headers []string) {
 	}
 }
 
-// add registers a header, and what it is without parentheses if that is free.
+// add adds a header, and its form without parentheses if that is free.
 func (v *vocabulary) add(m roster.Meaning, header string) {
 	for _, form := range []string{header, withoutParentheses(header)} {
 		key := Key(form)
@@ -151,7 +150,7 @@ func (v *vocabulary) add(m roster.Meaning, header string) {
 	v.texts = append(v.texts, spelling{Key(header), header})
 }
 
-// roleWords are the meanings of headings.csv that are roles.
+// roleWords holds the roles in headings.csv.
 var roleWords = map[string]roster.Meaning{
 	"name": {Role: roster.Name}, "given name": {Role: roster.GivenName}, "family name": {Role: roster.FamilyName},
 	"id": {Role: roster.ID}, "list number": {Role: roster.ListNumber}, "group": {Role: roster.Group}, "birth": {Role: roster.Birth},
@@ -166,7 +165,7 @@ var roleWords = map[string]roster.Meaning{
 	"unscored": {Role: roster.Unscored}, "other": {Role: roster.Other},
 }
 
-// addRecord registers one line of headings.csv.
+// addRecord adds one line of headings.csv.
 func (v *vocabulary) addRecord(meaning, header string) error {
 	key := Key(header)
 	if key == "" {
@@ -198,7 +197,6 @@ func (v *vocabulary) addRecord(meaning, header string) error {
 	return nil
 }
 
-// testNamed finds the test that a cell of a Test column names.
 func (v *vocabulary) testNamed(name string) (*scoring.Test, bool) {
 	for _, form := range []string{name, withoutParentheses(name)} {
 		key := Key(form)

@@ -5,14 +5,14 @@ import (
 	"tenback/workbook/cell"
 )
 
-// ageThenSex and sexThenAge are cells such as 34/F, "34 yrs, female" and M 52.
+// ageThenSex and sexThenAge match cells such as 34/F, "34 yrs, female" and M 52.
 var (
 	ageThenSex = cell.Pattern(`^\(?(\d{1,3}(?:[.,]\d+)?)(?: ?(?:(?:yrs?|years?|yo|y|ans?|anos?|anni|jahre|j|jaar|ar|lat|let|vuotta)\b\.?|лет|岁|歳|세))?[ /,;|·•()-]*(\p{L}+)[.)]?$`)
 	sexThenAge = cell.Pattern(`^\(?(\p{L}+)[ /,;|·•().-]*(\d{1,3}(?:[.,]\d+)?)(?: ?(?:yrs?|years?|yo|y|ans?|anos?|anni|jahre|j|jaar|ar|lat|let|vuotta|лет|岁|歳|세))?[.)]?$`)
 )
 
-// parseAgeSex takes a cell with an age and a sex apart. One of the two may be
-// missing; a cell of another form is left to be named as an age.
+// parseAgeSex splits a cell with an age and a sex. One of them may be missing;
+// any other text is returned as the age.
 func parseAgeSex(r cell.Raw) (age, sex cell.Raw) {
 	if r.Kind != cell.Text {
 		return r, cell.Raw{}

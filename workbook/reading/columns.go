@@ -11,20 +11,20 @@ import (
 	"tenback/workbook/roster"
 )
 
-// sheetColumn is a column with what its cells tell about each other.
+// sheetColumn is a column with the evidence of its cells.
 type sheetColumn struct {
 	roster.Column
 	key     string // see headerKey
-	start   starts // of the key; empty if the header does not begin with two letters
+	start   starts // of the key; empty unless the header begins with two letters
 	style   cell.TimeStyle
 	unclear scoring.Said
-	morning bool           // a resting heart rate of one morning of several
-	slot    int            // index of its cells in a rawRow, and of itself among those in use
+	morning bool           // one of several resting heart rates
+	slot    int            // index in rawRow.cells and among the columns in use
 	seconds *sheetColumn   // of a Minutes column
 	rest    *sheetColumn   // inches beside the feet, pounds beside the stones
-	again   []*sheetColumn // later columns that say they hold the same
-	repeats bool           // it is such a later column
-	listed  bool           // an ID that is a place in the list
+	again   []*sheetColumn // later columns of the same meaning
+	repeats bool           // such a later column
+	listed  bool           // an ID that is only a place in the list
 
 	times    cell.TimeEvidence
 	halves   cell.HalfLevels
@@ -34,13 +34,13 @@ type sheetColumn struct {
 	shuttles lostZeros
 }
 
-// columns are those of a sheet, left to right.
+// columns are the columns of a sheet, left to right.
 type columns []*sheetColumn
 
-// alike are the column and the later ones that say they hold the same.
+// alike returns the column and the later ones of the same meaning.
 func (c *sheetColumn) alike() []*sheetColumn { return append([]*sheetColumn{c}, c.again...) }
 
-// headerKey is that of its header, worked out once.
+// headerKey returns the cached key of the header.
 func (c *sheetColumn) headerKey() string {
 	if c.key == "" {
 		c.key = heading.Key(c.Header)
@@ -51,13 +51,13 @@ func (c *sheetColumn) headerKey() string {
 	return c.key
 }
 
-// saysHeader reports whether a text is the header again.
+// saysHeader reports whether a text repeats the header.
 func (c *sheetColumn) saysHeader(text string) bool {
 	key := c.headerKey()
 	return (len(c.start) == 0 || !c.start.ruleOut(text)) && heading.Key(text) == key
 }
 
-// with returns the first column of a role; nil if there is none.
+// with returns the first column of a role, or nil.
 func (cs columns) with(role roster.Role) *sheetColumn {
 	for _, c := range cs {
 		if c.Meaning.Role == role {
@@ -67,7 +67,7 @@ func (cs columns) with(role roster.Role) *sheetColumn {
 	return nil
 }
 
-// input returns the first column of an input; nil if there is none.
+// input returns the first column of an input, or nil.
 func (cs columns) input(in scoring.Input) *sheetColumn {
 	for _, c := range cs {
 		if c.Meaning.Role == roster.InputData && c.Meaning.Input == in {
@@ -77,12 +77,12 @@ func (cs columns) input(in scoring.Input) *sheetColumn {
 	return nil
 }
 
-// hasResults reports whether a column can hold a test's result.
+// hasResults reports whether some column can hold a test's result.
 func (cs columns) hasResults() bool {
 	return slices.ContainsFunc(cs, func(c *sheetColumn) bool { return c.isResult() })
 }
 
-// isResult reports whether a column can hold a test's result.
+// isResult reports whether the column can hold a test's result.
 func (c *sheetColumn) isResult() bool {
 	m := c.Meaning
 	switch {
@@ -96,16 +96,15 @@ func (c *sheetColumn) isResult() bool {
 	return slices.ContainsFunc(fieldtests.All(), func(t *scoring.Test) bool { return t.HasResult(m.Input) })
 }
 
-// tellOfPeople reports whether there are columns for what is known of people,
-// or for how to reach them.
+// tellOfPeople reports whether some column describes people or how to reach them.
 func (cs columns) tellOfPeople() bool {
 	return slices.ContainsFunc(cs, func(c *sheetColumn) bool {
 		return c.Meaning.Role == roster.Birth || c.Meaning.Role == roster.Email || c.Meaning.Role == roster.GuardianEmail || c.Meaning.Role == roster.InputData && c.Meaning.Input.Info().Personal
 	})
 }
 
-// onlyReach reports whether the columns say nothing of people but how to reach
-// them. Such a list completes others, and alone it is no roster.
+// onlyReach reports whether the columns only say how to reach people. Such a list
+// completes others, and is no roster by itself.
 func (cs columns) onlyReach() bool {
 	reaches := false
 	for _, c := range cs {
@@ -122,11 +121,11 @@ func (cs columns) onlyReach() bool {
 	return reaches
 }
 
-// leaveOut is what to give to --column to leave a column out.
+// leaveOut returns the value of --column that leaves a column out.
 func leaveOut(c *sheetColumn) string { return strconv.Quote(c.Header + "=ignore") }
 
 // isShuttlePart reports whether a column beside a level may hold the shuttles
-// done in it. Shuttles are those of the whole run where they stand alone.
+// done in it. A column of shuttles alone holds those of the whole run.
 func isShuttlePart(m roster.Meaning, header string) bool {
 	return m.Role == roster.ShuttlePart || m.Input == scoring.ShuttleLaps && heading.Key(header) == "shuttles"
 }

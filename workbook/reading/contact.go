@@ -10,8 +10,8 @@ import (
 	"tenback/workbook/roster"
 )
 
-// readContact reads how the person can be reached. A number counts as it is
-// shown, with its leading zeros.
+// readContact reads how to reach the person. A number counts as shown, with its
+// leading zeros.
 func (rr *rowReader) readContact(c *sheetColumn) {
 	r := rr.raw.cells[c.slot]
 	typed := roster.Typed{Text: cell.Label(r), Cell: rr.sheet.Name + "!" + grid.At(c.Index, rr.raw.number),
@@ -20,7 +20,7 @@ func (rr *rowReader) readContact(c *sheetColumn) {
 	case typed.IsDate:
 		typed.Text = cell.Display(r, rr.facts.dates.Date1904)
 	case c.Meaning.Role == roster.PagePassword && r.Kind == cell.Text:
-		typed.Text = strings.TrimSpace(r.Text) // two blanks within are two
+		typed.Text = strings.TrimSpace(r.Text) // inner blanks count
 	}
 	if typed.Text == "" {
 		return
@@ -37,7 +37,7 @@ func (rr *rowReader) readContact(c *sheetColumn) {
 	rr.row.Person.ReachedAlso(&said)
 }
 
-// readWish reads who the person's page is for, or its language.
+// readWish reads the audience or the language of the person's page.
 func (rr *rowReader) readWish(c *sheetColumn, text string) {
 	if cell.SaysNoResult(rr.raw.cells[c.slot]) {
 		return

@@ -9,7 +9,7 @@ import (
 	"tenback/workbook/roster"
 )
 
-// facts are what is known of the whole workbook while its rows are read.
+// facts are what is known of the workbook while its rows are read.
 type facts struct {
 	opt      Options
 	dates    cell.DateContext
@@ -40,8 +40,8 @@ func (f *facts) dateContext(c *sheetColumn) cell.DateContext {
 	return ctx
 }
 
-// testNamed is [heading.TestNamed] with a cache. A few names stand in a column over and
-// over, so they are looked up once.
+// testNamed is [heading.TestNamed] with a cache, because a column repeats a few
+// names.
 func (f *facts) testNamed(name string) (*scoring.Test, bool) {
 	if t, ok := f.tests[name]; ok {
 		return t, t != nil
@@ -53,11 +53,11 @@ func (f *facts) testNamed(name string) (*scoring.Test, bool) {
 	return t, ok
 }
 
-// testsRemembered bounds the names of tests that are remembered.
+// testsRemembered is the most names in that cache.
 const testsRemembered = 1000
 
-// oldestToday is the age in years that somebody born then can't be above today, and
-// so on no test day; 0 where the day of birth or today's date is not known.
+// oldestToday returns the age in years today of someone born then, an upper bound
+// for any test day; 0 if the birth or today is unknown.
 func (f *facts) oldestToday(born cell.Day) float64 {
 	years, err := scoring.AgeOn(born.Time, f.opt.Today)
 	if err != nil || f.dates.Ahead {
@@ -93,8 +93,8 @@ func (f *facts) timeContext(c *sheetColumn, t *scoring.Test) cell.TimeContext {
 	return ctx
 }
 
-// possibleRaceTimes is the range of times for a distance in metres that are
-// running speeds at all.
+// possibleRaceTimes returns the times over a distance in metres that are running
+// speeds.
 func possibleRaceTimes(metres float64) (least, most time.Duration) {
 	slowest, fastest := heading.RaceLimit("v")
 	return duration(scoring.Q(metres/fastest, scoring.Minutes)), duration(scoring.Q(metres/slowest, scoring.Minutes))
@@ -104,8 +104,8 @@ func duration(q scoring.Quantity) time.Duration {
 	return time.Duration(q.In(scoring.Seconds) * float64(time.Second))
 }
 
-// PossibleTimes is the range of times that any of a test's equations accepts;
-// the input's own bounds where they name none.
+// PossibleTimes returns the range of times that any of a test's equations
+// accepts, or the input's own range.
 func PossibleTimes(t *scoring.Test) [2]time.Duration {
 	info := scoring.Time.Info()
 	widest := [2]time.Duration{duration(scoring.Q(info.Min, info.Unit)), duration(scoring.Q(info.Max, info.Unit))}

@@ -10,21 +10,20 @@ import (
 )
 
 const (
-	// headerDepth is how many rows are searched for the header.
+	// headerDepth is the number of rows searched for the header.
 	headerDepth = 30
-	// headerWidth is how many filled cells of a row are looked at as headers.
+	// headerWidth is the number of filled cells of a row considered as headers.
 	headerWidth = 1000
 )
 
-// ignored is the name that a column is given so as not to be used.
+// ignored is the name that leaves a column out.
 const ignored = "ignore"
 
-// names recognises headers, those that the user renamed by their new names.
+// names recognises headers, using the new names of those that the user renamed.
 type names struct {
 	renamed map[string]string // by heading.Key
 }
 
-// match recognises a header, by the name that the user gave it if any.
 func (ns names) match(header string) (heading.Heading, bool) {
 	if known, ok := ns.renamed[heading.Key(header)]; ok {
 		if heading.Key(known) == ignored {
@@ -35,14 +34,14 @@ func (ns names) match(header string) (heading.Heading, bool) {
 	return heading.Match(header)
 }
 
-// headRow is one of the first rows of a sheet, kept until the header is found.
+// headRow is one of the first rows of a sheet.
 type headRow struct {
 	number int
 	hidden bool
 	cells  []ooxml.Cell
 }
 
-// texts lists the row's texts by column, 0-based; "" where there is none.
+// texts returns the row's texts by 0-based column.
 func (h *headRow) texts() []string {
 	if len(h.cells) == 0 {
 		return nil
@@ -56,8 +55,8 @@ func (h *headRow) texts() []string {
 	return all
 }
 
-// findHeader picks the row with the most columns that are recognised, among
-// them someone's name or ID; -1 if there is none.
+// findHeader returns the index of the row with the most recognised columns, or
+// -1. One of them must name a person.
 func (ns names) findHeader(rows []headRow) int {
 	best, most := -1, 1
 	for i := range rows {
@@ -68,9 +67,8 @@ func (ns names) findHeader(rows []headRow) int {
 	return best
 }
 
-// scoreHeader counts the different meanings recognised among the texts of a
-// row; 0 if nothing in it would say who a row is about, or nothing what to
-// make of them.
+// scoreHeader counts the different meanings in the texts of a row. It returns 0
+// unless one identifies a person and one can be scored.
 func (ns names) scoreHeader(texts []string) int {
 	seen := map[roster.Meaning]bool{}
 	person, matter := false, false
@@ -103,9 +101,8 @@ func (ns names) scoreHeader(texts []string) int {
 	return len(seen)
 }
 
-// headTexts joins the header row with the row above or below it where headers
-// stand in two rows, such as "1.5 mile run" over "min" and "s". depth is the
-// number of rows that the header takes from the header row on.
+// headTexts returns the texts of the header. It joins two rows, such as "1.5 mile
+// run" over "min" and "s". depth counts the rows from the header row on.
 func (ns names) headTexts(rows []headRow, at int) (texts []string, depth int) {
 	own := ns.underAbove(rows, at)
 	if at+1 < len(rows) && rows[at+1].number == rows[at].number+1 {
@@ -116,8 +113,8 @@ func (ns names) headTexts(rows []headRow, at int) (texts []string, depth int) {
 	return own, 1
 }
 
-// underAbove completes the texts of a row by those of the row above it where
-// they are not enough by themselves.
+// underAbove completes the texts of a row with those of the row above, if they
+// are not enough by themselves.
 func (ns names) underAbove(rows []headRow, at int) []string {
 	own := rows[at].texts()
 	if at == 0 || rows[at-1].number != rows[at].number-1 {
@@ -142,7 +139,7 @@ func joinHeaders(above, below string) string {
 	return above + " " + below
 }
 
-// carried is the text of a column, or of the nearest filled one to its left,
+// carried returns the text of a column or of the nearest filled one to its left,
 // as under a merged cell.
 func carried(texts []string, i int) string {
 	for i = min(i, len(texts)-1); i >= 0; i-- {
@@ -153,7 +150,7 @@ func carried(texts []string, i int) string {
 	return ""
 }
 
-// needsMore tells that a header is not known, or not enough by itself.
+// needsMore reports whether a header is unknown, or not enough by itself.
 func (ns names) needsMore(header string) bool {
 	h, ok := ns.match(header)
 	switch {
@@ -170,9 +167,9 @@ func (ns names) isKnown(header string) bool {
 	return ok
 }
 
-// secondRow joins a row below the header if it completes the header: words such
-// as "min" and "pulse" below the name of a test, or units. roster.Other words, of which
-// a row of units may have some, complete nothing.
+// secondRow joins a row below the header that completes it: words such as "min"
+// and "pulse" below a test's name, or units. A row of units may have other words
+// too.
 func (ns names) secondRow(own []string, row *headRow) ([]string, bool) {
 	below := row.texts()
 	joined := append([]string(nil), own...)

@@ -9,11 +9,11 @@ import (
 	"tenback/workbook/source"
 )
 
-// maxMapped bounds the rows of the mapping sheet.
+// maxMapped is the most rows of the mapping sheet.
 const maxMapped = 1000
 
-// readMapping takes the names that the workbook itself gives to columns. Those
-// given in the options count first.
+// readMapping reads the names that the workbook gives to columns. Those in the
+// options win.
 func (rd *reader) readMapping() error {
 	return rd.readPairs(roster.MappingSheet, maxMapped, func(sheet string, row int, header, meaning string) error {
 		if header == "" || meaning == "" || heading.Key(meaning) == "meaning" {
@@ -29,8 +29,8 @@ func (rd *reader) readMapping() error {
 	})
 }
 
-// unknownMeaning says what is wrong with the name that the user gave to a
-// column; empty if nothing is.
+// unknownMeaning returns what is wrong with a new name of a column; empty if
+// nothing is.
 func unknownMeaning(known string) string {
 	if _, ok := heading.Match(known); ok || heading.Key(known) == ignored {
 		return ""

@@ -10,18 +10,18 @@ import (
 	"tenback/workbook/heading"
 )
 
-// misses are what came near to being a header.
+// misses is what came near to being a header.
 type misses struct {
 	near    []miss
-	partial string // a row that is a header but for something to score
+	partial string // a row that lacks only something to score
 	across  string // a sheet with a column for each person
 }
 
-// miss is a text that is nearly a known header.
+// miss is a text close to a known header.
 type miss struct{ sheet, address, text, known string }
 
-// note remembers what came near to being a header: a known word for a
-// person in a row with nothing to score, and texts that are nearly known.
+// note adds what came near to being a header: a known word for a person in a row
+// with nothing to score, and texts close to known ones.
 func (m *misses) note(ns names, sheet string, rows []headRow) {
 	const most = 200
 	looked := 0
@@ -46,7 +46,7 @@ func (m *misses) note(ns names, sheet string, rows []headRow) {
 	}
 }
 
-// readAcross reports whether the first cells of the rows read like a header.
+// readAcross reports whether the first cells of the rows are a header.
 func (ns names) readAcross(rows []headRow) bool {
 	var texts []string
 	for _, row := range rows {
@@ -74,7 +74,7 @@ func (m *misses) explain() string {
 	return why
 }
 
-// exampleHeaders names the first few result columns.
+// exampleHeaders lists the first few result columns.
 func exampleHeaders() string {
 	var all []string
 	for _, t := range fieldtests.All() {

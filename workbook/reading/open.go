@@ -14,44 +14,43 @@ import (
 	"tenback/workbook/source"
 )
 
-// Options say how a roster is to be read where it leaves that open.
+// Options are what the user knows about a roster.
 type Options struct {
 	Sheets   []string  // read only these
 	TestDate time.Time // for rows without a test date; zero if unknown
-	Today    time.Time // no date lies after it; zero is the present day
-	// Since is a day that has passed wherever a roster is read, such as that on
-	// which the program was made; zero if none is known. Where Today is before it
-	// the computer's date is wrong, and no date is held against it.
+	Today    time.Time // the last possible date; zero is the present day
+	// Since is a day in the past, such as the date of the build; zero if none is
+	// known. If Today is before Since, the system clock is wrong and future-date
+	// checks are skipped.
 	Since time.Time
-	// Columns rename headers before they are looked at: from the header in
-	// the sheet to one that is known, or to "ignore".
+	// Columns renames headers: from the header in the sheet to a known one, or to
+	// "ignore".
 	Columns  map[string]string
 	Settings roster.SettingValues // given by options; they win over those of the workbook
-	// Password asks for the password of a workbook that has one. Its error ends
-	// the reading. Where it is nil such a workbook is refused.
+	// Password asks for the password of a workbook that has one; its error ends
+	// the reading. If it is nil, such a workbook is refused.
 	Password func() (string, error)
-	// Language tells the language that a cell of a Language column names; an
-	// error is a remark on the row. Where it is nil the column is not read.
+	// Language returns the language that a cell of a Language column names; an
+	// error becomes a remark on the row. If it is nil, the column is not read.
 	Language func(text string) (lang string, err error)
 }
 
-// OurColumns knows the result columns that earlier runs left.
+// OurColumns recognises the result columns of earlier runs.
 type OurColumns interface {
-	// Find returns the places of those columns among headers.
+	// Find returns the indexes of those columns.
 	Find(headers []string) []int
 	// NamesReport reports whether the column of a header names the page.
 	NamesReport(header string) bool
 }
 
-// MaxPeople bounds the rows of people in one workbook, and with them the
-// memory: about 2 KB a person.
+// MaxPeople is the most rows of people in a workbook. It bounds the memory: about
+// 2 KB a person.
 const MaxPeople = 200_000
 
-// Open reads the roster at path. What is wrong with single cells, columns or
-// rows is in the Problems of the roster and its rows; an error, an
-// [*source.Error] or that of the Password option, means that nothing could be
-// read. A file that ends in .csv, .tsv or .txt is read as text, as one sheet
-// with the name of the file.
+// Open reads a roster. The Problems of the roster and its rows list what is wrong
+// with single cells, columns or rows. An error means that nothing could be read:
+// an [*source.Error], or that of the Password option. A path that ends in .csv,
+// .tsv or .txt is a text file, read as one sheet.
 func Open(path string, r io.ReaderAt, size int64, opt Options, ours OurColumns) (*roster.Roster, error) {
 	book, err := source.Open(path, r, size, opt.Password)
 	if err != nil {
@@ -84,7 +83,6 @@ func Open(path string, r io.ReaderAt, size int64, opt Options, ours OurColumns) 
 	return read, nil
 }
 
-// reader reads one workbook.
 type reader struct {
 	path   string
 	book   source.Book
@@ -96,7 +94,7 @@ type reader struct {
 	roster *roster.Roster
 }
 
-// renameColumns checks the names that the user gave to columns.
+// renameColumns collects the new names of columns.
 func (rd *reader) renameColumns() error {
 	for header, known := range rd.facts.opt.Columns {
 		if why := unknownMeaning(known); why != "" {
@@ -107,7 +105,7 @@ func (rd *reader) renameColumns() error {
 	return rd.readMapping()
 }
 
-// readSheets reads those sheets that hold people.
+// readSheets reads the sheets that hold people.
 func (rd *reader) readSheets() error {
 	chosen, err := rd.chooseSheets()
 	if err != nil {
@@ -152,8 +150,8 @@ func (rd *reader) readSheets() error {
 	return nil
 }
 
-// chooseSheets lists the sheets to look at: those asked for, else the visible
-// ones with cells, else the hidden ones.
+// chooseSheets returns the sheets asked for, else the visible ones with cells,
+// else the hidden ones.
 func (rd *reader) chooseSheets() ([]ooxml.Sheet, error) {
 	var names []string
 	var visible, hidden []ooxml.Sheet
@@ -193,7 +191,7 @@ func (rd *reader) chooseSheets() ([]ooxml.Sheet, error) {
 	return chosen, nil
 }
 
-// tellHidden says which hidden sheets look like rosters and are not read.
+// tellHidden lists the hidden sheets that look like rosters and are not read.
 func (rd *reader) tellHidden(hidden []ooxml.Sheet) {
 	for _, tab := range hidden {
 		s, err := rd.survey(tab)
@@ -208,9 +206,8 @@ func (rd *reader) tellHidden(hidden []ooxml.Sheet) {
 	}
 }
 
-// chooseRosters picks, of the sheets with a header, those with a column for a
-// test result, and those that tell more of their people; all of them as rosters
-// if none has a result.
+// chooseRosters picks the sheets with a column for a result, and as lists those
+// that describe their people. Without any result column all are rosters.
 func (rd *reader) chooseRosters(found []*survey) []*survey {
 	if !slices.ContainsFunc(found, func(s *survey) bool { return s.columns.hasResults() }) {
 		return found
@@ -222,7 +219,7 @@ func (rd *reader) chooseRosters(found []*survey) []*survey {
 		case s.columns.tellOfPeople():
 			s.isList = true
 		default:
-			// A result that can't be used may be why it is no roster.
+			// An unusable result column may be why it is no roster.
 			for _, p := range s.problems {
 				if p.Blocking {
 					rd.roster.Problems = append(rd.roster.Problems, p)
@@ -236,8 +233,8 @@ func (rd *reader) chooseRosters(found []*survey) []*survey {
 	return chosen
 }
 
-// nameGroups gives people of a sheet without a group column the sheet's name
-// as their group, where people stand on more than one sheet.
+// nameGroups uses the name of a sheet without a group column as the group of its
+// people, if several sheets have people.
 func nameGroups(sheets []*roster.Sheet) {
 	if len(sheets) < 2 {
 		return
@@ -252,7 +249,7 @@ func nameGroups(sheets []*roster.Sheet) {
 	}
 }
 
-// noHeader is the error for a sheet, or a whole workbook, without a header.
+// noHeader returns the error for a sheet, or a whole workbook, without a header.
 func (rd *reader) noHeader(sheet string) error {
 	return &source.Error{Path: rd.path, Sheet: sheet, Kind: source.ErrNoHeader, Why: rd.misses.explain()}
 }

@@ -9,7 +9,7 @@ import (
 )
 
 // readPairs reads the first two columns of the sheets of a name, at most so many
-// lines of each.
+// rows of each.
 func (rd *reader) readPairs(name string, most int, take func(sheet string, row int, first, second string) error) error {
 	for _, s := range rd.book.Sheets() {
 		if !s.Cells || !roster.IsNamed(s.Name, name) {

@@ -7,8 +7,8 @@ import (
 	"tenback/workbook/roster"
 )
 
-// pairImperial joins a column of feet with the inches beside it, and one of
-// stones with the pounds.
+// pairImperial pairs a column of feet with the inches beside it, and stones with
+// pounds.
 func (cs columns) pairImperial() {
 	for i, c := range cs {
 		small := scoring.Inches
@@ -25,7 +25,8 @@ func (cs columns) pairImperial() {
 	}
 }
 
-// joinImperial puts the two numbers of a row into one, as it would be typed.
+// joinImperial joins the two cells of each row into one text, as it would be
+// typed.
 func joinImperial(used columns, rows []rawRow) {
 	for _, c := range used {
 		if c.rest == nil {
@@ -49,8 +50,8 @@ func joinImperial(used columns, rows []rawRow) {
 	}
 }
 
-// repeatFrom reports whether a column from place at on says of people what one
-// before it says.
+// repeatFrom reports whether a column from index at on repeats the meaning of an
+// earlier one.
 func (cs columns) repeatFrom(at int, before map[roster.Meaning]bool) bool {
 	for _, c := range cs[at:] {
 		m := roster.Meaning{Role: c.Meaning.Role, Input: c.Meaning.Input, Test: c.Meaning.Test}

@@ -12,14 +12,14 @@ import (
 	"tenback/workbook/roster"
 )
 
-// rowReader makes a person of one row.
+// rowReader reads one row as a person.
 type rowReader struct {
 	cellReader
 	survey *survey
 	row    roster.Row
 }
 
-// readPerson finds who the row is about.
+// readPerson reads who the row is about.
 func (rr *rowReader) readPerson() {
 	p := &rr.row.Person
 	var given, family []string
@@ -68,8 +68,8 @@ func (rr *rowReader) readPerson() {
 	}
 }
 
-// filled finds the first cell with a result, and counts the other filled
-// cells that are not the person's name, ID or group.
+// filled returns the first column with a result, and counts the other filled
+// cells that do not identify the person.
 func (rr *rowReader) filled() (result *sheetColumn, others int) {
 	for _, c := range rr.survey.used {
 		if rr.raw.cells[c.slot].IsBlank() {
@@ -88,7 +88,7 @@ func (rr *rowReader) filled() (result *sheetColumn, others int) {
 	return result, others
 }
 
-// readPersonal reads sex and the other values that belong to the person.
+// readPersonal reads sex and the other values of the person.
 func (rr *rowReader) readPersonal() {
 	for _, c := range rr.survey.used {
 		m := c.Meaning
@@ -107,9 +107,8 @@ func (rr *rowReader) readPersonal() {
 	}
 }
 
-// readMornings takes the resting heart rates of several mornings as one: their
-// median, with the first cell. A morning that can't be read is told and left
-// out.
+// readMornings reads several resting heart rates as their median, with the first
+// cell. One that can't be read is left out, with a problem.
 func (rr *rowReader) readMornings(first *sheetColumn) {
 	var rates []float64
 	at := ""
@@ -145,8 +144,7 @@ func (rr *rowReader) readSex(c *sheetColumn) {
 	}
 }
 
-// readDay reads a date from the first filled column of those that say the
-// same.
+// readDay reads a date from the first filled column of the same meaning.
 func (rr *rowReader) readDay(c *sheetColumn) (day cell.Day, at *sheetColumn) {
 	if c == nil {
 		return cell.Day{}, nil
@@ -158,7 +156,7 @@ func (rr *rowReader) readDay(c *sheetColumn) (day cell.Day, at *sheetColumn) {
 		}
 		ctx := rr.facts.dateContext(d)
 		if ctx.Ahead && rr.row.Entry.Tested.After(ctx.Latest) {
-			ctx.Latest = rr.row.Entry.Tested // later than all else that is known of the present
+			ctx.Latest = rr.row.Entry.Tested // the latest day known to be past
 		}
 		day, doubt := cell.ParseDate(r, ctx)
 		if doubt != nil {
@@ -173,8 +171,8 @@ func (rr *rowReader) readDay(c *sheetColumn) (day cell.Day, at *sheetColumn) {
 	return cell.Day{}, nil
 }
 
-// readAge works out the age on the test day from the date of birth, or takes
-// the one that was typed.
+// readAge works out the age on the test day from the date of birth, else reads
+// the typed age.
 func (rr *rowReader) readAge() {
 	e := &rr.row.Entry
 	e.Tested = rr.facts.opt.TestDate
@@ -207,7 +205,7 @@ func (rr *rowReader) readAge() {
 	if e.Tested.IsZero() {
 		e.YearsAtMost = rr.facts.oldestToday(born)
 		switch {
-		case hasTyped, rr.row.DayUnread: // the latter was said
+		case hasTyped, rr.row.DayUnread: // there is a problem for the latter
 		case rr.survey.columns.with(roster.TestDate) == nil:
 			rr.block(c, roster.NoTestDay, rr.sheet.OrRename(roster.AddTestDate))
 		default:

@@ -6,11 +6,11 @@ import (
 	"tenback/workbook/roster"
 )
 
-// phrases are what this package says of rosters, each once and in English; other
-// languages have it in templates, under its ID.
+// phrases holds what this package says, in English. Translations have the same
+// IDs in templates.
 var phrases = scoring.NewPhrasebook("roster.")
 
-// What joins and bends others.
+// Phrases that take others.
 var (
 	inCells = phrases.Phrase("in-cells", "{What}; so in {Count} cells")
 	aFemale = phrases.Say("female", "female")
@@ -132,7 +132,7 @@ var (
 	theSettings     = phrases.Phrase("settings", "the settings are {Names}")
 )
 
-// remarkTexts are said once of a column, however many cells they are about.
+// remarkTexts are said once of a column, however many cells they concern.
 var remarkTexts = map[remark]scoring.Said{
 	readFromHours:     phrases.Say("from-hours", "the spreadsheet holds hours and minutes here, read as minutes and seconds"),
 	readByEvidence:    phrases.Say("by-evidence", "plain numbers were read as minutes with decimals or as seconds, for other numbers of the column can be nothing else"),
@@ -142,7 +142,7 @@ var remarkTexts = map[remark]scoring.Said{
 	readNoSeconds:     phrases.Say("no-seconds", "the cell for the seconds is empty, taken as 0"),
 }
 
-// orEach joins headers of which each may do.
+// orEach joins headers with "or".
 func orEach(names []string) any {
 	var all any = names[0]
 	for _, n := range names[1:] {
@@ -151,7 +151,7 @@ func orEach(names []string) any {
 	return all
 }
 
-// quotedList lists words of a sheet, the first twenty.
+// quotedList quotes words of a sheet, at most 20.
 func quotedList(names []string) any {
 	var all []any
 	for _, n := range names {

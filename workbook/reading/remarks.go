@@ -5,7 +5,7 @@ import (
 	"tenback/workbook/roster"
 )
 
-// remark is something said once of a column, however many cells it is about.
+// remark is said once of a column, however many cells it concerns.
 type remark uint8
 
 const (
@@ -17,7 +17,7 @@ const (
 	readNoSeconds
 )
 
-// tally counts the cells that a remark is about.
+// tally counts the cells that a remark concerns.
 type tally struct {
 	count int
 	first roster.Problem
@@ -40,7 +40,7 @@ func (c *sheetColumn) remark(kind remark, p roster.Problem) {
 	c.remarked[kind].add(p)
 }
 
-// problem returns what is said of the cells, pointing at the first of them.
+// problem returns the remark, pointing at the first cell.
 func (t *tally) problem(sheet string, what scoring.Said) roster.Problem {
 	p := t.first
 	p.Sheet, p.What = sheet, what

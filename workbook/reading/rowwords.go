@@ -12,7 +12,7 @@ import (
 	"tenback/workbook/roster"
 )
 
-// summaryWords stand in rows that sum up others, by headerKey.
+// summaryWords are words in rows that sum up others, by heading.Key.
 var summaryWords = func() map[string]bool {
 	all := map[string]bool{}
 	for _, w := range strings.Fields("average averages mean median total totals subtotal sum sd stdev count overall " +
@@ -26,8 +26,8 @@ var summaryWords = func() map[string]bool {
 	return all
 }()
 
-// starts are the first two letters of known words in small letters. Most texts
-// of a roster are seen at that glance not to be one of them.
+// starts holds the first two letters of known words, in lower case. Most texts of
+// a roster can be excluded by them at once.
 type starts map[[2]byte]bool
 
 func startsOf(words iter.Seq[string]) starts {
@@ -38,8 +38,8 @@ func startsOf(words iter.Seq[string]) starts {
 	return all
 }
 
-// ruleOut tells that a text begins with two plain letters, and none of the words
-// does so.
+// ruleOut reports whether a text begins with two ASCII letters that begin no
+// known word.
 func (s starts) ruleOut(text string) bool {
 	if len(text) < 2 {
 		return false
@@ -48,7 +48,7 @@ func (s starts) ruleOut(text string) bool {
 	return isLetter(start[0]) && isLetter(start[1]) && !s[start]
 }
 
-// isLetter knows the plain small letters.
+// isLetter reports whether c is a lower-case ASCII letter.
 func isLetter(c byte) bool { return 'a' <= c && c <= 'z' }
 
 var summaryStarts = startsOf(maps.Keys(summaryWords))
@@ -57,7 +57,7 @@ func isSummary(s string) bool {
 	return len(s) < 40 && !summaryStarts.ruleOut(s) && summaryWords[heading.Key(s)]
 }
 
-// exampleWords begin a row that shows how to fill in the others, folded.
+// exampleWords begin a row that is an example, folded.
 //
 //nolint:misspell // one of them is French
 var exampleWords = []string{"exemple", "example", "sample", "e.g.", "eg", "beispiel", "bsp", "z.b.", "ejemplo", "esempio", "exemplo", "voorbeeld", "exempel",
@@ -65,8 +65,8 @@ var exampleWords = []string{"exemple", "example", "sample", "e.g.", "eg", "beisp
 
 var exampleStarts = startsOf(slices.Values(exampleWords))
 
-// isExample tells whether a name is that of an example: the word alone, or
-// with a colon or parentheses.
+// isExample reports whether a name is that of an example: the word alone, or with
+// a colon or parentheses.
 func isExample(name string) bool {
 	if exampleStarts.ruleOut(name) {
 		return false
@@ -78,7 +78,7 @@ func isExample(name string) bool {
 	})
 }
 
-// isNote tells whether a text alone in its row is a remark rather than a name.
+// isNote reports whether a text alone in its row is a remark rather than a name.
 func isNote(s string, afterGap bool) bool {
 	fields := strings.Fields(s)
 	words := len(fields)
@@ -90,8 +90,8 @@ func isNote(s string, afterGap bool) bool {
 		!cell.HasLetters(s)
 }
 
-// headsGroup tells whether words alone in a row are the heading of a group, such
-// as "Class 7a", "Team B" or "7a".
+// headsGroup reports whether words alone in a row are the heading of a group,
+// such as "Class 7a", "Team B" or "7a".
 func headsGroup(words []string) bool {
 	if len(words) == 0 || len(words) > 3 {
 		return false

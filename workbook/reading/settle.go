@@ -10,16 +10,16 @@ import (
 	"tenback/workbook/roster"
 )
 
-// settler gives the columns of a sheet their meanings, by their headers and by
-// each other.
+// settler determines the meanings of a sheet's columns from their headers and
+// from each other.
 type settler struct {
 	sheet    *roster.Sheet  // its name and header row
-	named    roster.Meaning // the test that a title names, with the distance of a race
+	named    roster.Meaning // the test in a title, with the distance of a race
 	columns  columns
 	problems []roster.Problem
 }
 
-// settle gives every headed column its meaning.
+// settle determines the meaning of every headed column.
 func (s *settler) settle(headers []string, ns names, ours OurColumns) {
 	own := ours.Find(headers)
 	for i, text := range headers {
@@ -50,8 +50,8 @@ func (s *settler) settle(headers []string, ns names, ours OurColumns) {
 	s.nameUnused()
 }
 
-// findClocks finds a column of start times with one of finish times, of which
-// neither is a result.
+// findClocks finds a column of start times with one of finish times. Neither is a
+// result.
 func (s *settler) findClocks() {
 	headed := func(heads func(header string) bool) int {
 		return slices.IndexFunc(s.columns, func(c *sheetColumn) bool {
@@ -68,7 +68,7 @@ func (s *settler) findClocks() {
 	c.unclear = clocks.With(s.headerCell(s.columns[start]), scoring.Quoted(s.columns[start].Header))
 }
 
-// pairMinutes joins a column of minutes with the column of seconds beside it.
+// pairMinutes pairs a column of minutes with the seconds beside it.
 func (s *settler) pairMinutes() {
 	for i, c := range s.columns {
 		m := c.Meaning
@@ -96,8 +96,8 @@ func (s *settler) pairMinutes() {
 	}
 }
 
-// pairLevels joins a column of levels with the column of shuttles beside it.
-// Neither word by itself means a shuttle run.
+// pairLevels pairs a column of levels with the shuttles beside it. Neither word
+// alone means a shuttle run.
 func (s *settler) pairLevels() {
 	test := heading.MustTest("shuttle-20-m")
 	for i, c := range s.columns {
@@ -118,7 +118,7 @@ func (s *settler) pairLevels() {
 	}
 }
 
-// settleNames tells apart whole, given and family names: "Name" beside
+// settleNames distinguishes whole, given and family names: "Name" beside
 // "Vorname" is the family name, "Nome" beside "Cognome" the given one.
 func (s *settler) settleNames() {
 	whole, given, family := s.columns.with(roster.Name), s.columns.with(roster.GivenName), s.columns.with(roster.FamilyName)
@@ -134,8 +134,7 @@ func (s *settler) settleNames() {
 	}
 }
 
-// settleHeartRates decides what a plain "HR" or "Pulse" is by what else is
-// there.
+// settleHeartRates decides what a plain "HR" or "Pulse" is by the other columns.
 func (s *settler) settleHeartRates() {
 	for _, c := range s.columns {
 		if c.Meaning.Role != roster.HeartRate {
@@ -155,7 +154,7 @@ func (s *settler) settleHeartRates() {
 	}
 }
 
-// settleResults reports results of which nothing says the test.
+// settleResults reports results without a test.
 func (s *settler) settleResults() {
 	tests := s.columns.with(roster.TestName)
 	var result *sheetColumn
@@ -185,7 +184,7 @@ func (s *settler) settleResults() {
 	}
 }
 
-// settleRepeats finds columns that say they hold the same.
+// settleRepeats finds columns of the same meaning.
 func (s *settler) settleRepeats() {
 	first := map[roster.Meaning]*sheetColumn{}
 	for _, c := range s.columns {
@@ -208,7 +207,7 @@ func (s *settler) settleRepeats() {
 			continue
 		}
 		if c.morning {
-			f.morning = true // whatever its header, it is one of several
+			f.morning = true // one of several, whatever its header
 			f.again = append(f.again, c)
 			c.repeats = true
 			continue
@@ -219,8 +218,8 @@ func (s *settler) settleRepeats() {
 	}
 }
 
-// nameUnused reports columns of tests that are not scored, and unknown ones
-// that look like a slip of the hand.
+// nameUnused reports columns of tests that are not scored, and unknown headers
+// that look like typing errors.
 func (s *settler) nameUnused() {
 	for i, c := range s.columns {
 		switch c.Meaning.Role {
@@ -245,7 +244,7 @@ func (s *settler) nameUnused() {
 	}
 }
 
-// tellRaces says of each column that is a distance that it was read as a race.
+// tellRaces reports each column that was read as a race.
 func (s *settler) tellRaces() {
 	for _, c := range s.columns {
 		if d := c.Meaning.Distance; d > 0 && !c.repeats {
@@ -254,8 +253,7 @@ func (s *settler) tellRaces() {
 	}
 }
 
-// cutSecondList finds a second list of people beside the first, with the same
-// columns again, and keeps it from being mixed up with the first.
+// cutSecondList finds a second list of people beside the first and leaves it out.
 func (s *settler) cutSecondList() {
 	before := map[roster.Meaning]bool{}
 	for at, c := range s.columns {
@@ -273,7 +271,7 @@ func (s *settler) cutSecondList() {
 	}
 }
 
-// takeSheetTest makes a result of no test one of the sheet's test.
+// takeSheetTest assigns a result without a test to the sheet's test.
 func (s *settler) takeSheetTest(c *sheetColumn) bool {
 	t := s.named.Test
 	in := inputFor(c, t)
@@ -292,7 +290,7 @@ func (s *settler) takeSheetTest(c *sheetColumn) bool {
 	return true
 }
 
-// choose picks the columns whose cells are kept.
+// choose returns the columns whose cells are kept.
 func (s *settler) choose(ours OurColumns) (used columns) {
 	for _, c := range s.columns {
 		switch c.Meaning.Role {
@@ -314,7 +312,7 @@ func (s *settler) choose(ours OurColumns) (used columns) {
 	return used
 }
 
-// dropFrom makes a column and those after it unknown.
+// dropFrom leaves out a column and those after it.
 func (s *settler) dropFrom(first *sheetColumn) {
 	for _, c := range s.columns {
 		if c.Index >= first.Index && c.Meaning.Role != roster.Ours {

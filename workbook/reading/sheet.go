@@ -13,17 +13,17 @@ import (
 	"tenback/workbook/source"
 )
 
-// sheetReader makes people of the rows of a sheet.
+// sheetReader reads the rows of a sheet as people.
 type sheetReader struct {
 	*survey
 	facts   *facts
 	body    table
 	skipped tally
-	headed  tally // lines that name the sex of those below
+	headed  tally // rows that name the sex of those below
 }
 
-// readSheet reads the rows below a header. The problems of the sheet, but not of
-// its rows, are left in the survey.
+// readSheet reads the rows below a header. The survey gets the rows, and the
+// problems that do not belong to one row.
 func (rd *reader) readSheet(s *survey) error {
 	defer s.rows.Close()
 	sr := &sheetReader{survey: s, facts: &rd.facts,
@@ -78,8 +78,8 @@ func (sr *sheetReader) keepRows() error {
 	return nil
 }
 
-// tellNoResults says that nothing on the sheet is known as a test result, and
-// what is not known at all.
+// tellNoResults reports that no column is a test result, and which headers are
+// unknown.
 func (sr *sheetReader) tellNoResults() {
 	blocking := slices.ContainsFunc(sr.problems, func(p roster.Problem) bool { return p.Blocking })
 	if sr.isList || sr.columns.hasResults() || blocking {
@@ -110,8 +110,7 @@ func (sr *sheetReader) tellNoResults() {
 	sr.problems = append(sr.problems, p)
 }
 
-// nearestResult finds the result of a test whose known header a header is a
-// slip of the hand away from.
+// nearestResult finds the test result whose header the text is a typing error of.
 func nearestResult(header string) (scoring.Header, bool) {
 	near, ok := heading.Nearest(header)
 	if !ok {
@@ -124,7 +123,7 @@ func nearestResult(header string) (scoring.Header, bool) {
 	return scoring.Header{Test: h.Test, Input: h.Input}, true
 }
 
-// splitAgeSex makes of a column with both a column of ages and one of sexes.
+// splitAgeSex splits a column of ages and sexes in two.
 func (sr *sheetReader) splitAgeSex() {
 	c := sr.columns.with(roster.AgeSex)
 	if c == nil {
@@ -144,7 +143,7 @@ func (sr *sheetReader) splitAgeSex() {
 	}
 }
 
-// observe lets the cells of a column tell about each other.
+// observe collects the evidence of the cells of each column.
 func (sr *sheetReader) observe() {
 	for _, c := range sr.used {
 		switch {
@@ -174,7 +173,7 @@ func (sr *sheetReader) observe() {
 	}
 }
 
-// testBefore is the test that a row names to the left of a Result column.
+// testBefore returns the test that a row names to the left of a Result column.
 func (sr *sheetReader) testBefore(row *rawRow, c *sheetColumn) *scoring.Test {
 	var name *sheetColumn
 	for _, d := range sr.used {
@@ -192,7 +191,7 @@ func (sr *sheetReader) testBefore(row *rawRow, c *sheetColumn) *scoring.Test {
 	return t
 }
 
-// readRow makes a person of a row; ok is false if it is about none.
+// readRow reads a row; ok is false if it is about no person.
 func (sr *sheetReader) readRow(raw *rawRow) (row roster.Row, ok bool) {
 	rr := rowReader{cellReader: cellReader{facts: sr.facts, sheet: sr.sheet, raw: raw}, survey: sr.survey}
 	rr.row.Sheet, rr.row.Number = sr.sheet.Name, raw.number
@@ -232,8 +231,8 @@ func (sr *sheetReader) readRow(raw *rawRow) (row roster.Row, ok bool) {
 	return rr.row, true
 }
 
-// headsSex takes a line that is nothing but "Girls" or "Boys" as the heading
-// of those below it.
+// headsSex reports whether a row is only "Girls" or "Boys", the heading of those
+// below.
 func (sr *sheetReader) headsSex(who *roster.Person) bool {
 	sex := heading.SexIn(who.Label())
 	if sex == scoring.SexUnspecified || len(strings.Fields(who.Label())) > 3 {
@@ -246,7 +245,7 @@ func (sr *sheetReader) headsSex(who *roster.Person) bool {
 	return true
 }
 
-// tellRemarks adds what is said once of each column and of the sheet.
+// tellRemarks reports what is said once of each column and of the sheet.
 func (sr *sheetReader) tellRemarks() {
 	add := func(t *tally, what scoring.Said) { sr.problems = append(sr.problems, t.problem(sr.sheet.Name, what)) }
 	for _, c := range sr.columns {
@@ -270,7 +269,7 @@ func (sr *sheetReader) tellRemarks() {
 	}
 }
 
-// tellHidden says that hidden rows and columns were read.
+// tellHidden reports that hidden rows and columns were read.
 func (sr *sheetReader) tellHidden(filtered bool) {
 	if n := sr.body.hidden.count; n > 0 {
 		p := sr.body.hidden.first

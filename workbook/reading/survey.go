@@ -10,24 +10,24 @@ import (
 	"tenback/workbook/source"
 )
 
-// survey is what the first rows of a sheet tell of it.
+// survey is what the first rows of a sheet reveal.
 type survey struct {
 	tab      ooxml.Sheet
-	rows     source.Rows   // those behind head are still to be read
+	rows     source.Rows   // still to be read, behind head
 	sheet    *roster.Sheet // without its rows
 	head     []headRow     // the first rows
 	next     int           // of head, the first below the header
 	columns  columns
 	used     columns        // those whose cells are kept
-	named    roster.Meaning // the test that a title names, with the distance of a race
-	day      time.Time      // of the tests, that a title gives
+	named    roster.Meaning // the test in a title, with the distance of a race
+	day      time.Time      // the test day in a title
 	noSex    bool           // no column has the sex
-	sex      scoring.Sex    // that a title gives
+	sex      scoring.Sex    // the sex in a title
 	isList   bool           // people without results
 	problems []roster.Problem
 }
 
-// survey looks for the header of a sheet; nil if there is none.
+// survey finds the header of a sheet; it returns nil if there is none.
 func (rd *reader) survey(tab ooxml.Sheet) (*survey, error) {
 	rows, err := rd.book.Rows(tab)
 	if err != nil {
@@ -82,14 +82,14 @@ func (rd *reader) survey(tab ooxml.Sheet) (*survey, error) {
 	return s, nil
 }
 
-// say adds a problem, unless there is none.
+// say adds a problem, if there is one.
 func (s *survey) say(p roster.Problem) {
 	if !p.What.IsZero() {
 		s.problems = append(s.problems, p)
 	}
 }
 
-// firstRows reads the rows in which the header may be, and the one behind them.
+// firstRows reads the rows that may hold the header, and the next one.
 func firstRows(rows source.Rows) ([]headRow, error) {
 	var head []headRow
 	for rows.Next() {

@@ -12,9 +12,8 @@ import (
 	"tenback/workbook/source"
 )
 
-// Bounds on what is kept while a workbook is read. Together with MaxPeople
-// they keep a hostile workbook under about 1 GB of memory; a roster of 100,000
-// people and 20 columns takes a tenth of it.
+// Bounds of memory. Together with MaxPeople they keep a hostile workbook under
+// about 1 GB; a roster of 100,000 people and 20 columns takes a tenth of it.
 const (
 	maxKept    = 512 << 20 // bytes of cells and their texts
 	maxColumns = 200       // columns in use on one sheet
@@ -23,19 +22,20 @@ const (
 // rawRow is a row below the header, with the cells of the columns in use.
 type rawRow struct {
 	number   int
-	afterGap bool // an empty row stands above
-	summary  bool // a word such as average or total stands in it
+	afterGap bool // below an empty row
+	summary  bool // has a word such as average or total
 	cells    []cell.Raw
 }
 
-// budget counts what is kept of a workbook, for its bounds.
+// budget counts what is kept of a workbook.
 type budget struct {
 	path   string
 	people int
 	bytes  int64 // of cells
 }
 
-// take counts a row of so many cells. Its error is that of a workbook too large.
+// take counts a row of so many cells; its error says that the workbook is too
+// large.
 func (b *budget) take(sheet string, cells int) error {
 	b.bytes += int64(cells) * int64(unsafe.Sizeof(cell.Raw{}))
 	b.people++
@@ -50,21 +50,21 @@ func (b *budget) take(sheet string, cells int) error {
 	return nil
 }
 
-// table keeps the rows below a header, as far as their columns are in use.
+// table keeps the rows below a header, of the columns in use.
 type table struct {
 	sheet   *roster.Sheet
 	columns columns
 	used    columns
 	budget  *budget
 	rows    []rawRow
-	last    int   // number of the row before
+	last    int   // number of the previous row
 	right   int   // right edge of what is not ours
 	hidden  tally // rows in use that are hidden
 	tables  []ooxml.Table
 	others  []ooxml.Table // those of tables that hold no people
 }
 
-// widen moves the right edge to the last cell that is not ours.
+// widen extends the right edge to the last cell that is not ours.
 func (t *table) widen(cells []ooxml.Cell) {
 	for i := len(cells) - 1; i >= 0 && cells[i].Col > t.right; i-- {
 		if !t.isOurs(cells[i].Col) {
@@ -78,8 +78,7 @@ func (t *table) isOurs(col int) bool {
 	return found && t.columns[i].Meaning.Role == roster.Ours
 }
 
-// end finds the right edge and the tables that hold no people, once all rows are
-// kept.
+// end finds the right edge and the tables without people, once all rows are kept.
 func (t *table) end(found []ooxml.Table, merged []grid.Range) (problems []roster.Problem) {
 	for _, f := range found {
 		t.right = max(t.right, f.LastCol)
@@ -93,7 +92,7 @@ func (t *table) end(found []ooxml.Table, merged []grid.Range) (problems []roster
 			continue
 		}
 		at, ok := slices.BinarySearchFunc(t.rows, f.FirstRow, func(r rawRow, n int) int { return r.number - n })
-		body := f.FirstRow == t.sheet.HeaderRow+1 // the header stands above a table without one
+		body := f.FirstRow == t.sheet.HeaderRow+1 // the header is above a table without one
 		if body || ok && t.repeatsHeader(&t.rows[at]) {
 			continue
 		}
@@ -103,15 +102,14 @@ func (t *table) end(found []ooxml.Table, merged []grid.Range) (problems []roster
 	return problems
 }
 
-// holdsWho reports whether a table reaches over a column that says who a row is
-// about.
+// holdsWho reports whether a table covers a column that identifies people.
 func (t *table) holdsWho(other ooxml.Table) bool {
 	return slices.ContainsFunc(t.used, func(c *sheetColumn) bool {
 		return c.Meaning.Role.IsPerson() && c.Index >= other.FirstCol && c.Index <= other.LastCol
 	})
 }
 
-// keep stores a row's cells in use, if it has any.
+// keep stores the cells in use of a row, if any.
 func (t *table) keep(number int, hidden bool, cells []ooxml.Cell) error {
 	t.widen(cells)
 	row := rawRow{number: number, afterGap: number > t.last+1}
@@ -143,13 +141,13 @@ func (t *table) keep(number int, hidden bool, cells []ooxml.Cell) error {
 	return t.budget.take(t.sheet.Name, len(t.used))
 }
 
-// isApart reports whether a row sums up a table, or belongs to another one.
+// isApart reports whether a row is the total of a table, or in another table.
 func (t *table) isApart(raw *rawRow) bool {
 	return slices.ContainsFunc(t.tables, func(o ooxml.Table) bool { return o.IsTotal(raw.number) && t.holdsWho(o) }) ||
 		slices.ContainsFunc(t.others, func(o ooxml.Table) bool { return o.FirstRow <= raw.number && raw.number <= o.LastRow })
 }
 
-// repeatsHeader reports whether a row is the header again, as on printed lists.
+// repeatsHeader reports whether a row repeats the header, as on printed lists.
 func (t *table) repeatsHeader(raw *rawRow) bool {
 	same := 0
 	for _, c := range t.used {

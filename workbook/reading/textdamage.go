@@ -2,19 +2,19 @@ package reading
 
 import "tenback/workbook/cell"
 
-// cutNumber is how a spreadsheet writes a long number, in which the last digits
-// are lost.
+// cutNumber matches a long number as a spreadsheet writes it, without its last
+// digits.
 var cutNumber = cell.Pattern(`^\d[.,]\d+E\+\d+$`)
 
 func cutShort(r cell.Raw) bool {
 	return r.Kind == cell.Text && cutNumber().MatchString(cell.Clean(r.Text))
 }
 
-// lostZeros finds out whether 7.10 may have become 7.1 in a column of shuttle
-// levels before it came into a text file.
+// lostZeros determines whether 7.10 may have become 7.1 before a column of
+// shuttle levels was saved as text.
 type lostZeros struct {
 	first string // such as 7.1
-	kept  bool   // there is one such as 7.10
+	kept  bool   // some cell is such as 7.10
 }
 
 var levelDecimal = cell.Pattern(`^\d{1,2}[.,](1|\d0)$`)

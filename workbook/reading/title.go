@@ -12,7 +12,7 @@ import (
 	"tenback/workbook/roster"
 )
 
-// titles are the lines above a header and the name of the sheet.
+// titles are the rows above a header and the name of the sheet.
 type titles struct {
 	sheet string
 	above []headRow
@@ -30,8 +30,8 @@ func (t *titles) texts(f func(row int, c ooxml.Cell) bool) {
 	}
 }
 
-// test finds the one test that the titles name, or else the name of the sheet; a
-// zero Meaning where it is none or several.
+// test returns the one test that the titles name, else the name of the sheet; a
+// zero Meaning if there is none or several.
 func (t *titles) test() roster.Meaning {
 	var found roster.Meaning
 	clash := false
@@ -55,8 +55,8 @@ func (t *titles) test() roster.Meaning {
 	return found
 }
 
-// sex finds the one sex that the titles are about, or else the name of the sheet,
-// and what to say of it.
+// sex returns the one sex that the titles name, else the name of the sheet, and a
+// remark.
 func (t *titles) sex() (found scoring.Sex, said roster.Problem) {
 	clash := false
 	t.texts(func(row int, c ooxml.Cell) bool {
@@ -89,13 +89,13 @@ func saidSex(sex scoring.Sex) scoring.Said {
 	return aMale
 }
 
-// titleDay is the test day that titles give.
+// titleDay is the test day in the titles.
 type titleDay struct {
-	day  time.Time      // zero if there is none that can be used
-	said roster.Problem // what to say of it; the zero Problem if nothing
+	day  time.Time      // zero if there is none
+	said roster.Problem // zero if there is nothing to say
 }
 
-// day finds the test day in the titles, the name of the sheet or the headers of
+// day returns the test day in the titles, the name of the sheet or the headers of
 // results.
 func (t *titles) day(ns names, sheet *roster.Sheet, all columns) titleDay {
 	var found titleDay
@@ -126,9 +126,8 @@ func (t *titles) day(ns names, sheet *roster.Sheet, all columns) titleDay {
 	return found
 }
 
-// take reads the dates of one text, which p points at. It ends the search, and
-// keeps but what is to be said of it, where one can't be read or is another day
-// than those before.
+// take adds the dates of one text, which p points at. If a date can't be read, or
+// differs from an earlier one, it keeps only that problem and returns false.
 func (d *titleDay) take(dates []cell.Raw, ctx cell.DateContext, p roster.Problem, several scoring.Said) (goOn bool) {
 	for _, date := range dates {
 		day, doubt := cell.ParseDate(date, ctx)
@@ -149,7 +148,7 @@ func (d *titleDay) take(dates []cell.Raw, ctx cell.DateContext, p roster.Problem
 	return true
 }
 
-// dayOfName takes the day from the name of the sheet.
+// dayOfName returns the day in the name of the sheet.
 func (t *titles) dayOfName() titleDay {
 	texts := heading.Dates(cell.Raw{Kind: cell.Text, Text: t.sheet})
 	if len(texts) != 1 {
@@ -165,7 +164,7 @@ func (t *titles) dayOfName() titleDay {
 	return titleDay{day: day.Time, said: p}
 }
 
-// vagueDay says that a title names a month or several days, which is no test day.
+// vagueDay reports a title with a month or several days.
 func (t *titles) vagueDay() (found titleDay) {
 	t.texts(func(row int, c ooxml.Cell) bool {
 		p := roster.Problem{Sheet: t.sheet, Cell: grid.At(c.Col, row), Read: cell.Display(c.Raw, false), Fix: roster.AddTestDate}
@@ -183,7 +182,7 @@ func (t *titles) vagueDay() (found titleDay) {
 	return found
 }
 
-// isDateLabelled reports whether a cell stands beside the word for a test date.
+// isDateLabelled reports whether a cell is beside the word for a test date.
 func (h *headRow) isDateLabelled(ns names, i int) bool {
 	if i == 0 || h.cells[i-1].Kind != cell.Text || h.cells[i].Kind == cell.Text && len(heading.Dates(h.cells[i].Raw)) > 0 {
 		return false

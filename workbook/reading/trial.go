@@ -11,15 +11,15 @@ import (
 	"tenback/workbook/roster"
 )
 
-// rowTrials builds the trials of one rr.row.
+// rowTrials builds the trials of a row.
 type rowTrials struct {
 	*rowReader
 	trials []scoring.Trial
 	named  []*sheetColumn // per trial: the column that named its test, or nil
-	failed bool           // a result was there and could not be used
+	failed bool           // a result could not be used
 }
 
-// readTrials finds the tests that the person did.
+// readTrials reads the tests that the person did.
 func (rr *rowReader) readTrials() {
 	b := &rowTrials{rowReader: rr}
 	before := rr.blocked
@@ -34,12 +34,12 @@ func (rr *rowReader) readTrials() {
 	}
 }
 
-// saysAbsent tells that a row says itself why it has no result.
+// saysAbsent reports whether the row says why it has no result.
 func (rr *rowReader) saysAbsent() bool {
 	return slices.ContainsFunc(rr.survey.used, func(c *sheetColumn) bool { return c.isResult() && cell.SaysNoResult(rr.raw.cells[c.slot]) })
 }
 
-// resultFix names the columns that take a result.
+// resultFix returns which columns take a result.
 func (rr *rowReader) resultFix() scoring.Said {
 	var names []string
 	for _, c := range rr.survey.used {
@@ -53,13 +53,13 @@ func (rr *rowReader) resultFix() scoring.Said {
 	return fillInHeaders.With(orEach(names))
 }
 
-// resultHeader is the header for a test's preferred result.
+// resultHeader returns the header for a test's preferred result.
 func resultHeader(t *scoring.Test) scoring.Header {
 	return scoring.Header{Test: t, Input: t.Results[0].Input}
 }
 
-// readNamed reads the tests that are named in a Test column, with the results
-// to the right of the name.
+// readNamed reads the tests named in a Test column, with the results to the right
+// of the name.
 func (b *rowTrials) readNamed() {
 	var name *sheetColumn
 	var test *scoring.Test
@@ -89,7 +89,7 @@ func (b *rowTrials) readNamed() {
 	}
 }
 
-// testNamed finds the test that a cell names, or says that it is not known.
+// testNamed finds the test that a cell names, or reports that it is unknown.
 func (b *rowTrials) testNamed(c *sheetColumn) *scoring.Test {
 	text := cell.Label(b.raw.cells[c.slot])
 	test, ok := b.facts.testNamed(text)
@@ -118,8 +118,8 @@ func (b *rowTrials) set(at int, c *sheetColumn) {
 	}
 }
 
-// readOwn reads the columns that belong to one test: first the results, which
-// make the trials, then what goes with them.
+// readOwn reads the columns of single tests: first the results, which make the
+// trials, then the other inputs.
 func (b *rowTrials) readOwn() {
 	for _, results := range []bool{true, false} {
 		for _, c := range b.survey.used {
@@ -167,8 +167,7 @@ func (b *rowTrials) trialOf(t *scoring.Test) int {
 	return slices.IndexFunc(b.trials, func(tr scoring.Trial) bool { return tr.Test == t })
 }
 
-// raceOver finds the race of a distance in metres; every distance is a race of
-// its own.
+// raceOver returns the index of the race over a distance in metres, or -1.
 func (b *rowTrials) raceOver(metres float64) int {
 	return slices.IndexFunc(b.trials, func(tr scoring.Trial) bool {
 		q, ok := tr.Get(scoring.Distance)
@@ -176,7 +175,7 @@ func (b *rowTrials) raceOver(metres float64) int {
 	})
 }
 
-// shared lists the filled columns of inputs that serve any test.
+// shared returns the filled columns of inputs that serve any test.
 func (b *rowTrials) shared() []*sheetColumn {
 	var all []*sheetColumn
 	for _, c := range b.survey.used {
@@ -194,9 +193,9 @@ func (b *rowTrials) shared() []*sheetColumn {
 	return all
 }
 
-// startStages begins a trial where a shared column holds a test's result and
-// another shared column tells which test it was, as the bench height tells
-// that a heart rate is of stepping.
+// startStages begins a trial if a shared column holds a test's result and another
+// one identifies the test, as the bench height does for a heart rate after
+// stepping.
 func (b *rowTrials) startStages() {
 	shared := b.shared()
 	holds := func(in scoring.Input) bool {
@@ -219,7 +218,7 @@ func (b *rowTrials) startStages() {
 	}
 }
 
-// share gives each shared value to the one trial that can use it.
+// share assigns each shared value to the one trial that can use it.
 func (b *rowTrials) share() {
 	for _, c := range b.shared() {
 		in := c.Meaning.Input
@@ -240,7 +239,7 @@ func (b *rowTrials) share() {
 	}
 }
 
-// finish keeps the trials that have a result.
+// finish keeps the trials with a result.
 func (b *rowTrials) finish() {
 	for i := range b.trials {
 		t := &b.trials[i]

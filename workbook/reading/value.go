@@ -10,16 +10,16 @@ import (
 	"tenback/workbook/roster"
 )
 
-// cellReader reads the cells of one row, and collects the row's problems.
+// cellReader reads the cells of one row and collects the row's problems.
 type cellReader struct {
 	facts    *facts
 	sheet    *roster.Sheet
 	raw      *rawRow
 	problems []roster.Problem
-	blocked  int // of problems, those that block
+	blocked  int // number of blocking problems
 }
 
-// problem describes a cell of the row.
+// problem returns a problem of a cell.
 func (cr *cellReader) problem(c *sheetColumn, what, fix scoring.Said) roster.Problem {
 	return roster.Problem{Sheet: cr.sheet.Name, Cell: grid.At(c.Index, cr.raw.number),
 		Read: cell.Display(cr.raw.cells[c.slot], cr.facts.dates.Date1904), What: what, Fix: fix}
@@ -50,9 +50,9 @@ type value struct {
 	cell string
 }
 
-// readOne reads the cell of a column, or of the later ones that say they hold
-// the same. ok is false where there is no value; what is wrong goes to the
-// row's problems. A shuttle level may bring the shuttles done in it along.
+// readOne reads the cell of a column, or of the later ones of the same meaning.
+// ok is false if there is no value. A shuttle level may include the shuttles done
+// in it.
 func (cr *cellReader) readOne(c *sheetColumn, t *scoring.Test) (v []value, ok bool) {
 	for _, d := range c.alike() {
 		got, found := cr.readCell(d, t)
@@ -103,7 +103,7 @@ func (cr *cellReader) readCell(c *sheetColumn, t *scoring.Test) ([]value, bool) 
 	return values, true
 }
 
-// inputFor is the input that a column holds for a test.
+// inputFor returns the input that a column holds for a test.
 func inputFor(c *sheetColumn, t *scoring.Test) scoring.Input {
 	if c.Meaning.Role == roster.Result && c.Meaning.Input == scoring.InputCount && t != nil {
 		return t.Results[0].Input
@@ -111,8 +111,7 @@ func inputFor(c *sheetColumn, t *scoring.Test) scoring.Input {
 	return c.Meaning.Input
 }
 
-// parse reads a cell as an input; a result that is written in another of its
-// test's ways is taken as such.
+// parse parses a cell as an input, else as another result of the test.
 func (cr *cellReader) parse(c *sheetColumn, in scoring.Input, t *scoring.Test) ([]value, *cell.Doubt) {
 	values, doubt := cr.parseAs(c, in, t)
 	if doubt == nil || t == nil || cr.raw.cells[c.slot].Kind != cell.Text || !cell.HasLetters(cr.raw.cells[c.slot].Text) {
@@ -171,12 +170,12 @@ func (cr *cellReader) parseAs(c *sheetColumn, in scoring.Input, t *scoring.Test)
 	return one(q.Amount, q.Unit, d)
 }
 
-// isClock tells whether a stage's length is written as minutes and seconds.
+// isClock reports whether a stage's length is written as minutes and seconds.
 func isClock(r cell.Raw) bool {
 	return r.Format.IsTime() || r.Kind == cell.Text && strings.ContainsAny(cell.Clean(r.Text), `:'`)
 }
 
-// parseShuttle reads a level, or what else of a shuttle run stands there.
+// parseShuttle parses a level, laps or a speed of a shuttle run.
 func parseShuttle(r cell.Raw, t *scoring.Test) ([]value, *cell.Doubt) {
 	s, d := cell.ParseShuttle(r)
 	if d != nil {
@@ -246,7 +245,7 @@ func (cr *cellReader) remarkTime(c *sheetColumn, t cell.Time) {
 	}
 }
 
-// amountFix says what to type for an input.
+// amountFix returns what to type for an input.
 func amountFix(in scoring.Input) scoring.Said {
 	info := in.Info()
 	switch info.Unit {
@@ -258,8 +257,8 @@ func amountFix(in scoring.Input) scoring.Said {
 	return fixTypeUnit.With(in, info.Unit)
 }
 
-// rangeFix says what to do about a value out of range: which slips would
-// explain it.
+// rangeFix returns what to do about a value out of range, by the errors that
+// would explain it.
 func rangeFix(in scoring.Input, q scoring.Quantity) scoring.Said {
 	info := in.Info()
 	fix := amountFix(in)

@@ -7,19 +7,19 @@ type Contact struct {
 	Password Typed // of the person's page
 }
 
-// Typed is a text and the cell that holds it, such as "Class 8B!F7"; both are
-// empty if it is not given.
+// Typed is a text and its cell, such as "Class 8B!F7"; both are empty if not
+// given.
 type Typed struct {
 	Text, Cell string
-	// Other is a cell of the same person that says something else; empty if
-	// there is none.
+	// Other is a cell of the same person with another text; empty if there is
+	// none.
 	Other string
 	// IsDate is set where the spreadsheet turned the text into a date: Text is
 	// that date, and what was typed is lost.
 	IsDate bool
 }
 
-// also adds what another cell says of the same.
+// also merges what another cell says of the same.
 func (t *Typed) also(other Typed) {
 	switch {
 	case other.Text == "":
@@ -41,8 +41,8 @@ func (p *Person) Reached() Contact {
 	return *p.Contact
 }
 
-// ReachedAlso adds what another row says. Rows share a contact, so it is copied
-// before it changes.
+// ReachedAlso merges the contact of another row. Rows share a contact, so it is
+// copied first.
 func (p *Person) ReachedAlso(other *Contact) {
 	if other == nil {
 		return

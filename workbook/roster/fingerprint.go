@@ -2,7 +2,7 @@ package roster
 
 import "crypto/sha256"
 
-// Fingerprint identifies the content of a file, to notice a change since it was
-// read. It is of the content alone: copying or syncing a folder changes the times.
-// The zero Fingerprint is of no file.
+// Fingerprint is the hash of a file's content, to notice a change since it was
+// read. Times do not count, because copying or syncing changes them. The zero
+// Fingerprint is of no file.
 type Fingerprint [sha256.Size]byte

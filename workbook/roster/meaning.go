@@ -22,10 +22,10 @@ const (
 	Minutes   // first of a pair of cells that make a time
 	SecondsOf // second of such a pair
 
-	ListNumber // place in a list: tells people apart only where nothing else does
-	HeartRate  // a heart rate that may be the resting or the exercise one
+	ListNumber // place in a list, an ID only if there is no other
+	HeartRate  // resting or exercise heart rate, not known which
 	Unscored   // result of a test that is not scored
-	Other      // known, such as a remark, and not used
+	Other      // known and not used, such as a remark
 
 	AgeSex // both in one cell, such as 34/F
 	RestOf // inches beside the feet, pounds beside the stones
@@ -37,27 +37,27 @@ const (
 	GuardianEmail // address of a parent or guardian
 	PagePassword  // of the person's page
 
-	// LevelPart and ShuttlePart mean a shuttle run only side by side.
+	// LevelPart and ShuttlePart are a shuttle run only if side by side.
 	LevelPart
 	ShuttlePart
 )
 
-// IsPerson reports whether a column says who a row is about.
+// IsPerson reports whether the column identifies the person of a row.
 func (r Role) IsPerson() bool {
 	return r == Name || r == GivenName || r == FamilyName || r == ID || r == ListNumber
 }
 
-// Meaning is what a column was taken to be.
+// Meaning is what a column holds.
 type Meaning struct {
 	Role Role
-	// Input is what InputData, Minutes and SecondsOf hold. A Result may have
-	// one too, as a column called Time has; scoring.InputCount if not.
+	// Input is what InputData, Minutes and SecondsOf hold. A Result has one if
+	// its header names it, as Time does, else scoring.InputCount.
 	Input scoring.Input
 	Unit  scoring.Unit // unit named by the header, or the input's own
-	// Test is the field test the column belongs to, where the header names
-	// one; nil for a column that serves any test of its row.
+	// Test is the field test that the header names; nil for a column that serves
+	// any test of its row.
 	Test *scoring.Test
-	// Distance is how far a race was, in metres, where the header says so.
+	// Distance is that of a race in metres, if the header names it.
 	Distance float64
 	// UnitGiven is set where the header names the unit.
 	UnitGiven bool
@@ -70,7 +70,7 @@ var roleNames = [...]string{Unknown: "not recognised, left alone", Ours: "result
 	Email: "e-mail address", GuardianEmail: "e-mail address of a parent or guardian", PagePassword: "password of the page",
 	LevelPart: "level of a shuttle run beside its shuttle", ShuttlePart: "shuttle beside the level of a shuttle run"}
 
-// String returns in words what a column was taken to be.
+// String returns the meaning in words.
 func (m Meaning) String() string {
 	s := ""
 	if m.Role != InputData {

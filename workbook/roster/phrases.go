@@ -8,7 +8,7 @@ import (
 
 var phrases = scoring.NewPhrasebook("roster.")
 
-// What several packages say of rosters.
+// What more than one package says.
 var (
 	andMore       = phrases.Phrase("and-more", "{What} and {Count} more")
 	InPlace       = phrases.Phrase("in-place", "{What} ({Place})")
@@ -19,7 +19,7 @@ var (
 	orRename      = phrases.Phrase("or-rename", "{Fix}; if one of the columns that were not recognised holds it, rename that: {Headers}")
 )
 
-// FirstOf lists so many of one or more, and how many more there are.
+// FirstOf lists at most so many values of a slot, and counts the rest.
 func FirstOf(all []any, most int) any {
 	if more := len(all) - most; more > 0 {
 		return andMore.With(cell.Listed(all[:most]), more)
@@ -27,11 +27,10 @@ func FirstOf(all []any, most int) any {
 	return cell.Listed(all)
 }
 
-// unrecognisedMost is how many unrecognised columns are named in advice on one
-// cell.
+// unrecognisedMost bounds the columns named in advice on one cell.
 const unrecognisedMost = 5
 
-// NoteUnrecognised prepares [Sheet.OrRename], which many rows may need.
+// NoteUnrecognised prepares [Sheet.OrRename], because many rows may need it.
 func (s *Sheet) NoteUnrecognised() {
 	var all []any
 	for _, c := range s.Unrecognised() {
@@ -42,8 +41,8 @@ func (s *Sheet) NoteUnrecognised() {
 	}
 }
 
-// OrRename adds to the advice to add a column that it may be there already under
-// a header that was not recognised.
+// OrRename extends the advice to add a column: one with an unrecognised header
+// may hold it already.
 func (s *Sheet) OrRename(fix scoring.Said) scoring.Said {
 	if s.unread == nil {
 		return fix

@@ -11,9 +11,9 @@ import (
 type Problem struct {
 	Sheet string
 	Cell  string       // empty for a whole sheet
-	Read  string       // what stands there
+	Read  string       // the text of the cell
 	What  scoring.Said // why it can't be used
-	Fix   scoring.Said // what to type instead; may be nothing
+	Fix   scoring.Said // what to type instead; may be zero
 	// Blocking is set where a score may be missing because of the problem;
 	// otherwise it is a remark.
 	Blocking bool

@@ -14,25 +14,25 @@ import (
 type Roster struct {
 	Path     string
 	Seen     Fingerprint // of the file as it was read
-	Signed   bool        // digitally signed; what is written has no signature that holds
-	Sheets   []*Sheet    // those that hold people and results, in the workbook's order
+	Signed   bool        // digitally signed; writing voids the signature
+	Sheets   []*Sheet    // with people and results, in the workbook's order
 	Lists    []*Sheet    // lists of people without results; they complete what Sheets say of a person
 	Settings SettingValues
 	Problems []Problem // of the file and its sheets; those of a row are with the row
-	// WrongToday is the computer's date where it can't be right, and zero elsewhere.
+	// WrongToday is the computer's date if it can't be right, else zero.
 	WrongToday time.Time
 
 	In    Container
 	Bound Bound
 }
 
-// MaxProblems bounds the problems of rows that are listed of one workbook.
+// MaxProblems bounds the problems of rows listed for one workbook.
 const MaxProblems = 100_000
 
 // Bound counts the problems of rows.
 type Bound struct{ said int }
 
-// Admit counts a problem, and reports whether it is still to be listed.
+// Admit counts a problem, and reports whether it may still be listed.
 func (b *Bound) Admit() bool {
 	b.said++
 	return b.said <= MaxProblems
@@ -41,19 +41,18 @@ func (b *Bound) Admit() bool {
 // Exceeded reports whether some problems were not listed.
 func (b *Bound) Exceeded() bool { return b.said > MaxProblems }
 
-// Container is what the workbook was read from, as far as writing needs it.
+// Container is the kind of file that the workbook was read from.
 type Container struct {
 	Text     bool          // a text file, which results cannot be written into
-	Scheme   locked.Scheme // zero without a password; so the next one
+	Scheme   locked.Scheme // zero without a password
 	Password string
 }
 
-// DefaultPassword opens workbooks that are encrypted only to protect them
-// against changes: spreadsheet programs try it before they ask
-// ([MS-OFFCRYPTO] 2.4.2.3).
+// DefaultPassword opens workbooks that are encrypted only to protect them against
+// changes. Spreadsheet programs try it before they ask ([MS-OFFCRYPTO] 2.4.2.3).
 const DefaultPassword = "VelvetSweatshop"
 
-// Locked reports whether the roster has a password that people must know.
+// Locked reports whether the roster needs a password that someone must type.
 func (r *Roster) Locked() bool { return r.In.Scheme != 0 && r.In.Password != DefaultPassword }
 
 // Sheet is one worksheet that holds people.
@@ -63,8 +62,8 @@ type Sheet struct {
 	Columns   []Column // every headed column, left to right
 	Rows      []Row
 	File      string // of an earlier workbook; empty for a sheet of the roster itself
-	unread    any    // the columns that were not recognised, for a phrase; nil if there are none
-	LastCol   int    // right edge, 1-based, of cells, merged ranges and tables, our own result columns left out
+	unread    any    // unrecognised columns, as a value of a slot; nil if there are none
+	LastCol   int    // 1-based right edge of cells, merged ranges and tables without our result columns
 }
 
 // Column is one headed column of a sheet.
@@ -84,13 +83,13 @@ func (s *Sheet) Unrecognised() (all []Column) {
 	return all
 }
 
-// Row is one person on one line.
+// Row is one row of a sheet, about one person.
 type Row struct {
 	Sheet    string
 	Number   int // 1-based row of the sheet
 	Person   Person
 	Entry    scoring.Entry
-	Report   string // file name of the page, as the result column of an earlier run says; empty if it says nothing
+	Report   string // file name of the page from an earlier run's result column; may be empty
 	Problems []Problem
 
 	Birth      cell.Day // zero if not given
@@ -107,14 +106,14 @@ type Person struct {
 	Name     string
 	ID       string
 	Group    string
-	NameCell string // the cell to point at for the person as such
+	NameCell string // the cell that identifies the person
 
 	Audience Setting  // who reads the page; empty if not given
-	Language string   // of the page, as ReadOptions.Language gave it; empty if not given
-	Contact  *Contact // nil if nothing of it is given
+	Language string   // of the page; empty if not given
+	Contact  *Contact // nil if not given
 }
 
-// Label is how the person is called in lists: the name, else the ID.
+// Label returns the name of the person for lists, else the ID.
 func (p Person) Label() string {
 	if p.Name != "" {
 		return p.Name

@@ -2,8 +2,8 @@ package roster
 
 import "tenback/templates"
 
-// Setting is where a group is tested, by the name of who reads its pages. It
-// decides the columns of a starter roster.
+// Setting is where a group is tested: the audience of its pages. It decides the
+// columns of a starter roster.
 type Setting templates.Audience
 
 // The settings.
@@ -13,7 +13,7 @@ const (
 	Squad     = Setting(templates.Squad)
 )
 
-// Settings lists the settings.
+// Settings returns all settings.
 func Settings() []Setting {
 	var all []Setting
 	for _, a := range templates.Audiences() {
@@ -22,14 +22,13 @@ func Settings() []Setting {
 	return all
 }
 
-// ParseSetting reads a setting's name.
+// ParseSetting parses a setting's name.
 func ParseSetting(s string) (Setting, error) {
 	a, err := templates.ParseAudience(s)
 	return Setting(a), err
 }
 
-// GroupKey is the key of the word for what the people of a setting are divided
-// into.
+// GroupKey returns the key of the word for a group in the setting, such as class.
 func (s Setting) GroupKey() string { return "starter.group." + string(s) }
 
 // SettingID names a setting of a roster, which the sheet [SettingsSheet] or an
@@ -58,7 +57,7 @@ func SettingIDs() []SettingID {
 		SetAdultTable, SetYouthTable, SetEquations, SetFallback, SetSexCode, SetDateOrder}
 }
 
-// SettingValue is the value of a setting as typed; whoever uses it checks it.
+// SettingValue is the value of a setting as typed and not checked.
 type SettingValue struct {
 	Value    string
 	Place    string // an option, or a cell such as "week.xlsx: tenback settings!B3"

@@ -10,9 +10,9 @@ import (
 	"tenback/templates/wording"
 )
 
-// Words returns the text of blocks. The first error is kept for [Words.Failure],
-// so that cells are filled without a check at each. Words is safe for use by
-// several goroutines at once.
+// Words returns the texts of blocks. It keeps the first error for
+// [Words.Failure], because cells are filled without a check at each. It is safe
+// for concurrent use.
 type Words struct {
 	wording.Words
 	Set *templates.Set

@@ -19,15 +19,14 @@ import (
 // maxOddities bounds the remarks about the quotation marks of a text file.
 const maxOddities = 20
 
-// textSource is a text file as a source: one sheet, of which every cell is
-// text. So 7.10 is the tenth shuttle and 11:30 minutes and seconds, as they
-// were typed.
+// textSource is a text file as a [Book]: one sheet whose cells are all text. So
+// 7.10 is shuttle 10, and 11:30 is minutes and seconds, as typed.
 type textSource struct {
 	file  *delimited.File
 	sheet ooxml.Sheet
 }
 
-// openText reads a text file and checks all of it.
+// openText reads and checks a text file.
 func openText(path string, r io.ReaderAt, size int64) (*File, error) {
 	fail := func(kind error, why string, cause error) (*File, error) {
 		return nil, &Error{Path: path, Kind: kind, Why: why, Cause: cause}
@@ -54,8 +53,8 @@ func openText(path string, r io.ReaderAt, size int64) (*File, error) {
 	return &File{Book: t, In: roster.Container{Text: true}, Problems: problems}, nil
 }
 
-// check holds the file to what a sheet can hold, for the results go into one,
-// and lists what may have been read otherwise than it was meant.
+// check compares the file with the limits of a sheet, because the results go into
+// one, and lists what may have been misread.
 func (t *textSource) check(path string) (problems []roster.Problem, err error) {
 	say := func(p roster.Problem) {
 		p.Sheet = t.sheet.Name
@@ -102,7 +101,7 @@ func (t *textSource) Rows(ooxml.Sheet) (Rows, error) {
 
 func (t *textSource) Tables(ooxml.Sheet) ([]ooxml.Table, bool, error) { return nil, false, nil }
 
-// textRows goes through the rows with a filled cell.
+// textRows iterates over the rows with a filled cell.
 type textRows struct {
 	rows *delimited.Rows
 	row  ooxml.Row
@@ -113,7 +112,7 @@ func (t *textRows) Next() bool {
 		t.row = ooxml.Row{Number: t.rows.Number(), Cells: t.row.Cells[:0]}
 		for i, field := range t.rows.Fields() {
 			if text := fieldText(field); text != "" {
-				text = strings.Clone(text) // else a name would keep the whole file in memory
+				text = strings.Clone(text) // a substring would keep the whole file in memory
 				t.row.Cells = append(t.row.Cells, ooxml.Cell{Col: i + 1, Raw: cell.Raw{Kind: cell.Text, Text: text}})
 			}
 		}
@@ -144,8 +143,7 @@ func fieldText(field string) string {
 // maxSheetName is the length of the longest name of a sheet.
 const maxSheetName = 31
 
-// sheetName makes the name of the sheet that a text file becomes from the
-// name of the file.
+// sheetName returns the name of the sheet for a text file.
 func sheetName(path string) string {
 	name := filepath.Base(path)
 	name = strings.TrimSuffix(name, filepath.Ext(name))

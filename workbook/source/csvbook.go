@@ -22,12 +22,12 @@ import (
 const (
 	leastWidth = 8
 	mostWidth  = 40
-	widthRows  = 200 // that are looked at
+	widthRows  = 200 // considered
 )
 
-// bookOfText makes a workbook with the rows of a text file. Every cell is text
-// as it stands in the file, but for plain numbers in columns of amounts: those
-// are numbers in a format that shows the same digits.
+// bookOfText returns a workbook with the rows of a text file. Every cell is text
+// as in the file, except plain numbers in columns of amounts: those become
+// numbers whose format shows the same digits.
 func bookOfText(data []byte, r *roster.Roster) ([]byte, error) {
 	file, err := delimited.Parse(data)
 	if err != nil {
@@ -65,8 +65,8 @@ func bookOfText(data []byte, r *roster.Roster) ([]byte, error) {
 	return book.Bytes(), nil
 }
 
-// holdsAmounts tells whether numbers below a header are amounts: not names or
-// IDs, nor times or levels, which as numbers could be read in several ways.
+// holdsAmounts reports whether numbers in a column are amounts: not names or IDs,
+// nor times or levels, which are ambiguous as numbers.
 func holdsAmounts(m roster.Meaning) bool {
 	switch m.Role {
 	case roster.InputData:
@@ -102,12 +102,12 @@ func (t *textBook) cells(yield func(splice.Cell) bool) {
 	}
 }
 
-// widths are those of the columns by their longest text among the first rows.
+// widths returns the widths of the columns by the longest text in the first rows.
 func (t *textBook) widths() map[int]float64 {
 	widths := map[int]float64{}
 	for rows := t.file.Rows(); rows.Next() && rows.Number() <= widthRows; {
 		if len(rows.Fields()) == 1 {
-			continue // a title, which may run over its neighbours
+			continue // a title, which may extend over its neighbours
 		}
 		for i, field := range rows.Fields() {
 			widths[i+1] = max(widths[i+1], leastWidth, min(mostWidth, float64(utf8.RuneCountInString(field)+2)))
@@ -116,7 +116,7 @@ func (t *textBook) widths() map[int]float64 {
 	return widths
 }
 
-// Digits before and behind the point of the numbers that a cell keeps to the digit.
+// The most digits before and behind the decimal point that a cell keeps exactly.
 const (
 	maxWhole    = 9
 	maxDecimals = 6
@@ -124,7 +124,7 @@ const (
 
 var plainForm = cell.Pattern(fmt.Sprintf(`^-?(?:0|[1-9]\d{0,%d})(?:\.(\d{1,%d}))?$`, maxWhole-1, maxDecimals))
 
-// plainNumber reads a number whose digits a cell shows again just as they are.
+// plainNumber parses a number whose digits a cell shows unchanged.
 func plainNumber(text string) (x float64, decimals int, ok bool) {
 	m := plainForm().FindStringSubmatch(text)
 	if m == nil {

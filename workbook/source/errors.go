@@ -12,7 +12,7 @@ import (
 	"tenback/workbook/safefile"
 )
 
-// The kinds of failure of opening. Every [*Error] wraps one of them.
+// The kinds of failure to open a roster. Every [*Error] wraps one.
 var (
 	ErrMissing     = errors.New("no such file")
 	ErrDirectory   = errors.New("a folder, not a file")
@@ -31,10 +31,10 @@ var (
 	ErrColumn      = errors.New("column can't be named so")
 )
 
-// Error is why a roster can't be read at all, in one sentence.
+// Error is why a roster can't be read, in one sentence.
 type Error struct {
 	Path  string
-	Sheet string // empty if no one sheet is at fault
+	Sheet string // empty if no single sheet is at fault
 	Kind  error  // one of the Err values
 	Why   string
 	Cause error
@@ -56,7 +56,7 @@ func (e *Error) Unwrap() []error {
 	return []error{e.Kind, e.Cause}
 }
 
-// Fail returns a failure of the file itself as an Error.
+// Fail returns a failure to read the file as an [*Error].
 func Fail(path, sheet string, err error) error {
 	var known *opc.Error
 	if errors.As(err, &known) {
@@ -65,8 +65,8 @@ func Fail(path, sheet string, err error) error {
 	return &Error{Path: path, Sheet: sheet, Kind: ErrUnreadable, Why: "the file can't be read", Cause: err}
 }
 
-// Named finds a sheet by its name, or by the name without regard to case and
-// blanks around it.
+// Named finds a sheet by its name, else by its name without case and outer
+// blanks.
 func Named(sheets []ooxml.Sheet, name string) (ooxml.Sheet, bool) {
 	for _, same := range []func(a, b string) bool{
 		func(a, b string) bool { return a == b },
@@ -81,7 +81,7 @@ func Named(sheets []ooxml.Sheet, name string) (ooxml.Sheet, bool) {
 	return ooxml.Sheet{}, false
 }
 
-// Quoted lists names for a message, at most 20.
+// Quoted lists at most 20 names for a message.
 func Quoted(names []string) string {
 	var b strings.Builder
 	for i, n := range names {

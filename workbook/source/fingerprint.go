@@ -7,7 +7,7 @@ import (
 	"tenback/workbook/roster"
 )
 
-// FingerprintOf takes the fingerprint of the file at path.
+// FingerprintOf returns the fingerprint of the file at path.
 func FingerprintOf(path string) (roster.Fingerprint, error) {
 	f, _, err := OpenFile(path)
 	if err != nil {

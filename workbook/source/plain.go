@@ -13,13 +13,13 @@ import (
 type Plain struct {
 	io.ReaderAt
 	Size int64
-	shut func() error // nil where nothing is to be closed
+	shut func() error // nil if there is nothing to close
 }
 
 // Close closes the file that the workbook is read from, if any.
 func (w Plain) Close() {
 	if w.shut != nil {
-		_ = w.shut() // a file that was only read has nothing left to lose
+		_ = w.shut() // a file that was only read loses nothing
 	}
 }
 
@@ -28,8 +28,8 @@ func InMemory(b []byte) Plain {
 	return Plain{ReaderAt: bytes.NewReader(b), Size: int64(len(b))}
 }
 
-// OpenPlain opens the workbook that results are spliced into: the roster itself
-// without its container, or a new one with the rows of a text file.
+// OpenPlain opens the workbook that results are spliced into: the decrypted
+// roster, or a new workbook with the rows of a text file.
 func OpenPlain(r *roster.Roster) (Plain, error) {
 	f, size, err := OpenFile(r.Path)
 	if err != nil {

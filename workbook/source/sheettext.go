@@ -7,16 +7,16 @@ import (
 	"tenback/workbook/cell"
 )
 
-// Bounds of SheetText: what it reads are small tables, not rosters.
+// Bounds of SheetText, which reads small tables.
 const (
 	maxTextRows = 2000
 	maxTextCols = 100
 )
 
-// SheetText reads a sheet of the workbook at path as rows of text, numbers with
-// a full stop before the decimals. Empty rows are left out, and rows end at
-// their last filled cell. A sheet of more than 2000 rows or 100 columns is an
-// error. password is as in [Open].
+// SheetText returns a sheet of the workbook at path as rows of text. Numbers have
+// a full stop before the decimals, empty rows are left out, and rows end at their
+// last filled cell. More than 2000 rows or 100 columns are an error. password is
+// as in [Open].
 func SheetText(path, sheet string, password func() (string, error)) ([][]string, error) {
 	f, size, err := OpenFile(path)
 	if err != nil {

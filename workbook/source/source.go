@@ -1,5 +1,5 @@
-// Package source opens what a roster is read from: a workbook, one with a
-// password, or a text file.
+// Package source opens the files that rosters are read from: workbooks, encrypted
+// workbooks and text files.
 package source
 
 import (
@@ -17,7 +17,7 @@ import (
 	"tenback/workbook/roster"
 )
 
-// Book is where sheets and their rows come from.
+// Book is a workbook's sheets and their rows.
 type Book interface {
 	Sheets() []ooxml.Sheet
 	Date1904() bool
@@ -25,7 +25,7 @@ type Book interface {
 	Tables(ooxml.Sheet) (tables []ooxml.Table, filtered bool, err error)
 }
 
-// Rows goes through the rows of a sheet, as [*ooxml.Rows] does.
+// Rows iterates over the rows of a sheet, as [*ooxml.Rows] does.
 type Rows interface {
 	Next() bool
 	Row() *ooxml.Row
@@ -36,7 +36,7 @@ type Rows interface {
 	Filtered() bool
 }
 
-// Workbook is a workbook as a [Book].
+// Workbook is an [*ooxml.Book] as a [Book].
 type Workbook struct{ *ooxml.Book }
 
 func (b Workbook) Rows(s ooxml.Sheet) (Rows, error) {
@@ -52,12 +52,12 @@ type File struct {
 	Book
 	In       roster.Container
 	Signed   bool             // digitally signed
-	Problems []roster.Problem // of a text file as such
+	Problems []roster.Problem // of a text file
 }
 
-// Open opens a workbook, one with a password, or a text file. size is that of r,
-// and path is for its ending and for messages. password asks for the password;
-// where it is nil a workbook that needs one is refused.
+// Open opens a workbook, an encrypted workbook or a text file. size is that of r;
+// path is for its ending and for messages. password asks for the password; if it
+// is nil, a workbook that needs one is refused.
 func Open(path string, r io.ReaderAt, size int64, password func() (string, error)) (*File, error) {
 	head := make([]byte, 8)
 	n, _ := r.ReadAt(head, 0)
@@ -86,10 +86,10 @@ func Open(path string, r io.ReaderAt, size int64, password func() (string, error
 	return f, nil
 }
 
-// textEndings are those of files that are read as text.
+// textEndings holds the endings of text files.
 var textEndings = []string{".csv", ".tsv", ".txt"}
 
-// IsText reports by its ending whether a roster is a text file such as CSV. Its
+// IsText reports by the ending whether a roster is a text file such as CSV. Its
 // results go into a new workbook, never into the file itself.
 func IsText(path string) bool {
 	return slices.Contains(textEndings, strings.ToLower(filepath.Ext(path)))
