@@ -194,3 +194,9 @@ func (v *vocabulary) measuredIn(t *scoring.Test, words []string) (roster.Meaning
 	}
 	return roster.Meaning{}, false
 }
+
+// IsShuttlePart reports whether a column beside a level may hold the shuttles
+// done in it. A column of shuttles alone holds those of the whole run.
+func IsShuttlePart(m roster.Meaning, header string) bool {
+	return m.Role == roster.ShuttlePart || m.Input == scoring.ShuttleLaps && Key(header) == "shuttles"
+}

@@ -123,9 +123,3 @@ func (cs columns) onlyReach() bool {
 
 // leaveOut returns the value of --column that leaves a column out.
 func leaveOut(c *sheetColumn) string { return strconv.Quote(c.Header + "=ignore") }
-
-// isShuttlePart reports whether a column beside a level may hold the shuttles
-// done in it. A column of shuttles alone holds those of the whole run.
-func isShuttlePart(m roster.Meaning, header string) bool {
-	return m.Role == roster.ShuttlePart || m.Input == scoring.ShuttleLaps && heading.Key(header) == "shuttles"
-}

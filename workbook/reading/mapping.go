@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"tenback/workbook/grid"
+	"tenback/workbook/header"
 	"tenback/workbook/heading"
 	"tenback/workbook/roster"
 	"tenback/workbook/source"
@@ -22,8 +23,8 @@ func (rd *reader) readMapping() error {
 		if why := unknownMeaning(meaning); why != "" {
 			return &source.Error{Path: rd.path, Sheet: sheet, Kind: source.ErrColumn, Why: grid.At(2, row) + ": " + why}
 		}
-		if key := heading.Key(header); rd.names.renamed[key] == "" {
-			rd.names.renamed[key] = meaning
+		if key := heading.Key(header); rd.names.Renamed[key] == "" {
+			rd.names.Renamed[key] = meaning
 		}
 		return nil
 	})
@@ -32,7 +33,7 @@ func (rd *reader) readMapping() error {
 // unknownMeaning returns what is wrong with a new name of a column; empty if
 // nothing is.
 func unknownMeaning(known string) string {
-	if _, ok := heading.Match(known); ok || heading.Key(known) == ignored {
+	if _, ok := heading.Match(known); ok || heading.Key(known) == header.Ignored {
 		return ""
 	}
 	why := fmt.Sprintf("%q is no column known here", known)

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"tenback/scoring"
+	"tenback/workbook/header"
 	"tenback/workbook/heading"
 	"tenback/workbook/ooxml"
 	"tenback/workbook/roster"
@@ -68,7 +69,7 @@ func Open(path string, r io.ReaderAt, size int64, opt Options, ours OurColumns) 
 	if opt.Today.Before(opt.Since) {
 		read.WrongToday = opt.Today
 	}
-	rd := &reader{path: path, book: book, ours: ours, roster: read, names: names{map[string]string{}}, budget: budget{path: path},
+	rd := &reader{path: path, book: book, ours: ours, roster: read, names: header.Names{Renamed: map[string]string{}}, budget: budget{path: path},
 		facts: facts{opt: opt, dates: opt.dateContext(book.Date1904()), text: book.In.Text, bound: &read.Bound,
 			tests: map[string]*scoring.Test{}, limits: map[*scoring.Test][2]time.Duration{}}}
 	if err := rd.renameColumns(); err != nil {
@@ -88,19 +89,19 @@ type reader struct {
 	book   source.Book
 	ours   OurColumns
 	facts  facts
-	names  names
-	misses misses
+	names  header.Names
+	misses header.Misses
 	budget budget
 	roster *roster.Roster
 }
 
 // renameColumns collects the new names of columns.
 func (rd *reader) renameColumns() error {
-	for header, known := range rd.facts.opt.Columns {
+	for name, known := range rd.facts.opt.Columns {
 		if why := unknownMeaning(known); why != "" {
 			return &source.Error{Path: rd.path, Kind: source.ErrColumn, Why: why}
 		}
-		rd.names.renamed[heading.Key(header)] = known
+		rd.names.Renamed[heading.Key(name)] = known
 	}
 	return rd.readMapping()
 }
@@ -251,5 +252,5 @@ func nameGroups(sheets []*roster.Sheet) {
 
 // noHeader returns the error for a sheet, or a whole workbook, without a header.
 func (rd *reader) noHeader(sheet string) error {
-	return &source.Error{Path: rd.path, Sheet: sheet, Kind: source.ErrNoHeader, Why: rd.misses.explain()}
+	return &source.Error{Path: rd.path, Sheet: sheet, Kind: source.ErrNoHeader, Why: rd.misses.Explain()}
 }

@@ -13,8 +13,6 @@ var phrases = scoring.NewPhrasebook("roster.")
 // Phrases that take others.
 var (
 	inCells = phrases.Phrase("in-cells", "{What}; so in {Count} cells")
-	aFemale = phrases.Say("female", "female")
-	aMale   = phrases.Say("male", "male")
 )
 
 // A value in its cell.
@@ -71,18 +69,7 @@ var (
 	bornAfter        = phrases.Phrase("born-after", "{Born} is after the test on {Tested}")
 	ageOutside       = phrases.Phrase("age-outside", "the age on the test day, {Why}")
 	ageByBirth       = phrases.Phrase("age-by-birth", "the date of birth in {Cell} makes it {Years} years on the test day, which was used")
-	titleDayUnread   = phrases.Phrase("title-day-unread", "there is no column for the test date, and the one in this line was not used: {Why}")
-	titleDayTaken    = phrases.Phrase("title-day", "there is no column for the test date, so {Day} was taken from this line for the whole sheet")
-	titleDays        = phrases.Say("title-days", "there is no column for the test date, and the lines above the header name several days, so none was used")
-	titleLineDays    = phrases.Say("title-line-days", "there is no column for the test date, and this line gives several days, so none was used")
-	titleMonth       = phrases.Say("title-month", "there is no column for the test date, and this line gives the month without the day, so it was not used")
-	headerDays       = phrases.Say("header-days", "there is no column for the test date, and the headers of the results name several days, so none was used")
-	nameDayUnread    = phrases.Phrase("sheet-day-unread", "there is no column for the test date, and the one in the name of the sheet was not used: {Why}")
-	nameDayTaken     = phrases.Phrase("sheet-day", "there is no column for the test date, so {Day} was taken from the name of the sheet")
-	sexFromLine      = phrases.Phrase("sex-from-line", "there is no column for the sex, so {Sex} was taken from this line for the whole sheet")
-	sexFromName      = phrases.Phrase("sex-from-sheet", "there is no column for the sex, so {Sex} was taken from the name of the sheet")
 	sexFromLineBelow = phrases.Say("sex-below", "there is no column for the sex, so it was taken from this line for the people below it")
-	addSexColumn     = phrases.Say("add-sex", "add a column \"Sex\" if that is wrong for someone")
 )
 
 // Headers and columns.

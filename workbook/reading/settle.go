@@ -6,6 +6,7 @@ import (
 	"tenback/scoring"
 	"tenback/workbook/cell"
 	"tenback/workbook/grid"
+	"tenback/workbook/header"
 	"tenback/workbook/heading"
 	"tenback/workbook/roster"
 )
@@ -20,7 +21,7 @@ type settler struct {
 }
 
 // settle determines the meaning of every headed column.
-func (s *settler) settle(headers []string, ns names, ours OurColumns) {
+func (s *settler) settle(headers []string, ns header.Names, ours OurColumns) {
 	own := ours.Find(headers)
 	for i, text := range headers {
 		if text == "" {
@@ -31,7 +32,7 @@ func (s *settler) settle(headers []string, ns names, ours OurColumns) {
 		case slices.Contains(own, i):
 			c.Meaning.Role = roster.Ours
 		default:
-			if h, ok := ns.match(text); ok {
+			if h, ok := ns.Match(text); ok {
 				c.Meaning, c.style, c.unclear, c.morning = h.Meaning, h.Style, h.Unclear, h.Morning
 			}
 		}
@@ -102,7 +103,7 @@ func (s *settler) pairLevels() {
 	test := heading.MustTest("shuttle-20-m")
 	for i, c := range s.columns {
 		level := c.Meaning.Role == roster.LevelPart || c.Meaning.Test == test && c.Meaning.Input == scoring.ShuttleLevel
-		if !level || i+1 == len(s.columns) || s.columns[i+1].Index != c.Index+1 || !isShuttlePart(s.columns[i+1].Meaning, s.columns[i+1].Header) {
+		if !level || i+1 == len(s.columns) || s.columns[i+1].Index != c.Index+1 || !heading.IsShuttlePart(s.columns[i+1].Meaning, s.columns[i+1].Header) {
 			continue
 		}
 		c.Meaning = roster.Meaning{Role: roster.InputData, Input: scoring.ShuttleLevel, Unit: scoring.Levels, Test: test}
@@ -230,7 +231,7 @@ func (s *settler) nameUnused() {
 			}
 			s.say(c, false, scoring.Said{}, testNotScored)
 		case roster.Unknown:
-			if i >= headerWidth {
+			if i >= header.Width {
 				return
 			}
 			near, ok := heading.Nearest(c.Header)

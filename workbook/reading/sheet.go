@@ -60,9 +60,9 @@ func (rd *reader) readSheet(s *survey) error {
 func (sr *sheetReader) keepRows() error {
 	for i, h := range sr.head {
 		if i < sr.next {
-			sr.body.widen(h.cells)
-			sr.body.last = max(sr.body.last, h.number)
-		} else if err := sr.body.keep(h.number, h.hidden, h.cells); err != nil {
+			sr.body.widen(h.Cells)
+			sr.body.last = max(sr.body.last, h.Number)
+		} else if err := sr.body.keep(h.Number, h.Hidden, h.Cells); err != nil {
 			return err
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"tenback/scoring"
+	"tenback/workbook/header"
 	"tenback/workbook/ooxml"
 	"tenback/workbook/roster"
 	"tenback/workbook/source"
@@ -15,7 +16,7 @@ type survey struct {
 	tab      ooxml.Sheet
 	rows     source.Rows   // still to be read, behind head
 	sheet    *roster.Sheet // without its rows
-	head     []headRow     // the first rows
+	head     []header.Row  // the first rows
 	next     int           // of head, the first below the header
 	columns  columns
 	used     columns        // those whose cells are kept
@@ -39,23 +40,26 @@ func (rd *reader) survey(tab ooxml.Sheet) (*survey, error) {
 		return nil, err
 	}
 	looked := head
-	if n := len(looked); n > 0 && looked[n-1].number > headerDepth {
+	if n := len(looked); n > 0 && looked[n-1].Number > header.Depth {
 		looked = looked[:n-1]
 	}
-	at := rd.names.findHeader(looked)
+	at := rd.names.Find(looked)
 	if at < 0 {
 		rows.Close()
-		rd.misses.note(rd.names, tab.Name, looked)
+		rd.misses.Note(rd.names, tab.Name, looked)
 		return nil, nil
 	}
-	texts, depth := rd.names.headTexts(looked, at)
-	s := &survey{tab: tab, rows: rows, sheet: &roster.Sheet{Name: tab.Name, HeaderRow: looked[at].number}, head: head, next: at + depth}
-	title := titles{sheet: tab.Name, above: looked[:at], dates: rd.facts.dates}
-	s.named = title.test()
+	texts, depth := rd.names.Texts(looked, at)
+	s := &survey{tab: tab, rows: rows, sheet: &roster.Sheet{Name: tab.Name, HeaderRow: looked[at].Number}, head: head, next: at + depth}
+	title := header.Titles{Sheet: tab.Name, Above: looked[:at], Dates: rd.facts.dates}
+	s.named = title.Test()
 	settled := settler{sheet: s.sheet, named: s.named}
 	settled.settle(texts, rd.names, rd.ours)
 	s.used = settled.choose(rd.ours)
 	s.columns, s.problems = settled.columns, settled.problems
+	for _, c := range s.columns {
+		s.sheet.Columns = append(s.sheet.Columns, c.Column)
+	}
 	for _, c := range s.used {
 		if c.Meaning.Role == roster.InputData && c.Meaning.Input == scoring.SexInput {
 			c.sexes.ObserveHeader(c.Header)
@@ -67,16 +71,13 @@ func (rd *reader) survey(tab ooxml.Sheet) (*survey, error) {
 	s.noSex = s.columns.input(scoring.SexInput) == nil && s.columns.with(roster.AgeSex) == nil
 	if s.noSex {
 		var said roster.Problem
-		s.sex, said = title.sex()
+		s.sex, said = title.Sex()
 		s.say(said)
 	}
 	if s.columns.with(roster.TestDate) == nil && rd.facts.opt.TestDate.IsZero() {
-		titled := title.day(rd.names, s.sheet, s.columns)
-		s.day = titled.day
-		s.say(titled.said)
-	}
-	for _, c := range s.columns {
-		s.sheet.Columns = append(s.sheet.Columns, c.Column)
+		titled := title.Day(rd.names, s.sheet.HeaderRow, s.sheet.Columns)
+		s.day = titled.Day
+		s.say(titled.Said)
 	}
 	s.sheet.NoteUnrecognised()
 	return s, nil
@@ -90,12 +91,12 @@ func (s *survey) say(p roster.Problem) {
 }
 
 // firstRows reads the rows that may hold the header, and the next one.
-func firstRows(rows source.Rows) ([]headRow, error) {
-	var head []headRow
+func firstRows(rows source.Rows) ([]header.Row, error) {
+	var head []header.Row
 	for rows.Next() {
 		row := rows.Row()
-		head = append(head, headRow{row.Number, row.Hidden, slices.Clone(row.Cells)})
-		if row.Number >= headerDepth {
+		head = append(head, header.Row{Number: row.Number, Hidden: row.Hidden, Cells: slices.Clone(row.Cells)})
+		if row.Number >= header.Depth {
 			break
 		}
 	}

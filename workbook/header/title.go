@@ -1,4 +1,4 @@
-package reading
+package header
 
 import (
 	"strings"
@@ -12,27 +12,27 @@ import (
 	"tenback/workbook/roster"
 )
 
-// titles are the rows above a header and the name of the sheet.
-type titles struct {
-	sheet string
-	above []headRow
-	dates cell.DateContext
+// Titles are the rows above a header and the name of the sheet.
+type Titles struct {
+	Sheet string
+	Above []Row
+	Dates cell.DateContext
 }
 
 // texts calls f with each text above the header until f returns false.
-func (t *titles) texts(f func(row int, c ooxml.Cell) bool) {
-	for _, row := range t.above {
-		for _, c := range row.cells {
-			if c.Kind == cell.Text && !f(row.number, c) {
+func (t *Titles) texts(f func(row int, c ooxml.Cell) bool) {
+	for _, row := range t.Above {
+		for _, c := range row.Cells {
+			if c.Kind == cell.Text && !f(row.Number, c) {
 				return
 			}
 		}
 	}
 }
 
-// test returns the one test that the titles name, else the name of the sheet; a
+// Test returns the one test that the Titles name, else the name of the sheet; a
 // zero Meaning if there is none or several.
-func (t *titles) test() roster.Meaning {
+func (t *Titles) Test() roster.Meaning {
 	var found roster.Meaning
 	clash := false
 	t.texts(func(_ int, c ooxml.Cell) bool {
@@ -50,14 +50,14 @@ func (t *titles) test() roster.Meaning {
 	case clash:
 		return roster.Meaning{}
 	case found.Test == nil:
-		found, _ = heading.TestIn(t.sheet)
+		found, _ = heading.TestIn(t.Sheet)
 	}
 	return found
 }
 
-// sex returns the one sex that the titles name, else the name of the sheet, and a
+// Sex returns the one sex that the Titles name, else the name of the sheet, and a
 // remark.
-func (t *titles) sex() (found scoring.Sex, said roster.Problem) {
+func (t *Titles) Sex() (found scoring.Sex, said roster.Problem) {
 	clash := false
 	t.texts(func(row int, c ooxml.Cell) bool {
 		sex := heading.SexIn(c.Text)
@@ -73,12 +73,12 @@ func (t *titles) sex() (found scoring.Sex, said roster.Problem) {
 		return scoring.SexUnspecified, roster.Problem{}
 	}
 	if found == scoring.SexUnspecified {
-		if found = heading.SexIn(t.sheet); found == scoring.SexUnspecified {
+		if found = heading.SexIn(t.Sheet); found == scoring.SexUnspecified {
 			return found, roster.Problem{}
 		}
 		said.What = sexFromName.With(saidSex(found))
 	}
-	said.Sheet, said.Fix = t.sheet, addSexColumn
+	said.Sheet, said.Fix = t.Sheet, addSexColumn
 	return found, said
 }
 
@@ -89,36 +89,37 @@ func saidSex(sex scoring.Sex) scoring.Said {
 	return aMale
 }
 
-// titleDay is the test day in the titles.
-type titleDay struct {
-	day  time.Time      // zero if there is none
-	said roster.Problem // zero if there is nothing to say
+// TitleDay is the test day in the Titles.
+type TitleDay struct {
+	Day  time.Time      // zero if there is none
+	Said roster.Problem // zero if there is nothing to say
 }
 
-// day returns the test day in the titles, the name of the sheet or the headers of
+// Day returns the test day in the Titles, the name of the sheet or the headers of
 // results.
-func (t *titles) day(ns names, sheet *roster.Sheet, all columns) titleDay {
-	var found titleDay
-	for _, row := range t.above {
-		for i, c := range row.cells {
+func (t *Titles) Day(ns Names, headerRow int, columns []roster.Column) TitleDay {
+	var found TitleDay
+	for _, row := range t.Above {
+		for i, c := range row.Cells {
 			texts := heading.Dates(c.Raw)
 			if row.isDateLabelled(ns, i) {
 				texts = []cell.Raw{c.Raw}
 			}
-			p := roster.Problem{Sheet: t.sheet, Cell: grid.At(c.Col, row.number), Read: cell.Display(c.Raw, t.dates.Date1904)}
-			if !found.take(texts, t.dates, p, titleDays) {
+			p := roster.Problem{Sheet: t.Sheet, Cell: grid.At(c.Col, row.Number), Read: cell.Display(c.Raw, t.Dates.Date1904)}
+			if !found.take(texts, t.Dates, p, titleDays) {
 				return found
 			}
 		}
 	}
-	for _, next := range []func() titleDay{t.vagueDay, t.dayOfName} {
-		if found.said.What.IsZero() {
+	for _, next := range []func() TitleDay{t.vagueDay, t.dayOfName} {
+		if found.Said.What.IsZero() {
 			found = next()
 		}
 	}
-	if found.said.What.IsZero() {
-		for _, c := range all {
-			if c.Meaning.Test != nil && !found.take(heading.Dates(cell.Raw{Kind: cell.Text, Text: c.Header}), t.dates, columnProblem(sheet, c, false, scoring.Said{}, scoring.Said{}), headerDays) {
+	if found.Said.What.IsZero() {
+		for _, c := range columns {
+			p := roster.Problem{Sheet: t.Sheet, Cell: grid.At(c.Index, headerRow), Read: c.Header}
+			if c.Meaning.Test != nil && !found.take(heading.Dates(cell.Raw{Kind: cell.Text, Text: c.Header}), t.Dates, p, headerDays) {
 				break
 			}
 		}
@@ -128,20 +129,20 @@ func (t *titles) day(ns names, sheet *roster.Sheet, all columns) titleDay {
 
 // take adds the dates of one text, which p points at. If a date can't be read, or
 // differs from an earlier one, it keeps only that problem and returns false.
-func (d *titleDay) take(dates []cell.Raw, ctx cell.DateContext, p roster.Problem, several scoring.Said) (goOn bool) {
+func (d *TitleDay) take(dates []cell.Raw, ctx cell.DateContext, p roster.Problem, several scoring.Said) (goOn bool) {
 	for _, date := range dates {
 		day, doubt := cell.ParseDate(date, ctx)
 		switch {
 		case doubt != nil:
 			p.What, p.Fix = titleDayUnread.With(doubt.What), roster.AddTestDate
-			*d = titleDay{said: p}
+			*d = TitleDay{Said: p}
 			return false
-		case d.day.IsZero():
+		case d.Day.IsZero():
 			p.What = titleDayTaken.With(day.Time)
-			*d = titleDay{day.Time, p}
-		case !d.day.Equal(day.Time):
+			*d = TitleDay{day.Time, p}
+		case !d.Day.Equal(day.Time):
 			p.What, p.Fix = several, roster.AddTestDate
-			*d = titleDay{said: p}
+			*d = TitleDay{Said: p}
 			return false
 		}
 	}
@@ -149,25 +150,25 @@ func (d *titleDay) take(dates []cell.Raw, ctx cell.DateContext, p roster.Problem
 }
 
 // dayOfName returns the day in the name of the sheet.
-func (t *titles) dayOfName() titleDay {
-	texts := heading.Dates(cell.Raw{Kind: cell.Text, Text: t.sheet})
+func (t *Titles) dayOfName() TitleDay {
+	texts := heading.Dates(cell.Raw{Kind: cell.Text, Text: t.Sheet})
 	if len(texts) != 1 {
-		return titleDay{}
+		return TitleDay{}
 	}
-	day, doubt := cell.ParseDate(texts[0], t.dates)
-	p := roster.Problem{Sheet: t.sheet}
+	day, doubt := cell.ParseDate(texts[0], t.Dates)
+	p := roster.Problem{Sheet: t.Sheet}
 	if doubt != nil {
 		p.What, p.Fix = nameDayUnread.With(doubt.What), roster.AddTestDate
-		return titleDay{said: p}
+		return TitleDay{Said: p}
 	}
 	p.What = nameDayTaken.With(day.Time)
-	return titleDay{day: day.Time, said: p}
+	return TitleDay{Day: day.Time, Said: p}
 }
 
 // vagueDay reports a title with a month or several days.
-func (t *titles) vagueDay() (found titleDay) {
+func (t *Titles) vagueDay() (found TitleDay) {
 	t.texts(func(row int, c ooxml.Cell) bool {
-		p := roster.Problem{Sheet: t.sheet, Cell: grid.At(c.Col, row), Read: cell.Display(c.Raw, false), Fix: roster.AddTestDate}
+		p := roster.Problem{Sheet: t.Sheet, Cell: grid.At(c.Col, row), Read: cell.Display(c.Raw, false), Fix: roster.AddTestDate}
 		switch heading.VagueDay(c.Text) {
 		case heading.SeveralDays:
 			p.What = titleLineDays
@@ -176,17 +177,17 @@ func (t *titles) vagueDay() (found titleDay) {
 		default:
 			return true
 		}
-		found.said = p
+		found.Said = p
 		return false
 	})
 	return found
 }
 
 // isDateLabelled reports whether a cell is beside the word for a test date.
-func (h *headRow) isDateLabelled(ns names, i int) bool {
-	if i == 0 || h.cells[i-1].Kind != cell.Text || h.cells[i].Kind == cell.Text && len(heading.Dates(h.cells[i].Raw)) > 0 {
+func (h *Row) isDateLabelled(ns Names, i int) bool {
+	if i == 0 || h.Cells[i-1].Kind != cell.Text || h.Cells[i].Kind == cell.Text && len(heading.Dates(h.Cells[i].Raw)) > 0 {
 		return false
 	}
-	m, ok := ns.match(strings.TrimRight(h.cells[i-1].Text, ": "))
+	m, ok := ns.Match(strings.TrimRight(h.Cells[i-1].Text, ": "))
 	return ok && m.Role == roster.TestDate
 }

@@ -1,4 +1,5 @@
-package reading
+// Package header finds the header of a sheet, and what the titles above it say.
+package header
 
 import (
 	"slices"
@@ -10,23 +11,23 @@ import (
 )
 
 const (
-	// headerDepth is the number of rows searched for the header.
-	headerDepth = 30
-	// headerWidth is the number of filled cells of a row considered as headers.
-	headerWidth = 1000
+	// Depth is the number of rows searched for the header.
+	Depth = 30
+	// Width is the number of filled cells of a row considered as headers.
+	Width = 1000
 )
 
-// ignored is the name that leaves a column out.
-const ignored = "ignore"
+// Ignored is the name that leaves a column out.
+const Ignored = "ignore"
 
-// names recognises headers, using the new names of those that the user renamed.
-type names struct {
-	renamed map[string]string // by heading.Key
+// Names recognises headers, using the new Names of those that the user renamed.
+type Names struct {
+	Renamed map[string]string // by heading.Key
 }
 
-func (ns names) match(header string) (heading.Heading, bool) {
-	if known, ok := ns.renamed[heading.Key(header)]; ok {
-		if heading.Key(known) == ignored {
+func (ns Names) Match(header string) (heading.Heading, bool) {
+	if known, ok := ns.Renamed[heading.Key(header)]; ok {
+		if heading.Key(known) == Ignored {
 			return heading.Heading{Meaning: roster.Meaning{Role: roster.Other}}, true
 		}
 		return heading.Match(known)
@@ -34,20 +35,20 @@ func (ns names) match(header string) (heading.Heading, bool) {
 	return heading.Match(header)
 }
 
-// headRow is one of the first rows of a sheet.
-type headRow struct {
-	number int
-	hidden bool
-	cells  []ooxml.Cell
+// Row is one of the first rows of a sheet.
+type Row struct {
+	Number int
+	Hidden bool
+	Cells  []ooxml.Cell
 }
 
 // texts returns the row's texts by 0-based column.
-func (h *headRow) texts() []string {
-	if len(h.cells) == 0 {
+func (h *Row) texts() []string {
+	if len(h.Cells) == 0 {
 		return nil
 	}
-	all := make([]string, h.cells[len(h.cells)-1].Col)
-	for _, c := range h.cells {
+	all := make([]string, h.Cells[len(h.Cells)-1].Col)
+	for _, c := range h.Cells {
 		if c.Kind == cell.Text {
 			all[c.Col-1] = cell.Label(c.Raw)
 		}
@@ -55,9 +56,9 @@ func (h *headRow) texts() []string {
 	return all
 }
 
-// findHeader returns the index of the row with the most recognised columns, or
+// Find returns the index of the row with the most recognised columns, or
 // -1. One of them must name a person.
-func (ns names) findHeader(rows []headRow) int {
+func (ns Names) Find(rows []Row) int {
 	best, most := -1, 1
 	for i := range rows {
 		if n := ns.scoreHeader(ns.underAbove(rows, i)); n > most {
@@ -69,7 +70,7 @@ func (ns names) findHeader(rows []headRow) int {
 
 // scoreHeader counts the different meanings in the texts of a row. It returns 0
 // unless one identifies a person and one can be scored.
-func (ns names) scoreHeader(texts []string) int {
+func (ns Names) scoreHeader(texts []string) int {
 	seen := map[roster.Meaning]bool{}
 	person, matter := false, false
 	looked := 0
@@ -79,11 +80,11 @@ func (ns names) scoreHeader(texts []string) int {
 			last = roster.Unknown
 			continue
 		}
-		if looked++; looked > headerWidth {
+		if looked++; looked > Width {
 			break
 		}
-		h, ok := ns.match(text)
-		pair := last == roster.LevelPart && isShuttlePart(h.Meaning, text)
+		h, ok := ns.Match(text)
+		pair := last == roster.LevelPart && heading.IsShuttlePart(h.Meaning, text)
 		if last = h.Role; !ok || h.Role == roster.Minutes || h.Role == roster.SecondsOf || h.Role == roster.LevelPart || h.Role == roster.ShuttlePart && !pair {
 			continue
 		}
@@ -101,11 +102,11 @@ func (ns names) scoreHeader(texts []string) int {
 	return len(seen)
 }
 
-// headTexts returns the texts of the header. It joins two rows, such as "1.5 mile
+// Texts returns the texts of the header. It joins two rows, such as "1.5 mile
 // run" over "min" and "s". depth counts the rows from the header row on.
-func (ns names) headTexts(rows []headRow, at int) (texts []string, depth int) {
+func (ns Names) Texts(rows []Row, at int) (texts []string, depth int) {
 	own := ns.underAbove(rows, at)
-	if at+1 < len(rows) && rows[at+1].number == rows[at].number+1 {
+	if at+1 < len(rows) && rows[at+1].Number == rows[at].Number+1 {
 		if joined, ok := ns.secondRow(own, &rows[at+1]); ok {
 			return joined, 2
 		}
@@ -115,13 +116,13 @@ func (ns names) headTexts(rows []headRow, at int) (texts []string, depth int) {
 
 // underAbove completes the texts of a row with those of the row above, if they
 // are not enough by themselves.
-func (ns names) underAbove(rows []headRow, at int) []string {
+func (ns Names) underAbove(rows []Row, at int) []string {
 	own := rows[at].texts()
-	if at == 0 || rows[at-1].number != rows[at].number-1 {
+	if at == 0 || rows[at-1].Number != rows[at].Number-1 {
 		return own
 	}
 	above := rows[at-1].texts()
-	for i, text := range own[:min(len(own), headerWidth)] {
+	for i, text := range own[:min(len(own), Width)] {
 		if joined := joinHeaders(carried(above, i), text); text != "" && joined != text && ns.needsMore(text) && ns.isKnown(joined) {
 			own[i] = joined
 		}
@@ -151,8 +152,8 @@ func carried(texts []string, i int) string {
 }
 
 // needsMore reports whether a header is unknown, or not enough by itself.
-func (ns names) needsMore(header string) bool {
-	h, ok := ns.match(header)
+func (ns Names) needsMore(header string) bool {
+	h, ok := ns.Match(header)
 	switch {
 	case !ok:
 		return true
@@ -162,22 +163,22 @@ func (ns names) needsMore(header string) bool {
 	return slices.Contains([]roster.Role{roster.Result, roster.Minutes, roster.SecondsOf, roster.HeartRate, roster.LevelPart, roster.ShuttlePart}, h.Role)
 }
 
-func (ns names) isKnown(header string) bool {
-	_, ok := ns.match(header)
+func (ns Names) isKnown(header string) bool {
+	_, ok := ns.Match(header)
 	return ok
 }
 
 // secondRow joins a row below the header that completes it: words such as "min"
 // and "pulse" below a test's name, or units. A row of units may have other words
 // too.
-func (ns names) secondRow(own []string, row *headRow) ([]string, bool) {
+func (ns Names) secondRow(own []string, row *Row) ([]string, bool) {
 	below := row.texts()
 	joined := append([]string(nil), own...)
 	for len(joined) < len(below) {
 		joined = append(joined, "")
 	}
 	completed, units, others := false, 0, 0
-	for _, c := range row.cells {
+	for _, c := range row.Cells {
 		i := c.Col - 1
 		if c.Kind != cell.Text {
 			return nil, false
@@ -202,7 +203,7 @@ func (ns names) secondRow(own []string, row *headRow) ([]string, bool) {
 	return joined, completed && (others == 0 || units > others)
 }
 
-func (ns names) namesPerson(header string) bool {
-	h, ok := ns.match(header)
+func (ns Names) namesPerson(header string) bool {
+	h, ok := ns.Match(header)
 	return ok && h.Role.IsPerson()
 }

@@ -1,4 +1,4 @@
-package reading
+package header
 
 import (
 	"fmt"
@@ -10,8 +10,8 @@ import (
 	"tenback/workbook/heading"
 )
 
-// misses is what came near to being a header.
-type misses struct {
+// Misses is what came near to being a header.
+type Misses struct {
 	near    []miss
 	partial string // a row that lacks only something to score
 	across  string // a sheet with a column for each person
@@ -20,18 +20,18 @@ type misses struct {
 // miss is a text close to a known header.
 type miss struct{ sheet, address, text, known string }
 
-// note adds what came near to being a header: a known word for a person in a row
+// Note adds what came near to being a header: a known word for a person in a row
 // with nothing to score, and texts close to known ones.
-func (m *misses) note(ns names, sheet string, rows []headRow) {
+func (m *Misses) Note(ns Names, sheet string, rows []Row) {
 	const most = 200
 	looked := 0
 	if m.across == "" && ns.readAcross(rows) {
 		m.across = sheet
 	}
 	for _, row := range rows {
-		for _, c := range row.cells {
-			if h, ok := ns.match(c.Text); ok && c.Kind == cell.Text && h.Role.IsPerson() && m.partial == "" && looked < most {
-				m.partial = fmt.Sprintf("the row of %q in %s!%s has nothing beside it to score", c.Text, sheet, grid.At(c.Col, row.number))
+		for _, c := range row.Cells {
+			if h, ok := ns.Match(c.Text); ok && c.Kind == cell.Text && h.Role.IsPerson() && m.partial == "" && looked < most {
+				m.partial = fmt.Sprintf("the row of %q in %s!%s has nothing beside it to score", c.Text, sheet, grid.At(c.Col, row.Number))
 			}
 			if looked++; looked > most {
 				return
@@ -40,27 +40,27 @@ func (m *misses) note(ns names, sheet string, rows []headRow) {
 				continue
 			}
 			if known, ok := heading.Nearest(c.Text); ok {
-				m.near = append(m.near, miss{sheet, grid.At(c.Col, row.number), c.Text, known})
+				m.near = append(m.near, miss{sheet, grid.At(c.Col, row.Number), c.Text, known})
 			}
 		}
 	}
 }
 
 // readAcross reports whether the first cells of the rows are a header.
-func (ns names) readAcross(rows []headRow) bool {
+func (ns Names) readAcross(rows []Row) bool {
 	var texts []string
 	for _, row := range rows {
-		if len(row.cells) > 1 && row.cells[0].Kind == cell.Text {
-			texts = append(texts, row.cells[0].Text)
+		if len(row.Cells) > 1 && row.Cells[0].Kind == cell.Text {
+			texts = append(texts, row.Cells[0].Text)
 		}
 	}
 	return ns.scoreHeader(texts) >= 3
 }
 
-// explain returns why no header was found.
-func (m *misses) explain() string {
+// Explain returns why no header was found.
+func (m *Misses) Explain() string {
 	why := fmt.Sprintf("no row among the first %d is a header with a name or an ID and something to score; "+
-		"looked for headers such as Name, ID, Sex, Date of birth, Test date, %s", headerDepth, exampleHeaders())
+		"looked for headers such as Name, ID, Sex, Date of birth, Test date, %s", Depth, exampleHeaders())
 	if m.partial != "" && m.across == "" {
 		why += "; " + m.partial
 	}
