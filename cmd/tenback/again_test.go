@@ -19,8 +19,8 @@ import (
 	"tenback/workbook"
 )
 
-// weekOf writes a roster of so many people who walked a mile; one of them had
-// the pulse given.
+// weekOf writes a roster of people who walked a mile; person number one has the
+// pulse given.
 func weekOf(t *testing.T, people, one, pulse int) string {
 	t.Helper()
 	var b strings.Builder
@@ -62,7 +62,7 @@ func filesOf(t *testing.T, folder string) map[string]fs.FileInfo {
 	return all
 }
 
-// A page that is written anew is another file.
+// A rewritten page is another file.
 func TestOneChangedRowOfAThousand(t *testing.T) {
 	out := t.TempDir()
 	folder := filepath.Join(out, "week-reports")
@@ -85,7 +85,7 @@ func TestOneChangedRowOfAThousand(t *testing.T) {
 	}
 }
 
-// What was made before a run was stopped is not made again by the next.
+// The next run does not rewrite the pages of a stopped run.
 func TestStoppedRunGoesOn(t *testing.T) {
 	const people = 4 * 32 // more than wait for the disk when it stops
 	path := weekOf(t, people, -1, 0)

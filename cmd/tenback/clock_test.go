@@ -17,11 +17,10 @@ import (
 	"tenback/cmd/internal/version"
 )
 
-// farOff are times that a clock gives whose battery is empty, or that somebody
-// has set wrong.
+// farOff are times of clocks with an empty battery or set wrong.
 var farOff = []time.Time{time.Unix(0, 0), time.Date(2099, 12, 31, 23, 59, 59, 0, time.UTC)}
 
-// setTimes gives everything in a folder the same time.
+// setTimes sets the time of all files in a folder.
 func setTimes(t *testing.T, folder string, at time.Time) {
 	t.Helper()
 	if err := filepath.WalkDir(folder, func(path string, _ fs.DirEntry, err error) error {
@@ -34,8 +33,8 @@ func setTimes(t *testing.T, folder string, at time.Time) {
 	}
 }
 
-// What lies there is known by what it holds: wherever the clock was set in
-// between, no page is made anew, and what was left half written is cleared away.
+// Files are known by their content: after any change of the clock no page is
+// rewritten, and temporary files are removed.
 func TestFileTimesFarOff(t *testing.T) {
 	for _, at := range farOff {
 		path := weekOf(t, 5, -1, 0)
@@ -51,7 +50,7 @@ func TestFileTimesFarOff(t *testing.T) {
 		before := filesOf(t, folder)
 		runQuiet(t, path, out)
 		after := filesOf(t, folder)
-		if len(after) != 7 { // with the secret and the account
+		if len(after) != 6 { // with the secret
 			t.Errorf("%v: %d files", at, len(after))
 		}
 		for name, info := range after {
@@ -65,7 +64,7 @@ func TestFileTimesFarOff(t *testing.T) {
 	}
 }
 
-// A desk goes by whether a file has changed, not by which is the newer one.
+// A desk notices a changed file even if it is older than the last.
 func TestDeskWithTheClockSetBack(t *testing.T) {
 	path := weekOf(t, 3, 1, 140)
 	setTimes(t, path, farOff[1])
@@ -85,8 +84,8 @@ func TestDeskWithTheClockSetBack(t *testing.T) {
 	}
 }
 
-// The ledger goes by the order of its lines: entries from long ago or from the
-// future send nobody a message twice, and leave nobody out.
+// The order of lines in the ledger counts, not their times: no message is sent
+// twice or left out.
 func TestLedgerTimesFarOff(t *testing.T) {
 	for _, at := range farOff {
 		s := mailtest.Start(t, mailtest.Plain)
@@ -116,15 +115,14 @@ func TestLedgerTimesFarOff(t *testing.T) {
 	}
 }
 
-// madeOn has the program made on another day while the test runs.
+// madeOn changes the day of the version during the test.
 func madeOn(t *testing.T, day time.Time) {
 	made := version.Made
 	t.Cleanup(func() { version.Made = made })
 	version.Made = day
 }
 
-// rosterOf writes a roster of an adult and a child with these columns behind
-// their names.
+// rosterOf writes a roster of an adult and a child with these columns.
 func rosterOf(t *testing.T, header, adult, child string) string {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "week.csv")
@@ -137,9 +135,8 @@ func rosterOf(t *testing.T, header, adult, child string) string {
 	return path
 }
 
-// By a clock that was set back before the program was made everything is read,
-// scored and printed as by one that is right, and it is said; nothing is
-// delivered.
+// With a clock before the day of the version all is read, scored and printed as
+// usual, with a note; nothing is delivered.
 func TestClockBeforeTheProgram(t *testing.T) {
 	path := rosterOf(t, "Date of birth,Test date", "1981-03-04,2026-05-11", "2012-10-02,2026-05-11")
 	out := filepath.Dir(path)
@@ -180,7 +177,7 @@ func TestClockBeforeTheProgram(t *testing.T) {
 	wantText(t, desk.String(), "This computer's date, .*, is wrong")
 }
 
-// Where no day of a test is known the clock is held against the program's own.
+// Without a test day the clock is compared with the day of the version.
 func TestDeliverWithoutADayOfTests(t *testing.T) {
 	path := rosterOf(t, "Date of birth,Age", "1981-03-04,45", "2012-10-02,13")
 	out := filepath.Dir(path)
@@ -205,7 +202,7 @@ func TestDeliverWithoutADayOfTests(t *testing.T) {
 	}
 }
 
-// A test after this computer's date makes nobody a child again.
+// A test in the future does not make an adult a child.
 func TestDeliverBeforeTheTest(t *testing.T) {
 	madeOn(t, time.Now().AddDate(0, -1, 0))
 	path := rosterOf(t, "Date of birth,Age,Test date", "1981-03-04,45,", "2012-10-02,13,2098-05-11")

@@ -41,14 +41,13 @@ func post(b batch.Files, s *mailtest.Server, args ...string) *exec.Cmd {
 	return command(append(all, args...)...)
 }
 
-// said runs a command that is given answers, and gives what it printed and its
-// exit status.
+// said runs a command with answers, and returns its output and exit status.
 func said(t *testing.T, cmd *exec.Cmd, answers string) (text string, status int) {
 	t.Helper()
 	return saidBy(t, cmd, answers, func(*os.Process) {})
 }
 
-// saidBy is said; started is given the process once it runs.
+// saidBy is said; it passes the running process to started.
 func saidBy(t *testing.T, cmd *exec.Cmd, answers string, started func(*os.Process)) (text string, status int) {
 	t.Helper()
 	var out bytes.Buffer
@@ -79,8 +78,8 @@ func wantText(t *testing.T, text string, parts ...string) {
 	}
 }
 
-// Nothing is sent before somebody said yes; then everybody gets theirs, and a
-// second time nobody gets anything.
+// Nothing is sent before a yes. Then each person gets a message, and a second run
+// sends none.
 func TestSendingAsks(t *testing.T) {
 	s := mailtest.Start(t, mailtest.StartTLS)
 	roots := filepath.Join(t.TempDir(), "roots.pem")
@@ -121,7 +120,7 @@ func TestSendingAsks(t *testing.T) {
 	}
 }
 
-// A page or an address that has changed since is told of, and sent on request.
+// A page or address that has changed since is reported, and sent on request.
 func TestSendingAgain(t *testing.T) {
 	s := mailtest.Start(t, mailtest.Plain)
 	b := postRoster(t, 3)
@@ -149,7 +148,7 @@ func TestSendingAgain(t *testing.T) {
 	}
 }
 
-// Who is refused is told of and not tried again by itself.
+// A refused message is reported and not tried again without --again.
 func TestSendingRefused(t *testing.T) {
 	s := mailtest.Start(t, mailtest.Plain)
 	var asked atomic.Int32
@@ -172,9 +171,8 @@ func TestSendingRefused(t *testing.T) {
 	}
 }
 
-// Killed at any moment, a delivery goes on where it was: whoever got a message
-// gets no second one, and nobody is forgotten. Of a message that was under way
-// it asks.
+// A delivery killed at any moment continues: no message twice, none forgotten. It
+// asks about a message in doubt.
 func TestKilledDelivery(t *testing.T) {
 	const people, every = 24, 4
 	s := mailtest.Start(t, mailtest.Plain)
@@ -239,8 +237,8 @@ func TestKilledDelivery(t *testing.T) {
 	}
 }
 
-// dropFirst makes a server keep the first person's messages and break off without
-// an answer.
+// dropFirst makes a server keep the first person's messages and close without an
+// answer.
 func dropFirst(s *mailtest.Server) {
 	s.Change(func() {
 		s.Kept = func(m mailtest.Message) error {
@@ -252,7 +250,7 @@ func dropFirst(s *mailtest.Server) {
 	})
 }
 
-// Nobody's answer leaves a doubt as it is, and the others get theirs.
+// Without an answer a doubt remains, and the other messages are sent.
 func TestDoubtLeft(t *testing.T) {
 	s := mailtest.Start(t, mailtest.Plain)
 	b := postRoster(t, 3)
@@ -273,7 +271,7 @@ func TestDoubtLeft(t *testing.T) {
 	}
 }
 
-// Another's page put in the place of one's own is not sent.
+// Another person's page under the own file name is not sent.
 func TestExchangedPages(t *testing.T) {
 	s := mailtest.Start(t, mailtest.Plain)
 	b := postRoster(t, 3)

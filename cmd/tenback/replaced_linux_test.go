@@ -8,9 +8,8 @@ import (
 	"testing"
 )
 
-// What the program reads back may have become a pipe to which nobody writes, or
-// larger than any memory. It is told of by name, with what to do, and neither
-// waited for nor read to its end.
+// A file that the program reads back may have become a silent pipe or huge. The
+// error names the file and what to do; it is not read.
 func TestReplacedFiles(t *testing.T) {
 	b := postRoster(t, 2)
 	roster, scored := b.File(".csv"), b.File("-scored.xlsx")

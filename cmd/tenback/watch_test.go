@@ -13,7 +13,7 @@ import (
 	"tenback/cmd/internal/single"
 )
 
-// heard is what a desk prints, and can be waited for.
+// heard collects what a desk prints.
 type heard struct {
 	mu   sync.Mutex
 	text bytes.Buffer
@@ -40,7 +40,7 @@ func (h *heard) await(t *testing.T, what string) {
 	}
 }
 
-// openDesk runs a desk until close, which tells its status.
+// openDesk runs a desk until close, which returns its status.
 func openDesk(t *testing.T, args ...string) (out *heard, closeDesk func() (status int)) {
 	out = &heard{}
 	ctx, stop := context.WithCancel(context.Background())
@@ -70,8 +70,7 @@ func TestDeskWaitsForItsTurn(t *testing.T) {
 	}
 }
 
-// Where no page can be written the desk says so, goes on, and makes them when
-// they can be.
+// If no page can be written the desk says so once, and makes them later.
 func TestDeskWithoutAFolderForPages(t *testing.T) {
 	path := weekOf(t, 3, -1, 0)
 	folder := filepath.Join(filepath.Dir(path), "week-reports")
@@ -105,8 +104,7 @@ func TestDeskWithoutAFolderForPages(t *testing.T) {
 	}
 }
 
-// A desk that closes while pages are being made says what is left, and the next
-// run goes on.
+// A desk that closes while pages are made says so, and the next run continues.
 func TestDeskClosesInTheMiddle(t *testing.T) {
 	path := weekOf(t, 100, -1, 0)
 	folder := filepath.Join(filepath.Dir(path), "week-reports")

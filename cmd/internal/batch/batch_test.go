@@ -16,7 +16,7 @@ import (
 	"tenback/workbook"
 )
 
-// rosterOf makes people who all walked the same mile.
+// rosterOf returns n people who walked a mile.
 func rosterOf(n int) *workbook.Roster {
 	test, _ := fieldtests.ByID("walk-1-mile")
 	sheet := &workbook.Sheet{Name: "Class"}
@@ -48,7 +48,7 @@ func TestScoreKeepsTheOrderOfTheSheet(t *testing.T) {
 	}
 }
 
-// A test that is only read against norms has a page too.
+// A test that is only compared with norms has a page too.
 func TestNormsGetAPage(t *testing.T) {
 	roster := rosterOf(1)
 	entry := &roster.Sheets[0].Rows[0].Entry
@@ -62,7 +62,7 @@ func TestNormsGetAPage(t *testing.T) {
 	}
 }
 
-// Namesakes get names that differ, the same ones on every run.
+// Namesakes get different file names, the same in every run.
 func TestNamesakes(t *testing.T) {
 	names := func() []string {
 		roster := rosterOf(3)
@@ -105,8 +105,8 @@ func TestOnePageAVisit(t *testing.T) {
 	}
 }
 
-// What fails is told in the order of the sheet however many work on it, and
-// the others are made.
+// Failures are reported in the order of the sheet with any number of workers, and
+// the other pages are made.
 func TestPagesFailOneByOne(t *testing.T) {
 	for _, workers := range []int{1, 2, 7} {
 		outcomes := Score(rosterOf(50), scoring.Options{})

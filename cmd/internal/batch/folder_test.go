@@ -65,7 +65,7 @@ func must(t *testing.T, err error) {
 	}
 }
 
-// A page is written when its file is not what it would be, watched or not.
+// A page is written if its file has other bytes, watched or not.
 func TestFolderWritesWhatDiffers(t *testing.T) {
 	for _, watched := range []bool{false, true} {
 		w := newWeek(t)
@@ -93,7 +93,7 @@ func TestFolderWritesWhatDiffers(t *testing.T) {
 	}
 }
 
-// All that a page is drawn from counts when the drawing is to be skipped.
+// Drawing is skipped only if everything the page depends on is equal.
 func TestFolderSkipsOnlyTheSame(t *testing.T) {
 	w := newWeek(t)
 	w.folder.Watched = true
@@ -202,7 +202,7 @@ func TestEnteredKnowsEveryField(t *testing.T) {
 	}
 }
 
-// Stale are pages of ours that nobody has now, and no other files.
+// Stale lists only pages made here whose people have none now.
 func TestFolderStale(t *testing.T) {
 	w := newWeek(t)
 	w.write()

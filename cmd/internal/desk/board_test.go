@@ -7,7 +7,7 @@ import (
 	"time"
 )
 
-// result is someone with what was entered, in a file of the name.
+// result returns a result with a page named after the person.
 func result(name string, entered byte) Result {
 	return Result{Entered: string([]byte{entered, name[0]}), Name: name, Page: name + ".pdf"}
 }

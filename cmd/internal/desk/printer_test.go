@@ -9,8 +9,7 @@ import (
 	"testing"
 )
 
-// TestMain is also the command that pages are handed to: it notes its
-// arguments in a file, one a line.
+// TestMain is also the command for pages: it appends its arguments to a file.
 func TestMain(m *testing.M) {
 	note := os.Getenv("DESK_TEST_NOTE")
 	if note == "" {
@@ -66,8 +65,8 @@ func recorder(t *testing.T, argv ...string) (p *Printer, results chan done, note
 	return NewPrinter(argv, func(page string, err error) { results <- done{page, err} }), results, note
 }
 
-// Pages reach the command in their order, each as one argument whatever it is
-// called, and one that fails does not stop the others.
+// Pages reach the command in order, each as one argument whatever its name. One
+// that fails does not stop the others.
 func TestPrinter(t *testing.T) {
 	program, err := os.Executable()
 	if err != nil {
@@ -101,7 +100,7 @@ func TestPrinter(t *testing.T) {
 	}
 }
 
-// What is still in the queue when the desk closes is given back.
+// Close returns the pages still in the queue.
 func TestPrinterCloses(t *testing.T) {
 	begun, goOn := make(chan struct{}), make(chan struct{})
 	p := NewPrinter([]string{filepath.Join(t.TempDir(), "no such program")}, func(page string, err error) {
@@ -124,8 +123,8 @@ func TestPrinterCloses(t *testing.T) {
 	}
 }
 
-// FuzzParseCommand: a command has a program, and its words hold nothing but what
-// was typed, in its order.
+// FuzzParseCommand: a command has a program, and its words contain only typed
+// characters in their order.
 func FuzzParseCommand(f *testing.F) {
 	for _, text := range []string{"lp -d 'Room 12'", `"C:\Program Files\p.exe" /silent`, "lp ''", `lp "`, " ", "a\"b c\"d"} {
 		f.Add(text)

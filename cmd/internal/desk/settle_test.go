@@ -163,7 +163,7 @@ func TestGoneAndBack(t *testing.T) {
 	}
 }
 
-// Locks of editors and their new files say nothing of the roster.
+// Lock files and temporary files of editors are ignored.
 func TestOtherFilesDoNotCount(t *testing.T) {
 	l := newLooker(t)
 	for _, name := range []string{"~$roster.csv", ".~lock.roster.csv#", "roster.csv.tmp", "roster-scored.xlsx"} {
@@ -190,7 +190,7 @@ func TestSecondSaveThatLooksTheSame(t *testing.T) {
 	l.expect(500*time.Millisecond, again) // and once only
 }
 
-// A file that never rests is read all the same.
+// A file that never rests is read after some time.
 func TestNeverAtRest(t *testing.T) {
 	l := newLooker(t)
 	l.most = 200 * time.Millisecond

@@ -54,7 +54,7 @@ func quietDay() *Board {
 	return &b
 }
 
-// week is the configuration of a desk that shows itself on w.
+// week returns the configuration of a desk that writes to w.
 func week(w io.Writer) Config {
 	return Config{Roster: "week.xlsx", Scored: "week-scored.xlsx", Pages: &batch.Folder{Path: "week-reports"}, Screen: w}
 }
@@ -67,8 +67,8 @@ func screenView(b *Board) *view {
 	return v
 }
 
-// The screen of a desk, at the sizes of small and large terminals. Refresh the
-// files by -update, and look at them.
+// The screen at the sizes of small and large terminals. Update the golden files
+// with -update and look at them.
 func TestDeskScreen(t *testing.T) {
 	trouble := screenView(fullDay())
 	trouble.stand(ofRoster, "The roster is not there: it was deleted or renamed, or its drive is not connected. Waiting for it")
@@ -105,7 +105,7 @@ func TestDeskScreen(t *testing.T) {
 	}
 }
 
-// Elsewhere than on a terminal there is one line an event.
+// Without a terminal there is one line per event.
 func TestDeskLines(t *testing.T) {
 	var out bytes.Buffer
 	v := newView(week(&out))

@@ -23,7 +23,7 @@ func TestParseAddress(t *testing.T) {
 	}
 }
 
-// What is refused, each with words that name the reason.
+// Each refusal names its reason.
 func TestParseAddressRefuses(t *testing.T) {
 	long := strings.Repeat("a", 65)
 	for text, want := range map[string]string{
@@ -84,8 +84,8 @@ func TestCheckName(t *testing.T) {
 	}
 }
 
-// FuzzParseAddress: what is taken is one address to the standard library too, with
-// nothing that could end a line or begin another header.
+// FuzzParseAddress: an accepted address is one address to the standard library too,
+// and cannot end a line or begin a header.
 func FuzzParseAddress(f *testing.F) {
 	f.Add("ida@river.example")
 	f.Add("a@b.example\r\nBcc: c@d.example")

@@ -37,7 +37,7 @@ func writeEntries(t *testing.T, l *Ledger, all ...Entry) {
 	}
 }
 
-// What was written is there in the next run, the last word of each message.
+// The next run reads the latest entry of each message.
 func TestLedger(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "ledger")
 	l := openLedger(t, path)
@@ -74,8 +74,8 @@ func TestLedger(t *testing.T) {
 	}
 }
 
-// A stop while a line is written, at any byte, loses that line at most; a
-// message whose outcome is lost is in doubt, never sent again in silence.
+// A stop at any byte of a line loses only that line. A message whose outcome is
+// lost is in doubt and is not sent again silently.
 func TestLedgerCutShort(t *testing.T) {
 	dir := t.TempDir()
 	path := filepath.Join(dir, "whole")
@@ -131,8 +131,8 @@ func TestDamagedLedger(t *testing.T) {
 	}
 }
 
-// Of a person who is forgotten nothing is left that tells who it was, and the
-// others stay as they are.
+// After forgetting a person the ledger has no personal data of them, and the other
+// entries are unchanged.
 func TestForgetInLedger(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "ledger")
 	l := openLedger(t, path)
@@ -168,8 +168,8 @@ func TestForgetInLedger(t *testing.T) {
 	}
 }
 
-// FuzzOpenLedger: whatever stands in the file, opening gives a ledger or an error,
-// and a ledger that opens opens again with the same in it.
+// FuzzOpenLedger: any file opens as a ledger or with an error, and a ledger opens
+// again with the same entries.
 func FuzzOpenLedger(f *testing.F) {
 	f.Add("{\"state\":\"sent\",\"person\":\"a\"}\n{\"sta")
 	f.Fuzz(func(t *testing.T, text string) {

@@ -24,7 +24,7 @@ func sampleLetter() Letter {
 		Lang: "de", Page: page, File: "Zoë Łuk.pdf", ID: "abc123", Date: time.Date(2026, 5, 11, 9, 0, 0, 0, time.UTC)}
 }
 
-// readLetter takes a message apart with the standard library, which did not write it.
+// readLetter parses a message with the standard library, which did not write it.
 func readLetter(t *testing.T, raw []byte) (head mail.Header, text string, file string, page []byte) {
 	t.Helper()
 	for _, line := range bytes.Split(raw, []byte("\r\n")) {
@@ -125,8 +125,7 @@ func TestDraft(t *testing.T) {
 	}
 }
 
-// Nothing that stands in a roster or in the words can begin a header of its
-// own, or add a recipient.
+// No text of a roster or template can begin a header or add a recipient.
 func TestNothingIsInjected(t *testing.T) {
 	const evil = "x\r\nBcc: thief@river.example\r\n\r\nbody"
 	for name, c := range map[string]struct {

@@ -14,7 +14,7 @@ import (
 	"github.com/pdfcpu/pdfcpu/pkg/pdfcpu/model"
 )
 
-// samplePage makes a PDF as the pages are made, with a text that is not compressed.
+// samplePage returns a PDF as pages are made, with uncompressed text.
 func samplePage(t *testing.T) []byte {
 	t.Helper()
 	pdf := fpdf.New("P", "pt", "A4", "")

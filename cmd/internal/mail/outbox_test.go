@@ -22,7 +22,7 @@ import (
 
 var today = time.Date(2026, 5, 11, 0, 0, 0, 0, time.UTC)
 
-// class is a sheet of people whose pages lie in a folder.
+// class is a sheet of people and the folder of their pages.
 type class struct {
 	rules  Rules
 	roster *workbook.Roster
@@ -40,8 +40,7 @@ func newClass(t *testing.T) *class {
 		roster: &workbook.Roster{Sheets: []*workbook.Sheet{{Name: "P"}}}}
 }
 
-// add adds a person, with the page that belongs to the row; change is made to
-// the row after that.
+// add adds a person and the page of the row, then calls change on the row.
 func (c *class) add(t *testing.T, id, name, born string, change func(*workbook.Row)) {
 	t.Helper()
 	sheet := c.roster.Sheets[0]
@@ -58,7 +57,7 @@ func (c *class) add(t *testing.T, id, name, born string, change func(*workbook.R
 	sheet.Rows = append(sheet.Rows, row)
 }
 
-// page writes a page for someone.
+// page writes a page with the key whose.
 func (c *class) page(t *testing.T, name string, whose personkey.Key) {
 	t.Helper()
 	e := &scoring.Entry{}
@@ -86,7 +85,7 @@ func aged(years float64) func(*workbook.Row) {
 	return func(r *workbook.Row) { r.Entry.Set(scoring.Age, scoring.Q(years, scoring.Years), "") }
 }
 
-// To whom one person's page goes, or why to nobody.
+// The address of one person's page, or the reason why it does not go.
 func TestChoose(t *testing.T) {
 	for _, tt := range []struct {
 		name   string
@@ -161,7 +160,7 @@ func TestChoose(t *testing.T) {
 	}
 }
 
-// What cannot be told apart goes to nobody.
+// Pages of people who cannot be distinguished do not go.
 func TestChooseTellsApart(t *testing.T) {
 	c := newClass(t)
 	adult := func(r *workbook.Row) { r.Entry.Set(scoring.Age, scoring.Q(30, scoring.Years), "") }
@@ -184,7 +183,7 @@ func TestChooseTellsApart(t *testing.T) {
 	}
 }
 
-// Between choosing and sending, a page may be exchanged.
+// A page may be exchanged between choosing and sending.
 func TestReadChecksAgain(t *testing.T) {
 	c := newClass(t)
 	c.add(t, "1", "Ida Calloway", "1981-03-04", nil)
@@ -234,7 +233,7 @@ func TestShared(t *testing.T) {
 	}
 }
 
-// The folder knows its own messages, removes no others, and nothing outside.
+// Drafts removes only its own messages.
 func TestDrafts(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "outbox")
 	open := func() *Drafts {
@@ -306,8 +305,7 @@ func TestDrafts(t *testing.T) {
 	}
 }
 
-// FuzzReadIndex: whatever stands in the index, it names only messages in the
-// folder itself.
+// FuzzReadIndex: any index names only messages in the folder itself.
 func FuzzReadIndex(f *testing.F) {
 	for _, text := range []string{`{"Ida.eml":"a"}`, `{}`, "null", `{"../Ida.eml":"a"}`, `{"..":"a"}`, `{"Ida.eml":1}`} {
 		f.Add([]byte(text))

@@ -11,8 +11,8 @@ import (
 	"tenback/cmd/internal/personkey"
 )
 
-// A password stays the same, whoever comes and goes, and the list is its
-// owner's only.
+// A person's password stays the same while others come and go. Only the owner can
+// read the list.
 func TestPasswords(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "passwords.txt")
 	open := func() *Passwords {
@@ -59,8 +59,7 @@ func TestPasswords(t *testing.T) {
 	}
 }
 
-// A damaged list is told of: new passwords would not fit to slips that were
-// handed out.
+// A damaged list is an error, because new passwords would not match the slips.
 func TestDamagedPasswords(t *testing.T) {
 	for name, text := range map[string]string{
 		"another file":   "Name,Result\n",
@@ -79,8 +78,8 @@ func TestDamagedPasswords(t *testing.T) {
 	}
 }
 
-// FuzzOpenPasswords: whatever stands in the file, opening gives a list or an error, and a
-// list is the same after it was saved.
+// FuzzOpenPasswords: any file opens as a list or with an error, and a list is the
+// same after Save.
 func FuzzOpenPasswords(f *testing.F) {
 	f.Add(passwordsHeader + "\naaaa-bbbb-cccc\tIda Calloway\tIda Calloway.pdf\ta\n")
 	f.Add(passwordsHeader + "\r\naaaa-bbbb-cccc\tIda\t\ta\r\n")

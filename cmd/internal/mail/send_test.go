@@ -50,7 +50,7 @@ func (r *round) open(t *testing.T) {
 	r.run.Ledger = l
 }
 
-// parcels makes n messages, each with lines that begin with a dot.
+// parcels returns n messages with lines that begin with a dot.
 func parcels(n int) []Parcel {
 	var all []Parcel
 	for i := range n {
@@ -63,7 +63,7 @@ func parcels(n int) []Parcel {
 	return all
 }
 
-// state is what the ledger says of message i.
+// state returns the state of message i in the ledger.
 func (r *round) state(t *testing.T, i int) Entry {
 	t.Helper()
 	all := r.run.Ledger.Of(personkey.Key(fmt.Sprint("key", i)))
@@ -73,7 +73,7 @@ func (r *round) state(t *testing.T, i int) Entry {
 	return all[0]
 }
 
-// arrived checks that the messages arrived as they were made, each once.
+// arrived checks that each message arrived unchanged and once.
 func (r *round) arrived(t *testing.T, numbers ...int) {
 	t.Helper()
 	all := parcels(1000)
@@ -146,8 +146,8 @@ func TestSignIn(t *testing.T) {
 	}
 }
 
-// Nothing is sent, and no password either, to a server that is not who it
-// should be, or without encryption to another computer.
+// No message or password goes to a server without a valid certificate, or without
+// encryption to another computer.
 func TestNotSecret(t *testing.T) {
 	r := start(t, mailtest.StartTLS)
 	r.run.Server.Roots = nil
@@ -209,7 +209,7 @@ func TestGreylisting(t *testing.T) {
 	}
 }
 
-// Who is put off in every round is tried again in the next run.
+// A message put off in every round is tried again in the next run.
 func TestPutOffForGood(t *testing.T) {
 	r := start(t, mailtest.Plain)
 	r.server.Data = func(to string, _ []byte) error {
@@ -249,8 +249,8 @@ func TestRefused(t *testing.T) {
 	}
 }
 
-// When the server refuses one and all the run ends, and those after the first
-// few are not marked as refused.
+// If the server refuses all of the first messages the run ends, and the others are
+// not marked as refused.
 func TestAllRefused(t *testing.T) {
 	r := start(t, mailtest.Plain)
 	r.server.Rcpt = func(string) error { return mailtest.Answer(554, "5.7.1 relay access denied") }
@@ -274,8 +274,8 @@ func TestSenderRefused(t *testing.T) {
 	}
 }
 
-// A connection that is cut within a message: nobody gets the message twice. It
-// is sent again only if it is sure that the server was not given all of it.
+// A connection cut within a message: it is sent again only if the server cannot
+// have all of it.
 func TestCutWithinAMessage(t *testing.T) {
 	r := start(t, mailtest.Plain)
 	r.server.CutAfter = 1000
@@ -292,8 +292,8 @@ func TestCutWithinAMessage(t *testing.T) {
 	}
 }
 
-// A message longer than the buffers between: the cut is seen while it is
-// written, so that it surely was not delivered, and is sent anew.
+// A message longer than all buffers: the cut shows while it is written, so it was
+// not delivered and is sent again.
 func TestCutWithinALongMessage(t *testing.T) {
 	r := start(t, mailtest.Plain)
 	r.server.CutAfter = 1000
@@ -308,8 +308,8 @@ func TestCutWithinALongMessage(t *testing.T) {
 	}
 }
 
-// A connection that is cut when the server has the message and has not said
-// so: the message is in doubt and is not sent again.
+// A connection cut before the answer: the message is in doubt and is not sent
+// again.
 func TestCutBeforeTheAnswer(t *testing.T) {
 	r := start(t, mailtest.Plain)
 	r.server.Kept = func(m mailtest.Message) error {
@@ -327,7 +327,7 @@ func TestCutBeforeTheAnswer(t *testing.T) {
 	}
 }
 
-// A server that closes between messages is reached again.
+// A server that closes between messages is connected again.
 func TestServerCloses(t *testing.T) {
 	r := start(t, mailtest.Plain)
 	times := 0
@@ -357,7 +357,7 @@ func TestUnreachable(t *testing.T) {
 	}
 }
 
-// A message that cannot be made is left out, and the others go.
+// A message that Make refuses does not stop the others.
 func TestMakeFails(t *testing.T) {
 	r := start(t, mailtest.Plain)
 	all := parcels(3)
@@ -372,7 +372,7 @@ func TestMakeFails(t *testing.T) {
 	}
 }
 
-// Stopping happens between two messages: the one under way gets its outcome.
+// A run stops between two messages: the present one gets its outcome.
 func TestStop(t *testing.T) {
 	r := start(t, mailtest.Plain)
 	ctx, stop := context.WithCancel(t.Context())
@@ -394,8 +394,7 @@ func TestStop(t *testing.T) {
 	}
 }
 
-// The pace holds between messages, from the beginning of one to that of the
-// next.
+// The pace is the time between the starts of two messages.
 func TestPace(t *testing.T) {
 	r := start(t, mailtest.Plain)
 	r.run.Pace = time.Hour
@@ -417,8 +416,8 @@ func TestPace(t *testing.T) {
 	}
 }
 
-// A thousand people, with a server that now and then puts off, closes or keeps
-// its answer to itself: each gets the page once.
+// A thousand people, and a server that sometimes puts off, closes or does not
+// answer: each gets the page once.
 func TestAThousand(t *testing.T) {
 	r := start(t, mailtest.Plain)
 	n, tried := 0, map[string]bool{}
@@ -457,7 +456,7 @@ func TestAThousand(t *testing.T) {
 	}
 }
 
-// FuzzAnswerLine: whatever a server says, a line of the ledger can hold it.
+// FuzzAnswerLine: any answer fits into a line of the ledger.
 func FuzzAnswerLine(f *testing.F) {
 	for _, text := range []string{"250 2.0.0 OK", "550\r\n5.1.1\tno", "\x1b[2J\x00", "\xff\xfe", strings.Repeat("é ", 400)} {
 		f.Add(text)

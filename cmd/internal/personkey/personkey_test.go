@@ -32,7 +32,7 @@ func made(t *testing.T, folder string) Secret {
 	return s
 }
 
-// The key hangs on who the person is, and on nothing else.
+// The key depends on the identity of the person only.
 func TestOf(t *testing.T) {
 	s := made(t, t.TempDir())
 	same := row("7", "Zoë Fell", "2013-10-02")
@@ -94,8 +94,7 @@ func TestSecretStays(t *testing.T) {
 	}
 }
 
-// FuzzLoad: whatever stands in the file, it is a secret or refused, and a secret
-// is never replaced.
+// FuzzLoad: any file is a secret or an error, and a secret is never replaced.
 func FuzzLoad(f *testing.F) {
 	f.Add(strings.Repeat("0f", secretBytes) + "\n")
 	f.Add(strings.Repeat("0F", secretBytes))

@@ -36,7 +36,7 @@ func TestOneAtATime(t *testing.T) {
 	}
 }
 
-// However many come and go, two never hold the lock at once.
+// Two programs never hold the lock at once.
 func TestManyAtOnce(t *testing.T) {
 	dir := t.TempDir()
 	var inside, together atomic.Int32
@@ -65,7 +65,7 @@ func TestManyAtOnce(t *testing.T) {
 	}
 }
 
-// What the end of a program without release leaves is no lock.
+// A program that ends without release leaves no lock.
 func TestLeftoverFile(t *testing.T) {
 	dir := t.TempDir()
 	if err := os.WriteFile(filepath.Join(dir, ".roster.tenback-lock"), nil, 0o600); err != nil {
