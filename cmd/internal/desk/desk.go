@@ -93,8 +93,12 @@ func Run(ctx context.Context, c Config) error {
 	d.view.open()
 	err := d.loop(ctx, watch(c.Roster))
 	if d.printer != nil {
-		if left := d.printer.Close(); len(left) > 0 {
-			d.view.say("Not printed any more: " + strings.Join(baseNames(left), ", "))
+		left := d.printer.Close()
+		for i := range left {
+			left[i] = filepath.Base(left[i])
+		}
+		if len(left) > 0 {
+			d.view.say("Not printed: " + strings.Join(left, ", "))
 		}
 	}
 	if ctx.Err() == nil || err != nil && !d.midway {
@@ -108,14 +112,6 @@ func Run(ctx context.Context, c Config) error {
 	}
 	d.view.close(&d.board)
 	return nil
-}
-
-func baseNames(paths []string) []string {
-	var names []string
-	for _, p := range paths {
-		names = append(names, filepath.Base(p))
-	}
-	return names
 }
 
 // loop looks at the roster whenever it may have changed.

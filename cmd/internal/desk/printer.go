@@ -62,6 +62,8 @@ type Printer struct {
 	queue  chan string
 	closed chan struct{}
 	ended  chan struct{}
+	ctx    context.Context
+	kill   func()
 }
 
 // NewPrinter returns a printer for a command of at least one word, to which the
@@ -69,6 +71,7 @@ type Printer struct {
 // from another goroutine.
 func NewPrinter(argv []string, done func(page string, err error)) *Printer {
 	p := &Printer{argv: argv, done: done, queue: make(chan string, queueMost), closed: make(chan struct{}), ended: make(chan struct{})}
+	p.ctx, p.kill = context.WithCancel(context.Background())
 	go p.work()
 	return p
 }
@@ -76,11 +79,14 @@ func NewPrinter(argv []string, done func(page string, err error)) *Printer {
 // Hand queues a page.
 func (p *Printer) Hand(page string) { p.queue <- page }
 
-// Close lets the running command finish, for some seconds, and returns the pages
-// still in the queue.
+// Close lets the running command finish within grace, and returns the pages still
+// in the queue.
 func (p *Printer) Close() (left []string) {
 	close(p.closed)
+	timer := time.AfterFunc(grace, p.kill)
 	<-p.ended
+	timer.Stop()
+	p.kill()
 	for len(p.queue) > 0 {
 		left = append(left, <-p.queue)
 	}
@@ -106,37 +112,15 @@ func (p *Printer) work() {
 
 // run calls the command with a page.
 func (p *Printer) run(page string) error {
-	ctx, kill := context.WithCancel(context.Background())
-	defer kill()
-	command := exec.CommandContext(ctx, p.argv[0], append(p.argv[1:len(p.argv):len(p.argv)], page)...)
+	command := exec.CommandContext(p.ctx, p.argv[0], append(p.argv[1:len(p.argv):len(p.argv)], page)...)
 	command.WaitDelay = time.Second // for its child processes
 	said := &head{}
 	command.Stderr = said
-	if err := command.Start(); err != nil {
-		return err
-	}
-	ended := make(chan struct{})
-	defer close(ended)
-	go p.hurry(ended, kill)
-	err := command.Wait()
+	err := command.Run()
 	if text := strings.Join(strings.Fields(string(said.text)), " "); err != nil && text != "" {
 		err = fmt.Errorf("%w: %s", err, text)
 	}
 	return err
-}
-
-// hurry kills a command that runs for too long after the desk has closed.
-func (p *Printer) hurry(ended <-chan struct{}, kill func()) {
-	select {
-	case <-ended:
-		return
-	case <-p.closed:
-	}
-	select {
-	case <-ended:
-	case <-time.After(grace):
-		kill()
-	}
 }
 
 // head keeps the first bytes written to it.

@@ -4,6 +4,7 @@ package filename
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 	"unicode"
 
@@ -15,9 +16,7 @@ import (
 const maxBytes = 100
 
 // reserved are device names on Windows, with any ending.
-var reserved = map[string]bool{"con": true, "prn": true, "aux": true, "nul": true,
-	"com0": true, "com1": true, "com2": true, "com3": true, "com4": true, "com5": true, "com6": true, "com7": true, "com8": true, "com9": true,
-	"lpt0": true, "lpt1": true, "lpt2": true, "lpt3": true, "lpt4": true, "lpt5": true, "lpt6": true, "lpt7": true, "lpt8": true, "lpt9": true}
+var reserved = regexp.MustCompile(`(?i)^(con|prn|aux|nul|(com|lpt)[0-9])$`)
 
 // Clean returns text as a file name without ending: letters, digits, single
 // spaces, hyphens and underscores. It may be empty.
@@ -40,7 +39,7 @@ func Clean(text string) string {
 	}
 	// Shell tools read a leading hyphen as an option.
 	name := norm.NFC.String(strings.TrimRight(strings.TrimLeft(b.String(), "- "), " "))
-	if reserved[strings.ToLower(name)] {
+	if reserved.MatchString(name) {
 		name += " page"
 	}
 	return name
