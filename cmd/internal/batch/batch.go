@@ -23,6 +23,8 @@ import (
 // person was tested on several. Each visit is compared with the person's earlier
 // ones, also those of earlier workbooks.
 func Score(roster *workbook.Roster, options scoring.Options, earlier ...*workbook.Roster) []workbook.Outcome {
+	boundMemory()
+	defer boundMemory()
 	seasons := workbook.NewSeasons(roster, earlier...)
 	visits := seasons.Visits
 	days := map[int]int{}

@@ -4,6 +4,8 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
+	"runtime/debug"
 	"slices"
 	"strings"
 	"sync"
@@ -149,5 +151,16 @@ func TestPagesStopWhenTold(t *testing.T) {
 	}, func() {})
 	if !errors.Is(err, context.Canceled) || made.Load() == 50 {
 		t.Errorf("error %v after %d pages", err, made.Load())
+	}
+}
+
+// Scoring sets a memory limit, or a large roster takes half as much again.
+func TestScoreBoundsMemory(t *testing.T) {
+	t.Setenv("GOMEMLIMIT", "")
+	before := debug.SetMemoryLimit(math.MaxInt64)
+	defer debug.SetMemoryLimit(before)
+	Score(rosterOf(1), scoring.Options{})
+	if got := debug.SetMemoryLimit(-1); got < muchMemory || got == math.MaxInt64 {
+		t.Errorf("the limit is %d bytes", got)
 	}
 }
