@@ -36,13 +36,10 @@ type plan struct {
 	edit    *Edit
 	targets []*target
 	small   map[*part][]byte // parts with new content that are held in memory
-	extra   []newPart
 	report  Report
-}
 
-type newPart struct {
-	name string
-	data []byte
+	stylesName string // of a new styles part, if newStyles is not nil
+	newStyles  []byte
 }
 
 func newPlan(ctx context.Context, p *pkg, edit Edit) (*plan, error) {

@@ -44,7 +44,7 @@ func (pl *plan) addStylesPart(data []byte) error {
 	if err := pl.appendTo(opc.RelsName(main), "Relationship", fmt.Sprintf(`Id="%s" Type="%s" Target="/%s"`, id, kind, name)); err != nil {
 		return err
 	}
-	pl.extra = append(pl.extra, newPart{name, data})
+	pl.stylesName, pl.newStyles = name, data
 	return nil
 }
 

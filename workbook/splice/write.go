@@ -23,6 +23,15 @@ const packLevel = 6
 
 // write writes the edited package.
 func (pl *plan) write(ctx context.Context, w io.Writer) error {
+	err := pl.writeParts(ctx, w)
+	var e *Error
+	if err == nil || errors.As(err, &e) || ctx.Err() != nil {
+		return err
+	}
+	return fmt.Errorf("writing the workbook: %w", err)
+}
+
+func (pl *plan) writeParts(ctx context.Context, w io.Writer) error {
 	zw := zip.NewWriter(w)
 	zw.RegisterCompressor(zip.Deflate, func(w io.Writer) (io.WriteCloser, error) { return flate.NewWriter(w, packLevel) })
 	byPart := map[*part]*target{}
@@ -30,10 +39,10 @@ func (pl *plan) write(ctx context.Context, w io.Writer) error {
 		byPart[t.ref.Part] = t
 	}
 	for _, pt := range pl.pkg.Parts {
-		if err := ctx.Err(); err != nil {
+		err := ctx.Err()
+		if err != nil {
 			return err
 		}
-		var err error
 		if data, ok := pl.small[pt]; ok {
 			err = writePart(zw, pt.File, data)
 		} else if t := byPart[pt]; t != nil {
@@ -42,30 +51,22 @@ func (pl *plan) write(ctx context.Context, w io.Writer) error {
 			err = copyRaw(zw, pt.File)
 		}
 		if err != nil {
-			return wrapWrite(err)
+			return err
 		}
 	}
-	for _, n := range pl.extra {
-		dst, err := zw.Create(n.name)
+	if pl.newStyles != nil {
+		dst, err := zw.Create(pl.stylesName)
 		if err == nil {
-			_, err = dst.Write(n.data)
+			_, err = dst.Write(pl.newStyles)
 		}
 		if err != nil {
-			return wrapWrite(err)
+			return err
 		}
 	}
 	if err := zw.SetComment(pl.pkg.Zip.Comment); err != nil {
-		return wrapWrite(err)
-	}
-	return wrapWrite(zw.Close())
-}
-
-func wrapWrite(err error) error {
-	var e *Error
-	if err == nil || errors.As(err, &e) || errors.Is(err, context.Canceled) || errors.Is(err, context.DeadlineExceeded) {
 		return err
 	}
-	return fmt.Errorf("writing the workbook: %w", err)
+	return zw.Close()
 }
 
 func writePart(zw *zip.Writer, like *zip.File, data []byte) error {

@@ -5,26 +5,15 @@ import (
 	"io"
 )
 
-// EachStart calls f for every start tag of a document held in memory.
+// EachStart calls f for every start tag of a document in memory.
 func EachStart(data []byte, f func(*Scanner) error) error {
-	s := OfBytes(data)
-	return EachToken(s, func(kind Token) error {
-		if kind != StartTag && kind != EmptyTag {
-			return nil
-		}
-		return f(s)
-	})
-}
-
-// EachToken calls f for every token to the end of a document.
-func EachToken(s *Scanner, f func(Token) error) error {
-	for {
+	for s := OfBytes(data); ; {
 		kind, err := s.Next()
 		if err == io.EOF {
 			return nil
 		}
-		if err == nil {
-			err = f(kind)
+		if err == nil && (kind == StartTag || kind == EmptyTag) {
+			err = f(s)
 		}
 		if err != nil {
 			return err

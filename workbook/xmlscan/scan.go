@@ -139,20 +139,10 @@ func (s *Scanner) more() (shift int, err error) {
 		}
 		s.buf = append(s.buf, make([]byte, len(s.buf))...)
 	}
-	for range 100 {
-		n, err := s.r.Read(s.buf[s.fill:])
-		s.fill += n
-		if err != nil {
-			s.err = err
-		}
-		if n > 0 {
-			return shift, nil
-		}
-		if s.err != nil {
-			return shift, s.err
-		}
-	}
-	return shift, io.ErrNoProgress
+	n, err := io.ReadAtLeast(s.r, s.buf[s.fill:], 1)
+	s.fill += n
+	s.err = err
+	return shift, err
 }
 
 // need reads until n bytes from the token's start are buffered or the stream ends.
