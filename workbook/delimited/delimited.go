@@ -34,35 +34,13 @@ var (
 	ErrBinary = errors.New("not a text file")
 )
 
-// Encoding is a character encoding.
-type Encoding uint8
-
-// The encodings.
-const (
-	UTF8 Encoding = iota
-	UTF16LittleEndian
-	UTF16BigEndian
-	// Windows1252 is assumed for files without a mark that are not UTF-8. It is
-	// wrong for files from Eastern Europe, for example.
-	Windows1252
-)
-
 // File is a decoded text file.
 type File struct {
-	Encoding  Encoding
+	// Guessed means that the file has no byte order mark and is not UTF-8. It was
+	// read as Windows-1252, which is wrong for Eastern Europe, for example.
+	Guessed   bool
 	Separator byte // ',', ';' or a tab
 	text      string
-}
-
-// marks are the byte order marks that name an encoding.
-var marks = []struct {
-	mark     string
-	encoding Encoding
-	decoder  encoding.Encoding
-}{
-	{"\xEF\xBB\xBF", UTF8, encoding.Nop},
-	{"\xFF\xFE", UTF16LittleEndian, unicode.UTF16(unicode.LittleEndian, unicode.IgnoreBOM)},
-	{"\xFE\xFF", UTF16BigEndian, unicode.UTF16(unicode.BigEndian, unicode.IgnoreBOM)},
 }
 
 // Parse decodes a file and detects its separator. The error is ErrTooLarge or
@@ -72,22 +50,17 @@ func Parse(data []byte) (*File, error) {
 		return nil, ErrTooLarge
 	}
 	f := &File{}
-	var decoder encoding.Encoding
-	for _, m := range marks {
-		if bytes.HasPrefix(data, []byte(m.mark)) {
-			data, f.Encoding, decoder = data[len(m.mark):], m.encoding, m.decoder
-			break
-		}
+	data = bytes.TrimPrefix(data, []byte("\xEF\xBB\xBF"))
+	var decoder encoding.Encoding = encoding.Nop
+	switch {
+	case bytes.HasPrefix(data, []byte("\xFF\xFE")), bytes.HasPrefix(data, []byte("\xFE\xFF")):
+		decoder = unicode.UTF16(unicode.LittleEndian, unicode.UseBOM)
+	case !utf8.Valid(data):
+		f.Guessed, decoder = true, charmap.Windows1252
 	}
-	if f.Encoding == UTF8 && !utf8.Valid(data) {
-		f.Encoding, decoder = Windows1252, charmap.Windows1252
-	}
-	if f.Encoding != UTF8 {
-		decoded, err := decoder.NewDecoder().Bytes(data)
-		if err != nil {
-			return nil, ErrBinary
-		}
-		data = decoded
+	data, err := decoder.NewDecoder().Bytes(data)
+	if err != nil {
+		return nil, ErrBinary
 	}
 	if bytes.IndexByte(data, 0) >= 0 {
 		return nil, ErrBinary

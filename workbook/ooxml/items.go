@@ -171,30 +171,37 @@ func (r *Reader) end(it *Item) {
 	}
 }
 
-func (r *Reader) startRow(it *Item) error {
-	it.Kind = ItemRow
-	it.Row = r.Row + 1
-	it.Implied = true
+// address returns the r attribute of a row or cell, nil if it has none. It
+// refuses one that redeclares a prefix.
+func (r *Reader) address() (value []byte, err error) {
 	for at, attrs := 0, r.Scanner.Attrs(); ; {
 		a, ok, err := xmlscan.NextAttr(attrs, at)
-		if err != nil {
-			return err
-		}
-		if !ok {
-			break
+		if err != nil || !ok {
+			return value, err
 		}
 		at = a.To
 		if string(a.Name) == "r" {
-			n, err := strconv.ParseUint(string(a.Value), 10, 32)
-			if err != nil {
-				return opc.DamagedXML("the sheet has a row with the number " + strconv.Quote(xmlscan.Clip(a.Value)))
-			}
-			it.Row, it.Implied = int(n), false
+			value = a.Value
 		} else if bytes.HasPrefix(a.Name, []byte("xmlns")) {
 			if err := r.ns.CheckRedeclared(attrs); err != nil {
-				return err
+				return nil, err
 			}
 		}
+	}
+}
+
+func (r *Reader) startRow(it *Item) error {
+	it.Kind, it.Row, it.Implied = ItemRow, r.Row+1, true
+	value, err := r.address()
+	if err != nil {
+		return err
+	}
+	if value != nil {
+		n, err := strconv.ParseUint(string(value), 10, 32)
+		if err != nil {
+			return opc.DamagedXML("the sheet has a row with the number " + strconv.Quote(xmlscan.Clip(value)))
+		}
+		it.Row, it.Implied = int(n), false
 	}
 	if it.Row <= r.Row {
 		return opc.Unsupported(fmt.Sprintf("row %d follows row %d, so the rows are out of order", it.Row, r.Row))
@@ -208,28 +215,17 @@ func (r *Reader) startRow(it *Item) error {
 
 // cell reads a cell to its end.
 func (r *Reader) cell(it *Item) error {
-	it.Kind = ItemCell
-	it.Row, it.Col, it.Implied = r.Row, r.Col+1, true
-	for at, attrs := 0, r.Scanner.Attrs(); ; {
-		a, ok, err := xmlscan.NextAttr(attrs, at)
-		if err != nil {
-			return err
+	it.Kind, it.Row, it.Col, it.Implied = ItemCell, r.Row, r.Col+1, true
+	value, err := r.address()
+	if err != nil {
+		return err
+	}
+	if value != nil {
+		place, ok := grid.ParseAddress(value)
+		if !ok || place.Row != r.Row {
+			return opc.Unsupported(fmt.Sprintf("row %d has a cell with the address %q", r.Row, xmlscan.Clip(value)))
 		}
-		if !ok {
-			break
-		}
-		at = a.To
-		if string(a.Name) == "r" {
-			place, ok := grid.ParseAddress(a.Value)
-			if !ok || place.Row != r.Row {
-				return opc.Unsupported(fmt.Sprintf("row %d has a cell with the address %q", r.Row, xmlscan.Clip(a.Value)))
-			}
-			it.Col, it.Implied = place.Col, false
-		} else if bytes.HasPrefix(a.Name, []byte("xmlns")) {
-			if err := r.ns.CheckRedeclared(attrs); err != nil {
-				return err
-			}
-		}
+		it.Col, it.Implied = place.Col, false
 	}
 	if it.Col <= r.Col {
 		return opc.Unsupported(fmt.Sprintf("row %d has cell %v after %v, so its cells are out of order",

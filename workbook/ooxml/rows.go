@@ -10,6 +10,7 @@ import (
 	"tenback/workbook/cell"
 	"tenback/workbook/grid"
 	"tenback/workbook/opc"
+	"tenback/workbook/xmlscan"
 )
 
 // Cell is a filled cell and its column, 1-based.
@@ -118,7 +119,7 @@ func (r *Rows) readRow() error {
 	if at := start.attr("r"); at != "" {
 		n, err := strconv.Atoi(at)
 		if err != nil || n < 1 || n > grid.MaxRow {
-			return opc.Damaged(r.sheet.Part.Name, "a row has the number "+strconv.Quote(shorten(at)), nil)
+			return opc.Damaged(r.sheet.Part.Name, "a row has the number "+strconv.Quote(xmlscan.Clip([]byte(at))), nil)
 		}
 		number = n
 	}
@@ -130,7 +131,7 @@ func (r *Rows) readRow() error {
 	col, sorted := 0, true
 	for {
 		if err := r.walker.next(); err != nil {
-			return endTooEarly(r, err)
+			return err
 		}
 		e := &r.walker.element
 		if e.depth == 3 && e.end {
@@ -143,7 +144,7 @@ func (r *Rows) readRow() error {
 		if at := e.value("r"); len(at) > 0 {
 			place, ok := grid.ParseAddress(at)
 			if !ok {
-				return opc.Damaged(r.sheet.Part.Name, "a cell has the address "+strconv.Quote(shorten(string(at))), nil)
+				return opc.Damaged(r.sheet.Part.Name, "a cell has the address "+strconv.Quote(xmlscan.Clip(at)), nil)
 			}
 			sorted = sorted && place.Col >= col
 			col = place.Col
@@ -165,13 +166,6 @@ func (r *Rows) readRow() error {
 	return nil
 }
 
-func endTooEarly(r *Rows, err error) error {
-	if err == io.EOF {
-		return opc.Damaged(r.sheet.Part.Name, "the sheet ends in the middle", nil)
-	}
-	return err
-}
-
 // readCell reads the current c element.
 func (r *Rows) readCell() (cell.Raw, error) {
 	kind := r.walker.element.attr("t")
@@ -184,7 +178,7 @@ func (r *Rows) readCell() (cell.Raw, error) {
 	r.item.take()
 	for {
 		if err := r.walker.next(); err != nil {
-			return cell.Raw{}, endTooEarly(r, err)
+			return cell.Raw{}, err
 		}
 		e := &r.walker.element
 		switch {
@@ -247,12 +241,4 @@ func (r *Rows) raw(kind, value, inline string, style int) (cell.Raw, error) {
 		return cell.Raw{}, nil
 	}
 	return raw, nil
-}
-
-// shorten shortens a text from the file for an error message.
-func shorten(s string) string {
-	if len(s) > 20 {
-		return strings.ToValidUTF8(s[:20], "") + "..."
-	}
-	return s
 }

@@ -74,9 +74,6 @@ func (p *Pending) setMode(mode fs.FileMode) error {
 	return p.Chmod(mode)
 }
 
-// Target returns the path of the file, with links followed.
-func (p *Pending) Target() string { return p.target }
-
 // Commit puts the file in the target's place.
 func (p *Pending) Commit() error {
 	return p.finish(func() error { return os.Rename(p.Name(), p.target) })

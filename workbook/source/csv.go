@@ -60,7 +60,7 @@ func (t *textSource) check(path string) (problems []roster.Problem, err error) {
 		p.Sheet = t.sheet.Name
 		problems = append(problems, p)
 	}
-	odd, foreign := 0, t.file.Encoding != delimited.Windows1252
+	odd, foreign := 0, !t.file.Guessed
 	for rows := t.file.Rows(); rows.Next(); {
 		number, fields := rows.Number(), rows.Fields()
 		if number > grid.MaxRow || len(fields) > grid.MaxCol {
