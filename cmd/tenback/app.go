@@ -12,7 +12,7 @@ import (
 	"tenback/scoring/reference"
 )
 
-// newApp declares the program: one file a command.
+// newApp declares the commands, each in a file of its own.
 func newApp(out, errs io.Writer) *cli.App {
 	cli.VersionPrinter, cli.FlagStringer = printVersion, flagText // the library has no other way
 	return &cli.App{
@@ -25,7 +25,7 @@ Try it:  tenback demo
 
 An estimate is no diagnosis. Screen people before testing, know when to stop a
 test, and follow local rules and the advice of licensed professionals.`,
-		Flags:     []cli.Flag{cli.HelpFlag}, // a help command of our own takes the library's option away
+		Flags:     []cli.Flag{cli.HelpFlag}, // the library drops it because of our help command
 		Writer:    out,
 		ErrWriter: errs,
 		Commands: []*cli.Command{
@@ -36,14 +36,13 @@ test, and follow local rules and the advice of licensed professionals.`,
 		DisableSliceFlagSeparator: true, // sheet names may hold commas
 		EnableBashCompletion:      true,
 		HideHelpCommand:           true,
-		ExitErrHandler:            func(*cli.Context, error) {}, // report decides
+		ExitErrHandler:            func(*cli.Context, error) {}, // conclude decides
 		OnUsageError:              onUsageError,
 		CommandNotFound:           func(*cli.Context, string) {},
 	}
 }
 
-// printVersion tells which program it is and on which editions of the tables
-// its answers rest.
+// printVersion prints the version and the editions of the published tables.
 func printVersion(c *cli.Context) {
 	w := c.App.Writer
 	fmt.Fprintf(w, "%s\n\ntables, with source and the mark of their edition:\n", version.Program())
@@ -56,6 +55,5 @@ func printVersion(c *cli.Context) {
 	t.Render()
 }
 
-// onUsageError turns the library's complaint into our kind of error, so that
-// it reaches stderr and the exit status.
+// onUsageError converts the library's error, so it decides the exit status.
 func onUsageError(_ *cli.Context, err error, _ bool) error { return usageError(err.Error()) }

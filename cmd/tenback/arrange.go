@@ -9,11 +9,8 @@ import (
 	"github.com/urfave/cli/v2"
 )
 
-// arrange puts the arguments in the order that the command-line library needs.
-//
-// The library takes options after the first argument for further arguments and
-// says nothing, so `tenback run roster.xlsx --out x` would silently ignore
-// --out. Here options move in front. A first word that is no command is a
+// arrange moves options before arguments, because the library silently ignores
+// options after the first argument. If the first word is no command, it is a
 // roster for the run command.
 func arrange(app *cli.App, args []string) ([]string, error) {
 	if len(args) < 2 || args[len(args)-1] == completionFlag {
@@ -50,12 +47,11 @@ func findCommand(app *cli.App, name string) *cli.Command {
 	return nil
 }
 
-// slipsMost is how many letters of a mistyped command may be wrong, missing or too
-// many.
+// slipsMost is the greatest edit distance of a mistyped command.
 const slipsMost = 2
 
-// meantCommand complains about a first word that looks like a mistyped command
-// rather than a file.
+// meantCommand returns an error if word looks like a mistyped command rather than
+// a file.
 func meantCommand(app *cli.App, word string) error {
 	if strings.HasPrefix(word, "-") || strings.ContainsAny(word, `./\`) {
 		return nil
@@ -69,10 +65,10 @@ func meantCommand(app *cli.App, word string) error {
 	if near != "" {
 		return usageError(fmt.Sprintf("there is no command %q; did you mean %q?", word, near))
 	}
-	return usageError(fmt.Sprintf("there is no command %q, and a roster's name ends in .xlsx, .xlsm or .csv", word))
+	return usageError(fmt.Sprintf("there is no command %q, and the name of a roster ends in .xlsx, .xlsm or .csv", word))
 }
 
-// split parts options, with their values, from operands.
+// split separates options, with their values, from operands.
 func split(command *cli.Command, words []string) (options, operands []string, err error) {
 	for i := 0; i < len(words); i++ {
 		word := words[i]
@@ -85,7 +81,7 @@ func split(command *cli.Command, words []string) (options, operands []string, er
 		}
 		name, _, hasValue := strings.Cut(strings.TrimLeft(word, "-"), "=")
 		if name == "password" && hasValue {
-			return nil, nil, usageError("--password takes no value, which others could see; it asks for the password")
+			return nil, nil, usageError("--password takes no value, because others could see it; it asks for the password")
 		}
 		options = append(options, word)
 		flag := findFlag(command, name)
@@ -138,7 +134,7 @@ func findFlag(command *cli.Command, name string) cli.Flag {
 	return nil
 }
 
-// noArgument complains about operands of a command that takes none.
+// noArgument returns an error if the command has operands.
 func noArgument(c *cli.Context) error {
 	if c.Args().Len() > 0 {
 		return usageError(fmt.Sprintf("%s takes no argument, but got %q", c.Command.Name, c.Args().First()))

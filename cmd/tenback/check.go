@@ -11,14 +11,14 @@ func checkCommand() *cli.Command {
 		Name:      "check",
 		Usage:     "read and score a roster, write nothing, list every problem",
 		ArgsUsage: "ROSTER.xlsx",
-		Description: `Does all the reading and scoring of a run and lists every cell that could not
-be used, with what to type instead, and every remark.
+		Description: `Reads and scores as run does, and lists every cell that could not be used, with
+what to type instead, and every remark.
 
 Example:  tenback check fitness-week.xlsx --columns
 
 ` + sharedHelp,
 		Flags: append(readFlags(),
-			&cli.BoolFlag{Name: "columns", Usage: "print what each column was taken to be; mend it with --column"},
+			&cli.BoolFlag{Name: "columns", Usage: "print what each column was taken for; correct it with --column"},
 			&cli.BoolFlag{Name: "json", Usage: "print everything as JSON"},
 		),
 		Action: func(c *cli.Context) error {

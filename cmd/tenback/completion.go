@@ -7,7 +7,7 @@ import (
 	"github.com/urfave/cli/v2"
 )
 
-// completionFlag asks the library for completions; it comes last in the line.
+// completionFlag, last in the command line, asks the library for completions.
 const completionFlag = "--generate-bash-completion"
 
 // completions are shell scripts that have the program complete a line itself.

@@ -24,7 +24,7 @@ import (
 func deliverCommand() *cli.Command {
 	return &cli.Command{
 		Name:      "deliver",
-		Usage:     "bring each page to its person: one message each, to send yourself or through a mail server",
+		Usage:     "bring each page to its person, as a draft or through a mail server",
 		ArgsUsage: "ROSTER-scored.xlsx",
 		Description: `Reads the scored workbook and the pages beside it, and writes one message per
 person into the folder ROSTER-outbox: a draft that a mail program opens, with
@@ -35,18 +35,12 @@ With --smtp the messages are sent, after a preview and a question. The server
 must encrypt. ROSTER-ledger.jsonl records what was sent, so a stopped run
 continues where it was and sends nothing twice.
 
-A page goes only to an address in its person's own rows, and only if the key
-in the page is that person's. People without a message are listed with the
-reason, on the screen and in ROSTER-outbox/not-delivered.txt.
+A page goes only to an address in its person's own rows, and only if the key in
+the page is that person's. ROSTER-outbox/not-delivered.txt lists the others.
 
 Example:  tenback deliver fitness-week-scored.xlsx --lock
 
-EXIT STATUS:
-   0    each person has a message
-   1    failed: no pages, a server that cannot be reached
-   2    wrong usage
-   3    done, but some people have none
-   130  stopped by Ctrl-C`,
+` + sharedHelp,
 		Flags: append(rosterFlags(),
 			&cli.StringFlag{Name: "audience", Usage: "who reads the messages: `WHO` is school, workplace or squad, as for the pages"},
 			langFlag("the messages"),
@@ -54,12 +48,12 @@ EXIT STATUS:
 			&cli.StringFlag{Name: "org", Usage: "`NAME` of your organisation"},
 			&cli.StringFlag{Name: "contact", Usage: "`LINE` that says whom to ask"},
 			&cli.StringFlag{Name: "from", Usage: "`ADDRESS` that the messages come from, such as \"PE office <pe@school.example>\""},
-			&cli.BoolFlag{Name: "lock", Usage: "put a password on each page (AES-256): from a column Password, or a new one that ROSTER-passwords.txt lists"},
-			&cli.BoolFlag{Name: "allow-direct", Usage: "send people under 18 their page themselves if they have no address of a parent or guardian"},
-			&cli.StringFlag{Name: "smtp", Usage: "send through the mail server `HOST:PORT` (port 465: TLS from the start, others: STARTTLS)"},
-			&cli.StringFlag{Name: "user", Usage: "`NAME` to sign in with; the password is asked for, or taken from " + smtpPasswordVariable},
+			&cli.BoolFlag{Name: "lock", Usage: "put a password on each page, from a column Password or a new one"},
+			&cli.BoolFlag{Name: "allow-direct", Usage: "send the page to people under 18 who have no address of a parent"},
+			&cli.StringFlag{Name: "smtp", Usage: "send through a mail server, with TLS (port 465) or STARTTLS: `HOST:PORT`"},
+			&cli.StringFlag{Name: "user", Usage: "`NAME` to sign in; the password is asked for, or from " + smtpPasswordVariable},
 			&cli.IntFlag{Name: "pace", Usage: "send at most `N` messages a minute", Value: 30},
-			&cli.BoolFlag{Name: "again", Usage: "send also to people whose page or address has changed since, and to those whom the server refused"},
+			&cli.BoolFlag{Name: "again", Usage: "send also if page or address has changed, or the server refused"},
 			&cli.StringFlag{Name: "in-doubt", Usage: "how to treat messages in doubt: `WHAT` is sent, unsent or leave (default: ask)"},
 			&cli.BoolFlag{Name: "yes", Usage: "do not ask before sending"},
 		),

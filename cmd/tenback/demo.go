@@ -22,17 +22,19 @@ const (
 func demoCommand() *cli.Command {
 	return &cli.Command{
 		Name:      "demo",
-		Usage:     "write an invented roster, run the main job on it, say what to open first",
+		Usage:     "write an invented roster and run the main job on it",
 		ArgsUsage: "[DIR]",
-		Description: `Makes the folder DIR (default tenback-demo) with the roster of an invented town:
-a school class, a workplace and a running squad, with every test and a few
-deliberately messy rows, and with the workbook of two earlier seasons, and runs
-the main job on it. Status 3, for the rows left out, counts as success here.`,
+		Description: `Writes into DIR (default tenback-demo) the roster of an invented town: a school
+class, a workplace and a running squad, with a few deliberately messy rows, and
+the workbook of two earlier seasons. Then it runs the main job on it.`,
 		Flags: []cli.Flag{langFlag("the pages and the result columns")},
 		Action: func(c *cli.Context) error {
 			settings, err := settingsOf(c)
 			if err != nil {
 				return err
+			}
+			if _, err := languageOf(settings); err != nil {
+				return err // before anything is written
 			}
 			dir := "tenback-demo"
 			if c.Args().Len() > 0 {

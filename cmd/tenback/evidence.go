@@ -12,7 +12,7 @@ import (
 func evidenceCommand() *cli.Command {
 	return &cli.Command{
 		Name:  "evidence",
-		Usage: "compare what is computed with what was published",
+		Usage: "compare computed with published values",
 		Description: `Prints every worked example (published, ours, difference, source), the points of
 the published tables that differ, if any, and how the equations do on 31 men
 whose uptake was measured. The same comparison is one of the tests.`,

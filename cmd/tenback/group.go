@@ -25,17 +25,16 @@ import (
 func groupCommand() *cli.Command {
 	return &cli.Command{
 		Name:      "group",
-		Usage:     "make the organiser's summary: counts, medians and charts that name nobody",
+		Usage:     "write the organiser's summary: counts, medians and charts without names",
 		ArgsUsage: "ROSTER.xlsx",
 		Description: `Reads and scores the roster and writes, beside it, ROSTER-group.pdf and
 ROSTER-group.xlsx with the sheet "Group summary", which holds the same tables.
-The sheet has a file of its own on purpose: a summary that exposes nobody must
-not travel in the workbook that holds everyone's results. The roster itself is
-not touched.
+The sheet has a file of its own, because the workbook with everyone's results
+must not travel with it. The roster itself is not touched.
 
-Fewer than five people are never shown alone: small groups are put together, and
-what could be worked out by subtraction is left out. Someone tested on several
-days counts once, with the latest day that gave a value.
+No group of fewer than five is shown: small groups are merged, and what could be
+worked out by subtraction is left out. Someone tested on several days counts
+once, with the latest day that gave a value.
 
 Example:  tenback group fitness-week.xlsx --smallest-group 10
 
@@ -72,19 +71,19 @@ Example:  tenback group fitness-week.xlsx --smallest-group 10
 }
 
 func smallestFlag() cli.Flag {
-	return &cli.IntFlag{Name: "smallest-group", Value: group.DefaultSmallest, Usage: fmt.Sprintf("the fewest people ever shown alone: `N` from %d", group.LeastSmallest)}
+	return &cli.IntFlag{Name: "smallest-group", Value: group.DefaultSmallest, Usage: fmt.Sprintf("size of the smallest group shown: `N` from %d", group.LeastSmallest)}
 }
 
-// smallestOf is the fewest people ever shown alone.
+// smallestOf returns the size of the smallest group that is shown.
 func smallestOf(c *cli.Context) (int, error) {
 	smallest := c.Int("smallest-group")
 	if smallest < group.LeastSmallest {
-		return 0, usageError(fmt.Sprintf("--smallest-group takes a whole number from %d: in smaller groups people can be told apart", group.LeastSmallest))
+		return 0, usageError(fmt.Sprintf("--smallest-group takes a whole number from %d: smaller groups would expose people", group.LeastSmallest))
 	}
 	return smallest, nil
 }
 
-// summarise makes the organiser's summary of a roster in a folder.
+// summarise writes the organiser's summary of a roster into folder.
 func summarise(w io.Writer, read report.Scored, maker *pageMaker, smallest int, folder string) error {
 	if err := writable(folder); err != nil {
 		return err
@@ -117,14 +116,14 @@ func summarise(w io.Writer, read report.Scored, maker *pageMaker, smallest int, 
 	return nil
 }
 
-// printGroup says what was made. It tells no number that the summary hides.
+// printGroup prints what was written, and no number that the summary hides.
 func printGroup(w io.Writer, s group.Summary, made kit.Report, pdf, sheet string) {
 	if len(s.Tables) == 0 {
-		fmt.Fprintf(w, "Too few people for a summary: fewer than %[1]d can be counted together, and smaller numbers could tell of single people.\n"+
-			"It takes %[1]d or more with a result who are all 18 and over, or all under 18. The page says so.\n\n", s.Smallest)
+		fmt.Fprintf(w, "Too few people for a summary: groups of fewer than %[1]d would expose single people.\n"+
+			"It takes %[1]d or more with a result, all 18 and over or all under 18. The page says so.\n\n", s.Smallest)
 	} else if n := len(s.Withheld); n > 0 {
-		fmt.Fprintf(w, "Not shown: %[1]s. A count below %[2]d could tell of single people, so each row needs %[2]d or more.\n"+
-			"The last part of the page names what is not shown.\n\n", terminal.Count(n, "table", "tables"), s.Smallest)
+		fmt.Fprintf(w, "Not shown: %[1]s. A count below %[2]d could expose single people, so each row needs %[2]d or more.\n"+
+			"The last part of the page lists what is not shown.\n\n", terminal.Count(n, "table", "tables"), s.Smallest)
 	}
 	if len(made.Replaced) > 0 {
 		fmt.Fprintf(w, "Note      %s\n", batch.NoFont(made.Replaced))
@@ -133,8 +132,8 @@ func printGroup(w io.Writer, s group.Summary, made kit.Report, pdf, sheet string
 	fmt.Fprintf(w, "Sheet     %s\n", sheet)
 }
 
-// audienceOfAll is who the summary's words are put to: as all people's pages, or
-// as the columns for groups of all sheets have it, if they agree.
+// audienceOfAll returns the audience of the summary: the one set, or the one that
+// the group columns of all sheets agree on.
 func (m *pageMaker) audienceOfAll(roster *workbook.Roster) templates.Audience {
 	if m.audience != templates.Anyone {
 		return m.audience

@@ -21,7 +21,7 @@ import (
 //go:embed guides/*.txt
 var guideFiles embed.FS
 
-// guides are the pages of tenback help, in the order in which they are listed.
+// guides lists the pages of tenback help, in order.
 var guides = []struct{ name, about string }{
 	{"roster", "what to put in the workbook"},
 	{"tests", "which test for whom, and when to stop one"},
@@ -35,13 +35,9 @@ var guides = []struct{ name, about string }{
 }
 
 func helpCommand() *cli.Command {
-	var names []string
-	for _, g := range guides {
-		names = append(names, g.name)
-	}
 	return &cli.Command{
 		Name:      "help",
-		Usage:     "show a guide: " + strings.Join(names, ", "),
+		Usage:     "show a guide, such as roster or trouble",
 		ArgsUsage: "[GUIDE]",
 		Description: `Without a name: the commands and the guides. With one: that guide.
 
@@ -66,12 +62,12 @@ Example:  tenback help roster`,
 					return showGuide(c.App.Writer, name)
 				}
 			}
-			return usageError(fmt.Sprintf("there is no guide %q; there are %s", name, strings.Join(names, ", ")))
+			return usageError(fmt.Sprintf("there is no guide %q; tenback help lists them", name))
 		},
 	}
 }
 
-// showGuide prints a guide, with what is declared elsewhere filled in.
+// showGuide prints a guide, with its lists filled in from the declarations.
 func showGuide(w io.Writer, name string) error {
 	file := path.Join("guides", name+".txt")
 	t, err := template.New(path.Base(file)).Funcs(template.FuncMap{
@@ -102,7 +98,7 @@ func items(lines []string) string {
 	return strings.TrimLeft(out.String(), "\n")
 }
 
-// personalInputs lists what can be told of a person.
+// personalInputs lists the inputs about a person, as opposed to a test.
 func personalInputs() string {
 	var out strings.Builder
 	for in := range scoring.InputCount {
@@ -137,7 +133,7 @@ func resultColumnsText() string {
 	return out.String()
 }
 
-// flagString is the library's text of an option.
+// flagString returns the library's text of an option.
 var flagString = cli.FlagStringer
 
 // flagText returns the text of an option without the default of a switch.

@@ -22,8 +22,7 @@ func main() {
 	os.Exit(status)
 }
 
-// run is the whole program: nothing below it exits or touches the standard
-// streams, and all that is printed is plain.
+// run is the program without exit and standard streams.
 func run(ctx context.Context, args []string, out, err io.Writer) (status int) {
 	out, err = terminal.Plain(out), terminal.Plain(err)
 	app := newApp(out, err)

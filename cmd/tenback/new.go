@@ -22,7 +22,7 @@ func newCommand() *cli.Command {
 	}
 	return &cli.Command{
 		Name:      "new",
-		Usage:     "write a starter roster with the right columns",
+		Usage:     "write a starter roster with the columns of your setting",
 		ArgsUsage: "FILE.xlsx",
 		Description: `Writes an empty roster with drop-down lists, number formats, a comment on each
 column and a guide sheet that explains every test and column.
@@ -59,12 +59,11 @@ Example:  tenback new fitness-week.xlsx --for school`,
 	}
 }
 
-// writeNew writes a file that must not be there yet; where it is, advice says what
-// to do.
+// writeNew writes a file that must not exist yet; advice is the hint if it does.
 func writeNew(path, advice string, write func(io.Writer) error) error {
 	err := safefile.WriteNew(path, write)
 	if errors.Is(err, fs.ErrExist) {
-		return terminal.Hinted(fmt.Errorf("%s is there already and is not overwritten", path), advice)
+		return terminal.Hinted(fmt.Errorf("%s exists and is not overwritten", path), advice)
 	}
 	return err
 }

@@ -17,7 +17,7 @@ import (
 	"tenback/workbook/heading"
 )
 
-// pageMaker makes pages.
+// pageMaker holds what all pages of a roster share.
 type pageMaker struct {
 	paper    kit.Paper
 	audience templates.Audience
@@ -27,8 +27,8 @@ type pageMaker struct {
 	scoring  scoring.Options // how the outcomes were scored
 }
 
-// newPageMaker loads what the pages of a roster need, as its settings say; words
-// is the folder of the user's own words, possibly empty.
+// newPageMaker loads what the settings of a roster ask for. words is the folder of
+// the user's own words, possibly empty.
 func newPageMaker(r *workbook.Roster, words string, paper kit.Paper) (m *pageMaker, err error) {
 	m = &pageMaker{paper: paper, words: map[string]*templates.Set{}}
 	if m.audience, err = audienceSet(r.Settings); err != nil {
@@ -44,7 +44,7 @@ func newPageMaker(r *workbook.Roster, words string, paper kit.Paper) (m *pageMak
 	return m, err
 }
 
-// loadWords loads the words of every language that a page is wanted in.
+// loadWords loads the words of every language in use.
 func (m *pageMaker) loadWords(roster *workbook.Roster, dir string) error {
 	wanted := map[string]bool{m.lang: true}
 	for _, s := range roster.Sheets {
@@ -62,7 +62,7 @@ func (m *pageMaker) loadWords(roster *workbook.Roster, dir string) error {
 	return nil
 }
 
-// person is what the page of an outcome is made from.
+// person returns what the page of an outcome is made from.
 func (m *pageMaker) person(o *workbook.Outcome) person.Person {
 	var remarks []person.Problem
 	for _, p := range o.Problems() {
@@ -73,8 +73,8 @@ func (m *pageMaker) person(o *workbook.Outcome) person.Person {
 		Audience: m.audienceOf(o), Brand: m.brand}
 }
 
-// audienceOf is who reads a person's page: as the row says, or all rows, or the
-// column for groups of the sheet; else the family of someone under 18.
+// audienceOf returns who reads a person's page: the row's own, else the one set,
+// else that of the sheet's group column, else the family if under 18.
 func (m *pageMaker) audienceOf(o *workbook.Outcome) templates.Audience {
 	if own := o.Row.Person.Audience; own != "" {
 		return templates.Audience(own)
@@ -93,8 +93,8 @@ func (m *pageMaker) audienceOf(o *workbook.Outcome) templates.Audience {
 	return templates.Anyone
 }
 
-// combine writes the pages of all people into documents for the printer. They
-// are outside the folder of the pages, where no person's name can be the same.
+// combine writes all pages into documents for the printer. They are outside the
+// folder of pages, because their names could clash with a person's.
 func (p runPlan) combine(ctx context.Context, outcomes []workbook.Outcome, m *pageMaker) (files []string, pages int, err error) {
 	var people []person.Person
 	for i := range outcomes {

@@ -15,7 +15,7 @@ func paperFlag() cli.Flag {
 	return &cli.StringFlag{Name: "paper", Usage: "`PAPER` is a4 or letter (default: from the locale, else a4)"}
 }
 
-// paperOf is the paper asked for, or that of the locale.
+// paperOf returns the paper asked for, or that of the locale.
 func paperOf(c *cli.Context) (kit.Paper, error) {
 	if !c.IsSet("paper") {
 		return localePaper(os.Getenv), nil
@@ -27,13 +27,12 @@ func paperOf(c *cli.Context) (kit.Paper, error) {
 	return paper, nil
 }
 
-// letterCountries are the countries whose offices use Letter paper.
+// letterCountries holds the countries whose offices use Letter paper.
 // Source: Unicode CLDR, paper size by territory; from memory.
 var letterCountries = map[string]bool{"US": true, "CA": true, "MX": true, "PH": true, "CL": true, "CO": true,
 	"CR": true, "GT": true, "NI": true, "PA": true, "PR": true, "SV": true, "VE": true, "BZ": true}
 
-// localePaper chooses the paper from the environment's locale: A4 unless its
-// country uses Letter.
+// localePaper returns the paper of the locale's country, A4 if it has none.
 func localePaper(getenv func(string) string) kit.Paper {
 	locale := cmp.Or(getenv("LC_ALL"), getenv("LC_PAPER"), getenv("LANG"))
 	locale, _, _ = strings.Cut(locale, ".")

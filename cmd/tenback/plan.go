@@ -25,7 +25,7 @@ const (
 func planCommand() *cli.Command {
 	return &cli.Command{
 		Name:      "plan",
-		Usage:     "say when to test again, and write the next season's workbook",
+		Usage:     "print when to test again, and write the next season's workbook",
 		ArgsUsage: "ROSTER.xlsx",
 		Description: `Says when to test again and which change would count, and writes ROSTER-next.xlsx:
 the people carried over (those who left too), with the sheets and headers of the
@@ -81,7 +81,7 @@ Example:  tenback plan fitness-week.xlsx
 	}
 }
 
-// printPlan says when to test again, how, and from which change on it counts.
+// printPlan prints when and how to test again, and the smallest change that counts.
 func printPlan(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome, options *scoring.Options) {
 	last := batch.LatestDay(outcomes)
 	if last.IsZero() {
@@ -137,7 +137,7 @@ Make it the same again, so that a change is one of the people and not of the day
 			table.AppendRow([]any{"", t.test.Name, t.equation.Name, terminal.Count(t.people, "person", "people"), size})
 		}
 		table.Render()
-		fmt.Fprintln(w, "A group's mean can be told from much less: tenback group with both workbooks.")
+		fmt.Fprintln(w, "For a group's mean a much smaller change counts: tenback group with both workbooks.")
 	}
 	if clinician > 0 {
 		fmt.Fprintf(w, "\n%s should see a clinician first, and test again only if the clinician agrees; tenback check names them.\n", terminal.Count(clinician, "person", "people"))

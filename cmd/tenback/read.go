@@ -65,7 +65,7 @@ func readOptions(c *cli.Context) (workbook.ReadOptions, error) {
 		return options, err
 	}
 	for _, pair := range c.StringSlice("column") {
-		at := strings.LastIndex(pair, "=") // a header may hold the sign itself
+		at := strings.LastIndex(pair, "=") // a header may contain "="
 		if at < 1 || at == len(pair)-1 {
 			return options, usageError(fmt.Sprintf("--column: %q should be HEADER=MEANING, such as \"Puls i vila=resting heart rate\"", pair))
 		}
@@ -84,7 +84,7 @@ func readOptions(c *cli.Context) (workbook.ReadOptions, error) {
 	return options, nil
 }
 
-// read opens a roster as the options of the command say, and scores it.
+// read opens a roster by the options of the command and scores it.
 func read(c *cli.Context, path string) (report.Scored, error) {
 	reading, err := readOptions(c)
 	if err != nil {
@@ -112,8 +112,8 @@ func noteClock(errs io.Writer, roster *workbook.Roster) {
 	}
 }
 
-// openEarlier reads the earlier workbooks of a roster, and says of each how many
-// of its cells are to mend.
+// openEarlier reads the earlier workbooks of a roster, and notes on errs how many
+// cells of each could not be read.
 func openEarlier(paths []string, roster string, reading workbook.ReadOptions, errs io.Writer) ([]*workbook.Roster, error) {
 	var all []*workbook.Roster
 	for _, path := range paths {
@@ -122,7 +122,7 @@ func openEarlier(paths []string, roster string, reading workbook.ReadOptions, er
 			return nil, fmt.Errorf("--earlier: %w", err)
 		}
 		if same {
-			return nil, usageError(fmt.Sprintf("--earlier: %s is the roster itself, whose sheets are compared anyway", path))
+			return nil, usageError(fmt.Sprintf("--earlier: %s is the roster itself; its sheets are compared anyway", path))
 		}
 		e, err := workbook.OpenEarlier(path, reading)
 		if err != nil {
@@ -136,7 +136,7 @@ func openEarlier(paths []string, roster string, reading workbook.ReadOptions, er
 	return all, nil
 }
 
-// sameFile tells whether two paths lead to one file.
+// sameFile reports whether two paths lead to one file.
 func sameFile(a, b string) (bool, error) {
 	x, err := os.Stat(a)
 	if err != nil {

@@ -1,12 +1,15 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"io"
 	"os"
 	"regexp"
 	"strings"
 	"testing"
+
+	"github.com/urfave/cli/v2"
 
 	"tenback/scoring/audit"
 )
@@ -95,4 +98,21 @@ func readme(t *testing.T) string {
 		t.Fatal(err)
 	}
 	return strings.Join(strings.Fields(string(data)), " ") + "\n" + string(data)
+}
+
+// The help of each command fits a screen of 40 lines of 100 characters.
+func TestHelpFitsAScreen(t *testing.T) {
+	for _, c := range append(newApp(io.Discard, io.Discard).Commands, &cli.Command{}) {
+		var out strings.Builder
+		run(context.Background(), append([]string{"tenback"}, strings.Fields(c.Name+" --help")...), &out, io.Discard)
+		lines := strings.Split(strings.TrimRight(out.String(), "\n"), "\n")
+		if len(lines) < 8 || len(lines) > 40 {
+			t.Errorf("%s: %d lines", c.Name, len(lines))
+		}
+		for _, line := range lines {
+			if len([]rune(line)) > 100 {
+				t.Errorf("%s: too wide: %s", c.Name, line)
+			}
+		}
+	}
 }

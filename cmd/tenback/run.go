@@ -39,7 +39,7 @@ Example:  tenback run fitness-week.xlsx --sheet "Class 8B"
 			&cli.StringFlag{Name: "out", Usage: "write the results into `DIR` instead of beside the roster"},
 			&cli.BoolFlag{Name: "in-place", Usage: "write the columns into the roster itself; a dated backup is made first"},
 			&cli.BoolFlag{Name: "break-signature", Usage: "write the results of a digitally signed roster too; they are not signed"},
-			&cli.BoolFlag{Name: "no-reports", Usage: "write the columns only"},
+			&cli.BoolFlag{Name: "no-reports", Usage: "write the columns, no pages"},
 			&cli.BoolFlag{Name: "fresh", Usage: "rewrite every page, also those that would not change"},
 			paperFlag(),
 			&cli.BoolFlag{Name: "quiet", Usage: "print nothing but errors"},
@@ -54,7 +54,7 @@ Example:  tenback run fitness-week.xlsx --sheet "Class 8B"
 	}
 }
 
-// runPlan is one run of the main job.
+// runPlan holds the options of one run.
 type runPlan struct {
 	roster  string
 	read    workbook.ReadOptions
@@ -85,7 +85,7 @@ func runPlanFromFlags(c *cli.Context) (runPlan, error) {
 	p := runPlan{roster: roster, read: reading, earlier: c.StringSlice("earlier"), words: c.String("words"), combined: c.Bool("combined"), byGroup: c.Bool("by-group"), out: c.String("out"), inPlace: c.Bool("in-place"), breakSignature: c.Bool("break-signature"),
 		reports: !c.Bool("no-reports"), fresh: c.Bool("fresh"), quiet: c.Bool("quiet")}
 	if p.inPlace && source.IsText(roster) {
-		return runPlan{}, usageError(fmt.Sprintf("--in-place: %s is a text file, which has no room for result columns; without it they go into a workbook beside the file", filepath.Base(roster)))
+		return runPlan{}, usageError(fmt.Sprintf("--in-place: %s is a text file, which cannot hold result columns; without it they go into a workbook beside the file", filepath.Base(roster)))
 	}
 	switch {
 	case p.combined && !p.reports:
@@ -100,10 +100,10 @@ func runPlanFromFlags(c *cli.Context) (runPlan, error) {
 	return p, err
 }
 
-// base is the roster's file name without its ending.
+// base returns the roster's file name without its extension.
 func (p runPlan) base() string { return batch.BaseOf(p.roster) }
 
-// scored is where the workbook with the result columns goes.
+// scored returns the path of the workbook with the result columns.
 func (p runPlan) scored() string {
 	if p.inPlace {
 		return p.roster
@@ -115,22 +115,22 @@ func (p runPlan) scored() string {
 	return filepath.Join(p.out, p.base()+batch.ScoredEnding+ending)
 }
 
-// pageFolder is the folder of the run's pages.
+// pageFolder returns the folder of the run's pages.
 func (p runPlan) pageFolder() *batch.Folder {
 	return &batch.Folder{Path: p.folder(), Jobs: runtime.GOMAXPROCS(0), Fresh: p.fresh}
 }
 
-// folder is where the pages go.
+// folder returns the path of the folder of pages.
 func (p runPlan) folder() string { return filepath.Join(p.out, p.base()+batch.PagesEnding) }
 
-// open reads the roster and the earlier workbooks, and settles what the pages
-// need. On errs it says what is to be mended in the earlier ones.
+// open reads the roster, the earlier workbooks and what the pages need. It notes
+// on errs how many cells of the earlier ones could not be read.
 func (p *runPlan) open(errs io.Writer) (roster *workbook.Roster, earlier []*workbook.Roster, maker *pageMaker, err error) {
 	if roster, err = openRoster(p.roster, p.read); err != nil {
 		return nil, nil, nil, err
 	}
 	if roster.Signed && !p.breakSignature {
-		return nil, nil, nil, terminal.Hinted(fmt.Errorf("%s: %w", p.roster, workbook.ErrSigned), "with --break-signature the results are written all the same; sign the workbook again afterwards")
+		return nil, nil, nil, terminal.Hinted(fmt.Errorf("%s: %w", p.roster, workbook.ErrSigned), "--break-signature writes the results anyway; sign the workbook again afterwards")
 	}
 	if p.score, err = scoreOptions(roster); err != nil {
 		return nil, nil, nil, err
@@ -194,7 +194,7 @@ func (p runPlan) run(ctx context.Context, out, errs io.Writer) error {
 		fmt.Fprintf(out, "To print  %s\n", path)
 	}
 	if len(booklets) > 0 {
-		fmt.Fprintf(out, "          %s; print on both sides, and each person has paper of their own\n", terminal.Count(printed, "page", "pages"))
+		fmt.Fprintf(out, "          %s; print on both sides; each report starts on a new sheet\n", terminal.Count(printed, "page", "pages"))
 	}
 	if len(work.Failures) > 0 {
 		return fmt.Errorf("%s could not be made", terminal.Count(len(work.Failures), "page", "pages"))
@@ -202,7 +202,7 @@ func (p runPlan) run(ctx context.Context, out, errs io.Writer) error {
 	return leftOut(outcomes)
 }
 
-// tell says what lies where.
+// tell prints what was written where.
 func (p runPlan) tell(out io.Writer, roster *workbook.Roster, written *workbook.Written, work *batch.Work) {
 	fmt.Fprintf(out, "\nWorkbook  %s\n", p.scored())
 	for _, note := range written.Notes {
@@ -228,14 +228,14 @@ func (p runPlan) tell(out io.Writer, roster *workbook.Roster, written *workbook.
 	}
 }
 
-// withoutReports takes the file names of their pages from outcomes.
+// withoutReports removes the file names of pages from outcomes.
 func withoutReports(outcomes []workbook.Outcome) {
 	for i := range outcomes {
 		outcomes[i].Report = ""
 	}
 }
 
-// leftOut is the error that ends a run with rows left out, or nil.
+// leftOut returns the error of a run with rows left out, nil if all were scored.
 func leftOut(outcomes []workbook.Outcome) error {
 	for i := range outcomes {
 		if outcomes[i].LeftOut() {
@@ -245,22 +245,22 @@ func leftOut(outcomes []workbook.Outcome) error {
 	return nil
 }
 
-// writable makes the folder if it is not there and tells whether files can be
-// made in it, before any work is done.
+// writable makes the folder if it is missing, and returns an error if no file can
+// be made in it.
 func writable(dir string) error {
 	if err := os.MkdirAll(dir, 0o700); err != nil {
-		return terminal.Hinted(fmt.Errorf("the output folder cannot be made: %w", err), "choose another with --out")
+		return terminal.Hinted(fmt.Errorf("cannot make the output folder: %w", err), "choose another with --out")
 	}
 	f, err := os.CreateTemp(dir, ".tenback-*")
 	if err != nil {
-		return terminal.Hinted(fmt.Errorf("nothing can be written into %s: %w", dir, err), "choose another folder with --out")
+		return terminal.Hinted(fmt.Errorf("cannot write into %s: %w", dir, err), "choose another folder with --out")
 	}
 	f.Close()
 	return os.Remove(f.Name())
 }
 
-// reserve takes what was made of a roster, in a folder and under a base name, for
-// this program alone until release.
+// reserve locks the files of a roster against other runs of this program until
+// release.
 func reserve(dir, base, roster string) (release func(), err error) {
 	if release, err = single.Take(dir, base); err != nil {
 		return nil, fmt.Errorf("%s: %w", roster, err)

@@ -23,7 +23,7 @@ import (
 	"tenback/workbook/source"
 )
 
-// blankMost bounds the empty lines of a sheet.
+// blankMost is the greatest number of empty lines of a sheet.
 const blankMost = 1000
 
 func sheetsCommand() *cli.Command {
@@ -61,7 +61,7 @@ Example:  tenback sheets fitness-week.xlsx
 	}
 }
 
-// testDay is the papers of one test day.
+// testDay holds what the papers of one test day are made from.
 type testDay struct {
 	out          string // folder
 	tests        []*scoring.Test
@@ -110,7 +110,7 @@ func testDayFromFlags(c *cli.Context) (testDay, error) {
 	return d, d.fillFrom(c, path)
 }
 
-// fillBlank prepares sheets without people.
+// fillBlank checks the options of sheets without people.
 func (d *testDay) fillBlank(c *cli.Context) error {
 	switch {
 	case c.Args().Len() > 0:
@@ -126,7 +126,7 @@ func (d *testDay) fillBlank(c *cli.Context) error {
 	return nil
 }
 
-// fillFrom takes the people, and the tests where none are named, from a roster.
+// fillFrom takes the people from a roster, and the tests if none are named.
 func (d *testDay) fillFrom(c *cli.Context, path string) error {
 	reading, err := readOptions(c)
 	if err != nil {
@@ -170,7 +170,7 @@ func (d *testDay) fillFrom(c *cli.Context, path string) error {
 	return nil
 }
 
-// print makes the files and says what they are.
+// print writes the files and lists them.
 func (d *testDay) print(ctx context.Context, out io.Writer) error {
 	if err := writable(d.out); err != nil {
 		return err

@@ -28,7 +28,7 @@ const exitStatuses = `
    0    all rows scored
    1    the run failed: file missing, locked, no usable sheet
    2    wrong usage
-   3    done, but some rows were left out
+   3    done, but some rows were left out, or some people have no message
    130  stopped by Ctrl-C`
 
 // usageError is a mistake in the command line.
@@ -43,8 +43,7 @@ func isUsage(err error) bool {
 	return errors.As(err, &usage) || errors.As(err, &setting) && setting.ByOption
 }
 
-// errLeftOut ends a run that did its work but left rows out; the rows have
-// been listed by then.
+// errLeftOut ends a run that listed rows it could not score.
 var errLeftOut = errors.New("some rows were left out")
 
 // conclude prints what went wrong, if anything, and returns the exit status.

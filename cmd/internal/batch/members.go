@@ -10,9 +10,8 @@ import (
 	"tenback/workbook"
 )
 
-// Members are the people of a roster, each once, with what they did in the last
-// round of testing: the latest visit that gave a value, or the latest if none did.
-// Who was tested only in earlier rounds, here or in an earlier workbook, has left.
+// Members returns each person once, with the last round's latest visit that gave
+// a value, or its latest visit. People of earlier rounds only have left.
 func Members(roster *workbook.Roster, earlier []*workbook.Roster, outcomes []workbook.Outcome, options *scoring.Options) []group.Member {
 	seasons := workbook.NewSeasons(roster, earlier...)
 	people, days := workbook.TestDays(slices.Concat(seasons.Visits, seasons.Earlier))
@@ -41,8 +40,7 @@ func Members(roster *workbook.Roster, earlier []*workbook.Roster, outcomes []wor
 		if m.Presence != change.TestedAgain { // two visits in one round are no season
 			m.Change = nil
 		}
-		// What is said of the person as such, that there is no result, is not about
-		// a cell that could not be read.
+		// A problem of the person, such as a missing result, concerns no unreadable cell.
 		if slices.ContainsFunc(o.Row.Problems, func(p workbook.Problem) bool {
 			return p.Blocking && p.Read != "" && p.Cell != o.Row.Person.NameCell
 		}) {
@@ -53,7 +51,7 @@ func Members(roster *workbook.Roster, earlier []*workbook.Roster, outcomes []wor
 	return members
 }
 
-// LatestDay is the last test day of a roster; zero if none is known.
+// LatestDay returns the last test day of a roster, zero if none is known.
 func LatestDay(outcomes []workbook.Outcome) time.Time {
 	var latest time.Time
 	for i := range outcomes {

@@ -10,6 +10,7 @@ import (
 	"tenback/testdata/evidence"
 )
 
+// Examples prints the worked examples and counts those that disagree.
 func Examples(w io.Writer) (disagree int, err error) {
 	examples, err := audit.Examples()
 	if err != nil {
@@ -42,6 +43,7 @@ func Examples(w io.Writer) (disagree int, err error) {
 	return disagree, nil
 }
 
+// Points prints table points, all or those that differ, and counts those that disagree.
 func Points(w io.Writer, all bool) (disagree int, err error) {
 	points, err := audit.Points()
 	if err != nil {
@@ -67,6 +69,7 @@ func Points(w io.Writer, all bool) (disagree int, err error) {
 	return disagree, nil
 }
 
+// Men prints how the equations do on men whose uptake was measured.
 func Men(w io.Writer) error {
 	trials, err := audit.Men()
 	if err != nil {

@@ -12,6 +12,7 @@ import (
 	"tenback/scoring/fieldtests"
 )
 
+// LeftOut lists published equations that are not used.
 func LeftOut(w io.Writer) {
 	fmt.Fprintln(w, "Published equations that are not used, for what could not be checked:")
 	for _, l := range fieldtests.LeftOutEquations() {
@@ -19,6 +20,7 @@ func LeftOut(w io.Writer) {
 	}
 }
 
+// Tests lists the field tests.
 func Tests(w io.Writer) {
 	t := terminal.Table(w)
 	t.AppendHeader([]any{"ID", "Test", "Column in a roster"})
@@ -33,6 +35,7 @@ func Tests(w io.Writer) {
 	fmt.Fprintln(w, "\ntenback tests ID shows one in full.")
 }
 
+// Test prints a field test in full.
 func Test(w io.Writer, test *scoring.Test) {
 	fmt.Fprintf(w, "%s (%s)\n%s\n", test.Name, test.ID, terminal.Wrap(test.Suits, ""))
 	terminal.Section(w, "How to run it", test.Protocol)

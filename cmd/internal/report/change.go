@@ -13,7 +13,7 @@ import (
 	"tenback/workbook"
 )
 
-// explainChange prints how the change since earlier tests was worked out.
+// explainChange prints the working of the change since earlier tests.
 func explainChange(w io.Writer, o *workbook.Outcome, score *scoring.Score) {
 	if !o.Doubt.IsZero() {
 		fmt.Fprintf(w, "\nChange: not compared, for %s\n", o.Doubt)
@@ -45,7 +45,7 @@ func explainChange(w io.Writer, o *workbook.Outcome, score *scoring.Score) {
 }
 
 var verdictWords = map[change.Verdict]string{
-	change.RealRise: "a real rise", change.ProbableRise: "probably a rise", change.Unclear: "no change that these tests can tell",
+	change.RealRise: "a real rise", change.ProbableRise: "probably a rise", change.Unclear: "no clear change",
 	change.ProbableFall: "probably a fall", change.RealFall: "a real fall"}
 
 func explainComparison(w io.Writer, c *change.Comparison) {
@@ -138,8 +138,8 @@ func explainRestingChange(w io.Writer, r *change.RestingChange) {
 	fmt.Fprintf(w, "\nResting heart rate: %s (%s), usual before %s, %s: %s\n  common practice, no source\n", halves("%.1f", r.Now), of, halves("%.1f", r.Usual), halves("%+.1f", r.Difference), words)
 }
 
-// halves writes a median of whole numbers, or a difference to one: with its
-// half where it has one, so that what is printed adds up.
+// halves formats a median of whole numbers, or a difference of such, without
+// ".0".
 func halves(format string, x float64) string {
 	return strings.TrimSuffix(fmt.Sprintf(format, x), ".0")
 }

@@ -17,6 +17,7 @@ import (
 	"tenback/workbook/grid"
 )
 
+// Check prints every problem and remark of a roster, and with columns what each column was taken for.
 func Check(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome, columns bool) {
 	if columns {
 		printColumns(w, roster)
@@ -58,7 +59,7 @@ func countLeftOut(outcomes []workbook.Outcome) int {
 	return n
 }
 
-// printColumns tells what each column of each sheet was taken to be.
+// printColumns prints what each column of each sheet was taken for.
 func printColumns(w io.Writer, roster *workbook.Roster) {
 	for _, sheet := range slices.Concat(roster.Sheets, roster.Lists) {
 		fmt.Fprintf(w, "%s, header in row %d\n", sheet.Name, sheet.HeaderRow)
@@ -71,8 +72,8 @@ func printColumns(w io.Writer, roster *workbook.Roster) {
 	}
 }
 
-// printLeftAlone names the columns that were not recognised: one of them may
-// hold a screening answer that should have been read.
+// printLeftAlone lists unrecognised columns, because one may hold a screening
+// answer.
 func printLeftAlone(w io.Writer, roster *workbook.Roster) {
 	for _, sheet := range roster.Sheets {
 		var headers []string
@@ -86,7 +87,7 @@ func printLeftAlone(w io.Writer, roster *workbook.Roster) {
 	}
 }
 
-// The form of `check --json`. Names in it are a promise to scripts.
+// The format of `check --json`. Scripts depend on its names.
 type (
 	jsonCheck struct {
 		People   int           `json:"people"` // visits, where someone was tested on several days
@@ -129,6 +130,7 @@ type (
 	}
 )
 
+// JSON prints everything as JSON.
 func JSON(w io.Writer, s Scored) error {
 	roster, outcomes := s.Roster, s.Outcomes
 	all := jsonCheck{People: len(outcomes), Scored: len(outcomes) - countLeftOut(outcomes),
@@ -178,5 +180,5 @@ func jsonRowOf(o *workbook.Outcome, of *workbook.Row, options *scoring.Options) 
 	return row
 }
 
-// roundTo2 keeps two decimals, more than any field test can tell.
+// roundTo2 rounds to two decimals.
 func roundTo2(v scoring.VO2) float64 { return math.Round(100*float64(v)) / 100 }

@@ -12,7 +12,7 @@ import (
 	"tenback/workbook/source"
 )
 
-// Diagnose prints what was read, without what the roster says.
+// Diagnose prints what was read, without any text of the roster.
 func Diagnose(w io.Writer, read Scored) {
 	roster, outcomes := read.Roster, read.Outcomes
 	fmt.Fprintf(w, "text file %t, password %t, signed %t\n", source.IsText(roster.Path), roster.Locked(), roster.Signed)

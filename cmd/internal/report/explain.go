@@ -40,7 +40,8 @@ func Explain(w io.Writer, o *workbook.Outcome, score *scoring.Score) {
 		explainLine(w, h)
 	}
 	explainChange(w, o, score)
-	explainResting(w, score.Resting)
+	age, known := o.Row.Entry.Get(scoring.Age)
+	explainResting(w, score.Resting, known && scoring.IsYouth(age.Amount))
 	explainFlags(w, score.Flags)
 }
 
@@ -79,8 +80,7 @@ func explainEstimate(w io.Writer, title string, e *scoring.Estimate) {
 	fmt.Fprintf(w, "  range of nine chances in ten: %.1f to %.1f mL/kg/min\n", low, high)
 }
 
-// asRead repeats the value in the sheet's unit where the equation wants
-// another.
+// asRead returns the value in the sheet's unit if the equation wants another.
 func asRead(in scoring.WorkingInput) string {
 	if read := in.Read.String(); read != in.Used && in.Read.Unit != scoring.MaleOne {
 		return "read as " + read
@@ -89,7 +89,7 @@ func asRead(in scoring.WorkingInput) string {
 }
 
 func explainStanding(w io.Writer, s *scoring.Score, st *scoring.Standing) {
-	fmt.Fprintf(w, "\nAdult groups, %s, %s years, in mL/kg/min unless it says MET: %s\n", sexWord(st.Sex), st.Decades()[0].Ages, st.Name(st.Group))
+	fmt.Fprintf(w, "\nAdult groups, %s, %s years, in mL/kg/min unless it says MET: %s\n", sexWord(st.Sex, false), st.Decades()[0].Ages, st.Name(st.Group))
 	best := s.Best()
 	if st.Table.Tenths {
 		fmt.Fprintf(w, "  %.2f / %.1f = %.2f MET, rounded to %.1f as the table is printed\n",
@@ -127,7 +127,7 @@ func explainStanding(w io.Writer, s *scoring.Score, st *scoring.Standing) {
 	fmt.Fprintf(w, "Living independently asks for about %.0f mL/kg/min\n      source: %s\n", st.Independence, fieldtests.Cite("shephard2009"))
 }
 
-// opening writes the value that opens a group as its table prints it.
+// opening formats the lower bound of a group as its table prints it.
 func opening(t *reference.GroupTable, v scoring.VO2) string {
 	if t.Tenths {
 		return fmt.Sprintf("from %.1f MET = %.2f", float64(v.METs()), float64(v))
@@ -140,27 +140,23 @@ func explainLine(w io.Writer, h scoring.HealthLine) {
 	if h.Above {
 		place = "at or above"
 	}
-	who := "girls"
-	if h.Sex == scoring.Male {
-		who = "boys"
-	}
-	fmt.Fprintf(w, "\nHealth line for young people, %s: %.1f; the estimate is %s it\n", who, h.Line, place)
+	fmt.Fprintf(w, "\nHealth line for young people, %s: %.1f; the estimate is %s it\n", sexWord(h.Sex, true), h.Line, place)
 	if to := h.InTest.String(); to != "" {
 		fmt.Fprintf(w, "  reached with %s\n", to)
 	}
 	fmt.Fprintf(w, "      source: %s\n", fieldtests.Cite(h.Source))
 }
 
-func explainResting(w io.Writer, r *scoring.RestingReading) {
+func explainResting(w io.Writer, r *scoring.RestingReading, young bool) {
 	if r == nil {
 		return
 	}
 	fmt.Fprintf(w, "\nResting heart rate: %s\n", r.Rate)
 	for _, p := range r.Percentiles {
-		fmt.Fprintf(w, "  %s percentile among the same age group, %s (a low one is a slow pulse)\n", p.Percentile, sexWord(p.Sex))
+		fmt.Fprintf(w, "  %s percentile among the same age group, %s (a low one is a slow pulse)\n", p.Percentile, sexWord(p.Sex, young))
 	}
 	if len(r.Percentiles) == 0 {
-		fmt.Fprintln(w, "  held against no table: that takes the age")
+		fmt.Fprintln(w, "  not compared with a table, which takes the age")
 		return
 	}
 	fmt.Fprintf(w, "      source: %s\n", fieldtests.Cite("nhanes0104"))
@@ -176,9 +172,11 @@ func explainFlags(w io.Writer, flags []scoring.Flag) {
 	}
 }
 
-func sexWord(s scoring.Sex) string {
-	if s == scoring.Male {
-		return "men"
+// sexWord returns the word for people of a sex.
+func sexWord(s scoring.Sex, young bool) string {
+	words := map[scoring.Sex][2]string{scoring.Male: {"men", "boys"}, scoring.Female: {"women", "girls"}}[s]
+	if young {
+		return words[1]
 	}
-	return "women"
+	return words[0]
 }

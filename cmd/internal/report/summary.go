@@ -14,8 +14,8 @@ import (
 	"tenback/workbook"
 )
 
-// Summary tells how many people were scored, by which test, who was left
-// out and why, and whom a clinician should see first.
+// Summary prints how many people were scored by which test, who was left out and
+// why, and whom a clinician should see first.
 func Summary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome) {
 	scored := map[*scoring.Test]int{}
 	for i := range outcomes {
@@ -38,7 +38,7 @@ func Summary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome) 
 	blocking, remarks := findings(roster, outcomes)
 	mend, others := splitOtherTest(blocking)
 	if len(mend) > 0 {
-		fmt.Fprintf(w, "\nTo mend, so that nobody is left out: %s\n", terminal.Count(workbook.CellCount(mend), "cell", "cells"))
+		fmt.Fprintf(w, "\nTo mend: %s\n", terminal.Count(workbook.CellCount(mend), "cell", "cells"))
 		PrintFindings(w, mend)
 	}
 	if len(others) > 0 {
@@ -48,7 +48,7 @@ func Summary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome) 
 	if len(remarks) > 0 {
 		fmt.Fprintf(w, "\n%s; tenback check lists them\n", terminal.Count(len(remarks), "remark", "remarks"))
 	}
-	// One of them may hold an answer about health.
+	// Unrecognised columns may hold answers about health.
 	n := 0
 	for _, s := range roster.Sheets {
 		n += len(s.Unrecognised())
@@ -58,7 +58,8 @@ func Summary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome) 
 	}
 }
 
-// splitOtherTest parts what can be mended in a cell from what takes another test.
+// splitOtherTest separates findings that a cell can correct from those that need
+// another test.
 func splitOtherTest(blocking []workbook.Finding) (mend, others []workbook.Finding) {
 	for _, f := range blocking {
 		if f.OtherTest {
@@ -70,8 +71,7 @@ func splitOtherTest(blocking []workbook.Finding) (mend, others []workbook.Findin
 	return mend, others
 }
 
-// leftOutText tells how many were not scored, and for what; it is empty if all
-// were. The numbers add up to those left out.
+// leftOutText returns how many were not scored and why, empty if all were.
 func leftOutText(outcomes []workbook.Outcome) string {
 	left := map[workbook.Reason]int{}
 	for i := range outcomes {
@@ -89,13 +89,12 @@ func leftOutText(outcomes []workbook.Outcome) string {
 	return strings.Join(parts, ", ")
 }
 
-// CountPeople counts people, or their visits where some have several.
+// CountPeople counts people, and visits if some have several.
 func CountPeople(outcomes []workbook.Outcome) string {
 	return batch.PeopleText(len(outcomes), batch.CountPeople(outcomes))
 }
 
-// findings collects the problems of a roster: those that kept a score from being
-// made, and mere remarks.
+// findings returns the problems of a roster that prevented a score, and remarks.
 func findings(roster *workbook.Roster, outcomes []workbook.Outcome) (blocking, remarks []workbook.Finding) {
 	all := append([]workbook.Problem(nil), roster.Problems...)
 	for i := range outcomes {
@@ -110,8 +109,8 @@ func findings(roster *workbook.Roster, outcomes []workbook.Outcome) (blocking, r
 	return findings, nil
 }
 
-// PrintFindings lists problems as sheet, cell, what stands there, why it can't
-// be used and what to type.
+// PrintFindings lists problems: sheet, cell, its content, why it cannot be used and
+// what to type.
 func PrintFindings(w io.Writer, findings []workbook.Finding) {
 	for i := range findings {
 		f := &findings[i]
@@ -126,8 +125,7 @@ func PrintFindings(w io.Writer, findings []workbook.Finding) {
 	}
 }
 
-// printClinician lists, before any score, the people whom someone licensed
-// should look at before they test.
+// printClinician lists the people whom a clinician should see before they test.
 func printClinician(w io.Writer, outcomes []workbook.Outcome) {
 	first := true
 	for i := range outcomes {
