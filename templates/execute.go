@@ -124,7 +124,7 @@ func (f *filling) call(name string, nodes []parse.Node, piped bool, last any) (a
 	case "num", "qty":
 		decimals, ok := args[0].(int)
 		if !ok {
-			return nil, fmt.Errorf("%v is no number of decimals", args[0])
+			return nil, fmt.Errorf("the number of decimals is %v, not a whole number", args[0])
 		}
 		x, err := number(args[1])
 		text := f.set.Number(x, decimals)
@@ -135,7 +135,7 @@ func (f *filling) call(name string, nodes []parse.Node, piped bool, last any) (a
 	case "date":
 		day, ok := args[0].(time.Time)
 		if !ok {
-			return nil, fmt.Errorf("%v is no date", args[0])
+			return nil, fmt.Errorf("%v is not a date", args[0])
 		}
 		return f.set.Date(day)
 	}

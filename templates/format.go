@@ -50,7 +50,7 @@ func number(x any) (float64, error) {
 	case int:
 		return float64(v), nil
 	}
-	return 0, fmt.Errorf("%v is no number", x)
+	return 0, fmt.Errorf("%v is not a number", x)
 }
 
 // Number formats x with 0 to 3 decimals, the language's decimal mark and a minus

@@ -266,7 +266,7 @@ func readFolder(files fs.FS, dir, shown string) (map[string]*block, error) {
 		}
 		for key, b := range blocks {
 			if other := all[key]; other != nil {
-				return nil, fmt.Errorf("%s: the block %q stands in %s too; keep one", b.where(b.tree.Root), key, other.file)
+				return nil, fmt.Errorf("%s: the block %q is also in %s; keep one", b.where(b.tree.Root), key, other.file)
 			}
 			all[key] = b
 		}
@@ -274,14 +274,14 @@ func readFolder(files fs.FS, dir, shown string) (map[string]*block, error) {
 	return all, nil
 }
 
-// readFile reads a regular file, because a pipe or a device may never end.
+// readFile reads a plain file, because a pipe or a device may never end.
 func readFile(files fs.FS, name string) (string, error) {
 	info, err := fs.Stat(files, name)
 	switch {
 	case err != nil:
 		return "", err
 	case !info.Mode().IsRegular():
-		return "", errors.New("it is no plain file")
+		return "", errors.New("it is not a plain file")
 	case info.Size() > maxFileBytes:
 		return "", fmt.Errorf("larger than %d bytes", maxFileBytes)
 	}
@@ -409,7 +409,7 @@ func (s *Set) say(key string, slots map[string]any) (string, error) {
 		b = s.blocks[key]
 	}
 	if b == nil {
-		return "", fmt.Errorf("there are no words named %q", key)
+		return "", fmt.Errorf("there is no block named %q", key)
 	}
 	if b.isFixed {
 		return b.fixed, nil

@@ -109,7 +109,7 @@ func TestSayErrors(t *testing.T) {
 	}{
 		{"no such block", "number.rnage", nil, []string{"number.rnage"}},
 		{"slot missing", "number.range", map[string]any{"Low": 1.0}, []string{"common.tmpl:", "High"}},
-		{"slot of the wrong kind", "number.range", map[string]any{"Low": "x", "High": 1.0}, []string{"common.tmpl:", "x is no number"}},
+		{"slot of the wrong kind", "number.range", map[string]any{"Low": "x", "High": 1.0}, []string{"common.tmpl:", "x is not a number"}},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

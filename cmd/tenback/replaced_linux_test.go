@@ -25,17 +25,17 @@ func TestReplacedFiles(t *testing.T) {
 		commands [][]string
 		want     []string // of the pipe, of the huge file, of both
 	}{
-		{file: b.Passwords(), commands: [][]string{deliver, forget}, want: []string{"it is no plain file", "it is too large", "bring back a sound copy"}},
-		{file: b.Ledger(), commands: [][]string{send, forget}, want: []string{"it is no plain file", "it is too large", "bring back a sound copy"}},
-		{file: filepath.Join(b.Outbox(), ".tenback-outbox.json"), commands: [][]string{deliver, forget}, want: []string{"it is no plain file", "it is too large", "delete it"}},
-		{file: b.NotDelivered(), commands: [][]string{forget}, want: []string{"it is no plain file", "it is too large", "delete it"}},
+		{file: b.Passwords(), commands: [][]string{deliver, forget}, want: []string{"it is not a plain file", "it is too large", "bring back a sound copy"}},
+		{file: b.Ledger(), commands: [][]string{send, forget}, want: []string{"it is not a plain file", "it is too large", "bring back a sound copy"}},
+		{file: filepath.Join(b.Outbox(), ".tenback-outbox.json"), commands: [][]string{deliver, forget}, want: []string{"it is not a plain file", "it is too large", "delete it"}},
+		{file: b.NotDelivered(), commands: [][]string{forget}, want: []string{"it is not a plain file", "it is too large", "delete it"}},
 		{file: filepath.Join(b.Pages(), ".tenback-secret"), commands: [][]string{run, deliver, forget}, want: []string{"is damaged", "", "delete it"}},
 		{file: filepath.Join(b.Pages(), "Person 1.pdf"), commands: [][]string{deliver}, want: []string{"", "", "made for somebody else"}},
 		{file: roster, commands: [][]string{run, forget, {"check", roster}, {"plan", roster}, {"run", scored, "--earlier", roster}},
 			want: []string{"no ordinary file", "larger than the", ""}},
 		{file: roster, commands: [][]string{{"doctor", roster}}, want: []string{"no ordinary file", "larger than the", "the roster: "}},
-		{file: table, commands: [][]string{{"check", roster, "--adult-table", table}}, want: []string{"it is no plain file", "larger than 1 MB", ""}},
-		{file: words, commands: [][]string{{"run", roster, "--words", b.Dir}}, want: []string{"it is no plain file", "larger than", ""}},
+		{file: table, commands: [][]string{{"check", roster, "--adult-table", table}}, want: []string{"it is not a plain file", "larger than 1 MB", ""}},
+		{file: words, commands: [][]string{{"run", roster, "--words", b.Dir}}, want: []string{"it is not a plain file", "larger than", ""}},
 	} {
 		for i, replace := range []func(string) error{
 			func(path string) error { return syscall.Mkfifo(path, 0o600) },

@@ -19,7 +19,7 @@ func ParseQuantity(in scoring.Input, text string) (scoring.Quantity, error) {
 		if i := slices.Index(words[in], text); i >= 0 {
 			return scoring.Q(float64(i), in.Info().Unit), nil
 		}
-		return scoring.Quantity{}, fmt.Errorf("%s %q is none of %q", in, text, words[in])
+		return scoring.Quantity{}, fmt.Errorf("%s %q is not one of %q", in, text, words[in])
 	case strings.Contains(text, ":"):
 		var seconds float64
 		for field := range strings.SplitSeq(text, ":") {

@@ -118,7 +118,7 @@ type Value struct {
 // order of groups and the spelling of their names.
 func Summarise(members []Member, smallest int) (Summary, error) {
 	if smallest < LeastSmallest {
-		return Summary{}, fmt.Errorf("the smallest group shown cannot be %d: with fewer than %d people in a cell the others can be told apart; use %d or more",
+		return Summary{}, fmt.Errorf("the smallest group shown cannot be %d: a cell of fewer than %d people exposes the others; use %d or more",
 			smallest, LeastSmallest, LeastSmallest)
 	}
 	s := Summary{Smallest: smallest}

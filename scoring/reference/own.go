@@ -25,7 +25,7 @@ func ReadGroupTable(name string, r io.Reader) (*GroupTable, error) {
 		return nil, err
 	}
 	if len(text) > maxOwnBytes {
-		return nil, fmt.Errorf("%s: larger than %d MB, and a table of one's own has at most %d rows", name, maxOwnBytes>>20, maxOwnRows)
+		return nil, fmt.Errorf("%s: larger than %d MB, and your own table may have at most %d rows", name, maxOwnBytes>>20, maxOwnRows)
 	}
 	reader := csv.NewReader(strings.NewReader(strings.TrimPrefix(string(text), "\ufeff")))
 	reader.Comment = '#'
