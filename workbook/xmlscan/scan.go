@@ -23,8 +23,6 @@ const (
 	Other                 // comment, CDATA section or processing instruction
 )
 
-const firstBuffer = 64 << 10
-
 // MaxToken bounds the scanner's memory: no single tag, comment or cell may be
 // longer. The longest cell text is 32,767 characters.
 const MaxToken = 16 << 20
@@ -33,14 +31,7 @@ const MaxToken = 16 << 20
 // bytes read. It checks nesting and quoting, but neither names nor entities nor
 // characters of bytes that are only passed on.
 type Scanner struct {
-	r    io.Reader // nil if buf holds everything
-	buf  []byte
-	fill int   // buf[:fill] is valid
-	base int64 // offset of buf[0] in the stream
-	from int   // token is buf[from:to]
-	to   int
-	keep int // first byte that must stay in buf, or -1
-	err  error
+	window
 
 	Name  []byte // qualified name, for tags
 	Level int    // nesting level of that element; the root has 1
@@ -55,108 +46,16 @@ type Scanner struct {
 
 // New returns a scanner that reads from r.
 func New(r io.Reader) *Scanner {
-	return &Scanner{r: r, buf: make([]byte, firstBuffer), keep: -1}
+	return &Scanner{window: window{r: r, buf: make([]byte, firstBuffer), keep: -1}}
 }
 
 // OfBytes returns a scanner of bytes in memory.
 func OfBytes(b []byte) *Scanner {
-	return &Scanner{buf: b, fill: len(b), keep: -1, err: io.EOF}
-}
-
-// Raw returns the current token's bytes, valid until the next call of Next.
-func (s *Scanner) Raw() []byte { return s.buf[s.from:s.to] }
-
-// Offset returns where the current token begins in the stream.
-func (s *Scanner) Offset() int { return int(s.base) + s.from }
-
-// End returns where the current token ends in the stream.
-func (s *Scanner) End() int { return int(s.base) + s.to }
-
-// Follows reports whether the bytes after the current token begin with b.
-func (s *Scanner) Follows(b []byte) (bool, error) {
-	for s.fill-s.to < len(b) {
-		if !bytes.HasPrefix(b, s.buf[s.to:s.fill]) {
-			return false, nil
-		}
-		if _, err := s.more(); err == io.EOF {
-			return false, nil
-		} else if err != nil {
-			return false, err
-		}
-	}
-	return bytes.HasPrefix(s.buf[s.to:s.fill], b), nil
-}
-
-// Pass makes the next bytes, at most n, the current token. They must be known to be
-// whole elements.
-func (s *Scanner) Pass(n int) error {
-	s.from = s.to
-	if s.from == s.fill {
-		if _, err := s.more(); err != nil {
-			return err
-		}
-	}
-	s.to = min(s.from+n, s.fill)
-	return nil
+	return &Scanner{window: window{buf: b, fill: len(b), keep: -1, err: io.EOF}}
 }
 
 // Attrs returns the bytes between the name and the end of a start tag.
 func (s *Scanner) Attrs() []byte { return TagAttrs(s.Raw()) }
-
-// Hold keeps the bytes from the current token on until Release.
-func (s *Scanner) Hold() { s.keep = s.from }
-
-// Held returns the bytes from the token of Hold to the end of the current one,
-// valid until the next call of Next.
-func (s *Scanner) Held() []byte { return s.buf[s.keep:s.to] }
-
-// Release ends Hold.
-func (s *Scanner) Release() { s.keep = -1 }
-
-// more reads further bytes. Indexes into buf decrease by shift.
-func (s *Scanner) more() (shift int, err error) {
-	if s.err != nil {
-		return 0, s.err
-	}
-	low := s.from
-	if s.keep >= 0 && s.keep < low {
-		low = s.keep
-	}
-	if low > 0 && s.fill == len(s.buf) {
-		copy(s.buf, s.buf[low:s.fill])
-		shift = low
-		s.base += int64(low)
-		s.fill -= low
-		s.from -= low
-		s.to -= low
-		if s.keep >= 0 {
-			s.keep -= low
-		}
-	}
-	if s.fill == len(s.buf) {
-		if len(s.buf) >= MaxToken {
-			return shift, &opc.Error{Kind: opc.ErrLimit, Why: "one cell or tag is longer than 16 MB", Do: opc.DoResave}
-		}
-		s.buf = append(s.buf, make([]byte, len(s.buf))...)
-	}
-	n, err := io.ReadAtLeast(s.r, s.buf[s.fill:], 1)
-	s.fill += n
-	s.err = err
-	return shift, err
-}
-
-// need reads until n bytes from the token's start are buffered or the stream ends.
-func (s *Scanner) need(n int) error {
-	for s.fill-s.from < n {
-		if _, err := s.more(); err != nil {
-			if err == io.EOF {
-				return nil
-			}
-			return err
-		}
-	}
-	return nil
-}
 
 // Next reads one token. It returns io.EOF at the end of a complete document.
 func (s *Scanner) Next() (Token, error) {
@@ -215,28 +114,6 @@ func (s *Scanner) text() error {
 		if err == io.EOF {
 			s.to = at
 			return nil
-		}
-		if err != nil {
-			return err
-		}
-	}
-}
-
-// until ends the token after mark, which it seeks from skip bytes on.
-func (s *Scanner) until(skip int, mark string) error {
-	at := s.from + skip
-	for {
-		if at < s.fill {
-			if i := bytes.Index(s.buf[at:s.fill], []byte(mark)); i >= 0 {
-				s.to = at + i + len(mark)
-				return nil
-			}
-			at = max(at, s.fill-len(mark)+1)
-		}
-		shift, err := s.more()
-		at -= shift
-		if err == io.EOF {
-			return opc.DamagedXML("the XML ends too early")
 		}
 		if err != nil {
 			return err
