@@ -10,7 +10,7 @@ import (
 	"tenback/workbook/safefile"
 )
 
-// A spreadsheet program opens a workbook so that nobody else may write it.
+// A spreadsheet program opens a workbook with a lock against other writers.
 func TestInUse(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "roster.xlsx")
 	if err := os.WriteFile(path, []byte("old"), 0o600); err != nil {

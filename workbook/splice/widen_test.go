@@ -134,6 +134,6 @@ func TestVerifyNoticesTables(t *testing.T) {
 	}
 	edit.Sheets[0].WidenTable = Address{}
 	if err := verify(orig, good.zip(t), edit); !errors.Is(err, ErrChanged) {
-		t.Errorf("a table that nobody asked for: %v", err)
+		t.Errorf("a table that was not asked for: %v", err)
 	}
 }
