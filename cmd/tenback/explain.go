@@ -54,7 +54,7 @@ Example:  tenback explain fitness-week.xlsx --row 7
 				}
 			}
 			if found == 0 {
-				return terminal.Hinted(fmt.Errorf("no such person in %s", path), "the row is the number at the left edge of the sheet; the name is as it stands in the sheet")
+				return terminal.Hinted(fmt.Errorf("no such person in %s", path), "give the row number at the left edge of the sheet, or the name as in the sheet")
 			}
 			return nil
 		},
