@@ -6,7 +6,6 @@ import (
 	"io"
 	"os"
 	"path/filepath"
-	"runtime"
 	"time"
 
 	"github.com/urfave/cli/v2"
@@ -117,7 +116,7 @@ func (p runPlan) scored() string {
 
 // pageFolder returns the folder of the run's pages.
 func (p runPlan) pageFolder() *batch.Folder {
-	return &batch.Folder{Path: p.folder(), Jobs: runtime.GOMAXPROCS(0), Fresh: p.fresh}
+	return &batch.Folder{Path: p.folder(), Fresh: p.fresh}
 }
 
 // folder returns the path of the folder of pages.

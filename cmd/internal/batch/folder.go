@@ -11,6 +11,7 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
+	"runtime"
 	"slices"
 	"strings"
 	"sync"
@@ -30,7 +31,6 @@ const MaxPage = 20 << 20
 // Folder is a folder with one page per person.
 type Folder struct {
 	Path  string
-	Jobs  int  // pages drawn at the same time
 	Fresh bool // rewrites unchanged pages too
 	// Watched keeps the source of each page in memory, so that the next Write
 	// does not draw it again.
@@ -89,9 +89,9 @@ func (f *Folder) Write(ctx context.Context, outcomes []workbook.Outcome, options
 	defer leaveGarbage()()
 	written := map[*workbook.Outcome]bool{} // false for unchanged pages
 	replaced := map[rune]bool{}
-	drawing := make(chan struct{}, f.Jobs)
+	drawing := make(chan struct{}, runtime.GOMAXPROCS(0))
 	buffers := sync.Pool{New: func() any { return new(bytes.Buffer) }}
-	work.Failures, err = Pages(ctx, outcomes, f.Jobs+waitingMost, func(o *workbook.Outcome) error {
+	work.Failures, err = Pages(ctx, outcomes, cap(drawing)+waitingMost, func(o *workbook.Outcome) error {
 		p := about(o)
 		p.Key = string(secret.Of(o.Row))
 		page := buffers.Get().(*bytes.Buffer)

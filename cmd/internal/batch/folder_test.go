@@ -32,7 +32,7 @@ func newWeek(t *testing.T) *week {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return &week{T: t, roster: rosterOf(3), folder: &Folder{Path: filepath.Join(t.TempDir(), "pages"), Jobs: 2}, look: person.Person{Words: words, Program: "tenback 1"}}
+	return &week{T: t, roster: rosterOf(3), folder: &Folder{Path: filepath.Join(t.TempDir(), "pages")}, look: person.Person{Words: words, Program: "tenback 1"}}
 }
 
 func (w *week) row(i int) *workbook.Row { return &w.roster.Sheets[0].Rows[i] }
