@@ -179,20 +179,7 @@ func TestGroupGolden(t *testing.T) {
 	for _, name := range []string{"work", "school", "squad", "class", "small", "own-table", "reasons", "seasons"} {
 		t.Run(name, func(t *testing.T) {
 			pdf, _ := groupPDF(t, name, all[name])
-			got, file := dump(extract(t, pdf)), filepath.Join("testdata", "group-"+name+".golden")
-			if *update {
-				if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
-					t.Fatal(err)
-				}
-				return
-			}
-			want, err := os.ReadFile(file)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if got != string(want) {
-				t.Errorf("text differs from %s (run with -update and look at the difference):\n%s", file, firstDifference(got, string(want)))
-			}
+			compareGolden(t, "group-"+name, pdf)
 		})
 	}
 }

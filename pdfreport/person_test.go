@@ -43,22 +43,27 @@ func TestGolden(t *testing.T) {
 		"again-rise", "again-fall", "again-other-test", "again-girl-rise", "again-boy-fall", "again-squad-same", "again-norm"} {
 		t.Run(name, func(t *testing.T) {
 			pdf, _ := pageOf(t, cases[name].person(t))
-			got := dump(extract(t, pdf))
-			file := filepath.Join("testdata", name+".golden")
-			if *update {
-				if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
-					t.Fatal(err)
-				}
-				return
-			}
-			want, err := os.ReadFile(file)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if got != string(want) {
-				t.Errorf("text differs from %s (run with -update and look at the difference):\n%s", file, firstDifference(got, string(want)))
-			}
+			compareGolden(t, name, pdf)
 		})
+	}
+}
+
+// compareGolden compares the text of a PDF with a reviewed file.
+func compareGolden(t *testing.T, name string, pdf []byte) {
+	t.Helper()
+	got, file := dump(extract(t, pdf)), filepath.Join("testdata", name+".golden")
+	if *update {
+		if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	want, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got != string(want) {
+		t.Errorf("text differs from %s (run with -update and look at the difference):\n%s", file, firstDifference(got, string(want)))
 	}
 }
 
