@@ -44,8 +44,8 @@ func factsOf(p Person) facts {
 }
 
 // sexes returns the person's sex, or both if it is missing.
-func (f *facts) sexes() []scoring.Sex {
-	if sex := f.score.Entry().Sex(); sex != scoring.SexUnspecified {
+func (c *facts) sexes() []scoring.Sex {
+	if sex := c.score.Entry().Sex(); sex != scoring.SexUnspecified {
 		return []scoring.Sex{sex}
 	}
 	return []scoring.Sex{scoring.Female, scoring.Male}

@@ -24,16 +24,16 @@ func (c changeChapter) lay() kit.Block {
 		return nil
 	}
 	b := c.Heading("change.heading")
-	points := trend{c.page}.points()
+	points := trend(c).points()
 	if len(points) < 2 || first == "" {
 		return kit.Stack(b, c.Text(strings.Trim(first+"\n"+further, "\n")))
 	}
 	// The drawing is as high as the words beside it.
 	width := (c.Width - kit.Gutter) / 2
 	said := kit.Paragraphs(first, kit.BodyFace, width)
-	note := kit.Paragraphs(trend{c.page}.note(points), kit.SmallFace, width)
+	note := kit.Paragraphs(trend(c).note(points), kit.SmallFace, width)
 	room := max(trendLeast, min(trendMost, said.Height()-note.Height()-4))
-	chart := kit.Stack(trend{c.page}.chart(points, width, room), kit.Space(4), note)
+	chart := kit.Stack(trend(c).chart(points, width, room), kit.Space(4), note)
 	b = kit.Stack(b, kit.Beside(kit.At(0, said), kit.At(width+kit.Gutter, chart)))
 	if further != "" {
 		b = kit.Stack(b, kit.Space(3.5), c.Text(further))
