@@ -7,15 +7,19 @@ import (
 	"testing"
 
 	"github.com/xuri/excelize/v2"
+
+	"tenback/workbook/result"
+	"tenback/workbook/sheetwords"
+	"tenback/workbook/splice"
 )
 
 // wantOldCells compares a workbook before and after results were written into it,
 // as a spreadsheet library reads them that had no part in the writing.
 func wantOldCells(t *testing.T, roster *Roster, before, after string) {
 	t.Helper()
-	edits, err := planEdits(roster, nil, nil, inspect(t, before), onDisk(t, before), wordsOf(nil))
+	edit, err := result.Plan(roster, nil, nil, inspect(t, before), onDisk(t, before), sheetwords.Of(nil))
 	if err == nil {
-		err = compareOldCells(before, after, edits)
+		err = compareOldCells(before, after, edit)
 	}
 	if err != nil {
 		t.Errorf("%s: %v", filepath.Base(after), err)
@@ -24,7 +28,7 @@ func wantOldCells(t *testing.T, roster *Roster, before, after string) {
 
 // compareOldCells returns an error that names the first difference in sheets or
 // values that were there before.
-func compareOldCells(before, after string, edits []sheetEdit) error {
+func compareOldCells(before, after string, edit splice.Edit) error {
 	raw := excelize.Options{RawCellValue: true}
 	old, err := excelize.OpenFile(before, raw)
 	if err != nil {
@@ -41,21 +45,34 @@ func compareOldCells(before, after string, edits []sheetEdit) error {
 		return fmt.Errorf("the written workbook has the sheets %q instead of %q", got, sheets)
 	}
 	for _, name := range sheets {
-		var edit *sheetEdit
-		for i := range edits {
-			if edits[i].name == name {
-				edit = &edits[i]
-			}
-		}
-		if err := compareValues(old, now, name, edit); err != nil {
+		if err := compareValues(old, now, name, resultCells(edit, name)); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
+// resultCells returns which cells of a sheet results may be written into.
+func resultCells(edit splice.Edit, name string) func(row, col int) bool {
+	head, ranges := map[int]int{}, []splice.Range(nil) // header rows of new columns; cells of an earlier run
+	for _, s := range edit.Sheets {
+		if s.Name == name {
+			ranges = s.Clear
+			for c := range s.Places {
+				head[c.Col] = c.Row
+			}
+		}
+	}
+	return func(row, col int) bool {
+		isOld := slices.ContainsFunc(ranges, func(r splice.Range) bool {
+			return r.FirstRow <= row && row <= r.LastRow && r.FirstCol <= col && col <= r.LastCol
+		})
+		return isOld || head[col] > 0 && row >= head[col]
+	}
+}
+
 // compareValues compares the stored values of a sheet row by row.
-func compareValues(old, now *excelize.File, name string, edit *sheetEdit) error {
+func compareValues(old, now *excelize.File, name string, ours func(row, col int) bool) error {
 	was, err := old.Rows(name)
 	if err != nil {
 		return nil // a sheet that is a chart has no cells
@@ -80,7 +97,7 @@ func compareValues(old, now *excelize.File, name string, edit *sheetEdit) error 
 		}
 		for col := 1; col <= max(len(wasCells), len(isCells)); col++ {
 			w, i := cellAt(wasCells, col), cellAt(isCells, col)
-			if w != i && (edit == nil || !edit.owns(row, col)) {
+			if w != i && !ours(row, col) {
 				cell, _ := excelize.CoordinatesToCellName(col, row)
 				return fmt.Errorf("cell %s of sheet %q would change from %q to %q", cell, name, w, i)
 			}

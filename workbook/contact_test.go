@@ -1,6 +1,10 @@
 package workbook
 
-import "testing"
+import (
+	"testing"
+
+	"tenback/workbook/people"
+)
 
 // How people can be reached is taken from all rows and lists that are about
 // them, and two cells that differ are never chosen between in silence.
@@ -23,7 +27,7 @@ func TestContact(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	visits := Visits(roster)
+	visits := people.Visits(roster)
 	if len(visits) != 4 {
 		t.Fatalf("%d visits", len(visits))
 	}

@@ -17,6 +17,7 @@ import (
 	"tenback/workbook/grid"
 	"tenback/workbook/heading"
 	"tenback/workbook/ooxml"
+	"tenback/workbook/people"
 	"tenback/workbook/source"
 )
 
@@ -87,7 +88,7 @@ func corpusFile(t *testing.T, name string, data []byte) (outcome string) {
 			return "refused: " + fmt.Sprint(kindOf(err))
 		}
 	} else {
-		t.Logf("%s is a roster of %d people", name, len(Visits(roster)))
+		t.Logf("%s is a roster of %d people", name, len(people.Visits(roster)))
 	}
 	outcomes := scoreAll(roster)
 	dst := filepath.Join(dir, "scored"+filepath.Ext(name))

@@ -19,7 +19,10 @@ import (
 	"tenback/workbook/grid"
 	"tenback/workbook/locked"
 	"tenback/workbook/ooxml"
+	"tenback/workbook/people"
+	"tenback/workbook/result"
 	"tenback/workbook/roster"
+	"tenback/workbook/sheetwords"
 	"tenback/workbook/source"
 )
 
@@ -121,7 +124,7 @@ func TestTextDamage(t *testing.T) {
 		t.Errorf("the file kept its zeros, and still: %v", kept.Problems)
 	}
 	cut := mustOpen(t, writeFile(t, "week.csv", []byte("Name,ID,1.5 mile run\nIda,1.23457E+11,11:30\nKim,1.23457E+11,12:30\n")))
-	if visits := Visits(cut); len(visits) != 2 {
+	if visits := people.Visits(cut); len(visits) != 2 {
 		t.Errorf("%d visits of two people", len(visits))
 	}
 }
@@ -207,7 +210,7 @@ func TestTextResults(t *testing.T) {
 		t.Errorf("a text became the formula %q", formula)
 	}
 	again := mustOpen(t, dst)
-	if len(again.Sheets[0].Rows) != 3 || resultIndex(again.Sheets[0].Columns[7].Header) != 0 {
+	if len(again.Sheets[0].Rows) != 3 || again.Sheets[0].Columns[7].Header != result.ResultColumns(sheetwords.Of(nil))[0].Header {
 		t.Errorf("read again: %d rows, columns %v", len(again.Sheets[0].Rows), again.Sheets[0].Columns)
 	}
 }
@@ -216,7 +219,7 @@ func TestTextResults(t *testing.T) {
 // columns.
 func TestTextWithEarlierResults(t *testing.T) {
 	var head []string
-	for _, c := range ResultColumns(nil) {
+	for _, c := range result.ResultColumns(sheetwords.Of(nil)) {
 		head = append(head, c.Header)
 	}
 	text := "Name;Age;1.5 mile run;" + strings.Join(head, ";") + "\nIda;40;11:30;99.9;98;97\n"

@@ -8,6 +8,8 @@ import (
 
 	"tenback/scoring"
 	"tenback/workbook/grid"
+	"tenback/workbook/people"
+	"tenback/workbook/result"
 )
 
 // defectColumns are the columns of the roster with defects, a sound value of
@@ -106,8 +108,8 @@ func TestThousandDefects(t *testing.T) {
 	roster := readRows(t, ReadOptions{Today: time.Date(2026, 6, 1, 0, 0, 0, 0, time.UTC)}, rows...)
 	told := map[string]bool{}
 	var sound float64
-	for _, visit := range Visits(roster) {
-		o := NewOutcome(&visit, &scoring.Options{})
+	for _, visit := range people.Visits(roster) {
+		o := result.New(&visit, &scoring.Options{})
 		for _, p := range append(o.Problems(), roster.Problems...) {
 			told[p.Cell] = true
 		}
@@ -129,7 +131,7 @@ func TestThousandDefects(t *testing.T) {
 			t.Errorf("row %d: %v, others %v", visit.Row.Number, best.VO2, sound)
 		}
 	}
-	if n := len(Visits(roster)); n != 2*defects {
+	if n := len(people.Visits(roster)); n != 2*defects {
 		t.Errorf("%d people were read", n)
 	}
 }

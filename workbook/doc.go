@@ -5,8 +5,11 @@ package workbook
 
 import (
 	"io"
+	"path/filepath"
 
+	"tenback/workbook/people"
 	"tenback/workbook/reading"
+	"tenback/workbook/result"
 	"tenback/workbook/roster"
 	"tenback/workbook/source"
 )
@@ -28,21 +31,33 @@ func Open(path string, opt ReadOptions) (*Roster, error) {
 	return openReader(path, f, size, opt)
 }
 
+// OpenEarlier reads an earlier workbook of the same people. Its sheets are named
+// after the file, as in "[spring.xlsx]Squad".
+func OpenEarlier(path string, opt ReadOptions) (*Roster, error) {
+	opt.Sheets = nil // those of the roster
+	r, err := Open(path, opt)
+	if err != nil {
+		return nil, err
+	}
+	r.NameAfter(filepath.Base(path))
+	return r, nil
+}
+
 // openReader is Open on what is open already; path is only for messages.
 func openReader(path string, r io.ReaderAt, size int64, opt ReadOptions) (*Roster, error) {
 	read, err := reading.Open(path, r, size, opt, ownColumns{})
 	if err != nil {
 		return nil, err
 	}
-	comparePeople(read)
+	people.Compare(read)
 	return read, nil
 }
 
 // ownColumns is the [reading.OurColumns] of the result columns.
 type ownColumns struct{}
 
-func (ownColumns) Find(headers []string) []int    { return OurColumns(headers) }
-func (ownColumns) NamesReport(header string) bool { return isReportColumn(header) }
+func (ownColumns) Find(headers []string) []int    { return result.OurColumns(headers) }
+func (ownColumns) NamesReport(header string) bool { return result.IsReportColumn(header) }
 
 // The model, which package roster declares.
 type (
@@ -58,6 +73,15 @@ type (
 	Typed       = roster.Typed
 	Setting     = roster.Setting
 	Fingerprint = roster.Fingerprint
+	Finding     = roster.Finding
+)
+
+// What other packages declare of people and results.
+type (
+	Line    = people.Line
+	Visit   = people.Visit
+	Seasons = people.Seasons
+	Outcome = result.Outcome
 )
 
 // The roles of columns.
@@ -103,3 +127,9 @@ func Settings() []Setting { return roster.Settings() }
 
 // ParseSetting reads a setting's name.
 func ParseSetting(s string) (Setting, error) { return roster.ParseSetting(s) }
+
+// CellCount is how many cells findings are about, a whole sheet as one.
+func CellCount(findings []Finding) int { return roster.CellCount(findings) }
+
+// WordsAlone returns a text with # in place of all that a roster says.
+func WordsAlone(s string) string { return roster.WordsAlone(s) }

@@ -20,7 +20,7 @@ func TestFindings(t *testing.T) {
 		all = append(all, problem("5a", fmt.Sprintf("F%d", row), fmt.Sprintf("this could be 11:%02d (minutes and seconds) or 11.%02d minutes", row, row), true))
 	}
 	all = append(all, problem("5b", "AA10", "taken as no value", false), problem("5b", "B10", "taken as no value", false), problem("5b", "B9", "taken as no value", false), problem("5b", "B9", "taken as no value", false))
-	findings := Findings(roster, all)
+	findings := roster.Findings(all)
 	var got []string
 	for i := range findings {
 		got = append(got, findings[i].Where()+": "+findings[i].What.String())
@@ -39,7 +39,7 @@ func TestFindings(t *testing.T) {
 	if n := CellCount(findings); n != 36 {
 		t.Errorf("%d cells, want 36", n)
 	}
-	if len(Findings(roster, nil)) != 0 {
+	if len(roster.Findings(nil)) != 0 {
 		t.Error("findings of nothing")
 	}
 }

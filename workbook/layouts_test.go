@@ -10,6 +10,7 @@ import (
 
 	"github.com/xuri/excelize/v2"
 
+	"tenback/workbook/people"
 	"tenback/workbook/source"
 )
 
@@ -179,12 +180,12 @@ func TestTestOfTheSheet(t *testing.T) {
 }
 
 func TestListsCompleteWhatOtherSheetsSay(t *testing.T) {
-	people := sheetOf{"Staff", [][]any{{"ID", "Name", "Sex", "DOB", "Weight"},
+	folk := sheetOf{"Staff", [][]any{{"ID", "Name", "Sex", "DOB", "Weight"},
 		{"7", "Ada Lind", "F", day(1990, 5, 11), 60}, {"8", "Ben Ohm", "M", day(1980, 5, 11), 70}, {nil, "Cyd Rue", "F", day(1985, 5, 11), 65},
 		{nil, "Dot Fell", "F", nil, 61}, {nil, "Dot Fell", "F", nil, 62}, {"9", "Nobody Else", "F", day(1985, 5, 11), 65}, {"11", "Fay Holm", "F", "1/2/1985", 64}}}
 	run := sheetOf{"Run", [][]any{{"ID", "Name", "Test date", "1.5 mile run"},
 		{"7", nil, day(2026, 5, 11), "13:00"}, {nil, "Ben Ohm", day(2026, 5, 11), "12:00"}, {nil, "Cyd Rue", nil, "14:00"}, {nil, "Dot Fell", nil, "14:10"}, {"9", "Eve Gill", nil, "14:20"}, {"11", nil, nil, "14:30"}}}
-	roster, err := openBook(buildBook(t, nil, people, run), ReadOptions{})
+	roster, err := openBook(buildBook(t, nil, folk, run), ReadOptions{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -198,7 +199,7 @@ func TestListsCompleteWhatOtherSheetsSay(t *testing.T) {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
 	}
 	var said []string
-	for _, v := range Visits(roster) {
+	for _, v := range people.Visits(roster) {
 		said = append(said, sayings(v.Row.Problems)...)
 	}
 	if len(roster.Lists) != 1 || len(roster.Sheets) != 1 || len(said) != 2 ||

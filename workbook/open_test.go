@@ -18,6 +18,7 @@ import (
 	"tenback/scoring"
 	"tenback/scoring/fieldtests"
 	"tenback/workbook/heading"
+	"tenback/workbook/people"
 	"tenback/workbook/reading"
 	"tenback/workbook/source"
 )
@@ -288,7 +289,7 @@ func FuzzOpen(f *testing.F) {
 			t.Error("neither a roster nor an error, or both")
 		}
 		if err == nil {
-			Visits(roster)
+			people.Visits(roster)
 		}
 	})
 }
@@ -331,10 +332,10 @@ func FuzzRoster(f *testing.F) {
 			}
 		}
 		problems := roster.Problems
-		for _, v := range Visits(roster) {
+		for _, v := range people.Visits(roster) {
 			problems = append(problems, v.Row.Problems...)
 		}
-		for _, finding := range Findings(roster, problems) {
+		for _, finding := range roster.Findings(problems) {
 			if finding.What.IsZero() || finding.Where() == "" {
 				t.Errorf("a finding without words or place: %+v", finding)
 			}

@@ -5,6 +5,8 @@ import (
 	"time"
 
 	"tenback/scoring"
+	"tenback/workbook/people"
+	"tenback/workbook/result"
 	"tenback/workbook/roster"
 )
 
@@ -28,8 +30,8 @@ func TestChildWithoutTestDay(t *testing.T) {
 		opt := ReadOptions{Today: tt.today, Since: time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)}
 		one := readRows(t, opt, []any{"Name", "Sex", "Date of birth", "Body mass (kg)", "1.5 mile run"},
 			[]any{"Ida Marsh", "F", tt.born, 42, "13:30"})
-		for _, visit := range Visits(one) {
-			o := NewOutcome(&visit, &scoring.Options{})
+		for _, visit := range people.Visits(one) {
+			o := result.New(&visit, &scoring.Options{})
 			if o.LeftOut() == tt.scored {
 				t.Errorf("%s: left out %v", tt.name, o.LeftOut())
 			}

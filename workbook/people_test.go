@@ -9,12 +9,14 @@ import (
 	"time"
 
 	"github.com/xuri/excelize/v2"
+
+	"tenback/workbook/people"
 )
 
 // visitsInWords writes each visit as its person, its rows and what they say.
 func visitsInWords(roster *Roster) string {
 	var lines []string
-	for _, v := range Visits(roster) {
+	for _, v := range people.Visits(roster) {
 		rows := fmt.Sprintf("%s:%d", v.Sheet.Name, v.Row.Number)
 		for _, l := range v.More {
 			rows += fmt.Sprintf("+%s:%d", l.Sheet.Name, l.Row.Number)
@@ -104,7 +106,7 @@ func TestVisits(t *testing.T) {
 				t.Errorf("visits\n%s\nwant\n%s", got, tc.want)
 			}
 			said := sayings(roster.Problems)
-			for _, v := range Visits(roster) {
+			for _, v := range people.Visits(roster) {
 				said = append(said, sayings(v.Row.Problems)...)
 			}
 			if len(said) != len(tc.say) {
@@ -149,7 +151,7 @@ func TestManyAlike(t *testing.T) {
 			sheet.Rows = append(sheet.Rows, row)
 		}
 		start := time.Now()
-		comparePeople(&Roster{Sheets: []*Sheet{sheet}})
+		people.Compare(&Roster{Sheets: []*Sheet{sheet}})
 		if d := time.Since(start); d > 3*time.Minute {
 			t.Errorf("%s: %v", name, d)
 		}

@@ -12,6 +12,8 @@ import (
 
 	"tenback/scoring"
 	"tenback/workbook/grid"
+	"tenback/workbook/people"
+	"tenback/workbook/result"
 )
 
 var update = flag.Bool("update", false, "write the rosters of testdata/rosters and what is read from them anew")
@@ -99,7 +101,7 @@ func readInFull(path string) string {
 	}
 	problems := roster.Problems
 	b.WriteString("\npeople\n")
-	for _, v := range Visits(roster) {
+	for _, v := range people.Visits(roster) {
 		rows := fmt.Sprintf("%s row %d", v.Sheet.Name, v.Row.Number)
 		for _, l := range v.More {
 			rows += fmt.Sprintf(" and %s row %d", l.Sheet.Name, l.Row.Number)
@@ -109,7 +111,7 @@ func readInFull(path string) string {
 			trial := &v.Row.Entry.Trials[i]
 			fmt.Fprintf(&b, "      %s: %s\n", trial.Test.ID, valuesInWords(&trial.Values))
 		}
-		o := NewOutcome(&v, &scoring.Options{})
+		o := result.New(&v, &scoring.Options{})
 		if best := o.Score(&scoring.Options{}).Best(); best != nil {
 			fmt.Fprintf(&b, "      scored by %s\n", best.Equation.ID)
 		} else {
@@ -118,7 +120,7 @@ func readInFull(path string) string {
 		problems = append(problems, o.Problems()...)
 	}
 	blocking := true
-	for i, f := range Findings(roster, problems) {
+	for i, f := range roster.Findings(problems) {
 		switch {
 		case f.Blocking && i == 0:
 			b.WriteString("\nto mend\n")

@@ -2,7 +2,9 @@ package workbook
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"strings"
@@ -11,13 +13,15 @@ import (
 
 	"tenback/scoring"
 	"tenback/testdata/demo"
+	"tenback/workbook/people"
 	"tenback/workbook/source"
+	"tenback/workbook/starter"
 )
 
 // seasonsInWords tells each visit: person, day, and why it is not compared.
-func seasonsInWords(s Seasons) string {
+func seasonsInWords(s people.Seasons) string {
 	var lines []string
-	for _, v := range append(append([]Visit(nil), s.Visits...), s.Earlier...) {
+	for _, v := range append(append([]people.Visit(nil), s.Visits...), s.Earlier...) {
 		line := fmt.Sprintf("%d %s:%d %s", v.Person, v.Sheet.Name, v.Row.Number, v.Row.Entry.Tested.Format("2006-01-02"))
 		if !v.Doubt.IsZero() {
 			line += " !"
@@ -110,11 +114,11 @@ func TestSeasons(t *testing.T) {
 			var earlier []*Roster
 			if tc.earlier != nil {
 				e := read(tc.earlier)
-				nameAfter(e, "autumn.xlsx")
+				e.NameAfter("autumn.xlsx")
 				earlier = append(earlier, e)
 			}
-			before := Visits(roster)
-			s := NewSeasons(roster, earlier...)
+			before := people.Visits(roster)
+			s := people.NewSeasons(roster, earlier...)
 			if got := seasonsInWords(s); got != tc.want {
 				t.Errorf("visits\n%s\nwant\n%s", got, tc.want)
 			}
@@ -162,7 +166,7 @@ func TestMornings(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			visits := Visits(roster)
+			visits := people.Visits(roster)
 			if len(visits) != 1 {
 				t.Fatalf("%d visits", len(visits))
 			}
@@ -182,7 +186,7 @@ func TestPaceColumns(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	e := Visits(roster)[0].Row.Entry
+	e := people.Visits(roster)[0].Row.Entry
 	speed, _ := e.Get(scoring.PaceSpeed)
 	pulse, _ := e.Get(scoring.PaceHR)
 	if got := speed.In(scoring.MilesPerHour); got < 6.999 || got > 7.001 || pulse.Amount != 150 {
@@ -208,7 +212,7 @@ func TestNextSeason(t *testing.T) {
 		t.Fatal(err)
 	}
 	var out bytes.Buffer
-	made, err := WriteNextSeason(&out, roster, nil)
+	made, err := starter.WriteNextSeason(&out, roster, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -220,7 +224,7 @@ func TestNextSeason(t *testing.T) {
 		t.Fatal(err)
 	}
 	var got []string
-	for _, v := range Visits(next) {
+	for _, v := range people.Visits(next) {
 		e := v.Row.Entry
 		bench, _ := e.Get(scoring.BenchHeight)
 		got = append(got, fmt.Sprintf("%s %s %s %v %s mass %v trials %d bench %v day %v", v.Row.Person.ID, v.Row.Person.Name, v.Row.Person.Group, e.Sex(),
@@ -263,16 +267,16 @@ func TestDemoEarlierReadsBack(t *testing.T) {
 			t.Error(p)
 		}
 	}
-	for _, v := range Visits(earlier) {
+	for _, v := range people.Visits(earlier) {
 		for _, p := range v.Row.Problems {
 			if p.Blocking {
 				t.Error(p)
 			}
 		}
 	}
-	nameAfter(earlier, "earlier.xlsx")
+	earlier.NameAfter("earlier.xlsx")
 	now := openBytes(t, "demo.xlsx", demo.Roster)
-	s := NewSeasons(now, earlier)
+	s := people.NewSeasons(now, earlier)
 	people, again, left, doubts := map[int]bool{}, 0, map[int]bool{}, 0
 	for _, v := range s.Visits {
 		people[v.Person] = true
@@ -292,5 +296,23 @@ func TestDemoEarlierReadsBack(t *testing.T) {
 	// One date of birth is exchanged, so that person counts among those who left.
 	if len(s.Visits) != 60 || again < 45 || len(left) != 9 || doubts != 1 {
 		t.Errorf("%d visits, %d people tested before, %d left, %d doubts", len(s.Visits), again, len(left), doubts)
+	}
+}
+
+// Rows may have moved since the roster was read, and a name would get another's ID.
+func TestNextSeasonOfChangedRoster(t *testing.T) {
+	rows := func(name string) []byte {
+		return buildBook(t, nil, sheetOf{"Squad", [][]any{{"ID", "Name", "Sex", "DOB", "Test date", "1.5 mile run"}, {"7", name, "F", day(2000, 5, 4), day(2026, 3, 9), "12:30"}}})
+	}
+	path := writeTemp(t, rows("Ada Lind"))
+	roster, err := Open(path, ReadOptions{Today: time.Date(2026, time.June, 1, 0, 0, 0, 0, time.UTC)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(path, rows("Ben Ohm"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := starter.WriteNextSeason(io.Discard, roster, nil); !errors.Is(err, source.ErrChangedSinceRead) {
+		t.Errorf("the error is %v", err)
 	}
 }

@@ -14,7 +14,9 @@ import (
 	"tenback/scoring"
 	"tenback/templates"
 	"tenback/workbook/locked"
+	"tenback/workbook/result"
 	"tenback/workbook/safefile"
+	"tenback/workbook/sheetwords"
 	"tenback/workbook/source"
 	"tenback/workbook/splice"
 )
@@ -44,10 +46,6 @@ type Written struct {
 	Notes  []string // harmless things that were left undone, as sentences
 }
 
-// ErrChangedSinceRead tells that the roster was saved again after it had been
-// read.
-var ErrChangedSinceRead = errors.New("the roster has been changed since it was read")
-
 // ErrSigned tells that the roster is digitally signed and that it was not
 // agreed to break the signature.
 var ErrSigned = errors.New("the roster is digitally signed, and the signature would not hold for what is written")
@@ -63,7 +61,7 @@ var ErrSigned = errors.New("the roster is digitally signed, and the signature wo
 //
 // The rows of a text file are written as a new workbook. A roster with a
 // password gets a copy with the same password; it is decrypted in memory only.
-func WriteResults(ctx context.Context, roster *Roster, outcomes []Outcome, dst string, opt WriteOptions) (Written, error) {
+func WriteResults(ctx context.Context, roster *Roster, outcomes []result.Outcome, dst string, opt WriteOptions) (Written, error) {
 	if err := checkTarget(roster, dst, opt); err != nil {
 		return Written{}, err
 	}
@@ -80,7 +78,7 @@ func WriteResults(ctx context.Context, roster *Roster, outcomes []Outcome, dst s
 	if roster.In.Scheme == locked.Agile && roster.Locked() {
 		written.Notes = append(written.Notes, noteStandard)
 	}
-	if err := checkUnchanged(roster); err != nil {
+	if err := source.CheckUnchanged(roster); err != nil {
 		return Written{}, err
 	}
 	if opt.InPlace {
@@ -104,8 +102,8 @@ const noteStandard = "the roster was encrypted in the newer way (agile); what wa
 
 // writeCopy writes the roster with the results to pending and compares the
 // two. The roster is closed again when it returns, so that it can be replaced.
-func writeCopy(ctx context.Context, roster *Roster, outcomes []Outcome, pending *safefile.Pending, opt WriteOptions) (splice.Report, error) {
-	words := wordsOf(opt.Words)
+func writeCopy(ctx context.Context, roster *Roster, outcomes []result.Outcome, pending *safefile.Pending, opt WriteOptions) (splice.Report, error) {
+	words := sheetwords.Of(opt.Words)
 	src, err := source.OpenPlain(roster)
 	if err != nil {
 		return splice.Report{}, err
@@ -118,11 +116,10 @@ func writeCopy(ctx context.Context, roster *Roster, outcomes []Outcome, pending 
 	if info.Signed && !opt.BreakSignature {
 		return splice.Report{}, ErrSigned
 	}
-	edits, err := planEdits(roster, outcomes, &opt.Scoring, info, src, words)
+	edit, err := result.Plan(roster, outcomes, &opt.Scoring, info, src, words)
 	if err != nil {
 		return splice.Report{}, err
 	}
-	edit := spliceEdit(edits)
 	compare := func(dst source.Plain) error {
 		if err := words.Failure(); err != nil {
 			return err
@@ -191,20 +188,7 @@ func checkTarget(roster *Roster, dst string, opt WriteOptions) error {
 	case !same && opt.InPlace:
 		return fmt.Errorf("writing in place goes to %s, not to %s", src, dst)
 	}
-	return checkUnchanged(roster)
-}
-
-// checkUnchanged refuses a roster that was saved after it was read, for its
-// rows may have moved.
-func checkUnchanged(roster *Roster) error {
-	now, err := source.FingerprintOf(roster.Path)
-	if err != nil {
-		return err
-	}
-	if now != roster.Seen {
-		return fmt.Errorf("%s: %w; nothing was written: run again", roster.Path, ErrChangedSinceRead)
-	}
-	return nil
+	return source.CheckUnchanged(roster)
 }
 
 // sameFile tells whether two paths lead to one file; dst may be missing.

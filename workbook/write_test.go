@@ -18,7 +18,9 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"tenback/scoring"
-	"tenback/workbook/grid"
+	"tenback/workbook/people"
+	"tenback/workbook/result"
+	"tenback/workbook/sheetwords"
 	"tenback/workbook/source"
 	"tenback/workbook/splice"
 )
@@ -64,10 +66,10 @@ func testWorkbook(t *testing.T) string {
 	return path
 }
 
-func scoreAll(roster *Roster) []Outcome {
-	var all []Outcome
-	for _, v := range Visits(roster) {
-		o := NewOutcome(&v, &scoring.Options{})
+func scoreAll(roster *Roster) []result.Outcome {
+	var all []result.Outcome
+	for _, v := range people.Visits(roster) {
+		o := result.New(&v, &scoring.Options{})
 		o.Report = "=" + v.Row.Person.Name + ".pdf"
 		all = append(all, o)
 	}
@@ -405,7 +407,7 @@ func TestRefusals(t *testing.T) {
 		}
 		if _, err := WriteResults(context.Background(), roster, scoreAll(roster), c.dst, c.opt); err == nil {
 			t.Errorf("%s: no error", c.name)
-		} else if strings.Contains(c.name, "changed") && !errors.Is(err, ErrChangedSinceRead) {
+		} else if strings.Contains(c.name, "changed") && !errors.Is(err, source.ErrChangedSinceRead) {
 			t.Errorf("%s: %v", c.name, err)
 		}
 	}
@@ -481,15 +483,15 @@ func TestCompareSeesEveryKindOfChange(t *testing.T) {
 		src := testWorkbook(t)
 		dst := filepath.Join(filepath.Dir(src), "scored.xlsx")
 		mustWrite(t, src, dst, WriteOptions{})
-		edits, err := planEdits(mustOpen(t, src), nil, nil, inspect(t, src), onDisk(t, src), wordsOf(nil))
+		planned, err := result.Plan(mustOpen(t, src), nil, nil, inspect(t, src), onDisk(t, src), sheetwords.Of(nil))
 		if err != nil {
 			t.Fatal(err)
 		}
-		if err := compareOldCells(src, dst, edits); err != nil {
+		if err := compareOldCells(src, dst, planned); err != nil {
 			t.Fatalf("nothing changed: %v", err)
 		}
 		edit(t, dst, change)
-		if err := compareOldCells(src, dst, edits); err == nil {
+		if err := compareOldCells(src, dst, planned); err == nil {
 			t.Errorf("%s: not seen", name)
 		}
 	}
@@ -505,13 +507,6 @@ func TestCancelledRunLeavesNothing(t *testing.T) {
 	}
 	if entries, _ := os.ReadDir(filepath.Dir(src)); len(entries) != 1 {
 		t.Errorf("something was left behind: %v", entries)
-	}
-}
-
-func TestNoRoomAtTheRight(t *testing.T) {
-	sheet := &Sheet{Name: "People", HeaderRow: 1, LastCol: grid.MaxCol - 3}
-	if err := new(sheetEdit).place(sheet, splice.SheetInfo{FreeCol: 5}, wordsOf(nil), false); err == nil {
-		t.Error("columns were placed beyond the edge of the sheet")
 	}
 }
 

@@ -18,6 +18,7 @@ import (
 	"tenback/cmd/internal/report"
 	"tenback/cmd/internal/terminal"
 	"tenback/workbook"
+	"tenback/workbook/result"
 	settings "tenback/workbook/roster"
 )
 
@@ -93,7 +94,7 @@ func deliver(c *cli.Context, path string) error {
 	}
 	defer release()
 	_, set := roster.Settings[settings.SetLanguage]
-	if lang := workbook.ResultLanguage(roster); !set && lang != "" { // of the run that made the pages
+	if lang := result.ResultLanguage(roster); !set && lang != "" { // of the run that made the pages
 		roster.Settings[settings.SetLanguage] = settings.SettingValue{Value: lang}
 	}
 	maker, err := newPageMaker(roster, c.String("words"), localePaper(os.Getenv))
@@ -162,5 +163,5 @@ func printLeft(out io.Writer, left []mail.Left, list string) {
 	for _, l := range left {
 		problems = append(problems, l.Problem)
 	}
-	report.PrintFindings(out, workbook.Findings(roster, problems))
+	report.PrintFindings(out, roster.Findings(problems))
 }

@@ -20,6 +20,7 @@ import (
 	"tenback/workbook"
 	"tenback/workbook/heading"
 	"tenback/workbook/safefile"
+	"tenback/workbook/starter"
 )
 
 func groupCommand() *cli.Command {
@@ -101,7 +102,7 @@ func summarise(w io.Writer, read report.Scored, maker *pageMaker, smallest int, 
 	if err != nil {
 		return err
 	}
-	if err := workbook.WriteGroup(&sheet, figures, read.Options.Adults, tested, words.For(audience)); err != nil {
+	if err := starter.WriteGroup(&sheet, figures, read.Options.Adults, tested, words.For(audience)); err != nil {
 		return fmt.Errorf("the sheet of the summary: %w", err)
 	}
 	base := batch.BaseOf(read.Roster.Path) + "-group"

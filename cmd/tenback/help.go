@@ -13,9 +13,10 @@ import (
 	"tenback/cmd/internal/terminal"
 	"tenback/scoring"
 	"tenback/scoring/fieldtests"
-	"tenback/workbook"
 	"tenback/workbook/heading"
+	"tenback/workbook/result"
 	"tenback/workbook/roster"
+	"tenback/workbook/sheetwords"
 )
 
 //go:embed guides/*.txt
@@ -127,7 +128,7 @@ func testsForWhom() string {
 
 func resultColumnsText() string {
 	var out strings.Builder
-	for _, c := range workbook.ResultColumns(nil) {
+	for _, c := range result.ResultColumns(sheetwords.Of(nil)) {
 		fmt.Fprintf(&out, "  %s\n%s\n", c.Header, terminal.Wrap(c.Explain, "      "))
 	}
 	return out.String()

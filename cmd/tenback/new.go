@@ -13,6 +13,7 @@ import (
 	"tenback/cmd/internal/terminal"
 	"tenback/workbook"
 	"tenback/workbook/safefile"
+	"tenback/workbook/starter"
 )
 
 func newCommand() *cli.Command {
@@ -49,7 +50,7 @@ Example:  tenback new fitness-week.xlsx --for school`,
 			if err != nil {
 				return err
 			}
-			err = writeNew(path, "choose another name", func(w io.Writer) error { return workbook.WriteStarter(w, setting, words) })
+			err = writeNew(path, "choose another name", func(w io.Writer) error { return starter.Write(w, setting, words) })
 			if err != nil {
 				return err
 			}

@@ -14,6 +14,7 @@ import (
 	"tenback/scoring"
 	"tenback/scoring/change"
 	"tenback/workbook"
+	"tenback/workbook/starter"
 )
 
 // When to test again, in weeks of training. Common practice, no source.
@@ -54,10 +55,10 @@ Example:  tenback plan fitness-week.xlsx
 				return err
 			}
 			next := filepath.Join(dir, batch.BaseOf(path)+"-next.xlsx")
-			var made workbook.NextSeason
+			var made starter.NextSeason
 			err = writeNew(next, "it may hold results; choose another folder with --out", func(w io.Writer) error {
 				var err error
-				made, err = workbook.WriteNextSeason(w, s.Roster, passwordOf(c, path))
+				made, err = starter.WriteNextSeason(w, s.Roster, passwordOf(c, path))
 				return err
 			})
 			if err != nil {

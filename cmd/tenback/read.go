@@ -15,6 +15,7 @@ import (
 	"tenback/cmd/internal/version"
 	"tenback/templates"
 	"tenback/workbook"
+	"tenback/workbook/people"
 )
 
 // rosterFlags returns the options of every command that reads a roster. They are
@@ -128,7 +129,7 @@ func openEarlier(paths []string, roster string, reading workbook.ReadOptions, er
 		if err != nil {
 			return nil, withPasswordHint(err)
 		}
-		if n := workbook.CellsToMend(e); n > 0 {
+		if n := people.CellsToMend(e); n > 0 {
 			fmt.Fprintf(errs, "tenback: note: %s to mend in the earlier workbook; tenback check %s lists them\n", terminal.Count(n, "cell", "cells"), terminal.Argument(path))
 		}
 		all = append(all, e)

@@ -18,9 +18,9 @@ import (
 	"tenback/scoring"
 	"tenback/scoring/fieldtests"
 	"tenback/templates"
-	"tenback/workbook"
 	"tenback/workbook/safefile"
 	"tenback/workbook/source"
+	"tenback/workbook/starter"
 )
 
 // blankMost is the greatest number of empty lines of a sheet.
@@ -154,7 +154,7 @@ func (d *testDay) fillFrom(c *cli.Context, path string) error {
 		}
 	}
 	if len(d.tests) == 0 {
-		for _, t := range workbook.ResultTests(roster) {
+		for _, t := range starter.ResultTests(roster) {
 			if testday.Recordable(t) {
 				d.tests = append(d.tests, t)
 			}
@@ -186,7 +186,7 @@ func (d *testDay) print(ctx context.Context, out io.Writer) error {
 		}
 		recording := testday.Recording{Test: t, People: d.people, Blank: d.blank, ShuttleStart: d.shuttleStart,
 			Paper: d.paper, Words: d.words, Program: version.Program()}
-		for _, c := range workbook.TestColumns(t, d.words) {
+		for _, c := range starter.TestColumns(t, d.words) {
 			recording.Columns = append(recording.Columns, testday.Column(c))
 		}
 		report, err := d.save(t.ID+".pdf", func(w io.Writer) (kit.Report, error) { return testday.WriteRecording(w, recording) })

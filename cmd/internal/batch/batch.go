@@ -16,6 +16,8 @@ import (
 	"tenback/scoring/change"
 	"tenback/scoring/order"
 	"tenback/workbook"
+	"tenback/workbook/people"
+	"tenback/workbook/result"
 )
 
 // Score scores every visit of a roster, in the order of the sheets. Each scored
@@ -25,7 +27,7 @@ import (
 func Score(roster *workbook.Roster, options scoring.Options, earlier ...*workbook.Roster) []workbook.Outcome {
 	boundMemory()
 	defer boundMemory()
-	seasons := workbook.NewSeasons(roster, earlier...)
+	seasons := people.NewSeasons(roster, earlier...)
 	visits := seasons.Visits
 	days := map[int]int{}
 	for _, v := range visits {
@@ -55,7 +57,7 @@ func assess(outcomes []workbook.Outcome, visits []workbook.Visit, options *scori
 	for from := 0; from < len(visits); from += share {
 		wait.Go(func() {
 			for i := from; i < min(from+share, len(visits)); i++ {
-				outcomes[i] = workbook.NewOutcome(&visits[i], options)
+				outcomes[i] = result.New(&visits[i], options)
 			}
 		})
 	}
@@ -100,7 +102,7 @@ func review(outcomes []workbook.Outcome, seasons workbook.Seasons, options scori
 		switch day := v.Row.Entry.Tested; {
 		case !v.Doubt.IsZero():
 		case day.IsZero() && visits[v.Person] > 1:
-			o.Doubt = workbook.DayUnknown
+			o.Doubt = people.DayUnknown
 		default:
 			o.Review = change.ReviewOf(upTo(lines[v.Person], day))
 		}
@@ -122,7 +124,7 @@ func upTo(line []datedVisit, day time.Time) []change.Dated {
 // LastRound is the day on which the last round of testing began, so that a
 // season's sheets count once; zero if no day is known.
 func LastRound(roster *workbook.Roster) time.Time {
-	_, days := workbook.TestDays(workbook.Visits(roster))
+	_, days := people.TestDays(people.Visits(roster))
 	starts := change.Rounds(days)
 	if len(starts) == 0 {
 		return time.Time{}

@@ -8,13 +8,14 @@ import (
 	"tenback/scoring/change"
 	"tenback/scoring/group"
 	"tenback/workbook"
+	"tenback/workbook/people"
 )
 
 // Members returns each person once, with the last round's latest visit that gave
 // a value, or its latest visit. People of earlier rounds only have left.
 func Members(roster *workbook.Roster, earlier []*workbook.Roster, outcomes []workbook.Outcome, options *scoring.Options) []group.Member {
-	seasons := workbook.NewSeasons(roster, earlier...)
-	people, days := workbook.TestDays(slices.Concat(seasons.Visits, seasons.Earlier))
+	seasons := people.NewSeasons(roster, earlier...)
+	people, days := people.TestDays(slices.Concat(seasons.Visits, seasons.Earlier))
 	starts := change.Rounds(days)
 	chosen := map[int]*workbook.Outcome{}
 	for i, v := range seasons.Visits { // outcomes are in their order

@@ -7,8 +7,8 @@ import (
 	"time"
 )
 
-// result returns a result with a page named after the person.
-func result(name string, entered byte) Result {
+// resultOf returns a result with a page named after the person.
+func resultOf(name string, entered byte) Result {
 	return Result{Entered: string([]byte{entered, name[0]}), Name: name, Page: name + ".pdf"}
 }
 
@@ -27,7 +27,7 @@ func names(results []Result) []string {
 
 func TestTake(t *testing.T) {
 	at := func(minute int) time.Time { return time.Date(2026, 5, 11, 14, minute, 0, 0, time.UTC) }
-	failed := result("Wren", 2)
+	failed := resultOf("Wren", 2)
 	failed.Page = ""
 	var b Board
 	for _, step := range []struct {
@@ -37,16 +37,16 @@ func TestTake(t *testing.T) {
 		made         int
 		recent       []string
 	}{
-		{"what stands there at the beginning is no news", []Result{made(result("Ida", 1)), result("Wren", 1)}, nil, nil, 1, nil},
-		{"nothing changed", []Result{result("Ida", 1), result("Wren", 1)}, nil, nil, 0, nil},
-		{"someone new", []Result{result("Ida", 1), made(result("Bo", 1)), result("Wren", 1)}, []string{"Bo"}, nil, 0, []string{"Bo"}},
-		{"two changed", []Result{made(result("Ida", 2)), result("Bo", 1), made(result("Wren", 2))}, []string{"Ida", "Wren"}, nil, 0, []string{"Wren", "Ida", "Bo"}},
-		{"the order changed", []Result{result("Wren", 2), result("Bo", 1), result("Ida", 2)}, nil, nil, 0, []string{"Wren", "Ida", "Bo"}},
-		{"a new look for all", []Result{made(result("Ida", 2)), made(result("Bo", 1)), made(result("Wren", 2))}, nil, nil, 3, []string{"Wren", "Ida", "Bo"}},
-		{"the same one again", []Result{result("Ida", 2), made(result("Bo", 2)), result("Wren", 2)}, []string{"Bo"}, nil, 0, []string{"Bo", "Wren", "Ida"}},
-		{"one gone", []Result{result("Ida", 2), result("Bo", 2)}, nil, []string{"Wren.pdf"}, 0, []string{"Bo", "Ida"}},
-		{"one whose page failed", []Result{result("Ida", 2), result("Bo", 2), failed}, nil, nil, 0, []string{"Bo", "Ida"}},
-		{"and is there at last", []Result{result("Ida", 2), result("Bo", 2), made(result("Wren", 2))}, []string{"Wren"}, nil, 0, []string{"Wren", "Bo", "Ida"}},
+		{"what stands there at the beginning is no news", []Result{made(resultOf("Ida", 1)), resultOf("Wren", 1)}, nil, nil, 1, nil},
+		{"nothing changed", []Result{resultOf("Ida", 1), resultOf("Wren", 1)}, nil, nil, 0, nil},
+		{"someone new", []Result{resultOf("Ida", 1), made(resultOf("Bo", 1)), resultOf("Wren", 1)}, []string{"Bo"}, nil, 0, []string{"Bo"}},
+		{"two changed", []Result{made(resultOf("Ida", 2)), resultOf("Bo", 1), made(resultOf("Wren", 2))}, []string{"Ida", "Wren"}, nil, 0, []string{"Wren", "Ida", "Bo"}},
+		{"the order changed", []Result{resultOf("Wren", 2), resultOf("Bo", 1), resultOf("Ida", 2)}, nil, nil, 0, []string{"Wren", "Ida", "Bo"}},
+		{"a new look for all", []Result{made(resultOf("Ida", 2)), made(resultOf("Bo", 1)), made(resultOf("Wren", 2))}, nil, nil, 3, []string{"Wren", "Ida", "Bo"}},
+		{"the same one again", []Result{resultOf("Ida", 2), made(resultOf("Bo", 2)), resultOf("Wren", 2)}, []string{"Bo"}, nil, 0, []string{"Bo", "Wren", "Ida"}},
+		{"one gone", []Result{resultOf("Ida", 2), resultOf("Bo", 2)}, nil, []string{"Wren.pdf"}, 0, []string{"Bo", "Ida"}},
+		{"one whose page failed", []Result{resultOf("Ida", 2), resultOf("Bo", 2), failed}, nil, nil, 0, []string{"Bo", "Ida"}},
+		{"and is there at last", []Result{resultOf("Ida", 2), resultOf("Bo", 2), made(resultOf("Wren", 2))}, []string{"Wren"}, nil, 0, []string{"Wren", "Bo", "Ida"}},
 	} {
 		first := !b.Read()
 		news := b.Take(Reading{At: at(1), Results: step.results})

@@ -291,7 +291,7 @@ func (d *desk) columns(ctx context.Context) (wait time.Duration) {
 	// A write that has begun is finished, also while the desk closes.
 	written, err := workbook.WriteResults(context.WithoutCancel(ctx), d.input.Roster, d.outcomes, d.Scored, workbook.WriteOptions{Scoring: d.input.Options, Words: d.input.Words, BreakSignature: d.BreakSignature})
 	switch {
-	case errors.Is(err, workbook.ErrChangedSinceRead):
+	case errors.Is(err, source.ErrChangedSinceRead):
 		return hurry // it is read again
 	case err != nil:
 		d.view.stand(ofColumns, fmt.Sprintf("The columns wait: %v. Pages are still made", err))

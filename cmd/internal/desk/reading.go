@@ -8,6 +8,7 @@ import (
 	"tenback/cmd/internal/batch"
 	"tenback/scoring"
 	"tenback/workbook"
+	"tenback/workbook/result"
 )
 
 // readingOf collects what the board shows of a reading.
@@ -36,7 +37,7 @@ func readingOf(at time.Time, roster *workbook.Roster, outcomes []workbook.Outcom
 			r.Untested++
 			continue
 		case o.LeftOut():
-			if o.WhyLeftOut() == workbook.NeedsOtherTest {
+			if o.WhyLeftOut() == result.NeedsOtherTest {
 				r.Another++
 			}
 			continue

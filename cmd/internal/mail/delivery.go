@@ -21,6 +21,8 @@ import (
 	"tenback/pdfreport/kit"
 	"tenback/templates"
 	"tenback/workbook"
+	"tenback/workbook/people"
+	"tenback/workbook/result"
 	"tenback/workbook/safefile"
 )
 
@@ -93,7 +95,7 @@ func (d *Delivery) checkClock(roster *workbook.Roster) error {
 	}
 	const hint = "if that date is wrong, correct it: it decides who is under 18"
 	// A few future dates are mistakes in the sheet; only their people are left out.
-	visits, ahead := workbook.Visits(roster), 0
+	visits, ahead := people.Visits(roster), 0
 	for i := range visits {
 		if SaysFuture(roster, visits[i].Row) {
 			ahead++
@@ -125,7 +127,7 @@ func (d *Delivery) choose(roster *workbook.Roster) ([]Item, []Left, error) {
 	rules := Rules{Secret: d.secret, Folder: d.Files.Pages(), Today: d.Now, AllowDirect: d.AllowDirect, Lock: d.Lock, Audience: d.Look.Audience}
 	items, left, err := rules.Choose(roster)
 	if errors.Is(err, ErrNoPages) {
-		if workbook.ResultLanguage(roster) != "" { // it is a scored copy
+		if result.ResultLanguage(roster) != "" { // it is a scored copy
 			return nil, nil, terminal.Hinted(fmt.Errorf("%s: no page: no row in this workbook has a score", d.Roster), "tenback check shows what to mend; then run again")
 		}
 		return nil, nil, terminal.Hinted(fmt.Errorf("%s: %w", d.Roster, err), hint)

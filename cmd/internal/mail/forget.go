@@ -16,6 +16,7 @@ import (
 	"tenback/pdfreport/kit"
 	"tenback/templates"
 	"tenback/workbook"
+	"tenback/workbook/people"
 	"tenback/workbook/safefile"
 )
 
@@ -58,7 +59,7 @@ func (f *Forgetting) findPerson(roster *workbook.Roster) error {
 		return noSecret
 	}
 	var persons []int
-	for _, v := range workbook.Visits(roster) {
+	for _, v := range people.Visits(roster) {
 		p := v.Row.Person
 		if f.ID != "" && batch.SameName(p.ID) != f.ID || f.Name != "" && batch.SameName(p.Name) != f.Name {
 			continue

@@ -28,6 +28,7 @@ import (
 	"tenback/templates"
 	"tenback/workbook"
 	"tenback/workbook/cell"
+	"tenback/workbook/people"
 	"tenback/workbook/safefile"
 )
 
@@ -67,7 +68,7 @@ var ErrNoPages = errors.New("no row has a page in the result column Report")
 // Choose returns the pages that go to people and the people left out, in the order
 // of the roster.
 func (r *Rules) Choose(roster *workbook.Roster) (items []Item, left []Left, err error) {
-	visits := workbook.Visits(roster)
+	visits := people.Visits(roster)
 	outcomes := make([]workbook.Outcome, len(visits))
 	keys := make([]personkey.Key, len(visits))
 	pages := map[string]int{}           // how many people are listed with a page

@@ -12,6 +12,7 @@ import (
 	"tenback/scoring"
 	"tenback/scoring/fieldtests"
 	"tenback/workbook"
+	"tenback/workbook/result"
 )
 
 // Summary prints how many people were scored by which test, who was left out and
@@ -73,15 +74,15 @@ func splitOtherTest(blocking []workbook.Finding) (mend, others []workbook.Findin
 
 // leftOutText returns how many were not scored and why, empty if all were.
 func leftOutText(outcomes []workbook.Outcome) string {
-	left := map[workbook.Reason]int{}
+	left := map[result.Reason]int{}
 	for i := range outcomes {
 		left[outcomes[i].WhyLeftOut()]++
 	}
 	var parts []string
 	for _, part := range []struct {
-		why   workbook.Reason
+		why   result.Reason
 		words string
-	}{{workbook.ToMend, "with a cell to mend"}, {workbook.NeedsOtherTest, batch.NeedOtherTest}, {workbook.WithoutResult, "without a test result"}} {
+	}{{result.ToMend, "with a cell to mend"}, {result.NeedsOtherTest, batch.NeedOtherTest}, {result.WithoutResult, "without a test result"}} {
 		if n := left[part.why]; n > 0 {
 			parts = append(parts, fmt.Sprintf("%d %s", n, part.words))
 		}
@@ -100,7 +101,7 @@ func findings(roster *workbook.Roster, outcomes []workbook.Outcome) (blocking, r
 	for i := range outcomes {
 		all = append(all, outcomes[i].Problems()...)
 	}
-	findings := workbook.Findings(roster, all)
+	findings := roster.Findings(all)
 	for i := range findings {
 		if !findings[i].Blocking {
 			return findings[:i], findings[i:]

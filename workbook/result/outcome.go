@@ -1,0 +1,159 @@
+package result
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"tenback/scoring"
+	"tenback/scoring/change"
+	"tenback/workbook/grid"
+	"tenback/workbook/people"
+	"tenback/workbook/roster"
+)
+
+// Outcome is a visit with what scoring made of it in short. It holds no score,
+// because the scores of a large roster would be most of the memory: [Visit.Score]
+// works one out where it is needed.
+type Outcome struct {
+	people.Visit
+	Test      *scoring.Test     // of the headline, or the first one read against norms; nil if nothing could be read
+	Clinician []scoring.Flag    // reasons for someone licensed to look at the person first
+	Refused   []scoring.Refusal // tests that could not be scored
+	Report    string            // file name of the person's page; empty if none was made
+	Review    *change.Review    // against the person's earlier tests; nil if there are none
+}
+
+// NewOutcome scores a visit.
+func New(v *people.Visit, options *scoring.Options) Outcome {
+	score := v.Score(options)
+	o := Outcome{Visit: *v, Refused: score.Refused}
+	for _, f := range score.Flags {
+		if f.Code.Severity() == scoring.Clinician {
+			o.Clinician = append(o.Clinician, f)
+		}
+	}
+	switch best := score.Best(); {
+	case best != nil:
+		o.Test = best.Test
+	case len(score.Norms) > 0:
+		o.Test = score.Norms[0].Test
+	}
+	return o
+}
+
+// LeftOut reports whether no test of the visit could be read.
+func (o *Outcome) LeftOut() bool { return o.Test == nil }
+
+// Estimated reports whether some test gave a VO2max.
+func (o *Outcome) Estimated() bool { return o.Test != nil && o.Test.Norm == nil }
+
+// Comparison returns the change of VO2max since an earlier test; nil if there is none.
+func (o *Outcome) Comparison() *change.Comparison {
+	if o.Review == nil {
+		return nil
+	}
+	return o.Review.Comparison
+}
+
+// Untested tells that no result of the person stands in the roster, rather than
+// one that cannot be used.
+func (o *Outcome) Untested() bool {
+	return o.LeftOut() && !slices.ContainsFunc(o.Problems(), func(p roster.Problem) bool { return p.Blocking && !p.OnlyUntested })
+}
+
+// Reason is why somebody was not scored.
+type Reason uint8
+
+// The reasons, the one to act on first.
+const (
+	ToMend         Reason = iota + 1 // a cell stands in the way
+	NeedsOtherTest                   // see [Problem.OtherTest]
+	WithoutResult                    // no test was done, or none is typed yet
+)
+
+// WhyLeftOut tells why nothing could be scored; 0 where something was.
+func (o *Outcome) WhyLeftOut() Reason {
+	if !o.LeftOut() {
+		return 0
+	}
+	why := WithoutResult
+	for _, p := range o.Problems() {
+		// A row without a result is pointed at by the name in it.
+		empty := len(o.Row.Entry.Trials) == 0 && p.Cell == o.Row.Person.NameCell
+		switch {
+		case p.OtherTest:
+			why = min(why, NeedsOtherTest)
+		case p.Blocking && !empty:
+			why = ToMend
+		}
+	}
+	return why
+}
+
+// Problems lists what stood in the way in its rows: what could not be read,
+// then the tests that could not be scored.
+func (o *Outcome) Problems() []roster.Problem {
+	problems := slices.Clone(o.Row.Problems)
+	for _, r := range o.Refused {
+		p := roster.Problem{Blocking: true, OtherTest: r.OtherTest, What: r.Why, Fix: r.Fix}
+		p.Sheet, p.Cell = o.place(cmp.Or(r.Cell, r.ResultCell, o.Row.Person.NameCell))
+		if r.Missing {
+			if sheet, cell := o.emptyCell(r.Input, r.Test); cell != "" {
+				if o.hasProblemAt(sheet, cell) {
+					continue
+				}
+				p.Sheet, p.Cell, p.Fix = sheet, cell, scoring.FillIn(r.Input)
+			} else if s := o.sheetCalled(p.Sheet); s != nil {
+				p.Fix = s.OrRename(r.Fix)
+			}
+		}
+		problems = append(problems, p)
+	}
+	return problems
+}
+
+// place takes the name of the sheet from a cell of a joined row; it is that of
+// the first row where the cell names none.
+func (o *Outcome) place(cell string) (sheet, address string) {
+	if at := strings.LastIndex(cell, "!"); at >= 0 {
+		return cell[:at], cell[at+1:]
+	}
+	return o.Row.Sheet, cell
+}
+
+// sheetCalled is the sheet of that name on which there is a row of the outcome;
+// nil if there is none.
+func (o *Outcome) sheetCalled(name string) *roster.Sheet {
+	for _, line := range o.Lines() {
+		if line.Sheet != nil && line.Sheet.Name == name {
+			return line.Sheet
+		}
+	}
+	return nil
+}
+
+// emptyCell is the cell in which a missing input would stand, of the first row
+// whose sheet has a column for it. An age may also come from the date of birth.
+func (o *Outcome) emptyCell(in scoring.Input, test *scoring.Test) (sheet, cell string) {
+	for _, line := range o.Lines() {
+		if line.Sheet == nil {
+			continue
+		}
+		for _, c := range line.Sheet.Columns {
+			serves := c.Meaning.Role == roster.InputData && c.Meaning.Input == in && (c.Meaning.Test == nil || c.Meaning.Test == test)
+			if serves || in == scoring.Age && c.Meaning.Role == roster.Birth {
+				return line.Sheet.Name, grid.At(c.Index, line.Row.Number)
+			}
+		}
+	}
+	return "", ""
+}
+
+// hasProblemAt tells whether reading already met a problem in the cell, which
+// is then why the input is missing.
+func (o *Outcome) hasProblemAt(sheet, cell string) bool {
+	return slices.ContainsFunc(o.Row.Problems, func(p roster.Problem) bool {
+		return p.Sheet == sheet && p.Cell == cell && p.Blocking
+	})
+}
