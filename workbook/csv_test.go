@@ -210,7 +210,7 @@ func TestTextResults(t *testing.T) {
 		t.Errorf("a text became the formula %q", formula)
 	}
 	again := mustOpen(t, dst)
-	if len(again.Sheets[0].Rows) != 3 || again.Sheets[0].Columns[7].Header != result.ResultColumns(sheetwords.Of(nil))[0].Header {
+	if len(again.Sheets[0].Rows) != 3 || again.Sheets[0].Columns[7].Header != result.Columns(sheetwords.Of(nil))[0].Header {
 		t.Errorf("read again: %d rows, columns %v", len(again.Sheets[0].Rows), again.Sheets[0].Columns)
 	}
 }
@@ -219,7 +219,7 @@ func TestTextResults(t *testing.T) {
 // columns.
 func TestTextWithEarlierResults(t *testing.T) {
 	var head []string
-	for _, c := range result.ResultColumns(sheetwords.Of(nil)) {
+	for _, c := range result.Columns(sheetwords.Of(nil)) {
 		head = append(head, c.Header)
 	}
 	text := "Name;Age;1.5 mile run;" + strings.Join(head, ";") + "\nIda;40;11:30;99.9;98;97\n"

@@ -57,7 +57,7 @@ func openReader(path string, r io.ReaderAt, size int64, opt ReadOptions) (*Roste
 type ownColumns struct{}
 
 func (ownColumns) Find(headers []string) []int    { return result.OurColumns(headers) }
-func (ownColumns) NamesReport(header string) bool { return result.IsReportColumn(header) }
+func (ownColumns) NamesReport(header string) bool { return result.NamesReport(header) }
 
 // The model, which package roster declares.
 type (

@@ -51,7 +51,7 @@ func TestScoredDemoIsReadAndWrittenAgain(t *testing.T) {
 			}
 		}
 		want := 0
-		for _, c := range result.ResultColumns(sheetwords.Of(nil)) {
+		for _, c := range result.Columns(sheetwords.Of(nil)) {
 			if !c.Seasons {
 				want++ // nothing is reviewed here
 			}

@@ -7,10 +7,13 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
 	"github.com/xuri/excelize/v2"
+
+	"tenback/workbook/grid"
 )
 
 // tableBook is a roster in a table in A1:F4, and what change adds to it.
@@ -57,36 +60,41 @@ func partOf(t *testing.T, path, part string) string {
 
 const table1 = "xl/tables/table1.xml"
 
+// overResults puts the last result column in place of §, where the first one is G.
+func overResults(text string) string {
+	return strings.ReplaceAll(text, "§", grid.Column(6+len(resultColumns())))
+}
+
 // Results of people in a table become columns of the table, and are found
 // there again.
 func TestResultsJoinTheTable(t *testing.T) {
 	same := func(*excelize.File) error { return nil }
 	for _, tc := range []struct {
-		name      string
-		change    func(*excelize.File) error
-		part      [3]string // of the workbook: a part, a text in it, and what it becomes
-		want      string    // text of the table's part
-		notes     string    // what is told; nothing if empty
-		headerOf2 string    // of the second row of results columns, Group
+		name   string
+		change func(*excelize.File) error
+		part   [3]string // of the workbook: a part, a text in it, and what it becomes
+		want   string    // text of the table's part
+		notes  string    // what is told; nothing if empty
+		first  int       // column of the results
 	}{
-		{"plain", same, [3]string{}, `ref="A1:R4"`, "", "K1"},
+		{"plain", same, [3]string{}, `ref="A1:§4"`, "", 7},
 		{"with a row of totals", func(f *excelize.File) error {
 			return errors.Join(f.SetCellValue("Sheet1", "A5", "Everyone"), f.SetCellFormula("Sheet1", "C5", "SUBTOTAL(101,C2:C4)"))
-		}, [3]string{table1, `ref="A1:F4"`, `ref="A1:F5" totalsRowCount="1"`}, `ref="A1:R5" totalsRowCount="1"`, "", "K1"},
+		}, [3]string{table1, `ref="A1:F4"`, `ref="A1:F5" totalsRowCount="1"`}, `ref="A1:§5" totalsRowCount="1"`, "", 7},
 		{"sorted and filtered", same, [3]string{table1, `<autoFilter ref="A1:F4"></autoFilter>`, `<autoFilter ref="A1:F4"><filterColumn colId="1"><filters><filter val="F"/></filters></filterColumn></autoFilter><sortState ref="A2:F4"><sortCondition ref="C2:C4"/></sortState>`},
-			`<autoFilter ref="A1:R4"><filterColumn colId="1"><filters><filter val="F"/></filters></filterColumn></autoFilter><sortState ref="A2:R4"><sortCondition ref="C2:C4"/></sortState>`, "", "K1"},
-		{"without a row of headers of its own", same, [3]string{table1, `ref="A1:F4"`, `ref="A2:F4" headerRowCount="0"`}, `ref="A2:R4" headerRowCount="0"`, "", "K1"},
+			`<autoFilter ref="A1:R4"><filterColumn colId="1"><filters><filter val="F"/></filters></filterColumn></autoFilter><sortState ref="A2:§4"><sortCondition ref="C2:C4"/></sortState>`, "", 7},
+		{"without a row of headers of its own", same, [3]string{table1, `ref="A1:F4"`, `ref="A2:F4" headerRowCount="0"`}, `ref="A2:§4" headerRowCount="0"`, "", 7},
 		{"another table below", func(f *excelize.File) error {
 			return errors.Join(f.SetSheetRow("Sheet1", "A8", &[]any{"Station", "Place"}), f.SetSheetRow("Sheet1", "A9", &[]any{"Run", "Track"}),
 				f.AddTable("Sheet1", &excelize.Table{Range: "A8:B9", Name: "Stations"}))
-		}, [3]string{}, `ref="A1:R4"`, "", "K1"},
+		}, [3]string{}, `ref="A1:§4"`, "", 7},
 		{"another table at the right", func(f *excelize.File) error {
 			return errors.Join(f.SetSheetRow("Sheet1", "I1", &[]any{"Station", "Place"}), f.SetSheetRow("Sheet1", "I2", &[]any{"Run", "Track"}),
 				f.AddTable("Sheet1", &excelize.Table{Range: "I1:J2", Name: "Stations"}))
-		}, [3]string{}, `ref="A1:F4"`, `the results are beside the table "People" and not in it, for other cells are between them`, "O1"},
-		{"notes at the right", func(f *excelize.File) error { return f.SetCellValue("Sheet1", "H9", "rain") }, [3]string{}, `ref="A1:F4"`, "other cells are between them", "M1"},
-		{"rows from elsewhere", same, [3]string{table1, `ref="A1:F4"`, `tableType="queryTable" ref="A1:F4"`}, `ref="A1:F4"`, "its rows come from elsewhere", "K1"},
-		{"a list of columns that does not fit", same, [3]string{table1, `<autoFilter ref="A1:F4">`, `<autoFilter ref="A1:E4">`}, `<autoFilter ref="A1:E4">`, "does not fit", "K1"},
+		}, [3]string{}, `ref="A1:F4"`, `the results are beside the table "People", not in it, because other cells are between them`, 11},
+		{"notes at the right", func(f *excelize.File) error { return f.SetCellValue("Sheet1", "H9", "rain") }, [3]string{}, `ref="A1:F4"`, "other cells are between them", 9},
+		{"rows from elsewhere", same, [3]string{table1, `ref="A1:F4"`, `tableType="queryTable" ref="A1:F4"`}, `ref="A1:F4"`, "its rows come from elsewhere", 7},
+		{"a list of columns that does not fit", same, [3]string{table1, `<autoFilter ref="A1:F4">`, `<autoFilter ref="A1:E4">`}, `<autoFilter ref="A1:E4">`, "does not fit", 7},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
 			src := tableBook(t, tc.change)
@@ -110,19 +118,20 @@ func TestResultsJoinTheTable(t *testing.T) {
 				t.Fatal(err)
 			}
 			wantOldCells(t, roster, before, src)
-			if part := partOf(t, src, table1); !strings.Contains(part, tc.want) {
-				t.Errorf("the table is %s, want %s", part, tc.want)
+			if part := partOf(t, src, table1); !strings.Contains(part, overResults(tc.want)) {
+				t.Errorf("the table is %s, want %s", part, overResults(tc.want))
 			}
 			if notes := strings.Join(written.Notes, "\n"); tc.notes == "" && notes != "" || !strings.Contains(notes, tc.notes) {
 				t.Errorf("notes %q, want %q", notes, tc.notes)
 			}
 			group := "Group2"
-			if tc.notes == "other cells are between them" || strings.HasPrefix(tc.notes, "the results stand") {
+			if tc.notes == "other cells are between them" || strings.HasPrefix(tc.notes, "the results are beside") {
 				group = "Group" // the table keeps its columns, so no name is taken
 			}
 			first := cellsOf(t, src, "Sheet1")
-			if got := first[tc.headerOf2]; got != group {
-				t.Errorf("%s is %q, want %q", tc.headerOf2, got, group)
+			at := grid.At(tc.first+slices.Index(resultColumns(), "group"), 1)
+			if got := first[at]; got != group {
+				t.Errorf("%s is %q, want %q", at, got, group)
 			}
 			wantClean(t, before, src)
 			mustWrite(t, src, src, WriteOptions{InPlace: true, Now: inPlace.Now.AddDate(0, 0, 1)})
@@ -144,11 +153,11 @@ func TestTableOfAnEarlierRun(t *testing.T) {
 	edit(t, src, func(f *excelize.File) error {
 		return errors.Join(f.SetSheetRow("Sheet1", "A5", &[]any{"Dot Fell", "F", 40, 61, "12:59", "Red"}))
 	})
-	rezip(t, src, src+".xlsx", table1, `ref="A1:R4"`, `ref="A1:R5"`)
-	rezip(t, src+".xlsx", src, table1, `autoFilter ref="A1:R4"`, `autoFilter ref="A1:R5"`)
+	rezip(t, src, src+".xlsx", table1, overResults(`ref="A1:§4"`), overResults(`ref="A1:§5"`))
+	rezip(t, src+".xlsx", src, table1, overResults(`autoFilter ref="A1:§4"`), overResults(`autoFilter ref="A1:§5"`))
 	mustWrite(t, src, src, WriteOptions{InPlace: true, Now: inPlace.Now.AddDate(0, 0, 1)})
-	if got := cellsOf(t, src, "Sheet1"); got["G5"] == "" || got["S1"] != "" {
-		t.Errorf("G5 %q, S1 %q", got["G5"], got["S1"])
+	if got := cellsOf(t, src, "Sheet1"); got[resultAt("vo2max", 5)] == "" || got[resultAt("next free", 1)] != "" {
+		t.Errorf("the cells are %v", got)
 	}
 	wantClean(t, src, src)
 }
@@ -164,7 +173,7 @@ func TestTableOfAStrictWorkbook(t *testing.T) {
 	}
 	dst := filepath.Join(t.TempDir(), "scored.xlsx")
 	mustWrite(t, odd, dst, WriteOptions{})
-	if part := partOf(t, dst, table1); !strings.Contains(part, `ref="A1:R4"`) {
+	if part := partOf(t, dst, table1); !strings.Contains(part, overResults(`ref="A1:§4"`)) {
 		t.Errorf("the table is %s", part)
 	}
 	wantClean(t, odd, dst)

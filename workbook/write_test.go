@@ -2,7 +2,6 @@ package workbook
 
 import (
 	"archive/zip"
-	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -18,6 +17,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"tenback/scoring"
+	"tenback/workbook/grid"
 	"tenback/workbook/people"
 	"tenback/workbook/result"
 	"tenback/workbook/sheetwords"
@@ -120,6 +120,24 @@ func cellsOf(t *testing.T, path, sheet string) map[string]string {
 	return cells
 }
 
+// resultColumns lists the IDs of the columns that a run without seasons writes.
+func resultColumns() []string {
+	var ids []string
+	for _, c := range result.Columns(sheetwords.Of(nil)) {
+		if !c.Seasons {
+			ids = append(ids, c.ID)
+		}
+	}
+	return ids
+}
+
+// resultAt is the address of a cell of a result column, where the first one is
+// column G; the ID "next free" is that of the column behind the last.
+func resultAt(id string, row int) string {
+	at := slices.Index(append(resultColumns(), "next free"), id)
+	return grid.At(7+at, row)
+}
+
 func TestWriteResultsKeepsTheOldAndAddsTheNew(t *testing.T) {
 	src := testWorkbook(t)
 	dst := filepath.Join(filepath.Dir(src), "scored.xlsx")
@@ -135,11 +153,13 @@ func TestWriteResultsKeepsTheOldAndAddsTheNew(t *testing.T) {
 		t.Errorf("the other sheet holds %q", got)
 	}
 	// The merged note ends in column F, so the results begin in G.
-	if now["G3"] != "VO2max (mL/kg/min)" || now["Q3"] != "Report" || now["R3"] != "Flags" {
-		t.Errorf("headers are %q to %q", now["G3"], now["R3"])
+	for id, want := range map[string]string{"vo2max": "VO2max (mL/kg/min)", "report": "Report", "flags": "Flags"} {
+		if at := resultAt(id, 3); now[at] != want {
+			t.Errorf("%s is %q, want %q", at, now[at], want)
+		}
 	}
 	for i, name := range testNames {
-		if got, want := now[fmt.Sprintf("Q%d", 4+i)], "="+name+".pdf"; got != want {
+		if got, want := now[resultAt("report", 4+i)], "="+name+".pdf"; got != want {
 			t.Errorf("report of %q is %q", name, got)
 		}
 	}
@@ -148,23 +168,24 @@ func TestWriteResultsKeepsTheOldAndAddsTheNew(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer f.Close()
-	if formula, _ := f.GetCellFormula("People", "Q4"); formula != "" {
+	if formula, _ := f.GetCellFormula("People", resultAt("report", 4)); formula != "" {
 		t.Errorf("the file name became the formula %q", formula)
 	}
-	if typ, _ := f.GetCellType("People", "G4"); typ != excelize.CellTypeUnset && typ != excelize.CellTypeNumber {
+	if typ, _ := f.GetCellType("People", resultAt("vo2max", 4)); typ != excelize.CellTypeUnset && typ != excelize.CellTypeNumber {
 		t.Errorf("VO2max is stored as type %v, want a number", typ)
 	}
-	if shown, _ := f.GetCellValue("People", "G4"); len(strings.Split(shown, ".")) != 2 || len(shown) != 4 {
+	if shown, _ := f.GetCellValue("People", resultAt("vo2max", 4)); len(strings.Split(shown, ".")) != 2 || len(shown) != 4 {
 		t.Errorf("VO2max shows as %q, want one decimal", shown)
 	}
-	if dim, _ := f.GetSheetDimension("People"); dim != "A1:R10" {
-		t.Errorf("dimension is %s, want A1:R10", dim)
+	if dim, _ := f.GetSheetDimension("People"); dim != "A1:"+grid.At(6+len(resultColumns()), 10) {
+		t.Errorf("dimension is %s", dim)
 	}
-	if w, _ := f.GetColWidth("People", "J"); w < 40 {
-		t.Errorf("column J is %v wide", w)
+	source := strings.TrimSuffix(resultAt("estimated-from", 1), "1")
+	if w, _ := f.GetColWidth("People", source); w < 40 {
+		t.Errorf("column %s is %v wide", source, w)
 	}
 	beside, _ := f.GetCellStyle("People", "C3")
-	if head, _ := f.GetCellStyle("People", "G3"); head == 0 || !sameLook(t, f, head, beside) {
+	if head, _ := f.GetCellStyle("People", resultAt("vo2max", 3)); head == 0 || !sameLook(t, f, head, beside) {
 		t.Error("the new headers do not look like the old ones")
 	}
 	wantPrivate(t, dst)
@@ -235,34 +256,34 @@ func TestResultsFollowTheirPeople(t *testing.T) {
 	before := cellsOf(t, scored, "People")
 	edit(t, scored, func(f *excelize.File) error {
 		return errors.Join(
-			f.RemoveRow("People", 4),                           // someone has left
-			f.InsertRows("People", 5, 1),                       // someone came
-			f.SetCellStr("People", "A5", "New"),                //
-			f.SetCellStr("People", "A7", ""),                   // a name wiped, results left
-			f.SetCellStr("People", "G10", "mean of the class"), // the user's own, in our column
-			f.SetCellStr("People", "S3", "Notes"),              // a column to the right of ours
-			f.SetCellStr("People", "S4", "well done"),
+			f.RemoveRow("People", 4),                                            // someone has left
+			f.InsertRows("People", 5, 1),                                        // someone came
+			f.SetCellStr("People", "A5", "New"),                                 //
+			f.SetCellStr("People", "A7", ""),                                    // a name wiped, results left
+			f.SetCellStr("People", resultAt("vo2max", 10), "mean of the class"), // the user's own, in our column
+			f.SetCellStr("People", resultAt("next free", 3), "Notes"),
+			f.SetCellStr("People", resultAt("next free", 4), "well done"),
 		)
 	})
 	mustWrite(t, scored, again, WriteOptions{})
 	now := cellsOf(t, again, "People")
-	for col := 'G'; col <= 'R'; col++ {
-		was, is := before[fmt.Sprintf("%c5", col)], now[fmt.Sprintf("%c4", col)]
+	for _, id := range resultColumns() {
+		was, is := before[resultAt(id, 5)], now[resultAt(id, 4)]
 		if was != is {
-			t.Errorf("%c4 is %q, want %q as before in row 5", col, is, was)
+			t.Errorf("%s in row 4 is %q, want %q as before in row 5", id, is, was)
 		}
-		if v := now[fmt.Sprintf("%c7", col)]; v != "" {
-			t.Errorf("%c7 still holds %q of someone who is gone", col, v)
+		if v := now[resultAt(id, 7)]; v != "" {
+			t.Errorf("%s in row 7 still holds %q of someone who is gone", id, v)
 		}
 	}
-	if now["Q5"] != "=New.pdf" {
-		t.Errorf("the new person's report is %q", now["Q5"])
+	if got := now[resultAt("report", 5)]; got != "=New.pdf" {
+		t.Errorf("the new person's report is %q", got)
 	}
-	if now["G10"] != "mean of the class" || now["S3"] != "Notes" || now["S4"] != "well done" {
+	if now[resultAt("vo2max", 10)] != "mean of the class" || now[resultAt("next free", 3)] != "Notes" || now[resultAt("next free", 4)] != "well done" {
 		t.Error("something that the user typed is gone")
 	}
-	if now["T3"] != "" {
-		t.Errorf("T3 holds %q: the columns were written twice", now["T3"])
+	if beyond := now[grid.At(8+len(resultColumns()), 3)]; beyond != "" {
+		t.Errorf("there is a header %q: the columns were written twice", beyond)
 	}
 }
 
@@ -270,11 +291,14 @@ func TestMissingResultColumnComesBackAtTheRight(t *testing.T) {
 	src := testWorkbook(t)
 	scored, again := filepath.Join(filepath.Dir(src), "scored.xlsx"), filepath.Join(filepath.Dir(src), "again.xlsx")
 	mustWrite(t, src, scored, WriteOptions{})
-	edit(t, scored, func(f *excelize.File) error { return f.RemoveCol("People", "K") })
+	ids := resultColumns()
+	edit(t, scored, func(f *excelize.File) error {
+		return f.RemoveCol("People", strings.TrimSuffix(resultAt("group", 1), "1"))
+	})
 	mustWrite(t, scored, again, WriteOptions{})
 	now := cellsOf(t, again, "People")
-	if now["K3"] != "Percentile" || now["R3"] != "Group" || now["S3"] != "" {
-		t.Errorf("headers are K %q, R %q, S %q", now["K3"], now["R3"], now["S3"])
+	if now[resultAt("group", 3)] != "Percentile" || now[resultAt(ids[len(ids)-1], 3)] != "Group" || now[resultAt("next free", 3)] != "" {
+		t.Errorf("the headers are %v", now)
 	}
 }
 
@@ -287,12 +311,12 @@ func TestRowsWithoutOutcomeAreBlank(t *testing.T) {
 		t.Fatal(err)
 	}
 	now := cellsOf(t, dst, "People")
-	for col := 'G'; col <= 'R'; col++ {
-		if v := now[fmt.Sprintf("%c4", col)]; v != "" {
-			t.Errorf("%c4 holds %q", col, v)
+	for _, id := range resultColumns() {
+		if v := now[resultAt(id, 4)]; v != "" {
+			t.Errorf("%s in row 4 holds %q", id, v)
 		}
 	}
-	if now["G5"] == "" {
+	if now[resultAt("vo2max", 5)] == "" {
 		t.Error("row 5 has no result")
 	}
 }
@@ -303,10 +327,12 @@ func TestUsersFormulaInAResultColumnIsRefused(t *testing.T) {
 	src := testWorkbook(t)
 	scored, again := filepath.Join(filepath.Dir(src), "scored.xlsx"), filepath.Join(filepath.Dir(src), "again.xlsx")
 	mustWrite(t, src, scored, WriteOptions{})
-	edit(t, scored, func(f *excelize.File) error { return f.SetCellFormula("People", "H5", "G5*0.9") })
+	edit(t, scored, func(f *excelize.File) error {
+		return f.SetCellFormula("People", resultAt("likely-low", 5), resultAt("vo2max", 5)+"*0.9")
+	})
 	roster := mustOpen(t, scored)
 	_, err := WriteResults(context.Background(), roster, scoreAll(roster), again, WriteOptions{})
-	if !errors.Is(err, splice.ErrFormula) || !strings.Contains(err.Error(), "H5") {
+	if !errors.Is(err, splice.ErrFormula) || !strings.Contains(err.Error(), resultAt("likely-low", 5)) {
 		t.Errorf("error is %v", err)
 	}
 	if _, err := os.Stat(again); !errors.Is(err, fs.ErrNotExist) {
@@ -333,8 +359,9 @@ func TestFilterGrowsOverTheResults(t *testing.T) {
 	}
 	defer z.Close()
 	sheet, err := fs.ReadFile(z, "xl/worksheets/sheet1.xml")
-	if err != nil || !bytes.Contains(sheet, []byte(`<autoFilter ref="A3:O7"`)) {
-		t.Errorf("the filter is not over A3:O7: %v", err)
+	// The results begin in D.
+	if want := `<autoFilter ref="A3:` + grid.At(3+len(resultColumns()), 7); err != nil || !strings.Contains(string(sheet), want) {
+		t.Errorf("no %s: %v", want, err)
 	}
 }
 
@@ -368,7 +395,7 @@ func TestInPlace(t *testing.T) {
 	if info, err := os.Stat(src); err != nil || (os.PathSeparator == '/' && info.Mode().Perm() != 0o640) {
 		t.Errorf("mode was not kept: %v", err)
 	}
-	if cellsOf(t, src, "People")["Q3"] != "Report" {
+	if cellsOf(t, src, "People")[resultAt("report", 3)] != "Report" {
 		t.Error("the roster has no results")
 	}
 }

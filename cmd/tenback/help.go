@@ -128,7 +128,7 @@ func testsForWhom() string {
 
 func resultColumnsText() string {
 	var out strings.Builder
-	for _, c := range result.ResultColumns(sheetwords.Of(nil)) {
+	for _, c := range result.Columns(sheetwords.Of(nil)) {
 		fmt.Fprintf(&out, "  %s\n%s\n", c.Header, terminal.Wrap(c.Explain, "      "))
 	}
 	return out.String()

@@ -36,7 +36,7 @@ func TestKeptRows(t *testing.T) {
 }
 
 func TestColumnSetHoldsAllColumns(t *testing.T) {
-	columns := len(resultColumns)
+	columns := len(columns)
 	if columns > 64 {
 		t.Fatalf("%d result columns are more than a columnSet can tell apart", columns)
 	}

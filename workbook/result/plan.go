@@ -40,7 +40,7 @@ type sheetEdit struct {
 
 // placedColumn is a result column with its place in a sheet.
 type placedColumn struct {
-	ResultColumn
+	Column
 	col   int // 1-based
 	isNew bool
 	// renamed is a column of an earlier run in another language, whose header is
@@ -115,11 +115,11 @@ func (e *sheetEdit) place(sheet *roster.Sheet, info splice.SheetInfo, words *she
 			earlier[n], headers[n] = c.Index, c.Header
 		}
 	}
-	for n, c := range words.resultColumns() {
+	for n, c := range Columns(words.Words) {
 		if c.Seasons && !seasons && earlier[n] == 0 {
 			continue
 		}
-		placed := placedColumn{ResultColumn: c, col: earlier[n]}
+		placed := placedColumn{Column: c, col: earlier[n]}
 		if placed.col == 0 {
 			right++
 			placed.col, placed.isNew = right, true
@@ -174,7 +174,7 @@ func (e *sheetEdit) joinTable(sheet *roster.Sheet, tables []splice.Table) {
 // earlier run. Other things below the people, such as a line of averages, are
 // the user's and stay.
 func (e *sheetEdit) leftovers(src source.Plain) ([]int, error) {
-	from, flags := e.earlier("estimated-from"), e.earlier("flags")
+	from, flags := e.earlier(sourceColumn), e.earlier(flagsColumn)
 	if from == 0 && flags == 0 {
 		return nil, nil
 	}

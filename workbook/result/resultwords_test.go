@@ -15,7 +15,7 @@ func TestEveryResultWordIsWritten(t *testing.T) {
 	w := sheetwords.Of(nil)
 	said := map[string]bool{}
 	w.Heard = func(key string) { said[key] = true }
-	columns := ResultColumns(w)
+	columns := Columns(w)
 	for _, o := range manyOutcomes(t) {
 		for _, c := range columns {
 			c.Value(o, o.Score(&scoring.Options{}))

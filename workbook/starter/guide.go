@@ -204,7 +204,7 @@ func (g *guideWriter) needs(t *scoring.Test) string {
 
 func (g *guideWriter) results() {
 	g.heading(g.word("guide.results"))
-	for _, c := range result.ResultColumns(g.Words) {
+	for _, c := range result.Columns(g.Words) {
 		g.line(g.top, c.Header, c.Explain)
 	}
 }
