@@ -1,0 +1,257 @@
+package people
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"strings"
+	"time"
+
+	"tenback/scoring"
+	"tenback/scoring/change"
+	"tenback/workbook/roster"
+)
+
+// nearVisit is how far from the test a morning's resting heart rate may be to
+// count for it. Common practice, no source.
+const nearVisit = 14 * 24 * time.Hour
+
+// listsFor picks of the lists' rows about a person those that tell of a visit:
+// those without a day, and those near it. Where the person has several days, a
+// row without one that tells a resting heart rate is taken for the last.
+func listsFor(lists, lines []Line, latest time.Time) []Line {
+	var day time.Time
+	for _, line := range lines {
+		if day.IsZero() {
+			day = line.Row.Entry.Tested
+		}
+	}
+	var mine []Line
+	for _, line := range lists {
+		on := line.Row.Entry.Tested
+		near := on.IsZero() || day.IsZero() || on.Sub(day).Abs() <= nearVisit
+		if !line.Row.Entry.Has(scoring.RestingHR) || near && (!on.IsZero() || day.Equal(latest)) {
+			mine = append(mine, line)
+		}
+	}
+	return mine
+}
+
+// joining makes one row of several.
+type joining struct {
+	row   *roster.Row
+	first string       // name of the first row's sheet
+	doubt scoring.Said // why the row is not compared with other days; empty if it may be
+}
+
+// joinRows makes a row that says what all of the lines say, the first of them
+// where they differ, and of the person what only lists say.
+func joinRows(lines, lists []Line) (row *roster.Row, doubt scoring.Said) {
+	first := lines[0].Row
+	j := joining{first: lines[0].Sheet.Name, row: &roster.Row{Sheet: first.Sheet, Number: first.Number, Person: first.Person, Report: first.Report, SheetGroup: first.SheetGroup}}
+	for _, line := range lines {
+		j.person(&line)
+		j.row.Person.ReachedAlso(line.Row.Person.Contact)
+		if j.row.Entry.Tested.IsZero() {
+			j.row.Entry.Tested = line.Row.Entry.Tested
+		}
+		j.values(&line, false)
+		j.trials(&line)
+	}
+	lists = j.mornings(lists)
+	id, born := j.row.Person.ID, j.row.Entry.Born // before a list adds them
+	for _, line := range lists {
+		if line.isOf(id, born) {
+			j.row.Person.ReachedAlso(line.Row.Person.Contact)
+		}
+		j.person(&line)
+		j.values(&line, true)
+	}
+	noAge := j.age(lines, lists)
+	for _, line := range append(slices.Clone(lines), lists...) {
+		for _, p := range line.Row.Problems {
+			needless := p.OnlyUntested && (len(j.row.Entry.Trials) > 0 || line.Row != first) || p.What == roster.NoTestDay
+			if !needless {
+				j.row.Problems = append(j.row.Problems, p)
+			}
+		}
+	}
+	j.row.Problems = append(j.row.Problems, noAge...)
+	return j.row, j.doubt
+}
+
+// mornings takes the resting heart rates of several rows of a list, one a
+// morning, as one: their median. It gives the lists without the rows that tell
+// nothing else.
+func (j *joining) mornings(lists []Line) []Line {
+	var rates []float64
+	first := ""
+	var rest []Line
+	for i := range lists {
+		q, ok := lists[i].Row.Entry.Get(scoring.RestingHR)
+		if !ok || lists[i].Row.Entry.Tested.IsZero() {
+			rest = append(rest, lists[i])
+			continue
+		}
+		if rates = append(rates, q.Amount); first == "" {
+			first = j.at(&lists[i], lists[i].Row.Entry.Cell(scoring.RestingHR))
+		}
+	}
+	if len(rates) < 2 {
+		return lists
+	}
+	e := &j.row.Entry
+	e.Set(scoring.RestingHR, scoring.Q(change.Median(rates), scoring.BeatsPerMinute), first)
+	e.Mornings = len(rates)
+	return rest
+}
+
+// age works out the age where the day of the test and that of birth stand in
+// different rows; it gives the problem if there is no day of the test.
+func (j *joining) age(lines, lists []Line) []roster.Problem {
+	e := &j.row.Entry
+	for _, line := range append(slices.Clone(lines), lists...) {
+		born := line.Row.Birth
+		if e.Has(scoring.Age) || born.Time.IsZero() {
+			continue
+		}
+		p := roster.Problem{Sheet: line.Sheet.Name, Cell: line.Row.BirthCell, Read: born.Time.Format(time.DateOnly), Blocking: true}
+		e.YearsAtMost = cmp.Or(e.YearsAtMost, line.Row.Entry.YearsAtMost)
+		if e.Tested.IsZero() {
+			p.What, p.Fix = roster.NoTestDay, line.Sheet.OrRename(roster.AddTestDate)
+			return []roster.Problem{p}
+		}
+		years, err := scoring.AgeOn(born.Time, e.Tested)
+		if err != nil || !scoring.Age.CheckRange(scoring.Q(years, scoring.Years)).IsZero() {
+			p.What, p.Fix = doesNotFit.With(e.Tested), roster.FixEitherDate
+			return []roster.Problem{p}
+		}
+		e.Set(scoring.Age, scoring.Q(years, scoring.Years), j.at(&line, line.Row.BirthCell))
+	}
+	return nil
+}
+
+// at is a cell as the joined row calls it.
+func (j *joining) at(line *Line, cell string) string {
+	if line.Sheet.Name == j.first || cell == "" {
+		return cell
+	}
+	return line.Sheet.Name + "!" + cell
+}
+
+// from is a cell of the joined row as a line of any sheet calls it.
+func (j *joining) from(line *Line, cell string) string {
+	if line.Sheet.Name == j.first || strings.Contains(cell, "!") {
+		return cell
+	}
+	return j.first + "!" + cell
+}
+
+// person takes over who the person is. The name of a sheet is a group only
+// where no other is given.
+func (j *joining) person(line *Line) {
+	p, q := &j.row.Person, line.Row.Person
+	if p.Name == "" {
+		p.Name = q.Name
+	}
+	if p.ID == "" {
+		p.ID = q.ID
+	}
+	if p.Group == "" || j.row.SheetGroup && q.Group != "" && !line.Row.SheetGroup {
+		p.Group, j.row.SheetGroup = q.Group, line.Row.SheetGroup
+	}
+	p.Audience, p.Language = cmp.Or(p.Audience, q.Audience), cmp.Or(p.Language, q.Language)
+}
+
+// isOf tells whether the ID or the date of birth says that the row of a list is
+// about a person, so that its address is taken. A name alone does not: a
+// teacher may be called like a pupil, and a page would go to the wrong one.
+func (l *Line) isOf(id string, born time.Time) bool {
+	return id != "" && l.Row.Person.ID == id || !born.IsZero() && l.Row.Entry.Born.Equal(born)
+}
+
+// values takes over what is known of the person. An age worked out from a date
+// of birth counts before one that was typed; one that a list has for another
+// day does not count.
+func (j *joining) values(line *Line, list bool) {
+	e, other := &j.row.Entry, &line.Row.Entry
+	better := e.Born.IsZero() && !other.Born.IsZero()
+	for in := range scoring.InputCount {
+		q, ok := other.Get(in)
+		if !ok || list && in == scoring.Age && !line.Row.Birth.Time.IsZero() {
+			continue
+		}
+		cell := j.at(line, other.Cell(in))
+		had, known := e.Get(in)
+		switch {
+		case !known, in == scoring.Age && better:
+			e.Set(in, q, cell)
+		case in == scoring.Age && math.Abs(had.Amount-q.Amount) <= 1:
+		case math.Abs(had.Amount-q.Amount) >= 0.05:
+			j.row.Problems = append(j.row.Problems, roster.Problem{Sheet: line.Sheet.Name, Cell: other.Cell(in), Read: q.String(),
+				What: valueDiffers.With(in, j.from(line, e.Cell(in))), Fix: roster.CorrectOne})
+		}
+	}
+	if better {
+		e.Born = other.Born
+	}
+	if e.Mornings == 0 && e.Cell(scoring.RestingHR) == j.at(line, other.Cell(scoring.RestingHR)) {
+		e.Mornings = other.Mornings
+	}
+}
+
+// trials takes over the tests; one that stands there already, with every value
+// the same, counts once.
+func (j *joining) trials(line *Line) {
+	for i := range line.Row.Entry.Trials {
+		theirs := &line.Row.Entry.Trials[i]
+		trial := scoring.Trial{Test: theirs.Test}
+		for in := range scoring.InputCount {
+			if q, ok := theirs.Get(in); ok {
+				trial.Set(in, q, j.at(line, theirs.Cell(in)))
+			}
+		}
+		if same := j.sameTrial(&trial); same != nil {
+			result, _ := theirs.ResultOf()
+			q, _ := theirs.Get(result.Input)
+			j.row.Problems = append(j.row.Problems, roster.Problem{Sheet: line.Sheet.Name, Cell: theirs.Cell(result.Input), Read: q.String(),
+				What: countedOnce.With(j.from(line, same.Cell(result.Input)))})
+			continue
+		}
+		j.tellOther(line, theirs)
+		j.row.Entry.Trials = append(j.row.Entry.Trials, trial)
+	}
+}
+
+// tellOther says that the person has the test with another result on the same
+// day: two attempts, or a day that was not changed for the next season.
+func (j *joining) tellOther(line *Line, trial *scoring.Trial) {
+	for i := range j.row.Entry.Trials {
+		had := &j.row.Entry.Trials[i]
+		in, differ := resultsDiffer(had, trial)
+		if !differ {
+			continue
+		}
+		q, _ := trial.Get(in)
+		j.doubt = otherResultDay.With(j.from(line, had.Cell(in)))
+		j.row.Problems = append(j.row.Problems, roster.Problem{Sheet: line.Sheet.Name, Cell: trial.Cell(in), Read: q.String(),
+			What: j.doubt, Fix: fixOtherResult})
+		return
+	}
+}
+
+func (j *joining) sameTrial(trial *scoring.Trial) *scoring.Trial {
+	for i := range j.row.Entry.Trials {
+		had := &j.row.Entry.Trials[i]
+		same := had.Test == trial.Test
+		for in := range scoring.InputCount {
+			a, okA := had.Get(in)
+			b, okB := trial.Get(in)
+			same = same && okA == okB && a.Amount == b.Amount
+		}
+		if same {
+			return had
+		}
+	}
+	return nil
+}

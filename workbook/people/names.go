@@ -1,0 +1,86 @@
+package people
+
+import (
+	"math/bits"
+	"slices"
+	"strings"
+	"unicode"
+
+	"github.com/agnivade/levenshtein"
+
+	"tenback/workbook/cell"
+	"tenback/workbook/heading"
+)
+
+// nameKey is what is compared of a name: its words without case, accents and
+// order. Names that look alike and differ in signs that nobody sees have the
+// same visible key and another exact one.
+type nameKey struct{ visible, exact string }
+
+func nameKeyOf(name string) nameKey {
+	words := strings.FieldsFunc(cell.Fold(name), func(r rune) bool {
+		return !unicode.IsLetter(r) && !unicode.IsDigit(r) && !unicode.IsMark(r)
+	})
+	slices.Sort(words)
+	visible := strings.Join(words, " ")
+	exact := visible
+	for _, r := range name {
+		if r >= 0x80 && unicode.Is(unicode.Cf, r) {
+			exact += string(r)
+		}
+	}
+	return nameKey{visible, exact}
+}
+
+// idKey is an ID without what gets lost when it is typed or copied: case,
+// leading zeros, blanks and signs that nobody sees.
+func idKey(id string) string {
+	key := strings.TrimLeft(strings.ReplaceAll(cell.Fold(id), " ", ""), "0")
+	if key == "" {
+		return "0"
+	}
+	return key
+}
+
+// letterSet is which letters a text has, some of them taken together.
+type letterSet uint64
+
+func lettersOf(text string) (set letterSet) {
+	for _, r := range text {
+		set |= 1 << (r % 64)
+	}
+	return set
+}
+
+// near tells whether two texts may be nearlySame: a slip changes two letters at
+// most, and where a word is left out, one text has no letter that the other lacks.
+func (s letterSet) near(other letterSet) bool {
+	return bits.OnesCount64(uint64(s^other)) <= 2*slipsMost || s&^other == 0 || other&^s == 0
+}
+
+// slipsMost is how many slips of the hand make two names nearlySame, at most.
+const slipsMost = 2
+
+// nearlySame tells whether two names, as compared, may be one with a slip of
+// the hand or with a word left out. "Sample A" and "Sample B" are not: a word of
+// one or two letters, or with a digit, is there to tell people apart.
+func nearlySame(a, b string) bool {
+	one, two := strings.Fields(a), strings.Fields(b)
+	shared := 0
+	for i := len(one) - 1; i >= 0; i-- {
+		if at := slices.Index(two, one[i]); at >= 0 {
+			one, two = slices.Delete(one, i, i+1), slices.Delete(two, at, at+1)
+			shared++
+		}
+	}
+	if len(one) == 0 || len(two) == 0 {
+		return shared >= 2
+	}
+	for _, w := range append(slices.Clone(one), two...) {
+		if len([]rune(w)) < 3 || strings.ContainsFunc(w, unicode.IsDigit) {
+			return false
+		}
+	}
+	x, y := strings.Join(one, " "), strings.Join(two, " ")
+	return levenshtein.ComputeDistance(x, y) <= max(1, min(slipsMost, heading.Slips(min(len([]rune(a)), len([]rune(b))))))
+}
