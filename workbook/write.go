@@ -124,7 +124,10 @@ func writeCopy(ctx context.Context, roster *Roster, outcomes []result.Outcome, p
 		if err := words.Failure(); err != nil {
 			return err
 		}
-		return splice.Verify(ctx, src, src.Size, dst, dst.Size, edit)
+		if err := splice.Verify(ctx, src, src.Size, dst, dst.Size, edit); err != nil || !opt.InPlace {
+			return err
+		}
+		return compareOldCells(ctx, src, dst, edit, roster.In.Scheme != 0)
 	}
 	if roster.In.Scheme != 0 {
 		// The decrypted workbook never goes to a file.

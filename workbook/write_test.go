@@ -514,11 +514,11 @@ func TestCompareSeesEveryKindOfChange(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if err := compareOldCells(src, dst, planned); err != nil {
+		if err := compareOldCells(context.Background(), onDisk(t, src), onDisk(t, dst), planned, false); err != nil {
 			t.Fatalf("nothing changed: %v", err)
 		}
 		edit(t, dst, change)
-		if err := compareOldCells(src, dst, planned); err == nil {
+		if err := compareOldCells(context.Background(), onDisk(t, src), onDisk(t, dst), planned, false); err == nil {
 			t.Errorf("%s: not seen", name)
 		}
 	}
