@@ -84,7 +84,7 @@ func TestNoPermission(t *testing.T) {
 		folder, file os.FileMode
 		want         string
 	}{
-		{"folder not to be written to", 0o500, 0o600, "nothing can be written into " + work},
+		{"folder not to be written to", 0o500, 0o600, "cannot write into " + work},
 		{"roster not to be read", 0o700, 0o000, "you are not allowed to read the file"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
