@@ -53,7 +53,9 @@ func resultCells(edit splice.Edit, name string) func(row, col int) bool {
 		if s.Name == name {
 			ranges = s.Clear
 			for c := range s.Places {
-				head[c.Col] = c.Row
+				if row := head[c.Col]; row == 0 || c.Row < row {
+					head[c.Col] = c.Row
+				}
 			}
 		}
 	}
