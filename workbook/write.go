@@ -26,7 +26,7 @@ type WriteOptions struct {
 	// InPlace writes into the roster itself, after a dated backup beside it. A
 	// text file cannot be written into.
 	InPlace bool
-	// BreakSignature agrees to write what a digital signature does not hold for.
+	// BreakSignature allows writing a signed workbook, which voids the signature.
 	BreakSignature bool
 	// Scoring is how the outcomes were scored.
 	Scoring scoring.Options
@@ -38,7 +38,7 @@ type WriteOptions struct {
 	Words *templates.Set
 }
 
-// Written tells what WriteResults did.
+// Written reports what WriteResults did.
 type Written struct {
 	Path   string   // the workbook with the results
 	Backup string   // the dated copy of the roster; empty unless in place
@@ -46,8 +46,7 @@ type Written struct {
 	Notes  []string // harmless things that were left undone, as sentences
 }
 
-// ErrSigned tells that the roster is digitally signed and that it was not
-// agreed to break the signature.
+// ErrSigned reports that the roster is digitally signed and BreakSignature is not set.
 var ErrSigned = errors.New("the roster is digitally signed, and the signature would not hold for what is written")
 
 // WriteResults writes the workbook with the result columns to dst: the roster
@@ -95,8 +94,7 @@ func WriteResults(ctx context.Context, roster *Roster, outcomes []result.Outcome
 	return written, nil
 }
 
-// noteStandard is said where what was written is encrypted less well than the
-// roster was.
+// noteStandard warns that the copy is encrypted less strongly than the roster.
 const noteStandard = "the roster was encrypted in the newer way (agile); what was written has the same password in the older way (AES-128, SHA-1): " +
 	"to have the newer one again, take the password away in your spreadsheet program and set it anew"
 
@@ -169,8 +167,8 @@ func lockInto(pending *safefile.Pending, plain []byte, password string) error {
 	return err
 }
 
-// checkTarget refuses a target that would harm the roster or make a workbook
-// that its program does not open.
+// checkTarget rejects a target that would overwrite the roster or has the wrong
+// extension.
 func checkTarget(roster *Roster, dst string, opt WriteOptions) error {
 	src := roster.Path
 	from, to := filepath.Ext(src), filepath.Ext(dst)
@@ -194,7 +192,7 @@ func checkTarget(roster *Roster, dst string, opt WriteOptions) error {
 	return source.CheckUnchanged(roster)
 }
 
-// sameFile tells whether two paths lead to one file; dst may be missing.
+// sameFile reports whether two paths lead to one file; dst may be missing.
 func sameFile(src, dst string) (bool, error) {
 	a, err := os.Stat(src)
 	if err != nil {

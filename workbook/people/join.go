@@ -16,9 +16,9 @@ import (
 // count for it. Common practice, no source.
 const nearVisit = 14 * 24 * time.Hour
 
-// listsFor picks of the lists' rows about a person those that tell of a visit:
-// those without a day, and those near it. Where the person has several days, a
-// row without one that tells a resting heart rate is taken for the last.
+// listsFor returns the rows of lists that belong to a visit: those without a day,
+// and those near it. Where the person has several days, a resting heart rate
+// without a day belongs to the last.
 func listsFor(lists, lines []Line, latest time.Time) []Line {
 	var day time.Time
 	for _, line := range lines {
@@ -44,8 +44,8 @@ type joining struct {
 	doubt scoring.Said // why the row is not compared with other days; empty if it may be
 }
 
-// joinRows makes a row that says what all of the lines say, the first of them
-// where they differ, and of the person what only lists say.
+// joinRows merges lines into one row. The first line counts where they differ; lists
+// add what no line says of the person.
 func joinRows(lines, lists []Line) (row *roster.Row, doubt scoring.Said) {
 	first := lines[0].Row
 	j := joining{first: lines[0].Sheet.Name, row: &roster.Row{Sheet: first.Sheet, Number: first.Number, Person: first.Person, Report: first.Report, SheetGroup: first.SheetGroup}}
@@ -80,9 +80,8 @@ func joinRows(lines, lists []Line) (row *roster.Row, doubt scoring.Said) {
 	return j.row, j.doubt
 }
 
-// mornings takes the resting heart rates of several rows of a list, one a
-// morning, as one: their median. It gives the lists without the rows that tell
-// nothing else.
+// mornings merges the resting heart rates of several rows of a list, one a morning,
+// into their median. It returns the lists without those rows.
 func (j *joining) mornings(lists []Line) []Line {
 	var rates []float64
 	first := ""
@@ -106,8 +105,8 @@ func (j *joining) mornings(lists []Line) []Line {
 	return rest
 }
 
-// age works out the age where the day of the test and that of birth stand in
-// different rows; it gives the problem if there is no day of the test.
+// age computes the age where the test date and the date of birth are in different
+// rows. It returns the problem, if any.
 func (j *joining) age(lines, lists []Line) []roster.Problem {
 	e := &j.row.Entry
 	for _, line := range append(slices.Clone(lines), lists...) {
@@ -131,7 +130,7 @@ func (j *joining) age(lines, lists []Line) []roster.Problem {
 	return nil
 }
 
-// at is a cell as the joined row calls it.
+// at returns the name of a cell within the joined row.
 func (j *joining) at(line *Line, cell string) string {
 	if line.Sheet.Name == j.first || cell == "" {
 		return cell
@@ -139,7 +138,7 @@ func (j *joining) at(line *Line, cell string) string {
 	return line.Sheet.Name + "!" + cell
 }
 
-// from is a cell of the joined row as a line of any sheet calls it.
+// from returns the name of a cell of the joined row as seen from any sheet.
 func (j *joining) from(line *Line, cell string) string {
 	if line.Sheet.Name == j.first || strings.Contains(cell, "!") {
 		return cell
@@ -147,8 +146,8 @@ func (j *joining) from(line *Line, cell string) string {
 	return j.first + "!" + cell
 }
 
-// person takes over who the person is. The name of a sheet is a group only
-// where no other is given.
+// person merges the identity. The name of a sheet is a group only where no other
+// is given.
 func (j *joining) person(line *Line) {
 	p, q := &j.row.Person, line.Row.Person
 	if p.Name == "" {
@@ -163,16 +162,15 @@ func (j *joining) person(line *Line) {
 	p.Audience, p.Language = cmp.Or(p.Audience, q.Audience), cmp.Or(p.Language, q.Language)
 }
 
-// isOf tells whether the ID or the date of birth says that the row of a list is
-// about a person, so that its address is taken. A name alone does not: a
-// teacher may be called like a pupil, and a page would go to the wrong one.
+// isOf reports whether the ID or the date of birth ties the row of a list to a
+// person, whose address it then gives. A name is not enough: a teacher may share
+// it with a pupil, and a page would go to the wrong one.
 func (l *Line) isOf(id string, born time.Time) bool {
 	return id != "" && l.Row.Person.ID == id || !born.IsZero() && l.Row.Entry.Born.Equal(born)
 }
 
-// values takes over what is known of the person. An age worked out from a date
-// of birth counts before one that was typed; one that a list has for another
-// day does not count.
+// values merges the values of the person. An age computed from a date of birth
+// replaces a typed one; an age that a list computed for another day is ignored.
 func (j *joining) values(line *Line, list bool) {
 	e, other := &j.row.Entry, &line.Row.Entry
 	better := e.Born.IsZero() && !other.Born.IsZero()
@@ -200,8 +198,7 @@ func (j *joining) values(line *Line, list bool) {
 	}
 }
 
-// trials takes over the tests; one that stands there already, with every value
-// the same, counts once.
+// trials adds the tests of a line. A test with the same values counts once.
 func (j *joining) trials(line *Line) {
 	for i := range line.Row.Entry.Trials {
 		theirs := &line.Row.Entry.Trials[i]
@@ -223,8 +220,8 @@ func (j *joining) trials(line *Line) {
 	}
 }
 
-// tellOther says that the person has the test with another result on the same
-// day: two attempts, or a day that was not changed for the next season.
+// tellOther adds a problem where the person has another result of the test on the
+// same day: two attempts, or a date not changed for the next season.
 func (j *joining) tellOther(line *Line, trial *scoring.Trial) {
 	for i := range j.row.Entry.Trials {
 		had := &j.row.Entry.Trials[i]

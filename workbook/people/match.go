@@ -16,7 +16,7 @@ const (
 	maxComparisons = 500_000 // of names letter by letter
 )
 
-// matching tells which rows are about the same person.
+// matching assigns each row to a person.
 type matching struct {
 	lines  []Line
 	names  []nameKey // of each line
@@ -31,13 +31,13 @@ type matching struct {
 	strange []roster.Problem // rows of lists that contradict the person of their ID
 }
 
-// nameOfBirth is what tells people apart who have no ID.
+// nameOfBirth identifies people who have no ID.
 type nameOfBirth struct {
 	name string
 	born time.Time
 }
 
-// individual is one person with what the rows so far say of them.
+// individual is one person, with the facts of the rows so far.
 type individual struct {
 	lines  []int // of the person, in the order in which they were matched
 	id     string
@@ -50,13 +50,13 @@ type individual struct {
 	tests  []placedTest
 }
 
-// placedTest is a test with the sheet where it stands first.
+// placedTest is a test with the first sheet that has it.
 type placedTest struct {
 	test  *scoring.Test
 	sheet *roster.Sheet
 }
 
-// testOn is the sheet where a test stands first; nil if it does not.
+// testOn returns the first sheet with a test; nil if there is none.
 func (p *individual) testOn(t *scoring.Test) *roster.Sheet {
 	for _, placed := range p.tests {
 		if placed.test == t {
@@ -66,16 +66,16 @@ func (p *individual) testOn(t *scoring.Test) *roster.Sheet {
 	return nil
 }
 
-// clash is a row that should be about the same person as another and can't be.
+// clash is a row with the identity of another and contradictory facts.
 type clash struct {
 	line, other int
 	what, fix   scoring.Said
-	// cell finds what contradicts in a row, and what stands there; nil for the
-	// person as such.
+	// cell returns the contradictory cell of a row and its text; nil for the person
+	// as such.
 	cell func(*roster.Row) (at, read string)
 }
 
-// match finds the rows that are about the same person.
+// match assigns the rows of a roster to people.
 func match(r *roster.Roster) *matching {
 	m := &matching{byID: map[string][]*individual{}, byName: map[nameOfBirth][]*individual{}}
 	for _, s := range r.Sheets {
@@ -102,8 +102,8 @@ func match(r *roster.Roster) *matching {
 	return m
 }
 
-// complete finds in lists of people those who were tested: by ID, else by a
-// name that only one person and one row of the lists has.
+// complete assigns rows of lists to people: by ID, else by a name that is unique
+// among the people and in the lists.
 func (m *matching) complete(lists []*roster.Sheet) {
 	m.more = map[int][]Line{}
 	if len(lists) == 0 {
@@ -145,7 +145,7 @@ func (m *matching) complete(lists []*roster.Sheet) {
 	}
 }
 
-// completed finds the person of a list's row by the ID.
+// completed returns the person with the ID of a list's row; nil if there is none.
 func (m *matching) completed(line Line, name string) *individual {
 	same := m.byID[line.Row.Person.ID]
 	if len(same) == 0 || line.Row.Listed {
@@ -162,7 +162,7 @@ func (m *matching) completed(line Line, name string) *individual {
 	return nil
 }
 
-// number counts people by first mention.
+// number numbers people by their first row.
 func (m *matching) number() {
 	owner := make([]*individual, len(m.lines))
 	for _, p := range m.known {
@@ -183,7 +183,7 @@ func (m *matching) number() {
 	m.people = len(numbers)
 }
 
-// placeByID gives a row with an ID to its person.
+// placeByID assigns a row with an ID.
 func (m *matching) placeByID(i int) {
 	row := m.lines[i].Row
 	same := m.byID[row.Person.ID]
@@ -206,7 +206,7 @@ func (m *matching) placeByID(i int) {
 	}
 }
 
-// placeByName gives a row without an ID to the one person of that name and
+// placeByName assigns a row without an ID to the only person of that name and
 // date of birth.
 func (m *matching) placeByName(i int) {
 	key, ok := m.nameAndBirth(i)
@@ -244,7 +244,7 @@ func (m *matching) addNew(i int) *individual {
 	return p
 }
 
-// add notes what a row says of a person.
+// add assigns a row to a person.
 func (m *matching) add(p *individual, i int) {
 	line := m.lines[i]
 	p.lines = append(p.lines, i)
@@ -270,7 +270,7 @@ func (m *matching) add(p *individual, i int) {
 	}
 }
 
-// contradicts tells what speaks against a row, of that name, being about a person.
+// contradicts reports why line cannot belong to p, if anything.
 func (m *matching) contradicts(line Line, name string, p *individual) (clash, bool) {
 	row := line.Row
 	c := clash{other: p.lines[0]}
@@ -305,7 +305,7 @@ func (m *matching) contradicts(line Line, name string, p *individual) (clash, bo
 	return c, true
 }
 
-// birthOf is the cell of the date of birth and what stands there.
+// birthOf returns the cell of the date of birth and its text.
 func birthOf(r *roster.Row) (at, read string) {
 	if r.Birth.YearOnly {
 		return r.BirthCell, fmt.Sprint(bornYear(r))
@@ -313,7 +313,7 @@ func birthOf(r *roster.Row) (at, read string) {
 	return r.BirthCell, r.Birth.Time.Format(time.DateOnly)
 }
 
-// bornYear is the year of birth; 0 if not given.
+// bornYear returns the year of birth; 0 if not given.
 func bornYear(r *roster.Row) int {
 	if r.Birth.Time.IsZero() {
 		return 0

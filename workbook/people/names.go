@@ -12,9 +12,8 @@ import (
 	"tenback/workbook/heading"
 )
 
-// nameKey is what is compared of a name: its words without case, accents and
-// order. Names that look alike and differ in signs that nobody sees have the
-// same visible key and another exact one.
+// nameKey is a normalised name: its words sorted, without case and accents. Names
+// that differ only in invisible characters share the visible key.
 type nameKey struct{ visible, exact string }
 
 func nameKeyOf(name string) nameKey {
@@ -32,8 +31,8 @@ func nameKeyOf(name string) nameKey {
 	return nameKey{visible, exact}
 }
 
-// idKey is an ID without what gets lost when it is typed or copied: case,
-// leading zeros, blanks and signs that nobody sees.
+// idKey returns an ID without case, leading zeros, blanks and invisible characters,
+// which get lost in typing or copying.
 func idKey(id string) string {
 	key := strings.TrimLeft(strings.ReplaceAll(cell.Fold(id), " ", ""), "0")
 	if key == "" {
@@ -42,7 +41,7 @@ func idKey(id string) string {
 	return key
 }
 
-// letterSet is which letters a text has, some of them taken together.
+// letterSet is a bit set of the letters of a text, modulo 64.
 type letterSet uint64
 
 func lettersOf(text string) (set letterSet) {
@@ -52,8 +51,8 @@ func lettersOf(text string) (set letterSet) {
 	return set
 }
 
-// near tells whether two texts may be nearlySame: a slip changes two letters at
-// most, and where a word is left out, one text has no letter that the other lacks.
+// near reports whether two texts may be nearlySame: a slip changes at most two
+// letters, and leaving out a word adds none.
 func (s letterSet) near(other letterSet) bool {
 	return bits.OnesCount64(uint64(s^other)) <= 2*slipsMost || s&^other == 0 || other&^s == 0
 }
@@ -61,8 +60,8 @@ func (s letterSet) near(other letterSet) bool {
 // slipsMost is how many slips of the hand make two names nearlySame, at most.
 const slipsMost = 2
 
-// nearlySame tells whether two names, as compared, may be one with a slip of
-// the hand or with a word left out. "Sample A" and "Sample B" are not: a word of
+// nearlySame reports whether two normalised names may be one with a typing slip
+// or a word left out. "Sample A" and "Sample B" are not: a word of
 // one or two letters, or with a digit, is there to tell people apart.
 func nearlySame(a, b string) bool {
 	one, two := strings.Fields(a), strings.Fields(b)

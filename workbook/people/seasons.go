@@ -17,7 +17,7 @@ type Seasons struct {
 	Earlier []Visit // of the earlier workbooks
 }
 
-// CellsToMend counts the cells of a workbook that could not be read.
+// CellsToMend returns the number of cells that could not be read.
 func CellsToMend(r *roster.Roster) int {
 	var all []roster.Problem
 	for _, p := range r.Problems {
@@ -51,8 +51,8 @@ func NewSeasons(r *roster.Roster, earlier ...*roster.Roster) Seasons {
 	return s
 }
 
-// TestDays are the people of some visits, by first mention, and the days on which
-// each was tested, in the order of the visits; a day that is not known is zero.
+// TestDays returns the people of visits, by first mention, and the test days of each
+// in the order of the visits. An unknown day is zero.
 func TestDays(visits []Visit) (people []int, days [][]time.Time) {
 	at := map[int]int{}
 	for i := range visits {
@@ -68,9 +68,9 @@ func TestDays(visits []Visit) (people []int, days [][]time.Time) {
 	return people, days
 }
 
-// dropNeedlessDoubts takes the doubt from people with a single visit on a single
-// sheet: two attempts on one day are none where there is nothing to compare. On
-// two sheets they may be two seasons of which one has the wrong day.
+// dropNeedlessDoubts clears the doubt about two attempts on one day where the person
+// has no other visit. On two sheets the attempts may be two seasons, one of them with
+// the wrong day, so the doubt stays.
 func (s *Seasons) dropNeedlessDoubts() {
 	visits := map[int]int{}
 	for _, all := range [][]Visit{s.Visits, s.Earlier} {
@@ -87,7 +87,7 @@ func (s *Seasons) dropNeedlessDoubts() {
 	}
 }
 
-// join adds the visits of earlier workbooks and numbers people across all.
+// join adds the visits of earlier workbooks and numbers people across all files.
 func (s *Seasons) join(r *roster.Roster, own *matching, earlier []*roster.Roster) {
 	joint := &roster.Roster{Sheets: slices.Clone(r.Sheets)}
 	for _, e := range earlier {
@@ -132,8 +132,8 @@ func (s *Seasons) join(r *roster.Roster, own *matching, earlier []*roster.Roster
 	s.tellLater()
 }
 
-// tellNearlySame says of people of the roster that someone of an earlier
-// workbook may be them.
+// tellNearlySame adds a problem where someone in an earlier workbook may be the
+// same person.
 func (s *Seasons) tellNearlySame() {
 	if len(s.Earlier) == 0 {
 		return
@@ -164,14 +164,14 @@ func (s *Seasons) tellNearlySame() {
 	}
 }
 
-// doubt adds a problem because of which the visit is not compared.
+// doubt adds a problem that excludes the visit from comparison.
 func (v *Visit) doubt(p roster.Problem) {
 	v.remark(p)
 	v.Doubt, v.attempts = p.What, false
 }
 
-// tellLater finds tests of an earlier workbook that are not earlier: the files
-// may have been exchanged.
+// tellLater adds a problem where a test of an earlier workbook is later than the
+// roster's: the files may have been exchanged.
 func (s *Seasons) tellLater() {
 	first := map[int]*Visit{} // by person: the earliest of the roster
 	for i := range s.Visits {
@@ -197,15 +197,14 @@ func (s *Seasons) tellLater() {
 
 func (v *Visit) day() time.Time { return v.Row.Entry.Tested }
 
-// yearInName finds the year that the name of a season's sheet says.
+// yearInName matches a year in the name of a sheet.
 var yearInName = regexp.MustCompile(`\b(?:19|20)\d\d\b`)
 
-// NamesYear reports whether the name of a sheet says a year, as that of a season does.
+// NamesYear reports whether the name of a sheet contains a year.
 func NamesYear(sheet string) bool { return yearInName.MatchString(sheet) }
 
-// tellSwappedSheets finds people whose tests stand in the order opposite to the
-// years in the names of their sheets, as when two seasons were pasted into each
-// other's sheets.
+// tellSwappedSheets adds a problem where a person's tests contradict the years in the
+// names of their sheets: two seasons may have been pasted into each other's sheets.
 func (s *Seasons) tellSwappedSheets() {
 	byPerson := map[int][]*Visit{}
 	for i := range s.Visits {
@@ -233,7 +232,7 @@ func (s *Seasons) tellSwappedSheets() {
 	}
 }
 
-// yearOfSheet is the one year in the name of the sheet; empty if there is none.
+// yearOfSheet returns the only year in the name of the sheet; empty if there is none.
 func (v *Visit) yearOfSheet() string {
 	years := yearInName.FindAllString(v.Sheet.Name[strings.IndexByte(v.Sheet.Name, ']')+1:], 2)
 	if len(years) != 1 {

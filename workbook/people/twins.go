@@ -8,8 +8,8 @@ import (
 	"tenback/workbook/roster"
 )
 
-// Compare adds to the rows what contradicts itself between them and to
-// the roster what looks like the same person twice.
+// Compare adds problems to rows that contradict each other, and to the roster where
+// two people may be one.
 func Compare(r *roster.Roster) {
 	m := match(r)
 	for _, c := range m.clashes {
@@ -37,9 +37,8 @@ func Compare(r *roster.Roster) {
 	}
 }
 
-// pointAt says something of a row that has to do with another one, and names
-// the cells of both: those that contradict each other where both are known, else
-// those of the people.
+// pointAt returns a problem about two rows. It names the contradictory cells where
+// both are known, else the cells of the people.
 func (m *matching) pointAt(line, other Line, c clash) roster.Problem {
 	at, there, read := line.Row.Person.NameCell, other.Row.Person.NameCell, line.Row.Person.Label()
 	if c.cell != nil {
@@ -52,7 +51,7 @@ func (m *matching) pointAt(line, other Line, c clash) roster.Problem {
 		What: roster.InPlace.With(c.what, other.Sheet.Name+"!"+there), Fix: c.fix}
 }
 
-// twins looks for people who may be one.
+// twins finds people who may be one.
 type twins struct {
 	*matching
 	roster *roster.Roster
@@ -64,7 +63,7 @@ func (t *twins) pair(i, j int) [2]int {
 	return [2]int{min(a, b), max(a, b)}
 }
 
-// tell says once of two people what is suspicious about rows i and j.
+// tell adds one problem for each pair of people, about rows i and j.
 func (t *twins) tell(i, j int, c clash) {
 	pair := t.pair(i, j)
 	if pair[0] == pair[1] || t.told[pair] {
@@ -77,7 +76,7 @@ func (t *twins) tell(i, j int, c clash) {
 	}
 }
 
-// sameNames finds people of one name whom nothing tells apart.
+// sameNames finds people of one name that nothing distinguishes.
 func (t *twins) sameNames() {
 	first := map[string][]int{}
 	for i, line := range t.lines {
@@ -101,9 +100,9 @@ func (t *twins) sameNames() {
 	}
 }
 
-// birthSlip tells that two rows which nothing but their dates of birth sets
-// apart may be about one person: day and month are exchanged, or one of day,
-// month and year is another.
+// birthSlip reports whether two dates of birth may be one with a slip, and nothing
+// else distinguishes the rows. In a slip day and month are exchanged, or one of day,
+// month and year differs.
 func birthSlip(a, b *roster.Row) bool {
 	x, y := a.Entry.Born, b.Entry.Born
 	sexes := a.Entry.Sex() != b.Entry.Sex() && a.Entry.Sex() != scoring.SexUnspecified && b.Entry.Sex() != scoring.SexUnspecified
@@ -123,7 +122,7 @@ func birthSlip(a, b *roster.Row) bool {
 	return same == 2
 }
 
-// differ tells that two rows of one name are surely about two people.
+// differ reports whether two rows of one name are certainly about two people.
 func (t *twins) differ(a, b *roster.Row) bool {
 	sexes := a.Entry.Sex() != b.Entry.Sex() && a.Entry.Sex() != scoring.SexUnspecified && b.Entry.Sex() != scoring.SexUnspecified
 	years := bornYear(a) != 0 && bornYear(b) != 0 && bornYear(a) != bornYear(b)
@@ -133,7 +132,7 @@ func (t *twins) differ(a, b *roster.Row) bool {
 	return sexes || years || days || ids
 }
 
-// alike says in what two lines of one name agree.
+// alike returns in what two lines of one name agree.
 func (t *twins) alike(i, j int) scoring.Said {
 	switch {
 	case t.names[i].exact != t.names[j].exact:
@@ -144,7 +143,7 @@ func (t *twins) alike(i, j int) scoring.Said {
 	return anotherRowToo
 }
 
-// sameIDs finds IDs that differ only in what gets lost in typing.
+// sameIDs finds IDs with the same [idKey].
 func (t *twins) sameIDs() {
 	first := map[string][]int{}
 	for i, line := range t.lines {
@@ -164,8 +163,7 @@ func (t *twins) sameIDs() {
 	}
 }
 
-// nearNames finds people born on the same day whose names are a slip of the
-// hand apart.
+// nearNames finds people born on the same day whose names are [nearlySame].
 func (t *twins) nearNames() {
 	type named struct {
 		line    int

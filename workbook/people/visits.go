@@ -15,12 +15,11 @@ type Line struct {
 	Row   *roster.Row
 }
 
-// Visit is one person on one test day, which may stand on several rows.
+// Visit is one person on one test day. It may span several rows.
 type Visit struct {
 	Sheet *roster.Sheet // of the first row
-	// Row is the row as read. Where several rows are about the visit, or one of
-	// a list completes it, it is the first one with what all of them say; cells
-	// of other sheets then carry the name of the sheet, as in "5b!C7".
+	// Row is the row as read, or several rows merged into the first. Cells of other
+	// sheets then carry the name of the sheet, as in "5b!C7".
 	Row    *roster.Row
 	More   []Line // the other rows
 	Person int    // visits of one person on several days have the same number, counted from 0
@@ -28,8 +27,8 @@ type Visit struct {
 	// if it may be.
 	Doubt scoring.Said
 
-	First *roster.Row // the first row as it stands on its sheet
-	// attempts tells that the doubt is a test done twice on the day.
+	First *roster.Row // the first row as read
+	// attempts is set where the doubt is a test done twice on the day.
 	attempts bool
 }
 
@@ -44,11 +43,10 @@ func (v *Visit) Score(options *scoring.Options) *scoring.Score {
 	return &score
 }
 
-// Visits tells who did what when. Rows are about one person if they have the
-// same ID or, where one has none, the same name and date of birth; never if
-// their names, sexes or dates of birth contradict each other. Of such rows
-// those of one test day make one visit; a row without a date joins the visit
-// of a person who was tested on a single day.
+// Visits groups the rows by person and test day. Rows are about one person if they
+// have the same ID or, where one has none, the same name and date of birth; never if
+// their names, sexes or dates of birth contradict each other. A row without a date
+// joins the visit of a person who was tested on a single day.
 func Visits(r *roster.Roster) []Visit {
 	return match(r).visits()
 }
@@ -112,17 +110,16 @@ func (m *matching) visits() []Visit {
 	return visits
 }
 
-// remark adds a problem to the visit's row, leaving the row of the sheet as it
-// is.
+// remark adds a problem to a copy of the visit's row.
 func (v *Visit) remark(p roster.Problem) {
 	row := *v.Row
 	row.Problems = append(slices.Clone(row.Problems), p)
 	v.Row = &row
 }
 
-// dayless tells why a line without a day is not taken as one of the only day
-// that its person was tested on: its day can't be read, or it has the same test
-// on another sheet with another result, as the next season's sheet has.
+// dayless returns why a line without a day does not join the only visit of its
+// person: its day can't be read, or it has another result of a test on another
+// sheet, as a new season's sheet has.
 func (m *matching) dayless(i int, mine []int) scoring.Said {
 	line := m.lines[i]
 	if line.Row.DayUnread {
@@ -140,8 +137,8 @@ func (m *matching) dayless(i int, mine []int) scoring.Said {
 	return scoring.Said{}
 }
 
-// otherResult finds, in another row, the cell of a test that the row has too,
-// with another result.
+// otherResult returns the cell in other of a test with different results in the two
+// rows; empty if there is none.
 func otherResult(row, other *roster.Row) string {
 	for i := range row.Entry.Trials {
 		for j := range other.Entry.Trials {
@@ -154,8 +151,8 @@ func otherResult(row, other *roster.Row) string {
 	return ""
 }
 
-// resultsDiffer tells whether two trials are of one test, and their results
-// two, and in which input of the second.
+// resultsDiffer reports whether two trials of one test have different results, and
+// in which input of the second.
 func resultsDiffer(a, b *scoring.Trial) (in scoring.Input, differ bool) {
 	x, okA := a.ResultOf()
 	y, okB := b.ResultOf()

@@ -6,19 +6,18 @@ import (
 )
 
 const (
-	aheadPart  = 64 // rows that are worked on in one go
-	aheadParts = 4  // of these, for each processor, may wait to be taken
+	aheadPart  = 64 // rows in a chunk
+	aheadParts = 4  // finished chunks buffered per CPU
 )
 
-// part is some values in a row, or the panic that came in their place.
+// part is a chunk of values, or the panic that replaced it.
 type part[T any] struct {
 	values []T
 	fault  any
 }
 
-// ahead yields the values 0 to count-1 in order. They are worked out on all
-// processors in parts of that size, a few parts ahead of whoever takes them; work
-// must allow for that.
+// ahead yields work(0) to work(count-1) in order. A worker per CPU computes chunks of
+// that size, a few ahead of the consumer, so work must be safe for concurrent use.
 func ahead[T any](count, size int, work func(int) T) iter.Seq[T] {
 	return func(yield func(T) bool) {
 		workers := runtime.GOMAXPROCS(0)

@@ -23,7 +23,7 @@ func changeChance(_ *sheetWords, o *Outcome, _ *scoring.Score) Value {
 	return Value{}
 }
 
-// sinceText says since when, what the change is called, and what moved besides:
+// sinceText returns the day compared with, the verdict and the other changes:
 // "12 September 2025: real rise; pulse at 11.3 km/h 13 lower".
 func sinceText(w *sheetWords, o *Outcome, _ *scoring.Score) Value {
 	if !o.Doubt.IsZero() {

@@ -43,7 +43,7 @@ var columns = []column{
 		explain: "What the resting heart rate says: how practitioners read it, and its place among people of the same sex and age, where a low percentile is a slow pulse."},
 	{id: reportColumn, header: "Report", format: formatText, value: reportName,
 		explain: "File name of the person's page."},
-	// The longest: most often nothing stands to the right of it.
+	// The longest text, so it comes last of those that are always written.
 	{id: flagsColumn, header: "Flags", value: flagsText,
 		explain: "What to know before using the value, the gravest first; for a row without a value, the reason."},
 	{id: "change", header: "Change (mL/kg/min)", format: formatSigned, seasons: true, value: changeValue,
@@ -103,7 +103,7 @@ func Columns(words *sheetwords.Words) []Column {
 	return all
 }
 
-// Value is what one result cell holds: a number, a text or nothing.
+// Value is the content of a result cell: a number, a text or nothing.
 type Value struct {
 	Number float64
 	Text   string // always text, also where it looks like a formula
@@ -118,10 +118,10 @@ const (
 	text
 )
 
-// NumberValue makes a Value that is a number; it must be finite.
+// NumberValue returns a number, which must be finite.
 func NumberValue(x float64) Value { return Value{Number: x, kind: number} }
 
-// TextValue makes a Value that is a text; the empty text is nothing.
+// TextValue returns a text; the empty text is nothing.
 func TextValue(s string) Value {
 	if s == "" {
 		return Value{}
@@ -129,8 +129,8 @@ func TextValue(s string) Value {
 	return Value{Text: s, kind: text}
 }
 
-// IsNumber tells whether the value is a number.
+// IsNumber reports whether the value is a number.
 func (v Value) IsNumber() bool { return v.kind == number }
 
-// IsBlank tells whether the value is nothing.
+// IsBlank reports whether the value is empty.
 func (v Value) IsBlank() bool { return v.kind == blank }

@@ -11,19 +11,19 @@ import (
 	"tenback/workbook/splice"
 )
 
-// keptRows are the results of some rows, packed: they are asked for more than
-// once, and most of the work is in their texts.
+// keptRows caches the results of a chunk of rows, compressed. They are read more than
+// once, and their texts are costly.
 type keptRows struct {
 	filled []columnSet // of each row
 	packed []byte
 }
 
-// packing is the room for what is packed, before and after.
+// packing holds reusable buffers for plain and compressed results.
 type packing struct{ plain, packed []byte }
 
 var packings = sync.Pool{New: func() any { return new(packing) }}
 
-// keep packs the cells of rows of which filled tells the columns.
+// keep compresses the cells of rows; filled lists the columns of each row.
 func keep(cells []splice.Cell, filled []columnSet) keptRows {
 	room := packings.Get().(*packing)
 	defer packings.Put(room)
@@ -42,7 +42,7 @@ func keep(cells []splice.Cell, filled []columnSet) keptRows {
 	return keptRows{filled, bytes.Clone(room.packed)}
 }
 
-// places are the cells of the rows without what is in them.
+// places returns the cells of the rows without their values.
 func (k *keptRows) places(e *sheetEdit, rows []int, styles cellStyles) []splice.Cell {
 	cells := make([]splice.Cell, 0, len(rows)*len(e.columns))
 	for i, row := range rows {
@@ -53,12 +53,12 @@ func (k *keptRows) places(e *sheetEdit, rows []int, styles cellStyles) []splice.
 	return cells
 }
 
-// cells are the cells of the rows as they were packed.
+// cells returns the cells of the rows.
 func (k *keptRows) cells(e *sheetEdit, rows []int, styles cellStyles) []splice.Cell {
 	cells := k.places(e, rows, styles)
 	b, err := s2.Decode(nil, k.packed)
 	if err != nil {
-		panic(err) // nobody else has held it
+		panic(err) // the buffer is ours alone
 	}
 	text := string(b)
 	for i := range cells {

@@ -10,8 +10,8 @@ import (
 	"tenback/workbook/sheetwords"
 )
 
-// OurColumns finds the result columns of an earlier run in a header row and
-// returns their indexes, rising; none if there was no earlier run.
+// OurColumns returns the rising indexes of an earlier run's result columns in a header
+// row; none if there was no earlier run.
 //
 // A roster may well have a "Group" or a "VO2max" column of its own, so a
 // header alone proves nothing. Ours are at least three of our headers in our
@@ -34,7 +34,7 @@ func OurColumns(headers []string) []int {
 	return ours
 }
 
-// ourRun collects the result columns of the block that begins at start.
+// ourRun returns the result columns of the block that begins at start.
 func ourRun(headers []string, start int) []int {
 	run, next := oursFrom(headers, start, 0)
 	if len(run) < 2 || resultIndex(headers[run[1]]) != 1 || resultIndex(headers[run[0]]) != 0 {
@@ -53,8 +53,8 @@ func ourRun(headers []string, start int) []int {
 	return run
 }
 
-// oursFrom collects, from one place on, the headers side by side that are ours
-// in rising order, beginning with result column number next or a later one.
+// oursFrom returns adjacent headers from a place on that are ours in rising order,
+// beginning with result column number next or a later one.
 func oursFrom(headers []string, from, next int) (run []int, after int) {
 	for i := from; i < len(headers); i++ {
 		at := resultIndex(headers[i])
@@ -66,14 +66,14 @@ func oursFrom(headers []string, from, next int) (run []int, after int) {
 	return run, next
 }
 
-// plainHeader is a header without the number that it got in a table where it was
+// plainHeader returns a header without the number that a table adds to one that is
 // taken: Group2.
 func plainHeader(header string) string {
 	return strings.TrimRight(strings.TrimSpace(header), "0123456789")
 }
 
-// resultIndex is the place of a header among the result columns, in any
-// language, or -1.
+// resultIndex returns the index of the result column with a header in any language,
+// or -1.
 func resultIndex(header string) int {
 	if at, ok := resultHeaders()[strings.ToLower(plainHeader(header))]; ok {
 		return at
@@ -81,8 +81,7 @@ func resultIndex(header string) int {
 	return -1
 }
 
-// resultHeaders are the places of the result columns by their headers in small
-// letters.
+// resultHeaders maps lower-case headers to the indexes of their columns.
 var resultHeaders = sync.OnceValue(func() map[string]int {
 	places := map[string]int{}
 	for i, c := range columns {
@@ -93,8 +92,8 @@ var resultHeaders = sync.OnceValue(func() map[string]int {
 	return places
 })
 
-// ResultLanguage is the language of the result columns that an earlier run left;
-// empty if there are none, or if their headers are the same in several languages.
+// ResultLanguage returns the language of an earlier run's result columns; empty if
+// there are none, or if their headers are the same in several languages.
 func ResultLanguage(r *roster.Roster) string {
 	headers := map[string]int{}
 	for _, s := range r.Sheets {
@@ -120,7 +119,7 @@ func ResultLanguage(r *roster.Roster) string {
 	return best
 }
 
-// NamesReport tells whether a result column of this header names the page.
+// NamesReport reports whether a result column with this header names the page.
 func NamesReport(header string) bool {
 	i := resultIndex(header)
 	return i >= 0 && columns[i].id == reportColumn

@@ -12,9 +12,8 @@ import (
 	"tenback/workbook/roster"
 )
 
-// Outcome is a visit with what scoring made of it in short. It holds no score,
-// because the scores of a large roster would be most of the memory: [Visit.Score]
-// works one out where it is needed.
+// Outcome is a visit with a summary of its score. The score itself is computed where
+// it is needed, because the scores of a large roster would take most of the memory.
 type Outcome struct {
 	people.Visit
 	Test      *scoring.Test     // of the headline, or the first one read against norms; nil if nothing could be read
@@ -56,23 +55,22 @@ func (o *Outcome) Comparison() *change.Comparison {
 	return o.Review.Comparison
 }
 
-// Untested tells that no result of the person stands in the roster, rather than
-// one that cannot be used.
+// Untested reports whether the roster has no result of the person at all.
 func (o *Outcome) Untested() bool {
 	return o.LeftOut() && !slices.ContainsFunc(o.Problems(), func(p roster.Problem) bool { return p.Blocking && !p.OnlyUntested })
 }
 
-// Reason is why somebody was not scored.
+// Reason is why a visit was not scored.
 type Reason uint8
 
 // The reasons, the one to act on first.
 const (
-	ToMend         Reason = iota + 1 // a cell stands in the way
+	ToMend         Reason = iota + 1 // a cell is wrong
 	NeedsOtherTest                   // see [Problem.OtherTest]
 	WithoutResult                    // no test was done, or none is typed yet
 )
 
-// WhyLeftOut tells why nothing could be scored; 0 where something was.
+// WhyLeftOut returns why nothing could be scored; 0 if something was.
 func (o *Outcome) WhyLeftOut() Reason {
 	if !o.LeftOut() {
 		return 0
@@ -91,8 +89,7 @@ func (o *Outcome) WhyLeftOut() Reason {
 	return why
 }
 
-// Problems lists what stood in the way in its rows: what could not be read,
-// then the tests that could not be scored.
+// Problems lists the problems of the rows, then the tests that could not be scored.
 func (o *Outcome) Problems() []roster.Problem {
 	problems := slices.Clone(o.Row.Problems)
 	for _, r := range o.Refused {
@@ -113,8 +110,8 @@ func (o *Outcome) Problems() []roster.Problem {
 	return problems
 }
 
-// place takes the name of the sheet from a cell of a joined row; it is that of
-// the first row where the cell names none.
+// place splits the sheet from a cell of a joined row. The default is the sheet of
+// the first row.
 func (o *Outcome) place(cell string) (sheet, address string) {
 	if at := strings.LastIndex(cell, "!"); at >= 0 {
 		return cell[:at], cell[at+1:]
@@ -122,8 +119,7 @@ func (o *Outcome) place(cell string) (sheet, address string) {
 	return o.Row.Sheet, cell
 }
 
-// sheetCalled is the sheet of that name on which there is a row of the outcome;
-// nil if there is none.
+// sheetCalled returns the sheet of that name if it has a row of the outcome.
 func (o *Outcome) sheetCalled(name string) *roster.Sheet {
 	for _, line := range o.Lines() {
 		if line.Sheet != nil && line.Sheet.Name == name {
@@ -133,8 +129,8 @@ func (o *Outcome) sheetCalled(name string) *roster.Sheet {
 	return nil
 }
 
-// emptyCell is the cell in which a missing input would stand, of the first row
-// whose sheet has a column for it. An age may also come from the date of birth.
+// emptyCell returns the cell for a missing input in the first row whose sheet has a
+// column for it. An age may also come from the date of birth.
 func (o *Outcome) emptyCell(in scoring.Input, test *scoring.Test) (sheet, cell string) {
 	for _, line := range o.Lines() {
 		if line.Sheet == nil {
@@ -150,8 +146,8 @@ func (o *Outcome) emptyCell(in scoring.Input, test *scoring.Test) (sheet, cell s
 	return "", ""
 }
 
-// hasProblemAt tells whether reading already met a problem in the cell, which
-// is then why the input is missing.
+// hasProblemAt reports whether reading found a problem in the cell, which then
+// explains the missing input.
 func (o *Outcome) hasProblemAt(sheet, cell string) bool {
 	return slices.ContainsFunc(o.Row.Problems, func(p roster.Problem) bool {
 		return p.Sheet == sheet && p.Cell == cell && p.Blocking

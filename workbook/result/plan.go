@@ -25,7 +25,7 @@ func Plan(r *roster.Roster, outcomes []Outcome, options *scoring.Options, info s
 	return spliceEdit(edits), nil
 }
 
-// sheetEdit is what is written into one sheet.
+// sheetEdit is the plan for one sheet.
 type sheetEdit struct {
 	name      string
 	headerRow int
@@ -43,21 +43,12 @@ type placedColumn struct {
 	Column
 	col   int // 1-based
 	isNew bool
-	// renamed is a column of an earlier run in another language, whose header is
-	// brought up to date.
+	// renamed is set on a column of an earlier run whose header changes language.
 	renamed bool
 }
 
-// owns tells whether a cell is one of ours: what it holds is free to change.
-func (e *sheetEdit) owns(row, col int) bool {
-	if row < e.headerRow {
-		return false
-	}
-	return slices.ContainsFunc(e.columns, func(c placedColumn) bool { return c.col == col })
-}
-
-// planEdits places the result columns of every sheet of people, to the right
-// of what info found in the sheet.
+// planEdits places the result columns of every sheet of people to the right of its
+// cells.
 func planEdits(roster *roster.Roster, outcomes []Outcome, options *scoring.Options, info splice.Info, src source.Plain, words *sheetWords) ([]sheetEdit, error) {
 	edits := make([]sheetEdit, 0, len(roster.Sheets))
 	for _, sheet := range roster.Sheets {
@@ -97,9 +88,8 @@ func planEdits(roster *roster.Roster, outcomes []Outcome, options *scoring.Optio
 	return edits, nil
 }
 
-// place finds the columns of an earlier run by their headers and puts those
-// that are missing to the right of all that the sheet holds; those of seasons
-// only if there are any.
+// place finds the columns of an earlier run by their headers and puts missing ones to
+// the right of all cells. Columns of seasons need seasons.
 func (e *sheetEdit) place(sheet *roster.Sheet, info splice.SheetInfo, words *sheetWords, seasons bool) error {
 	used := info.FreeCol - 1
 	earlier := map[int]int{} // result column number to sheet column
@@ -154,7 +144,7 @@ func (e *sheetEdit) joinTable(sheet *roster.Sheet, tables []splice.Table) {
 	e.table = person
 	first := slices.IndexFunc(e.columns, func(c placedColumn) bool { return c.isNew })
 	if first < 0 || e.columns[first].col != tables[at].LastCol+1 {
-		return // something stands between them, so they will not join it
+		return // other cells are between them, so they will not join it
 	}
 	taken := map[string]bool{}
 	for _, name := range tables[at].Columns {
@@ -170,9 +160,8 @@ func (e *sheetEdit) joinTable(sheet *roster.Sheet, tables []splice.Table) {
 	}
 }
 
-// leftovers finds rows that hold nobody any more but still hold results of an
-// earlier run. Other things below the people, such as a line of averages, are
-// the user's and stay.
+// leftovers returns rows without a person that still have results of an earlier run.
+// Other cells below the people, such as a line of averages, are the user's and stay.
 func (e *sheetEdit) leftovers(src source.Plain) ([]int, error) {
 	from, flags := e.earlier(sourceColumn), e.earlier(flagsColumn)
 	if from == 0 && flags == 0 {
@@ -206,7 +195,7 @@ func (e *sheetEdit) leftovers(src source.Plain) ([]int, error) {
 	return left, rows.Err()
 }
 
-// earlier is the column in which an earlier run put a result column, or 0.
+// earlier returns the sheet column of an earlier run's result column, or 0.
 func (e *sheetEdit) earlier(id string) int {
 	for _, c := range e.columns {
 		if c.ID == id && !c.isNew {

@@ -10,7 +10,7 @@ import (
 	"tenback/workbook/splice"
 )
 
-// spliceEdit turns the plan into cells to be put into the workbook.
+// spliceEdit converts the plan into cells.
 func spliceEdit(edits []sheetEdit) splice.Edit {
 	var all splice.Edit
 	styleNumber := func(st splice.Style) int {
@@ -51,9 +51,8 @@ func spliceEdit(edits []sheetEdit) splice.Edit {
 	return all
 }
 
-// bodyLook is the look of a column's results. Numbers stand clear of the texts
-// beside them. No text is broken into lines: not every spreadsheet program would
-// make room for them, and the rows are the roster's.
+// bodyLook returns the style of a column's results. Numbers are centred, clear of the
+// texts beside them. Text does not wrap, because row heights are the user's.
 func bodyLook(format string) splice.Style {
 	look := splice.Style{NumberFormat: format}
 	if format != "" && format != formatText {
@@ -72,8 +71,8 @@ const (
 	measured  = 500 // people whose results are looked at
 )
 
-// width is that in which a new column's header and its results can be read
-// whole. Nobody under 18 has decades, so a school's are narrow.
+// width returns the width that shows a new column's header and results in full. People
+// under 18 have no decades, so a school's columns are narrow.
 func (e *sheetEdit) width(c placedColumn) float64 {
 	width := headWidth * float64(utf8.RuneCountInString(c.Header))
 	if c.ID == reportColumn {
@@ -93,12 +92,11 @@ func (e *sheetEdit) width(c placedColumn) float64 {
 	return min(math.Ceil(width)+textSpace, maxWidth)
 }
 
-// cellStyles are the numbers of the styles of a sheet's new cells: of the
-// headers, and of the cells of each column.
+// cellStyles holds the style numbers of the headers and of the cells of each column.
 type cellStyles struct{ heads, body []int }
 
-// cells yields the headers that are new or in another language than before, and
-// the results, in the order of the sheet. The results are worked out once.
+// cells yields new and renamed headers, then the results, in the order of the sheet.
+// Results are computed once and cached.
 func (e *sheetEdit) cells(styles cellStyles) iter.Seq[splice.Cell] {
 	return func(yield func(splice.Cell) bool) {
 		if !e.heads(styles, yield) {
@@ -129,8 +127,7 @@ func (e *sheetEdit) cells(styles cellStyles) iter.Seq[splice.Cell] {
 	}
 }
 
-// places yields the same cells, without the results' values once all of them
-// have been worked out.
+// places yields the same cells, without the values of cached results.
 func (e *sheetEdit) places(styles cellStyles) iter.Seq[splice.Cell] {
 	return func(yield func(splice.Cell) bool) {
 		if e.kept == nil {
@@ -152,7 +149,7 @@ func (e *sheetEdit) places(styles cellStyles) iter.Seq[splice.Cell] {
 	}
 }
 
-// heads yields the headers that are to be written; it tells whether to go on.
+// heads yields the headers to write and reports whether to go on.
 func (e *sheetEdit) heads(styles cellStyles, yield func(splice.Cell) bool) bool {
 	for i, c := range e.columns {
 		if (c.isNew || c.renamed) && !yield(splice.Cell{Row: e.headerRow, Col: c.col, Kind: splice.Text, Text: c.Header, Style: styles.heads[i]}) {
@@ -162,8 +159,8 @@ func (e *sheetEdit) heads(styles cellStyles, yield func(splice.Cell) bool) bool 
 	return true
 }
 
-// results are the cells of rows, and which columns each of them has; none for a
-// row of nobody.
+// results returns the cells of rows and the columns that each row has. A row without
+// a person has none.
 func (e *sheetEdit) results(rows []int, styles cellStyles) (cells []splice.Cell, filled []columnSet) {
 	cells = make([]splice.Cell, 0, len(rows)*len(e.columns))
 	filled = make([]columnSet, len(rows))
@@ -190,8 +187,7 @@ func (e *sheetEdit) results(rows []int, styles cellStyles) (cells []splice.Cell,
 	return cells, filled
 }
 
-// columnSet is a set of result columns, by their position in an edit: there are
-// fewer than 64 of them.
+// columnSet is a bit set of result columns, by their position in an edit.
 type columnSet uint64
 
 // all yields the positions, rising.
@@ -205,8 +201,8 @@ func (s columnSet) all() iter.Seq[int] {
 	}
 }
 
-// earlierCells are the ranges in which an earlier run may have left results.
-// Rows and columns side by side are joined.
+// earlierCells returns the ranges that may hold results of an earlier run. Adjacent
+// rows and columns are joined.
 func (e *sheetEdit) earlierCells() []splice.Range {
 	var ranges []splice.Range
 	var columns []int

@@ -56,8 +56,8 @@ var (
 	youthTable = map[scoring.Sex]string{scoring.Female: "sheet.table.girls", scoring.Male: "sheet.table.boys"}
 )
 
-// byTable joins the readings of one or two tables, leaving out empty ones.
-// With two each is headed by whose table it is.
+// byTable joins the non-empty readings of one or two tables. With two, each names its
+// table.
 func byTable[T any](w *sheetWords, readings []T, table func(T) string, read func(T) string) string {
 	var parts []string
 	for _, r := range readings {
@@ -124,7 +124,7 @@ func nextGroup(w *sheetWords, _ *Outcome, s *scoring.Score) Value {
 	}))
 }
 
-// goal says what opens a group: "High from 35.0 (2.3 more): 1.5 miles in
+// goal returns the value that opens a group: "High from 35.0 (2.3 more): 1.5 miles in
 // 11:42".
 func (w *sheetWords) goal(best *scoring.Estimate, st scoring.Standing, g scoring.Goal) string {
 	slots := w.toReach(best, g.VO2, g.InTest)
@@ -132,7 +132,7 @@ func (w *sheetWords) goal(best *scoring.Estimate, st scoring.Standing, g scoring
 	return w.Say("sheet.goal", slots)
 }
 
-// toReach gives a value, what is missing to it and a result that shows it.
+// toReach returns slots for a value, the gap to it and a result that shows it.
 func (w *sheetWords) toReach(now *scoring.Estimate, goal scoring.VO2, target scoring.Target) wording.Slots {
 	return wording.Slots{"Value": float64(goal), "Gap": float64(goal.Tenths() - now.VO2.Tenths()), "InTest": w.Target(now.Test, target)}
 }
@@ -141,7 +141,7 @@ func oneDecadeYounger(w *sheetWords, _ *Outcome, s *scoring.Score) Value { retur
 
 func twoDecadesYounger(w *sheetWords, _ *Outcome, s *scoring.Score) Value { return w.decade(s, 2) }
 
-// decade reads the value among people that many decades younger: "40–49:
+// decade returns the standing among people that many decades younger: "40–49:
 // Above average, High from 43.4 (3.1 more): 1.5 miles in 10:40". With two tables
 // it says no results of the test, so that a cell can be read whole.
 func (w *sheetWords) decade(s *scoring.Score, younger int) Value {
@@ -198,8 +198,7 @@ func restingText(w *sheetWords, _ *Outcome, s *scoring.Score) Value {
 	return TextValue(w.Say("sheet.resting", wording.Slots{"Rate": r.Rate.In(scoring.BeatsPerMinute), "Band": band, "Place": place}))
 }
 
-// flagsText puts what only a clinician can answer first, then what stood in
-// the way, then the other remarks.
+// flagsText lists what a clinician should see, then the problems, then other remarks.
 func flagsText(w *sheetWords, o *Outcome, s *scoring.Score) Value {
 	var first, stops, rest []string
 	for _, f := range s.Flags {
@@ -226,7 +225,7 @@ func flagsText(w *sheetWords, o *Outcome, s *scoring.Score) Value {
 	return TextValue(strings.Join(append(append(first, stops...), rest...), "; "))
 }
 
-// norm reads a result against the norms of its own test: "2-minute step in
+// norm returns the standing against the norms of the test: "2-minute step in
 // place: 84, within the usual 67 to 115 at 65–69".
 func (w *sheetWords) norm(n scoring.NormReading) string {
 	slots := wording.Slots{"Test": w.Test(n.Test), "Count": n.Result.Amount, "Side": [...]string{"below", "within", "above"}[n.Average()+1],
@@ -237,8 +236,8 @@ func (w *sheetWords) norm(n scoring.NormReading) string {
 	return w.Say("sheet.norm", slots)
 }
 
-// shortProblem tells a problem within the row it belongs to; the sheet is
-// named where the outcome is of rows on several.
+// shortProblem returns a problem for a cell of its own row. The sheet is named where
+// the rows are on several sheets.
 func (w *sheetWords) shortProblem(o *Outcome, p roster.Problem) string {
 	cell := p.Cell
 	if cell != "" && slices.ContainsFunc(o.More, func(l people.Line) bool { return l.Sheet.Name != o.Row.Sheet }) {
@@ -249,8 +248,8 @@ func (w *sheetWords) shortProblem(o *Outcome, p roster.Problem) string {
 
 func reportName(_ *sheetWords, o *Outcome, _ *scoring.Score) Value { return TextValue(o.Report) }
 
-// earlierResults knows what "Estimated from" and "Flags" say of a row that holds
-// results of an earlier run, in any language.
+// earlierResults holds the texts of "Estimated from" and "Flags" that mark a row with
+// results of an earlier run, in every language.
 type earlierResults struct {
 	measured, sources, notScored []string
 }
@@ -270,14 +269,13 @@ var knownResults = sync.OnceValue(func() earlierResults {
 	return known
 })
 
-// saysSource tells whether a text is one that estimatedFrom writes.
+// saysSource reports whether estimatedFrom wrote a text.
 func saysSource(s string) bool {
 	return slices.Contains(knownResults().measured, s) ||
 		slices.ContainsFunc(knownResults().sources, func(before string) bool { return strings.HasPrefix(s, before) })
 }
 
-// saysNotScored tells whether a text is one that flagsText writes of a row
-// without a value.
+// saysNotScored reports whether flagsText wrote a text for a row without a value.
 func saysNotScored(s string) bool {
 	return slices.ContainsFunc(knownResults().notScored, func(before string) bool { return strings.Contains(s, before) })
 }

@@ -17,7 +17,7 @@ type Finding struct {
 	Column  string   // letters of the column where there are several cells
 }
 
-// Where says which cells the finding is about, for a line of a list.
+// Where returns the cells of the finding, for a line of a list.
 func (f *Finding) Where() string {
 	if f.Cell == "" || len(f.Cells) < 2 {
 		return f.Problem.Where()
@@ -25,7 +25,7 @@ func (f *Finding) Where() string {
 	return fmt.Sprintf("%s: %d cells in column %s, first %s", f.Sheet, len(f.Cells), f.Column, f.Cell)
 }
 
-// fewest is how many cells of a column with one cause are told as one.
+// fewest is how many cells of a column with one cause are listed as one.
 const fewest = 3
 
 // Findings puts problems in the order in which to deal with them, and tells
@@ -94,8 +94,7 @@ func findingsOf(column string, alike []Problem) []Finding {
 	return all[:1]
 }
 
-// isWide tells that a finding is about a whole sheet, or about a column by its
-// header.
+// isWide reports whether a finding is about a whole sheet, or a column by its header.
 func (r *Roster) isWide(f *Finding) bool {
 	if f.Cell == "" {
 		return true
@@ -119,8 +118,8 @@ func compareAddress(a, b string) int {
 	return cmp.Or(cmp.Compare(rowA, rowB), cmp.Compare(len(columnA), len(columnB)), cmp.Compare(columnA, columnB))
 }
 
-// withoutNumbers puts # for what is quoted and for numbers, which differ most often
-// between problems of one cause.
+// withoutNumbers replaces quotations and numbers by #; they differ most often between
+// problems of one cause.
 func withoutNumbers(s string) string {
 	out := make([]byte, 0, len(s))
 	for i := 0; i < len(s); {
@@ -143,7 +142,7 @@ func withoutNumbers(s string) string {
 
 func isDigit(c byte) bool { return '0' <= c && c <= '9' }
 
-// particulars are what else differs: addresses and months.
+// particulars matches addresses and months, which differ too.
 var particulars = regexp.MustCompile(`\b[A-Z]{1,3}#|\b(?:January|February|March|April|May|June|July|August|September|October|November|December)\b`)
 
 // WordsAlone returns a text with # in place of quotations, numbers, addresses and

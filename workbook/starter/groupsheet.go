@@ -52,7 +52,7 @@ func WriteGroup(w io.Writer, s group.Summary, adults *reference.GroupTable, test
 	return f.Write(w)
 }
 
-// groupSheet writes row after row. The first error is kept for the end.
+// groupSheet writes row after row and keeps the first error.
 type groupSheet struct {
 	*sheetWords
 	f                        *excelize.File
@@ -144,7 +144,7 @@ func (g *groupSheet) table(t *group.Table) {
 	}
 }
 
-// nameOf is what a row or column is of.
+// nameOf returns the name of a row or column.
 func (g *groupSheet) nameOf(l group.Label) string {
 	return g.Label(l, g.adults, func(name string) string { return name })
 }
@@ -191,7 +191,7 @@ func (g *groupSheet) figures(all []group.Figure) {
 	}
 }
 
-// seasons writes what changed since the last round of testing.
+// seasons writes the changes since the last round of testing.
 func (g *groupSheet) seasons(s group.Summary) {
 	if s.Seasons == nil {
 		return
@@ -210,7 +210,7 @@ func (g *groupSheet) seasons(s group.Summary) {
 	g.line(0, g.Say("sheet.summary.left", nil), g.countValue(s.Seasons.Left))
 }
 
-// leftOut names what is not there.
+// leftOut lists the tables that are withheld.
 func (g *groupSheet) leftOut(s group.Summary) {
 	if len(s.TooSmall)+len(s.Withheld) == 0 {
 		return

@@ -149,7 +149,7 @@ func (g *guideWriter) explainColumns(columns []starterColumn) {
 	}
 }
 
-// more names the columns that are understood but not in every roster.
+// more lists known columns that are not in the roster.
 func (g *guideWriter) more() {
 	g.heading(g.word("guide.more"))
 	g.line(g.top, "", g.word("guide.more.note"))
@@ -161,7 +161,7 @@ func (g *guideWriter) more() {
 	}
 }
 
-// pages tells how the pages get a name and a look.
+// pages explains the settings of the pages.
 func (g *guideWriter) pages() {
 	g.heading(g.word("guide.pages"))
 	g.line(g.top, "", g.OneLine("guide.pages.note", wording.Slots{"Sheet": roster.SettingsSheet}))
@@ -170,7 +170,7 @@ func (g *guideWriter) pages() {
 	}
 }
 
-// mapping tells how to keep headers of one's own.
+// mapping explains how to keep other headers.
 func (g *guideWriter) mapping() {
 	g.heading(g.word("guide.own"))
 	g.line(g.top, "", g.word("guide.own.note"))
@@ -191,7 +191,7 @@ func (g *guideWriter) test(t *scoring.Test) {
 	g.line(g.top, g.word("guide.test.sources"), "tenback tests "+t.ID)
 }
 
-// needs names what a test uses besides its result.
+// needs lists the inputs of a test besides its result.
 func (g *guideWriter) needs(t *scoring.Test) string {
 	var names []string
 	for _, in := range t.Needs() {

@@ -19,13 +19,12 @@ import (
 	"tenback/workbook/source"
 )
 
-// carriedRoles are what stays true of people until the next season, or is to be
-// the same again: who they are, and which test they do.
+// carriedRoles are the columns copied to the next season: identity, and which test.
 var carriedRoles = []roster.Role{roster.Name, roster.GivenName, roster.FamilyName, roster.ID, roster.Group, roster.Birth, roster.Audience, roster.Language, roster.TestName,
 	roster.Email, roster.GuardianEmail, roster.PagePassword}
 
-// carriedInputs are values that stay true, and the conditions of a test. Body
-// mass, heart rates and answers about health are asked again.
+// carriedInputs are the values copied to the next season: the sex and the conditions
+// of a test. Body mass, heart rates and answers about health are asked again.
 var carriedInputs = []scoring.Input{scoring.SexInput, scoring.PaceSpeed, scoring.ShuttleStart, scoring.BenchHeight,
 	scoring.StepRate, scoring.StepRate2, scoring.StepRate3, scoring.StepRate4, scoring.Power, scoring.Power2, scoring.Power3, scoring.Power4,
 	scoring.BeltSpeed, scoring.BeltSpeed2, scoring.BeltSpeed3, scoring.BeltSpeed4, scoring.Grade, scoring.Grade2, scoring.Grade3, scoring.Grade4, scoring.Gait}
@@ -93,7 +92,7 @@ type nextSheet struct {
 	left   int
 }
 
-// planNextSeason puts everybody on one sheet, in the order of the roster.
+// planNextSeason assigns each person to one sheet, in the order of the roster.
 func planNextSeason(r *roster.Roster) []*nextSheet {
 	visits := people.Visits(r)
 	everyone, days := people.TestDays(visits)
@@ -237,7 +236,7 @@ func (s *nextSheet) write(f *excelize.File, cells map[*roster.Sheet]map[int]map[
 	return nil
 }
 
-// columnLike is the column of a sheet that means the same; 0 if there is none.
+// columnLike returns the column of a sheet with the same meaning; 0 if there is none.
 func columnLike(sheet *roster.Sheet, m roster.Meaning) int {
 	for _, c := range sheet.Columns {
 		if c.Meaning.Role == m.Role && (m.Role != roster.InputData || c.Meaning.Input == m.Input && c.Meaning.Test == m.Test && c.Meaning.Unit == m.Unit) {

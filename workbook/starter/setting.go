@@ -10,15 +10,14 @@ import (
 	"tenback/workbook/roster"
 )
 
-// kindsOf tells which kinds of test suit adults of a setting, by the first
-// word of the test's ID: at work what asks for no all-out effort, in a squad
-// what runs, and what a laboratory or a treadmill gives.
+// kindsOf lists the kinds of test that suit adults of a setting, by the first word of
+// the test's ID: submaximal tests at work; runs and laboratory tests in a squad.
 var kindsOf = map[roster.Setting][]string{
 	roster.Workplace: {"walk", "step", "cycle"},
 	roster.Squad:     {"run", "jog", "race", "shuttle", "treadmill", "measured"},
 }
 
-// offered tells whether a test is scored without being asked for specially.
+// offered reports whether a test is scored by default.
 func offered(t *scoring.Test) bool {
 	byDefault := slices.ContainsFunc(t.Equations, func(e *scoring.Equation) bool { return !e.Choice })
 	return !t.Fallback && (byDefault || t.Norm != nil)
@@ -45,8 +44,7 @@ func hasOwn(t *scoring.Test, in scoring.Input) bool {
 	return slices.ContainsFunc(t.Also, func(a scoring.Also) bool { return a.Input == in })
 }
 
-// field is one column of a roster that we make: the test it belongs to, if to
-// one alone, and what it holds.
+// field is one column of a starter roster, with its test if it serves only one.
 type field struct {
 	header string
 	input  scoring.Input

@@ -81,7 +81,7 @@ type starterColumn struct {
 	isAddress bool
 }
 
-// columns are those for a setting: who, what is known of the person, the tests.
+// columns returns the columns for a setting: identity, the person, the tests.
 func (s *starter) columns(setting roster.Setting) []starterColumn {
 	tests := testsOf(setting)
 	born := "1987-04-30"
@@ -164,7 +164,7 @@ func (s *starter) inputColumn(header string, in scoring.Input) starterColumn {
 	return c
 }
 
-// bound writes a bound, or another number that stands for one typed.
+// bound formats a number as one would type it.
 func (s *starter) bound(x float64) string { return s.Quantity(scoring.Q(x, scoring.NoUnit)) }
 
 // starterExamples fill the example column of the guide, but for what is chosen
@@ -202,7 +202,7 @@ func (c *starterColumn) width() float64 {
 	return max(12.5, float64(longest)*1.1+1.5, min(20, float64(utf8.RuneCountInString(c.header))*0.75))
 }
 
-// help is the text of the comment on the header and of the guide's line.
+// help returns the text of the comment on the header and of the guide's line.
 func (s *starter) help(c *starterColumn) string {
 	lines := []string{c.meaning}
 	if c.unit != "" {
@@ -217,7 +217,7 @@ func (s *starter) help(c *starterColumn) string {
 	return strings.Join(lines, "\n")
 }
 
-// bounds are the allowed range and its unit.
+// bounds returns slots for the allowed range and its unit.
 func (s *starter) bounds(c *starterColumn) wording.Slots {
 	return wording.Slots{"From": s.bound(c.between[0]), "To": s.bound(c.between[1]), "Unit": c.unit}
 }
@@ -251,9 +251,8 @@ const (
 	maxMessage      = 255
 )
 
-// validation is the list or the bounds of a column, with what is said when
-// someone enters the cell or types something else. A stop is set only where
-// nothing else can be meant.
+// validation returns the list or the bounds of a column with their messages. Only
+// columns without results refuse other values.
 func (s *starter) validation(c *starterColumn, letter string) (*excelize.DataValidation, error) {
 	v := excelize.NewDataValidation(true)
 	v.SetSqref(fmt.Sprintf("%s%d:%s%d", letter, starterFirst, letter, starterLast))

@@ -40,8 +40,7 @@ func TestColumns(t *scoring.Test, words *templates.Set) []TestColumn {
 	return all
 }
 
-// neededByDefault tells whether an equation that is used without being named
-// takes the input.
+// neededByDefault reports whether an equation that is used by default takes the input.
 func neededByDefault(t *scoring.Test, in scoring.Input) bool {
 	return slices.ContainsFunc(t.Equations, func(e *scoring.Equation) bool {
 		return !e.Choice && slices.Contains(e.Inputs(), in)

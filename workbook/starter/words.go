@@ -5,7 +5,7 @@ import (
 	"tenback/workbook/sheetwords"
 )
 
-// sheetWords are the words of a set with what is worked out from them.
+// sheetWords adds the headers of starter rosters to the words of a set.
 type sheetWords struct{ *sheetwords.Words }
 
 // wordsOf returns the words of a set, or the English ones if set is nil.
