@@ -59,7 +59,7 @@ type ownColumns struct{}
 func (ownColumns) Find(headers []string) []int    { return result.OurColumns(headers) }
 func (ownColumns) NamesReport(header string) bool { return result.NamesReport(header) }
 
-// The model, which package roster declares.
+// Roster and the others are the model, which package roster declares.
 type (
 	Roster      = roster.Roster
 	Sheet       = roster.Sheet
@@ -76,7 +76,7 @@ type (
 	Finding     = roster.Finding
 )
 
-// What other packages declare of people and results.
+// Line and the others are declared by packages people and result.
 type (
 	Line    = people.Line
 	Visit   = people.Visit

@@ -13,7 +13,7 @@ type Face struct {
 	Dense  bool // lines closer together
 }
 
-// The faces of reports.
+// BodyFace and the others are the faces of reports.
 var (
 	BodyFace    = Face{Size: SizeBody, Colour: Ink}
 	SmallFace   = Face{Size: SizeSmall, Colour: Soft}
@@ -277,7 +277,7 @@ func LimitLines(lines []Line, most int) []Line {
 // align is how lines are placed in their width.
 type align uint8
 
-// Alignments of lines.
+// Left and Centre are alignments of lines.
 const (
 	Left align = iota
 	Centre

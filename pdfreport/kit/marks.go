@@ -80,7 +80,7 @@ func Labelled(at float64, text string, f Face) Label {
 	return Label{at, TextWidth(text, f.Weight) * f.Size, text, f}
 }
 
-// Heights of a scale's parts, in points.
+// StripHeight and TickLength are heights of a scale's parts, in points.
 const (
 	StripHeight = 20.0
 	TickLength  = 3.0

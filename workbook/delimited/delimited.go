@@ -51,7 +51,7 @@ func Parse(data []byte) (*File, error) {
 	}
 	f := &File{}
 	data = bytes.TrimPrefix(data, []byte("\xEF\xBB\xBF"))
-	var decoder encoding.Encoding = encoding.Nop
+	decoder := encoding.Nop
 	switch {
 	case bytes.HasPrefix(data, []byte("\xFF\xFE")), bytes.HasPrefix(data, []byte("\xFE\xFF")):
 		decoder = unicode.UTF16(unicode.LittleEndian, unicode.UseBOM)

@@ -25,6 +25,7 @@ type Names struct {
 	Renamed map[string]string // by heading.Key
 }
 
+// Match finds the meaning of a header.
 func (ns Names) Match(header string) (heading.Heading, bool) {
 	if known, ok := ns.Renamed[heading.Key(header)]; ok {
 		if heading.Key(known) == Ignored {

@@ -10,7 +10,7 @@ import (
 // Key returns what is compared of a header: letters and digits without case and
 // accents. A dot between digits stays, because 1.5 is not 15.
 func Key(s string) string {
-	folded := []rune(cell.Fold(shorten(s, MaxLen)))
+	folded := []rune(cell.Fold(shorten(s)))
 	var b strings.Builder
 	for i, r := range folded {
 		switch {
@@ -30,15 +30,15 @@ func Key(s string) string {
 // MaxLen is the number of bytes of a header that are considered.
 const MaxLen = 200
 
-func shorten(s string, most int) string {
-	if len(s) > most {
-		return strings.ToValidUTF8(s[:most], "")
+func shorten(s string) string {
+	if len(s) > MaxLen {
+		return strings.ToValidUTF8(s[:MaxLen], "")
 	}
 	return s
 }
 
 func withoutParentheses(s string) string {
-	base, _ := cutParentheses(cell.Fold(shorten(s, MaxLen)))
+	base, _ := cutParentheses(cell.Fold(shorten(s)))
 	return base
 }
 
@@ -74,7 +74,7 @@ func cutParentheses(s string) (base string, inside []string) {
 // splitHeader separates a header from its hints: what is in parentheses, and
 // units at the end.
 func splitHeader(header string) (base string, hints []string) {
-	base, hints = cutParentheses(cell.Fold(shorten(header, MaxLen)))
+	base, hints = cutParentheses(cell.Fold(shorten(header)))
 	words := strings.FieldsFunc(base, func(r rune) bool { return unicode.IsSpace(r) || r == '_' })
 	for len(words) > 1 {
 		last := strings.Trim(words[len(words)-1], ",.;:-")

@@ -16,7 +16,7 @@ var leadIn = cell.Pattern(`^(?:(?:what(?:'s| is| was| are)|please|enter|state|se
 // withoutQuestion removes the words and marks of a question; it returns "" if
 // there are none.
 func withoutQuestion(header string) string {
-	s := strings.Trim(cell.Fold(shorten(header, MaxLen)), "?*:¿ .")
+	s := strings.Trim(cell.Fold(shorten(header)), "?*:¿ .")
 	asked := strings.TrimSpace(leadIn().ReplaceAllString(s, ""))
 	asked = strings.ReplaceAll(asked, "?", " ")
 	if asked == cell.Fold(header) {
@@ -28,7 +28,7 @@ func withoutQuestion(header string) string {
 // matchLanguages recognises a header that says the same in two languages. Parts
 // in one script must all be known and agree; of two scripts one may be unknown.
 func (v *vocabulary) matchLanguages(header string) (Heading, bool) {
-	header = shorten(header, MaxLen)
+	header = shorten(header)
 	if east, west := scripts(header); east != "" && west != "" {
 		a, okA := v.matchOne(east)
 		b, okB := v.matchOne(west)

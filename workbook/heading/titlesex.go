@@ -30,7 +30,7 @@ var sexGroups = func() map[string]scoring.Sex {
 // SexIn returns the one sex that a title names, or SexUnspecified.
 func SexIn(title string) scoring.Sex {
 	found := scoring.SexUnspecified
-	for _, w := range strings.FieldsFunc(cell.Fold(shorten(title, MaxLen)), func(r rune) bool { return strings.ContainsRune(" ,;:()[]|/_-.&+", r) }) {
+	for _, w := range strings.FieldsFunc(cell.Fold(shorten(title)), func(r rune) bool { return strings.ContainsRune(" ,;:()[]|/_-.&+", r) }) {
 		sex, ok := sexGroups[strings.TrimSuffix(strings.TrimSuffix(w, "s'"), "'s")]
 		if !ok {
 			sex, ok = sexGroups[strings.TrimSuffix(w, "'")]

@@ -13,7 +13,7 @@ const longestTestName = 6
 
 // TestIn finds the one test that a title names; the longest name counts.
 func TestIn(text string) (found roster.Meaning, several bool) {
-	folded := cell.Fold(shorten(text, MaxLen))
+	folded := cell.Fold(shorten(text))
 	for _, form := range titleDates {
 		folded = form().ReplaceAllString(folded, " ") // because "12 May" is not 12 minutes
 	}

@@ -1,3 +1,5 @@
+// Package people finds who is one person: rows that belong together, names that
+// are nearly alike, and each person's visits and seasons.
 package people
 
 import (

@@ -1,3 +1,5 @@
+// Package reading makes a roster of a workbook: it finds the columns of each sheet
+// and reads each row into an entry and problems.
 package reading
 
 import (

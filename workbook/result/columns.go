@@ -1,3 +1,4 @@
+// Package result declares the result columns, and plans and writes their cells.
 package result
 
 import (

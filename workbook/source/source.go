@@ -39,6 +39,7 @@ type Rows interface {
 // Workbook is an [*ooxml.Book] as a [Book].
 type Workbook struct{ *ooxml.Book }
 
+// Rows starts the reading of a sheet's rows.
 func (b Workbook) Rows(s ooxml.Sheet) (Rows, error) {
 	rows, err := b.Book.Rows(s)
 	if err != nil {

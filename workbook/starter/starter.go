@@ -1,3 +1,5 @@
+// Package starter writes workbooks that people begin with: starter rosters with a
+// guide, the next season's roster, and the group summary's sheet.
 package starter
 
 import (
