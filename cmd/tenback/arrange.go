@@ -115,6 +115,7 @@ var removedOptions = map[string]string{
 	"jobs":        "leave it out; GOMAXPROCS limits the processors that are used",
 	"shard":       "leave it out; one run takes 200,000 rows",
 	"mark":        "leave it out; tenback check lists each cell with what to type, and so does the column of flags",
+	"fresh":       "leave it out; every page is drawn again, and its file rewritten if it differs",
 }
 
 // noOption is the error for an option that a command does not have.

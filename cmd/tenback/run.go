@@ -39,7 +39,6 @@ Example:  tenback run fitness-week.xlsx --sheet "Class 8B"
 			&cli.BoolFlag{Name: "in-place", Usage: "write the columns into the roster itself; a dated backup is made first"},
 			&cli.BoolFlag{Name: "break-signature", Usage: "write the results of a digitally signed roster too; they are not signed"},
 			&cli.BoolFlag{Name: "no-reports", Usage: "write the columns, no pages"},
-			&cli.BoolFlag{Name: "fresh", Usage: "rewrite every page, also those that would not change"},
 			paperFlag(),
 			&cli.BoolFlag{Name: "quiet", Usage: "print nothing but errors"},
 		),
@@ -65,7 +64,6 @@ type runPlan struct {
 	breakSignature bool
 
 	reports           bool
-	fresh             bool // rewrites unchanged pages too
 	paper             kit.Paper
 	words             string // folder of the user's own words
 	combined, byGroup bool
@@ -82,7 +80,7 @@ func runPlanFromFlags(c *cli.Context) (runPlan, error) {
 		return runPlan{}, err
 	}
 	p := runPlan{roster: roster, read: reading, earlier: c.StringSlice("earlier"), words: c.String("words"), combined: c.Bool("combined"), byGroup: c.Bool("by-group"), out: c.String("out"), inPlace: c.Bool("in-place"), breakSignature: c.Bool("break-signature"),
-		reports: !c.Bool("no-reports"), fresh: c.Bool("fresh"), quiet: c.Bool("quiet")}
+		reports: !c.Bool("no-reports"), quiet: c.Bool("quiet")}
 	if p.inPlace && source.IsText(roster) {
 		return runPlan{}, usageError(fmt.Sprintf("--in-place: %s is a text file, which cannot hold result columns; without it they go into a workbook beside the file", filepath.Base(roster)))
 	}
@@ -116,7 +114,7 @@ func (p runPlan) scored() string {
 
 // pageFolder returns the folder of the run's pages.
 func (p runPlan) pageFolder() *batch.Folder {
-	return &batch.Folder{Path: p.folder(), Fresh: p.fresh}
+	return &batch.Folder{Path: p.folder()}
 }
 
 // folder returns the path of the folder of pages.

@@ -30,8 +30,7 @@ const MaxPage = 20 << 20
 
 // Folder is a folder with one page per person.
 type Folder struct {
-	Path  string
-	Fresh bool // rewrites unchanged pages too
+	Path string
 	// Watched keeps the source of each page in memory, so that the next Write
 	// does not draw it again.
 	Watched bool
@@ -145,7 +144,7 @@ func (f *Folder) Write(ctx context.Context, outcomes []workbook.Outcome, options
 func (f *Folder) put(name string, page []byte, from source) (changed bool, err error) {
 	path := filepath.Join(f.Path, name)
 	old, err := safefile.ReadPlain(path, MaxPage)
-	if changed = f.Fresh || err != nil || !bytes.Equal(old, page); changed {
+	if changed = err != nil || !bytes.Equal(old, page); changed {
 		if err := safefile.WriteBytes(path, page); err != nil {
 			return false, err
 		}

@@ -83,7 +83,6 @@ func TestFolderWritesWhatDiffers(t *testing.T) {
 			{"altered", func() { must(t, os.WriteFile(w.path(2), []byte("x"), 0o600)) }, all[2:]},
 			{"missing", func() { must(t, os.Remove(w.path(0))) }, all[:1]},
 			{"another look", func() { w.look.Brand = &kit.Brand{Organisation: "Quillhaven"} }, all},
-			{"fresh", func() { w.folder.Fresh = true; w.folder.drawn = nil }, all},
 		} {
 			c.change()
 			if got, work := w.write(); !slices.Equal(got, c.want) || len(got)+work.Kept != 3 {
