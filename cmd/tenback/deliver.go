@@ -94,7 +94,7 @@ func deliver(c *cli.Context, path string) error {
 	}
 	defer release()
 	_, set := roster.Settings[settings.SetLanguage]
-	if lang := result.ResultLanguage(roster); !set && lang != "" { // of the run that made the pages
+	if lang := result.Language(roster); !set && lang != "" { // of the run that made the pages
 		roster.Settings[settings.SetLanguage] = settings.SettingValue{Value: lang}
 	}
 	maker, err := newPageMaker(roster, c.String("words"), localePaper(os.Getenv))

@@ -92,9 +92,9 @@ var resultHeaders = sync.OnceValue(func() map[string]int {
 	return places
 })
 
-// ResultLanguage returns the language of an earlier run's result columns; empty if
+// Language returns the language of an earlier run's result columns; empty if
 // there are none, or if their headers are the same in several languages.
-func ResultLanguage(r *roster.Roster) string {
+func Language(r *roster.Roster) string {
 	headers := map[string]int{}
 	for _, s := range r.Sheets {
 		for _, c := range s.Columns {

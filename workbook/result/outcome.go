@@ -23,7 +23,7 @@ type Outcome struct {
 	Review    *change.Review    // against the person's earlier tests; nil if there are none
 }
 
-// NewOutcome scores a visit.
+// New scores a visit.
 func New(v *people.Visit, options *scoring.Options) Outcome {
 	score := v.Score(options)
 	o := Outcome{Visit: *v, Refused: score.Refused}

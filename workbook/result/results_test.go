@@ -358,18 +358,18 @@ func TestChangeColumns(t *testing.T) {
 }
 
 // The result columns tell the language of the run that wrote them.
-func TestResultLanguage(t *testing.T) {
+func TestLanguage(t *testing.T) {
 	for _, lang := range templates.Languages() {
 		sheet := &roster.Sheet{}
 		for _, c := range Columns(sheetwords.Of(sheetwords.Builtin()[lang])) {
 			sheet.Columns = append(sheet.Columns, roster.Column{Header: c.Header, Meaning: roster.Meaning{Role: roster.Ours}})
 		}
-		if got := ResultLanguage(&roster.Roster{Sheets: []*roster.Sheet{sheet}}); got != lang {
+		if got := Language(&roster.Roster{Sheets: []*roster.Sheet{sheet}}); got != lang {
 			t.Errorf("columns in %s are taken for %q", lang, got)
 		}
 	}
 	own := &roster.Sheet{Columns: []roster.Column{{Header: "VO2max (mL/kg/min)"}}}
-	if got := ResultLanguage(&roster.Roster{Sheets: []*roster.Sheet{own}}); got != "" {
+	if got := Language(&roster.Roster{Sheets: []*roster.Sheet{own}}); got != "" {
 		t.Errorf("a roster without result columns has the language %q", got)
 	}
 }

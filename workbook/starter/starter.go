@@ -25,7 +25,7 @@ const (
 	starterLast  = 1001
 )
 
-// WriteStarter writes an empty roster with the columns that suit a setting:
+// Write writes an empty roster with the columns that suit a setting:
 // drop-down lists, number formats, bounds and a comment on each column, and a
 // second sheet that explains the columns and how each test is run.
 // It is in the given words, or in English where there are none.
