@@ -16,7 +16,7 @@ func TestClockFarOff(t *testing.T) {
 		{"Ben", "M", "04.03.81", "11.05.26", "12:40"},
 		{"Cyd", "F", day(1990, 7, 1), day(2026, 5, 11), "12:50"},
 		{"Dot", "F", "", "13.05.2026", "13:00"}}
-	const future = "; correct the date; if it is right, set the date of this computer right"
+	const future = "; correct the date; if it is right, correct the date of this computer"
 	for _, c := range []struct {
 		name string
 		now  time.Time

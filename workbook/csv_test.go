@@ -80,7 +80,7 @@ func TestTextRosters(t *testing.T) {
 			}
 			encoding := false
 			for _, p := range roster.Problems {
-				encoding = encoding || strings.Contains(p.What.String(), "does not say how its letters")
+				encoding = encoding || strings.Contains(p.What.String(), "does not state its character encoding")
 			}
 			if encoding != c.encoding {
 				t.Errorf("remark on the letters: %v, want %v", encoding, c.encoding)
@@ -100,7 +100,7 @@ func TestTextDamage(t *testing.T) {
 		{"a date for a time", "Name,1.5 mile run\nIda,11-Jan\n", "turned what was typed into a date", true},
 		{"a date for a level", "Name,20 m shuttle level\nIda,07. Okt\n", "turned what was typed into a date", true},
 		{"a column too narrow", "Name,Date of birth,1.5 mile run\nIda,########,11:30\n", "too narrow", true},
-		{"a long number", "Name,ID,1.5 mile run\nIda,1.23457E+11,11:30\nKim,1.23457E+11,12:30\n", "cut this number short", false},
+		{"a long number", "Name,ID,1.5 mile run\nIda,1.23457E+11,11:30\nKim,1.23457E+11,12:30\n", "cut off digits of this number", false},
 		{"a zero gone", "Name,20 m shuttle level\nIda,7.1\nKim,6.4\n", "7.1 was read as shuttle 1", false},
 		{"a quotation mark not closed", "Name,1.5 mile run\n\"Ida,11:30\nKim,12:30\n", "never closed", false},
 		{"lines joined", "Name,Notes,1.5 mile run\nIda,\"slow,11:30\nKim,\",12:30\n", "joins several lines", false},

@@ -45,19 +45,13 @@ func OpenEarlier(path string, opt ReadOptions) (*Roster, error) {
 
 // openReader is Open on what is open already; path is only for messages.
 func openReader(path string, r io.ReaderAt, size int64, opt ReadOptions) (*Roster, error) {
-	read, err := reading.Open(path, r, size, opt, ownColumns{})
+	read, err := reading.Open(path, r, size, opt)
 	if err != nil {
 		return nil, err
 	}
 	people.Compare(read)
 	return read, nil
 }
-
-// ownColumns is the [reading.OurColumns] of the result columns.
-type ownColumns struct{}
-
-func (ownColumns) Find(headers []string) []int    { return result.OurColumns(headers) }
-func (ownColumns) NamesReport(header string) bool { return result.NamesReport(header) }
 
 // Roster and the others are the model, which package roster declares.
 type (

@@ -19,7 +19,7 @@ func TestFindings(t *testing.T) {
 	for row := 30; row > 2; row-- {
 		all = append(all, problem("5a", fmt.Sprintf("F%d", row), fmt.Sprintf("this could be 11:%02d (minutes and seconds) or 11.%02d minutes", row, row), true))
 	}
-	all = append(all, problem("5b", "AA10", "taken as no value", false), problem("5b", "B10", "taken as no value", false), problem("5b", "B9", "taken as no value", false), problem("5b", "B9", "taken as no value", false))
+	all = append(all, problem("5b", "AA10", "read as not tested", false), problem("5b", "B10", "read as not tested", false), problem("5b", "B9", "read as not tested", false), problem("5b", "B9", "read as not tested", false))
 	findings := roster.Findings(all)
 	var got []string
 	for i := range findings {
@@ -31,7 +31,7 @@ func TestFindings(t *testing.T) {
 		"5a!B9: seconds beside minutes",
 		"5b!A4: there is no such date",
 		"5a: hidden", "5a!F2: header",
-		"5b!B9: taken as no value", "5b!B10: taken as no value", "5b!AA10: taken as no value",
+		"5b!B9: read as not tested", "5b!B10: read as not tested", "5b!AA10: read as not tested",
 	}
 	if !slices.Equal(got, want) {
 		t.Errorf("got %q\nwant %q", got, want)

@@ -48,8 +48,8 @@ func TestRaces(t *testing.T) {
 		"Ben [race time=40:00@D3 distance=5000 m@D1]",
 	}, []string{
 		`C1 ("3000 m"): read as a race over 3000 m`, `D1 ("5 km"): read as a race over 5000 m`, `E1 ("10 km run (min)"): read as a race over 10000 m`,
-		`B1 ("1000 m run"): this test is not among those that are scored`, `!F1 ("1 mile"): the header does not say whether this was run or walked`,
-		`!C3 ("1230"): this could be 12:30 (minutes and seconds) or 1230 seconds (20:30)`, `E3 ("DNF"): taken as no value`,
+		`B1 ("1000 m run"): this test is not scored`, `!F1 ("1 mile"): the header does not say whether this was run or walked`,
+		`!C3 ("1230"): this could be 12:30 (minutes and seconds) or 1230 seconds (20:30)`, `E3 ("DNF"): read as not tested`,
 	})
 }
 
@@ -89,7 +89,7 @@ func TestMappingSheet(t *testing.T) {
 	}
 	readsAs(t, roster, []string{"Ada body-mass=31.75 kg@D2 resting-hr=60 beats/min@B2"}, []string{`!C2 ("11:30")`})
 	_, err = openBook(buildBook(t, nil, people, mapping([]any{"Vem", "Naem of student"})), ReadOptions{})
-	if !errors.Is(err, source.ErrColumn) || !strings.Contains(err.Error(), `B2: "Naem of student" is no column known here`) {
+	if !errors.Is(err, source.ErrColumn) || !strings.Contains(err.Error(), `B2: "Naem of student" is not a known column`) {
 		t.Errorf("a meaning that is not known: %v", err)
 	}
 }
@@ -130,7 +130,7 @@ func TestHiddenColumnsAndFiltersAreSaid(t *testing.T) {
 				return err
 			}
 			return f.SetRowVisible("People", 3, false)
-		}, []string{`A3: a filter is on; the rows that it hides were read like the others: 1`}},
+		}, []string{`A3: a filter is on; the rows it hides were read like the others: 1`}},
 	} {
 		book := buildBook(t, func(f *excelize.File) {
 			if err := tc.change(f); err != nil {
@@ -225,7 +225,7 @@ func TestListsAbreast(t *testing.T) {
 
 func TestPeopleAcross(t *testing.T) {
 	_, err := openBook(buildBook(t, nil, sheetOf{"Day", [][]any{{"Name", "Ada", "Ben"}, {"Age", 30, 31}, {"1.5 mile run", "11:30", "12:00"}}}), ReadOptions{})
-	if !errors.Is(err, source.ErrNoHeader) || !strings.Contains(err.Error(), `below one another in sheet "Day"`) {
+	if !errors.Is(err, source.ErrNoHeader) || !strings.Contains(err.Error(), `the headers of sheet "Day" seem to run down`) {
 		t.Errorf("%v", err)
 	}
 }

@@ -66,8 +66,8 @@ func TestOpenRefuses(t *testing.T) {
 	}{
 		{"missing", filepath.Join(dir, "none.xlsx"), ReadOptions{}, source.ErrMissing, "there is no such file"},
 		{"folder", dir, ReadOptions{}, source.ErrDirectory, "this is a folder; name the workbook in it"},
-		{"device", os.DevNull, ReadOptions{}, source.ErrUnreadable, "this is no ordinary file; name a workbook"},
-		{"no access", locked, ReadOptions{}, source.ErrUnreadable, "you are not allowed to read the file"},
+		{"device", os.DevNull, ReadOptions{}, source.ErrUnreadable, "this is not a regular file; name a workbook"},
+		{"no access", locked, ReadOptions{}, source.ErrUnreadable, "you have no permission to read the file"},
 		{"empty", write("empty.xlsx", nil), ReadOptions{}, source.ErrEmpty, "the file is empty"},
 		{"password", write("password.xlsx", encrypted.Bytes()), ReadOptions{}, source.ErrLocked, "the file is protected by a password"},
 		{"text", write("text.xlsx", []byte("Name;Age\n")), ReadOptions{}, source.ErrNotWorkbook, "this is a text file, not a workbook"},
@@ -76,9 +76,9 @@ func TestOpenRefuses(t *testing.T) {
 		{"blank", write("blank.xlsx", buildBook(t, nil, sheetOf{"People", nil})), ReadOptions{}, source.ErrNoHeader, "looked for headers such as Name, ID"},
 		{"near miss", write("near.xlsx", buildBook(t, nil, sheetOf{"People", [][]any{{"Stundent name", "Distence"}, {"Ada", 1}}})), ReadOptions{}, source.ErrNoHeader, `"Stundent name" in People!A1 looks like "Student name"`},
 		{"header too low", write("low.xlsx", buildBook(t, nil, sheetOf{"People", append(make([][]any, 30), []any{"Name", "Age"}, []any{"Ada", 30})})), ReadOptions{}, source.ErrNoHeader, "among the first 30"},
-		{"nobody", write("nobody.xlsx", buildBook(t, nil, sheetOf{"People", [][]any{{"Name", "1.5 mile run"}, {}, {nil, nil}}})), ReadOptions{}, source.ErrNoPeople, "nobody stands below the header"},
+		{"nobody", write("nobody.xlsx", buildBook(t, nil, sheetOf{"People", [][]any{{"Name", "1.5 mile run"}, {}, {nil, nil}}})), ReadOptions{}, source.ErrNoPeople, "no row below the header"},
 		{"unknown sheet", write("good.xlsx", good), ReadOptions{Sheets: []string{"Klasse"}}, source.ErrNoSheet, `there is no sheet "Klasse"; the sheets are "People"`},
-		{"unknown column", write("good.xlsx", good), ReadOptions{Columns: map[string]string{"x": "restng heart rate"}}, source.ErrColumn, `"restng heart rate" is no column known here; did you mean "resting heart rate"?`},
+		{"unknown column", write("good.xlsx", good), ReadOptions{Columns: map[string]string{"x": "restng heart rate"}}, source.ErrColumn, `"restng heart rate" is not a known column; did you mean "resting heart rate"?`},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
 			if tc.name == "no access" && (os.Geteuid() == 0 || runtime.GOOS == "windows") {

@@ -50,7 +50,7 @@ func TestSettings(t *testing.T) {
 		said = append(said, p.String())
 	}
 	text := strings.Join(said, "\n")
-	for _, part := range []string{"A7", "Languge", "no such setting", `call it "Language"`, "A8", "twice", "A11", "Organisation, Logo"} {
+	for _, part := range []string{"A7", "Languge", "unknown setting", `call it "Language"`, "A8", "twice", "A11", "Organisation, Logo"} {
 		if !strings.Contains(text, part) {
 			t.Errorf("the problems do not say %q:\n%s", part, text)
 		}
@@ -126,7 +126,7 @@ func TestWishes(t *testing.T) {
 		}
 		text += p.String() + "\n"
 	}
-	for _, part := range []string{"B3", `"parents" is none of school, workplace and squad`, "C3", `no words in this language: "Norn"`, "language of the others"} {
+	for _, part := range []string{"B3", `"parents" is not school, workplace or squad`, "C3", ` "Norn"`, "language of the others"} {
 		if !strings.Contains(text, part) {
 			t.Errorf("the problems do not say %q:\n%s", part, text)
 		}

@@ -95,12 +95,12 @@ func TestSeasons(t *testing.T) {
 			sheet("Autumn", row("7", "Ada Lind", "F", born, autumn, "12:30")),
 			sheet("Spring", row("7", "Ada Lind", "F", born, nil, "12:00")),
 		}, want: "0 Autumn:2 2025-09-08\n0 Spring:2 0001-01-01 !",
-			say: []string{`Spring!D2 ("2010-05-04"): the age can't be worked out, for the day of the test is not known; type the test date of this row`, `Spring!B2 ("Ada Lind"): this test has no day, and the same test stands with another result in Autumn!F2`}},
+			say: []string{`Spring!D2 ("2010-05-04"): the age can't be worked out, because the test day is not known; type the test date of this row`, `Spring!B2 ("Ada Lind"): this test has no day, and the same test stands with another result in Autumn!F2`}},
 		{name: "a day in the future", sheets: []sheetOf{
 			sheet("Autumn", row("7", "Ada Lind", "F", born, autumn, "12:30")),
 			sheet("Spring", row("7", "Ada Lind", "F", born, day(2031, 3, 9), "12:00")),
 		}, want: "0 Autumn:2 2025-09-08\n0 Spring:2 0001-01-01 !",
-			say: []string{`Spring!E2 ("2031-03-09"): 9 March 2031 is in the future; correct the date; if it is right, set the date of this computer right`, `Spring!B2 ("Ada Lind"): the day of this test can't be read, so it is not compared`}},
+			say: []string{`Spring!E2 ("2031-03-09"): 9 March 2031 is in the future; correct the date; if it is right, correct the date of this computer`, `Spring!B2 ("Ada Lind"): the day of this test can't be read, so it is not compared`}},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
 			read := func(sheets []sheetOf) *Roster {

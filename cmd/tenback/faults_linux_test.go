@@ -85,7 +85,7 @@ func TestNoPermission(t *testing.T) {
 		want         string
 	}{
 		{"folder not to be written to", 0o500, 0o600, "cannot write into " + work},
-		{"roster not to be read", 0o700, 0o000, "you are not allowed to read the file"},
+		{"roster not to be read", 0o700, 0o000, "you have no permission to read the file"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			for path, mode := range map[string]os.FileMode{work: c.folder, roster: c.file} {

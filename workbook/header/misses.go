@@ -65,7 +65,7 @@ func (m *Misses) Explain() string {
 		why += "; " + m.partial
 	}
 	if m.across != "" {
-		why = fmt.Sprintf("the headers seem to stand below one another in sheet %q, with a column for each person; one row for each person is needed: "+
+		why = fmt.Sprintf("the headers of sheet %q seem to run down, with a column for each person; one row for each person is needed: "+
 			"copy the table and paste it transposed", m.across)
 	} else if len(m.near) > 0 {
 		near := m.near[0]

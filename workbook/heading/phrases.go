@@ -7,7 +7,7 @@ var phrases = scoring.NewPhrasebook("roster.")
 // Why a number without a unit can't be read.
 var (
 	unclearUnits = phrases.Phrase("two-units", "the header names both {First} and {Second}")
-	InFeet       = phrases.Say("feet", "the header says feet, and a plain number does not tell feet from inches")
-	InStones     = phrases.Say("stones", "the header says stones, and a plain number does not tell stones from pounds")
+	InFeet       = phrases.Say("feet", "the header says feet, and a plain number may be feet or inches")
+	InStones     = phrases.Say("stones", "the header says stones, and a plain number may be stones or pounds")
 	walkOrRun    = phrases.Say("walked-or-run", "the header does not say whether this was run or walked; call it \"2 km walk\", \"1 mile walk\" or \"1 mile run\", or for a race of 2 km \"2 km run\"")
 )

@@ -36,7 +36,7 @@ func unknownMeaning(known string) string {
 	if _, ok := heading.Match(known); ok || heading.Key(known) == header.Ignored {
 		return ""
 	}
-	why := fmt.Sprintf("%q is no column known here", known)
+	why := fmt.Sprintf("%q is not a known column", known)
 	if near, ok := heading.Nearest(known); ok {
 		why += fmt.Sprintf("; did you mean %q?", near)
 	}

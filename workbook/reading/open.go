@@ -38,14 +38,6 @@ type Options struct {
 	Language func(text string) (lang string, err error)
 }
 
-// OurColumns recognises the result columns of earlier runs.
-type OurColumns interface {
-	// Find returns the indexes of those columns.
-	Find(headers []string) []int
-	// NamesReport reports whether the column of a header names the page.
-	NamesReport(header string) bool
-}
-
 // MaxPeople is the most rows of people in a workbook. It bounds the memory: about
 // 2 KB a person.
 const MaxPeople = 200_000
@@ -54,7 +46,7 @@ const MaxPeople = 200_000
 // with single cells, columns or rows. An error means that nothing could be read:
 // an [*source.Error], or that of the Password option. A path that ends in .csv,
 // .tsv or .txt is a text file, read as one sheet.
-func Open(path string, r io.ReaderAt, size int64, opt Options, ours OurColumns) (*roster.Roster, error) {
+func Open(path string, r io.ReaderAt, size int64, opt Options) (*roster.Roster, error) {
 	book, err := source.Open(path, r, size, opt.Password)
 	if err != nil {
 		return nil, err
@@ -71,7 +63,7 @@ func Open(path string, r io.ReaderAt, size int64, opt Options, ours OurColumns) 
 	if opt.Today.Before(opt.Since) {
 		read.WrongToday = opt.Today
 	}
-	rd := &reader{path: path, book: book, ours: ours, roster: read, names: header.Names{Renamed: map[string]string{}}, budget: budget{path: path},
+	rd := &reader{path: path, book: book, roster: read, names: header.Names{Renamed: map[string]string{}}, budget: budget{path: path},
 		facts: facts{opt: opt, dates: opt.dateContext(book.Date1904()), text: book.In.Text, bound: &read.Bound,
 			tests: map[string]*scoring.Test{}, limits: map[*scoring.Test][2]time.Duration{}}}
 	if err := rd.renameColumns(); err != nil {
@@ -89,7 +81,6 @@ func Open(path string, r io.ReaderAt, size int64, opt Options, ours OurColumns) 
 type reader struct {
 	path   string
 	book   source.Book
-	ours   OurColumns
 	facts  facts
 	names  header.Names
 	misses header.Misses
@@ -148,7 +139,7 @@ func (rd *reader) readSheets() error {
 	}
 	nameGroups(rd.roster.Sheets)
 	if len(rd.roster.Sheets) == 0 {
-		return &source.Error{Path: rd.path, Kind: source.ErrNoPeople, Why: "nobody stands below the header: no row has a name or an ID"}
+		return &source.Error{Path: rd.path, Kind: source.ErrNoPeople, Why: "no row below the header has a name or an ID"}
 	}
 	return nil
 }

@@ -8,6 +8,7 @@ import (
 	"tenback/workbook/grid"
 	"tenback/workbook/header"
 	"tenback/workbook/heading"
+	"tenback/workbook/result"
 	"tenback/workbook/roster"
 )
 
@@ -21,8 +22,8 @@ type settler struct {
 }
 
 // settle determines the meaning of every headed column.
-func (s *settler) settle(headers []string, ns header.Names, ours OurColumns) {
-	own := ours.Find(headers)
+func (s *settler) settle(headers []string, ns header.Names) {
+	own := result.OurColumns(headers)
 	for i, text := range headers {
 		if text == "" {
 			continue
@@ -292,11 +293,11 @@ func (s *settler) takeSheetTest(c *sheetColumn) bool {
 }
 
 // choose returns the columns whose cells are kept.
-func (s *settler) choose(ours OurColumns) (used columns) {
+func (s *settler) choose() (used columns) {
 	for _, c := range s.columns {
 		switch c.Meaning.Role {
 		case roster.Ours:
-			if !ours.NamesReport(c.Header) {
+			if !result.NamesReport(c.Header) {
 				continue
 			}
 		case roster.Unknown, roster.HeartRate, roster.ListNumber, roster.Unscored, roster.Other:

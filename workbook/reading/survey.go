@@ -54,8 +54,8 @@ func (rd *reader) survey(tab ooxml.Sheet) (*survey, error) {
 	title := header.Titles{Sheet: tab.Name, Above: looked[:at], Dates: rd.facts.dates}
 	s.named = title.Test()
 	settled := settler{sheet: s.sheet, named: s.named}
-	settled.settle(texts, rd.names, rd.ours)
-	s.used = settled.choose(rd.ours)
+	settled.settle(texts, rd.names)
+	s.used = settled.choose()
 	s.columns, s.problems = settled.columns, settled.problems
 	for _, c := range s.columns {
 		s.sheet.Columns = append(s.sheet.Columns, c.Column)

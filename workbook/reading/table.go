@@ -45,7 +45,7 @@ func (b *budget) take(sheet string, cells int) error {
 			Why: fmt.Sprintf("the workbook has more than %d rows of people; split it", MaxPeople)}
 	case b.bytes > maxKept:
 		return &source.Error{Path: b.path, Sheet: sheet, Kind: source.ErrTooLarge,
-			Why: "the workbook holds more than this program agrees to read at once; split it"}
+			Why: "the workbook is larger than this program reads at once; split it"}
 	}
 	return nil
 }

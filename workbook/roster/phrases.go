@@ -13,7 +13,7 @@ var (
 	andMore       = phrases.Phrase("and-more", "{What} and {Count} more")
 	InPlace       = phrases.Phrase("in-place", "{What} ({Place})")
 	CorrectOne    = phrases.Say("correct-one", "correct the one that is wrong")
-	NoTestDay     = phrases.Say("no-test-day", "the age can't be worked out, for the day of the test is not known")
+	NoTestDay     = phrases.Say("no-test-day", "the age can't be worked out, because the test day is not known")
 	AddTestDate   = phrases.Say("add-test-date", "add a column \"Test date\", or give the day with --test-date if everyone was tested on one day")
 	FixEitherDate = phrases.Say("fix-either-date", "correct the date of birth or the test date")
 	orRename      = phrases.Phrase("or-rename", "{Fix}; if one of the columns that were not recognised holds it, rename that: {Headers}")

@@ -43,7 +43,7 @@ func openText(path string, r io.ReaderAt, size int64) (*File, error) {
 	case errors.Is(err, delimited.ErrTooLarge):
 		return fail(ErrTooLarge, fmt.Sprintf("the file is larger than the %d MB of text that are read at once; split it", delimited.MaxBytes>>20), err)
 	case err != nil:
-		return fail(ErrNotWorkbook, `this is no text file that can be read; save it from your spreadsheet program as "CSV UTF-8" or as .xlsx`, err)
+		return fail(ErrNotWorkbook, `this text file can't be read; save it from your spreadsheet program as "CSV UTF-8" or as .xlsx`, err)
 	}
 	t := &textSource{file: file, sheet: ooxml.Sheet{Name: sheetName(path), Cells: true}}
 	problems, err := t.check(path)

@@ -111,11 +111,11 @@ func OpenFile(path string) (f *os.File, size int64, err error) {
 	case errors.Is(err, fs.ErrNotExist):
 		e.Kind, e.Why = ErrMissing, "there is no such file"
 	case errors.Is(err, safefile.ErrNotPlain):
-		e.Why = "this is no ordinary file; name a workbook"
+		e.Why = "this is not a regular file; name a workbook"
 	case safefile.InUse(err):
-		e.Why = "another program has the file open and lets nobody else read it; close it there and run again"
+		e.Why = "another program has locked the file; close it there and run again"
 	case errors.Is(err, fs.ErrPermission):
-		e.Why = "you are not allowed to read the file"
+		e.Why = "you have no permission to read the file"
 	}
 	return nil, 0, e
 }
