@@ -34,7 +34,11 @@ func Declared() string {
 		for _, slot := range p.Slots {
 			text = strings.ReplaceAll(text, "{"+slot+"}", "{{."+slot+"}}")
 		}
-		f.block("say."+p.ID, p.Slots, text)
+		name := "say." + p.ID
+		if strings.HasPrefix(p.ID, "sheet.") {
+			name = p.ID // a word of a result column, not part of a sentence
+		}
+		f.block(name, p.Slots, text)
 	}
 	for g, name := range reference.Fifths() {
 		f.block(fmt.Sprintf("fifth.%d", g+1), nil, name)

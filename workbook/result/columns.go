@@ -18,7 +18,7 @@ type column struct {
 }
 
 // key is that of the header or the explanation in [templates].
-func (c *column) key(word string) string { return "say.sheet." + c.id + "." + word }
+func (c *column) key(word string) string { return "sheet." + c.id + "." + word }
 
 // columns lists the result columns in the order of the sheet.
 var columns = []column{
