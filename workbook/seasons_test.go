@@ -18,7 +18,7 @@ import (
 	"tenback/workbook/starter"
 )
 
-// seasonsInWords tells each visit: person, day, and why it is not compared.
+// seasonsInWords lists each visit: person, day, and why it is not compared.
 func seasonsInWords(s people.Seasons) string {
 	var lines []string
 	for _, v := range append(append([]people.Visit(nil), s.Visits...), s.Earlier...) {

@@ -60,8 +60,8 @@ func finish(t *testing.T, cmd *exec.Cmd) {
 	}
 }
 
-// killed starts the program and kills it after a while; done tells that it had
-// ended before.
+// killed starts the program and kills it after a while. done reports whether it
+// had ended before.
 func killed(t *testing.T, cmd *exec.Cmd, after time.Duration) (done bool) {
 	t.Helper()
 	if err := cmd.Start(); err != nil {

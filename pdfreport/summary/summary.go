@@ -13,8 +13,8 @@ import (
 	"tenback/templates"
 )
 
-// Document is the input of the organiser's summary. All that it tells of people
-// comes from Summary.
+// Document is the input of the organiser's summary. All facts about people come
+// from Summary.
 type Document struct {
 	Summary  group.Summary
 	Adults   *reference.GroupTable // nil for the default

@@ -284,7 +284,7 @@ func count(people []someone) truth {
 	return n
 }
 
-// attack tells what a reader finds out that should be hidden: the unknowns that
+// attack returns what a reader finds out that should be hidden: the unknowns that
 // no table prints and whose range is too narrow.
 func attack(t testing.TB, people []someone, s Summary, tables []Table, more func(*reader)) []finding {
 	t.Helper()

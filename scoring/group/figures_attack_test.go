@@ -48,8 +48,8 @@ func linesOf(f Figure) []line {
 	return lines
 }
 
-// readFigures adds what figures tell. A value at or above a line tells that the
-// people above it in order are not below the line.
+// readFigures adds what figures say. People above a value in order are at or
+// above each line that the value reaches.
 func (r *reader) readFigures(figures []Figure) {
 	for _, f := range figures {
 		if !f.People.Shown {

@@ -28,8 +28,7 @@ func (f *Finding) Where() string {
 // fewest is how many cells of a column with one cause are listed as one.
 const fewest = 3
 
-// Findings puts problems in the order in which to deal with them, and tells
-// those of one cause in one column as one. What may cost a score comes before
+// Findings sorts problems by urgency and merges those of one cause in one column. What may cost a score comes before
 // mere remarks. Within each, what concerns a whole sheet or column comes first,
 // then what hits the most cells, then the order of the sheets.
 func (r *Roster) Findings(problems []Problem) []Finding {

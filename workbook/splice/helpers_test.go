@@ -129,8 +129,7 @@ func mustApply(t testing.TB, file []byte, edit Edit) ([]byte, Report) {
 	return out, report
 }
 
-// wantRefusal checks the kind of an error, that it tells what is wrong, and
-// that nothing was written.
+// wantRefusal checks the kind and text of an error, and that nothing was written.
 func wantRefusal(t *testing.T, out []byte, err, kind error, says string) {
 	t.Helper()
 	var e *Error

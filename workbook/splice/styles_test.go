@@ -200,7 +200,7 @@ func TestStylesPartAdded(t *testing.T) {
 	}
 }
 
-// TestStylesReadBack lets another library tell how the new cells look.
+// TestStylesReadBack compares the look of new cells as another library reads it.
 func TestStylesReadBack(t *testing.T) {
 	f := excelize.NewFile()
 	defer f.Close()
