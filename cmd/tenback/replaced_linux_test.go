@@ -32,8 +32,8 @@ func TestReplacedFiles(t *testing.T) {
 		{file: filepath.Join(b.Pages(), ".tenback-secret"), commands: [][]string{run, deliver, forget}, want: []string{"is damaged", "", "delete it"}},
 		{file: filepath.Join(b.Pages(), "Person 1.pdf"), commands: [][]string{deliver}, want: []string{"", "", "made for somebody else"}},
 		{file: roster, commands: [][]string{run, forget, {"check", roster}, {"plan", roster}, {"run", scored, "--earlier", roster}},
-			want: []string{"no ordinary file", "larger than the", ""}},
-		{file: roster, commands: [][]string{{"doctor", roster}}, want: []string{"no ordinary file", "larger than the", "the roster: "}},
+			want: []string{"not a regular file", "larger than the", ""}},
+		{file: roster, commands: [][]string{{"doctor", roster}}, want: []string{"not a regular file", "larger than the", "the roster: "}},
 		{file: table, commands: [][]string{{"check", roster, "--adult-table", table}}, want: []string{"it is not a plain file", "larger than 1 MB", ""}},
 		{file: words, commands: [][]string{{"run", roster, "--words", b.Dir}}, want: []string{"it is not a plain file", "larger than", ""}},
 	} {
