@@ -75,7 +75,7 @@ func TestDeskScreen(t *testing.T) {
 	trouble.stand(ofColumns, "week-scored.xlsx is open in another program (see ~$week-scored.xlsx), so the columns wait until it is closed. Pages are still made")
 	trouble.say("Printed: Ida Calloway.pdf")
 	early := screenView(nil)
-	early.stand(ofRoster, "The roster cannot be read: no row below the header. Waiting until it is saved again")
+	early.stand(ofRoster, "The roster cannot be read: no row below the header has a name or an ID. Waiting until it is saved again")
 	for name, v := range map[string]*view{"full": screenView(fullDay()), "quiet": screenView(quietDay()), "trouble": trouble, "early": early} {
 		for _, size := range [][2]int{{80, 24}, {120, 40}, {30, 8}, {1, 1}} {
 			got := v.screen(size[0], size[1])
