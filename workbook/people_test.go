@@ -134,7 +134,7 @@ func sayings(problems []Problem) []string {
 }
 
 // Everybody of one name, one ID or one birthday must not keep the program for
-// hours. The limit tells work that grows with the square, not how fast it is.
+// hours. The limit detects work that grows with the square; it is no measure of speed.
 func TestManyAlike(t *testing.T) {
 	const n = 20_000
 	for name, person := range map[string]func(i int) (Person, time.Time){

@@ -74,7 +74,7 @@ func TestResultsJoinTheTable(t *testing.T) {
 		change func(*excelize.File) error
 		part   [3]string // of the workbook: a part, a text in it, and what it becomes
 		want   string    // text of the table's part
-		notes  string    // what is told; nothing if empty
+		notes  string    // printed unless empty
 		first  int       // column of the results
 	}{
 		{"plain", same, [3]string{}, `ref="A1:§4"`, "", 7},

@@ -52,7 +52,7 @@ func shuttleStart(c *scoring.Case) (start float64, given bool) {
 	return ShuttleStart80, false
 }
 
-// levelFinished returns the last level of which all shuttles were done; 0 for none.
+// levelFinished returns the last level with all shuttles done; 0 for none.
 func levelFinished(c *scoring.Case) (level int, how scoring.Said, refusal *scoring.Refusal) {
 	start, given := shuttleStart(c)
 	table := ShuttlesInLevels(start)

@@ -43,7 +43,7 @@ func TestAheadStopped(t *testing.T) {
 	}
 }
 
-// A panic reaches whoever takes the values, after those before it.
+// A panic reaches the consumer, after the values before it.
 func TestAheadPanic(t *testing.T) {
 	taken := 0
 	defer func() {

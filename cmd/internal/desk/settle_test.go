@@ -155,7 +155,7 @@ func TestGoneAndBack(t *testing.T) {
 			l := newLooker(t)
 			must(l, remove(l))
 			l.expect(0, gone)
-			l.expect(100*time.Millisecond, again) // it is told once
+			l.expect(100*time.Millisecond, again) // it is printed once
 			must(l, os.MkdirAll(filepath.Dir(l.path), 0o700))
 			put(l, l.path, "back again")
 			l.until("back again")
