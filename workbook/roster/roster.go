@@ -12,13 +12,14 @@ import (
 
 // Roster is a workbook as read.
 type Roster struct {
-	Path     string
-	Seen     Fingerprint // of the file as it was read
-	Signed   bool        // digitally signed; writing voids the signature
-	Sheets   []*Sheet    // with people and results, in the workbook's order
-	Lists    []*Sheet    // lists of people without results; they complete what Sheets say of a person
-	Settings SettingValues
-	Problems []Problem // of the file and its sheets; those of a row are with the row
+	Path      string
+	Seen      Fingerprint // of the file as it was read
+	Signed    bool        // digitally signed; writing voids the signature
+	Sheets    []*Sheet    // with people and results, in the workbook's order
+	Lists     []*Sheet    // lists of people without results; they complete what Sheets say of a person
+	Settings  SettingValues
+	Problems  []Problem  // of the file and its sheets; those of a row are with the row
+	Questions []Question // about columns, in the order of the sheets
 	// WrongToday is the computer's date if it can't be right, else zero.
 	WrongToday time.Time
 
