@@ -12,6 +12,7 @@ import (
 
 	"tenback/workbook/grid"
 	"tenback/workbook/ooxml"
+	"tenback/workbook/styles"
 	"tenback/workbook/xmlscan"
 )
 
@@ -131,7 +132,7 @@ func (p *pkg) survey(ctx context.Context, t *target) error {
 
 // formats sets the format index of every style on every sheet.
 func (pl *plan) formats() error {
-	var ss *styleSheet
+	var ss *styles.Sheet
 	for _, t := range pl.targets {
 		t.xf = make([]int, len(pl.edit.Styles)+1)
 		for i := range pl.edit.Styles {
@@ -143,8 +144,8 @@ func (pl *plan) formats() error {
 			if l := t.facts.likes[st.Like]; l != nil {
 				base = l.xf
 			}
-			st.Like = Address{}
-			if st == (Style{}) {
+			look := styles.Look{NumberFormat: st.NumberFormat, Horizontal: st.Horizontal}
+			if look == (styles.Look{}) {
 				t.xf[i+1] = base
 				continue
 			}
@@ -155,7 +156,7 @@ func (pl *plan) formats() error {
 				}
 			}
 			var err error
-			if t.xf[i+1], err = ss.xf(base, &st); err != nil {
+			if t.xf[i+1], err = ss.XF(base, look); err != nil {
 				return err
 			}
 		}
@@ -163,28 +164,26 @@ func (pl *plan) formats() error {
 	if ss == nil {
 		return nil
 	}
-	data, err := ss.bytes()
-	if err != nil {
+	data, err := ss.Bytes()
+	if err != nil || data == nil {
 		return err
 	}
 	if pl.pkg.Styles != nil {
-		if !bytes.Equal(data, ss.data) {
-			pl.small[pl.pkg.Styles] = data
-		}
+		pl.small[pl.pkg.Styles] = data
 		return nil
 	}
 	return pl.addStylesPart(data)
 }
 
-func (pl *plan) loadStyles() (*styleSheet, error) {
+func (pl *plan) loadStyles() (*styles.Sheet, error) {
 	if pl.pkg.Styles == nil {
-		return readStyles([]byte(newStyles))
+		return styles.Read([]byte(styles.New))
 	}
 	data, err := pl.pkg.Load(pl.pkg.Styles)
 	if err != nil {
 		return nil, err
 	}
-	ss, err := readStyles(data)
+	ss, err := styles.Read(data)
 	return ss, inPart(err, pl.pkg.Styles.Name)
 }
 

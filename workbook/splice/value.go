@@ -6,7 +6,6 @@ import (
 	"math"
 	"strconv"
 	"strings"
-	"unicode/utf8"
 
 	"tenback/workbook/grid"
 	"tenback/workbook/ooxml"
@@ -115,7 +114,7 @@ func appendCell(b []byte, prefix string, c *Cell, xf int) []byte {
 			b = append(b, ` xml:space="preserve"`...)
 		}
 		b = append(b, '>')
-		b = appendText(b, c.Text)
+		b = ooxml.AppendText(b, c.Text)
 		closing("t")
 		closing("is")
 	default:
@@ -129,42 +128,6 @@ func appendCell(b []byte, prefix string, c *Cell, xf int) []byte {
 func needsPreserve(s string) bool {
 	return strings.ContainsAny(s, "\t\n\r") || strings.Contains(s, "  ") ||
 		strings.HasPrefix(s, " ") || strings.HasSuffix(s, " ")
-}
-
-// appendText appends s escaped for XML 1.0 and for spreadsheet strings, in which
-// _xHHHH_ means a character. Carriage returns become references, because XML turns
-// plain ones into line feeds.
-func appendText(b []byte, s string) []byte {
-	for i := 0; i < len(s); {
-		c := s[i]
-		if c >= utf8.RuneSelf {
-			r, n := utf8.DecodeRuneInString(s[i:])
-			if r == 0xFFFE || r == 0xFFFF {
-				r = utf8.RuneError
-			}
-			b = utf8.AppendRune(b, r)
-			i += n
-			continue
-		}
-		i++
-		switch {
-		case c == '&':
-			b = append(b, "&amp;"...)
-		case c == '<':
-			b = append(b, "&lt;"...)
-		case c == '>':
-			b = append(b, "&gt;"...)
-		case c == '\r':
-			b = append(b, "&#13;"...)
-		case c < 0x20 && c != '\t' && c != '\n':
-			b = utf8.AppendRune(b, utf8.RuneError)
-		case c == '_' && ooxml.LooksEscaped(s[i:]):
-			b = append(b, "_x005F_"...)
-		default:
-			b = append(b, c)
-		}
-	}
-	return b
 }
 
 // appendNumber appends the shortest digits that parse to the same number.

@@ -50,7 +50,7 @@ func TestAppendCell(t *testing.T) {
 // TestDecodeEscapes checks that what appendText escapes comes back.
 func TestDecodeEscapes(t *testing.T) {
 	for _, s := range []string{"", "_", "_x0041_", "_x000d_x0041_", "__x0041__", "a_x005F_x0041_b"} {
-		if got := ooxml.Unescape(string(appendText(nil, s))); got != s {
+		if got := ooxml.Unescape(string(ooxml.AppendText(nil, s))); got != s {
 			t.Errorf("%q came back as %q", s, got)
 		}
 	}

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"tenback/workbook/opc"
+	"tenback/workbook/styles"
 )
 
 // Verify compares the original with a copy that Apply made with the same edit,
@@ -86,9 +87,9 @@ func (v *verifier) run() error {
 			err = inSheet(v.sheet(sheets[pa], pb), sheets[pa].ref.Name)
 		case pa == v.a.Main: // compared when the filters are known
 		case pa == v.a.Styles:
-			err = v.small(pa, pb, stylesGrowth.matches)
+			err = v.small(pa, pb, styles.Growth.Matches)
 		case v.a.Styles == nil && (key == typesPart || key == opc.Key(opc.RelsName(opc.Key(v.a.Main.Name)))):
-			err = v.small(pa, pb, v.announcing().matches)
+			err = v.small(pa, pb, v.announcing().Matches)
 		case tables[pa] != nil:
 			err = v.small(pa, pb, tables[pa].matches)
 		default:

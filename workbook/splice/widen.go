@@ -208,7 +208,7 @@ func recount(tag []byte, more int) ([]byte, error) {
 // attribute would lose are written as _xHHHH_.
 func escapedName(name string) []byte {
 	var b []byte
-	for _, c := range appendText(nil, name) {
+	for _, c := range ooxml.AppendText(nil, name) {
 		switch c {
 		case '"':
 			b = append(b, "&quot;"...)

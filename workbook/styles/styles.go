@@ -1,7 +1,10 @@
-package splice
+// Package styles adds formats to the styles part of a workbook. All other bytes of
+// the part are kept, and the old formats keep their numbers.
+package styles
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"io"
 	"slices"
@@ -19,8 +22,8 @@ const (
 	firstCustomFmt = 164     // number formats below are built in
 )
 
-// newStyles is the styles part of a workbook without one.
-const newStyles = `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>` + "\n" +
+// New is the styles part of a workbook without one.
+const New = `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>` + "\n" +
 	`<styleSheet xmlns="` + ooxml.NSMain + `">` +
 	`<fonts count="1"><font><sz val="11"/><name val="Calibri"/><family val="2"/></font></fonts>` +
 	`<fills count="2"><fill><patternFill patternType="none"/></fill><fill><patternFill patternType="gray125"/></fill></fills>` +
@@ -45,19 +48,27 @@ type section struct {
 	old      int      // how many are old
 }
 
-// styleSheet is a styles part that formats can be added to.
-type styleSheet struct {
+// Look is what a format has in place of the format that it is based on. Fields that
+// are zero change nothing.
+type Look struct {
+	NumberFormat string // number format code such as "0.0"
+	Horizontal   string // left, center or right
+}
+
+// Sheet is a styles part that formats can be added to.
+type Sheet struct {
 	data     []byte
 	prefix   string
-	sections map[string]*section // by name, those of styleItems
+	sections map[string]*section // by name, those of items
 	nextFmt  int
 }
 
-// styleItems are the lists that formats are added to, with the name of their entries.
-var styleItems = map[string]string{"numFmts": "numFmt", "cellXfs": "xf"}
+// items are the lists that formats are added to, with the name of their entries.
+var items = map[string]string{"numFmts": "numFmt", "cellXfs": "xf"}
 
-func readStyles(data []byte) (*styleSheet, error) {
-	ss := &styleSheet{data: data, sections: map[string]*section{}, nextFmt: firstCustomFmt}
+// Read reads a styles part.
+func Read(data []byte) (*Sheet, error) {
+	ss := &Sheet{data: data, sections: map[string]*section{}, nextFmt: firstCustomFmt}
 	var ns ooxml.Names
 	var cur *section
 	var itemAt, rootEnd int
@@ -90,7 +101,7 @@ func readStyles(data []byte) (*styleSheet, error) {
 			if _, ok := before[name]; !ok {
 				before[name] = at
 			}
-			if item, ok := styleItems[name]; ok {
+			if item, ok := items[name]; ok {
 				if ss.sections[name] != nil {
 					return nil, opc.Unsupported("the styles part has the list " + name + " twice")
 				}
@@ -111,7 +122,7 @@ func readStyles(data []byte) (*styleSheet, error) {
 				return nil, opc.Unsupported("the styles part has an unusual entry in its list " + cur.name)
 			}
 			if len(cur.items) >= maxStyleItems {
-				return nil, &Error{Kind: opc.ErrLimit, Why: "the workbook has more formats than allowed", Do: opc.DoResave}
+				return nil, &opc.Error{Kind: opc.ErrLimit, Why: "the workbook has more formats than allowed", Do: opc.DoResave}
 			}
 			itemAt = at
 			if kind == xmlscan.EmptyTag {
@@ -121,7 +132,7 @@ func readStyles(data []byte) (*styleSheet, error) {
 			cur.items = append(cur.items, data[itemAt:end])
 		}
 	}
-	for name, item := range styleItems {
+	for name, item := range items {
 		sec := ss.sections[name]
 		if sec == nil {
 			place := rootEnd
@@ -143,6 +154,35 @@ func readStyles(data []byte) (*styleSheet, error) {
 		}
 	}
 	return ss, nil
+}
+
+// Growth allows entries at the end of the two lists that formats need,
+// those lists where they were missing, and their counts.
+var Growth = &xmlscan.Growth{
+	Added: func(a *xmlscan.Scanner, kind xmlscan.Token, b *xmlscan.Scanner) (bool, error) {
+		nameA, nameB := xmlscan.LocalName(a.Name), xmlscan.LocalName(b.Name)
+		switch b.Level {
+		case 3:
+			return kind == xmlscan.EndTag && a.Level == 2 && items[nameA] == nameB, nil
+		case 2:
+			return items[nameB] != "" && (kind == xmlscan.EndTag || nameA != nameB), nil
+		}
+		return false, nil
+	},
+	Want: func(level int, local string, tagA, tagB []byte) ([]byte, error) {
+		if level != 2 || items[local] == "" {
+			return nil, nil
+		}
+		if bytes.HasSuffix(tagA, []byte("/>")) && !bytes.HasSuffix(tagB, []byte("/>")) {
+			tagA = xmlscan.Opened(tagA)
+		}
+		_, counted, err := xmlscan.FindAttr(tagA, "count")
+		is, _, errB := xmlscan.FindAttr(tagB, "count")
+		if err != nil || errB != nil || !counted {
+			return tagA, errors.Join(err, errB)
+		}
+		return xmlscan.SetAttr(tagA, "count", string(is.Value))
+	},
 }
 
 // startTag returns the start tag of a whole element.
@@ -170,7 +210,7 @@ func intAttr(element []byte, name string) (int, error) {
 }
 
 // add returns the index of an entry in a list, which it appends if need be.
-func (ss *styleSheet) add(list string, entry []byte) int {
+func (ss *Sheet) add(list string, entry []byte) int {
 	sec := ss.sections[list]
 	for i, item := range sec.items {
 		if bytes.Equal(item, entry) {
@@ -181,9 +221,9 @@ func (ss *styleSheet) add(list string, entry []byte) int {
 	return len(sec.items) - 1
 }
 
-// xf returns the index of the base format changed by the style's fields, which it
-// adds if need be.
-func (ss *styleSheet) xf(base int, st *Style) (int, error) {
+// XF returns the index of the base format changed by the look, which it adds if need
+// be.
+func (ss *Sheet) XF(base int, look Look) (int, error) {
 	xfs := ss.sections["cellXfs"]
 	if len(xfs.items) == 0 {
 		ss.add("cellXfs", []byte("<"+ss.prefix+"xf/>"))
@@ -198,8 +238,8 @@ func (ss *styleSheet) xf(base int, st *Style) (int, error) {
 		}
 		return err
 	}
-	if st.NumberFormat != "" {
-		id, err := ss.numFmt(st.NumberFormat)
+	if look.NumberFormat != "" {
+		id, err := ss.numFmt(look.NumberFormat)
 		if err == nil {
 			err = set("numFmtId", id, "applyNumberFormat")
 		}
@@ -207,22 +247,22 @@ func (ss *styleSheet) xf(base int, st *Style) (int, error) {
 			return 0, err
 		}
 	}
-	if st.Horizontal != "" {
+	if look.Horizontal != "" {
 		var err error
-		if entry, err = ss.align(entry, st.Horizontal); err != nil {
+		if entry, err = ss.align(entry, look.Horizontal); err != nil {
 			return 0, err
 		}
 	}
 	n := ss.add("cellXfs", entry)
 	if n >= maxFormats {
-		return 0, &Error{Kind: opc.ErrLimit, Why: fmt.Sprintf("the workbook already has %d cell formats, so no new one fits", n),
+		return 0, &opc.Error{Kind: opc.ErrLimit, Why: fmt.Sprintf("the workbook already has %d cell formats, so no new one fits", n),
 			Do: "copy the sheet into a fresh workbook and retry"}
 	}
 	return n, nil
 }
 
 // setOn returns the element with one attribute set.
-func (ss *styleSheet) setOn(element []byte, name, value string) ([]byte, error) {
+func (ss *Sheet) setOn(element []byte, name, value string) ([]byte, error) {
 	tag := startTag(element)
 	changed, err := xmlscan.SetAttr(tag, name, value)
 	if err != nil {
@@ -234,7 +274,7 @@ func (ss *styleSheet) setOn(element []byte, name, value string) ([]byte, error) 
 // builtIn holds number formats that every reader knows by number.
 var builtIn = map[string]int{"General": 0, "0": 1, "0.00": 2, "#,##0": 3, "#,##0.00": 4, "0%": 9, "0.00%": 10, "@": 49}
 
-func (ss *styleSheet) numFmt(code string) (int, error) {
+func (ss *Sheet) numFmt(code string) (int, error) {
 	if id, ok := builtIn[code]; ok {
 		return id, nil
 	}
@@ -250,13 +290,13 @@ func (ss *styleSheet) numFmt(code string) (int, error) {
 	}
 	id := ss.nextFmt
 	ss.nextFmt++
-	escaped := strings.ReplaceAll(string(appendText(nil, code)), `"`, "&quot;")
+	escaped := strings.ReplaceAll(string(ooxml.AppendText(nil, code)), `"`, "&quot;")
 	sec.items = append(sec.items, fmt.Appendf(nil, `<%snumFmt numFmtId="%d" formatCode="%s"/>`, ss.prefix, id, escaped))
 	return id, nil
 }
 
 // align returns the format with that horizontal alignment.
-func (ss *styleSheet) align(xf []byte, horizontal string) ([]byte, error) {
+func (ss *Sheet) align(xf []byte, horizontal string) ([]byte, error) {
 	at, end, err := ss.child(xf, "alignment")
 	if err != nil {
 		return nil, err
@@ -277,7 +317,7 @@ func (ss *styleSheet) align(xf []byte, horizontal string) ([]byte, error) {
 }
 
 // child returns the place of the first child of that name; at is 0 if there is none.
-func (ss *styleSheet) child(element []byte, name string) (at, end int, err error) {
+func (ss *Sheet) child(element []byte, name string) (at, end int, err error) {
 	s := xmlscan.OfBytes(element)
 	for {
 		kind, err := s.Next()
@@ -302,7 +342,7 @@ func (ss *styleSheet) child(element []byte, name string) (at, end int, err error
 }
 
 // prepend returns the element with a new first child.
-func (ss *styleSheet) prepend(element []byte, child string) []byte {
+func (ss *Sheet) prepend(element []byte, child string) []byte {
 	tag := startTag(element)
 	if tag[len(tag)-2] != '/' {
 		return xmlscan.Replace(element, len(tag), len(tag), child)
@@ -311,13 +351,16 @@ func (ss *styleSheet) prepend(element []byte, child string) []byte {
 	return append(out, "</"+ss.prefix+xmlscan.LocalName(tag[1:len(tag)-2-len(xmlscan.TagAttrs(tag))])+">"...)
 }
 
-// bytes returns the part with the new entries.
-func (ss *styleSheet) bytes() ([]byte, error) {
+// Bytes returns the part with the new entries, or nil if there are none.
+func (ss *Sheet) Bytes() ([]byte, error) {
 	var changed []*section
 	for _, sec := range ss.sections {
 		if len(sec.items) > sec.old {
 			changed = append(changed, sec)
 		}
+	}
+	if len(changed) == 0 {
+		return nil, nil
 	}
 	slices.SortFunc(changed, func(a, b *section) int {
 		if a.from != b.from {
