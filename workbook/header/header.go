@@ -23,17 +23,23 @@ const Ignored = "ignore"
 // Names recognises headers, using the new Names of those that the user renamed.
 type Names struct {
 	Renamed map[string]string // by heading.Key
+	at      map[int]string    // by column, which wins
 }
 
 // Match finds the meaning of a header.
 func (ns Names) Match(header string) (heading.Heading, bool) {
 	if known, ok := ns.Renamed[heading.Key(header)]; ok {
-		if heading.Key(known) == Ignored {
-			return heading.Heading{Meaning: roster.Meaning{Role: roster.Other}}, true
-		}
-		return heading.Match(known)
+		return named(known)
 	}
 	return heading.Match(header)
+}
+
+// named finds the meaning that a user gave a column.
+func named(known string) (heading.Heading, bool) {
+	if heading.Key(known) == Ignored {
+		return heading.Heading{Meaning: roster.Meaning{Role: roster.Other}}, true
+	}
+	return heading.Match(known)
 }
 
 // Row is one of the first rows of a sheet.

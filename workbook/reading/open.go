@@ -29,6 +29,7 @@ type Options struct {
 	// Columns renames headers: from the header in the sheet to a known one, or to
 	// "ignore".
 	Columns  map[string]string
+	Answers  roster.Answers       // to questions about the roster; Columns win over them
 	Settings roster.SettingValues // given by options; they win over those of the workbook
 	// Password asks for the password of a workbook that has one; its error ends
 	// the reading. If it is nil, such a workbook is refused.
@@ -79,13 +80,15 @@ func Open(path string, r io.ReaderAt, size int64, opt Options) (*roster.Roster, 
 }
 
 type reader struct {
-	path   string
-	book   source.Book
-	facts  facts
-	names  header.Names
-	misses header.Misses
-	budget budget
-	roster *roster.Roster
+	path  string
+	book  source.Book
+	facts facts
+	names header.Names
+	// optionKeys are the headers renamed by options, as heading.Key has them.
+	optionKeys []string
+	misses     header.Misses
+	budget     budget
+	roster     *roster.Roster
 }
 
 // renameColumns collects the new names of columns.
@@ -95,6 +98,7 @@ func (rd *reader) renameColumns() error {
 			return &source.Error{Path: rd.path, Kind: source.ErrColumn, Why: why}
 		}
 		rd.names.Renamed[heading.Key(name)] = known
+		rd.optionKeys = append(rd.optionKeys, heading.Key(name))
 	}
 	return rd.readMapping()
 }
@@ -137,6 +141,7 @@ func (rd *reader) readSheets() error {
 			rd.roster.Sheets = append(rd.roster.Sheets, s.sheet)
 		}
 	}
+	rd.tellLostSheets()
 	nameGroups(rd.roster.Sheets)
 	if len(rd.roster.Sheets) == 0 {
 		return &source.Error{Path: rd.path, Kind: source.ErrNoPeople, Why: "no row below the header has a name or an ID"}

@@ -119,6 +119,14 @@ var (
 	theSettings     = phrases.Phrase("settings", "the settings are {Names}")
 )
 
+// Answers to questions.
+var (
+	answerColumnGone  = phrases.Phrase("answer-column-gone", "the answer in {Place} was not used: this column is gone, or columns of one header were moved")
+	answerCellChanged = phrases.Phrase("answer-cell-changed", "the answer in {Place} was not used, because the cell has changed; it was asked about \"{Text}\"")
+	answerSheetGone   = phrases.Phrase("answer-sheet-gone", "the answers from {Place} on were not used, because there is no such sheet now")
+	answerAgain       = phrases.Say("answer-again", "answer again, or delete the answer")
+)
+
 // remarkTexts are said once of a column, however many cells they concern.
 var remarkTexts = map[remark]scoring.Said{
 	readFromHours:     phrases.Say("from-hours", "the spreadsheet stores hours and minutes, read as minutes and seconds"),

@@ -33,7 +33,7 @@ func (s *settler) settle(headers []string, ns header.Names) {
 		case slices.Contains(own, i):
 			c.Meaning.Role = roster.Ours
 		default:
-			if h, ok := ns.Match(text); ok {
+			if h, ok := ns.MatchAt(i+1, text); ok {
 				c.Meaning, c.style, c.unclear, c.morning = h.Meaning, h.Style, h.Unclear, h.Morning
 			}
 		}

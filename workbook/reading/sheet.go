@@ -40,6 +40,7 @@ func (rd *reader) readSheet(s *survey) error {
 	s.sheet.LastCol = sr.body.right
 	sr.splitAgeSex()
 	joinImperial(s.used, sr.body.rows)
+	sr.useCellAnswers()
 	sr.observe()
 	s.sheet.Rows = make([]roster.Row, 0, len(sr.body.rows))
 	for i := range sr.body.rows {
@@ -193,7 +194,7 @@ func (sr *sheetReader) testBefore(row *rawRow, c *sheetColumn) *scoring.Test {
 
 // readRow reads a row; ok is false if it is about no person.
 func (sr *sheetReader) readRow(raw *rawRow) (row roster.Row, ok bool) {
-	rr := rowReader{cellReader: cellReader{facts: sr.facts, sheet: sr.sheet, raw: raw}, survey: sr.survey}
+	rr := rowReader{cellReader: cellReader{facts: sr.facts, sheet: sr.sheet, raw: raw, right: sr.right}, survey: sr.survey}
 	rr.row.Sheet, rr.row.Number = sr.sheet.Name, raw.number
 	rr.readPerson()
 	results, others := rr.filled()

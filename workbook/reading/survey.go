@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"tenback/scoring"
+	"tenback/workbook/grid"
 	"tenback/workbook/header"
 	"tenback/workbook/ooxml"
 	"tenback/workbook/roster"
@@ -19,12 +20,13 @@ type survey struct {
 	head     []header.Row  // the first rows
 	next     int           // of head, the first below the header
 	columns  columns
-	used     columns        // those whose cells are kept
-	named    roster.Meaning // the test in a title, with the distance of a race
-	day      time.Time      // the test day in a title
-	noSex    bool           // no column has the sex
-	sex      scoring.Sex    // the sex in a title
-	isList   bool           // people without results
+	used     columns               // those whose cells are kept
+	named    roster.Meaning        // the test in a title, with the distance of a race
+	day      time.Time             // the test day in a title
+	noSex    bool                  // no column has the sex
+	sex      scoring.Sex           // the sex in a title
+	isList   bool                  // people without results
+	right    map[grid.Address]bool // cells confirmed right as they are
 	problems []roster.Problem
 }
 
@@ -43,18 +45,21 @@ func (rd *reader) survey(tab ooxml.Sheet) (*survey, error) {
 	if n := len(looked); n > 0 && looked[n-1].Number > header.Depth {
 		looked = looked[:n-1]
 	}
-	at := rd.names.Find(looked)
+	answers := rd.columnAnswers(tab.Name)
+	names := rd.names.Answered(answers)
+	at := names.Find(looked)
 	if at < 0 {
 		rows.Close()
 		rd.misses.Note(rd.names, tab.Name, looked)
 		return nil, nil
 	}
-	texts, depth := rd.names.Texts(looked, at)
+	texts, depth := names.Texts(looked, at)
+	names, gone := rd.names.Placed(answers, texts)
 	s := &survey{tab: tab, rows: rows, sheet: &roster.Sheet{Name: tab.Name, HeaderRow: looked[at].Number}, head: head, next: at + depth}
 	title := header.Titles{Sheet: tab.Name, Above: looked[:at], Dates: rd.facts.dates}
 	s.named = title.Test()
 	settled := settler{sheet: s.sheet, named: s.named}
-	settled.settle(texts, rd.names)
+	settled.settle(texts, names)
 	s.used = settled.choose()
 	s.columns, s.problems = settled.columns, settled.problems
 	for _, c := range s.columns {
@@ -68,6 +73,7 @@ func (rd *reader) survey(tab ooxml.Sheet) (*survey, error) {
 			}
 		}
 	}
+	s.tellGone(gone)
 	s.noSex = s.columns.input(scoring.SexInput) == nil && s.columns.with(roster.AgeSex) == nil
 	if s.noSex {
 		var said roster.Problem

@@ -15,6 +15,7 @@ type cellReader struct {
 	facts    *facts
 	sheet    *roster.Sheet
 	raw      *rawRow
+	right    map[grid.Address]bool // see survey
 	problems []roster.Problem
 	blocked  int // number of blocking problems
 }
@@ -36,9 +37,14 @@ func (cr *cellReader) block(c *sheetColumn, what, fix scoring.Said) {
 	cr.problems = append(cr.problems, p)
 }
 
-// say adds a remark.
+// confirmed reports whether the user said that a cell is right as it is.
+func (cr *cellReader) confirmed(c *sheetColumn) bool {
+	return cr.right[grid.Address{Row: cr.raw.number, Col: c.Index}]
+}
+
+// say adds a remark, unless the user confirmed the cell.
 func (cr *cellReader) say(c *sheetColumn, what, fix scoring.Said) {
-	if cr.facts.bound.Admit() {
+	if !cr.confirmed(c) && cr.facts.bound.Admit() {
 		cr.problems = append(cr.problems, cr.problem(c, what, fix))
 	}
 }

@@ -1,0 +1,88 @@
+package reading
+
+import (
+	"slices"
+	"strings"
+
+	"tenback/workbook/cell"
+	"tenback/workbook/grid"
+	"tenback/workbook/heading"
+	"tenback/workbook/ooxml"
+	"tenback/workbook/roster"
+)
+
+// columnAnswers returns the answers about the columns of a sheet, without those
+// that the option Columns overrides.
+func (rd *reader) columnAnswers(sheet string) []roster.ColumnAnswer {
+	return slices.DeleteFunc(rd.facts.opt.Answers.AboutColumns(sheet), func(a roster.ColumnAnswer) bool {
+		return slices.ContainsFunc(rd.optionKeys, func(key string) bool { return key == heading.Key(a.Header) })
+	})
+}
+
+// tellGone reports the answers that no column takes.
+func (s *survey) tellGone(gone []roster.ColumnAnswer) {
+	for _, a := range gone {
+		s.say(roster.Problem{Sheet: s.sheet.Name, Read: a.Header, What: answerColumnGone.With(a.Place), Fix: answerAgain})
+	}
+}
+
+// tellLostSheets reports the answers about sheets that the workbook does not have.
+func (rd *reader) tellLostSheets() {
+	lost := map[string]string{} // place of the first answer
+	var names []string
+	note := func(sheet, place string) {
+		if _, known := lost[sheet]; !known && !slices.ContainsFunc(rd.book.Sheets(), func(s ooxml.Sheet) bool { return strings.EqualFold(s.Name, sheet) }) {
+			lost[sheet] = place
+			names = append(names, sheet)
+		}
+	}
+	for _, a := range rd.facts.opt.Answers.Columns {
+		if a.Meaning != "" {
+			note(a.Sheet, a.Place)
+		}
+	}
+	for _, a := range rd.facts.opt.Answers.Cells {
+		note(a.Sheet, a.Place)
+	}
+	for _, sheet := range names {
+		rd.roster.Problems = append(rd.roster.Problems, roster.Problem{Sheet: sheet, What: answerSheetGone.With(lost[sheet]), Fix: answerAgain})
+	}
+}
+
+// useCellAnswers puts answers in place of what was read, where the cell still
+// holds what was asked about.
+func (sr *sheetReader) useCellAnswers() {
+	for _, a := range sr.facts.opt.Answers.AboutCells(sr.sheet.Name) {
+		say := func(read string) {
+			sr.survey.say(roster.Problem{Sheet: sr.sheet.Name, Cell: a.Cell, Read: read, What: answerCellChanged.With(a.Place, a.Was), Fix: answerAgain})
+		}
+		at, ok := grid.ParseAddress(a.Cell)
+		row, found := slices.BinarySearchFunc(sr.body.rows, at.Row, func(r rawRow, number int) int { return r.number - number })
+		if !ok || !found {
+			say("")
+			continue
+		}
+		now, used := "", false
+		for _, c := range sr.used {
+			if c.Index != at.Col {
+				continue
+			}
+			raw := &sr.body.rows[row].cells[c.slot]
+			if now = cell.Display(*raw, sr.facts.dates.Date1904); now != a.Was {
+				continue
+			}
+			used = true
+			if a.Instead != "" {
+				*raw = cell.Raw{Kind: cell.Text, Text: a.Instead}
+				continue
+			}
+			if sr.right == nil {
+				sr.right = map[grid.Address]bool{}
+			}
+			sr.right[at] = true
+		}
+		if !used {
+			say(now)
+		}
+	}
+}
