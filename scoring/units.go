@@ -23,10 +23,14 @@ const (
 	Centimetres
 	Kilometres
 	Miles
+	Yards
 	Inches
 	Kilograms
 	Pounds
 	BeatsPerMinute
+	BeatsPer30s
+	BeatsPer15s
+	BeatsPer10s
 	KmPerHour
 	MilesPerHour
 	MetresPerMinute
@@ -93,10 +97,14 @@ var units = [unitCount]struct {
 	Centimetres:      {"cm", length, 0.01, 0},
 	Kilometres:       {"km", length, 1000, 0},
 	Miles:            {"mile", length, 1609.344, 0},
+	Yards:            {"yd", length, 0.9144, 0},
 	Inches:           {"in", length, 0.0254, 0},
 	Kilograms:        {"kg", mass, 1, 0},
 	Pounds:           {"lb", mass, 0.45359237, 0},
 	BeatsPerMinute:   {"beats/min", rate, 1, 0},
+	BeatsPer30s:      {"beats/30 s", rate, 2, 0},
+	BeatsPer15s:      {"beats/15 s", rate, 4, 0},
+	BeatsPer10s:      {"beats/10 s", rate, 6, 0},
 	KmPerHour:        {"km/h", speed, 1, 0},
 	MilesPerHour:     {"mph", speed, 1.609344, 0},
 	MetresPerMinute:  {"m/min", speed, 0.06, 0},

@@ -278,7 +278,7 @@ func rangeFix(in scoring.Input, q scoring.Quantity) scoring.Said {
 	case in == scoring.MeasuredVO2 && scoring.MeasuredVO2Abs.CheckRange(scoring.Q(q.Amount, scoring.LPerMin)).IsZero():
 		return fixLitres.With(fix, scoring.Exactly(q.Amount))
 	}
-	for _, u := range []scoring.Unit{scoring.Metres, scoring.Centimetres, scoring.Inches, scoring.Kilometres, scoring.Miles, scoring.Pounds} {
+	for _, u := range []scoring.Unit{scoring.Metres, scoring.Centimetres, scoring.Inches, scoring.Kilometres, scoring.Miles, scoring.Yards, scoring.Pounds} {
 		other := scoring.Q(q.Amount, u)
 		if u != q.Unit && u.Converts(info.Unit) && in.CheckRange(other).IsZero() {
 			return fixOtherUnit.With(fix, u, scoring.Exactly(q.Amount))
