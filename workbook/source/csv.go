@@ -101,6 +101,8 @@ func (t *textSource) Rows(ooxml.Sheet) (Rows, error) {
 
 func (t *textSource) Tables(ooxml.Sheet) ([]ooxml.Table, bool, error) { return nil, false, nil }
 
+func (t *textSource) NamedCells(string) (map[string][]ooxml.NamedCell, error) { return nil, nil }
+
 // textRows iterates over the rows with a filled cell.
 type textRows struct {
 	rows *delimited.Rows

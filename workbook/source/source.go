@@ -23,6 +23,8 @@ type Book interface {
 	Date1904() bool
 	Rows(ooxml.Sheet) (Rows, error)
 	Tables(ooxml.Sheet) (tables []ooxml.Table, filtered bool, err error)
+	// NamedCells returns the cells whose names begin with a prefix, by sheet.
+	NamedCells(prefix string) (map[string][]ooxml.NamedCell, error)
 }
 
 // Rows iterates over the rows of a sheet, as [*ooxml.Rows] does.

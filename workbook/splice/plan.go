@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"context"
 	"fmt"
-	"io"
 	"maps"
 	"slices"
 	"strconv"
@@ -59,6 +58,9 @@ func newPlan(ctx context.Context, p *pkg, edit Edit) (*plan, error) {
 		return nil, err
 	}
 	if err := pl.filters(); err != nil {
+		return nil, inPart(err, p.Main.Name)
+	}
+	if err := pl.names(); err != nil {
 		return nil, inPart(err, p.Main.Name)
 	}
 	for _, t := range pl.targets {
@@ -227,46 +229,20 @@ func (pl *plan) filters() error {
 // renameFilter changes the range in the hidden defined name of a sheet's
 // automatic filter, if there is one. ok is false if the name holds another range.
 func renameFilter(book []byte, sheet int, old, wide Range) (changed []byte, ok bool, err error) {
-	var ns ooxml.Names
-	s := xmlscan.OfBytes(book)
-	inside := false
-	for {
-		kind, err := s.Next()
-		if err == io.EOF {
-			return book, true, nil
+	list, err := ooxml.ReadNames(book)
+	if err != nil {
+		return nil, false, err
+	}
+	for _, n := range list.Names {
+		if !strings.EqualFold(n.Name, "_xlnm._FilterDatabase") || n.Scope != strconv.Itoa(sheet) {
+			continue
 		}
-		if err != nil {
-			return nil, false, err
-		}
-		switch {
-		case kind == xmlscan.StartTag && s.Level == 1:
-			if err := ns.Read(s.Name, s.Attrs()); err != nil {
-				return nil, false, err
-			}
-		case kind == xmlscan.StartTag && s.Level == 3 && string(ns.Local(s.Name)) == "definedName":
-			name, id := "", ""
-			err := xmlscan.EachAttr(s.Attrs(), func(n, v string) {
-				switch n {
-				case "name":
-					name = v
-				case "localSheetId":
-					id = v
-				}
-			})
-			if err != nil {
-				return nil, false, err
-			}
-			inside = strings.EqualFold(name, "_xlnm._FilterDatabase") && id == strconv.Itoa(sheet)
-		case inside && kind == xmlscan.CharData:
-			text := bytes.TrimRight(s.Raw(), " \t\r\n")
-			end := s.Offset() + len(text)
-			was := "!" + old.Absolute()
-			if !bytes.HasSuffix(text, []byte(was)) {
-				return book, false, nil
-			}
-			return xmlscan.Replace(book, end-len(was), end, "!"+wide.Absolute()), true, nil
-		case inside && kind == xmlscan.EndTag:
+		text := bytes.TrimRight(book[n.TextFrom:n.TextTo], " \t\r\n")
+		end, was := n.TextFrom+len(text), "!"+old.Absolute()
+		if !bytes.HasSuffix(text, []byte(was)) {
 			return book, false, nil
 		}
+		return xmlscan.Replace(book, end-len(was), end, "!"+wide.Absolute()), true, nil
 	}
+	return book, true, nil
 }

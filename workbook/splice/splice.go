@@ -18,6 +18,9 @@
 // request a table that ends just left of the new columns is widened: its range,
 // those of its filter and sorting, and its list of columns.
 //
+// Hidden names of the workbook are set to cells on request; all others keep their
+// bytes.
+//
 // Formats are appended to the styles part unless it has the same ones. A workbook
 // without a styles part gets one if needed. Text is stored in the cell, so the
 // shared strings do not change, and "=1+1" never becomes a formula.
@@ -114,6 +117,16 @@ type Sheet struct {
 type Edit struct {
 	Sheets []Sheet
 	Styles []Style
+	Names  []Name // no two alike
+}
+
+// Name is a hidden name of the whole workbook for a cell, which spreadsheet programs
+// keep with the cell when columns and rows are moved. It is made of letters, digits
+// and underscores. One that stands for something else is changed.
+type Name struct {
+	Name  string
+	Sheet string // as in the workbook's list of sheets
+	Cell  Address
 }
 
 // Report describes what Apply did.
