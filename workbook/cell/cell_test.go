@@ -2,6 +2,7 @@ package cell
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -220,29 +221,39 @@ func TestSaysNoResult(t *testing.T) {
 	}
 }
 
-func TestHalfLevels(t *testing.T) {
+// Whole columns, because other cells decide how one is read.
+func TestLevelColumns(t *testing.T) {
 	for _, tc := range []struct {
 		column []Raw
-		doubts int
+		want   string // the shuttle of each cell, ? for a doubt
 	}{
-		{[]Raw{text("6,5"), num("7.5", ""), num("8", "")}, 2},
-		{[]Raw{text("6.5"), text("7½"), num("8", "")}, 1},
-		{[]Raw{text("6.5"), num("7.4", ""), num("8.5", "")}, 0},
-		{[]Raw{text("6.5"), text("8"), text("52 laps")}, 0},
-		{[]Raw{text("L6 S5"), text("L7 S5"), {Kind: Blank}, text("6.5")}, 0},
+		{[]Raw{text("6,5"), num("7.5", ""), num("8", "")}, "? ? -"},
+		{[]Raw{text("6.5"), text("7½"), num("8", "")}, "? ? -"}, // no shuttle is half a one
+		{[]Raw{text("6.5"), num("7.4", ""), num("8.5", "")}, "5 4 5"},
+		{[]Raw{text("6.5"), text("8"), text("52 laps")}, "5 - -"},
+		{[]Raw{text("L6 S5"), text("L7 S5"), {Kind: Blank}, text("6.5")}, "5 5 ? 5"},
+		{[]Raw{num("3.1", ""), num("5.1", ""), num("6.1", "")}, "1 1 ?"}, // level 6 has a shuttle 10
+		{[]Raw{num("7.1", "0.00"), num("7.03", "0.00"), num("8", "0.00")}, "10 3 -"},
+		{[]Raw{num("7.1", "0.00"), num("7.3", "0.00"), num("4.1", "0.00")}, "? 3 1"},
+		{[]Raw{text("7.10"), text("7.30"), text("8.12")}, "? 3 12"},
 	} {
-		var h HalfLevels
+		c := LevelColumn{Most: []int{7, 8, 8, 9, 9, 10, 10, 11}}
 		for _, r := range tc.column {
-			h.Observe(r)
+			c.Observe(r)
 		}
-		doubts := 0
+		var got []string
 		for _, r := range tc.column {
-			if h.Doubt(r) != nil {
-				doubts++
+			switch s, d := c.Parse(r); {
+			case d != nil:
+				got = append(got, "?")
+			case !s.HasInLevel:
+				got = append(got, "-")
+			default:
+				got = append(got, strconv.Itoa(s.InLevel))
 			}
 		}
-		if doubts != tc.doubts {
-			t.Errorf("%v: %d doubts, want %d", tc.column, doubts, tc.doubts)
+		if strings.Join(got, " ") != tc.want {
+			t.Errorf("%v: %v, want %s", tc.column, got, tc.want)
 		}
 	}
 }
@@ -528,7 +539,7 @@ func TestParseShuttle(t *testing.T) {
 		{num("0.298", "h:mm"), "doubt: the spreadsheet turned what was typed into a date or time"},
 		{Raw{Text: "#N/A", Kind: Error}, "doubt: the cell holds the error"},
 	} {
-		s, d := ParseShuttle(tc.r)
+		s, d := (&LevelColumn{}).Parse(tc.r)
 		got := fmt.Sprintf("%s %g", s.Input, s.Value)
 		if s.HasInLevel {
 			got += fmt.Sprintf(" and %d", s.InLevel)

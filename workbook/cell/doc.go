@@ -33,6 +33,7 @@ const (
 type Raw struct {
 	Text   string
 	Kind   Kind
+	Sums   bool // a formula over several rows, such as AVERAGE
 	Format Format
 }
 
@@ -59,13 +60,23 @@ func doubt(fix, what scoring.Said) *Doubt { return &Doubt{What: what, Fix: fix} 
 // maxText is the length in bytes of the longest text that may be a value.
 const maxText = 200
 
+// FormulaFault returns why the formula of the cell gives no value, or nil.
+func (r Raw) FormulaFault(fix scoring.Said) *Doubt {
+	switch r.Kind {
+	case Error:
+		return doubt(fixFormula.With(fix), holdsError.With(r.Text))
+	case Uncached:
+		return doubt(fixSave.With(fix), noResultKept)
+	}
+	return nil
+}
+
 // unreadable returns why the cell holds no value of any kind, or nil.
 func (r Raw) unreadable(fix scoring.Said) *Doubt {
+	if d := r.FormulaFault(fix); d != nil {
+		return d
+	}
 	switch {
-	case r.Kind == Error:
-		return doubt(fixFormula.With(fix), holdsError.With(r.Text))
-	case r.Kind == Uncached:
-		return doubt(fixSave.With(fix), noResultKept)
 	case r.Kind == Bool:
 		return doubt(fix, holds.With(strings.ToUpper(r.Text)))
 	case r.Kind == Text && len(r.Text) > 1 && strings.Trim(r.Text, "#") == "":

@@ -103,7 +103,7 @@ var (
 	becameEither  = phrases.Say("became-date-or-time", "the spreadsheet turned what was typed into a date or time")
 	manyShuttles  = phrases.Phrase("many-shuttles", "no level has {Shuttles} shuttles")
 	lostZero      = phrases.Phrase("lost-zero", "a number drops its last zero, so this could be level {Level} with shuttle 1 or with shuttle 10")
-	fixLostZero   = phrases.Phrase("fix-lost-zero", "type it as text: '{Level}.10 or '{Level}.1, or give the column the number format 0.00")
+	fixLostZero   = phrases.Phrase("fix-lost-zero", "type it as text: '{Level}.10 or '{Level}.1")
 	halfOrShuttle = phrases.Phrase("half-level", "this could be level {Level} with shuttle 5 or level {Level} and a half, for all results of the column are whole or halves")
 	fixHalf       = phrases.Phrase("fix-half-level", "type level and shuttle such as L{Level} S5, or the whole level alone")
 )

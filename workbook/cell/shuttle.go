@@ -21,10 +21,20 @@ var (
 	levelAlone   = Pattern(`^(?:level|lvl|lev|l|stage|stufe|palier|livello|nivel|nivå|niva)\.? ?(\d{1,2})$`)
 )
 
-// ParseShuttle parses the level of a shuttle run. A whole number is the last
-// level finished. A number with one decimal 1 may be shuttle 1 or 10: only text,
-// or a format with two decimals, decides.
-func ParseShuttle(r Raw) (Shuttle, *Doubt) {
+// LevelColumn holds what the cells of a column say about how it writes levels.
+type LevelColumn struct {
+	Most           []int // shuttles in each level; nil if not known
+	halves, others int   // levels and a half, levels with another shuttle
+	padded         bool  // some cell is such as 7.30, which is 7.3 under a format with two decimals
+}
+
+// Parse parses the level of a shuttle run. A whole number is the last level
+// finished. A number with one decimal 1 may be shuttle 1 or 10: text, a format
+// with two decimals, or a level without a shuttle 10 decides.
+func (c *LevelColumn) Parse(r Raw) (Shuttle, *Doubt) {
+	if d := c.halfDoubt(r); d != nil {
+		return Shuttle{}, d
+	}
 	if d := r.unreadable(fixShuttle); d != nil {
 		return Shuttle{}, d
 	}
@@ -32,9 +42,12 @@ func ParseShuttle(r Raw) (Shuttle, *Doubt) {
 	case ISODate:
 		return Shuttle{}, shuttleDate()
 	case Number:
-		return storedShuttle(r)
+		return c.storedShuttle(r)
 	}
 	s := withoutPraise(strings.ToLower(Clean(r.Text)))
+	if m := levelWithFraction().FindStringSubmatch(s); m != nil && m[3] == "" {
+		return c.levelAndDecimals(m[1], m[2])
+	}
 	if m := levelShuttle().FindStringSubmatch(s); m != nil {
 		return levelAndShuttle(atoi(m[1]), atoi(m[2]))
 	}
@@ -83,7 +96,7 @@ func levelAndShuttle(level, shuttle int) (Shuttle, *Doubt) {
 	return Shuttle{Input: scoring.ShuttleLevel, Value: float64(level), InLevel: shuttle, HasInLevel: true}, nil
 }
 
-func storedShuttle(r Raw) (Shuttle, *Doubt) {
+func (c *LevelColumn) storedShuttle(r Raw) (Shuttle, *Doubt) {
 	x, d := storedNumber(r)
 	if d != nil {
 		return Shuttle{}, doubt(fixShuttle, d.What)
@@ -103,46 +116,74 @@ func storedShuttle(r Raw) (Shuttle, *Doubt) {
 	case len(whole) > 2 || len(decimals) > 2:
 		return Shuttle{}, doubt(fixShuttle, noLevel)
 	case r.Format.Class == Plain && r.Format.Decimals == 2:
-		return levelAndShuttle(atoi(whole), atoi((decimals + "0")[:2]))
+		return c.levelAndDecimals(whole, (decimals + "0")[:2])
 	case decimals == "1":
-		return Shuttle{}, doubt(fixLostZero.With(whole), lostZero.With(whole))
+		return c.lostZero(whole)
 	}
 	return levelAndShuttle(atoi(whole), atoi(decimals))
 }
 
-// HalfLevels determines whether a column holds levels and half levels rather than
-// levels and shuttles: 6.5 may be either.
-type HalfLevels struct{ halves, others int }
+// levelAndDecimals reads a level and shuttle as shown.
+func (c *LevelColumn) levelAndDecimals(level, shuttle string) (Shuttle, *Doubt) {
+	switch {
+	case isPadded(shuttle):
+		return levelAndShuttle(atoi(level), atoi(shuttle[:1]))
+	case shuttle == "10" && c.padded:
+		return c.lostZero(level)
+	}
+	return levelAndShuttle(atoi(level), atoi(shuttle))
+}
+
+// isPadded reports whether two digits can only be one shuttle and a zero: no level
+// has 20 shuttles.
+func isPadded(shuttle string) bool {
+	return len(shuttle) == 2 && shuttle[0] >= '2' && shuttle[1] == '0'
+}
+
+// lostZero reads level and shuttle 1, which may be shuttle 10 where the level has
+// as many.
+func (c *LevelColumn) lostZero(level string) (Shuttle, *Doubt) {
+	if n := atoi(level); n >= 1 && n <= len(c.Most) && c.Most[n-1] < 10 {
+		return levelAndShuttle(n, 1)
+	}
+	return Shuttle{}, doubt(fixLostZero.With(level), lostZero.With(level))
+}
 
 var levelWithFraction = Pattern(`^(\d{1,2})(?:[.,](\d{1,2})|(½))$`)
 
 // Observe adds the evidence of one cell.
-func (h *HalfLevels) Observe(r Raw) {
-	switch half, fraction := fractionOf(r); {
+func (c *LevelColumn) Observe(r Raw) {
+	half, shuttle := fractionOf(r)
+	switch {
 	case half:
-		h.halves++
-	case fraction:
-		h.others++
+		c.halves++
+	case shuttle != "":
+		c.others++
 	}
+	if r.Kind == Number && r.Format.Class == Plain && r.Format.Decimals == 2 {
+		shuttle = (shuttle + "0")[:2]
+	}
+	c.padded = c.padded || isPadded(shuttle)
 }
 
-// fractionOf reports whether a cell holds a level with a fraction, and whether
-// that looks like a half.
-func fractionOf(r Raw) (half, fraction bool) {
+// fractionOf returns the shuttle of a level with a fraction, and whether that looks
+// like a half.
+func fractionOf(r Raw) (half bool, shuttle string) {
 	if r.Kind != Number && r.Kind != Text || len(r.Text) > 8 {
-		return false, false
+		return false, ""
 	}
 	m := levelWithFraction().FindStringSubmatch(strings.TrimSpace(r.Text))
 	if m == nil {
-		return false, false
+		return false, ""
 	}
-	return m[2] == "5" || m[3] != "", true
+	return m[2] == "5" || m[3] != "", m[2]
 }
 
-// Doubt returns why a cell can't be read if at least two results of the column
-// are halves and none has another shuttle; nil if it can. ½ is no shuttle.
-func (h *HalfLevels) Doubt(r Raw) *Doubt {
-	if half, _ := fractionOf(r); !half || h.halves < 2 || h.others > 0 || strings.Contains(r.Text, "½") {
+// halfDoubt returns why a cell can't be read if at least two results of the column
+// are halves and none has another shuttle, because 6.5 may be shuttle 5 or half a
+// level; nil if it can. ½ is no shuttle.
+func (c *LevelColumn) halfDoubt(r Raw) *Doubt {
+	if half, _ := fractionOf(r); !half || c.halves < 2 || c.others > 0 || strings.Contains(r.Text, "½") {
 		return nil
 	}
 	level := levelWithFraction().FindStringSubmatch(strings.TrimSpace(r.Text))[1]

@@ -1,6 +1,7 @@
 package ooxml
 
 import (
+	"bytes"
 	"io"
 	"math"
 	"slices"
@@ -174,7 +175,7 @@ func (r *Rows) readCell() (cell.Raw, error) {
 		style, _ = strconv.Atoi(string(s))
 	}
 	value := ""
-	formula, stored := false, false
+	formula, stored, sums := false, false, false
 	r.item.take()
 	for {
 		if err := r.walker.next(); err != nil {
@@ -183,18 +184,39 @@ func (r *Rows) readCell() (cell.Raw, error) {
 		e := &r.walker.element
 		switch {
 		case e.depth == 4 && e.end:
-			if formula && !stored {
-				return cell.Raw{Kind: cell.Uncached}, nil
+			if formula && value == "" && (!stored || kind != "str") {
+				return cell.Raw{Kind: cell.Uncached, Sums: sums}, nil
 			}
-			return r.raw(kind, value, r.item.take(), style)
+			raw, err := r.raw(kind, value, r.item.take(), style)
+			raw.Sums = sums
+			return raw, err
 		case e.depth == 5 && e.name == "v" && e.end:
 			value, stored = string(r.walker.text), true
-		case e.depth == 5 && e.name == "f" && !e.end:
+		case e.depth == 5 && e.name == "f":
 			formula = true
+			sums = sums || e.end && sumsRows(r.walker.text)
 		case e.depth >= 6:
 			r.item.visit(e, r.walker.text)
 		}
 	}
+}
+
+// aggregate matches a formula that begins with a function over several rows, as
+// AVERAGE(D2:D31) is. A function over cells of one row, as MAX(D2:F2), is none.
+var aggregate = cell.Pattern(`(?i)^(?:[A-Z]+\()*(?:SUM|SUBTOTAL|AGGREGATE|AVERAGE|COUNT|MAX|MIN|MEDIAN|MODE|STDEV|QUARTILE|LARGE|SMALL)[A-Z.]*\((?:\d+,)*\$?[A-Z]{1,3}\$?(\d+):\$?[A-Z]{1,3}\$?(\d+)`)
+
+// sumsRows reports whether a formula sums up three rows or more.
+func sumsRows(formula []byte) bool {
+	if bytes.IndexByte(formula, ':') < 0 {
+		return false
+	}
+	m := aggregate().FindSubmatch(formula)
+	if m == nil {
+		return false
+	}
+	first, errFirst := strconv.Atoi(string(m[1]))
+	last, errLast := strconv.Atoi(string(m[2]))
+	return errFirst == nil && errLast == nil && last-first >= 2
 }
 
 func (r *Rows) raw(kind, value, inline string, style int) (cell.Raw, error) {

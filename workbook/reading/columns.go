@@ -27,7 +27,7 @@ type sheetColumn struct {
 	listed  bool           // an ID that is only a place in the list
 
 	times    cell.TimeEvidence
-	halves   cell.HalfLevels
+	levels   cell.LevelColumn
 	dates    cell.DateColumn
 	sexes    cell.SexColumn
 	remarked map[remark]*tally

@@ -25,6 +25,9 @@ func (rr *rowReader) readPerson() {
 	var given, family []string
 	idCell := ""
 	for _, c := range rr.survey.used {
+		if d := rr.raw.cells[c.slot].FormulaFault(fixWhose); d != nil && c.Meaning.Role.IsPerson() {
+			rr.block(c, d.What, d.Fix)
+		}
 		text := cell.Label(rr.raw.cells[c.slot])
 		if text == "" || !cell.HasLetters(text) && cell.SaysNoResult(rr.raw.cells[c.slot]) {
 			continue

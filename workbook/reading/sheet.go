@@ -158,7 +158,7 @@ func (sr *sheetReader) observe() {
 			}
 		case c.Meaning.Role == roster.InputData && c.Meaning.Input == scoring.ShuttleLevel:
 			for i := range sr.body.rows {
-				c.halves.Observe(sr.body.rows[i].cells[c.slot])
+				c.levels.Observe(sr.body.rows[i].cells[c.slot])
 			}
 		case c.Meaning.Role == roster.InputData && c.Meaning.Input == scoring.Time:
 			for i := range sr.body.rows {
@@ -206,9 +206,10 @@ func (sr *sheetReader) readRow(raw *rawRow) (row roster.Row, ok bool) {
 	case nobody && results == nil:
 		return row, false // a class heading, a note, a line of sums
 	case nobody:
-		p := rr.problem(results, whoseResult, fixWhose)
-		p.Blocking = true
-		sr.problems = append(sr.problems, p)
+		if rr.blocked == 0 {
+			rr.block(results, whoseResult, fixWhose)
+		}
+		sr.problems = append(sr.problems, rr.problems...)
 		return row, false
 	case isExample(who.Label()):
 		sr.skipped.add(roster.Problem{Cell: who.NameCell, Read: who.Label()})

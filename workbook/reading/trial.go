@@ -101,6 +101,10 @@ func (b *rowTrials) testNamed(c *sheetColumn) *scoring.Test {
 		fix = didYouMean.With(scoring.Quoted(near), fix)
 	}
 	b.failed = true
+	if d := b.raw.cells[c.slot].FormulaFault(listOfTests); d != nil {
+		b.block(c, d.What, d.Fix)
+		return nil
+	}
 	b.block(c, unknownTest, fix)
 	return nil
 }

@@ -2,11 +2,14 @@ package reading
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 	"tenback/workbook/cell"
 	"tenback/workbook/grid"
+	"tenback/workbook/heading"
 	"tenback/workbook/roster"
 )
 
@@ -161,10 +164,7 @@ func (cr *cellReader) parseAs(c *sheetColumn, in scoring.Input, t *scoring.Test)
 		return one(read.Duration.Seconds(), scoring.Seconds, d)
 	case in == scoring.ShuttleLevel:
 		c.observeShuttle(r)
-		if d := c.halves.Doubt(r); d != nil {
-			return nil, d
-		}
-		return parseShuttle(r, t)
+		return c.parseShuttle(r, t)
 	}
 	unit := info.Unit
 	if c.Meaning.Input == in && c.Meaning.UnitGiven {
@@ -181,9 +181,24 @@ func isClock(r cell.Raw) bool {
 	return r.Format.IsTime() || r.Kind == cell.Text && strings.ContainsAny(cell.Clean(r.Text), `:'`)
 }
 
+// shuttleRun has a known number of shuttles in each level.
+var shuttleRun = heading.MustTest("shuttle-20-m")
+
+// mostShuttles returns the shuttles of each level on the recording that has more.
+func mostShuttles() []int {
+	most := slices.Clone(fieldtests.ShuttlesInLevels(fieldtests.ShuttleStart80))
+	for i, n := range fieldtests.ShuttlesInLevels(fieldtests.ShuttleStart85) {
+		most[i] = max(most[i], n)
+	}
+	return most
+}
+
 // parseShuttle parses a level, laps or a speed of a shuttle run.
-func parseShuttle(r cell.Raw, t *scoring.Test) ([]value, *cell.Doubt) {
-	s, d := cell.ParseShuttle(r)
+func (c *sheetColumn) parseShuttle(r cell.Raw, t *scoring.Test) ([]value, *cell.Doubt) {
+	if t == shuttleRun && c.levels.Most == nil {
+		c.levels.Most = mostShuttles()
+	}
+	s, d := c.levels.Parse(r)
 	if d != nil {
 		return nil, d
 	}
