@@ -155,7 +155,7 @@ var shuttle20M = &scoring.Test{
 		"Two lines 20 m apart, a recording with one-minute levels. Note whether its level 1 runs at 8.0 or 8.5 km/h.",
 		"Touch the line with the signal. Stop when you miss the line twice running, or when you have had enough.",
 		"Write the last level and the shuttles done in it, such as 7.10, or all laps, or the last speed. A level counts when it was finished.",
-		"Type 7.10 as text, or use a number format with two decimals: a plain number 7.10 becomes 7.1.",
+		"Type 7.10 as text: a plain number 7.10 becomes 7.1.",
 	},
 	Day: &scoring.Day{Say: "shuttle", WarmUp: "shuttle", AtOnce: 12, Minutes: 20, PerHelper: 4,
 		Needs: "lanes", PerStation: 1, Levels: true},

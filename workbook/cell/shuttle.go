@@ -160,8 +160,8 @@ func (c *LevelColumn) Observe(r Raw) {
 	case shuttle != "":
 		c.others++
 	}
-	if r.Kind == Number && r.Format.Class == Plain && r.Format.Decimals == 2 {
-		shuttle = (shuttle + "0")[:2]
+	if r.Kind == Number && r.Format.Class == Plain && r.Format.Decimals == 2 && len(shuttle) == 1 {
+		shuttle += "0"
 	}
 	c.padded = c.padded || isPadded(shuttle)
 }
