@@ -17,6 +17,7 @@ import (
 	"tenback/pdfreport/kit"
 	"tenback/scoring"
 	"tenback/workbook"
+	"tenback/workbook/safefile"
 	"tenback/workbook/source"
 )
 
@@ -248,12 +249,12 @@ func writable(dir string) error {
 	if err := os.MkdirAll(dir, 0o700); err != nil {
 		return terminal.Hinted(fmt.Errorf("cannot make the output folder: %w", err), "choose another with --out")
 	}
-	f, err := os.CreateTemp(dir, ".tenback-*")
+	trial, err := safefile.Create(filepath.Join(dir, ".tenback-trial"))
 	if err != nil {
 		return terminal.Hinted(fmt.Errorf("cannot write into %s: %w", dir, err), "choose another folder with --out")
 	}
-	f.Close()
-	return os.Remove(f.Name())
+	trial.Discard()
+	return nil
 }
 
 // reserve locks the files of a roster against other runs of this program until

@@ -46,10 +46,13 @@ func isUsage(err error) bool {
 // errLeftOut ends a run that listed rows it could not score.
 var errLeftOut = errors.New("some rows were left out")
 
+// errClosed ends the desk, which Ctrl-C closes.
+var errClosed = errors.New("closed")
+
 // conclude prints what went wrong, if anything, and returns the exit status.
 func conclude(w io.Writer, err error) int {
 	switch {
-	case err == nil:
+	case err == nil, errors.Is(err, errClosed):
 		return statusOK
 	case errors.Is(err, errLeftOut):
 		return statusLeftOut

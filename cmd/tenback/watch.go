@@ -82,7 +82,7 @@ func (p runPlan) watch(c *cli.Context, command []string) error {
 		_, err := openRoster(p.roster, p.read) // its error says what to do
 		return err
 	}
-	return desk.Run(c.Context, desk.Config{Roster: p.roster, Scored: p.scored(), Out: p.out, Base: p.base(), Pages: p.pageFolder(), Print: command,
+	err := desk.Run(c.Context, desk.Config{Roster: p.roster, Scored: p.scored(), Out: p.out, Base: p.base(), Pages: p.pageFolder(), Print: command,
 		BreakSignature: p.breakSignature, Screen: c.App.Writer, Errs: c.App.ErrWriter,
 		Read: func(notes io.Writer) (desk.Input, error) {
 			roster, earlier, maker, err := p.open(notes)
@@ -91,4 +91,8 @@ func (p runPlan) watch(c *cli.Context, command []string) error {
 			}
 			return desk.Input{Roster: roster, Earlier: earlier, Options: p.score, Person: maker.person, Words: maker.words[maker.lang]}, nil
 		}})
+	if err == nil {
+		return errClosed
+	}
+	return err
 }

@@ -2,6 +2,7 @@ package ooxml
 
 import (
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -149,6 +150,9 @@ func (b *Book) addSheet(attrs []byte, byID map[string]opc.Rel) error {
 	s.Part, s.Cells = b.Part(rel.Target), rel.Kind == "worksheet"
 	if s.Cells && s.Part == nil {
 		return opc.Damaged(b.Main.Name, "the sheet "+strconv.Quote(s.Name)+" is missing in the file", nil)
+	}
+	if s.Cells && slices.ContainsFunc(b.sheets, func(t Sheet) bool { return t.Part == s.Part }) {
+		return opc.Damaged(b.Main.Name, "several sheets share the same cells", nil)
 	}
 	b.sheets = append(b.sheets, s)
 	return nil

@@ -182,8 +182,10 @@ func TestFormats(t *testing.T) {
 
 func TestBook(t *testing.T) {
 	p := minimal("")
-	p["xl/workbook.xml"] = `<workbook ` + mainNS + `><workbookPr date1904="1"/><sheets><sheet name="A" r:id="r1"/><sheet name="B" state="hidden" r:id="r1"/><sheet name="C" r:id="r9"/></sheets></workbook>`
-	p["xl/_rels/workbook.xml.rels"] = strings.Replace(p["xl/_rels/workbook.xml.rels"], "</Relationships>", `<Relationship Id="r9" Type="`+relURL+`chartsheet" Target="chart.xml"/></Relationships>`, 1)
+	p["xl/workbook.xml"] = `<workbook ` + mainNS + `><workbookPr date1904="1"/><sheets><sheet name="A" r:id="r1"/><sheet name="B" state="hidden" r:id="r8"/><sheet name="C" r:id="r9"/></sheets></workbook>`
+	p["xl/worksheets/sheet2.xml"] = p["xl/worksheets/sheet1.xml"]
+	p["xl/_rels/workbook.xml.rels"] = strings.Replace(p["xl/_rels/workbook.xml.rels"], "</Relationships>", `<Relationship Id="r8" Type="`+relURL+`worksheet" Target="worksheets/sheet2.xml"/>`+
+		`<Relationship Id="r9" Type="`+relURL+`chartsheet" Target="chart.xml"/></Relationships>`, 1)
 	p["xl/worksheets/sheet1.xml"] = `<worksheet ` + mainNS + `><sheetData><row r="3" hidden="1"><c r="A3"><v>1</v></c></row></sheetData><mergeCells><mergeCell ref="A1:P1"/><mergeCell ref="bad"/></mergeCells></worksheet>`
 	p["xl/worksheets/_rels/sheet1.xml.rels"] = `<Relationships ` + relNS + `><Relationship Id="r1" Type="` + relURL + `table" Target="../tables/table1.xml"/></Relationships>`
 	p["xl/tables/table1.xml"] = `<table ` + mainNS + ` ref="A3:T9" totalsRowCount="1"/>`
@@ -230,6 +232,7 @@ func TestFiles(t *testing.T) {
 		"document":    {minimal("").with("xl/workbook.xml", `<document/>`).zip(t), opc.ErrNotWorkbook},
 		"open doc":    {parts{"content.xml": "<x/>"}.zip(t), opc.ErrNotWorkbook},
 		"sheet gone":  {func() []byte { p := minimal(""); delete(p, "xl/worksheets/sheet1.xml"); return p.zip(t) }(), opc.ErrDamaged},
+		"shared":      {minimal("").with("xl/workbook.xml", `<workbook `+mainNS+`><sheets><sheet name="A" r:id="r1"/><sheet name="B" r:id="r1"/></sheets></workbook>`).zip(t), opc.ErrDamaged},
 		"binary book": {parts{"_rels/.rels": `<Relationships ` + relNS + `><Relationship Id="r1" Type="` + relURL + `officeDocument" Target="xl/workbook.bin"/></Relationships>`, "xl/workbook.bin": "x"}.zip(t), opc.ErrUnsupported},
 	} {
 		_, err := Open(bytes.NewReader(tc.data), int64(len(tc.data)))
@@ -274,6 +277,7 @@ func TestLimits(t *testing.T) {
 		"entries": {func(l *limits) { l.Entries = 3 }, minimal("")},
 		"part":    {func(l *limits) { l.Part = 1000 }, minimal(strings.Repeat(" ", 2000))},
 		"total":   {func(l *limits) { l.Total = 1000 }, minimal(strings.Repeat(" ", 2000))},
+		"tags":    {func(l *limits) { l.Tags = 100 }, minimal(strings.Repeat("<row/>", 200))},
 		"ratio":   {func(l *limits) { l.Ratio, l.RatioFrom = 10, 1000 }, minimal(strings.Repeat(" ", 20000))},
 		"texts":   {func(l *limits) { l.texts = 10 }, minimal("").withStrings("sharedStrings.xml", `<si><t>a long text</t></si>`)},
 		"styles":  {func(l *limits) { l.Small = 2000 }, minimal("").withStyles(strings.Repeat(" ", 3000))},

@@ -26,13 +26,14 @@ type Limits struct {
 	Entries   int   // parts in the zip, and relationships of a part
 	Part      int64 // bytes of one part, decompressed
 	Total     int64 // bytes of all parts that are read, decompressed
+	Tags      int64 // XML tags of all parts that are checked
 	Small     int64 // bytes of a part that is held in memory
 	Ratio     int64 // decompressed to compressed size of a part,
 	RatioFrom int64 // from this unpacked size on
 }
 
 // Default holds the limits for users' workbooks.
-var Default = Limits{Entries: 10_000, Part: 1 << 30, Total: 2 << 30, Small: 64 << 20, Ratio: 500, RatioFrom: 16 << 20}
+var Default = Limits{Entries: 10_000, Part: 1 << 30, Total: 2 << 30, Tags: 40_000_000, Small: 64 << 20, Ratio: 500, RatioFrom: 16 << 20}
 
 // MaxDepth is the deepest nesting of XML that is read.
 const MaxDepth = 64
@@ -151,21 +152,33 @@ const (
 	piecesAhead  = 4
 )
 
-// Check reads parts to their ends, which verifies their checksums.
+// Check reads parts to their ends, which verifies their checksums and counts their
+// tags, because reading each cell and row takes time.
 func (p *Package) Check(parts ...*Part) error {
 	buf := make([]byte, 64<<10)
+	tags := tagCounter{left: p.limits.Tags}
 	for _, part := range parts {
 		rc, err := p.Open(part)
 		if err != nil {
 			return err
 		}
-		_, err = io.CopyBuffer(io.Discard, onlyReader{rc}, buf)
+		_, err = io.CopyBuffer(&tags, onlyReader{rc}, buf)
 		rc.Close()
 		if err != nil {
 			return err
 		}
 	}
 	return nil
+}
+
+// tagCounter counts the tags that are written to it.
+type tagCounter struct{ left int64 }
+
+func (c *tagCounter) Write(b []byte) (int, error) {
+	if c.left -= int64(bytes.Count(b, []byte{'<'})); c.left < 0 {
+		return 0, OverLimit("", "the workbook has more cells and rows than any roster")
+	}
+	return len(b), nil
 }
 
 // onlyReader hides WriterTo, so that io.CopyBuffer uses its buffer.

@@ -11,7 +11,7 @@ import (
 	"testing"
 )
 
-var roomy = Limits{Entries: 100, Part: 1 << 20, Total: 2 << 20, Small: 1 << 20, Ratio: 500, RatioFrom: 1 << 20}
+var roomy = Limits{Entries: 100, Part: 1 << 20, Total: 2 << 20, Tags: 1 << 20, Small: 1 << 20, Ratio: 500, RatioFrom: 1 << 20}
 
 type entry struct{ name, text string }
 

@@ -13,6 +13,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"sync"
 	"time"
 )
 
@@ -55,16 +56,44 @@ func Create(path string) (*Pending, error) {
 	default:
 		mode = info.Mode().Perm()
 	}
-	temp, err := os.CreateTemp(filepath.Dir(target), pendingNames)
+	p, err := begin(target)
 	if err != nil {
 		return nil, err
 	}
-	p := &Pending{File: temp, target: target}
 	if err := p.setMode(mode); err != nil {
 		p.Discard()
 		return nil, err
 	}
 	return p, nil
+}
+
+// unfinished holds the temporary files. Its lock is held while one is made, renamed
+// or removed.
+var unfinished = struct {
+	sync.Mutex
+	files map[*Pending]bool
+}{files: map[*Pending]bool{}}
+
+func begin(target string) (*Pending, error) {
+	unfinished.Lock()
+	defer unfinished.Unlock()
+	temp, err := os.CreateTemp(filepath.Dir(target), pendingNames)
+	if err != nil {
+		return nil, err
+	}
+	p := &Pending{File: temp, target: target}
+	unfinished.files[p] = true
+	return p, nil
+}
+
+// Abandon removes all temporary files, because the program is about to exit in the
+// middle of its work. It keeps the lock: other goroutines can no longer write a
+// file.
+func Abandon() {
+	unfinished.Lock()
+	for p := range unfinished.files {
+		p.remove()
+	}
 }
 
 // setMode sets the mode at the beginning, because a change just before the flush
@@ -115,11 +144,21 @@ func (p *Pending) finish(rename func() error) error {
 	if err := p.Close(); err != nil {
 		return err
 	}
+	if err := p.rename(rename); err != nil {
+		return err
+	}
+	syncFolder(filepath.Dir(p.target))
+	return nil
+}
+
+func (p *Pending) rename(rename func() error) error {
+	unfinished.Lock()
+	defer unfinished.Unlock()
 	if err := rename(); err != nil {
 		return err
 	}
 	p.done = true
-	syncFolder(filepath.Dir(p.target))
+	delete(unfinished.files, p)
 	return nil
 }
 
@@ -129,9 +168,17 @@ func (p *Pending) Discard() {
 	if p.done {
 		return
 	}
+	unfinished.Lock()
+	defer unfinished.Unlock()
 	p.done = true
+	p.remove()
+}
+
+// remove deletes the temporary file while the lock is held.
+func (p *Pending) remove() {
 	p.Close()
 	_ = os.Remove(p.Name()) // Sweep removes what is left
+	delete(unfinished.files, p)
 }
 
 // Sweep removes temporary files that killed programs have left in a folder: those

@@ -4,8 +4,6 @@ import (
 	"context"
 	"errors"
 	"io"
-
-	"tenback/workbook/opc"
 )
 
 // Info describes a workbook.
@@ -45,15 +43,9 @@ func inspect(ctx context.Context, r io.ReaderAt, size int64, lim limits) (Info, 
 		return Info{}, err
 	}
 	info := Info{Signed: p.Signed()}
-	done := map[*part]bool{}
 	for _, sheet := range p.Sheets() {
 		s := SheetInfo{Name: sheet.Name, Err: usable(sheet)}
-		switch {
-		case s.Err != nil:
-		case done[sheet.Part]:
-			s.Err = &Error{Kind: opc.ErrDamaged, Sheet: sheet.Name, Why: "two sheets share the same cells", Do: opc.DoResave}
-		default:
-			done[sheet.Part] = true
+		if s.Err == nil {
 			if err := p.inspectSheet(ctx, &sheetRef{Sheet: sheet}, &s); err != nil {
 				return Info{}, err
 			}

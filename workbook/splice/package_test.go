@@ -73,16 +73,6 @@ func TestWhereSheetsAre(t *testing.T) {
 	}
 }
 
-func TestInspectSharedPart(t *testing.T) {
-	p := oneSheet(data(``))
-	p["xl/workbook.xml"] = strings.Replace(p["xl/workbook.xml"], "</sheets>", `<sheet name="Again" sheetId="2" r:id="rId1"/></sheets>`, 1)
-	file := p.zip(t)
-	info, err := Inspect(context.Background(), bytes.NewReader(file), int64(len(file)))
-	if err != nil || info.Sheets[0].Err != nil || !errors.Is(info.Sheets[1].Err, opc.ErrDamaged) {
-		t.Errorf("got %+v, %v", info.Sheets, err)
-	}
-}
-
 func TestSheetTwice(t *testing.T) {
 	edit := roster()
 	edit.Sheets = append(edit.Sheets, Sheet{Name: "roster"})
