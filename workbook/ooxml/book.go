@@ -189,13 +189,18 @@ func (b *Book) readFormats() error {
 		return nil
 	}
 	custom := map[int]cell.Format{}
-	section := ""
+	section, branch := "", ""
 	return b.eachStart(b.Styles, func(s *xmlscan.Scanner) error {
 		name := xmlscan.LocalName(s.Name)
 		if s.Level == 2 {
 			section = name
 		}
-		if s.Level != 3 || section+name != "numFmtsnumFmt" && section+name != "cellXfsxf" {
+		if s.Level == 4 {
+			branch = name
+		}
+		// An entry may be a choice between formats; the last one is for all programs.
+		chosen := s.Level == 5 && branch == "Fallback" && section+name == "cellXfsxf"
+		if !chosen && (s.Level != 3 || section+name != "numFmtsnumFmt" && section+name != "cellXfsxf") {
 			return nil
 		}
 		number, _, err := xmlscan.AttrValue(s.Attrs(), "numFmtId")

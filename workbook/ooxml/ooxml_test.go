@@ -132,6 +132,8 @@ func TestCells(t *testing.T) {
 		{name: "a row too far", book: minimal(`<row r="1048577"><c><v>1</v></c></row>`), kind: opc.ErrDamaged},
 		{name: "the last cell there can be", book: minimal(`<row r="1048576"><c r="XFD1048576"><v>1</v></c></row>`), want: `XFD1048576 number "1"`},
 		{name: "a row after the last", book: minimal(`<row r="1048576"><c r="A1048576"><v>1</v></c></row><row><c><v>1</v></c></row>`), kind: opc.ErrLimit},
+		{name: "a row twice", book: minimal(`<row r="3"/><row r="2"/><row r="3"/>`), kind: opc.ErrDamaged},
+		{name: "a cell twice", book: minimal(`<row r="3"><c r="B3"><v>1</v></c><c r="A3"><v>1</v></c><c r="B3"><v>2</v></c></row>`), kind: opc.ErrDamaged},
 		{name: "cut XML", book: minimal("").with("xl/worksheets/sheet1.xml", `<worksheet `+mainNS+`><sheetData><row r="1"><c r="A1"><v>1</v></c></row>`), kind: opc.ErrDamaged},
 		{name: "cut in a cell", book: minimal("").with("xl/worksheets/sheet1.xml", `<worksheet `+mainNS+`><sheetData><row r="1"><c r="A1"><v>1`), kind: opc.ErrDamaged},
 		{name: "bad UTF-8", book: minimal("<row r=\"1\"><c r=\"A1\"><v>\xff</v></c></row>"), kind: opc.ErrDamaged},
@@ -158,7 +160,8 @@ func TestCells(t *testing.T) {
 func TestFormats(t *testing.T) {
 	book := minimal(`<row r="1"><c r="A1"><v>1</v></c><c r="B1" s="1"><v>1</v></c><c r="C1" s="2"><v>1</v></c><c r="D1" s="3"><v>1</v></c><c r="E1" s="9"><v>1</v></c></row>`).
 		withStyles(`<numFmts><numFmt numFmtId="170" formatCode="mm:ss.0"/></numFmts><cellStyleXfs><xf numFmtId="9"/></cellStyleXfs>` +
-			`<cellXfs><xf numFmtId="0"/><xf numFmtId="20"/><xf numFmtId="170"/><xf numFmtId="14"/></cellXfs>`)
+			`<cellXfs><xf numFmtId="0"/><mc:AlternateContent xmlns:mc="m"><mc:Choice><xf numFmtId="9"/></mc:Choice><mc:Fallback><xf numFmtId="20"/></mc:Fallback></mc:AlternateContent>` +
+			`<xf numFmtId="170"/><xf numFmtId="14"/></cellXfs>`)
 	data := book.zip(t)
 	b, err := Open(bytes.NewReader(data), int64(len(data)))
 	if err != nil {

@@ -79,7 +79,7 @@ type walker struct {
 }
 
 func (b *Book) walker(part *opc.Part) (*walker, error) {
-	body, err := b.Package.Open(part)
+	body, err := b.OpenXML(part)
 	if err != nil {
 		return nil, err
 	}

@@ -2,6 +2,7 @@ package ooxml
 
 import (
 	"bytes"
+	"fmt"
 	"io"
 	"math"
 	"slices"
@@ -39,6 +40,7 @@ type Rows struct {
 	hidden  []grid.Range // columns
 	filter  bool
 	item    richText
+	seen    [grid.MaxRow/64 + 1]uint64 // bit set of the numbers of rows
 }
 
 // Rows starts reading a sheet; Close must be called.
@@ -127,6 +129,11 @@ func (r *Rows) readRow() error {
 	if number > grid.MaxRow {
 		return opc.OverLimit(r.sheet.Part.Name, "the sheet has more rows than a spreadsheet can have")
 	}
+	seen, bit := &r.seen[number/64], uint64(1)<<(number%64)
+	if *seen&bit != 0 {
+		return opc.Damaged(r.sheet.Part.Name, fmt.Sprintf("row %d is in the file twice", number), nil)
+	}
+	*seen |= bit
 	r.lastRow = number
 	r.row = Row{Number: number, Hidden: isTrue(start.attr("hidden")), Cells: r.row.Cells[:0]}
 	col, sorted := 0, true
@@ -163,6 +170,11 @@ func (r *Rows) readRow() error {
 	}
 	if !sorted {
 		slices.SortStableFunc(r.row.Cells, func(a, b Cell) int { return a.Col - b.Col })
+		for i, c := range r.row.Cells {
+			if i > 0 && c.Col == r.row.Cells[i-1].Col {
+				return opc.Damaged(r.sheet.Part.Name, fmt.Sprintf("cell %v is in the file twice", grid.Address{Row: number, Col: c.Col}), nil)
+			}
+		}
 	}
 	return nil
 }

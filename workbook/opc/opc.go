@@ -228,9 +228,9 @@ func readError(err error, part *Part) error {
 	return &Error{Kind: ErrDamaged, Part: part.Name, Why: why, Do: DoCopy, Cause: err}
 }
 
-// Load reads a part whole, up to the limit for small parts.
+// Load reads a part of XML whole, in UTF-8, up to the limit for small parts.
 func (p *Package) Load(part *Part) ([]byte, error) {
-	rc, err := p.Open(part)
+	rc, err := p.OpenXML(part)
 	if err != nil {
 		return nil, err
 	}
@@ -331,8 +331,6 @@ func XMLError(part string, err error) error {
 		return known
 	case errors.As(err, &syntax):
 		return Damaged(part, "the file is damaged inside", err)
-	case strings.Contains(err.Error(), "encoding"):
-		return &Error{Kind: ErrUnsupported, Part: part, Why: "the file is stored in an unusual encoding", Do: DoResave, Cause: err}
 	}
 	return &Error{Kind: ErrDamaged, Part: part, Why: "the file can't be read to its end", Do: DoCopy, Cause: err}
 }

@@ -10,6 +10,8 @@ import (
 	"strings"
 	"testing"
 
+	"golang.org/x/text/encoding/unicode"
+
 	"tenback/workbook/ooxml"
 )
 
@@ -45,6 +47,15 @@ func wrap(inside string) string {
 }
 
 func data(rows string) string { return wrap(`<sheetData>` + rows + `</sheetData>`) }
+
+// utf16 encodes a text with a byte order mark.
+func utf16(s string) string {
+	b, err := unicode.UTF16(unicode.LittleEndian, unicode.UseBOM).NewEncoder().String(s)
+	if err != nil {
+		panic(err)
+	}
+	return b
+}
 
 // zip packs the parts in order of name.
 func (p parts) zip(t testing.TB) []byte {

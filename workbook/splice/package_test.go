@@ -142,6 +142,38 @@ func TestRawCopy(t *testing.T) {
 	}
 }
 
+// TestFolderEntries: some writers compress the entries of folders too.
+func TestFolderEntries(t *testing.T) {
+	folder := func(packed string, size uint64) []byte {
+		var b bytes.Buffer
+		zw := zip.NewWriter(&b)
+		w, err := zw.CreateRaw(&zip.FileHeader{Name: "folder-", Method: zip.Deflate, CompressedSize64: uint64(len(packed)), UncompressedSize64: size})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := io.WriteString(w, packed); err != nil {
+			t.Fatal(err)
+		}
+		for name, content := range oneSheet(data(``)) {
+			if err := writePart(zw, &zip.File{FileHeader: zip.FileHeader{Name: name}}, []byte(content)); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if err := zw.Close(); err != nil {
+			t.Fatal(err)
+		}
+		return bytes.ReplaceAll(b.Bytes(), []byte("folder-"), []byte("folder/"))
+	}
+	out, _ := mustApply(t, folder("\x03\x00", 0), roster(num(1, 1, 1)))
+	if _, ok := unzip(t, out)["folder/"]; !ok {
+		t.Error("the folder is missing in the copy")
+	}
+	_, _, err := apply(folder("\x4b\x04\x00", 1), roster(num(1, 1, 1)))
+	if !errors.Is(err, opc.ErrDamaged) || !strings.Contains(err.Error(), "a folder in the file has content") {
+		t.Errorf("a folder with content: %v", err)
+	}
+}
+
 func TestDropZip64(t *testing.T) {
 	rec := func(id uint16, body string) []byte {
 		b := binary.LittleEndian.AppendUint16(nil, id)

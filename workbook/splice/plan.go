@@ -118,7 +118,7 @@ func (p *pkg) target(req *Sheet, ref *sheetRef) *target {
 
 // survey reads the sheet once and refuses edits that are not possible.
 func (p *pkg) survey(ctx context.Context, t *target) error {
-	rc, err := p.Open(t.ref.Part)
+	rc, err := p.OpenXML(t.ref.Part)
 	if err != nil {
 		return err
 	}

@@ -5,7 +5,8 @@
 // boxes, OLE objects, comments, the digits of a stored number.
 //
 // [Inspect] describes a workbook and its free columns, [Apply] writes the edited
-// copy, [Verify] compares the two.
+// copy, [Verify] compares the two. An edited part that is not in UTF-8 is in UTF-8 in
+// the copy.
 //
 // # What is changed
 //
@@ -29,8 +30,8 @@
 //
 // Before it writes its first byte Apply refuses: a new cell on a filled one, or in
 // a merged range, table, pivot table or array formula; clearing a cell with a
-// formula; sheets in UTF-16 or with rows or cells out of order; anything over the
-// limits of package opc. Every refusal is an [*Error] that wraps one of the Err
+// formula; sheets with rows or cells out of order; anything over the limits of
+// package opc. Every refusal is an [*Error] that wraps one of the Err
 // values. One refused sheet refuses the whole edit.
 //
 // A table that cannot be widened safely is left alone, and the Report says so.

@@ -31,7 +31,8 @@ func TestStylesRefused(t *testing.T) {
 		kind         error
 		says         string
 	}{
-		{"alternative formats", root(`<cellXfs><mc:AlternateContent xmlns:mc="m"/></cellXfs>`), Style{NumberFormat: "0.0"}, opc.ErrUnsupported, `part "xl/styles.xml": the styles part has an unusual entry`},
+		{"alternative formats", root(`<cellXfs><mc:AlternateContent xmlns:mc="m"/></cellXfs>`), Style{NumberFormat: "0.0"}, opc.ErrUnsupported, `part "xl/styles.xml": the styles part has a choice of formats`},
+		{"unusual entry", root(`<cellXfs><font/></cellXfs>`), Style{NumberFormat: "0.0"}, opc.ErrUnsupported, "an unusual entry in its list cellXfs"},
 		{"list twice", root(`<cellXfs/><cellXfs/>`), Style{NumberFormat: "0.0"}, opc.ErrUnsupported, "twice"},
 		{"something else", `<theme` + xmlnsMain + `></theme>`, Style{NumberFormat: "0.0"}, opc.ErrUnsupported, "something else"},
 		{"empty root", `<styleSheet` + xmlnsMain + `/>`, Style{NumberFormat: "0.0"}, opc.ErrUnsupported, "empty"},

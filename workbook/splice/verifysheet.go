@@ -43,12 +43,12 @@ type side struct {
 }
 
 func (v *verifier) sheet(sheet *editedSheet, pb *part) error {
-	ra, err := v.a.Open(sheet.ref.Part)
+	ra, err := v.a.OpenXML(sheet.ref.Part)
 	if err != nil {
 		return err
 	}
 	defer ra.Close()
-	rb, err := v.b.Open(pb)
+	rb, err := v.b.OpenXML(pb)
 	if err != nil {
 		return unreadable(err)
 	}

@@ -9,6 +9,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strings"
 
 	"github.com/klauspost/compress/flate"
 	"github.com/klauspost/readahead"
@@ -78,7 +79,7 @@ func writePart(zw *zip.Writer, like *zip.File, data []byte) error {
 }
 
 func (pl *plan) writeSheet(ctx context.Context, zw *zip.Writer, t *target) error {
-	rc, err := pl.pkg.Open(t.ref.Part)
+	rc, err := pl.pkg.OpenXML(t.ref.Part)
 	if err != nil {
 		return err
 	}
@@ -115,10 +116,18 @@ func packBeside(dst io.Writer, write func(io.Writer) error) error {
 	return cmp.Or(err, <-packed)
 }
 
-// copyRaw copies one entry without decompressing it.
+// copyRaw copies one entry without decompressing it. An entry for a folder, which
+// some writers compress, is written anew.
 func copyRaw(zw *zip.Writer, f *zip.File) error {
 	h := f.FileHeader
 	h.Extra = dropZip64(h.Extra)
+	if strings.HasSuffix(f.Name, "/") {
+		if f.UncompressedSize64 > 0 {
+			return &Error{Kind: opc.ErrDamaged, Part: f.Name, Why: "a folder in the file has content", Do: opc.DoResave}
+		}
+		_, err := zw.CreateHeader(&h)
+		return err
+	}
 	dst, err := zw.CreateRaw(&h)
 	if err != nil {
 		return err

@@ -4,7 +4,6 @@ package styles
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
 	"io"
 	"slices"
@@ -20,6 +19,7 @@ const (
 	maxFormats     = 65_000  // formats of cells a workbook may have
 	maxStyleItems  = 200_000 // entries held of one list of the styles part
 	firstCustomFmt = 164     // number formats below are built in
+	alternate      = "AlternateContent"
 )
 
 // New is the styles part of a workbook without one.
@@ -118,7 +118,7 @@ func Read(data []byte) (*Sheet, error) {
 			cur.end = at
 			cur = nil
 		case cur != nil && s.Level == 3 && (kind == xmlscan.StartTag || kind == xmlscan.EmptyTag):
-			if string(ns.Local(s.Name)) != cur.item {
+			if string(ns.Local(s.Name)) != cur.item && (cur.name != "cellXfs" || xmlscan.LocalName(s.Name) != alternate) {
 				return nil, opc.Unsupported("the styles part has an unusual entry in its list " + cur.name)
 			}
 			if len(cur.items) >= maxStyleItems {
@@ -146,6 +146,11 @@ func Read(data []byte) (*Sheet, error) {
 		}
 		sec.old = len(sec.items)
 	}
+	for _, item := range ss.sections["cellXfs"].items {
+		if _, err := ss.plain(item); err != nil {
+			return nil, err
+		}
+	}
 	for _, item := range ss.sections["numFmts"].items {
 		if id, err := intAttr(item, "numFmtId"); err != nil {
 			return nil, err
@@ -154,35 +159,6 @@ func Read(data []byte) (*Sheet, error) {
 		}
 	}
 	return ss, nil
-}
-
-// Growth allows entries at the end of the two lists that formats need,
-// those lists where they were missing, and their counts.
-var Growth = &xmlscan.Growth{
-	Added: func(a *xmlscan.Scanner, kind xmlscan.Token, b *xmlscan.Scanner) (bool, error) {
-		nameA, nameB := xmlscan.LocalName(a.Name), xmlscan.LocalName(b.Name)
-		switch b.Level {
-		case 3:
-			return kind == xmlscan.EndTag && a.Level == 2 && items[nameA] == nameB, nil
-		case 2:
-			return items[nameB] != "" && (kind == xmlscan.EndTag || nameA != nameB), nil
-		}
-		return false, nil
-	},
-	Want: func(level int, local string, tagA, tagB []byte) ([]byte, error) {
-		if level != 2 || items[local] == "" {
-			return nil, nil
-		}
-		if bytes.HasSuffix(tagA, []byte("/>")) && !bytes.HasSuffix(tagB, []byte("/>")) {
-			tagA = xmlscan.Opened(tagA)
-		}
-		_, counted, err := xmlscan.FindAttr(tagA, "count")
-		is, _, errB := xmlscan.FindAttr(tagB, "count")
-		if err != nil || errB != nil || !counted {
-			return tagA, errors.Join(err, errB)
-		}
-		return xmlscan.SetAttr(tagA, "count", string(is.Value))
-	},
 }
 
 // startTag returns the start tag of a whole element.
@@ -231,7 +207,10 @@ func (ss *Sheet) XF(base int, look Look) (int, error) {
 	if base >= len(xfs.items) {
 		base = 0 // such a cell shows the default
 	}
-	entry := xfs.items[base]
+	entry, err := ss.plain(xfs.items[base])
+	if err != nil {
+		return 0, err
+	}
 	set := func(name string, value int, apply string) (err error) {
 		if entry, err = ss.setOn(entry, name, strconv.Itoa(value)); err == nil {
 			entry, err = ss.setOn(entry, apply, "1")
@@ -259,6 +238,24 @@ func (ss *Sheet) XF(base int, look Look) (int, error) {
 			Do: "copy the sheet into a fresh workbook and retry"}
 	}
 	return n, nil
+}
+
+// plain returns the format of an entry, or of the last branch of one that is a choice
+// between formats, which is for all programs.
+func (ss *Sheet) plain(entry []byte) ([]byte, error) {
+	prefix := xmlscan.Prefix(entry)
+	if !bytes.HasPrefix(entry, []byte("<"+prefix+alternate)) {
+		return entry, nil
+	}
+	at, end, err := child(entry, prefix+"Fallback")
+	branch := entry[at:end]
+	if err == nil && at > 0 {
+		at, end, err = child(branch, ss.prefix+"xf")
+	}
+	if err == nil && (at == 0 || bytes.Count(branch, []byte("<"+ss.prefix+"xf")) > 1) {
+		err = opc.Unsupported("the styles part has a choice of formats without exactly one for all programs")
+	}
+	return branch[at:end], err
 }
 
 // setOn returns the element with one attribute set.
@@ -297,7 +294,7 @@ func (ss *Sheet) numFmt(code string) (int, error) {
 
 // align returns the format with that horizontal alignment.
 func (ss *Sheet) align(xf []byte, horizontal string) ([]byte, error) {
-	at, end, err := ss.child(xf, "alignment")
+	at, end, err := child(xf, ss.prefix+"alignment")
 	if err != nil {
 		return nil, err
 	}
@@ -317,7 +314,7 @@ func (ss *Sheet) align(xf []byte, horizontal string) ([]byte, error) {
 }
 
 // child returns the place of the first child of that name; at is 0 if there is none.
-func (ss *Sheet) child(element []byte, name string) (at, end int, err error) {
+func child(element []byte, name string) (at, end int, err error) {
 	s := xmlscan.OfBytes(element)
 	for {
 		kind, err := s.Next()
@@ -327,7 +324,7 @@ func (ss *Sheet) child(element []byte, name string) (at, end int, err error) {
 		if err != nil {
 			return 0, 0, err
 		}
-		if s.Level != 2 || string(s.Name) != ss.prefix+name {
+		if s.Level != 2 || string(s.Name) != name {
 			continue
 		}
 		switch kind {

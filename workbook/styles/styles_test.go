@@ -20,6 +20,7 @@ const smallStyles = `<styleSheet` + xmlnsMain + `><numFmts count="1"><numFmt num
 
 func TestXML(t *testing.T) {
 	replace := strings.NewReplacer
+	const choice = `<mc:AlternateContent xmlns:mc="m"><mc:Choice Requires="x"><xf fontId="2"/></mc:Choice><mc:Fallback><xf fontId="3"/></mc:Fallback></mc:AlternateContent>`
 	tests := []struct {
 		name   string
 		in     string
@@ -55,6 +56,9 @@ func TestXML(t *testing.T) {
 			`count='2'`, `count='3'`,
 			`</cellXfs>`, `<xf numFmtId="1" fontId="0" fillId="0" borderId="0" xfId="0" applyNumberFormat="1"/></cellXfs>`,
 		).Replace(smallStyles), 2},
+		{"a choice between formats",
+			`<styleSheet` + xmlnsMain + `><cellXfs>` + choice + `</cellXfs></styleSheet>`, 0, Look{NumberFormat: "0.00"},
+			`<styleSheet` + xmlnsMain + `><cellXfs>` + choice + `<xf fontId="3" numFmtId="2" applyNumberFormat="1"/></cellXfs></styleSheet>`, 1},
 		{"lists missing, empty or self-closed",
 			`<styleSheet` + xmlnsMain + `><fills count="0"/><cellXfs/><dxfs/></styleSheet>`, 0, Look{NumberFormat: "0.0"},
 			`<styleSheet` + xmlnsMain + `><numFmts count="1"><numFmt numFmtId="164" formatCode="0.0"/></numFmts>` +

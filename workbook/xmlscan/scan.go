@@ -27,6 +27,9 @@ const (
 // longer. The longest cell text is 32,767 characters.
 const MaxToken = 16 << 20
 
+// mark is the byte order mark of UTF-8, which becomes a token.
+const mark = "\xEF\xBB\xBF"
+
 // Scanner splits a UTF-8 XML stream into tokens that together are exactly the
 // bytes read. It checks nesting and quoting, but neither names nor entities nor
 // characters of bytes that are only passed on.
@@ -62,8 +65,12 @@ func (s *Scanner) Next() (Token, error) {
 	s.from = s.to
 	if !s.begun {
 		s.begun = true
-		if bom, err := s.checkEncoding(); bom || err != nil {
-			return CharData, err
+		if err := s.need(len(mark)); err != nil {
+			return 0, err
+		}
+		if bytes.HasPrefix(s.buf[s.from:s.fill], []byte(mark)) {
+			s.to = s.from + len(mark)
+			return CharData, nil
 		}
 	}
 	if s.from == s.fill {
@@ -91,10 +98,7 @@ func (s *Scanner) Next() (Token, error) {
 	case '!':
 		return Other, s.bang()
 	case '?':
-		if err := s.until(2, "?>"); err != nil {
-			return 0, err
-		}
-		return Other, s.checkDeclaration()
+		return Other, s.until(2, "?>")
 	case '/':
 		return EndTag, s.endTag()
 	}
