@@ -49,7 +49,7 @@ func TestRaces(t *testing.T) {
 	}, []string{
 		`C1 ("3000 m"): read as a race over 3000 m`, `D1 ("5 km"): read as a race over 5000 m`, `E1 ("10 km run (min)"): read as a race over 10000 m`,
 		`B1 ("1000 m run"): this test is not scored`, `!F1 ("1 mile"): the header does not say whether this was run or walked`,
-		`!C3 ("1230"): this could be 12:30 (minutes and seconds) or 1230 seconds (20:30)`, `E3 ("DNF"): read as not tested`,
+		`E3 ("DNF"): read as not tested`, `!C3 ("1230"): this could be 12:30 (minutes and seconds) or 1230 seconds (20:30)`,
 	})
 }
 

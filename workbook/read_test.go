@@ -197,10 +197,10 @@ func TestReadRows(t *testing.T) {
 				"Kim sex=1 male 1, female 0@C12 age=30 years@B12",
 			},
 			say: []string{
+				`E12 ("DNF"): read as not tested`,
 				`!D9 ("1.5 mile rnu"): this test is not known; did you mean "1.5-mile run"?`,
 				`!E10 ("11:30"): the row does not name the test; name the test in the column "Test"`,
 				`!D11 ("1.5 mile run"): the test has no result`,
-				`E12 ("DNF"): read as not tested`,
 			},
 		},
 		{name: "titles above, blank rows, notes and sums below",
@@ -290,9 +290,9 @@ func TestReadRows(t *testing.T) {
 			want: []string{"Ada [run-1.5-mile time=11:30@B3]", "Ben [run-1.5-mile time=12:00@B4] [walk-1-mile time=15:05@D4]", "Cyd", "Dot", "Eve [walk-1-mile time=16:00@D7]"},
 			say: []string{
 				`B4 ("12"): the cell for the seconds is empty`,
+				`B7 ("DNF"): read as not tested`,
 				`!C5 ("75"): the seconds must be from 0 to 59`,
 				`!B6 ("11.5"): the minutes are not a whole number`,
-				`B7 ("DNF"): read as not tested`,
 			},
 		},
 		{name: "units below the header",

@@ -208,20 +208,32 @@ func TestParseAmount(t *testing.T) {
 	}
 }
 
-func TestSaysNoResult(t *testing.T) {
-	for _, s := range []string{"n/a", "N.A.", "-", "–", "DNF", "dnf.", "Abs", "abs.", "absent", "did not finish", "krank", "缺考", "н/я", "欠席", "...", "?", "(absent)", "No Show", "dispensée", "absent 5/12", "DNF (cramp)", "sick since Monday", "\"", "〃"} {
-		if !SaysNoResult(text(s)) {
+func TestAbsences(t *testing.T) {
+	for _, s := range []string{"n/a", "N.A.", "-", "–", "DNF", "dnf.", "Abs", "abs.", "absent", "did not finish", "krank", "缺考", "н/я", "欠席", "...", "(absent)", "No Show",
+		"dispensée", "absent 5/12", "DNF (cramp)", "sick since Monday", "\"", "〃", "exc", "off", "tbc", "med", "injured - ankle", "out with flu", "lesionado", "ausente", "entsch.",
+		"unentschuldigt", "dispensé", "afwezig", "sjuk", "nieob.", "kontuzja", "absent 5.12.", "Franvarande", "not in school", "malade", "zraněna"} {
+		if !SaysNoResult(text(s)) || !SaysNotTested(text(s)) {
 			t.Errorf("%q is taken for a value", s)
 		}
 	}
-	for _, r := range []Raw{text("11:30"), text(""), text("Anna"), text("absent 11:30"), text("injured 8.45"), text("left 5/12"), text("Abs Ling Wu Tan Lo"), num("0", ""), text("0"), {Text: "-", Kind: Error}} {
-		if SaysNoResult(r) {
+	for _, s := range []string{"A", "AB", "e", "K", "nb", "zw.", "N.P."} {
+		if !SaysNotTested(text(s)) {
+			t.Errorf("%q is taken for a value in a cell for a test", s)
+		}
+	}
+	for _, s := range []string{"f", "K", "?", "ab"} {
+		if said := SaysNoResult(text(s)); said != (s == "?") {
+			t.Errorf("%q: %v in a cell for a sex or a date", s, said)
+		}
+	}
+	for _, r := range []Raw{text("11:30"), text(""), text("Anna"), text("absent 11:30"), text("injured 8.45"), text("left 5/12"), text("Abs Ling Wu Tan Lo Mei"), num("0", ""), text("0"),
+		{Text: "-", Kind: Error}, text("?"), text("7.4?"), text("sick?"), text("B+"), text("pass"), text("felt chest pain, stopped"), text("level 7")} {
+		if SaysNotTested(r) {
 			t.Errorf("%q is taken for no value", r.Text)
 		}
 	}
 }
 
-// Whole columns, because other cells decide how one is read.
 func TestLevelColumns(t *testing.T) {
 	for _, tc := range []struct {
 		column []Raw

@@ -29,8 +29,8 @@ var sexWords = func() map[string]scoring.Sex {
 }()
 
 // otherSex holds entries that say neither, folded. They are no mistake.
-var otherSex = wordSet("x d o divers diverse other nonbinary non-binary nb enby unspecified undisclosed intersex autre otro otra outro altro anders andere annat inny inna другое 其他 その他 기타 lainnya u").
-	with("prefer not to say", "not given", "not stated", "keine angabe", "no answer")
+var otherSex = wordSet("x d o divers diverse other nonbinary non-binary nb enby unspecified undisclosed intersex autre otro otra outro altro anders andere annat inny inna другое 其他 その他 기타 lainnya u",
+	"prefer_not_to_say not_given not_stated keine_angabe no_answer")
 
 // coding is a pair of letters for male and female.
 type coding struct{ male, female string }
@@ -187,7 +187,7 @@ func (c *SexColumn) word(key string) (scoring.Sex, bool) {
 	if sex, ok := sexWords[key]; ok {
 		return sex, true
 	}
-	return scoring.SexUnspecified, otherSex[key]
+	return scoring.SexUnspecified, otherSex.has(key)
 }
 
 // twice parses a sex given in two ways, such as "female (F)" or "女 F".

@@ -82,7 +82,7 @@ func (rr *rowReader) filled() (result *sheetColumn, others int) {
 		case roster.Name, roster.GivenName, roster.FamilyName, roster.ID, roster.Group, roster.Audience, roster.Language, roster.Ours:
 			continue
 		}
-		if result == nil && c.isResult() && !cell.SaysNoResult(rr.raw.cells[c.slot]) {
+		if result == nil && c.isResult() && !c.saysNone(rr.raw.cells[c.slot]) {
 			result = c
 		} else {
 			others++

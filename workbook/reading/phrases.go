@@ -26,7 +26,6 @@ var (
 	fixOtherUnit    = phrases.Phrase("fix-other-unit", "{Fix}; if it is in {Unit}, type {Number} {Unit} or name the unit in the header")
 	saysOther       = phrases.Phrase("says-other", "{Cell} holds another value")
 	fixEmptyOne     = phrases.Phrase("fix-empty-one", "empty one of the two cells, or leave one column out: --column {Option}")
-	takenAsNone     = phrases.Say("no-value", "read as not tested")
 	noResultOfTest  = phrases.Phrase("no-result-of-test", "{Input} is not a result of this test")
 	fixLevel        = phrases.Say("fix-level", "type the level")
 	fixMinutes      = phrases.Say("fix-minutes", "type whole minutes in one cell and the seconds in the other")
@@ -135,6 +134,7 @@ var remarkTexts = map[remark]scoring.Said{
 	readShortYear:     phrases.Say("short-year", "the year has two digits; the last possible century was used"),
 	readYearOnly:      phrases.Say("year-only", "only the year of birth is given, so the age is right within half a year"),
 	readNoSeconds:     phrases.Say("no-seconds", "the cell for the seconds is empty, taken as 0"),
+	readAsUntested:    phrases.Say("no-value", "read as not tested"),
 }
 
 // orEach joins headers with "or".

@@ -15,6 +15,7 @@ const (
 	readShortYear
 	readYearOnly
 	readNoSeconds
+	readAsUntested
 )
 
 // tally counts the cells that a remark concerns.

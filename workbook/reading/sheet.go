@@ -251,7 +251,7 @@ func (sr *sheetReader) headsSex(who *roster.Person) bool {
 func (sr *sheetReader) tellRemarks() {
 	add := func(t *tally, what scoring.Said) { sr.problems = append(sr.problems, t.problem(sr.sheet.Name, what)) }
 	for _, c := range sr.columns {
-		for kind := readFromHours; kind <= readNoSeconds; kind++ {
+		for kind := readFromHours; kind <= readAsUntested; kind++ {
 			if t := c.remarked[kind]; t != nil {
 				add(t, remarkTexts[kind])
 			}

@@ -36,7 +36,7 @@ func (rr *rowReader) readTrials() {
 
 // saysAbsent reports whether the row says why it has no result.
 func (rr *rowReader) saysAbsent() bool {
-	return slices.ContainsFunc(rr.survey.used, func(c *sheetColumn) bool { return c.isResult() && cell.SaysNoResult(rr.raw.cells[c.slot]) })
+	return slices.ContainsFunc(rr.survey.used, func(c *sheetColumn) bool { return c.isResult() && c.saysNone(rr.raw.cells[c.slot]) })
 }
 
 // resultFix returns which columns take a result.
@@ -69,7 +69,7 @@ func (b *rowTrials) readNamed() {
 		case c.Meaning.Role == roster.TestName:
 			name, test, at = c, nil, -1
 			r := b.raw.cells[c.slot]
-			if r.IsBlank() || cell.SaysNoResult(r) {
+			if r.IsBlank() || c.saysNone(r) {
 				continue
 			}
 			if test = b.testNamed(c); test != nil {
@@ -79,7 +79,7 @@ func (b *rowTrials) readNamed() {
 			}
 		case name == nil || c.Meaning.Test != nil || c.Meaning.Role != roster.Result && c.Meaning.Role != roster.Minutes:
 		case at < 0:
-			if r := b.raw.cells[c.slot]; !r.IsBlank() && !cell.SaysNoResult(r) && b.raw.cells[name.slot].IsBlank() {
+			if r := b.raw.cells[c.slot]; !r.IsBlank() && !c.saysNone(r) && b.raw.cells[name.slot].IsBlank() {
 				b.failed = true
 				b.block(c, whichTest, fixWhichTest.With(scoring.Quoted(name.Header)))
 			}
@@ -188,7 +188,7 @@ func (b *rowTrials) shared() []*sheetColumn {
 			continue
 		}
 		for _, d := range c.alike() {
-			if r := b.raw.cells[d.slot]; !r.IsBlank() && !cell.SaysNoResult(r) {
+			if r := b.raw.cells[d.slot]; !r.IsBlank() && !d.saysNone(r) {
 				all = append(all, c)
 				break
 			}

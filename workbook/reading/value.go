@@ -91,8 +91,8 @@ func (cr *cellReader) readCell(c *sheetColumn, t *scoring.Test) ([]value, bool) 
 		return nil, false
 	}
 	in := inputFor(c, t)
-	if cell.SaysNoResult(r) && !in.Info().YesNo {
-		cr.say(c, takenAsNone, scoring.Said{})
+	if !in.Info().YesNo && c.saysNone(r) {
+		c.remark(readAsUntested, cr.problem(c, scoring.Said{}, scoring.Said{}))
 		return nil, false
 	}
 	values, doubt := cr.parse(c, in, t)
@@ -110,6 +110,19 @@ func (cr *cellReader) readCell(c *sheetColumn, t *scoring.Test) ([]value, bool) 
 		}
 	}
 	return values, true
+}
+
+// saysNone reports whether a cell of the column says that there is no value. No
+// result of a test is 0.
+func (c *sheetColumn) saysNone(r cell.Raw) bool {
+	m := c.Meaning
+	switch {
+	case m.Role == roster.InputData && m.Input.Info().Personal || m.Role == roster.TestName:
+		return cell.SaysNoResult(r)
+	case m.Role != roster.Minutes && m.Role != roster.SecondsOf && cell.IsZero(r) && c.isResult():
+		return m.Input == scoring.InputCount || !m.Input.CheckRange(scoring.Q(0, m.Unit)).IsZero()
+	}
+	return cell.SaysNotTested(r)
 }
 
 // inputFor returns the input that a column holds for a test.
@@ -218,8 +231,8 @@ func (cr *cellReader) readMinutesSeconds(c *sheetColumn) ([]value, bool) {
 	if minutes.IsBlank() && seconds.IsBlank() {
 		return nil, false
 	}
-	if cell.SaysNoResult(minutes) || cell.SaysNoResult(seconds) {
-		cr.say(c, takenAsNone, scoring.Said{})
+	if c.saysNone(minutes) || c.seconds.saysNone(seconds) || cell.IsZero(minutes) && (cell.IsZero(seconds) || seconds.IsBlank()) {
+		c.remark(readAsUntested, cr.problem(c, scoring.Said{}, scoring.Said{}))
 		return nil, false
 	}
 	m := scoring.Q(0, scoring.Minutes)
