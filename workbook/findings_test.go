@@ -27,7 +27,7 @@ func TestFindings(t *testing.T) {
 	}
 	want := []string{
 		"5a!C2: no test in the header",
-		"5a: 28 cells in column F, first F3: this could be 11:03 (minutes and seconds) or 11.03 minutes",
+		"5a: 28 cells in column F: F3, F4, F5, F6, F7, F8, F9, F10, F11, F12 and 18 more: this could be 11:03 (minutes and seconds) or 11.03 minutes",
 		"5a!B9: seconds beside minutes",
 		"5b!A4: there is no such date",
 		"5a: hidden", "5a!F2: header",

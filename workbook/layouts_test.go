@@ -63,7 +63,9 @@ func TestLevelAndShuttleInTwoColumns(t *testing.T) {
 	readsAs(t, two, want, nil)
 	// Apart from each other the words mean nothing.
 	readsAs(t, readRows(t, ReadOptions{}, []any{"Name", "Level", "1.5 mile run", "Shuttle"}, []any{"Ada", 7, "11:30", 4}),
-		[]string{"Ada [run-1.5-mile time=11:30@C2]"}, nil)
+		[]string{"Ada [run-1.5-mile time=11:30@C2]"}, []string{
+			`?B1 ("Level"): not recognised, so it was left alone; by its words and values it may be: 20 m shuttle level or 20 m shuttle level (2-minute stages)`,
+			`?D1 ("Shuttle"): not recognised, so it was left alone; by its words and values it may be: 20 m shuttle level or 20 m shuttle laps or 20 m shuttle level (2-minute stages)`})
 }
 
 func TestMappingSheet(t *testing.T) {

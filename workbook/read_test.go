@@ -120,7 +120,8 @@ func inWords(row *Row) string {
 	return b.String()
 }
 
-// complaints lists the problems of a roster, blocking ones with a "!".
+// complaints lists the problems of a roster, blocking ones with a "!", and the
+// questions about columns with a "?".
 func complaints(roster *Roster) []string {
 	var all []string
 	add := func(ps []Problem) {
@@ -133,6 +134,9 @@ func complaints(roster *Roster) []string {
 		}
 	}
 	add(roster.Problems)
+	for _, q := range roster.Questions {
+		all = append(all, fmt.Sprintf("?%s (%q): %s", q.Cell, q.Header, q.What))
+	}
 	for _, s := range roster.Sheets {
 		for i := range s.Rows {
 			add(s.Rows[i].Problems)
@@ -501,13 +505,13 @@ func TestReadRows(t *testing.T) {
 		{name: "an unknown header that is nearly one",
 			rows: [][]any{{"Name", "Restng heart rate", "1.5 mile run"}, {"Ada", 60, "11:30"}},
 			want: []string{"Ada [run-1.5-mile time=11:30@C2]"},
-			say:  []string{`B1 ("Restng heart rate"): the header is not known, but is close to "resting heart rate"`},
+			say:  []string{`?B1 ("Restng heart rate"): not recognised, so it was left alone; by its words and values it may be: resting heart rate`},
 		},
-		{name: "no result, but a header that is nearly one: the advice names it",
+		{name: "no result, but a header that is nearly one: it is asked about",
 			rows: [][]any{{"Name", "Age", "1.5 mile rum", "Colour"}, {"Ada", 30, "11:30", "red"}},
 			want: []string{"Ada age=30 years@B2"},
-			say: []string{`C1 ("1.5 mile rum"): the header is not known, but is close to "1.5 mile run"`,
-				`!People: no column is recognised as a test result; not recognised were "1.5 mile rum", "Colour"; say what a column holds, such as --column "1.5 mile rum=1.5 mile run"`},
+			say: []string{`!People: no column is recognised as a test result; not recognised were "1.5 mile rum", "Colour"; say what a column holds, in the questions file or with --column "HEADER=MEANING"`,
+				`?C1 ("1.5 mile rum"): not recognised, so it was left alone; by its words and values it may be: 1.5 mile run`},
 		},
 		{name: "sheets in Japanese and Korean",
 			rows: [][]any{

@@ -11,34 +11,51 @@ func checkCommand() *cli.Command {
 		Name:      "check",
 		Usage:     "read and score a roster, write nothing, list every problem",
 		ArgsUsage: "ROSTER.xlsx",
-		Description: `Reads and scores as run does, and lists every cell that could not be used, with
-what to type instead, and every remark.
+		Description: `Reads and scores as run does, writes no results, and lists what hides the most
+first: columns to answer for, then cells, each with what to type. It shows how
+each column was read.
 
-Example:  tenback check fitness-week.xlsx --columns
+What is asked is also written into ROSTER-questions.xlsx beside the roster. Type
+answers there, or use --ask; every command takes them. See tenback help questions.
+
+Example:  tenback check fitness-week.xlsx --ask
 
 ` + sharedHelp,
 		Flags: append(readFlags(),
-			&cli.BoolFlag{Name: "columns", Usage: "print what each column was taken for; correct it with --column"},
-			&cli.BoolFlag{Name: "json", Usage: "print everything as JSON"},
+			&cli.BoolFlag{Name: "ask", Usage: "ask the questions one by one on this terminal"},
+			&cli.BoolFlag{Name: "json", Usage: "print everything as JSON, and write no questions"},
 		),
 		Action: func(c *cli.Context) error {
 			path, err := oneArgument(c, "a roster")
 			if err != nil {
 				return err
 			}
-			s, err := read(c, path)
-			if err != nil {
-				return err
+			if c.Bool("ask") {
+				if err := ask(c, path); err != nil {
+					return err
+				}
 			}
-			if c.Bool("json") {
-				err = report.JSON(c.App.Writer, s)
-			} else {
-				report.Check(c.App.Writer, s.Roster, s.Outcomes, c.Bool("columns"))
-			}
-			if err != nil {
-				return err
-			}
-			return leftOut(s.Outcomes)
+			return check(c, path)
 		},
 	}
+}
+
+// check reads, scores and reports a roster, and writes the questions about it.
+func check(c *cli.Context, path string) error {
+	s, err := read(c, path)
+	if err != nil {
+		return askUnheaded(c, err)
+	}
+	if c.Bool("json") {
+		err = report.JSON(c.App.Writer, s)
+	} else {
+		var name string
+		if name, err = keepQuestions(c, s.Roster, report.Findings(s.Roster, s.Outcomes)); err == nil {
+			report.Check(c.App.Writer, s.Roster, s.Outcomes, name)
+		}
+	}
+	if err != nil {
+		return err
+	}
+	return leftOut(s.Outcomes)
 }

@@ -11,6 +11,7 @@ import (
 	"github.com/urfave/cli/v2"
 	"golang.org/x/term"
 
+	"tenback/cmd/internal/inquiry"
 	"tenback/cmd/internal/terminal"
 	"tenback/workbook"
 	"tenback/workbook/source"
@@ -82,8 +83,13 @@ func askPassword(ctx context.Context, in io.Reader, errs io.Writer, of, variable
 	}
 }
 
-// openRoster reads a roster; its error says how to give a missing password.
+// openRoster reads a roster with the answers beside it; its error says how to give
+// a missing password.
 func openRoster(path string, reading workbook.ReadOptions) (*workbook.Roster, error) {
+	var err error
+	if reading.Answers, err = inquiry.Answers(path, reading.Password); err != nil {
+		return nil, withPasswordHint(err)
+	}
 	roster, err := workbook.Open(path, reading)
 	return roster, withPasswordHint(err)
 }

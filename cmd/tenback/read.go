@@ -10,6 +10,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"tenback/cmd/internal/batch"
+	"tenback/cmd/internal/inquiry"
 	"tenback/cmd/internal/report"
 	"tenback/cmd/internal/terminal"
 	"tenback/cmd/internal/version"
@@ -124,6 +125,9 @@ func openEarlier(paths []string, roster string, reading workbook.ReadOptions, er
 		}
 		if same {
 			return nil, usageError(fmt.Sprintf("--earlier: %s is the roster itself; its sheets are compared anyway", path))
+		}
+		if reading.Answers, err = inquiry.Answers(path, reading.Password); err != nil {
+			return nil, withPasswordHint(err)
 		}
 		e, err := workbook.OpenEarlier(path, reading)
 		if err != nil {

@@ -20,8 +20,9 @@ func (rd *reader) columnAnswers(sheet string) []roster.ColumnAnswer {
 }
 
 // tellGone reports the answers that no column takes.
-func (s *survey) tellGone(gone []roster.ColumnAnswer) {
+func (s *survey) tellGone(gone []roster.ColumnAnswer, unused map[string]bool) {
 	for _, a := range gone {
+		unused[a.Place] = true
 		s.say(roster.Problem{Sheet: s.sheet.Name, Read: a.Header, What: answerColumnGone.With(a.Place), Fix: answerAgain})
 	}
 }
@@ -31,7 +32,11 @@ func (rd *reader) tellLostSheets() {
 	lost := map[string]string{} // place of the first answer
 	var names []string
 	note := func(sheet, place string) {
-		if _, known := lost[sheet]; !known && !slices.ContainsFunc(rd.book.Sheets(), func(s ooxml.Sheet) bool { return strings.EqualFold(s.Name, sheet) }) {
+		if slices.ContainsFunc(rd.book.Sheets(), func(s ooxml.Sheet) bool { return strings.EqualFold(s.Name, sheet) }) {
+			return
+		}
+		rd.roster.Unused[place] = true
+		if lost[sheet] == "" {
 			lost[sheet] = place
 			names = append(names, sheet)
 		}
@@ -54,12 +59,19 @@ func (rd *reader) tellLostSheets() {
 func (sr *sheetReader) useCellAnswers() {
 	for _, a := range sr.facts.opt.Answers.AboutCells(sr.sheet.Name) {
 		say := func(read string) {
+			sr.unused[a.Place] = true
 			sr.survey.say(roster.Problem{Sheet: sr.sheet.Name, Cell: a.Cell, Read: read, What: answerCellChanged.With(a.Place, a.Was), Fix: answerAgain})
 		}
 		at, ok := grid.ParseAddress(a.Cell)
 		row, found := slices.BinarySearchFunc(sr.body.rows, at.Row, func(r rawRow, number int) int { return r.number - number })
 		if !ok || !found {
 			say("")
+			continue
+		}
+		rr := sr.rowReader(&sr.body.rows[row])
+		rr.readPerson()
+		if who := rr.row.Person.Label(); who != a.Person {
+			say(who)
 			continue
 		}
 		now, used := "", false

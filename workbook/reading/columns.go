@@ -25,6 +25,8 @@ type sheetColumn struct {
 	again   []*sheetColumn // later columns of the same meaning
 	repeats bool           // such a later column
 	listed  bool           // an ID that is only a place in the list
+	sample  []cell.Raw     // the first cells of a column that is not used
+	filled  int            // cells of such a column
 
 	times    cell.TimeEvidence
 	levels   cell.LevelColumn

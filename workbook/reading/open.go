@@ -52,7 +52,7 @@ func Open(path string, r io.ReaderAt, size int64, opt Options) (*roster.Roster, 
 	if err != nil {
 		return nil, err
 	}
-	read := &roster.Roster{Path: path, In: book.In, Signed: book.Signed, Problems: book.Problems}
+	read := &roster.Roster{Path: path, In: book.In, Signed: book.Signed, Problems: book.Problems, Unused: map[string]bool{}}
 	hash := sha256.New()
 	if _, err := io.Copy(hash, io.NewSectionReader(r, 0, size)); err != nil {
 		return nil, &source.Error{Path: path, Kind: source.ErrUnreadable, Why: "the file can't be read to its end", Cause: err}
@@ -87,6 +87,7 @@ type reader struct {
 	// optionKeys are the headers renamed by options, as heading.Key has them.
 	optionKeys []string
 	misses     header.Misses
+	unheaded   Unheaded
 	budget     budget
 	roster     *roster.Roster
 }
@@ -250,5 +251,10 @@ func nameGroups(sheets []*roster.Sheet) {
 
 // noHeader returns the error for a sheet, or a whole workbook, without a header.
 func (rd *reader) noHeader(sheet string) error {
-	return &source.Error{Path: rd.path, Sheet: sheet, Kind: source.ErrNoHeader, Why: rd.misses.Explain()}
+	err := &source.Error{Path: rd.path, Sheet: sheet, Kind: source.ErrNoHeader, Why: rd.misses.Explain()}
+	if len(rd.unheaded.Sheets) > 0 {
+		rd.unheaded.Path, rd.unheaded.In = rd.path, rd.roster.In
+		err.Cause = &rd.unheaded
+	}
+	return err
 }

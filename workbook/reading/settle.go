@@ -220,28 +220,15 @@ func (s *settler) settleRepeats() {
 	}
 }
 
-// nameUnused reports columns of tests that are not scored, and unknown headers
-// that look like typing errors.
+// nameUnused reports columns of tests that are not scored.
 func (s *settler) nameUnused() {
-	for i, c := range s.columns {
-		switch c.Meaning.Role {
-		case roster.Unscored:
-			if !c.unclear.IsZero() {
-				s.say(c, true, scoring.Said{}, c.unclear)
-				continue
-			}
+	for _, c := range s.columns {
+		switch {
+		case c.Meaning.Role != roster.Unscored:
+		case c.unclear.IsZero():
 			s.say(c, false, scoring.Said{}, testNotScored)
-		case roster.Unknown:
-			if i >= header.Width {
-				return
-			}
-			near, ok := heading.Nearest(c.Header)
-			if !ok {
-				continue
-			}
-			if h, known := heading.Match(near); known && !slices.ContainsFunc(s.columns, func(d *sheetColumn) bool { return d.Meaning == h.Meaning }) {
-				s.say(c, false, fixNearlyHeader.With(scoring.Quoted(near)), nearlyHeader.With(scoring.Quoted(near)))
-			}
+		default:
+			s.say(c, true, scoring.Said{}, c.unclear)
 		}
 	}
 }

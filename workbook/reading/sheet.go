@@ -17,6 +17,7 @@ import (
 type sheetReader struct {
 	*survey
 	facts   *facts
+	unused  map[string]bool // see roster.Roster
 	body    table
 	skipped tally
 	headed  tally // rows that name the sex of those below
@@ -26,8 +27,8 @@ type sheetReader struct {
 // problems that do not belong to one row.
 func (rd *reader) readSheet(s *survey) error {
 	defer s.rows.Close()
-	sr := &sheetReader{survey: s, facts: &rd.facts,
-		body: table{sheet: s.sheet, columns: s.columns, used: s.used, budget: &rd.budget, last: s.sheet.HeaderRow}}
+	sr := &sheetReader{survey: s, facts: &rd.facts, unused: rd.roster.Unused,
+		body: table{sheet: s.sheet, columns: s.columns, used: s.used, idle: s.columns.idle(), budget: &rd.budget, last: s.sheet.HeaderRow}}
 	sr.tellNoResults()
 	if err := sr.keepRows(); err != nil {
 		return err
@@ -41,6 +42,7 @@ func (rd *reader) readSheet(s *survey) error {
 	sr.splitAgeSex()
 	joinImperial(s.used, sr.body.rows)
 	sr.useCellAnswers()
+	sr.showValues()
 	sr.observe()
 	s.sheet.Rows = make([]roster.Row, 0, len(sr.body.rows))
 	for i := range sr.body.rows {
@@ -49,6 +51,7 @@ func (rd *reader) readSheet(s *survey) error {
 		}
 		sr.body.rows[i].cells = nil
 	}
+	rd.roster.Questions = append(rd.roster.Questions, sr.askUnknown()...)
 	sr.tellRemarks()
 	sr.tellHidden(filtered || s.rows.Filtered())
 	if s.isList && len(s.sheet.Rows) > 0 {
@@ -92,36 +95,15 @@ func (sr *sheetReader) tellNoResults() {
 	}
 	p := roster.Problem{Sheet: sr.sheet.Name, Blocking: true, What: noResultKnown, Fix: addOneSuchAs.With(likely)}
 	var unknown []string
-	example, nearly := "", false
 	for _, c := range sr.columns {
-		if c.Meaning.Role != roster.Unknown || len(unknown) == 8 {
-			continue
-		}
-		unknown = append(unknown, c.Header)
-		if near, ok := nearestResult(c.Header); ok && !nearly {
-			example, likely, nearly = c.Header, near, true
-		} else if !nearly {
-			example = c.Header
+		if c.Meaning.Role == roster.Unknown && len(unknown) < 8 {
+			unknown = append(unknown, c.Header)
 		}
 	}
 	if len(unknown) > 0 {
-		p.What = notRecognised.With(p.What, quotedList(unknown))
-		p.Fix = fixNotRecognised.With(example, likely, scoring.Quoted(roster.MappingSheet))
+		p.What, p.Fix = notRecognised.With(p.What, quotedList(unknown)), fixNotRecognised
 	}
 	sr.problems = append(sr.problems, p)
-}
-
-// nearestResult finds the test result whose header the text is a typing error of.
-func nearestResult(header string) (scoring.Header, bool) {
-	near, ok := heading.Nearest(header)
-	if !ok {
-		return scoring.Header{}, false
-	}
-	h, known := heading.Match(near)
-	if !known || h.Test == nil || !h.Test.HasResult(h.Input) {
-		return scoring.Header{}, false
-	}
-	return scoring.Header{Test: h.Test, Input: h.Input}, true
 }
 
 // splitAgeSex splits a column of ages and sexes in two.
@@ -192,9 +174,13 @@ func (sr *sheetReader) testBefore(row *rawRow, c *sheetColumn) *scoring.Test {
 	return t
 }
 
+func (sr *sheetReader) rowReader(raw *rawRow) *rowReader {
+	return &rowReader{cellReader: cellReader{facts: sr.facts, sheet: sr.sheet, raw: raw, right: sr.right}, survey: sr.survey}
+}
+
 // readRow reads a row; ok is false if it is about no person.
 func (sr *sheetReader) readRow(raw *rawRow) (row roster.Row, ok bool) {
-	rr := rowReader{cellReader: cellReader{facts: sr.facts, sheet: sr.sheet, raw: raw, right: sr.right}, survey: sr.survey}
+	rr := sr.rowReader(raw)
 	rr.row.Sheet, rr.row.Number = sr.sheet.Name, raw.number
 	rr.readPerson()
 	results, others := rr.filled()

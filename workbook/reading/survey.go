@@ -51,6 +51,7 @@ func (rd *reader) survey(tab ooxml.Sheet) (*survey, error) {
 	if at < 0 {
 		rows.Close()
 		rd.misses.Note(rd.names, tab.Name, looked)
+		rd.noteUnheaded(tab.Name, looked)
 		return nil, nil
 	}
 	texts, depth := names.Texts(looked, at)
@@ -73,7 +74,7 @@ func (rd *reader) survey(tab ooxml.Sheet) (*survey, error) {
 			}
 		}
 	}
-	s.tellGone(gone)
+	s.tellGone(gone, rd.roster.Unused)
 	s.noSex = s.columns.input(scoring.SexInput) == nil && s.columns.with(roster.AgeSex) == nil
 	if s.noSex {
 		var said roster.Problem

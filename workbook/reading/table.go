@@ -55,6 +55,7 @@ type table struct {
 	sheet   *roster.Sheet
 	columns columns
 	used    columns
+	idle    columns // the others, without those of an earlier run
 	budget  *budget
 	rows    []rawRow
 	last    int   // number of the previous row
@@ -112,6 +113,7 @@ func (t *table) holdsWho(other ooxml.Table) bool {
 // keep stores the cells in use of a row, if any.
 func (t *table) keep(number int, hidden bool, cells []ooxml.Cell) error {
 	t.widen(cells)
+	t.sample(cells)
 	row := rawRow{number: number, afterGap: number > t.last+1}
 	t.last = number
 	at := 0
@@ -139,6 +141,29 @@ func (t *table) keep(number int, hidden bool, cells []ooxml.Cell) error {
 	}
 	t.rows = append(t.rows, row)
 	return t.budget.take(t.sheet.Name, len(t.used))
+}
+
+// sampleMost is how many cells of a column that is not used are kept, to ask
+// about it.
+const sampleMost = 40
+
+// sample keeps the first cells of the columns that are not used.
+func (t *table) sample(cells []ooxml.Cell) {
+	at := 0
+	for _, c := range t.idle {
+		for at < len(cells) && cells[at].Col < c.Index {
+			at++
+		}
+		if at == len(cells) {
+			return
+		}
+		if cells[at].Col != c.Index || cells[at].IsBlank() {
+			continue
+		}
+		if c.filled++; len(c.sample) < sampleMost {
+			c.sample = append(c.sample, cells[at].Raw)
+		}
+	}
 }
 
 // isApart reports whether a row is the total of a table, or in another table.

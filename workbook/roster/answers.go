@@ -19,6 +19,7 @@ type ColumnAnswer struct {
 // CellAnswer says what one cell holds.
 type CellAnswer struct {
 	Sheet, Cell string
+	Person      string // of the row, because a row may be moved
 	Was         string // the text of the cell when it was asked
 	Instead     string // to read instead; empty if the cell is right as it is
 	Place       string // of the answer

@@ -12,17 +12,34 @@ import (
 
 // Finding is one or several problems with one cause in one column.
 type Finding struct {
-	Problem          // the first of them
-	Cells   []string // addresses on the sheet, from the top; empty for a whole sheet
-	Column  string   // letters of the column where there are several cells
+	Problem           // the first of them
+	All     []Problem // each with its cell, from the top; empty for a whole sheet
+	Column  string    // letters of the column where there are several cells
 }
+
+// firstCells is how many cells of a finding are named in a line.
+const firstCells = 10
 
 // Where returns the cells of the finding, for a line of a list.
 func (f *Finding) Where() string {
-	if f.Cell == "" || len(f.Cells) < 2 {
+	if f.Cell == "" || len(f.All) < 2 {
 		return f.Problem.Where()
 	}
-	return fmt.Sprintf("%s: %d cells in column %s, first %s", f.Sheet, len(f.Cells), f.Column, f.Cell)
+	all := f.Cells()
+	named := strings.Join(all[:min(len(all), firstCells)], ", ")
+	if more := len(all) - firstCells; more > 0 {
+		named += fmt.Sprintf(" and %d more", more)
+	}
+	return fmt.Sprintf("%s: %d cells in column %s: %s", f.Sheet, len(all), f.Column, named)
+}
+
+// Cells returns the addresses of the cells, from the top.
+func (f *Finding) Cells() []string {
+	all := make([]string, len(f.All))
+	for i := range f.All {
+		all[i] = f.All[i].Cell
+	}
+	return all
 }
 
 // fewest is how many cells of a column with one cause are listed as one.
@@ -65,8 +82,8 @@ func (r *Roster) Findings(problems []Problem) []Finding {
 		place[s.Name] = i
 	}
 	slices.SortStableFunc(all, func(a, b Finding) int {
-		return cmp.Or(order.TrueFirst(a.Blocking, b.Blocking), order.TrueFirst(r.isWide(&a), r.isWide(&b)),
-			order.TrueFirst(a.Cell == "", b.Cell == ""), -cmp.Compare(len(a.Cells), len(b.Cells)), cmp.Compare(place[a.Sheet], place[b.Sheet]), compareAddress(a.Cell, b.Cell))
+		return cmp.Or(order.TrueFirst(a.Blocking, b.Blocking), order.TrueFirst(r.IsWide(&a), r.IsWide(&b)),
+			order.TrueFirst(a.Cell == "", b.Cell == ""), -cmp.Compare(len(a.All), len(b.All)), cmp.Compare(place[a.Sheet], place[b.Sheet]), compareAddress(a.Cell, b.Cell))
 	})
 	return all
 }
@@ -80,7 +97,7 @@ func findingsOf(column string, alike []Problem) []Finding {
 	for _, p := range alike {
 		f := Finding{Problem: p, Column: column}
 		if p.Cell != "" {
-			f.Cells = []string{p.Cell}
+			f.All = []Problem{p}
 		}
 		all = append(all, f)
 	}
@@ -88,13 +105,13 @@ func findingsOf(column string, alike []Problem) []Finding {
 		return all
 	}
 	for _, f := range all[1:] {
-		all[0].Cells = append(all[0].Cells, f.Cell)
+		all[0].All = append(all[0].All, f.Problem)
 	}
 	return all[:1]
 }
 
-// isWide reports whether a finding is about a whole sheet, or a column by its header.
-func (r *Roster) isWide(f *Finding) bool {
+// IsWide reports whether a finding is about a whole sheet, or a column by its header.
+func (r *Roster) IsWide(f *Finding) bool {
 	if f.Cell == "" {
 		return true
 	}
@@ -152,7 +169,7 @@ func WordsAlone(s string) string { return particulars.ReplaceAllString(withoutNu
 func CellCount(findings []Finding) int {
 	n := 0
 	for i := range findings {
-		n += max(1, len(findings[i].Cells))
+		n += max(1, len(findings[i].All))
 	}
 	return n
 }

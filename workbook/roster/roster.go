@@ -3,6 +3,7 @@
 package roster
 
 import (
+	"slices"
 	"time"
 
 	"tenback/scoring"
@@ -18,8 +19,9 @@ type Roster struct {
 	Sheets    []*Sheet    // with people and results, in the workbook's order
 	Lists     []*Sheet    // lists of people without results; they complete what Sheets say of a person
 	Settings  SettingValues
-	Problems  []Problem  // of the file and its sheets; those of a row are with the row
-	Questions []Question // about columns, in the order of the sheets
+	Problems  []Problem       // of the file and its sheets; those of a row are with the row
+	Questions []Question      // about columns, in the order of the sheets
+	Unused    map[string]bool // places of answers that were not used
 	// WrongToday is the computer's date if it can't be right, else zero.
 	WrongToday time.Time
 
@@ -72,6 +74,8 @@ type Column struct {
 	Index   int // 1-based
 	Header  string
 	Meaning Meaning
+	Values  []string // the first three, as displayed
+	Filled  int      // cells with something below the header
 }
 
 // Unrecognised lists the columns whose headers were not recognised.
@@ -82,6 +86,16 @@ func (s *Sheet) Unrecognised() (all []Column) {
 		}
 	}
 	return all
+}
+
+// ValuesShown is how many values of a column are shown, to recognise it by.
+const ValuesShown = 3
+
+// Show adds a displayed value to those shown, if it is another one.
+func (c *Column) Show(value string) {
+	if len(c.Values) < ValuesShown && value != "" && !slices.Contains(c.Values, value) {
+		c.Values = append(c.Values, value)
+	}
 }
 
 // Row is one row of a sheet, about one person.

@@ -49,5 +49,8 @@ func (f Files) Passwords() string { return f.File("-passwords.txt") }
 // Slips are the passwords on paper.
 func (f Files) Slips() string { return f.File("-password-slips.pdf") }
 
+// Questions are the questions about the roster, with their answers.
+func (f Files) Questions() string { return f.File("-questions.xlsx") }
+
 // NotDelivered lists the people without a message.
 func (f Files) NotDelivered() string { return filepath.Join(f.Outbox(), "not-delivered.txt") }

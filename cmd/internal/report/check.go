@@ -17,13 +17,14 @@ import (
 	"tenback/workbook/grid"
 )
 
-// Check prints every problem and remark of a roster, and with columns what each column was taken for.
-func Check(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome, columns bool) {
-	if columns {
-		printColumns(w, roster)
-	}
+// Check prints what hides the most first: questions about columns, then cells,
+// then remarks. The columns as read come between. file is the name of the file of
+// questions, if there is one.
+func Check(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome, file string) {
 	printClinician(w, outcomes)
-	blocking, remarks := findings(roster, outcomes)
+	printQuestions(w, roster, file)
+	printColumns(w, roster)
+	blocking, remarks := split(Findings(roster, outcomes))
 	mend, otherTest := splitOtherTest(blocking)
 	if len(mend) > 0 {
 		fmt.Fprintf(w, "To mend: %s\n", terminal.Count(workbook.CellCount(mend), "cell", "cells"))
@@ -44,9 +45,51 @@ func Check(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome, co
 	if left := leftOutText(outcomes); left != "" {
 		fmt.Fprintf(w, "The others: %s\n", left)
 	}
-	if !columns {
-		printLeftAlone(w, roster)
+	if file != "" {
+		fmt.Fprintf(w, "Every column and cell is listed in %s, for your answers\n", file)
 	}
+}
+
+// Unheaded prints the columns of a roster in which no header was found.
+func Unheaded(w io.Writer, roster *workbook.Roster, file string) {
+	printColumns(w, roster)
+	header, in := "HEADER", ""
+	if len(roster.Questions) > 0 {
+		header = roster.Questions[0].Header
+	}
+	if file != "" {
+		in = fmt.Sprintf(" answer in %s, or", file)
+	}
+	fmt.Fprintf(w, "Say which column holds the names or IDs:%s give --column %q\n", in, header+"=name")
+}
+
+// printQuestions prints the questions about columns, those of the fullest first.
+func printQuestions(w io.Writer, r *workbook.Roster, file string) {
+	asked := r.QuestionsByWeight()
+	if len(asked) == 0 {
+		return
+	}
+	fmt.Fprintf(w, "To answer first: %s\n", terminal.Count(len(asked), "column", "columns"))
+	for i := range asked {
+		q := &asked[i]
+		fmt.Fprintf(w, "  %s!%s  %q", q.Sheet, q.Cell, q.Header)
+		if c := r.ColumnAt(q.Sheet, q.Cell); c != nil {
+			fmt.Fprintf(w, "  %s  (%s)", strings.Join(c.Values, ", "), terminal.Count(c.Filled, "cell", "cells"))
+		}
+		fmt.Fprintf(w, "\n      %s\n", q.What)
+		for _, c := range q.Choices {
+			if !c.Example.IsZero() {
+				fmt.Fprintf(w, "      %s: %s\n", c.Meaning, c.Example)
+			}
+		}
+		if file != "" {
+			fmt.Fprintf(w, "      → answer in %s, or with", file)
+		} else {
+			fmt.Fprint(w, "      → give")
+		}
+		fmt.Fprintf(w, " --column %q\n", q.Header+"="+q.Choices[0].Meaning)
+	}
+	fmt.Fprintln(w)
 }
 
 func countLeftOut(outcomes []workbook.Outcome) int {
@@ -65,25 +108,10 @@ func printColumns(w io.Writer, roster *workbook.Roster) {
 		fmt.Fprintf(w, "%s, header in row %d\n", sheet.Name, sheet.HeaderRow)
 		t := terminal.Table(w)
 		for _, c := range sheet.Columns {
-			t.AppendRow([]any{"  " + grid.Column(c.Index), c.Header, "→ " + c.Meaning.String()})
+			t.AppendRow([]any{"  " + grid.Column(c.Index), c.Header, "→ " + c.Meaning.String(), strings.Join(c.Values, ", ")})
 		}
 		t.Render()
 		fmt.Fprintln(w)
-	}
-}
-
-// printLeftAlone lists unrecognised columns, because one may hold a screening
-// answer.
-func printLeftAlone(w io.Writer, roster *workbook.Roster) {
-	for _, sheet := range roster.Sheets {
-		var headers []string
-		for _, c := range sheet.Unrecognised() {
-			headers = append(headers, fmt.Sprintf("%s (%s)", c.Header, grid.Column(c.Index)))
-		}
-		if len(headers) > 0 {
-			fmt.Fprintf(w, "Not recognised and left alone in %s: %s\n", sheet.Name, strings.Join(headers, ", "))
-			fmt.Fprintln(w, "  name one with --column \"HEADER=MEANING\" if it should be read")
-		}
 	}
 }
 
@@ -140,11 +168,10 @@ func JSON(w io.Writer, s Scored) error {
 			all.Columns = append(all.Columns, jsonColumn{sheet.Name, grid.Column(c.Index), c.Header, c.Meaning.String()})
 		}
 	}
-	blocking, remarks := findings(roster, outcomes)
-	for _, f := range append(blocking, remarks...) {
+	for _, f := range Findings(roster, outcomes) {
 		p := jsonProblem{Sheet: f.Sheet, Cell: f.Cell, Read: f.Read, What: f.What.String(), Fix: f.Fix.String(), Blocking: f.Blocking}
-		if len(f.Cells) > 1 {
-			p.Cells = f.Cells
+		if len(f.All) > 1 {
+			p.Cells = f.Cells()
 		}
 		all.Problems = append(all.Problems, p)
 	}

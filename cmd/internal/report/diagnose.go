@@ -34,13 +34,12 @@ func Diagnose(w io.Writer, read Scored) {
 			seen["remark "+f.Code.ID()]++
 		}
 	}
-	blocking, remarks := findings(roster, outcomes)
-	for _, f := range append(blocking, remarks...) {
+	for _, f := range Findings(roster, outcomes) {
 		kind := "remark"
 		if f.Blocking {
 			kind = "problem"
 		}
-		seen[fmt.Sprintf("%s in %s: %s", kind, names[f.Sheet], workbook.WordsAlone(f.What.String()))] += max(1, len(f.Cells))
+		seen[fmt.Sprintf("%s in %s: %s", kind, names[f.Sheet], workbook.WordsAlone(f.What.String()))] += max(1, len(f.All))
 	}
 	fmt.Fprintf(w, "\n%s, %d left out\n", CountPeople(outcomes), countLeftOut(outcomes))
 	for _, what := range slices.Sorted(maps.Keys(seen)) {

@@ -25,6 +25,7 @@ func Summary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome) 
 		}
 	}
 	printClinician(w, outcomes)
+	printQuestions(w, roster, "")
 	fmt.Fprintf(w, "Scored %d of %s\n", len(outcomes)-countLeftOut(outcomes), CountPeople(outcomes))
 	tests := terminal.Table(w)
 	for _, t := range fieldtests.All() {
@@ -36,7 +37,7 @@ func Summary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome) 
 	if left := leftOutText(outcomes); left != "" {
 		fmt.Fprintf(w, "Not scored: %s\n", left)
 	}
-	blocking, remarks := findings(roster, outcomes)
+	blocking, remarks := split(Findings(roster, outcomes))
 	mend, others := splitOtherTest(blocking)
 	if len(mend) > 0 {
 		fmt.Fprintf(w, "\nTo mend: %s\n", terminal.Count(workbook.CellCount(mend), "cell", "cells"))
@@ -55,7 +56,7 @@ func Summary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome) 
 		n += len(s.Unrecognised())
 	}
 	if n > 0 {
-		fmt.Fprintf(w, "\n%s not recognised and left alone; tenback check names them\n", terminal.Count(n, "column", "columns"))
+		fmt.Fprintf(w, "\n%s not recognised and left alone; tenback check shows them\n", terminal.Count(n, "column", "columns"))
 	}
 }
 
@@ -95,13 +96,17 @@ func CountPeople(outcomes []workbook.Outcome) string {
 	return batch.PeopleText(len(outcomes), batch.CountPeople(outcomes))
 }
 
-// findings returns the problems of a roster that prevented a score, and remarks.
-func findings(roster *workbook.Roster, outcomes []workbook.Outcome) (blocking, remarks []workbook.Finding) {
+// Findings returns the problems of a roster and its people, the urgent ones first.
+func Findings(roster *workbook.Roster, outcomes []workbook.Outcome) []workbook.Finding {
 	all := append([]workbook.Problem(nil), roster.Problems...)
 	for i := range outcomes {
 		all = append(all, outcomes[i].Problems()...)
 	}
-	findings := roster.Findings(all)
+	return roster.Findings(all)
+}
+
+// split separates findings that prevented a score from remarks.
+func split(findings []workbook.Finding) (blocking, remarks []workbook.Finding) {
 	for i := range findings {
 		if !findings[i].Blocking {
 			return findings[:i], findings[i:]

@@ -38,6 +38,16 @@ func (a *Asker) Ask(ctx context.Context, question string, answers ...string) (st
 	}
 }
 
+// Line asks a question that any line answers.
+func (a *Asker) Line(ctx context.Context, question string) (string, error) {
+	fmt.Fprint(a.out, question)
+	line, err := a.line(ctx)
+	if err != nil {
+		fmt.Fprintln(a.out)
+	}
+	return line, err
+}
+
 // line reads a line; it returns early when ctx is cancelled.
 func (a *Asker) line(ctx context.Context) (string, error) {
 	type read struct {
