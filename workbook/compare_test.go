@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"testing"
 
+	"tenback/scoring"
 	"tenback/workbook/result"
 	"tenback/workbook/sheetwords"
 )
@@ -12,7 +13,7 @@ import (
 // wantOldCells compares a workbook before and after results were written into it.
 func wantOldCells(t *testing.T, roster *Roster, before, after string) {
 	t.Helper()
-	edit, err := result.Plan(roster, nil, nil, inspect(t, before), onDisk(t, before), sheetwords.Of(nil))
+	edit, _, err := result.Plan(roster, nil, &scoring.Options{}, inspect(t, before), onDisk(t, before), sheetwords.Of(nil))
 	if err == nil {
 		err = compareOldCells(context.Background(), onDisk(t, before), onDisk(t, after), edit, false)
 	}

@@ -126,8 +126,8 @@ func TestDates1904(t *testing.T) {
 
 func TestRightEdgeLeavesOursOut(t *testing.T) {
 	rows := [][]any{
-		{"Name", "1.5 mile run", "Remark", "VO2max (mL/kg/min)", "Likely low", "Likely high"},
-		{"Ada", "11:30", nil, 45, 40, 50},
+		{"Name", "1.5 mile run", "Remark", "VO2max (mL/kg/min)", "Likely low", "Likely high", "Estimated from"},
+		{"Ada", "11:30", nil, 45, 40, 50, nil},
 	}
 	for _, tc := range []struct {
 		change func(*excelize.File) error

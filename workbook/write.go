@@ -114,7 +114,7 @@ func writeCopy(ctx context.Context, roster *Roster, outcomes []result.Outcome, p
 	if info.Signed && !opt.BreakSignature {
 		return splice.Report{}, ErrSigned
 	}
-	edit, err := result.Plan(roster, outcomes, &opt.Scoring, info, src, words)
+	edit, notes, err := result.Plan(roster, outcomes, &opt.Scoring, info, src, words)
 	if err != nil {
 		return splice.Report{}, err
 	}
@@ -131,6 +131,7 @@ func writeCopy(ctx context.Context, roster *Roster, outcomes []result.Outcome, p
 		// The decrypted workbook never goes to a file.
 		var plain bytes.Buffer
 		report, err := splice.Apply(ctx, src, src.Size, &plain, edit)
+		report.Notes = append(report.Notes, notes...)
 		if err != nil {
 			return report, err
 		}
@@ -140,6 +141,7 @@ func writeCopy(ctx context.Context, roster *Roster, outcomes []result.Outcome, p
 		return report, lockInto(pending, plain.Bytes(), roster.In.Password)
 	}
 	report, err := splice.Apply(ctx, src, src.Size, pending, edit)
+	report.Notes = append(report.Notes, notes...)
 	if err != nil {
 		return report, err
 	}

@@ -510,7 +510,7 @@ func TestCompareSeesEveryKindOfChange(t *testing.T) {
 		src := testWorkbook(t)
 		dst := filepath.Join(filepath.Dir(src), "scored.xlsx")
 		mustWrite(t, src, dst, WriteOptions{})
-		planned, err := result.Plan(mustOpen(t, src), nil, nil, inspect(t, src), onDisk(t, src), sheetwords.Of(nil))
+		planned, _, err := result.Plan(mustOpen(t, src), nil, &scoring.Options{}, inspect(t, src), onDisk(t, src), sheetwords.Of(nil))
 		if err != nil {
 			t.Fatal(err)
 		}

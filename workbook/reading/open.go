@@ -13,6 +13,7 @@ import (
 	"tenback/workbook/header"
 	"tenback/workbook/heading"
 	"tenback/workbook/ooxml"
+	"tenback/workbook/result"
 	"tenback/workbook/roster"
 	"tenback/workbook/source"
 )
@@ -67,6 +68,9 @@ func Open(path string, r io.ReaderAt, size int64, opt Options) (*roster.Roster, 
 	rd := &reader{path: path, book: book, roster: read, names: header.Names{Renamed: map[string]string{}}, budget: budget{path: path},
 		facts: facts{opt: opt, dates: opt.dateContext(book.Date1904()), text: book.In.Text, bound: &read.Bound,
 			tests: map[string]*scoring.Test{}, limits: map[*scoring.Test][2]time.Duration{}}}
+	if rd.named, err = book.NamedCells(result.AnchorPrefix); err != nil {
+		return nil, source.Fail(path, "", err)
+	}
 	if err := rd.renameColumns(); err != nil {
 		return nil, err
 	}
@@ -88,6 +92,7 @@ type reader struct {
 	optionKeys []string
 	misses     header.Misses
 	unheaded   Unheaded
+	named      map[string][]ooxml.NamedCell // header cells of result columns, by sheet
 	budget     budget
 	roster     *roster.Roster
 }

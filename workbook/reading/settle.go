@@ -21,16 +21,17 @@ type settler struct {
 	problems []roster.Problem
 }
 
-// settle determines the meaning of every headed column.
-func (s *settler) settle(headers []string, ns header.Names) {
-	own := result.OurColumns(headers)
+// settle determines the meaning of every headed column, and of the result columns of
+// an earlier run by [result.Own].
+func (s *settler) settle(headers []string, own map[int]string, ns header.Names) {
 	for i, text := range headers {
-		if text == "" {
+		id, isOwn := own[i+1]
+		if text == "" && !isOwn {
 			continue
 		}
-		c := &sheetColumn{Column: roster.Column{Index: i + 1, Header: text}}
+		c := &sheetColumn{Column: roster.Column{Index: i + 1, Header: text, Own: id}}
 		switch {
-		case slices.Contains(own, i):
+		case isOwn:
 			c.Meaning.Role = roster.Ours
 		default:
 			if h, ok := ns.MatchAt(i+1, text); ok {
@@ -284,7 +285,7 @@ func (s *settler) choose() (used columns) {
 	for _, c := range s.columns {
 		switch c.Meaning.Role {
 		case roster.Ours:
-			if !result.NamesReport(c.Header) {
+			if !result.NamesReport(&c.Column) {
 				continue
 			}
 		case roster.Unknown, roster.HeartRate, roster.ListNumber, roster.Unscored, roster.Other:

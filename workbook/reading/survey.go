@@ -60,7 +60,8 @@ func (rd *reader) survey(tab ooxml.Sheet) (*survey, error) {
 	title := header.Titles{Sheet: tab.Name, Above: looked[:at], Dates: rd.facts.dates}
 	s.named = title.Test()
 	settled := settler{sheet: s.sheet, named: s.named}
-	settled.settle(texts, names)
+	texts, own := rd.ownColumns(tab.Name, texts, head, at)
+	settled.settle(texts, own, names)
 	s.used = settled.choose()
 	s.columns, s.problems = settled.columns, settled.problems
 	for _, c := range s.columns {

@@ -3,6 +3,7 @@ package result
 
 import (
 	"tenback/scoring"
+	"tenback/workbook/cell"
 	"tenback/workbook/sheetwords"
 )
 
@@ -15,6 +16,10 @@ type column struct {
 	format  string // number format code; empty for the general one
 	seasons bool   // written only where someone has earlier tests
 	value   func(*sheetWords, *Outcome, *scoring.Score) Value
+
+	// holds reports whether value can have written a cell that is not blank.
+	holds func(*texts, cell.Raw) bool
+	alone bool // the header's wording is ours alone, in every language
 }
 
 // key is that of the header or the explanation in [templates].
@@ -22,41 +27,44 @@ func (c *column) key(word string) string { return "sheet." + c.id + "." + word }
 
 // columns lists the result columns in the order of the sheet.
 var columns = []column{
-	{id: "vo2max", header: "VO2max (mL/kg/min)", format: formatTenths, value: bestVO2,
+	{id: vo2maxColumn, header: "VO2max (mL/kg/min)", format: formatTenths, value: bestVO2, holds: amounts(0, 120),
 		explain: "Most oxygen the body can take up, per kilogram and minute, as the best test of the row reads it."},
-	{id: "likely-low", header: "Likely low", format: formatTenths, value: likelyLow,
+	{id: lowColumn, header: "Likely low", format: formatTenths, value: likelyLow, holds: amounts(-30, 120), alone: true,
 		explain: "Lower end of the range that holds the true value about two times in three."},
-	{id: "likely-high", header: "Likely high", format: formatTenths, value: likelyHigh,
+	{id: highColumn, header: "Likely high", format: formatTenths, value: likelyHigh, holds: amounts(0, 150), alone: true,
 		explain: "Upper end of that range."},
-	{id: sourceColumn, header: "Estimated from", value: estimatedFrom,
+	{id: sourceColumn, header: "Estimated from", value: estimatedFrom, holds: isSource, alone: true,
 		explain: "The test and the equation behind the value, or measured."},
-	{id: "group", header: "Group", value: groupText,
+	{id: "group", header: "Group", value: groupText, holds: isPhrase,
 		explain: "Adults: the group among people of the same sex and decade of age. Under 18: on which side of the health line."},
-	{id: "percentile", header: "Percentile", format: formatWhole, value: percentile,
+	{id: "percentile", header: "Percentile", format: formatWhole, value: percentile, holds: isPercentile,
 		explain: "Share of people of the same sex and decade, measured in laboratories, with a lower value. Another table than the group's. Adults only."},
-	{id: "next", header: "Next group needs", value: nextGroup,
+	{id: "next", header: "Next group needs", value: nextGroup, holds: isPhrase, alone: true,
 		explain: "The value that opens the next group, how much is missing, and the result in the same test that would show it."},
-	{id: "decade-1", header: "One decade younger", value: oneDecadeYounger,
+	{id: "decade-1", header: "One decade younger", value: oneDecadeYounger, holds: isPhrase, alone: true,
 		explain: "The group of the same value among people a decade younger, and what the next group there takes."},
-	{id: "decade-2", header: "Two decades younger", value: twoDecadesYounger,
+	{id: "decade-2", header: "Two decades younger", value: twoDecadesYounger, holds: isPhrase, alone: true,
 		explain: "The same among people two decades younger."},
-	{id: "resting", header: "Resting rate", value: restingText,
+	{id: "resting", header: "Resting rate", value: restingText, holds: isRate,
 		explain: "What the resting heart rate says: how practitioners read it, and its place among people of the same sex and age, where a low percentile is a slow pulse."},
-	{id: reportColumn, header: "Report", format: formatText, value: reportName,
+	{id: reportColumn, header: "Report", format: formatText, value: reportName, holds: isFile,
 		explain: "File name of the person's page."},
 	// The longest text, so it comes last of those that are always written.
-	{id: flagsColumn, header: "Flags", value: flagsText,
+	{id: flagsColumn, header: "Flags", value: flagsText, holds: isFlags,
 		explain: "What to know before using the value, the gravest first; for a row without a value, the reason."},
-	{id: "change", header: "Change (mL/kg/min)", format: formatSigned, seasons: true, value: changeValue,
+	{id: "change", header: "Change (mL/kg/min)", format: formatSigned, seasons: true, value: changeValue, holds: amounts(-100, 100),
 		explain: "VO2max now less VO2max at the earlier test, by the same equation where both have one."},
-	{id: "chance", header: "Chance real", format: formatPercent, seasons: true, value: changeChance,
+	{id: "chance", header: "Chance real", format: formatPercent, seasons: true, value: changeChance, holds: amounts(0, 1), alone: true,
 		explain: "How likely it is that the change is real in the direction in which it points. Half means that nothing can be told; from 97.5% on it counts as real."},
-	{id: "since", header: "Since", seasons: true, value: sinceText,
+	{id: "since", header: "Since", seasons: true, value: sinceText, holds: isPhrase,
 		explain: "The earlier test, and what the change is called by its chance; the heart rate at the same pace; a resting heart rate that stays up. Or why nothing was compared."},
 }
 
 // The columns that are asked for by name.
 const (
+	vo2maxColumn = "vo2max"
+	lowColumn    = "likely-low"
+	highColumn   = "likely-high"
 	sourceColumn = "estimated-from"
 	reportColumn = "report" // names a person's page
 	flagsColumn  = "flags"

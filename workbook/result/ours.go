@@ -1,69 +1,264 @@
 package result
 
 import (
+	"maps"
+	"math"
 	"slices"
 	"strings"
 	"sync"
 
 	"tenback/templates"
+	"tenback/workbook/cell"
+	"tenback/workbook/ooxml"
 	"tenback/workbook/roster"
 	"tenback/workbook/sheetwords"
 )
 
-// OurColumns returns the rising indexes of an earlier run's result columns in a header
-// row; none if there was no earlier run.
+// search looks for the result columns of an earlier run in a sheet. Columns count
+// from 1.
+type search struct {
+	headers map[int]int        // results by columns whose header is ours
+	values  map[int][]cell.Raw // of the first rows below the header, by column
+	found   map[int]int        // results by column
+	placed  map[int]int        // columns by result
+}
+
+// Own returns the IDs of the result columns of an earlier run, by column counted
+// from 1. It looks at the header row, at the first rows below it and at the named
+// cells of the sheet. A copy of a result column has an empty ID.
 //
-// A roster may well have a "Group" or a "VO2max" column of its own, so a
-// header alone proves nothing. Ours are at least three of our headers in our
-// order, beginning with the first two side by side. Columns that someone put
-// in between are stepped over, but behind such a gap two of ours must stand
-// side by side to count.
-func OurColumns(headers []string) []int {
-	var ours []int
-	for start := range headers {
-		run := ourRun(headers, start)
-		if len(run) >= 3 {
-			for _, i := range run {
-				if !slices.Contains(ours, i) {
-					ours = append(ours, i)
+// A name is believed if most of the sheet's names agree with what is in their
+// columns, because some programs move columns without their names. A column with
+// such a name is ours whatever its header, if an earlier run can have written its
+// values. Without such names three columns prove that there are others: by headers
+// whose wording is ours alone, or by texts below headers of ours. Then every header
+// of ours counts, except on a column that may be the user's: one of another wording
+// must hold texts of ours or be in its place among others.
+func Own(head []ooxml.Cell, below [][]ooxml.Cell, named []ooxml.NamedCell) map[int]string {
+	s := search{headers: map[int]int{}, values: map[int][]cell.Raw{}, found: map[int]int{}, placed: map[int]int{}}
+	for _, c := range head {
+		if n := resultIndex(cell.Label(c.Raw)); n >= 0 && c.Kind == cell.Text {
+			s.headers[c.Col] = n
+		}
+	}
+	for i, row := range below {
+		for _, c := range row {
+			if s.values[c.Col] == nil {
+				s.values[c.Col] = make([]cell.Raw, len(below))
+			}
+			s.values[c.Col][i] = c.Raw
+		}
+	}
+	own := map[int]string{}
+	if s.byNames(named) || s.proven() {
+		s.byHeaders()
+		s.dropForeign()
+	}
+	for col, n := range s.found {
+		own[col] = columns[n].id
+	}
+	for { // copies
+		clear(s.placed)
+		for col := range s.found {
+			delete(s.headers, col)
+			delete(s.values, col)
+		}
+		clear(s.found)
+		if !s.proven() {
+			return own
+		}
+		s.byHeaders()
+		for col := range s.found {
+			own[col] = ""
+		}
+	}
+}
+
+// take records that a column holds a result.
+func (s *search) take(col, n int) { s.found[col], s.placed[n] = n, col }
+
+// byNames takes the columns of the named cells and reports whether the names were
+// believed.
+func (s *search) byNames(named []ooxml.NamedCell) bool {
+	at := map[int]int{} // results by column
+	for _, c := range named {
+		if n := anchored(c.Name); n >= 0 {
+			at[c.Col], s.placed[n] = n, c.Col
+		}
+	}
+	agrees, sum := map[int]int{}, 0
+	for col, n := range at {
+		agrees[col] = s.agrees(col, n)
+		sum += agrees[col]
+	}
+	clear(s.placed)
+	if sum <= 0 {
+		return false
+	}
+	headed := slices.Collect(maps.Values(s.headers))
+	for want := 1; want >= 0; want-- {
+		for _, col := range slices.Sorted(maps.Keys(at)) {
+			n := at[col]
+			if agrees[col] == want && s.placed[n] == 0 && (want == 1 || !slices.Contains(headed, n)) {
+				s.take(col, n)
+			}
+		}
+	}
+	return true
+}
+
+// agrees returns 1 if the header or the values of a named column are those of its
+// result, -1 if they are others, and 0 if there are none. Numbers under a changed
+// header can be the user's, so they must fit together or have more decimals than
+// people type.
+func (s *search) agrees(col, n int) int {
+	h, known := s.headers[col]
+	good, bad := s.judge(col, n)
+	isRange := slices.Contains([]string{vo2maxColumn, lowColumn, highColumn}, columns[n].id)
+	near, far := s.middle(s.placed[numberOf(vo2maxColumn)])
+	ours := good > bad
+	switch {
+	case known && h == n:
+		return 1
+	case !known && good+bad == 0:
+		return 0
+	case isRange && near+far > 0:
+		ours = near > far
+	case columns[n].format != "" && columns[n].format != formatText:
+		ours = ours && slices.ContainsFunc(s.values[col], isComputed)
+	}
+	if known || !ours {
+		return -1
+	}
+	return 1
+}
+
+// isComputed reports whether a cell holds what nobody types: a text, or a number
+// with many decimals.
+func isComputed(r cell.Raw) bool {
+	_, decimals, _ := strings.Cut(r.Text, ".")
+	_, isNumber := amount(r)
+	return !r.IsBlank() && !isNumber || len(decimals) > 3
+}
+
+// judge counts the values of a column that a result can and can't have written.
+func (s *search) judge(col, n int) (good, bad int) {
+	for _, r := range s.values[col] {
+		switch {
+		case r.IsBlank():
+		case columns[n].holds(builtinTexts(), r):
+			good++
+		default:
+			bad++
+		}
+	}
+	return good, bad
+}
+
+// saysOurs reports whether most values of a column are texts that a user does not
+// write.
+func (s *search) saysOurs(col, n int) bool {
+	ours, all := 0, 0
+	for _, r := range s.values[col] {
+		if r.IsBlank() {
+			continue
+		}
+		all++
+		if _, isNumber := amount(r); !isNumber && strings.Contains(r.Text, " ") && columns[n].holds(builtinTexts(), r) {
+			ours++
+		}
+	}
+	return 2*ours > all
+}
+
+// proven reports whether the headers prove an earlier run.
+func (s *search) proven() bool {
+	proofs := map[int]bool{}
+	for col, n := range s.headers {
+		if columns[n].alone || s.saysOurs(col, n) {
+			proofs[n] = true
+		}
+	}
+	return len(proofs) >= 3
+}
+
+// byHeaders takes the columns that the headers name: those that are surely ours,
+// then those in their places.
+func (s *search) byHeaders() {
+	for _, fits := range []func(col, n int) bool{
+		func(_, n int) bool { return columns[n].alone }, s.inPlace, s.isMiddle, s.saysOurs, s.inPlace,
+	} {
+		for more := true; more; {
+			more = false
+			for _, col := range slices.Sorted(maps.Keys(s.headers)) {
+				n := s.headers[col]
+				_, taken := s.found[col]
+				if !taken && s.placed[n] == 0 && fits(col, n) {
+					s.take(col, n)
+					more = true
 				}
 			}
 		}
 	}
-	slices.Sort(ours)
-	return ours
+	vo2max := numberOf(vo2maxColumn)
+	for _, col := range slices.Sorted(maps.Keys(s.values)) { // under a header that someone changed
+		_, known := s.headers[col]
+		_, taken := s.found[col]
+		if !known && !taken && s.placed[vo2max] == 0 && s.isMiddle(col, vo2max) {
+			s.take(col, vo2max)
+		}
+	}
 }
 
-// ourRun returns the result columns of the block that begins at start.
-func ourRun(headers []string, start int) []int {
-	run, next := oursFrom(headers, start, 0)
-	if len(run) < 2 || resultIndex(headers[run[1]]) != 1 || resultIndex(headers[run[0]]) != 0 {
-		return nil
-	}
-	for i := run[len(run)-1] + 1; i < len(headers); {
-		if resultIndex(headers[i]) == 0 {
-			break // another block
-		}
-		piece, after := oursFrom(headers, i, next)
-		if len(piece) >= 2 {
-			run, next = append(run, piece...), after
-		}
-		i += max(1, len(piece))
-	}
-	return run
+// inPlace reports whether a column is right behind a result that comes before n, or
+// right before one that comes after it. Other values than ours count only between
+// headers of ours, because a user's own table has other groups.
+func (s *search) inPlace(col, n int) bool {
+	before, left := s.found[col-1]
+	after, right := s.found[col+1]
+	next, headed := s.headers[col+1]
+	good, bad := s.judge(col, n)
+	return left && before < n && headed && next > n || good >= bad && (left && before < n || right && after > n)
 }
 
-// oursFrom returns adjacent headers from a place on that are ours in rising order,
-// beginning with result column number next or a later one.
-func oursFrom(headers []string, from, next int) (run []int, after int) {
-	for i := from; i < len(headers); i++ {
-		at := resultIndex(headers[i])
-		if at < next {
-			break
-		}
-		run, next = append(run, i), at+1
+// isMiddle reports whether a column of VO2max holds the middle of the likely range in
+// each row. A measured value, which may be an input, is no proof.
+func (s *search) isMiddle(col, n int) bool {
+	near, far := s.middle(col)
+	return columns[n].id == vo2maxColumn && near > 0 && far == 0
+}
+
+// middle counts the estimates of a column that are, and are not, the middle of the
+// likely range beside them.
+func (s *search) middle(col int) (near, far int) {
+	low, high, source := s.of(lowColumn), s.of(highColumn), s.of(sourceColumn)
+	if low == nil || high == nil || source == nil {
+		return 0, 0
 	}
-	return run, next
+	for i, r := range s.values[col] {
+		x, ok := amount(r)
+		least, okLeast := amount(low[i])
+		most, okMost := amount(high[i])
+		switch from := cell.Label(source[i]); {
+		case !ok || !okLeast || !okMost || !builtinTexts().namesTest(from):
+		case math.Abs(2*x-least-most) <= 0.3: // each may be rounded to tenths
+			near++
+		default:
+			far++
+		}
+	}
+	return near, far
+}
+
+// of returns the values of a result.
+func (s *search) of(id string) []cell.Raw { return s.values[s.placed[numberOf(id)]] }
+
+// dropForeign gives back a column of VO2max that holds other values than ours.
+func (s *search) dropForeign() {
+	col := s.placed[numberOf(vo2maxColumn)]
+	if near, far := s.middle(col); far > near {
+		delete(s.found, col)
+	}
 }
 
 // plainHeader returns a header without the number that a table adds to one that is
@@ -119,8 +314,5 @@ func Language(r *roster.Roster) string {
 	return best
 }
 
-// NamesReport reports whether a result column with this header names the page.
-func NamesReport(header string) bool {
-	i := resultIndex(header)
-	return i >= 0 && columns[i].id == reportColumn
-}
+// NamesReport reports whether a result column names the page.
+func NamesReport(c *roster.Column) bool { return c.Own == reportColumn }

@@ -17,12 +17,20 @@ import (
 
 // Plan returns the cells to write into the workbook src, of which info is known:
 // the result columns of every sheet of people, scored with the options.
-func Plan(r *roster.Roster, outcomes []Outcome, options *scoring.Options, info splice.Info, src source.Plain, words *sheetwords.Words) (splice.Edit, error) {
+// Cells that somebody typed into result columns are left as they are; notes name
+// them.
+func Plan(r *roster.Roster, outcomes []Outcome, options *scoring.Options, info splice.Info, src source.Plain, words *sheetwords.Words) (edit splice.Edit, notes []string, err error) {
 	edits, err := planEdits(r, outcomes, options, info, src, &sheetWords{words})
 	if err != nil {
-		return splice.Edit{}, err
+		return splice.Edit{}, nil, err
 	}
-	return spliceEdit(edits), nil
+	edit = spliceEdit(edits)
+	anchors := newAnchors(info.Named)
+	for i := range edits {
+		edit.Names = append(edit.Names, anchors.missing(&edits[i])...)
+		notes = append(notes, edits[i].typed.notes(edits[i].name)...)
+	}
+	return edit, notes, nil
 }
 
 // sheetEdit is the plan for one sheet.
@@ -36,6 +44,7 @@ type sheetEdit struct {
 	outcomes  map[int]*Outcome
 	options   *scoring.Options // by which they were scored
 	kept      []keptRows       // parts of rows, when all results have been worked out
+	typed     typed
 }
 
 // placedColumn is a result column with its place in a sheet.
@@ -43,7 +52,8 @@ type placedColumn struct {
 	Column
 	col   int // 1-based
 	isNew bool
-	// renamed is set on a column of an earlier run whose header changes language.
+	// renamed is set on a column of an earlier run whose header changes language or
+	// was deleted.
 	renamed bool
 }
 
@@ -51,6 +61,8 @@ type placedColumn struct {
 // cells.
 func planEdits(roster *roster.Roster, outcomes []Outcome, options *scoring.Options, info splice.Info, src source.Plain, words *sheetWords) ([]sheetEdit, error) {
 	edits := make([]sheetEdit, 0, len(roster.Sheets))
+	var book *ooxml.Book // opened if there was an earlier run
+	var texts *texts
 	for _, sheet := range roster.Sheets {
 		edit := sheetEdit{name: sheet.Name, headerRow: sheet.HeaderRow, outcomes: map[int]*Outcome{}, options: options}
 		at := slices.IndexFunc(info.Sheets, func(s splice.SheetInfo) bool { return s.Name == sheet.Name })
@@ -76,20 +88,27 @@ func planEdits(roster *roster.Roster, outcomes []Outcome, options *scoring.Optio
 				}
 			}
 		}
-		left, err := edit.leftovers(src)
-		if err != nil {
-			return nil, err
-		}
-		edit.rows = append(edit.rows, left...)
 		slices.Sort(edit.rows)
 		edit.rows = slices.Compact(edit.rows)
+		if slices.ContainsFunc(edit.columns, func(c placedColumn) bool { return !c.isNew }) {
+			if book == nil {
+				var err error
+				if book, err = ooxml.Open(src, src.Size); err != nil {
+					return nil, err
+				}
+				texts = textsOf(words.Set, options.Adults)
+			}
+			if err := edit.readEarlier(book, texts); err != nil {
+				return nil, err
+			}
+		}
 		edits = append(edits, edit)
 	}
 	return edits, nil
 }
 
-// place finds the columns of an earlier run by their headers and puts missing ones to
-// the right of all cells. Columns of seasons need seasons.
+// place finds the columns of an earlier run and puts missing ones to the right of all
+// cells. Columns of seasons need seasons.
 func (e *sheetEdit) place(sheet *roster.Sheet, info splice.SheetInfo, words *sheetWords, seasons bool) error {
 	used := info.FreeCol - 1
 	earlier := map[int]int{} // result column number to sheet column
@@ -101,7 +120,7 @@ func (e *sheetEdit) place(sheet *roster.Sheet, info splice.SheetInfo, words *she
 			e.headLike = max(e.headLike, c.Index)
 			continue
 		}
-		if n := resultIndex(c.Header); n >= 0 && earlier[n] == 0 {
+		if n := numberOf(c.Own); n >= 0 {
 			earlier[n], headers[n] = c.Index, c.Header
 		}
 	}
@@ -114,10 +133,12 @@ func (e *sheetEdit) place(sheet *roster.Sheet, info splice.SheetInfo, words *she
 			right++
 			placed.col, placed.isNew = right, true
 		} else {
-			// A table knows its columns by their headers, so those stay.
+			// A header that someone typed stays. A table knows its columns by their
+			// headers, so those stay too.
 			at := splice.Address{Row: e.headerRow, Col: placed.col}
 			inTable := slices.ContainsFunc(info.Tables, func(t splice.Table) bool { return t.Contains(at.Row, at.Col) })
-			placed.renamed = !strings.EqualFold(plainHeader(headers[n]), c.Header) && !inTable
+			ours := headers[n] == "" || resultIndex(headers[n]) == n
+			placed.renamed = ours && !strings.EqualFold(plainHeader(headers[n]), c.Header) && !inTable
 		}
 		e.columns = append(e.columns, placed)
 	}
@@ -158,41 +179,6 @@ func (e *sheetEdit) joinTable(sheet *roster.Sheet, tables []splice.Table) {
 		}
 		taken[strings.ToLower(c.Header)] = true
 	}
-}
-
-// leftovers returns rows without a person that still have results of an earlier run.
-// Other cells below the people, such as a line of averages, are the user's and stay.
-func (e *sheetEdit) leftovers(src source.Plain) ([]int, error) {
-	from, flags := e.earlier(sourceColumn), e.earlier(flagsColumn)
-	if from == 0 && flags == 0 {
-		return nil, nil
-	}
-	book, err := ooxml.Open(src, src.Size)
-	if err != nil {
-		return nil, err
-	}
-	sheet, ok := source.Named(book.Sheets(), e.name)
-	if !ok {
-		return nil, source.ErrChangedSinceRead
-	}
-	rows, err := book.Rows(sheet)
-	if err != nil {
-		return nil, err
-	}
-	defer rows.Close()
-	var left []int
-	for rows.Next() {
-		row := rows.Row()
-		if row.Number <= e.headerRow {
-			continue
-		}
-		for _, c := range row.Cells {
-			if c.Col == from && saysSource(c.Text) || c.Col == flags && saysNotScored(c.Text) {
-				left = append(left, row.Number)
-			}
-		}
-	}
-	return left, rows.Err()
 }
 
 // earlier returns the sheet column of an earlier run's result column, or 0.

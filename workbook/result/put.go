@@ -171,6 +171,9 @@ func (e *sheetEdit) results(rows []int, styles cellStyles) (cells []splice.Cell,
 		}
 		score := o.Score(e.options)
 		for i, c := range e.columns {
+			if e.typed.cells[splice.Address{Row: row, Col: c.col}] {
+				continue
+			}
 			cell := splice.Cell{Row: row, Col: c.col, Style: styles.body[i]}
 			switch v := c.Value(o, score); {
 			case v.IsBlank():
@@ -211,10 +214,19 @@ func (e *sheetEdit) earlierCells() []splice.Range {
 			columns = append(columns, c.col)
 		}
 	}
-	for _, rows := range runs(e.rows) {
+	add := func(rows span, columns []int) {
 		for _, cols := range runs(columns) {
 			ranges = append(ranges, splice.Range{FirstRow: rows.first, FirstCol: cols.first, LastRow: rows.last, LastCol: cols.last})
 		}
+	}
+	isTyped := func(row int) bool { _, found := slices.BinarySearch(e.typed.rows, row); return found }
+	for _, rows := range runs(slices.DeleteFunc(slices.Clone(e.rows), isTyped)) {
+		add(rows, columns)
+	}
+	for _, row := range e.typed.rows {
+		add(span{row, row}, slices.DeleteFunc(slices.Clone(columns), func(col int) bool {
+			return e.typed.cells[splice.Address{Row: row, Col: col}]
+		}))
 	}
 	for _, c := range e.columns {
 		if c.renamed {

@@ -242,94 +242,10 @@ func TestFlagsTellWhatStoodInTheWay(t *testing.T) {
 	}
 }
 
-func TestOurColumns(t *testing.T) {
-	var all []string
-	for _, c := range Columns(sheetwords.Of(nil)) {
-		all = append(all, c.Header)
-	}
-	join := func(parts ...[]string) []string {
-		var h []string
-		for _, p := range parts {
-			h = append(h, p...)
-		}
-		return h
-	}
-	theirs := []string{"Name", "Group", "VO2max (mL/kg/min)", "Report"}
-	upTo := func(from, n int) []int {
-		var is []int
-		for i := range n {
-			is = append(is, from+i)
-		}
-		return is
-	}
-	for _, c := range []struct {
-		name    string
-		headers []string
-		want    []int
-	}{
-		{"none", []string{"Name", "Sex"}, nil},
-		{"theirs only", theirs, nil},
-		{"theirs, then ours", join(theirs, all), upTo(4, len(all))},
-		{"theirs on both sides", join(theirs, all, []string{"Notes", "Group"}), upTo(4, len(all))},
-		{"spaces and case", []string{" VO2MAX (mL/kg/min)", "likely low ", "Likely high"}, []int{0, 1, 2}},
-		{"two are too few", []string{"VO2max (mL/kg/min)", "Likely low", "Name"}, nil},
-		{"wrong order", []string{"Likely high", "Likely low", "VO2max (mL/kg/min)"}, nil},
-		{"does not begin with the first", all[1:], nil},
-		{"a column put in between", join(all[:3], []string{"Notes"}, all[3:]), append(upTo(0, 3), upTo(4, len(all)-3)...)},
-		{"one deleted", join(all[:5], all[6:]), upTo(0, len(all)-1)},
-		{"one deleted, a column of that name further right", join(all[:4], all[5:], []string{"Notes", "Group"}), upTo(0, len(all)-1)},
-		{"a block of an older version", all[:6], upTo(0, 6)},
-		{"twice", join(all, []string{"Notes"}, all), append(upTo(0, len(all)), upTo(len(all)+1, len(all))...)},
-	} {
-		got := OurColumns(c.headers)
-		if len(got) != len(c.want) {
-			t.Errorf("%s: %v, want %v", c.name, got, c.want)
-			continue
-		}
-		for i := range got {
-			if got[i] != c.want[i] {
-				t.Errorf("%s: %v, want %v", c.name, got, c.want)
-				break
-			}
-		}
-	}
-}
-
-// Whatever the header row, only headers of ours are taken, and never so few
-// that they may be the user's own.
-func FuzzOurColumns(f *testing.F) {
-	f.Add("Name,VO2max (mL/kg/min),Likely low,Likely high,Group")
-	f.Add("VO2max (mL/kg/min),Likely low,Notes,Estimated from,Group,VO2max (mL/kg/min)")
-	f.Add(",,Report,Flags")
-	f.Fuzz(func(t *testing.T, row string) {
-		headers := strings.Split(row, ",")
-		ours := OurColumns(headers)
-		if len(ours) > 0 && len(ours) < 3 {
-			t.Fatalf("%d columns are too few to be sure: %v of %q", len(ours), ours, headers)
-		}
-		for i, at := range ours {
-			if i > 0 && at <= ours[i-1] || resultIndex(headers[at]) < 0 {
-				t.Fatalf("columns %v of %q", ours, headers)
-			}
-		}
-	})
-}
-
 // TestChangeColumns: the three columns of seasons, and that they are blank for
 // who was never tested before.
 func TestChangeColumns(t *testing.T) {
-	dated := func(day int, seconds float64) change.Dated {
-		e := &scoring.Entry{}
-		run(t, scoring.Male, 40, seconds)(e)
-		e.Set(scoring.PaceSpeed, scoring.Q(7, scoring.MilesPerHour), "")
-		e.Set(scoring.PaceHR, scoring.Q(160-float64(day), scoring.BeatsPerMinute), "")
-		s := scoring.Assess(e)
-		return change.Dated{Day: time.Date(2026, time.March, day, 0, 0, 0, 0, time.UTC), Score: &s}
-	}
-	outcome := func(first, last float64) *Outcome {
-		a, b := dated(1, first), dated(29, last)
-		return &Outcome{Visit: people.Visit{Row: &roster.Row{}}, Review: change.ReviewOf([]change.Dated{a, b})}
-	}
+	outcome := func(first, last float64) *Outcome { return changed(t, first, last) }
 	for _, c := range []struct {
 		name                string
 		o                   *Outcome
@@ -355,6 +271,19 @@ func TestChangeColumns(t *testing.T) {
 			t.Errorf("%s: since %q, want %q", c.name, got, c.not)
 		}
 	}
+}
+
+// changed compares two runs of so many seconds.
+func changed(t *testing.T, first, last float64) *Outcome {
+	dated := func(day int, seconds float64) change.Dated {
+		e := &scoring.Entry{}
+		run(t, scoring.Male, 40, seconds)(e)
+		e.Set(scoring.PaceSpeed, scoring.Q(7, scoring.MilesPerHour), "")
+		e.Set(scoring.PaceHR, scoring.Q(160-float64(day), scoring.BeatsPerMinute), "")
+		s := scoring.Assess(e)
+		return change.Dated{Day: time.Date(2026, time.March, day, 0, 0, 0, 0, time.UTC), Score: &s}
+	}
+	return &Outcome{Visit: people.Visit{Row: &roster.Row{}}, Review: change.ReviewOf([]change.Dated{dated(1, first), dated(29, last)})}
 }
 
 // The result columns tell the language of the run that wrote them.

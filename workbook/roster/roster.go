@@ -76,6 +76,9 @@ type Column struct {
 	Meaning Meaning
 	Values  []string // the first three, as displayed
 	Filled  int      // cells with something below the header
+	// Own is the ID of the result column that a column of role Ours is. It is empty
+	// for a copy of one.
+	Own string
 }
 
 // Unrecognised lists the columns whose headers were not recognised.

@@ -4,12 +4,15 @@ import (
 	"context"
 	"errors"
 	"io"
+
+	"tenback/workbook/ooxml"
 )
 
 // Info describes a workbook.
 type Info struct {
-	Sheets []SheetInfo // all sheets, in the order of their tabs
-	Signed bool        // digitally signed; any edit voids the signature
+	Sheets []SheetInfo                  // all sheets, in the order of their tabs
+	Signed bool                         // digitally signed; any edit voids the signature
+	Named  map[string][]ooxml.NamedCell // cells with names, by sheet
 }
 
 // SheetInfo describes one sheet.
@@ -43,6 +46,9 @@ func inspect(ctx context.Context, r io.ReaderAt, size int64, lim limits) (Info, 
 		return Info{}, err
 	}
 	info := Info{Signed: p.Signed()}
+	if info.Named, err = p.NamedCells(""); err != nil {
+		return Info{}, err
+	}
 	for _, sheet := range p.Sheets() {
 		s := SheetInfo{Name: sheet.Name, Err: usable(sheet)}
 		if s.Err == nil {

@@ -18,8 +18,9 @@ func (pl *plan) names() error {
 		return err
 	}
 	list, err := ooxml.ReadNames(book)
-	if err != nil {
-		return err
+	if err != nil { // nothing else needs it
+		pl.report.Notes = append(pl.report.Notes, "the workbook's list of names cannot be extended, so the new columns have no hidden names: "+err.Error())
+		return nil
 	}
 	var missing []Name
 	for _, want := range pl.edit.Names {
