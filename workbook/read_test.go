@@ -452,7 +452,7 @@ func TestReadRows(t *testing.T) {
 		{name: "results without a test",
 			rows: [][]any{{"Name", "RunTime", "Age", "Shuttle run laps"}, {"Ada", "11:30", 30, 40}},
 			want: []string{"Ada age=30 years@C2 [shuttle-20-m shuttle-laps=40 laps@D2]"},
-			say:  []string{`!B1 ("RunTime"): the header does not name the test`},
+			say:  []string{`!B1 ("RunTime"): the header does not name the test`, `?B1 ("RunTime"): not recognised`},
 		},
 		{name: "shuttle levels that lost a zero",
 			rows: [][]any{

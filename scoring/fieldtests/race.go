@@ -5,7 +5,7 @@ import "tenback/scoring"
 var race = &scoring.Test{
 	ID: "race", Name: "Race result",
 	Names: []string{"race", "race time", "running race", "time trial"},
-	Results: []scoring.Result{{Input: scoring.Time, Column: "Race time", Headers: []string{"race result", "finish time"},
+	Results: []scoring.Result{{Input: scoring.Time, Column: "Race time", Headers: []string{"race result"},
 		Step: scoring.Q(1, scoring.Seconds), Better: scoring.LowerIsBetter, Phrase: "the same distance in %s"}},
 	Also:  []scoring.Also{{Input: scoring.Distance, Column: "Race distance (m)", Headers: []string{"race distance"}}},
 	Suits: "Runners with a recent all-out race from 1500 m to the marathon. It rates running, economy included, and is no measured uptake.",

@@ -145,7 +145,7 @@ var shuttle20M = &scoring.Test{
 	Results: []scoring.Result{
 		{Input: scoring.ShuttleLevel, Column: "20 m shuttle level", Headers: []string{"shuttle level", "20 m shuttle run level", "20-MST stage & shuttle", "beep test", "beep test level", "shuttle run level"},
 			Step: scoring.Q(1, scoring.Levels), Better: scoring.HigherIsBetter, Phrase: "level %s finished"},
-		{Input: scoring.ShuttleLaps, Column: "20 m shuttle laps", Headers: []string{"(20 meter) laps", "20 m laps", "shuttle laps", "laps", "shuttles"},
+		{Input: scoring.ShuttleLaps, Column: "20 m shuttle laps", Headers: []string{"(20 meter) laps", "20 m laps", "shuttle laps"},
 			Step: scoring.Q(1, scoring.Laps), Better: scoring.HigherIsBetter, Phrase: "%s laps of 20 m"},
 		{Input: scoring.ShuttleSpeed, Column: "20 m shuttle last speed (km/h)", Headers: []string{"shuttle speed", "last shuttle speed", "20 m shuttle speed"},
 			Step: scoring.Q(0.5, scoring.KmPerHour), Better: scoring.HigherIsBetter, Phrase: "the %s km/h level finished"},

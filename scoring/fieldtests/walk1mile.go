@@ -8,7 +8,7 @@ import (
 var walk1Mile = &scoring.Test{
 	ID: "walk-1-mile", Name: "1-mile walk",
 	Names: []string{"1 mile walk", "one mile walk", "mile walk", "1.6 km walk", "1609 m walk"},
-	Results: []scoring.Result{{Input: scoring.Time, Column: "1 mile walk", Headers: []string{"1 mile walk time", "mile walk time", "1 mile walk min"},
+	Results: []scoring.Result{{Input: scoring.Time, Column: "1 mile walk", Headers: []string{"1 mile walk time", "mile walk time"},
 		Step: scoring.Q(1, scoring.Seconds), Better: scoring.LowerIsBetter, Phrase: "the mile walked in %s at the same heart rate"}},
 	Also:  []scoring.Also{{Input: scoring.ExerciseHR, Column: "1 mile walk pulse", Headers: []string{"mile walk pulse", "walk pulse", "walk heart rate", "1 mile walk heart rate"}}},
 	Suits: "Adults of 30 to 69, also those who do not run. Fit walkers of under 30 are read too low.",

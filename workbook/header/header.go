@@ -2,8 +2,6 @@
 package header
 
 import (
-	"slices"
-
 	"tenback/workbook/cell"
 	"tenback/workbook/heading"
 	"tenback/workbook/ooxml"
@@ -49,6 +47,18 @@ type Row struct {
 	Cells  []ooxml.Cell
 }
 
+// labels returns the row's texts by 0-based column, with years and attempts in
+// numbers.
+func (h *Row) labels() []string {
+	all := h.texts()
+	for _, c := range h.Cells {
+		if c.Kind != cell.Text {
+			all[c.Col-1] = cell.Label(c.Raw)
+		}
+	}
+	return all
+}
+
 // texts returns the row's texts by 0-based column.
 func (h *Row) texts() []string {
 	if len(h.Cells) == 0 {
@@ -68,7 +78,7 @@ func (h *Row) texts() []string {
 func (ns Names) Find(rows []Row) int {
 	best, most := -1, 1
 	for i := range rows {
-		if n := ns.scoreHeader(ns.underAbove(rows, i)); n > most {
+		if n := ns.scoreHeader(ns.withAbove(rows, i)); n > most {
 			best, most = i, n
 		}
 	}
@@ -107,110 +117,4 @@ func (ns Names) scoreHeader(texts []string) int {
 		return 0
 	}
 	return len(seen)
-}
-
-// Texts returns the texts of the header. It joins two rows, such as "1.5 mile
-// run" over "min" and "s". depth counts the rows from the header row on.
-func (ns Names) Texts(rows []Row, at int) (texts []string, depth int) {
-	own := ns.underAbove(rows, at)
-	if at+1 < len(rows) && rows[at+1].Number == rows[at].Number+1 {
-		if joined, ok := ns.secondRow(own, &rows[at+1]); ok {
-			return joined, 2
-		}
-	}
-	return own, 1
-}
-
-// underAbove completes the texts of a row with those of the row above, if they
-// are not enough by themselves.
-func (ns Names) underAbove(rows []Row, at int) []string {
-	own := rows[at].texts()
-	if at == 0 || rows[at-1].Number != rows[at].Number-1 {
-		return own
-	}
-	above := rows[at-1].texts()
-	for i, text := range own[:min(len(own), Width)] {
-		if joined := joinHeaders(carried(above, i), text); text != "" && joined != text && ns.needsMore(text) && ns.isKnown(joined) {
-			own[i] = joined
-		}
-	}
-	return own
-}
-
-func joinHeaders(above, below string) string {
-	switch {
-	case above == "":
-		return below
-	case below == "":
-		return above
-	}
-	return above + " " + below
-}
-
-// carried returns the text of a column or of the nearest filled one to its left,
-// as under a merged cell.
-func carried(texts []string, i int) string {
-	for i = min(i, len(texts)-1); i >= 0; i-- {
-		if texts[i] != "" {
-			return texts[i]
-		}
-	}
-	return ""
-}
-
-// needsMore reports whether a header is unknown, or not enough by itself.
-func (ns Names) needsMore(header string) bool {
-	h, ok := ns.Match(header)
-	switch {
-	case !ok:
-		return true
-	case h.Role == roster.InputData:
-		return h.Test == nil && !h.Input.Info().Personal
-	}
-	return slices.Contains([]roster.Role{roster.Result, roster.Minutes, roster.SecondsOf, roster.HeartRate, roster.LevelPart, roster.ShuttlePart}, h.Role)
-}
-
-func (ns Names) isKnown(header string) bool {
-	_, ok := ns.Match(header)
-	return ok
-}
-
-// secondRow joins a row below the header that completes it: words such as "min"
-// and "pulse" below a test's name, or units. A row of units may have other words
-// too.
-func (ns Names) secondRow(own []string, row *Row) ([]string, bool) {
-	below := row.texts()
-	joined := append([]string(nil), own...)
-	for len(joined) < len(below) {
-		joined = append(joined, "")
-	}
-	completed, units, others := false, 0, 0
-	for _, c := range row.Cells {
-		i := c.Col - 1
-		if c.Kind != cell.Text {
-			return nil, false
-		}
-		head := carried(own, i)
-		text := joinHeaders(head, below[i])
-		isUnit := heading.IsUnit(below[i])
-		if isUnit {
-			text = head + " (" + below[i] + ")"
-			units++
-		}
-		switch known := ns.isKnown(text) && (isUnit || ns.isKnown(below[i])); {
-		case known:
-			joined[i], completed = text, true
-		case isUnit:
-		case ns.namesPerson(head):
-			return nil, false // someone's name
-		default:
-			others++
-		}
-	}
-	return joined, completed && (others == 0 || units > others)
-}
-
-func (ns Names) namesPerson(header string) bool {
-	h, ok := ns.Match(header)
-	return ok && h.Role.IsPerson()
 }

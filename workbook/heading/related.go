@@ -1,12 +1,10 @@
 package heading
 
 import (
-	"strings"
-	"sync"
-	"unicode"
+	"slices"
 
 	"tenback/scoring"
-	"tenback/workbook/cell"
+	"tenback/scoring/fieldtests"
 	"tenback/workbook/roster"
 )
 
@@ -24,57 +22,26 @@ func Naming(m roster.Meaning) string {
 	return ""
 }
 
-// tellingMost is how many kinds of columns a word may be of to say something.
-const tellingMost = 6
-
-// kind is a meaning without its test and unit.
-type kind struct {
-	role  roster.Role
-	input scoring.Input
-}
-
-// telling holds the meanings of known headers by each of their words, of words
-// that few kinds of columns have.
-var telling = sync.OnceValue(func() map[string][]roster.Meaning {
-	kinds, all := map[string]map[kind]bool{}, map[string][]roster.Meaning{}
-	v := known()
-	for _, s := range v.texts {
-		for _, m := range v.words[s.key] {
-			for _, w := range wordsOf(s.text) {
-				if kinds[w] == nil {
-					kinds[w] = map[kind]bool{}
-				}
-				k := kind{m.Role, m.Input}
-				if !kinds[w][k] {
-					kinds[w][k] = true
-				}
-				all[w] = append(all[w], m)
-			}
-		}
-	}
-	for w, of := range kinds {
-		if len(of) > tellingMost {
-			delete(all, w)
-		}
-	}
-	return all
-})
-
-// Related returns the meanings of known headers that share a telling word with a
-// header that is not known.
+// Related returns what a header that is not recognised may mean by those of its
+// words that are known, the likeliest first.
 func Related(header string) (all []roster.Meaning) {
-	for _, w := range wordsOf(header) {
-		all = append(all, telling()[w]...)
+	v := known()
+	ps := slices.DeleteFunc(v.lexicon.parse(header), func(p piece) bool { return p.is(unknown) })
+	if len(ps) > 0 {
+		if h, ok := v.compose(ps); ok {
+			all = append(all, h.Meaning)
+		}
 	}
-	return all
-}
-
-// wordsOf returns the words of three letters and more.
-func wordsOf(text string) []string {
-	var all []string
-	for _, w := range strings.FieldsFunc(cell.Fold(shorten(text)), func(r rune) bool { return !unicode.IsLetter(r) }) {
-		if len(w) >= 3 {
-			all = append(all, w)
+	for i := range ps {
+		all = append(all, ps[i].meanings...)
+	}
+	d := v.whatWasDone(ps)
+	for _, t := range fieldtests.All() {
+		for _, r := range t.Results {
+			level := slices.ContainsFunc(all, func(m roster.Meaning) bool { return m.Role == roster.LevelPart || m.Role == roster.ShuttlePart })
+			if d.test == t || v.activity[t]&d.activity != 0 || level && r.Input == scoring.ShuttleLevel {
+				all = append(all, roster.Meaning{Role: roster.InputData, Input: r.Input, Test: t})
+			}
 		}
 	}
 	return all

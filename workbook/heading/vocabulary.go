@@ -26,12 +26,28 @@ type vocabulary struct {
 	short map[string]*scoring.Test    // short names that count only beside another word
 	names map[string]scoring.Input    // inputs by ID
 
+	whole map[string][]roster.Meaning // words that count only as a whole header, by Key
+
+	lexicon    *lexicon
+	signatures map[string]*scoring.Test // by signature
+	activity   map[*scoring.Test]class
+	named      []namedTest
+
 	// For near misses.
 	texts     []spelling // headers
 	testTexts []spelling // what tests are called; the text is the test's name
 }
 
-type spelling struct{ key, text string }
+type spelling struct {
+	key, text string
+	whole     bool // only as a whole header
+}
+
+// namedTest is what a test is called.
+type namedTest struct {
+	text string
+	test *scoring.Test
+}
 
 // known returns the vocabulary, which is built once.
 var known = sync.OnceValue(func() *vocabulary {
@@ -51,7 +67,8 @@ func (v *vocabulary) fill() error {
 			if _, taken := v.tests[key]; !taken {
 				v.tests[key] = t
 			}
-			v.testTexts = append(v.testTexts, spelling{key, t.Name})
+			v.testTexts = append(v.testTexts, spelling{key: key, text: t.Name})
+			v.named = append(v.named, namedTest{name, t})
 		}
 		for _, r := range t.Results {
 			v.addAll(roster.Meaning{Role: roster.InputData, Input: r.Input, Test: t}, append([]string{r.Column}, r.Headers...))
@@ -81,13 +98,26 @@ func (v *vocabulary) fill() error {
 		return err
 	}
 	for _, row := range rows[1:] {
-		if err := v.addRecord(row[0], row[2]); err != nil {
-			return fmt.Errorf("%s, %s, %s: %w", row[0], row[1], row[2], err)
+		for _, header := range strings.Split(row[2], ";") {
+			if err := v.addRecord(row[0], header); err != nil {
+				return fmt.Errorf("%s, %s, %s: %w", row[0], row[1], header, err)
+			}
 		}
 	}
 	for _, lang := range templates.Languages() {
 		v.addStarter(sheetwords.Of(sheetwords.Builtin()[lang]))
 	}
+	v.whole = map[string][]roster.Meaning{}
+	for _, s := range v.texts {
+		if s.whole {
+			v.whole[s.key] = v.words[s.key]
+		}
+	}
+	if v.lexicon, err = newLexicon(v); err != nil {
+		return err
+	}
+	v.fillSignatures()
+	v.lexicon.addTests(v)
 	return nil
 }
 
@@ -136,18 +166,12 @@ func (v *vocabulary) addAll(m roster.Meaning, headers []string) {
 	}
 }
 
-// add adds a header, and its form without parentheses if that is free.
+// add adds a header.
 func (v *vocabulary) add(m roster.Meaning, header string) {
-	for _, form := range []string{header, withoutParentheses(header)} {
-		key := Key(form)
-		known := v.words[key]
-		taken := len(known) > 0 && (m.Test == nil || known[0].Test != m.Test)
-		if key == "" || slices.Contains(known, m) || taken && form != header {
-			continue
-		}
-		v.words[key] = append(known, m)
+	if key := Key(header); key != "" && !slices.Contains(v.words[key], m) {
+		v.words[key] = append(v.words[key], m)
 	}
-	v.texts = append(v.texts, spelling{Key(header), header})
+	v.texts = append(v.texts, spelling{key: Key(header), text: header, whole: strings.Contains(header, "/") && len(header) < 7})
 }
 
 // roleWords holds the roles in headings.csv.
@@ -160,6 +184,7 @@ var roleWords = map[string]roster.Meaning{
 	"result":          {Role: roster.Result, Input: scoring.InputCount},
 	"result time":     {Role: roster.Result, Input: scoring.Time},
 	"result distance": {Role: roster.Result, Input: scoring.Distance},
+	"laps":            {Role: roster.Result, Input: scoring.ShuttleLaps},
 	"audience":        {Role: roster.Audience}, "language": {Role: roster.Language},
 	"email": {Role: roster.Email}, "guardian email": {Role: roster.GuardianEmail}, "page password": {Role: roster.PagePassword},
 	"unscored": {Role: roster.Unscored}, "other": {Role: roster.Other},
@@ -167,6 +192,11 @@ var roleWords = map[string]roster.Meaning{
 
 // addRecord adds one line of headings.csv.
 func (v *vocabulary) addRecord(meaning, header string) error {
+	whole := strings.HasPrefix(header, "=")
+	if whole {
+		defer func() { v.texts[len(v.texts)-1].whole = true }()
+	}
+	header = strings.TrimPrefix(header, "=")
 	key := Key(header)
 	if key == "" {
 		return fmt.Errorf("no letters in the header")
@@ -185,6 +215,7 @@ func (v *vocabulary) addRecord(meaning, header string) error {
 			return fmt.Errorf("no such test")
 		}
 		v.short[key] = t
+		v.named = append(v.named, namedTest{header, t})
 		return nil
 	}
 	id, input, ok := strings.Cut(meaning, "/")

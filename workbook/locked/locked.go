@@ -12,7 +12,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"regexp"
 
 	"github.com/richardlehane/mscfb"
 	"github.com/xuri/excelize/v2"
@@ -37,16 +36,14 @@ const (
 )
 
 var (
-	// ErrNotLocked means that the compound file holds no workbook.
+	// ErrNotLocked means that the compound file holds no encrypted workbook; it may
+	// be an .xls file from before 2007.
 	ErrNotLocked = errors.New("no workbook with a password")
-	// ErrOld means that the compound file is an .xls workbook.
-	ErrOld = errors.New("an .xls file from before 2007")
 	// ErrPassword means that the password does not open the workbook.
 	ErrPassword = errors.New("wrong password")
 	// ErrDamaged means that the container is broken.
 	ErrDamaged = errors.New("damaged file")
-	// ErrUnsupported means another encryption, as with a certificate or by the
-	// management of rights.
+	// ErrUnsupported means another encryption, as with a certificate.
 	ErrUnsupported = errors.New("encrypted in an unusual way")
 	// ErrTooLarge means over MaxBytes.
 	ErrTooLarge = errors.New("larger than this program unlocks")
@@ -78,37 +75,30 @@ func inspect(r io.ReaderAt) (scheme Scheme, size uint64, err error) {
 	if err != nil {
 		return 0, 0, fmt.Errorf("%w: %w", ErrDamaged, err)
 	}
-	var info []byte
-	var length [8]byte
-	infos, packages, old := 0, 0, false
+	var version, length [8]byte
+	infos, packages := 0, 0
 	for _, f := range doc.File {
 		switch f.Name {
 		case "EncryptionInfo":
 			infos++
-			info, err = io.ReadAll(io.LimitReader(f, maxInfo))
+			_, err = io.ReadFull(f, version[:])
 		case "EncryptedPackage":
 			packages++
 			_, err = io.ReadFull(f, length[:])
-		case "Workbook", "Book":
-			old = true
 		}
 		if err != nil {
 			return 0, 0, fmt.Errorf("%w: %w", ErrDamaged, err)
 		}
 	}
 	switch {
-	case packages == 0 && old:
-		return 0, 0, ErrOld
 	case packages == 0:
 		return 0, 0, ErrNotLocked
-	case infos == 0: // rights are managed elsewhere
-		return 0, 0, ErrUnsupported
-	case packages > 1 || infos > 1 || len(info) < 4:
+	case packages > 1 || infos != 1:
 		return 0, 0, ErrDamaged
 	}
-	major, minor := binary.LittleEndian.Uint16(info), binary.LittleEndian.Uint16(info[2:])
+	major, minor := binary.LittleEndian.Uint16(version[:]), binary.LittleEndian.Uint16(version[2:])
 	switch {
-	case major == 4 && minor == 4 && isUsual(info):
+	case major == 4 && minor == 4:
 		scheme = Agile
 	case major >= 2 && major <= 4 && minor == 2:
 		scheme = Standard
@@ -116,22 +106,6 @@ func inspect(r io.ReaderAt) (scheme Scheme, size uint64, err error) {
 		return 0, 0, ErrUnsupported
 	}
 	return scheme, binary.LittleEndian.Uint64(length[:]), nil
-}
-
-// maxInfo bounds the description of an encryption.
-const maxInfo = 64 << 10
-
-// isUsual reports whether an Agile encryption is of the ciphers that excelize knows,
-// and with a password first.
-func isUsual(info []byte) bool {
-	ciphers := regexp.MustCompile(`cipher(?:Algorithm|Chaining)="([^"]*)"`)
-	for _, m := range ciphers.FindAllSubmatch(info, -1) {
-		if used := string(m[1]); used != "AES" && used != "ChainingModeCBC" {
-			return false
-		}
-	}
-	first := regexp.MustCompile(`<keyEncryptor uri="[^"]*/([^"/]*)"`).FindSubmatch(info)
-	return first == nil || string(first[1]) == "password"
 }
 
 // Open returns the decrypted zip of a compound file, byte for byte, and does not
@@ -148,7 +122,7 @@ func Open(raw []byte, password string) (plain []byte, scheme Scheme, err error) 
 	}
 	plain, err = excelize.Decrypt(raw, &excelize.Options{Password: password})
 	switch {
-	case errors.Is(err, excelize.ErrUnsupportedHashAlgorithm), errors.Is(err, excelize.ErrUnsupportedEncryptMechanism), errors.Is(err, excelize.ErrMaxSpinCount):
+	case errors.Is(err, excelize.ErrUnsupportedHashAlgorithm), errors.Is(err, excelize.ErrUnsupportedEncryptMechanism):
 		return nil, 0, fmt.Errorf("%w: %w", ErrUnsupported, err)
 	case err != nil:
 		return nil, 0, fmt.Errorf("%w: %w", ErrDamaged, err)

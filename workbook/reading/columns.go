@@ -18,15 +18,18 @@ type sheetColumn struct {
 	start   starts // of the key; empty unless the header begins with two letters
 	style   cell.TimeStyle
 	unclear scoring.Said
-	morning bool           // one of several resting heart rates
-	slot    int            // index in rawRow.cells and among the columns in use
-	seconds *sheetColumn   // of a Minutes column
-	rest    *sheetColumn   // inches beside the feet, pounds beside the stones
-	again   []*sheetColumn // later columns of the same meaning
-	repeats bool           // such a later column
-	listed  bool           // an ID that is only a place in the list
-	sample  []cell.Raw     // the first cells of a column that is not used
-	filled  int            // cells of such a column
+	morning bool                     // one of several resting heart rates
+	slot    int                      // index in rawRow.cells and among the columns in use
+	seconds *sheetColumn             // of a Minutes column
+	rest    *sheetColumn             // inches beside the feet, pounds beside the stones
+	again   []*sheetColumn           // later columns of the same meaning
+	repeats bool                     // such a later column
+	listed  bool                     // an ID that is only a place in the list
+	sample  []cell.Raw               // the first cells of a column that is not used
+	filled  int                      // cells of such a column
+	fits    func(*scoring.Test) bool // of a heart rate without a test
+	choices []string                 // known headers that an unclear one may mean
+	weak    bool                     // laps of the shuttle run, unless a title says otherwise
 
 	times    cell.TimeEvidence
 	levels   cell.LevelColumn

@@ -28,6 +28,7 @@ var (
 	fixEmptyOne     = phrases.Phrase("fix-empty-one", "empty one of the two cells, or leave one column out: --column {Option}")
 	noResultOfTest  = phrases.Phrase("no-result-of-test", "{Input} is not a result of this test")
 	fixLevel        = phrases.Say("fix-level", "type the level")
+	fixTrackLaps    = phrases.Say("fix-track-laps", "type the laps of the track, such as 5.75")
 	fixMinutes      = phrases.Say("fix-minutes", "type whole minutes in one cell and the seconds in the other")
 	noWholeMinutes  = phrases.Say("no-whole-minutes", "the minutes are not a whole number")
 	badSeconds      = phrases.Say("bad-seconds", "the seconds must be from 0 to 59")

@@ -36,10 +36,12 @@ func (s *settler) settle(headers []string, own map[int]string, ns header.Names) 
 		default:
 			if h, ok := ns.MatchAt(i+1, text); ok {
 				c.Meaning, c.style, c.unclear, c.morning = h.Meaning, h.Style, h.Unclear, h.Morning
+				c.weak, c.choices, c.fits = h.Weak, h.Choices, h.Fits
 			}
 		}
 		s.columns = append(s.columns, c)
 	}
+	s.chooseByTitle()
 	s.cutSecondList()
 	s.findClocks()
 	s.pairMinutes()
@@ -112,6 +114,12 @@ func (s *settler) pairLevels() {
 		s.columns[i+1].Meaning = roster.Meaning{Role: roster.InputData, Input: scoring.ShuttleInLevel, Unit: scoring.Laps, Test: test}
 	}
 	for _, c := range s.columns {
+		if c.weak && s.named.Test != nil && s.named.Test != test {
+			c.Meaning = roster.Meaning{Role: roster.Result, Input: scoring.Distance}
+			if !s.takeSheetTest(c) {
+				c.Meaning = roster.Meaning{}
+			}
+		}
 		if c.Meaning.Role == roster.LevelPart && s.named.Test == test {
 			c.Meaning = roster.Meaning{Role: roster.InputData, Input: scoring.ShuttleLevel, Unit: scoring.Levels, Test: test}
 		}
@@ -144,7 +152,14 @@ func (s *settler) settleHeartRates() {
 			continue
 		}
 		var in scoring.Input
+		t := s.named.Test
 		switch {
+		case t != nil && t.HasResult(scoring.RecoveryHR):
+			c.Meaning = roster.Meaning{Role: roster.InputData, Input: scoring.RecoveryHR, Test: t, Unit: scoring.BeatsPerMinute}
+			continue
+		case t != nil && t.HasResult(scoring.ExerciseHR):
+			c.Meaning = roster.Meaning{Role: roster.InputData, Input: scoring.ExerciseHR, Test: t, Unit: scoring.BeatsPerMinute}
+			continue
 		case s.columns.input(scoring.RestingHR) != nil:
 			in = scoring.ExerciseHR
 		case s.columns.input(scoring.ExerciseHR) != nil:
@@ -154,6 +169,27 @@ func (s *settler) settleHeartRates() {
 			continue
 		}
 		c.Meaning = roster.Meaning{Role: roster.InputData, Input: in, Unit: scoring.BeatsPerMinute}
+	}
+	s.pulseOfTest()
+}
+
+// pulseOfTest gives a heart rate such as "walk pulse" to the one test of the sheet
+// that it can be of.
+func (s *settler) pulseOfTest() {
+	for _, c := range s.columns {
+		in := c.Meaning.Input
+		if c.Meaning.Role != roster.InputData || c.Meaning.Test != nil || in != scoring.ExerciseHR && in != scoring.RecoveryHR || c.fits == nil {
+			continue
+		}
+		var of []*scoring.Test
+		for _, d := range s.columns {
+			if t := d.Meaning.Test; t != nil && c.fits(t) && t.Takes(in) && !slices.Contains(of, t) {
+				of = append(of, t)
+			}
+		}
+		if len(of) == 1 {
+			c.Meaning.Test = of[0]
+		}
 	}
 }
 
@@ -221,6 +257,18 @@ func (s *settler) settleRepeats() {
 	}
 }
 
+// chooseByTitle reads a header that may be of several tests as that of the title.
+func (s *settler) chooseByTitle() {
+	for _, c := range s.columns {
+		for _, choice := range c.choices {
+			if h, ok := heading.Match(choice); ok && h.Test != nil && h.Test == s.named.Test && h.LapMetres == 0 {
+				c.Meaning, c.unclear, c.choices = h.Meaning, scoring.Said{}, nil
+				break
+			}
+		}
+	}
+}
+
 // nameUnused reports columns of tests that are not scored.
 func (s *settler) nameUnused() {
 	for _, c := range s.columns {
@@ -268,7 +316,15 @@ func (s *settler) takeSheetTest(c *sheetColumn) bool {
 	if t == nil || !t.HasResult(in) {
 		return false
 	}
-	m := roster.Meaning{Role: roster.InputData, Input: in, Test: t, Distance: s.named.Distance, Unit: c.Meaning.Unit, UnitGiven: c.Meaning.UnitGiven}
+	m := roster.Meaning{Role: roster.InputData, Input: in, Test: t, Distance: s.named.Distance, Unit: c.Meaning.Unit, UnitGiven: c.Meaning.UnitGiven, LapMetres: c.Meaning.LapMetres}
+	if c.weak {
+		m.LapMetres = max(m.LapMetres, s.named.LapMetres)
+		if m.LapMetres == 0 {
+			h := heading.LapsUnclear()
+			c.Meaning, c.unclear, c.choices = h.Meaning, h.Unclear, h.Choices
+			return true
+		}
+	}
 	if c.Meaning.Role == roster.Minutes {
 		m.Role = roster.Minutes
 	}

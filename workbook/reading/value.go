@@ -183,6 +183,10 @@ func (cr *cellReader) parseAs(c *sheetColumn, in scoring.Input, t *scoring.Test)
 	if c.Meaning.Input == in && c.Meaning.UnitGiven {
 		unit = c.Meaning.Unit
 	}
+	if lap := c.Meaning.LapMetres; lap > 0 {
+		q, d := cell.ParseAmount(r, cell.Measure{Unit: scoring.Laps, Fix: fixTrackLaps})
+		return one(q.Amount*lap, scoring.Metres, d)
+	}
 	q, d := cell.ParseAmount(r, cell.Measure{Unit: unit, Unclear: c.unclear,
 		Fits: func(q scoring.Quantity) bool { return in.CheckRange(q).IsZero() },
 		Fix:  amountFix(in)})

@@ -59,6 +59,8 @@ type Meaning struct {
 	Test *scoring.Test
 	// Distance is that of a race in metres, if the header names it.
 	Distance float64
+	// LapMetres is the length of a lap where a distance is given in laps.
+	LapMetres float64
 	// UnitGiven is set where the header names the unit.
 	UnitGiven bool
 }
@@ -83,6 +85,9 @@ func (m Meaning) String() string {
 		s = m.Test.Name + " over " + scoring.Q(m.Distance, scoring.Metres).String() + ": " + s
 	case m.Test != nil:
 		s = m.Test.Name + ": " + s
+	}
+	if m.LapMetres > 0 {
+		return s + " in laps of " + scoring.Q(m.LapMetres, scoring.Metres).String()
 	}
 	if m.Role == InputData && m.Unit != scoring.NoUnit && m.Input != scoring.SexInput {
 		s += " in " + m.Unit.String()
