@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -98,40 +99,70 @@ func WriteResults(ctx context.Context, roster *Roster, outcomes []result.Outcome
 const noteStandard = "the roster was encrypted in the newer way (agile); what was written has the same password in the older way (AES-128, SHA-1): " +
 	"to have the newer one again, take the password away in your spreadsheet program and set it anew"
 
+// Rehearse does what WriteResults does, but writes nothing. It returns the error that
+// WriteResults would return because of what the roster holds.
+func Rehearse(ctx context.Context, roster *Roster, outcomes []result.Outcome, opt WriteOptions) error {
+	p, err := newPlan(ctx, roster, outcomes, opt)
+	if err == nil {
+		defer p.src.Close()
+		_, err = splice.Rehearse(ctx, p.src, p.src.Size, p.edit)
+		err = cmp.Or(err, p.words.Failure())
+	}
+	if err != nil {
+		return fmt.Errorf("the results cannot be written: %w", err)
+	}
+	return nil
+}
+
+// plan is a roster and the edit that puts the results into it.
+type plan struct {
+	src   source.Plain // to be closed
+	edit  splice.Edit
+	words *sheetwords.Words
+	notes []string // for Written
+}
+
+func newPlan(ctx context.Context, roster *Roster, outcomes []result.Outcome, opt WriteOptions) (p plan, err error) {
+	p.words = sheetwords.Of(opt.Words)
+	if p.src, err = source.OpenPlain(roster); err != nil {
+		return p, err
+	}
+	info, err := splice.Inspect(ctx, p.src, p.src.Size)
+	if err == nil && info.Signed && !opt.BreakSignature {
+		err = ErrSigned
+	}
+	if err == nil {
+		p.edit, p.notes, err = result.Plan(roster, outcomes, &opt.Scoring, info, p.src, p.words)
+	}
+	if err != nil {
+		p.src.Close()
+	}
+	return p, err
+}
+
 // writeCopy writes the roster with the results to pending and compares the
 // two. The roster is closed again when it returns, so that it can be replaced.
 func writeCopy(ctx context.Context, roster *Roster, outcomes []result.Outcome, pending *safefile.Pending, opt WriteOptions) (splice.Report, error) {
-	words := sheetwords.Of(opt.Words)
-	src, err := source.OpenPlain(roster)
+	p, err := newPlan(ctx, roster, outcomes, opt)
 	if err != nil {
 		return splice.Report{}, err
 	}
+	src := p.src
 	defer src.Close()
-	info, err := splice.Inspect(ctx, src, src.Size)
-	if err != nil {
-		return splice.Report{}, err
-	}
-	if info.Signed && !opt.BreakSignature {
-		return splice.Report{}, ErrSigned
-	}
-	edit, notes, err := result.Plan(roster, outcomes, &opt.Scoring, info, src, words)
-	if err != nil {
-		return splice.Report{}, err
-	}
 	compare := func(dst source.Plain) error {
-		if err := words.Failure(); err != nil {
+		if err := p.words.Failure(); err != nil {
 			return err
 		}
-		if err := splice.Verify(ctx, src, src.Size, dst, dst.Size, edit); err != nil || !opt.InPlace {
+		if err := splice.Verify(ctx, src, src.Size, dst, dst.Size, p.edit); err != nil || !opt.InPlace {
 			return err
 		}
-		return compareOldCells(ctx, src, dst, edit, roster.In.Scheme != 0)
+		return compareOldCells(ctx, src, dst, p.edit, roster.In.Scheme != 0)
 	}
 	if roster.In.Scheme != 0 {
 		// The decrypted workbook never goes to a file.
 		var plain bytes.Buffer
-		report, err := splice.Apply(ctx, src, src.Size, &plain, edit)
-		report.Notes = append(report.Notes, notes...)
+		report, err := splice.Apply(ctx, src, src.Size, &plain, p.edit)
+		report.Notes = append(report.Notes, p.notes...)
 		if err != nil {
 			return report, err
 		}
@@ -140,8 +171,8 @@ func writeCopy(ctx context.Context, roster *Roster, outcomes []result.Outcome, p
 		}
 		return report, lockInto(pending, plain.Bytes(), roster.In.Password)
 	}
-	report, err := splice.Apply(ctx, src, src.Size, pending, edit)
-	report.Notes = append(report.Notes, notes...)
+	report, err := splice.Apply(ctx, src, src.Size, pending, p.edit)
+	report.Notes = append(report.Notes, p.notes...)
 	if err != nil {
 		return report, err
 	}

@@ -1,9 +1,14 @@
 package main
 
 import (
+	"cmp"
+	"errors"
+
 	"github.com/urfave/cli/v2"
 
 	"tenback/cmd/internal/report"
+	"tenback/templates"
+	"tenback/workbook"
 )
 
 func checkCommand() *cli.Command {
@@ -13,7 +18,7 @@ func checkCommand() *cli.Command {
 		ArgsUsage: "ROSTER.xlsx",
 		Description: `Reads and scores as run does, writes no results, and lists what hides the most
 first: columns to answer for, then cells, each with what to type. It shows how
-each column was read.
+each column was read, and says what run could not write.
 
 What is asked is also written into ROSTER-questions.xlsx beside the roster. Type
 answers there, or use --ask; every command takes them. See tenback help questions.
@@ -24,6 +29,7 @@ Example:  tenback check fitness-week.xlsx --ask
 		Flags: append(readFlags(),
 			&cli.BoolFlag{Name: "ask", Usage: "ask the questions one by one on this terminal"},
 			&cli.BoolFlag{Name: "json", Usage: "print everything as JSON, and write no questions"},
+			&cli.BoolFlag{Name: "break-signature", Usage: "for a digitally signed roster that run is to write anyway"},
 		),
 		Action: func(c *cli.Context) error {
 			path, err := oneArgument(c, "a roster")
@@ -46,6 +52,9 @@ func check(c *cli.Context, path string) error {
 	if err != nil {
 		return askUnheaded(c, err)
 	}
+	if s.CannotWrite, err = rehearse(c, s); err != nil {
+		return err
+	}
 	if c.Bool("json") {
 		err = report.JSON(c.App.Writer, s)
 	} else {
@@ -57,5 +66,22 @@ func check(c *cli.Context, path string) error {
 	if err != nil {
 		return err
 	}
-	return leftOut(s.Outcomes)
+	return cmp.Or(s.CannotWrite, leftOut(s.Outcomes))
+}
+
+// rehearse returns why run could not write the results, nil if it could.
+func rehearse(c *cli.Context, s report.Scored) (why, err error) {
+	lang, err := languageOf(s.Roster.Settings)
+	if err != nil {
+		return nil, err
+	}
+	words, err := templates.Load(lang, "")
+	if err != nil {
+		return nil, err
+	}
+	why = workbook.Rehearse(c.Context, s.Roster, s.Outcomes, workbook.WriteOptions{Scoring: s.Options, Words: words, BreakSignature: c.Bool("break-signature")})
+	if errors.Is(why, workbook.ErrSigned) {
+		why = signed(s.Roster.Path)
+	}
+	return why, c.Context.Err()
 }

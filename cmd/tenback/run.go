@@ -128,7 +128,7 @@ func (p *runPlan) open(errs io.Writer) (roster *workbook.Roster, earlier []*work
 		return nil, nil, nil, err
 	}
 	if roster.Signed && !p.breakSignature {
-		return nil, nil, nil, terminal.Hinted(fmt.Errorf("%s: %w", p.roster, workbook.ErrSigned), "--break-signature writes the results anyway; sign the workbook again afterwards")
+		return nil, nil, nil, signed(p.roster)
 	}
 	if p.score, err = scoreOptions(roster); err != nil {
 		return nil, nil, nil, err
@@ -139,6 +139,11 @@ func (p *runPlan) open(errs io.Writer) (roster *workbook.Roster, earlier []*work
 	maker.scoring = p.score
 	earlier, err = openEarlier(p.earlier, p.roster, p.read, errs)
 	return roster, earlier, maker, err
+}
+
+// signed returns the error for a roster with a digital signature.
+func signed(roster string) error {
+	return terminal.Hinted(fmt.Errorf("%s: %w", roster, workbook.ErrSigned), "--break-signature writes the results anyway; sign the workbook again afterwards")
 }
 
 func (p runPlan) run(ctx context.Context, out, errs io.Writer) error {
@@ -181,6 +186,11 @@ func (p runPlan) run(ctx context.Context, out, errs io.Writer) error {
 	written, err := workbook.WriteResults(ctx, roster, outcomes, p.scored(), workbook.WriteOptions{Scoring: p.score,
 		Words: maker.words[maker.lang], InPlace: p.inPlace, BreakSignature: p.breakSignature, Now: time.Now()})
 	if err != nil {
+		if p.reports {
+			fmt.Fprintln(out, "The pages were made all the same:")
+			p.tellPages(out, roster, &work)
+		}
+		tellBooklets(out, booklets, printed)
 		return err
 	}
 	report.Summary(out, roster, outcomes)
@@ -188,12 +198,7 @@ func (p runPlan) run(ctx context.Context, out, errs io.Writer) error {
 		fmt.Fprintf(errs, "tenback: error: no page for row %d of %s: %v\n", f.Outcome.Row.Number, f.Outcome.Row.Sheet, f.Err)
 	}
 	p.tell(out, roster, &written, &work)
-	for _, path := range booklets {
-		fmt.Fprintf(out, "To print  %s\n", path)
-	}
-	if len(booklets) > 0 {
-		fmt.Fprintf(out, "          %s; print on both sides; each report starts on a new sheet\n", terminal.Count(printed, "page", "pages"))
-	}
+	tellBooklets(out, booklets, printed)
 	if len(work.Failures) > 0 {
 		return fmt.Errorf("%s could not be made", terminal.Count(len(work.Failures), "page", "pages"))
 	}
@@ -213,16 +218,30 @@ func (p runPlan) tell(out io.Writer, roster *workbook.Roster, written *workbook.
 		fmt.Fprintf(out, "Backup    %s\n", written.Backup)
 	}
 	if p.reports {
-		fmt.Fprintf(out, "Reports   %s (%s)\n", p.folder(), work)
-		if stale := work.StaleText(); stale != "" {
-			fmt.Fprintf(out, "Stale     %s\n", stale)
-		}
-		if len(work.Replaced) > 0 {
-			fmt.Fprintf(out, "Note      %s\n", batch.NoFont(work.Replaced))
-		}
-		if roster.Locked() {
-			fmt.Fprintf(out, "Note      %s\n", batch.PagesNotLocked)
-		}
+		p.tellPages(out, roster, work)
+	}
+}
+
+func (p runPlan) tellPages(out io.Writer, roster *workbook.Roster, work *batch.Work) {
+	fmt.Fprintf(out, "Reports   %s (%s)\n", p.folder(), work)
+	if stale := work.StaleText(); stale != "" {
+		fmt.Fprintf(out, "Stale     %s\n", stale)
+	}
+	if len(work.Replaced) > 0 {
+		fmt.Fprintf(out, "Note      %s\n", batch.NoFont(work.Replaced))
+	}
+	if roster.Locked() {
+		fmt.Fprintf(out, "Note      %s\n", batch.PagesNotLocked)
+	}
+}
+
+// tellBooklets prints where the documents for the printer are.
+func tellBooklets(out io.Writer, files []string, pages int) {
+	for _, path := range files {
+		fmt.Fprintf(out, "To print  %s\n", path)
+	}
+	if len(files) > 0 {
+		fmt.Fprintf(out, "          %s; print on both sides; each report starts on a new sheet\n", terminal.Count(pages, "page", "pages"))
 	}
 }
 

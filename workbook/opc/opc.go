@@ -50,7 +50,8 @@ type Package struct {
 // Part is one entry of the zip.
 type Part struct {
 	*zip.File
-	read int64 // bytes already counted against the total
+	read    int64                         // bytes already counted against the total
+	content func() (io.ReadCloser, error) // instead of what is in the zip, unless nil
 }
 
 // Key returns the comparable form of a part's name: case does not count in a
@@ -116,6 +117,17 @@ func notZip(head []byte, err error) error {
 // Part returns the part with that name or key, or nil.
 func (p *Package) Part(name string) *Part { return p.byKey[Key(name)] }
 
+// Set gives a part other content than that in the zip, or adds a part.
+func (p *Package) Set(name string, content func() (io.ReadCloser, error)) {
+	part := p.Part(name)
+	if part == nil {
+		part = &Part{File: &zip.File{FileHeader: zip.FileHeader{Name: name}}}
+		p.byKey[Key(name)] = part
+		p.Parts = append(p.Parts, part)
+	}
+	part.content = content
+}
+
 // Signed reports whether the workbook has a digital signature, which any change
 // voids.
 func (p *Package) Signed() bool {
@@ -129,6 +141,9 @@ func (p *Package) Signed() bool {
 
 // Open starts reading a part. Reading it to io.EOF verifies its checksum.
 func (p *Package) Open(part *Part) (io.ReadCloser, error) {
+	if part.content != nil {
+		return part.content()
+	}
 	if part.Flags&1 != 0 {
 		return nil, &Error{Kind: ErrLocked, Part: part.Name, Why: "the file is protected by a password", Do: DoUnlock}
 	}

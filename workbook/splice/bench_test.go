@@ -156,7 +156,7 @@ func BenchmarkClear(b *testing.B) {
 // BenchmarkVerifyClear compares the outcome of BenchmarkClear.
 func BenchmarkVerifyClear(b *testing.B) {
 	file, edit := manyGroups(b)
-	out, _, err := apply(file, edit)
+	out, _, err := apply(b, file, edit)
 	if err != nil {
 		b.Fatal(err)
 	}

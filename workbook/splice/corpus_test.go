@@ -138,7 +138,7 @@ func corpusAgain(t *testing.T, name string, once []byte, edit Edit) {
 		}
 	}
 	edit.Sheets = sheets
-	twice, _, err := apply(once, edit)
+	twice, _, err := apply(t, once, edit)
 	if err != nil {
 		t.Errorf("%s: second run: %v", name, err)
 		return

@@ -1,6 +1,9 @@
 package splice
 
 import (
+	"bytes"
+	"context"
+	"io"
 	"math"
 	"slices"
 	"strings"
@@ -261,7 +264,7 @@ func TestRefused(t *testing.T) {
 			if tt.change != nil {
 				tt.change(&edit.Sheets[0])
 			}
-			out, _, err := apply(oneSheet(tt.sheet).zip(t), edit)
+			out, _, err := apply(t, oneSheet(tt.sheet).zip(t), edit)
 			wantRefusal(t, out, err, tt.kind, tt.says)
 		})
 	}
@@ -275,7 +278,8 @@ func TestCellsMustRepeat(t *testing.T) {
 			yield(num(1, 1, 1))
 		}
 	}
-	if _, _, err := apply(oneSheet(data(``)).zip(t), edit); err == nil || !strings.Contains(err.Error(), "differ between") {
+	in := bytes.NewReader(oneSheet(data(``)).zip(t))
+	if _, err := Apply(context.Background(), in, in.Size(), io.Discard, edit); err == nil || !strings.Contains(err.Error(), "differ between") {
 		t.Errorf("got error %v", err)
 	}
 }
@@ -334,7 +338,7 @@ func TestTables(t *testing.T) {
 				mustApply(t, file("table", tableXML), edit)
 				return
 			}
-			out, _, err := apply(file("table", tableXML), edit)
+			out, _, err := apply(t, file("table", tableXML), edit)
 			wantRefusal(t, out, err, ErrTable, tt.says)
 		})
 	}
@@ -345,12 +349,12 @@ func TestTables(t *testing.T) {
 	})
 	t.Run("pivot table", func(t *testing.T) {
 		pivot := `<pivotTableDefinition xmlns="` + ooxml.NSMain + `" name="Sums"><location ref="E1:G9"/></pivotTableDefinition>`
-		out, _, err := apply(file("pivotTable", pivot), roster(num(2, 6, 1)))
+		out, _, err := apply(t, file("pivotTable", pivot), roster(num(2, 6, 1)))
 		wantRefusal(t, out, err, ErrTable, `pivot table "Sums" in E1:G9`)
 		mustApply(t, file("pivotTable", pivot), roster(num(2, 8, 1)))
 	})
 	t.Run("table without range", func(t *testing.T) {
-		out, _, err := apply(file("table", `<table xmlns="`+ooxml.NSMain+`"/>`), roster())
+		out, _, err := apply(t, file("table", `<table xmlns="`+ooxml.NSMain+`"/>`), roster())
 		wantRefusal(t, out, err, opc.ErrDamaged, "states no range")
 	})
 }

@@ -99,7 +99,7 @@ func fuzzFile(t *testing.T, file []byte) {
 		}
 		s.Widths[1] = 5
 	}
-	out, _, err := apply(file, edit)
+	out, _, err := apply(t, file, edit)
 	if err != nil {
 		known("apply", err)
 		return
@@ -113,7 +113,7 @@ func fuzzFile(t *testing.T, file []byte) {
 			s.Clear = append(s.Clear, Address{Row: c.Row, Col: c.Col}.Range())
 		}
 	}
-	twice, _, err := apply(out, edit)
+	twice, _, err := apply(t, out, edit)
 	if err != nil {
 		t.Fatalf("the second run: %v", err)
 	}

@@ -5,7 +5,9 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"fmt"
 	"io"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -117,9 +119,16 @@ func inspectAll(file []byte, lim limits) (Info, error) {
 	return inspect(context.Background(), r, r.Size(), lim)
 }
 
-func apply(file []byte, edit Edit) ([]byte, Report, error) {
+// apply edits a file. The rehearsal must come to the same result.
+func apply(t testing.TB, file []byte, edit Edit) ([]byte, Report, error) {
+	t.Helper()
 	var out bytes.Buffer
-	report, err := Apply(context.Background(), bytes.NewReader(file), int64(len(file)), &out, edit)
+	in := bytes.NewReader(file)
+	report, err := Apply(context.Background(), in, in.Size(), &out, edit)
+	rehearsed, errToo := Rehearse(context.Background(), in, in.Size(), edit)
+	if fmt.Sprint(err) != fmt.Sprint(errToo) || err == nil && !reflect.DeepEqual(report, rehearsed) {
+		t.Fatalf("the rehearsal: %+v, %v; in earnest: %+v, %v", rehearsed, errToo, report, err)
+	}
 	return out.Bytes(), report, err
 }
 
@@ -130,7 +139,7 @@ func verify(orig, edited []byte, edit Edit) error {
 // mustApply edits, verifies and gives the copy.
 func mustApply(t testing.TB, file []byte, edit Edit) ([]byte, Report) {
 	t.Helper()
-	out, report, err := apply(file, edit)
+	out, report, err := apply(t, file, edit)
 	if err != nil {
 		t.Fatalf("Apply: %v", err)
 	}

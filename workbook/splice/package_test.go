@@ -41,7 +41,7 @@ func TestNotAWorkbook(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			out, _, err := apply(tt.file, roster(num(1, 1, 1)))
+			out, _, err := apply(t, tt.file, roster(num(1, 1, 1)))
 			wantRefusal(t, out, err, tt.kind, tt.says)
 		})
 	}
@@ -76,7 +76,7 @@ func TestWhereSheetsAre(t *testing.T) {
 func TestSheetTwice(t *testing.T) {
 	edit := roster()
 	edit.Sheets = append(edit.Sheets, Sheet{Name: "roster"})
-	out, _, err := apply(oneSheet(data(``)).zip(t), edit)
+	out, _, err := apply(t, oneSheet(data(``)).zip(t), edit)
 	wantRefusal(t, out, err, ErrRequest, "edited twice")
 }
 
@@ -168,7 +168,7 @@ func TestFolderEntries(t *testing.T) {
 	if _, ok := unzip(t, out)["folder/"]; !ok {
 		t.Error("the folder is missing in the copy")
 	}
-	_, _, err := apply(folder("\x4b\x04\x00", 1), roster(num(1, 1, 1)))
+	_, _, err := apply(t, folder("\x4b\x04\x00", 1), roster(num(1, 1, 1)))
 	if !errors.Is(err, opc.ErrDamaged) || !strings.Contains(err.Error(), "a folder in the file has content") {
 		t.Errorf("a folder with content: %v", err)
 	}
@@ -220,18 +220,19 @@ func TestDamage(t *testing.T) {
 	edit := roster(num(1, 2, 1))
 
 	bad := flip(t, file, "xl/worksheets/sheet1.xml")
-	out, _, err := apply(bad, edit)
+	out, _, err := apply(t, bad, edit)
 	wantRefusal(t, out, err, opc.ErrDamaged, "")
 	if _, err := Inspect(context.Background(), bytes.NewReader(bad), int64(len(bad))); !errors.Is(err, opc.ErrDamaged) {
 		t.Errorf("Inspect: %v", err)
 	}
 
 	bad = flip(t, file, "xl/media/a.bin")
-	copied, _, err := apply(bad, edit)
-	if err != nil {
+	var copied bytes.Buffer
+	in := bytes.NewReader(bad)
+	if _, err := Apply(context.Background(), in, in.Size(), &copied, edit); err != nil {
 		t.Fatalf("Apply reads only what it edits, but: %v", err)
 	}
-	if err := verify(bad, copied, edit); !errors.Is(err, opc.ErrDamaged) || !strings.Contains(err.Error(), "xl/media/a.bin") {
+	if err := verify(bad, copied.Bytes(), edit); !errors.Is(err, opc.ErrDamaged) || !strings.Contains(err.Error(), "xl/media/a.bin") {
 		t.Errorf("Verify: %v", err)
 	}
 }
@@ -282,7 +283,7 @@ func TestOverlappingEntries(t *testing.T) {
 	// larger than the file.
 	at := bytes.LastIndex(file, []byte("PK\x01\x02"))
 	binary.LittleEndian.PutUint32(file[at+20:], uint32(len(file)))
-	out, _, err := apply(file, roster())
+	out, _, err := apply(t, file, roster())
 	wantRefusal(t, out, err, opc.ErrDamaged, "larger than the file")
 }
 
@@ -292,7 +293,7 @@ func TestWrongOffset(t *testing.T) {
 		file := oneSheet(data(``)).zip(t)
 		at := bytes.LastIndex(file, []byte("PK\x01\x02"))
 		binary.LittleEndian.PutUint32(file[at+42:], offset)
-		out, _, err := apply(file, roster())
+		out, _, err := apply(t, file, roster())
 		wantRefusal(t, out, err, opc.ErrDamaged, "not where the file says")
 	}
 }

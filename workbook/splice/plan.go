@@ -11,6 +11,7 @@ import (
 
 	"tenback/workbook/grid"
 	"tenback/workbook/ooxml"
+	"tenback/workbook/opc"
 	"tenback/workbook/styles"
 	"tenback/workbook/xmlscan"
 )
@@ -44,6 +45,11 @@ type plan struct {
 
 func newPlan(ctx context.Context, p *pkg, edit Edit) (*plan, error) {
 	pl := &plan{pkg: p, edit: &edit, small: map[*part][]byte{}, report: Report{Signed: p.Signed()}}
+	for _, pt := range p.Parts {
+		if isFolder(pt.File) && pt.UncompressedSize64 > 0 {
+			return nil, &Error{Kind: opc.ErrDamaged, Part: pt.Name, Why: "a folder in the file has content", Do: opc.DoResave}
+		}
+	}
 	for i := range edit.Sheets {
 		t, err := pl.newTarget(&edit.Sheets[i])
 		if err != nil {

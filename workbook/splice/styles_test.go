@@ -43,7 +43,7 @@ func TestStylesRefused(t *testing.T) {
 		t.Run(tt.name, func(t *testing.T) {
 			edit := roster(Cell{Row: 1, Col: 1, Style: 1})
 			edit.Styles = []Style{tt.style}
-			out, _, err := apply(withStyles(tt.styles, data(``)).zip(t), edit)
+			out, _, err := apply(t, withStyles(tt.styles, data(``)).zip(t), edit)
 			wantRefusal(t, out, err, tt.kind, tt.says)
 		})
 	}

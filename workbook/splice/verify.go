@@ -37,6 +37,37 @@ func Verify(ctx context.Context, orig io.ReaderAt, origSize int64, edited io.Rea
 	return v.run()
 }
 
+// Rehearse does what Apply and Verify do with an edit, but writes nothing. It returns
+// the error that one of them would return.
+func Rehearse(ctx context.Context, r io.ReaderAt, size int64, edit Edit) (Report, error) {
+	var open [3]*pkg // each with its own place in the parts
+	for i := range open {
+		var err error
+		if open[i], err = openPackage(r, size, defaultLimits); err != nil {
+			return Report{}, err
+		}
+	}
+	plan, err := newPlan(ctx, open[0], edit)
+	if err != nil {
+		return Report{}, err
+	}
+	edited := open[2]
+	set := func(name string, data []byte) {
+		edited.Set(name, func() (io.ReadCloser, error) { return io.NopCloser(bytes.NewReader(data)), nil })
+	}
+	for part, data := range plan.small {
+		set(part.Name, data)
+	}
+	if plan.newStyles != nil {
+		set(plan.stylesName, plan.newStyles)
+	}
+	for _, t := range plan.targets {
+		edited.Set(t.ref.Part.Name, func() (io.ReadCloser, error) { return plan.sheet(ctx, t), nil })
+	}
+	v := &verifier{ctx: ctx, a: open[1], b: edited, edit: &edit}
+	return plan.report, v.run()
+}
+
 func changed(part, why string) *Error {
 	return &Error{Kind: ErrChanged, Part: part, Why: why, Do: "the original was left as it is; please report this"}
 }

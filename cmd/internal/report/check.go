@@ -123,6 +123,8 @@ type (
 		Columns  []jsonColumn  `json:"columns"`
 		Problems []jsonProblem `json:"problems"`
 		Rows     []jsonRow     `json:"rows"`
+
+		CannotWrite string `json:"cannot_write,omitempty"` // why run could not write the results
 	}
 	jsonColumn struct {
 		Sheet   string `json:"sheet"`
@@ -163,6 +165,9 @@ func JSON(w io.Writer, s Scored) error {
 	roster, outcomes := s.Roster, s.Outcomes
 	all := jsonCheck{People: len(outcomes), Scored: len(outcomes) - countLeftOut(outcomes),
 		Columns: []jsonColumn{}, Problems: []jsonProblem{}, Rows: []jsonRow{}}
+	if s.CannotWrite != nil {
+		all.CannotWrite = s.CannotWrite.Error()
+	}
 	for _, sheet := range slices.Concat(roster.Sheets, roster.Lists) {
 		for _, c := range sheet.Columns {
 			all.Columns = append(all.Columns, jsonColumn{sheet.Name, grid.Column(c.Index), c.Header, c.Meaning.String()})

@@ -12,4 +12,6 @@ type Scored struct {
 	Earlier  []*workbook.Roster
 	Options  scoring.Options
 	Outcomes []workbook.Outcome
+
+	CannotWrite error // why run could not write the results; of check alone
 }
