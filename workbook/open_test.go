@@ -74,7 +74,7 @@ func TestOpenRefuses(t *testing.T) {
 		{"cut", write("cut.xlsx", good[:len(good)/2]), ReadOptions{}, source.ErrDamaged, "the file is damaged or was not copied to its end"},
 		{"only charts", write("chart.xlsx", buildBook(t, chart, sheetOf{"People", nil})), ReadOptions{}, source.ErrNoCells, "only charts"},
 		{"blank", write("blank.xlsx", buildBook(t, nil, sheetOf{"People", nil})), ReadOptions{}, source.ErrNoHeader, "looked for headers such as Name, ID"},
-		{"near miss", write("near.xlsx", buildBook(t, nil, sheetOf{"People", [][]any{{"Stundent name", "Distence"}, {"Ada", 1}}})), ReadOptions{}, source.ErrNoHeader, `"Stundent name" in People!A1 looks like "Student name"`},
+		{"near miss", write("near.xlsx", buildBook(t, nil, sheetOf{"People", [][]any{{"Fammily name", "Distence"}, {"Ada", 1}}})), ReadOptions{}, source.ErrNoHeader, `"Fammily name" in People!A1 looks like "Family name"`},
 		{"header too low", write("low.xlsx", buildBook(t, nil, sheetOf{"People", append(make([][]any, 30), []any{"Name", "Age"}, []any{"Ada", 30})})), ReadOptions{}, source.ErrNoHeader, "among the first 30"},
 		{"nobody", write("nobody.xlsx", buildBook(t, nil, sheetOf{"People", [][]any{{"Name", "1.5 mile run"}, {}, {nil, nil}}})), ReadOptions{}, source.ErrNoPeople, "no row below the header"},
 		{"unknown sheet", write("good.xlsx", good), ReadOptions{Sheets: []string{"Klasse"}}, source.ErrNoSheet, `there is no sheet "Klasse"; the sheets are "People"`},

@@ -254,7 +254,7 @@ func (s *said) cores() (m roster.Meaning, found, ok bool) {
 		case first.Test != nil && first.Test.HasResult(first.Input):
 			named = append(named, first)
 		case first.Role == roster.TestName && p.inside:
-		case p.is(weak) && first.Role != roster.ListNumber || first.Role == roster.TestName || first.Role == roster.Result && first.Input == scoring.InputCount:
+		case p.is(weak) && (first.Role != roster.ListNumber || p.is(count)) || first.Role == roster.TestName || first.Role == roster.Result && first.Input == scoring.InputCount:
 			mild = append(mild, first)
 		default:
 			strong = append(strong, first)

@@ -91,40 +91,61 @@ type sense struct {
 // lexicon maps words and phrases, without blanks between their parts, to what
 // they may be.
 type lexicon struct {
-	senses map[string]sense
-	words  int // most tokens of a phrase
+	senses map[string]sense // by words with blanks between them
+	closed map[string]sense // what names a column or a test, without the blanks
+	words  int              // most tokens of a phrase
 }
 
-// phraseKey is the form in which phrases are looked up.
-func phraseKey(text string) (key string, words int) {
-	t := tokenise(text)
-	return t.joined(0, len(t.list)), len(t.list)
-}
+// compound are the classes of phrases that are also written as one word, or apart:
+// bodyweight. Elsewhere "at test" would be the German Attest.
+const compound = core | testName | activities | uptake
 
 func (l *lexicon) add(text string, s sense) {
-	key, words := phraseKey(text)
-	if strings.Trim(key, "0123456789.'") == "" {
+	t := tokenise(text)
+	words := len(t.list)
+	if strings.Trim(t.joined(0, words), "0123456789.'") == "" {
 		return
 	}
-	known := l.senses[key]
-	known.class |= s.class
-	if known.meanings == nil {
-		known.meanings = s.meanings
+	key := t.spaced(0, words)
+	l.senses[key] = l.senses[key].with(s)
+	if s.class&compound != 0 {
+		key = t.joined(0, words)
+		l.closed[key] = l.closed[key].with(s)
 	}
-	known.metres = max(known.metres, s.metres)
-	if known.test == nil {
-		known.test = s.test
-	}
-	if s.class&numeral != 0 {
-		known.value = s.value
-	}
-	l.senses[key] = known
 	l.words = max(l.words, words)
+}
+
+// with returns what a word may be that may also be what s says; the first meaning
+// and test stay.
+func (s sense) with(more sense) sense {
+	s.class |= more.class
+	if s.meanings == nil {
+		s.meanings = more.meanings
+	}
+	if s.test == nil {
+		s.test = more.test
+	}
+	s.value, s.metres = max(s.value, more.value), max(s.metres, more.metres)
+	return s
+}
+
+// find looks up some tokens.
+func (l *lexicon) find(t *tokens, from, to int) (sense, bool) {
+	open, ok := l.senses[t.spaced(from, to)]
+	closed, also := l.closed[t.joined(from, to)]
+	return open.with(closed), ok || also
+}
+
+// word looks up a word.
+func (l *lexicon) word(text string) (sense, bool) {
+	open, ok := l.senses[text]
+	closed, also := l.closed[text]
+	return open.with(closed), ok || also
 }
 
 // newLexicon returns the words of words.csv and of a vocabulary.
 func newLexicon(v *vocabulary) (*lexicon, error) {
-	l := &lexicon{senses: map[string]sense{}}
+	l := &lexicon{senses: map[string]sense{}, closed: map[string]sense{}}
 	records := csv.NewReader(bytes.NewReader(wordsCSV))
 	records.Comment = '#'
 	rows, err := records.ReadAll()
@@ -165,7 +186,7 @@ func (l *lexicon) addTests(v *vocabulary) {
 	for _, s := range v.texts {
 		if found := v.words[s.key]; len(found) > 0 && found[0].Test != nil && !s.whole {
 			l.add(s.text, sense{class: core, meanings: found})
-			if short := withoutParentheses(s.text); len(l.senses[Key(short)].meanings) == 0 {
+			if short := withoutParentheses(s.text); len(l.closed[Key(short)].meanings) == 0 {
 				l.add(short, sense{class: core, meanings: found})
 			}
 		}
@@ -230,7 +251,7 @@ const (
 // piece looks up some tokens; the cost is 0 if they are no piece.
 func (l *lexicon) piece(t *tokens, from, to int) (piece, int) {
 	first := t.list[from]
-	if s, ok := l.senses[t.joined(from, to)]; ok {
+	if s, ok := l.find(t, from, to); ok {
 		p := piece{sense: s}
 		if u, isUnit := cell.UnitOf(t.raw(from, to)); isUnit {
 			p.class |= unit
@@ -268,7 +289,7 @@ func (l *lexicon) piece(t *tokens, from, to int) (piece, int) {
 		return piece{}, 0
 	}
 	if word := strings.TrimSuffix(first.text, "s"); len(word) > 2 {
-		if s, ok := l.senses[word]; ok { // a plural
+		if s, ok := l.word(word); ok { // a plural
 			return piece{sense: s}, cheap + 1
 		}
 	}
@@ -279,7 +300,7 @@ func (l *lexicon) piece(t *tokens, from, to int) (piece, int) {
 func (l *lexicon) number(t *tokens, at int) (float64, bool) {
 	k := t.list[at]
 	if !k.number {
-		s := l.senses[k.text]
+		s, _ := l.word(k.text)
 		return s.value, s.class&numeral != 0
 	}
 	text := k.text
@@ -332,7 +353,7 @@ func (l *lexicon) split(p piece) []piece {
 			best[i], next[i] = 50+best[i+1], i+1
 		}
 		for to := n; to >= i+min(least, 2); to-- {
-			s, ok := l.senses[string(word[i:to])]
+			s, ok := l.word(string(word[i:to]))
 			if to-i < 3 && !east && (to < n || len(s.meanings) == 0 || s.meanings[0].Role != roster.ListNumber) {
 				continue
 			}
@@ -352,7 +373,7 @@ func (l *lexicon) split(p piece) []piece {
 	}
 	var parts []piece
 	for i := 0; i < n; i = next[i] {
-		s, ok := l.senses[string(word[i:next[i]])]
+		s, ok := l.word(string(word[i:next[i]]))
 		if !ok {
 			if !east {
 				continue

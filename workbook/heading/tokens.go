@@ -94,6 +94,15 @@ func (t *tokens) joined(from, to int) string {
 	return b.String()
 }
 
+// spaced returns the texts of some tokens with blanks between them.
+func (t *tokens) spaced(from, to int) string {
+	var all []string
+	for _, k := range t.list[from:to] {
+		all = append(all, k.text)
+	}
+	return strings.Join(all, " ")
+}
+
 // eastern reports whether a word is written without blanks between its parts.
 func eastern(word string) bool {
 	for _, r := range word {
