@@ -25,7 +25,7 @@ Example:  tenback explain fitness-week.xlsx --row 7
 ` + sharedHelp,
 		Flags: append(readFlags(),
 			&cli.IntFlag{Name: "row", Usage: "the row `N` of the sheet"},
-			&cli.StringFlag{Name: "name", Usage: "the person called `NAME`, or with this ID"},
+			&cli.StringFlag{Name: "name", Usage: "the person called `NAME`, or with this ID or number in the list"},
 		),
 		Action: func(c *cli.Context) error {
 			path, err := oneArgument(c, "a roster")
@@ -44,13 +44,13 @@ Example:  tenback explain fitness-week.xlsx --row 7
 			for i := range outcomes {
 				person := &outcomes[i].Row.Person
 				byRow := c.IsSet("row") && slices.ContainsFunc(outcomes[i].Lines(), func(l workbook.Line) bool { return l.Row.Number == c.Int("row") })
-				byName := name != "" && (batch.SameName(person.Name) == name || batch.SameName(person.ID) == name)
+				byName := name != "" && slices.ContainsFunc([]string{person.Name, person.ID, outcomes[i].Row.ListNumber}, func(s string) bool { return batch.SameName(s) == name })
 				if byRow || byName {
 					if found > 0 {
 						fmt.Fprint(c.App.Writer, "\n\n")
 					}
 					found++
-					report.Explain(c.App.Writer, &outcomes[i], outcomes[i].Score(&s.Options))
+					report.Explain(c.App.Writer, s.Roster, &outcomes[i], outcomes[i].Score(&s.Options))
 				}
 			}
 			if found == 0 {

@@ -25,8 +25,8 @@ func forgetCommand() *cli.Command {
 		Usage:     "remove all that tenback wrote about one person",
 		ArgsUsage: "ROSTER.xlsx",
 		Description: `Lists what tenback wrote about a person beside the roster, and removes it when you
-say yes: the page, the message in the outbox, the password, and the lines of the
-ledger, leaving only a hash.
+say yes: the page, the message in the outbox, the password, the questions, and the
+lines of the ledger, leaving only a hash.
 
 The roster and its scored copy are yours: the rows to delete in them are named,
 and so are other files that may contain the person.
@@ -66,7 +66,8 @@ func forget(ctx context.Context, out io.Writer, f *mail.Forgetting, path string,
 		return err
 	}
 	defer release()
-	if err := f.Find(roster); err != nil {
+	f.Roster, f.Password = roster, reading.Password
+	if err := f.Find(); err != nil {
 		return err
 	}
 	found := printFound(out, f)
@@ -97,15 +98,13 @@ func forget(ctx context.Context, out io.Writer, f *mail.Forgetting, path string,
 
 // removeFound removes what was found; slips are in the language of the roster.
 func removeFound(f *mail.Forgetting, roster *workbook.Roster) error {
-	var words *templates.Set
-	if f.HasPassword {
-		lang, err := languageOf(roster.Settings)
-		if err != nil {
-			return err
-		}
-		if words, err = templates.Load(lang, ""); err != nil {
-			return err
-		}
+	lang, err := languageOf(roster.Settings)
+	if err != nil {
+		return err
+	}
+	words, err := templates.Load(lang, "")
+	if err != nil {
+		return err
 	}
 	return f.Remove(words, localePaper(os.Getenv))
 }
@@ -131,6 +130,9 @@ func printFound(out io.Writer, f *mail.Forgetting) (found bool) {
 	if f.Lines > 0 {
 		say("%s of %s, leaving only a hash", terminal.Count(f.Lines, "line", "lines"), f.Files.Ledger())
 	}
+	if f.Asked > 0 {
+		say("%s in %s", terminal.Count(f.Asked, "question", "questions"), f.Files.Questions())
+	}
 	if f.Listed > 0 {
 		say("%s of %s", terminal.Count(f.Listed, "line", "lines"), f.Files.NotDelivered())
 	}
@@ -147,7 +149,7 @@ func printOthers(out io.Writer, f *mail.Forgetting) {
 		}
 		fmt.Fprintf(out, "  the person's rows, %s, in the roster and its scored copy; with them the next run makes the page again\n", strings.Join(where, ", "))
 	}
-	seenTo := []string{f.Files.Pages(), f.Files.Outbox(), f.Files.Ledger(), f.Files.Passwords(), f.Files.Slips()}
+	seenTo := []string{f.Files.Pages(), f.Files.Outbox(), f.Files.Ledger(), f.Files.Passwords(), f.Files.Slips(), f.Files.Questions()}
 	files, _ := os.ReadDir(f.Files.Dir) // the roster was just read from it
 	for _, e := range files {
 		path := filepath.Join(f.Files.Dir, e.Name())

@@ -25,6 +25,7 @@ var guideFiles embed.FS
 // guides lists the pages of tenback help, in order.
 var guides = []struct{ name, about string }{
 	{"roster", "what to put in the workbook"},
+	{"questions", "what tenback asks, and how to answer"},
 	{"tests", "which test for whom, and when to stop one"},
 	{"options", "the options of every command that reads a roster, and the settings"},
 	{"desk", "pages while people are still being tested"},
@@ -50,7 +51,7 @@ Example:  tenback help roster`,
 				}
 				fmt.Fprintln(c.App.Writer, "\nGUIDES:")
 				for _, g := range guides {
-					fmt.Fprintf(c.App.Writer, "   tenback help %-8s %s\n", g.name, g.about)
+					fmt.Fprintf(c.App.Writer, "   tenback help %-9s %s\n", g.name, g.about)
 				}
 				return nil
 			}

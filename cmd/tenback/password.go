@@ -91,6 +91,9 @@ func openRoster(path string, reading workbook.ReadOptions) (*workbook.Roster, er
 		return nil, withPasswordHint(err)
 	}
 	roster, err := workbook.Open(path, reading)
+	if errors.Is(err, source.ErrNoHeader) {
+		return nil, terminal.Hinted(err, "tenback check "+terminal.Argument(path)+" shows the columns and asks about them")
+	}
 	return roster, withPasswordHint(err)
 }
 

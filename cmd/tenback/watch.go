@@ -8,6 +8,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"tenback/cmd/internal/batch"
 	"tenback/cmd/internal/desk"
 )
 
@@ -82,7 +83,7 @@ func (p runPlan) watch(c *cli.Context, command []string) error {
 		_, err := openRoster(p.roster, p.read) // its error says what to do
 		return err
 	}
-	err := desk.Run(c.Context, desk.Config{Roster: p.roster, Scored: p.scored(), Out: p.out, Base: p.base(), Pages: p.pageFolder(), Print: command,
+	err := desk.Run(c.Context, desk.Config{Roster: p.roster, Answers: batch.FilesOf(p.roster).Questions(), Scored: p.scored(), Out: p.out, Base: p.base(), Pages: p.pageFolder(), Print: command,
 		BreakSignature: p.breakSignature, Screen: c.App.Writer, Errs: c.App.ErrWriter,
 		Read: func(notes io.Writer) (desk.Input, error) {
 			roster, earlier, maker, err := p.open(notes)

@@ -48,7 +48,7 @@ type joining struct {
 // add what no line says of the person.
 func joinRows(lines, lists []Line) (row *roster.Row, doubt scoring.Said) {
 	first := lines[0].Row
-	j := joining{first: lines[0].Sheet.Name, row: &roster.Row{Sheet: first.Sheet, Number: first.Number, Person: first.Person, Report: first.Report, SheetGroup: first.SheetGroup}}
+	j := joining{first: lines[0].Sheet.Name, row: &roster.Row{Sheet: first.Sheet, Number: first.Number, Person: first.Person, Report: first.Report, ListNumber: first.ListNumber, SheetGroup: first.SheetGroup}}
 	for _, line := range lines {
 		j.person(&line)
 		j.row.Person.ReachedAlso(line.Row.Person.Contact)

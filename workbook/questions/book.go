@@ -5,6 +5,7 @@ package questions
 import (
 	"slices"
 
+	"tenback/workbook/grid"
 	"tenback/workbook/roster"
 )
 
@@ -29,13 +30,15 @@ type Column struct {
 
 // Cell is a cell that could not be used, or was used with a doubt.
 type Cell struct {
-	Sheet, Cell, Person string
-	Was                 string // its text
-	What, Fix           string
-	MayBeRight          bool   // the answer may be that the cell is right as it is
-	Answer              string // what to read instead
-	Right               bool   // the answer is that the cell is right as it is
-	place               string // of the answer
+	Sheet, Person string
+	Cell          string // its address; only the number of the row where no cell takes an answer
+	Link          string // the address that is linked to
+	Was           string // the text of the cell
+	What, Fix     string
+	MayBeRight    bool   // the answer may be that the cell is right as it is
+	Answer        string // what to read instead
+	Right         bool   // the answer is that the cell is right as it is
+	place         string // of the answer
 }
 
 // Asks reports whether something is asked that is not answered.
@@ -46,8 +49,11 @@ func (b *Book) Asks() bool {
 // Open reports whether a column is asked about and not answered.
 func (c Column) Open() bool { return c.Why != "" && c.Answer == "" }
 
-// Open reports whether a cell is not answered.
-func (c Cell) Open() bool { return !c.answered() }
+// Open reports whether a cell takes an answer and has none.
+func (c Cell) Open() bool {
+	_, ok := grid.ParseAddress(c.Cell)
+	return ok && !c.answered()
+}
 
 // Answered reports whether there is an answer.
 func (b *Book) Answered() bool {
@@ -111,13 +117,21 @@ func (b *Book) headed(like Column) (n int) {
 	return n
 }
 
-// Forget removes the lines about a person, and the examples of values, which may
-// be the person's.
+// Forget removes the lines about a person, and the values shown of columns if the
+// person's name is one of them. It returns how many lines those were.
 func (b *Book) Forget(person func(name string) bool) (gone int) {
 	before := len(b.Cells)
 	b.Cells = slices.DeleteFunc(b.Cells, func(c Cell) bool { return person(c.Person) })
+	gone = before - len(b.Cells)
 	for i := range b.Columns {
-		b.Columns[i].Values = nil
+		if slices.ContainsFunc(b.Columns[i].Values, person) {
+			gone++
+		}
 	}
-	return before - len(b.Cells)
+	if gone > 0 {
+		for i := range b.Columns {
+			b.Columns[i].Values = nil
+		}
+	}
+	return gone
 }

@@ -3,6 +3,7 @@ package questions
 import (
 	"cmp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"tenback/scoring/order"
@@ -33,6 +34,7 @@ func Of(r *roster.Roster, findings []roster.Finding, words *templates.Set) *Book
 	for i := range findings {
 		q.cells(r, &findings[i])
 	}
+	slices.SortStableFunc(q.book.Cells, func(a, b Cell) int { return order.TrueFirst(a.Open(), b.Open()) })
 	return &q.book
 }
 
@@ -91,8 +93,12 @@ func (q *asking) cells(r *roster.Roster, f *roster.Finding) {
 	}
 	for _, p := range f.All {
 		at, _ := grid.ParseAddress(p.Cell)
-		q.book.Cells = append(q.book.Cells, Cell{Sheet: p.Sheet, Cell: p.Cell, Person: q.people[p.Sheet+"!"+grid.At(1, at.Row)], Was: p.Read,
-			What: q.words.Said(p.What), Fix: q.words.Said(p.Fix), MayBeRight: !p.Blocking})
+		c := Cell{Sheet: p.Sheet, Cell: p.Cell, Link: p.Cell, Person: q.people[p.Sheet+"!"+grid.At(1, at.Row)], Was: p.Read,
+			What: q.words.Said(p.What), Fix: q.words.Said(p.Fix), MayBeRight: !p.Blocking}
+		if p.Elsewhere || p.OnlyUntested {
+			c.Cell, c.Was, c.MayBeRight = strconv.Itoa(at.Row), "", false
+		}
+		q.book.Cells = append(q.book.Cells, c)
 	}
 }
 

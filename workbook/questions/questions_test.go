@@ -21,9 +21,9 @@ func sample() *Book {
 			{Sheet: "8B", Letter: "D", Header: "Hat", ReadAs: "ID", Answer: Ignored},
 		},
 		Cells: []Cell{
-			{Sheet: "8B", Cell: "F7", Person: "Ida O'Neil", Was: "=7.1", What: "what", Fix: "fix", Answer: "7.10"},
-			{Sheet: "8B", Cell: "F8", Person: "Jo", Was: "9", What: "what", MayBeRight: true, Right: true},
-			{Sheet: "8B", Cell: "F9", Person: "Al", Was: "8", What: "what"},
+			{Sheet: "8B", Cell: "F7", Link: "F7", Person: "Ida O'Neil", Was: "=7.1", What: "what", Fix: "fix", Answer: "7.10"},
+			{Sheet: "8B", Cell: "F8", Link: "F8", Person: "Jo", Was: "9", What: "what", MayBeRight: true, Right: true},
+			{Sheet: "8B", Cell: "F9", Link: "F9", Person: "Al", Was: "8", What: "what"},
 		},
 	}
 }
@@ -104,7 +104,7 @@ func TestAnswersAreKept(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	now := &Book{Columns: []Column{{Sheet: "8B", Letter: "E", Header: "Hat"}}, Cells: []Cell{{Sheet: "8B", Cell: "F7", Was: "7.10", What: "still wrong"}}}
+	now := &Book{Columns: []Column{{Sheet: "8B", Letter: "E", Header: "Hat"}}, Cells: []Cell{{Sheet: "8B", Cell: "F7", Link: "F7", Was: "7.10", What: "still wrong"}}}
 	now.Keep(old, map[string]bool{old.Columns[0].place: true})
 	if len(now.Columns) != 2 || now.Columns[0].Answer != Ignored || now.Columns[1].Answer != "Weight (lb)" {
 		t.Errorf("columns %+v", now.Columns)

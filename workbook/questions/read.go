@@ -123,11 +123,10 @@ func (b *Book) addColumn(line map[string]string, place string) error {
 }
 
 func (b *Book) addCell(line map[string]string, place string) error {
-	c := Cell{Sheet: line["sheet"], Cell: strings.ToUpper(line["cell"]), Person: line["person"], Was: line["was"], What: line["what"], Fix: line["type"], Answer: line["answer"], place: place}
-	if _, ok := grid.ParseAddress(c.Cell); !ok && c.Answer == "" {
-		return nil
-	} else if !ok {
-		return fmt.Errorf("%q beside it is not the address of a cell", c.Cell)
+	at := strings.ToUpper(line["cell"])
+	c := Cell{Sheet: line["sheet"], Cell: at, Link: at, Person: line["person"], Was: line["was"], What: line["what"], Fix: line["type"], Answer: line["answer"], place: place}
+	if _, ok := grid.ParseAddress(c.Cell); !ok && c.Answer != "" {
+		return fmt.Errorf("%q beside it is not the address of a cell; mend this in the roster itself", c.Cell)
 	}
 	if c.Answer != "" && isWord(c.Answer, rightKey) {
 		c.Answer, c.Right = "", true

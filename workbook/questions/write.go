@@ -189,7 +189,7 @@ func (o *writing) cells(all []Cell) {
 		if i >= mostLinks {
 			address = o.text
 		} else {
-			o.try(o.file.SetCellHyperLink(name, grid.At(2, row), o.link+"#'"+strings.ReplaceAll(c.Sheet, "'", "''")+"'!"+c.Cell, "External"))
+			o.try(o.file.SetCellHyperLink(name, grid.At(2, row), o.link+"#'"+strings.ReplaceAll(c.Sheet, "'", "''")+"'!"+c.Link, "External"))
 		}
 		o.put(name, 1, row, c.Sheet, o.text)
 		o.put(name, 2, row, c.Cell, address)

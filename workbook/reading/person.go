@@ -48,6 +48,8 @@ func (rr *rowReader) readPerson() {
 			} else if p.ID == "" {
 				p.ID, idCell, rr.row.Listed = text, at, c.listed
 			}
+		case roster.ListNumber:
+			rr.row.ListNumber = text
 		case roster.Group:
 			if p.Group == "" {
 				p.Group = text
@@ -79,7 +81,7 @@ func (rr *rowReader) filled() (result *sheetColumn, others int) {
 			continue
 		}
 		switch c.Meaning.Role {
-		case roster.Name, roster.GivenName, roster.FamilyName, roster.ID, roster.Group, roster.Audience, roster.Language, roster.Ours:
+		case roster.Name, roster.GivenName, roster.FamilyName, roster.ID, roster.ListNumber, roster.Group, roster.Audience, roster.Language, roster.Ours:
 			continue
 		}
 		if result == nil && c.isResult() && !c.saysNone(rr.raw.cells[c.slot]) {

@@ -344,7 +344,7 @@ func (s *settler) choose() (used columns) {
 			if !result.NamesReport(&c.Column) {
 				continue
 			}
-		case roster.Unknown, roster.HeartRate, roster.ListNumber, roster.Unscored, roster.Other:
+		case roster.Unknown, roster.HeartRate, roster.Unscored, roster.Other:
 			continue
 		}
 		if len(used) == maxColumns {

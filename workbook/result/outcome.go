@@ -101,8 +101,8 @@ func (o *Outcome) Problems() []roster.Problem {
 					continue
 				}
 				p.Sheet, p.Cell, p.Fix = sheet, cell, scoring.FillIn(r.Input)
-			} else if s := o.sheetCalled(p.Sheet); s != nil {
-				p.Fix = s.OrRename(r.Fix)
+			} else if p.Elsewhere = true; o.sheetCalled(p.Sheet) != nil {
+				p.Fix = o.sheetCalled(p.Sheet).OrRename(r.Fix)
 			}
 		}
 		problems = append(problems, p)

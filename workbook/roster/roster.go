@@ -103,12 +103,14 @@ func (c *Column) Show(value string) {
 
 // Row is one row of a sheet, about one person.
 type Row struct {
-	Sheet    string
-	Number   int // 1-based row of the sheet
-	Person   Person
-	Entry    scoring.Entry
-	Report   string // file name of the page from an earlier run's result column; may be empty
-	Problems []Problem
+	Sheet  string
+	Number int // 1-based row of the sheet
+	Person Person
+	Entry  scoring.Entry
+	// ListNumber is the place in a list as typed, which is no ID.
+	ListNumber string
+	Report     string // file name of the page from an earlier run's result column; may be empty
+	Problems   []Problem
 
 	Birth      cell.Day // zero if not given
 	BirthCell  string

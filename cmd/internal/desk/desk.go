@@ -32,11 +32,12 @@ type Input struct {
 
 // Config says what a desk watches, and where it writes.
 type Config struct {
-	Roster string // path
-	Scored string // path of the workbook with the result columns
-	Out    string // folder of the results
-	Base   string // the roster's file name without its ending
-	Pages  *batch.Folder
+	Roster  string // path
+	Answers string // path of the questions with their answers
+	Scored  string // path of the workbook with the result columns
+	Out     string // folder of the results
+	Base    string // the roster's file name without its ending
+	Pages   *batch.Folder
 	// Read reads the roster. It writes to notes what to mend in earlier workbooks.
 	Read           func(notes io.Writer) (Input, error)
 	Print          []string // command for new pages; nil for none
@@ -73,6 +74,7 @@ type desk struct {
 	outcomes []workbook.Outcome
 	owed     bool      // the columns are still to be written
 	midway   bool      // it was closed while pages were being made
+	answers  stamp     // of the answers as last read
 	badSince time.Time // the roster is unreadable since then; zero if it is not
 }
 
@@ -91,7 +93,7 @@ func Run(ctx context.Context, c Config) error {
 		})
 	}
 	d.view.open()
-	err := d.loop(ctx, watch(c.Roster))
+	err := d.loop(ctx, watch(c.Roster, c.Answers))
 	if d.printer != nil {
 		left := d.printer.Close()
 		for i := range left {
@@ -138,7 +140,8 @@ func (d *desk) loop(ctx context.Context, roster *file) error {
 // reading an error ends the desk, afterwards only that of the context.
 func (d *desk) look(ctx context.Context) (wait time.Duration, err error) {
 	now, err := source.FingerprintOf(d.Roster)
-	known := err == nil && d.input.Roster != nil && now == d.input.Roster.Seen
+	answers := stampOf(d.Answers)
+	known := err == nil && d.input.Roster != nil && now == d.input.Roster.Seen && answers == d.answers
 	if known {
 		d.readable()
 		if !d.owed {
@@ -163,6 +166,7 @@ func (d *desk) look(ctx context.Context) (wait time.Duration, err error) {
 	if err != nil {
 		return d.unreadable(err)
 	}
+	d.answers = answers
 	d.readable()
 	return d.take(ctx, input)
 }

@@ -21,6 +21,7 @@ const (
 // the file has rested.
 type file struct {
 	path     string
+	beside   string // the answers, which are read with the file
 	seen     glance // as last reported
 	reported bool
 	recheck  time.Time // when to report saved once more; zero for never
@@ -34,15 +35,27 @@ type file struct {
 	coarse time.Duration
 }
 
-func watch(path string) *file {
-	return &file{path: path, poll: 200 * time.Millisecond, quiet: 250 * time.Millisecond, gone: time.Second, most: 5 * time.Second, coarse: 3 * time.Second}
+func watch(path, beside string) *file {
+	return &file{path: path, beside: beside, poll: 200 * time.Millisecond, quiet: 250 * time.Millisecond, gone: time.Second, most: 5 * time.Second, coarse: 3 * time.Second}
 }
 
-// glance is a file's size and time of change in nanoseconds; zero if it is
-// missing.
+// glance is a file's size and time of change in nanoseconds, and those of the file
+// beside it; zero if it is missing.
 type glance struct {
 	there         bool
 	size, changed int64
+	beside        stamp
+}
+
+// stamp is the size and time of change of a file; zero if it is missing.
+type stamp struct{ size, changed int64 }
+
+func stampOf(path string) stamp {
+	info, err := os.Stat(path)
+	if err != nil {
+		return stamp{}
+	}
+	return stamp{info.Size(), info.ModTime().UnixNano()}
 }
 
 func (f *file) look() glance {
@@ -50,7 +63,7 @@ func (f *file) look() glance {
 	if err != nil {
 		return glance{}
 	}
-	return glance{true, info.Size(), info.ModTime().UnixNano()}
+	return glance{true, info.Size(), info.ModTime().UnixNano(), stampOf(f.beside)}
 }
 
 // next waits until the file has changed and is at rest, or is gone. The first

@@ -23,7 +23,7 @@ func newLooker(t *testing.T) *looker {
 	t.Parallel()
 	path := filepath.Join(t.TempDir(), "roster.csv")
 	put(t, path, "first")
-	f := watch(path)
+	f := watch(path, "")
 	f.poll, f.quiet, f.gone, f.coarse = 5*time.Millisecond, 20*time.Millisecond, 60*time.Millisecond, time.Hour
 	// A change that is never noticed would hang the test without end.
 	ctx, cancel := context.WithTimeout(context.Background(), time.Minute)
@@ -226,7 +226,7 @@ func TestStops(t *testing.T) {
 }
 
 func TestNotThereYet(t *testing.T) {
-	f := watch(filepath.Join(t.TempDir(), "roster.csv"))
+	f := watch(filepath.Join(t.TempDir(), "roster.csv"), "")
 	f.gone = time.Millisecond
 	if s, err := f.next(context.Background(), 0); err != nil || s != gone {
 		t.Errorf("state %v, %v", s, err)

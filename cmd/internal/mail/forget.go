@@ -17,6 +17,7 @@ import (
 	"tenback/templates"
 	"tenback/workbook"
 	"tenback/workbook/people"
+	"tenback/workbook/questions"
 	"tenback/workbook/safefile"
 )
 
@@ -27,6 +28,8 @@ const notDeliveredMost = 64 << 20
 type Forgetting struct {
 	Files    batch.Files
 	Name, ID string // as batch.SameName returns them; one is empty
+	Roster   *workbook.Roster
+	Password func() (string, error) // of the roster
 
 	// What Find has found.
 	Rows        []*workbook.Row
@@ -35,6 +38,7 @@ type Forgetting struct {
 	HasPassword bool
 	Lines       int // of the ledger
 	Listed      int // lines on the list of people without a message
+	Asked       int // questions about the person
 
 	names     map[string]bool // of the person, as in the files
 	keys      map[personkey.Key]bool
@@ -42,9 +46,9 @@ type Forgetting struct {
 	passwords *Passwords
 }
 
-// Find looks for the person in the roster and in the files beside it.
-func (f *Forgetting) Find(roster *workbook.Roster) error {
-	if err := f.findPerson(roster); err != nil {
+// Find looks for the person in the Roster and in the files beside it.
+func (f *Forgetting) Find() error {
+	if err := f.findPerson(f.Roster); err != nil {
 		return err
 	}
 	return f.gather()
@@ -134,8 +138,20 @@ func (f *Forgetting) gather() error {
 		}
 		f.HasPassword = f.HasPassword || f.passwords.Has(key)
 	}
+	if _, f.Asked, err = f.questions(); err != nil {
+		return err
+	}
 	_, f.Listed, err = f.withoutThem()
 	return err
+}
+
+// questions returns the questions about the roster, less those about the person.
+func (f *Forgetting) questions() (rest *questions.Book, gone int, err error) {
+	rest, err = questions.Open(f.Files.Questions(), f.Password)
+	if err != nil {
+		return nil, 0, fmt.Errorf("%w; or delete the file", err)
+	}
+	return rest, rest.Forget(func(name string) bool { return f.names[batch.SameName(name)] }), nil
 }
 
 // gatherPages finds the pages with the person's key. If no key is known it finds
@@ -190,7 +206,8 @@ func (f *Forgetting) withoutThem() (rest []byte, gone int, err error) {
 	return rest, gone, nil
 }
 
-// Remove removes what Find has found. It rewrites the slips with words and paper.
+// Remove removes what Find has found. It rewrites the slips and the questions with
+// words and paper.
 func (f *Forgetting) Remove(words *templates.Set, paper kit.Paper) error {
 	for _, page := range f.Pages {
 		if err := remove(filepath.Join(f.Files.Pages(), page)); err != nil {
@@ -211,6 +228,13 @@ func (f *Forgetting) Remove(words *templates.Set, paper kit.Paper) error {
 		return err
 	} else if gone > 0 {
 		if err := safefile.WriteBytes(f.Files.NotDelivered(), rest); err != nil {
+			return err
+		}
+	}
+	if rest, gone, err := f.questions(); err != nil {
+		return err
+	} else if gone > 0 {
+		if err := rest.Save(f.Files.Questions(), f.Roster, words); err != nil {
 			return err
 		}
 	}

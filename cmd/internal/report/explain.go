@@ -14,8 +14,8 @@ import (
 	"tenback/workbook"
 )
 
-// Explain prints the full working of one outcome.
-func Explain(w io.Writer, o *workbook.Outcome, score *scoring.Score) {
+// Explain prints the full working of one outcome of a roster.
+func Explain(w io.Writer, roster *workbook.Roster, o *workbook.Outcome, score *scoring.Score) {
 	fmt.Fprintf(w, "%s (%s, row %d)\n", o.Row.Person.Label(), o.Row.Sheet, o.Row.Number)
 	for _, why := range batch.ClinicianReasons(o) {
 		fmt.Fprintf(w, "  ! %s\n", why)
@@ -27,7 +27,21 @@ func Explain(w io.Writer, o *workbook.Outcome, score *scoring.Score) {
 		}
 		explainEstimate(w, title, &score.Estimates[i])
 	}
-	if problems := o.Problems(); len(problems) > 0 {
+	problems := o.Problems()
+	if o.LeftOut() {
+		fmt.Fprintf(w, "\nNot scored: %s\n", leftOutWords[o.WhyLeftOut()])
+		for _, p := range roster.Problems {
+			if p.Blocking && p.Sheet == o.Row.Sheet {
+				problems = append(problems, p)
+			}
+		}
+		for _, q := range roster.Questions {
+			if q.Sheet == o.Row.Sheet {
+				problems = append(problems, workbook.Problem{Sheet: q.Sheet, Cell: q.Cell, Read: q.Header, What: q.What})
+			}
+		}
+	}
+	if len(problems) > 0 {
 		fmt.Fprintln(w, "\nNot used")
 		for _, p := range problems {
 			PrintFindings(w, []workbook.Finding{{Problem: p}})

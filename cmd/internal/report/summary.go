@@ -73,6 +73,9 @@ func splitOtherTest(blocking []workbook.Finding) (mend, others []workbook.Findin
 	return mend, others
 }
 
+// leftOutWords say why people were not scored.
+var leftOutWords = map[result.Reason]string{result.ToMend: "with a cell to mend", result.NeedsOtherTest: batch.NeedOtherTest, result.WithoutResult: "without a test result"}
+
 // leftOutText returns how many were not scored and why, empty if all were.
 func leftOutText(outcomes []workbook.Outcome) string {
 	left := map[result.Reason]int{}
@@ -80,12 +83,9 @@ func leftOutText(outcomes []workbook.Outcome) string {
 		left[outcomes[i].WhyLeftOut()]++
 	}
 	var parts []string
-	for _, part := range []struct {
-		why   result.Reason
-		words string
-	}{{result.ToMend, "with a cell to mend"}, {result.NeedsOtherTest, batch.NeedOtherTest}, {result.WithoutResult, "without a test result"}} {
-		if n := left[part.why]; n > 0 {
-			parts = append(parts, fmt.Sprintf("%d %s", n, part.words))
+	for why := result.ToMend; why <= result.WithoutResult; why++ {
+		if n := left[why]; n > 0 {
+			parts = append(parts, fmt.Sprintf("%d %s", n, leftOutWords[why]))
 		}
 	}
 	return strings.Join(parts, ", ")
