@@ -95,8 +95,8 @@ func (q *asking) cells(r *roster.Roster, f *roster.Finding) {
 		at, _ := grid.ParseAddress(p.Cell)
 		c := Cell{Sheet: p.Sheet, Cell: p.Cell, Link: p.Cell, Person: q.people[p.Sheet+"!"+grid.At(1, at.Row)], Was: p.Read,
 			What: q.words.Said(p.What), Fix: q.words.Said(p.Fix), MayBeRight: !p.Blocking}
-		if p.Elsewhere || p.OnlyUntested {
-			c.Cell, c.Was, c.MayBeRight = strconv.Itoa(at.Row), "", false
+		if !p.Answerable {
+			c.Cell, c.MayBeRight = strconv.Itoa(at.Row), false
 		}
 		q.book.Cells = append(q.book.Cells, c)
 	}

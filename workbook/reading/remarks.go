@@ -44,7 +44,7 @@ func (c *sheetColumn) remark(kind remark, p roster.Problem) {
 // problem returns the remark, pointing at the first cell.
 func (t *tally) problem(sheet string, what scoring.Said) roster.Problem {
 	p := t.first
-	p.Sheet, p.What = sheet, what
+	p.Sheet, p.What, p.Answerable = sheet, what, false
 	if t.count > 1 {
 		p.What = inCells.With(what, t.count)
 	}

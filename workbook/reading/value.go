@@ -26,7 +26,7 @@ type cellReader struct {
 // problem returns a problem of a cell.
 func (cr *cellReader) problem(c *sheetColumn, what, fix scoring.Said) roster.Problem {
 	return roster.Problem{Sheet: cr.sheet.Name, Cell: grid.At(c.Index, cr.raw.number),
-		Read: cell.Display(cr.raw.cells[c.slot], cr.facts.dates.Date1904), What: what, Fix: fix}
+		Read: cell.Display(cr.raw.cells[c.slot], cr.facts.dates.Date1904), What: what, Fix: fix, Answerable: true}
 }
 
 // block adds a problem that may cost the row its score.

@@ -100,9 +100,9 @@ func (o *Outcome) Problems() []roster.Problem {
 				if o.hasProblemAt(sheet, cell) {
 					continue
 				}
-				p.Sheet, p.Cell, p.Fix = sheet, cell, scoring.FillIn(r.Input)
-			} else if p.Elsewhere = true; o.sheetCalled(p.Sheet) != nil {
-				p.Fix = o.sheetCalled(p.Sheet).OrRename(r.Fix)
+				p.Sheet, p.Cell, p.Fix, p.Answerable = sheet, cell, scoring.FillIn(r.Input), true
+			} else if s := o.sheetCalled(p.Sheet); s != nil {
+				p.Fix = s.OrRename(r.Fix)
 			}
 		}
 		problems = append(problems, p)

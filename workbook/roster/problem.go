@@ -20,9 +20,9 @@ type Problem struct {
 	// OtherTest is set on what is blocking where no cell is wrong: the person
 	// needs another kind of test.
 	OtherTest bool
-	// Elsewhere is set where the cell only shows the row, and another one is empty
-	// or missing.
-	Elsewhere bool
+	// Answerable is set where Read is all that the cell holds, and something else can
+	// be read instead.
+	Answerable bool
 	// OnlyUntested is set where nothing has been entered for the person yet.
 	OnlyUntested bool
 }

@@ -23,8 +23,8 @@ func TestAsk(t *testing.T) {
 		Questions: []roster.Question{{Sheet: "8B", Cell: "A1", Header: "Who", What: scoring.Verbatim("who?"), Choices: []roster.Choice{{Meaning: "name"}}},
 			{Sheet: "8B", Cell: "B1", Header: "Beats", What: scoring.Verbatim("beats?"), Choices: []roster.Choice{{Meaning: "resting heart rate"}}}}}
 	findings := r.Findings([]workbook.Problem{
-		{Sheet: "8B", Cell: "C2", Read: "7.1", What: scoring.Verbatim("two readings"), Blocking: true},
-		{Sheet: "8B", Cell: "D2", Read: "9", What: scoring.Verbatim("odd")}})
+		{Sheet: "8B", Cell: "C2", Read: "7.1", What: scoring.Verbatim("two readings"), Blocking: true, Answerable: true},
+		{Sheet: "8B", Cell: "D2", Read: "9", What: scoring.Verbatim("odd"), Answerable: true}})
 	ask := func(typed string) int {
 		t.Helper()
 		q, err := Of(r, findings, nil, nil)
