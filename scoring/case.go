@@ -274,6 +274,7 @@ func estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
 	est.SEE = eq.Error.of(est.VO2, mass.Amount)
 	est.FromSteps, est.FromOwn = c.fromSteps()
 	est.SD = VO2(math.Sqrt(float64(est.SEE*est.SEE + est.FromSteps*est.FromSteps + est.Outside*est.Outside)))
+	c.flagAttempt()
 	if eq.Remark != 0 {
 		c.Flag(eq.Remark, Said{})
 	}

@@ -38,6 +38,9 @@ type Entry struct {
 type Trial struct {
 	Test *Test
 	Values
+	// Attempt is which of several Attempts this is, counted from 1; both are 0 for
+	// the only one.
+	Attempt, Attempts int
 }
 
 // Clip frees unused capacity of a complete entry.

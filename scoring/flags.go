@@ -30,6 +30,7 @@ const (
 	FlagNotMaximal
 	FlagThresholds
 	FlagImpossibleLab
+	FlagAttempt
 	flagCount
 )
 
@@ -73,6 +74,7 @@ var flagInfo = [flagCount]struct {
 	FlagNotMaximal:      {"not-maximal", Caution, "the laboratory test may not have been a maximal one"},
 	FlagThresholds:      {"thresholds", Caution, "the threshold heart rates do not fit together"},
 	FlagImpossibleLab:   {"impossible-lab", Caution, "the laboratory values do not fit together"},
+	FlagAttempt:         {"attempt", Note, "one of several attempts counts"},
 	FlagPatientsOnly:    {"patients-only", Caution, "an equation made on patients with heart or lung disease"},
 }
 

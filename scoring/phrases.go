@@ -25,6 +25,8 @@ var (
 
 // Details of remarks.
 var (
+	sayBetterAttempt = phrase("better-attempt", "attempt {Attempt} of {Attempts}, the better one")
+	sayLastAttempt   = phrase("last-attempt", "attempt {Attempt} of {Attempts}, the last complete one")
 	sayTestGave      = phrase("test-gave", "{Test}: {Value}")
 	sayAges          = phrase("ages", "{Ages}")
 	sayInput         = phrase("input", "{Input}")

@@ -90,7 +90,7 @@ func TestSeasons(t *testing.T) {
 			say: []string{`Spring 2026!F2 ("12:00"): the same person has the same test with another result on the same day in Autumn 2025!F2`}},
 		{name: "two attempts on one day of the only season", sheets: []sheetOf{
 			sheet("Autumn", row("7", "Ada Lind", "F", born, autumn, "12:30"), row("7", "Ada Lind", "F", born, autumn, "12:20")),
-		}, want: "0 Autumn:2 2025-09-08", say: []string{`Autumn!F3 ("12:20"): the same person has the same test with another result on the same day in F2`}},
+		}, want: "0 Autumn:2 2025-09-08", say: []string{`Autumn!F3 ("12:20"): the same person has the same test with another result in F2; the better attempt counts`}},
 		{name: "no day on the next sheet", sheets: []sheetOf{
 			sheet("Autumn", row("7", "Ada Lind", "F", born, autumn, "12:30")),
 			sheet("Spring", row("7", "Ada Lind", "F", born, nil, "12:00")),

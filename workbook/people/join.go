@@ -42,6 +42,7 @@ type joining struct {
 	row   *roster.Row
 	first string       // name of the first row's sheet
 	doubt scoring.Said // why the row is not compared with other days; empty if it may be
+	lines []*Line      // those of the trials
 }
 
 // joinRows merges lines into one row. The first line counts where they differ; lists
@@ -49,14 +50,15 @@ type joining struct {
 func joinRows(lines, lists []Line) (row *roster.Row, doubt scoring.Said) {
 	first := lines[0].Row
 	j := joining{first: lines[0].Sheet.Name, row: &roster.Row{Sheet: first.Sheet, Number: first.Number, Person: first.Person, Report: first.Report, ListNumber: first.ListNumber, SheetGroup: first.SheetGroup}}
-	for _, line := range lines {
-		j.person(&line)
+	for i := range lines {
+		line := &lines[i]
+		j.person(line)
 		j.row.Person.ReachedAlso(line.Row.Person.Contact)
 		if j.row.Entry.Tested.IsZero() {
 			j.row.Entry.Tested = line.Row.Entry.Tested
 		}
-		j.values(&line, false)
-		j.trials(&line)
+		j.values(line, false)
+		j.trials(line)
 	}
 	lists = j.mornings(lists)
 	id, born := j.row.Person.ID, j.row.Entry.Born // before a list adds them
@@ -202,7 +204,7 @@ func (j *joining) values(line *Line, list bool) {
 func (j *joining) trials(line *Line) {
 	for i := range line.Row.Entry.Trials {
 		theirs := &line.Row.Entry.Trials[i]
-		trial := scoring.Trial{Test: theirs.Test}
+		trial := scoring.Trial{Test: theirs.Test, Attempt: theirs.Attempt, Attempts: theirs.Attempts}
 		for in := range scoring.InputCount {
 			if q, ok := theirs.Get(in); ok {
 				trial.Set(in, q, j.at(line, theirs.Cell(in)))
@@ -215,26 +217,47 @@ func (j *joining) trials(line *Line) {
 				What: countedOnce.With(j.from(line, same.Cell(result.Input)))})
 			continue
 		}
-		j.tellOther(line, theirs)
-		j.row.Entry.Trials = append(j.row.Entry.Trials, trial)
+		if !j.isAttempt(line, theirs, trial) {
+			j.row.Entry.Trials, j.lines = append(j.row.Entry.Trials, trial), append(j.lines, line)
+		}
 	}
 }
 
-// tellOther adds a problem where the person has another result of the test on the
-// same day: two attempts, or a date not changed for the next season.
-func (j *joining) tellOther(line *Line, trial *scoring.Trial) {
+// isAttempt reports whether the person has another result of the test in a row of
+// the same sheet, and keeps the attempt that counts. On another sheet the day may
+// not have been changed for the next season.
+func (j *joining) isAttempt(line *Line, theirs *scoring.Trial, trial scoring.Trial) bool {
 	for i := range j.row.Entry.Trials {
 		had := &j.row.Entry.Trials[i]
-		in, differ := resultsDiffer(had, trial)
+		in, differ := resultsDiffer(had, theirs)
 		if !differ {
 			continue
 		}
-		q, _ := trial.Get(in)
-		j.doubt = otherResultDay.With(j.from(line, had.Cell(in)))
-		j.row.Problems = append(j.row.Problems, roster.Problem{Sheet: line.Sheet.Name, Cell: trial.Cell(in), Read: q.String(),
-			What: j.doubt, Fix: fixOtherResult})
-		return
+		q, _ := theirs.Get(in)
+		p := roster.Problem{Sheet: line.Sheet.Name, Cell: theirs.Cell(in), Read: q.String(), Fix: fixOtherResult}
+		other := j.from(line, had.Cell(in))
+		switch {
+		case j.lines[i].Sheet != line.Sheet:
+			j.doubt = otherResultDay.With(other)
+			p.What = j.doubt
+		case trial.Test.ByPulse():
+			p.What = lastCounts.With(other)
+		default:
+			p.What = betterCounts.With(other)
+		}
+		j.row.Problems = append(j.row.Problems, p)
+		if j.lines[i].Sheet != line.Sheet {
+			return false
+		}
+		all := max(had.Attempts, 1) + max(trial.Attempts, 1)
+		had.Attempt, trial.Attempt = max(had.Attempt, 1), max(had.Attempts, 1)+max(trial.Attempt, 1)
+		had.Attempts, trial.Attempts = all, all
+		if trial.Supersedes(had) {
+			*had = trial
+		}
+		return true
 	}
+	return false
 }
 
 func (j *joining) sameTrial(trial *scoring.Trial) *scoring.Trial {

@@ -43,6 +43,8 @@ var (
 	valueDiffers    = phrases.Phrase("value-differs", "the {Input} differs from that in {Cell} of the same person, which was used")
 	countedOnce     = phrases.Phrase("counted-once", "the same person has the same result in {Cell}; it was counted once")
 	otherResultDay  = phrases.Phrase("other-result-same-day", "the same person has the same test with another result on the same day in {Cell}, so no change is worked out from it")
+	betterCounts    = phrases.Phrase("better-counts", "the same person has the same test with another result in {Cell}; the better attempt counts")
+	lastCounts      = phrases.Phrase("last-counts", "the same person has the same test by pulse with another result in {Cell}; the last complete attempt counts, because a lower pulse need not be a better one")
 	fixOtherResult  = phrases.Say("fix-other-result", "if one of them is of another day, correct its test date")
 	dayUnread       = phrases.Say("day-unread", "the day of this test can't be read, so it is not compared with other tests of this person")
 	dayMissing      = phrases.Phrase("day-missing", "this test has no day, and the same test stands with another result in {Cell}, so it is not compared with it")

@@ -47,7 +47,6 @@ func NewSeasons(r *roster.Roster, earlier ...*roster.Roster) Seasons {
 		s.join(r, own, earlier)
 	}
 	s.tellSwappedSheets()
-	s.dropNeedlessDoubts()
 	return s
 }
 
@@ -66,25 +65,6 @@ func TestDays(visits []Visit) (people []int, days [][]time.Time) {
 		days[place] = append(days[place], v.Row.Entry.Tested)
 	}
 	return people, days
-}
-
-// dropNeedlessDoubts clears the doubt about two attempts on one day where the person
-// has no other visit. On two sheets the attempts may be two seasons, one of them with
-// the wrong day, so the doubt stays.
-func (s *Seasons) dropNeedlessDoubts() {
-	visits := map[int]int{}
-	for _, all := range [][]Visit{s.Visits, s.Earlier} {
-		for i := range all {
-			visits[all[i].Person]++
-		}
-	}
-	for i := range s.Visits {
-		v := &s.Visits[i]
-		elsewhere := func(l Line) bool { return l.Sheet != v.Sheet }
-		if v.attempts && visits[v.Person] == 1 && !slices.ContainsFunc(v.More, elsewhere) {
-			v.Doubt = scoring.Said{}
-		}
-	}
 }
 
 // join adds the visits of earlier workbooks and numbers people across all files.
@@ -167,7 +147,7 @@ func (s *Seasons) tellNearlySame() {
 // doubt adds a problem that excludes the visit from comparison.
 func (v *Visit) doubt(p roster.Problem) {
 	v.remark(p)
-	v.Doubt, v.attempts = p.What, false
+	v.Doubt = p.What
 }
 
 // tellLater adds a problem where a test of an earlier workbook is later than the

@@ -30,8 +30,6 @@ type Visit struct {
 	Doubt scoring.Said
 
 	First *roster.Row // the first row as read
-	// attempts is set where the doubt is a test done twice on the day.
-	attempts bool
 }
 
 // Lines lists all rows of the visit, the first one first.
@@ -102,10 +100,10 @@ func (m *matching) visits() []Visit {
 		visits[n] = Visit{Sheet: lines[0].Sheet, Row: lines[0].Row, Person: persons[n], Doubt: lost[n], First: lines[0].Row}
 		if lists := listsFor(m.more[persons[n]], lines, latest[persons[n]]); len(lines)+len(lists) > 1 {
 			visits[n].Row, visits[n].Doubt = joinRows(lines, lists)
-			visits[n].More, visits[n].attempts = lines[1:], !visits[n].Doubt.IsZero()
+			visits[n].More = lines[1:]
 		}
 		if why := lost[n]; !why.IsZero() {
-			visits[n].Doubt, visits[n].attempts = why, false
+			visits[n].Doubt = why
 			visits[n].remark(roster.Problem{Sheet: lines[0].Sheet.Name, Cell: lines[0].Row.Person.NameCell, Read: lines[0].Row.Person.Label(), What: why, Fix: addDay})
 		}
 	}

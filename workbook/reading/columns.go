@@ -9,13 +9,14 @@ import (
 	"tenback/workbook/cell"
 	"tenback/workbook/heading"
 	"tenback/workbook/roster"
+	"tenback/workbook/rowwords"
 )
 
 // sheetColumn is a column with the evidence of its cells.
 type sheetColumn struct {
 	roster.Column
-	key     string // see headerKey
-	start   starts // of the key; empty unless the header begins with two letters
+	key     string          // see headerKey
+	start   rowwords.Starts // of the key; empty unless the header begins with two letters
 	style   cell.TimeStyle
 	unclear scoring.Said
 	morning bool                     // one of several resting heart rates
@@ -24,6 +25,9 @@ type sheetColumn struct {
 	rest    *sheetColumn             // inches beside the feet, pounds beside the stones
 	again   []*sheetColumn           // later columns of the same meaning
 	repeats bool                     // such a later column
+	attempt int                      // which attempt at the test; 0 for all of them
+	best    bool                     // the best of the attempts
+	term    string                   // day, month or term that the header names
 	listed  bool                     // an ID that is only a place in the list
 	sample  []cell.Raw               // the first cells of a column that is not used
 	filled  int                      // cells of such a column
@@ -37,6 +41,8 @@ type sheetColumn struct {
 	sexes    cell.SexColumn
 	remarked map[remark]*tally
 	shuttles lostZeros
+
+	statistics []float64 // see statisticsOf
 }
 
 // columns are the columns of a sheet, left to right.
@@ -49,8 +55,8 @@ func (c *sheetColumn) alike() []*sheetColumn { return append([]*sheetColumn{c}, 
 func (c *sheetColumn) headerKey() string {
 	if c.key == "" {
 		c.key = heading.Key(c.Header)
-		if h := c.Header; len(h) >= 2 && isLetter(h[0]|0x20) && isLetter(h[1]|0x20) {
-			c.start = startsOf(slices.Values([]string{c.key}))
+		if h := c.Header; len(h) >= 2 && rowwords.IsLetter(h[0]|0x20) && rowwords.IsLetter(h[1]|0x20) {
+			c.start = rowwords.StartsOf(slices.Values([]string{c.key}))
 		}
 	}
 	return c.key
@@ -59,7 +65,13 @@ func (c *sheetColumn) headerKey() string {
 // saysHeader reports whether a text repeats the header.
 func (c *sheetColumn) saysHeader(text string) bool {
 	key := c.headerKey()
-	return (len(c.start) == 0 || !c.start.ruleOut(text)) && heading.Key(text) == key
+	return (len(c.start) == 0 || !c.start.RuleOut(text)) && heading.Key(text) == key
+}
+
+// meansHeader reports whether a text is another header for the same.
+func (c *sheetColumn) meansHeader(text string) bool {
+	h, ok := heading.Match(text)
+	return ok && h.Role == c.Meaning.Role && h.Input == c.Meaning.Input
 }
 
 // with returns the first column of a role, or nil.

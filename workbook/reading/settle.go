@@ -37,6 +37,7 @@ func (s *settler) settle(headers []string, own map[int]string, ns header.Names) 
 			if h, ok := ns.MatchAt(i+1, text); ok {
 				c.Meaning, c.style, c.unclear, c.morning = h.Meaning, h.Style, h.Unclear, h.Morning
 				c.weak, c.choices, c.fits = h.Weak, h.Choices, h.Fits
+				c.attempt, c.best, c.term = h.Attempt, h.Best, h.Term
 			}
 		}
 		s.columns = append(s.columns, c)
@@ -220,40 +221,6 @@ func (s *settler) settleResults() {
 	}
 	if tests != nil && result == nil && !s.columns.hasResults() {
 		s.say(tests, true, addResultColumn, noResultColumn)
-	}
-}
-
-// settleRepeats finds columns of the same meaning.
-func (s *settler) settleRepeats() {
-	first := map[roster.Meaning]*sheetColumn{}
-	for _, c := range s.columns {
-		m := c.Meaning
-		key := roster.Meaning{Role: m.Role, Input: m.Input, Test: m.Test, Distance: m.Distance}
-		switch m.Role {
-		case roster.InputData, roster.Birth, roster.TestDate, roster.Minutes:
-		default:
-			continue
-		}
-		if m.Role == roster.Minutes {
-			key.Role = roster.InputData
-		}
-		if m.Role == roster.Minutes && m.Test == nil {
-			continue
-		}
-		f := first[key]
-		if f == nil {
-			first[key] = c
-			continue
-		}
-		if c.morning {
-			f.morning = true // one of several, whatever its header
-			f.again = append(f.again, c)
-			c.repeats = true
-			continue
-		}
-		s.say(c, false, fixSameColumns.With(leaveOut(f)), sameColumns.With(s.headerCell(f), scoring.Quoted(f.Header)))
-		f.again = append(f.again, c)
-		c.repeats = true
 	}
 }
 

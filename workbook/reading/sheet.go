@@ -10,17 +10,20 @@ import (
 	"tenback/workbook/grid"
 	"tenback/workbook/heading"
 	"tenback/workbook/roster"
+	"tenback/workbook/rowwords"
 	"tenback/workbook/source"
 )
 
 // sheetReader reads the rows of a sheet as people.
 type sheetReader struct {
 	*survey
-	facts   *facts
-	unused  map[string]bool // see roster.Roster
-	body    table
-	skipped tally
-	headed  tally // rows that name the sex of those below
+	facts     *facts
+	unused    map[string]bool // see roster.Roster
+	body      table
+	skipped   tally
+	mostAlone bool  // most rows hold one cell, as lists of mere names do
+	below     bool  // the rows since the last gap are about no person
+	headed    tally // rows that name the sex of those below
 }
 
 // readSheet reads the rows below a header. The survey gets the rows, and the
@@ -39,11 +42,14 @@ func (rd *reader) readSheet(s *survey) error {
 	}
 	s.problems = append(s.problems, sr.body.end(tables, s.rows.Merged())...)
 	s.sheet.LastCol = sr.body.right
+	sr.chooseTerm()
+	sr.numberAttempts()
 	sr.splitAgeSex()
 	joinImperial(s.used, sr.body.rows)
 	sr.useCellAnswers()
 	sr.showValues()
 	sr.observe()
+	sr.weighRows()
 	s.sheet.Rows = make([]roster.Row, 0, len(sr.body.rows))
 	for i := range sr.body.rows {
 		if row, ok := sr.readRow(&sr.body.rows[i]); ok {
@@ -187,25 +193,28 @@ func (sr *sheetReader) readRow(raw *rawRow) (row roster.Row, ok bool) {
 	who := &rr.row.Person
 	nobody := who.Name == "" && who.ID == ""
 	switch {
-	case sr.body.isApart(raw), raw.summary && (nobody || isSummary(who.Label())), sr.body.repeatsHeader(raw):
+	case sr.body.isApart(raw), sr.sumsUp(rr, nobody), sr.body.repeatsHeader(raw):
+		sr.below = sr.below || raw.afterGap
 		return row, false
-	case nobody && results == nil:
-		return row, false // a class heading, a note, a line of sums
+	case nobody && (results == nil || raw.onlyWords()):
+		return row, false // a class heading, a note, a row of units
 	case nobody:
 		if rr.blocked == 0 {
 			rr.block(results, whoseResult, fixWhose)
 		}
 		sr.problems = append(sr.problems, rr.problems...)
 		return row, false
-	case isExample(who.Label()):
+	case rowwords.IsExample(who.Label()):
 		sr.skipped.add(roster.Problem{Cell: who.NameCell, Read: who.Label()})
 		return row, false
 	case results == nil && others == 0 && sr.headsSex(who):
 		return row, false
-	case results == nil && others == 0 && who.ID == "" && isNote(who.Name, raw.afterGap):
+	case results == nil && sr.isNote(rr, others):
+		sr.below = sr.below || raw.afterGap
 		sr.skipped.add(roster.Problem{Cell: who.NameCell, Read: who.Name})
 		return row, false
 	}
+	sr.below = false
 	rr.readAge()
 	rr.readPersonal()
 	if sr.noSex && sr.sex != scoring.SexUnspecified {

@@ -5,8 +5,10 @@ import (
 	"time"
 
 	"tenback/scoring"
+	"tenback/workbook/cell"
 	"tenback/workbook/grid"
 	"tenback/workbook/header"
+	"tenback/workbook/heading"
 	"tenback/workbook/ooxml"
 	"tenback/workbook/roster"
 	"tenback/workbook/source"
@@ -21,6 +23,7 @@ type survey struct {
 	next     int           // of head, the first below the header
 	columns  columns
 	used     columns               // those whose cells are kept
+	titles   []string              // keys of the texts above the header
 	named    roster.Meaning        // the test in a title, with the distance of a race
 	day      time.Time             // the test day in a title
 	noSex    bool                  // no column has the sex
@@ -59,6 +62,13 @@ func (rd *reader) survey(tab ooxml.Sheet) (*survey, error) {
 	s := &survey{tab: tab, rows: rows, sheet: &roster.Sheet{Name: tab.Name, HeaderRow: looked[at].Number}, head: head, next: at + depth}
 	title := header.Titles{Sheet: tab.Name, Above: looked[:at], Dates: rd.facts.dates}
 	s.named = title.Test()
+	for _, above := range looked[:at] {
+		for _, c := range above.Cells {
+			if c.Kind == cell.Text {
+				s.titles = append(s.titles, heading.Key(c.Text))
+			}
+		}
+	}
 	settled := settler{sheet: s.sheet, named: s.named}
 	texts, own := rd.ownColumns(tab.Name, texts, head, at)
 	settled.settle(texts, own, names)

@@ -3,12 +3,14 @@ package reading
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"unsafe"
 
 	"tenback/workbook/cell"
 	"tenback/workbook/grid"
 	"tenback/workbook/ooxml"
 	"tenback/workbook/roster"
+	"tenback/workbook/rowwords"
 	"tenback/workbook/source"
 )
 
@@ -118,8 +120,8 @@ func (t *table) keep(number int, hidden bool, cells []ooxml.Cell) error {
 	t.last = number
 	at := 0
 	for _, c := range cells {
-		if c.Kind == cell.Text && isSummary(c.Text) {
-			row.summary = true
+		if c.Kind == cell.Text && !row.summary {
+			row.summary, _ = rowwords.IsSummary(c.Text)
 		}
 		for at < len(t.used) && t.used[at].Index < c.Col {
 			at++
@@ -172,6 +174,11 @@ func (t *table) isApart(raw *rawRow) bool {
 		slices.ContainsFunc(t.others, func(o ooxml.Table) bool { return o.FirstRow <= raw.number && raw.number <= o.LastRow })
 }
 
+// onlyWords reports whether no cell in use has a digit.
+func (r *rawRow) onlyWords() bool {
+	return !slices.ContainsFunc(r.cells, func(c cell.Raw) bool { return strings.ContainsAny(c.Text, "0123456789") })
+}
+
 // repeatsHeader reports whether a row repeats the header, as on printed lists.
 func (t *table) repeatsHeader(raw *rawRow) bool {
 	same := 0
@@ -179,7 +186,7 @@ func (t *table) repeatsHeader(raw *rawRow) bool {
 		if raw.cells[c.slot].IsBlank() {
 			continue
 		}
-		if !c.saysHeader(raw.cells[c.slot].Text) {
+		if text := raw.cells[c.slot].Text; !c.saysHeader(text) && (!raw.onlyWords() || !c.meansHeader(text)) {
 			return false
 		}
 		same++

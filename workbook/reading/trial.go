@@ -6,7 +6,6 @@ import (
 	"tenback/scoring"
 	"tenback/scoring/fieldtests"
 	"tenback/workbook/cell"
-	"tenback/workbook/grid"
 	"tenback/workbook/heading"
 	"tenback/workbook/roster"
 )
@@ -83,9 +82,25 @@ func (b *rowTrials) readNamed() {
 				b.failed = true
 				b.block(c, whichTest, fixWhichTest.With(scoring.Quoted(name.Header)))
 			}
+		case test.HasResult(inputFor(c, test)) && b.trials[at].Has(inputFor(c, test)):
+			b.again(at, c)
 		case test.Takes(inputFor(c, test)):
 			b.set(at, c)
 		}
+	}
+}
+
+// again reads a further attempt at the test named in the row.
+func (b *rowTrials) again(at int, c *sheetColumn) {
+	had := &b.trials[at]
+	next := scoring.Trial{Test: had.Test, Attempt: max(had.Attempts, 1) + 1}
+	b.readInto(&next, c)
+	if _, ok := next.ResultOf(); !ok {
+		return
+	}
+	had.Attempt, had.Attempts = max(had.Attempt, 1), next.Attempt
+	if next.Attempts = next.Attempt; next.Supersedes(had) {
+		b.trials[at] = next
 	}
 }
 
@@ -122,61 +137,8 @@ func (b *rowTrials) set(at int, c *sheetColumn) {
 	}
 }
 
-// readOwn reads the columns of single tests: first the results, which make the
-// trials, then the other inputs.
-func (b *rowTrials) readOwn() {
-	for _, results := range []bool{true, false} {
-		for _, c := range b.survey.used {
-			m := c.Meaning
-			if m.Test == nil || c.repeats || m.Role != roster.InputData && m.Role != roster.Minutes || m.Test.HasResult(m.Input) != results {
-				continue
-			}
-			if !results {
-				if at := b.trialOf(m.Test); at >= 0 {
-					b.set(at, c)
-				}
-				continue
-			}
-			values, ok := b.readResult(c)
-			if !ok {
-				continue
-			}
-			at := b.trialOf(m.Test)
-			if m.Distance > 0 {
-				at = b.raceOver(m.Distance)
-			}
-			if at < 0 {
-				b.trials = append(b.trials, scoring.Trial{Test: m.Test})
-				b.named = append(b.named, nil)
-				at = len(b.trials) - 1
-			}
-			if m.Distance > 0 {
-				b.trials[at].Set(scoring.Distance, scoring.Q(m.Distance, scoring.Metres), grid.At(c.Index, b.sheet.HeaderRow))
-			}
-			for _, v := range values {
-				b.trials[at].Set(v.in, v.q, v.cell)
-			}
-		}
-	}
-}
-
-func (b *rowTrials) readResult(c *sheetColumn) ([]value, bool) {
-	before := b.blocked
-	values, ok := b.readOne(c, c.Meaning.Test)
-	b.failed = b.failed || !ok && b.blocked > before
-	return values, ok
-}
-
 func (b *rowTrials) trialOf(t *scoring.Test) int {
 	return slices.IndexFunc(b.trials, func(tr scoring.Trial) bool { return tr.Test == t })
-}
-
-// raceOver returns the index of the race over a distance in metres, or -1.
-func (b *rowTrials) raceOver(metres float64) int {
-	return slices.IndexFunc(b.trials, func(tr scoring.Trial) bool {
-		q, ok := tr.Get(scoring.Distance)
-		return tr.Test == heading.Race && ok && q.In(scoring.Metres) == metres
-	})
 }
 
 // shared returns the filled columns of inputs that serve any test.
