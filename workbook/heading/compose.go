@@ -52,11 +52,18 @@ func (v *vocabulary) compose(ps []piece) (Heading, bool) {
 			return Heading{}, false
 		}
 	}
-	if holdsAmount(h.Meaning) && h.Input != scoring.Effort && !isYesNo(h.Meaning) && s.strange(true) {
+	if s.strange(true) && holdsAmount(h.Meaning) && !s.circumstance(h) {
 		return Heading{}, false
 	}
 	s.order(&h)
 	return h, true
+}
+
+// circumstance reports whether unknown words in parentheses can't change what a
+// column holds: "Body mass kg (in gym kit)".
+func (s *said) circumstance(h Heading) bool {
+	size := h.Role == roster.InputData && slices.Contains([]scoring.Input{scoring.BodyMass, scoring.Stature, scoring.Waist, scoring.BodyFat}, h.Input)
+	return size && (h.UnitGiven || h.Input == scoring.BodyFat) || h.Input == scoring.Effort || isYesNo(h.Meaning)
 }
 
 func isYesNo(m roster.Meaning) bool { return m.Input < scoring.InputCount && m.Input.Info().YesNo }
@@ -75,7 +82,7 @@ func (s *said) special() (Heading, bool) {
 		return s.uptake(isMeasured)
 	}
 	numbered := s.has(idWord) && s.core(func(m roster.Meaning) bool { return m.Role == roster.ListNumber || m.Role == roster.ID })
-	email := s.core(func(m roster.Meaning) bool { return m.Role == roster.Email })
+	email := s.core(func(m roster.Meaning) bool { return m.Role == roster.Email || m.Role == roster.GuardianEmail })
 	spare := idWord | core | occasion | end | rest | before | attempt | best | person | lab | activities | testName
 	for i := range s.pieces {
 		p := &s.pieces[i]
@@ -89,6 +96,7 @@ func (s *said) special() (Heading, bool) {
 		case p.inside && s.core(func(m roster.Meaning) bool { return m.Role == roster.InputData && m.Input == scoring.SexInput }):
 		case p.is(other) && p.is(end|rest|before) && !p.is(core|occasion) && !s.core(s.isPulse):
 			return plain(roster.Other)
+		case p.is(other) && p.is(filler) && s.core(func(m roster.Meaning) bool { return m.Role == roster.Name || m.Role == roster.FamilyName }):
 		case p.is(other) && (!p.is(spare) || p.is(idWord) && !numbered && !p.is(spare&^idWord)):
 			return plain(roster.Other)
 		}
@@ -101,7 +109,7 @@ func (s *said) uptake(isMeasured bool) (Heading, bool) {
 	switch {
 	case s.has(other):
 		return Heading{Meaning: roster.Meaning{Role: roster.Other}}, true
-	case s.strange(false) || s.strange(true) || s.has(activities) || s.done.test != nil && !s.done.test.Measured:
+	case s.strange(false) || s.strange(true) || s.has(activities&^(treadmill|cycle)) || s.done.test != nil && !s.done.test.Measured && !s.has(treadmill|cycle):
 		return Heading{}, false
 	case isMeasured, s.has(lab):
 		var found []roster.Meaning
@@ -282,17 +290,17 @@ func (s *said) cores() (m roster.Meaning, found, ok bool) {
 		}
 		return m, false, true
 	}
+	if s.shuttleInLevel() {
+		return roster.Meaning{Role: roster.InputData, Input: scoring.ShuttleInLevel, Test: MustTest("shuttle-20-m")}, true, true
+	}
 	m = use[0]
 	for _, other := range use[1:] {
 		if m, ok = s.fold(m, other); !ok {
 			return m, true, false
 		}
 	}
-	switch {
-	case m.Role == roster.ListNumber && s.has(idWord|person) && len(use) == 1:
+	if m.Role == roster.ListNumber && s.has(idWord|person) && len(use) == 1 {
 		m.Role = roster.ID
-	case m.Role == roster.LevelPart && s.shuttleInLevel():
-		m = roster.Meaning{Role: roster.InputData, Input: scoring.ShuttleInLevel, Test: MustTest("shuttle-20-m")}
 	}
 	return m, true, true
 }
@@ -316,7 +324,7 @@ func (s *said) coreless() (Heading, bool) {
 		return Heading{Meaning: roster.Meaning{Role: roster.ID}}, true
 	case t == nil && s.has(person) && s.only(person|filler|owner|idWord|style):
 		return Heading{Meaning: roster.Meaning{Role: roster.Name}}, true
-	case t == nil && s.has(sexWord) && s.only(sexWord|number|filler|style):
+	case t == nil && s.has(sexWord) && s.only(sexWord|number|filler|style) && len(s.done.metres) == 0:
 		return Heading{Meaning: roster.Meaning{Role: roster.InputData, Input: scoring.SexInput}}, true
 	case t == nil && s.has(which) && s.has(activities) && s.only(around|activities):
 		return Heading{Meaning: roster.Meaning{Role: roster.TestName}}, true
@@ -344,10 +352,12 @@ func (s *said) coreless() (Heading, bool) {
 		return withHints([]roster.Meaning{m}, s.hints), s.allow(m)
 	case s.only(unit | style | filler):
 		return s.unitsAlone()
-	case t == nil && s.has(attempt|best|action|run|walk|count) && s.only(around|run|walk|jog|end):
+	case t == nil && s.has(attempt|best|action|run|walk|count) && s.only(around|run|walk|jog|end|unit):
 		m := roster.Meaning{Role: roster.Result, Input: scoring.InputCount}
 		s.findHints(m)
 		return withHints([]roster.Meaning{m}, s.hints), true
+	case t == nil && s.has(occasion) && s.only(occasion|filler|number|ordinal) && !s.only(filler):
+		return Heading{Meaning: roster.Meaning{Role: roster.Result, Input: scoring.InputCount}, Weak: true}, true
 	}
 	return Heading{}, false
 }
@@ -423,20 +433,11 @@ func (s *said) fold(a, b roster.Meaning) (roster.Meaning, bool) {
 	case a.Role == roster.InputData && b.Role == roster.HeartRate && s.isPulse(a):
 		return a, true
 	case a.Role == roster.LevelPart && b.Role == roster.ShuttlePart:
-		return s.levelAndShuttle(), true
+		return roster.Meaning{Role: roster.InputData, Input: scoring.ShuttleLevel, Test: MustTest("shuttle-20-m")}, true
 	case a.Role == roster.Result && b.Role == roster.Result, isTime(a) && b.Role == roster.LevelPart, a.Role == roster.Result && b.Role == roster.LevelPart:
 		return roster.Meaning{Role: roster.Result, Input: scoring.InputCount}, true
 	}
 	return a, false
-}
-
-// levelAndShuttle reads "level.shuttle", and "shuttle in level", which is a part.
-func (s *said) levelAndShuttle() roster.Meaning {
-	m := roster.Meaning{Role: roster.InputData, Input: scoring.ShuttleLevel, Test: MustTest("shuttle-20-m")}
-	if s.shuttleInLevel() {
-		m.Input = scoring.ShuttleInLevel
-	}
-	return m
 }
 
 // shuttleInLevel reports whether the pieces say shuttle, then in, then level.
@@ -444,7 +445,8 @@ func (s *said) shuttleInLevel() bool {
 	next := []class{shuttle, into}
 	for i := range s.pieces {
 		p := &s.pieces[i]
-		if len(next) > 0 && p.is(next[0]) {
+		laps := slices.ContainsFunc(p.meanings, func(m roster.Meaning) bool { return m.Input == scoring.ShuttleLaps && m.Test == nil })
+		if len(next) > 0 && (p.is(next[0]) || len(next) == 2 && laps) {
 			next = next[1:]
 		} else if len(next) == 0 && slices.ContainsFunc(p.meanings, func(m roster.Meaning) bool { return m.Role == roster.LevelPart }) {
 			return true

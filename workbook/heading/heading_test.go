@@ -87,7 +87,7 @@ func TestHeadings(t *testing.T) {
 		"Beep test - Sept":                   "20 m shuttle run: shuttle level in levels",
 		"2025/26 beep test":                  "20 m shuttle run: shuttle level in levels",
 		"1.5 mile run 12.05.2026":            "1.5-mile run: time in s",
-		"May 2026":                           "",
+		"May 2026":                           "result of the test named in the row",
 		"Height / Weight":                    "",
 		"備考 20 m shuttle run laps":           "known, not used",
 		"What is your full name? *":          "name",

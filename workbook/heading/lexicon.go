@@ -280,6 +280,9 @@ func (l *lexicon) piece(t *tokens, from, to int) (piece, int) {
 			}
 			return p, cheap
 		}
+		if to == from+2 && !t.list[from+1].number && t.folded[first.end:t.list[from+1].start] == "/" { // a rate, such as 24/min
+			return piece{sense: sense{class: number | unit, value: value}}, cheap
+		}
 		if u, ok := lengthOrTime(t.raw(from+1, to)); ok && !first.ordinal {
 			return piece{sense: sense{class: number | unit, value: value}, amount: scoring.Q(value, u)}, cheap
 		}
@@ -322,7 +325,7 @@ func lengthOrTime(word string) (scoring.Unit, bool) {
 		return scoring.Miles, true
 	case "metros", "metri", "metrow", "metriä", "metru", "metri.", "mts", "mt":
 		return scoring.Metres, true
-	case "分間":
+	case "分間", "minuut", "minuta", "minuty", "minuto", "minutu", "minuuttia", "minuutin", "minuutti", "dakika", "perc", "mn", "минуты", "минуту", "minutter", "minutters":
 		return scoring.Minutes, true
 	}
 	u, ok := cell.UnitOf(word)

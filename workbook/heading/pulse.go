@@ -37,6 +37,8 @@ func (s *said) pulse(m roster.Meaning) (roster.Meaning, bool) {
 		return roster.Meaning{Role: roster.InputData, Input: scoring.RecoveryHR}, true
 	case recovers:
 		return is(scoring.RecoveryHR)
+	case resting && s.has(end) && t != nil && t.HasResult(scoring.RecoveryHR):
+		return is(scoring.RecoveryHR)
 	case resting && m.Role == roster.InputData && m.Input == scoring.MaxHR:
 		return m, false
 	case resting && s.endOnly() && !s.beforehand() && len(s.done.seconds) == 0:
@@ -156,10 +158,8 @@ func (s *said) allow(m roster.Meaning) bool {
 		}
 	case m.Role == roster.ID || m.Role == roster.ListNumber:
 		ok |= idWord | occasion
-	case m.Role == roster.Group:
-		ok |= occasion | sport | ordinal | idWord
 	default:
-		ok |= occasion | idWord
+		ok = ^(other | unknown | number | unit)
 	}
 	amount := m.Role == roster.InputData || m.Role == roster.Result || m.Role == roster.HeartRate || m.Role == roster.LevelPart || m.Role == roster.ShuttlePart
 	if amount {

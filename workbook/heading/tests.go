@@ -52,6 +52,7 @@ func (d *done) isRun() bool { return d.activity&^(run|jog) == 0 && d.activity&ru
 // whatWasDone collects what pieces say of a test.
 func (v *vocabulary) whatWasDone(ps []piece) (d done) {
 	mileAlone(ps)
+	within := false // the test is named in parentheses
 	any := ^class(0)
 	all := class(0)
 	for i := range ps {
@@ -72,9 +73,9 @@ func (v *vocabulary) whatWasDone(ps []piece) (d done) {
 		if len(p.meanings) > 0 && p.meanings[0].Test != nil && p.meanings[0].Test != Race {
 			t = p.meanings[0].Test
 		}
-		if t != nil && !p.inside {
-			d.clash = d.clash || d.test != nil && d.test != t
-			d.test = t
+		if t != nil && (!p.inside || d.test == nil) {
+			d.clash = d.clash || d.test != nil && d.test != t && !within
+			d.test, within = t, p.inside
 			all |= v.activity[t]
 			if p.class&activities == 0 && v.activity[t] != 0 {
 				any &= v.activity[t]
@@ -117,6 +118,9 @@ func (d *done) find(v *vocabulary) {
 			continue
 		}
 		t := d.exact(v, a, long)
+		if t != nil && d.activity == 0 && !t.HasResult(scoring.Distance) {
+			t = nil // minutes alone name no test by pulse
+		}
 		if t != nil && found != nil && t != found {
 			d.clash = true
 			return
@@ -129,6 +133,7 @@ func (d *done) find(v *vocabulary) {
 	case found == nil:
 		unknownForm := d.activity != 0 && d.activity&^(run|walk|jog) == 0 && len(long) > 0 || d.activity == shuttle && slices.ContainsFunc(d.metres, func(m float64) bool { return m != 20 && m < 100 })
 		d.clash = d.clash || unknownForm
+	case found.ID == "step-stage" && d.test != nil && d.test != found && len(d.metres) == 0:
 	case d.test == nil || d.generic() || d.test != found && d.sameActivity(v, found):
 		d.test, d.clash = found, false
 	case d.test != found:
@@ -138,6 +143,12 @@ func (d *done) find(v *vocabulary) {
 
 // exact returns the test of an activity with one of the lengths and times.
 func (d *done) exact(v *vocabulary, a class, seconds []float64) *scoring.Test {
+	if a == step && len(d.metres) > 0 {
+		if t := v.signatures[signature(a, d.metres[0], 0)]; t != nil {
+			return t
+		}
+		return MustTest("step-stage") // a bench of another height
+	}
 	for _, m := range append(slices.Clone(d.metres), 0) {
 		for _, s := range append(slices.Clone(seconds), 0) {
 			if m == 0 && s == 0 && (d.test != nil || len(d.metres) > 0 && a&(run|jog|walk|shuttle) != 0 || d.activity == 0) {

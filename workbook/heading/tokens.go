@@ -26,6 +26,8 @@ type tokens struct {
 var (
 	// numberToken matches 12, 1.5, 3.000 and 2 000, with the ending of an ordinal.
 	numberToken = regexp.MustCompile(`^(\d{1,3}(?: \d{3})+|\d+(?:[.,]\d+)?|[.,]\d+)(?:(st|nd|rd|th|ere|er|eme)\b|([ºª]))?`)
+	capitals    = regexp.MustCompile(`\b(HR|FC|HF|TF)(\p{Ll}{3,})`)
+	fourths     = regexp.MustCompile(`(\d) ([13])/([24])\b`)
 	camel       = regexp.MustCompile(`(\p{Ll})(\p{Lu}\p{Ll})`)
 	// eastUnit matches a unit between a number and a word without a blank.
 	eastUnit  = regexp.MustCompile(`^(?:公里|千米|英里|キロ|メートル|分钟|分鐘|分間|厘米|公尺|米|秒|分|미터|킬로미터|분|초|m(?:\p{Han}|\p{Hangul}|\p{Katakana})|km(?:\p{Han}|\p{Hangul}|\p{Katakana}))`)
@@ -35,7 +37,10 @@ var (
 // tokenise takes a header apart: at blanks and punctuation, between letters and
 // digits, and where a capital begins a word within one.
 func tokenise(header string) tokens {
-	header = camel.ReplaceAllString(fractions.Replace(shorten(header)), "$1 $2")
+	header = fourths.ReplaceAllStringFunc(fractions.Replace(shorten(header)), func(s string) string {
+		return s[:1] + map[string]string{"1/2": ".5", "1/4": ".25", "3/4": ".75"}[s[2:]]
+	})
+	header = capitals.ReplaceAllString(camel.ReplaceAllString(header, "$1 $2"), "$1 $2")
 	t := tokens{folded: cell.Fold(header)}
 	depth := 0
 	for i := 0; i < len(t.folded); {
@@ -68,6 +73,7 @@ func tokenise(header string) tokens {
 			depth++
 		case strings.ContainsRune(")]}）】〕", r):
 			depth = max(0, depth-1)
+		case r == '\'' && (len(t.list) == 0 || !t.list[len(t.list)-1].number):
 		case strings.ContainsRune(`#%№°'"`, r):
 			t.list = append(t.list, token{text: string(r), start: i, end: i + len(string(r)), inside: depth > 0})
 		}

@@ -115,7 +115,7 @@ func (s *settler) pairLevels() {
 		s.columns[i+1].Meaning = roster.Meaning{Role: roster.InputData, Input: scoring.ShuttleInLevel, Unit: scoring.Laps, Test: test}
 	}
 	for _, c := range s.columns {
-		if c.weak && s.named.Test != nil && s.named.Test != test {
+		if c.weak && c.Meaning.Input == scoring.ShuttleLaps && s.named.Test != nil && s.named.Test != test {
 			c.Meaning = roster.Meaning{Role: roster.Result, Input: scoring.Distance}
 			if !s.takeSheetTest(c) {
 				c.Meaning = roster.Meaning{}
@@ -199,6 +199,9 @@ func (s *settler) settleResults() {
 	tests := s.columns.with(roster.TestName)
 	var result *sheetColumn
 	for _, c := range s.columns {
+		if c.weak && c.Meaning.Role == roster.Result && (s.named.Test == nil || tests != nil) {
+			c.Meaning = roster.Meaning{} // "May" is a result only under a title
+		}
 		generic := c.Meaning.Role == roster.Result || c.Meaning.Role == roster.Minutes && c.Meaning.Test == nil
 		if !generic {
 			continue
@@ -284,7 +287,7 @@ func (s *settler) takeSheetTest(c *sheetColumn) bool {
 		return false
 	}
 	m := roster.Meaning{Role: roster.InputData, Input: in, Test: t, Distance: s.named.Distance, Unit: c.Meaning.Unit, UnitGiven: c.Meaning.UnitGiven, LapMetres: c.Meaning.LapMetres}
-	if c.weak {
+	if c.weak && c.Meaning.Input == scoring.Distance {
 		m.LapMetres = max(m.LapMetres, s.named.LapMetres)
 		if m.LapMetres == 0 {
 			h := heading.LapsUnclear()
