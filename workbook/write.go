@@ -137,6 +137,7 @@ func newPlan(ctx context.Context, roster *Roster, outcomes []result.Outcome, opt
 	if err != nil {
 		p.src.Close()
 	}
+	p.edit.Known = info
 	return p, err
 }
 

@@ -65,9 +65,13 @@ func (b *block) refuse(a Address) error {
 	return e
 }
 
-// checkBlocks refuses an edit that would break a block. Earlier results inside a
-// table may be replaced if the header cells keep the names of its columns.
-func (t *target) checkBlocks() error {
+// checkBlocks adds the tables of the sheet to its blocks and refuses an edit that
+// would break a block. Earlier results inside a table may be replaced if the header
+// cells keep the names of its columns.
+func (p *pkg) checkBlocks(t *target) error {
+	if err := p.tables(&t.facts, t.ref.Sheet); err != nil {
+		return err
+	}
 	headers := 0 // header cells of tables that are cleared and must come again
 	var near []block
 	for _, b := range t.facts.blocks {

@@ -16,6 +16,7 @@ import (
 // facts holds what the survey of a sheet finds.
 type facts struct {
 	added     int
+	implied   bool         // a row or cell has no address of its own
 	new, old  Range        // bounds of the new cells and of all old ones
 	filled    int          // last column with a cell that holds more than a format
 	used      map[int]bool // styles that new cells ask for
@@ -207,8 +208,12 @@ func (p *pass) row(it *ooxml.Item) error {
 	if it.Implied && it.Row != p.outRow+1 {
 		return opc.Unsupported(fmt.Sprintf("row %d has no number of its own and a new row would shift it", it.Row))
 	}
+	if p.t.last > 0 && it.Row > p.t.last {
+		return io.EOF
+	}
 	p.outRow, p.outCol, p.inRow = it.Row, 0, true
 	if p.first() {
+		p.t.facts.implied = p.t.facts.implied || it.Implied
 		p.rowFrom, p.cellsTo, p.touched = p.rd.Scanner.End(), 0, it.Empty
 		for a, l := range p.t.facts.likes {
 			if a.Row != it.Row {
@@ -267,6 +272,7 @@ func (p *pass) oldCell(it *ooxml.Item) error {
 	if p.first() {
 		p.cellsTo = p.rd.Scanner.End()
 		f := &p.t.facts
+		f.implied = f.implied || it.Implied
 		f.old.Grow(Address{Row: it.Row, Col: it.Col}.Range())
 		if !it.Blank {
 			f.filled = max(f.filled, it.Col)
@@ -322,10 +328,7 @@ func (p *pass) restOfRow() error {
 func (p *pass) newCell() error {
 	c := &p.cells.cell
 	if p.first() {
-		f := &p.t.facts
-		f.added++
-		f.new.Grow(Address{Row: c.Row, Col: c.Col}.Range())
-		f.used[c.Style] = true
+		p.t.facts.count(c)
 	} else {
 		p.line = appendCell(p.line[:0], p.rd.Prefix, c, p.t.xf[c.Style])
 		p.write(p.line)
@@ -333,6 +336,13 @@ func (p *pass) newCell() error {
 	p.written++
 	p.outCol = c.Col
 	return p.cells.advance()
+}
+
+// count adds a new cell.
+func (f *facts) count(c *Cell) {
+	f.added++
+	f.new.Grow(Address{Row: c.Row, Col: c.Col}.Range())
+	f.used[c.Style] = true
 }
 
 func (p *pass) filter(it *ooxml.Item) error {

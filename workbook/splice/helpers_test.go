@@ -119,7 +119,8 @@ func inspectAll(file []byte, lim limits) (Info, error) {
 	return inspect(context.Background(), r, r.Size(), lim)
 }
 
-// apply edits a file. The rehearsal must come to the same result.
+// apply edits a file. The rehearsal must come to the same result, and so must an
+// edit that knows the file.
 func apply(t testing.TB, file []byte, edit Edit) ([]byte, Report, error) {
 	t.Helper()
 	var out bytes.Buffer
@@ -128,6 +129,14 @@ func apply(t testing.TB, file []byte, edit Edit) ([]byte, Report, error) {
 	rehearsed, errToo := Rehearse(context.Background(), in, in.Size(), edit)
 	if fmt.Sprint(err) != fmt.Sprint(errToo) || err == nil && !reflect.DeepEqual(report, rehearsed) {
 		t.Fatalf("the rehearsal: %+v, %v; in earnest: %+v, %v", rehearsed, errToo, report, err)
+	}
+	if info, bad := Inspect(context.Background(), in, in.Size()); bad == nil {
+		var again bytes.Buffer
+		edit.Known = info
+		_, errToo = Apply(context.Background(), in, in.Size(), &again, edit)
+		if fmt.Sprint(err) != fmt.Sprint(errToo) || !bytes.Equal(again.Bytes(), out.Bytes()) {
+			t.Fatalf("with what Inspect found: %v\n%q\nwithout: %v\n%q", errToo, again.Bytes(), err, out.Bytes())
+		}
 	}
 	return out.Bytes(), report, err
 }

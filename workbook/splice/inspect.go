@@ -27,6 +27,8 @@ type SheetInfo struct {
 	// Err is why this sheet cannot be edited. The other fields then describe what
 	// comes before the fault.
 	Err error
+
+	facts *facts // of the cells, if there is no fault
 }
 
 // Table is a range with headers of its own and a name.
@@ -70,7 +72,9 @@ func (p *pkg) inspectSheet(ctx context.Context, ref *sheetRef, s *SheetInfo) err
 	if err != nil && (!errors.As(err, &e) || e.Part == ref.Part.Name) {
 		return err
 	}
-	s.Err = inSheet(err, s.Name)
+	if s.Err = inSheet(err, s.Name); err == nil {
+		s.facts = &t.facts
+	}
 	right := t.facts.filled
 	for _, b := range t.facts.blocks {
 		right = max(right, b.LastCol)

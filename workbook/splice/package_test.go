@@ -358,6 +358,7 @@ func TestInspect(t *testing.T) {
 		t.Errorf("chart: %v", chart)
 	}
 	info.Sheets[2].Err, info.Sheets[3].Err = nil, nil
+	info.Sheets[0].facts, info.Sheets[1].facts = nil, nil
 	want := []SheetInfo{
 		{Name: "Roster", FreeCol: 3},
 		{Name: "Two", FreeCol: 7},

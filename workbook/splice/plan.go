@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"fmt"
+	"io"
 	"maps"
 	"slices"
 	"strconv"
@@ -27,6 +28,7 @@ type target struct {
 	facts      facts
 	xf         []int // format index by Cell.Style
 	filter     Range // new range of the automatic filter; zero to leave it
+	last       int   // row after which a survey ends; 0 for none
 }
 
 func (t *target) cleared(row, col int) bool { return t.clear.contains(row, col) }
@@ -55,7 +57,11 @@ func newPlan(ctx context.Context, p *pkg, edit Edit) (*plan, error) {
 		if err != nil {
 			return nil, inSheet(err, edit.Sheets[i].Name)
 		}
-		if err := p.survey(ctx, t); err != nil {
+		known, err := pl.adopt(ctx, t)
+		if err == nil && !known {
+			err = p.survey(ctx, t)
+		}
+		if err != nil {
 			return nil, inSheet(err, t.ref.Name)
 		}
 		pl.targets = append(pl.targets, t)
@@ -129,13 +135,50 @@ func (p *pkg) survey(ctx context.Context, t *target) error {
 		return err
 	}
 	defer rc.Close()
-	if err := t.run(ctx, rc, nil); err != nil {
+	if err := t.run(ctx, rc, nil); err != nil && err != io.EOF {
 		return err
 	}
-	if err := p.tables(&t.facts, t.ref.Sheet); err != nil {
-		return err
+	return p.checkBlocks(t)
+}
+
+// adopt takes the facts of an earlier survey and reports whether they are enough,
+// because all new cells are to the right of the old ones.
+func (pl *plan) adopt(ctx context.Context, t *target) (bool, error) {
+	at := slices.IndexFunc(pl.edit.Known.Sheets, func(s SheetInfo) bool { return s.Name == t.ref.Name && s.facts != nil })
+	if at < 0 || len(t.req.Clear) > 0 || pl.edit.Known.Sheets[at].facts.implied {
+		return false, nil
 	}
-	return t.checkBlocks()
+	f := *pl.edit.Known.Sheets[at].facts
+	f.likes, f.used = map[Address]*like{}, map[int]bool{}
+	cells := newSource(t.req.Cells, t.styles)
+	defer cells.stop()
+	for {
+		if err := cells.advance(); err != nil {
+			return false, err
+		}
+		if !cells.ok {
+			break
+		}
+		if cells.cell.Col <= f.old.LastCol {
+			return false, nil
+		}
+		f.count(&cells.cell)
+	}
+	// The looks of single cells are read on their own.
+	looks := pl.pkg.target(&Sheet{}, t.ref)
+	looks.facts.likes = t.facts.likes
+	for at := range t.facts.likes {
+		looks.last = max(looks.last, at.Row)
+	}
+	if looks.last > 0 {
+		if err := pl.pkg.survey(ctx, looks); err != nil {
+			return false, err
+		}
+	}
+	f.likes = t.facts.likes
+	f.blocks = slices.DeleteFunc(slices.Clone(f.blocks), func(b block) bool { return b.kind == ErrTable })
+	t.facts = f
+	return true, pl.pkg.checkBlocks(t)
 }
 
 // formats sets the format index of every style on every sheet.

@@ -119,6 +119,10 @@ type Edit struct {
 	Sheets []Sheet
 	Styles []Style
 	Names  []Name // no two alike
+
+	// Known is what Inspect returned of the same workbook, which saves reading the
+	// old cells once more where all new ones are to the right of them. It may be zero.
+	Known Info
 }
 
 // Name is a hidden name of the whole workbook for a cell, which spreadsheet programs
