@@ -21,7 +21,8 @@ type ReadOptions = reading.Options
 // single cells, columns or rows is in the Problems of the roster and its rows. An
 // error means that nothing could be read: a [*source.Error], or that of the
 // Password option. A file that ends in .csv, .tsv or .txt is read as text, as one
-// sheet with the name of the file.
+// sheet with the name of the file; one that ends in .ods as an OpenDocument
+// spreadsheet.
 func Open(path string, opt ReadOptions) (*Roster, error) {
 	f, size, err := source.OpenFile(path)
 	if err != nil {

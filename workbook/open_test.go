@@ -72,6 +72,7 @@ func TestOpenRefuses(t *testing.T) {
 		{"password", write("password.xlsx", encrypted.Bytes()), ReadOptions{}, source.ErrLocked, "the file is protected by a password"},
 		{"text", write("text.xlsx", []byte("Name;Age\n")), ReadOptions{}, source.ErrNotWorkbook, "this is a text file, not a workbook"},
 		{"cut", write("cut.xlsx", good[:len(good)/2]), ReadOptions{}, source.ErrDamaged, "the file is damaged or was not copied to its end"},
+		{"another ending", write("named.xls", good), ReadOptions{}, source.ErrNotWorkbook, "give it the ending .xlsx"},
 		{"only charts", write("chart.xlsx", buildBook(t, chart, sheetOf{"People", nil})), ReadOptions{}, source.ErrNoCells, "only charts"},
 		{"blank", write("blank.xlsx", buildBook(t, nil, sheetOf{"People", nil})), ReadOptions{}, source.ErrNoHeader, "looked for headers such as Name, ID"},
 		{"near miss", write("near.xlsx", buildBook(t, nil, sheetOf{"People", [][]any{{"Fammily name", "Distence"}, {"Ada", 1}}})), ReadOptions{}, source.ErrNoHeader, `"Fammily name" in People!A1 looks like "Family name"`},

@@ -24,8 +24,8 @@ import (
 
 // WriteOptions says how results are written.
 type WriteOptions struct {
-	// InPlace writes into the roster itself, after a dated backup beside it. A
-	// text file cannot be written into.
+	// InPlace writes into the roster itself, after a dated backup beside it. It must
+	// not be [source.Foreign].
 	InPlace bool
 	// BreakSignature allows writing a signed workbook, which voids the signature.
 	BreakSignature bool
@@ -59,7 +59,7 @@ var ErrSigned = errors.New("the roster is digitally signed, and the signature wo
 // name everything that was there before is compared with the roster; any
 // difference, and any failure, leaves what was there.
 //
-// The rows of a text file are written as a new workbook. A roster with a
+// A text file, an OpenDocument spreadsheet and a template become a new workbook. A roster with a
 // password gets a copy with the same password; it is decrypted in memory only.
 func WriteResults(ctx context.Context, roster *Roster, outcomes []result.Outcome, dst string, opt WriteOptions) (Written, error) {
 	if err := checkTarget(roster, dst, opt); err != nil {
@@ -205,13 +205,13 @@ func lockInto(pending *safefile.Pending, plain []byte, password string) error {
 // extension.
 func checkTarget(roster *Roster, dst string, opt WriteOptions) error {
 	src := roster.Path
-	from, to := filepath.Ext(src), filepath.Ext(dst)
+	from, to, foreign := filepath.Ext(src), filepath.Ext(dst), source.Foreign(src)
 	switch {
-	case roster.In.Text && opt.InPlace:
-		return fmt.Errorf("%s is a text file, which has no room for result columns; the results go into a workbook beside it", src)
-	case roster.In.Text && !strings.EqualFold(to, ".xlsx"):
-		return fmt.Errorf("the results of a text file are a workbook: the name must end in .xlsx, not %q", to)
-	case !roster.In.Text && !strings.EqualFold(from, to):
+	case foreign != "" && opt.InPlace:
+		return fmt.Errorf("%s is %s, which cannot hold result columns; the results go into a workbook beside it", src, foreign)
+	case foreign != "" && !strings.EqualFold(to, ".xlsx"):
+		return fmt.Errorf("the results of %s are a workbook: the name must end in .xlsx, not %q", foreign, to)
+	case foreign == "" && !strings.EqualFold(from, to):
 		return fmt.Errorf("the results are a copy of the roster and keep its kind: the name must end in %s, not %q", from, to)
 	}
 	same, err := sameFile(src, dst)

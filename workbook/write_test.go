@@ -87,7 +87,7 @@ func mustWrite(t *testing.T, path, dst string, opt WriteOptions) Written {
 	if opt.InPlace {
 		before = w.Backup
 	}
-	if !roster.In.Text && roster.In.Scheme == 0 {
+	if source.Foreign(path) == "" && roster.In.Scheme == 0 {
 		wantOldCells(t, roster, before, dst)
 	}
 	return w

@@ -65,7 +65,7 @@ func meantCommand(app *cli.App, word string) error {
 	if near != "" {
 		return usageError(fmt.Sprintf("there is no command %q; did you mean %q?", word, near))
 	}
-	return usageError(fmt.Sprintf("there is no command %q, and the name of a roster ends in .xlsx, .xlsm or .csv", word))
+	return usageError(fmt.Sprintf("there is no command %q, and the name of a roster ends in .xlsx, .xlsm, .ods or .csv", word))
 }
 
 // split separates options, with their values, from operands.

@@ -28,7 +28,8 @@ func runCommand() *cli.Command {
 		ArgsUsage: "ROSTER.xlsx",
 		Description: `Scores every person and writes beside the roster ROSTER-scored.xlsx (a copy with
 result columns at the right) and ROSTER-reports with one PDF a person. The
-roster may be a text file (.csv, .tsv, .txt). A copy has the roster's password.
+roster may be of another kind (.ods, .csv, .tsv, .txt). A copy has the roster's
+password.
 
 Example:  tenback run fitness-week.xlsx --sheet "Class 8B"
 
@@ -82,8 +83,8 @@ func runPlanFromFlags(c *cli.Context) (runPlan, error) {
 	}
 	p := runPlan{roster: roster, read: reading, earlier: c.StringSlice("earlier"), words: c.String("words"), combined: c.Bool("combined"), byGroup: c.Bool("by-group"), out: c.String("out"), inPlace: c.Bool("in-place"), breakSignature: c.Bool("break-signature"),
 		reports: !c.Bool("no-reports"), quiet: c.Bool("quiet")}
-	if p.inPlace && source.IsText(roster) {
-		return runPlan{}, usageError(fmt.Sprintf("--in-place: %s is a text file, which cannot hold result columns; without it they go into a workbook beside the file", filepath.Base(roster)))
+	if what := source.Foreign(roster); p.inPlace && what != "" {
+		return runPlan{}, usageError(fmt.Sprintf("--in-place: %s is %s, which cannot hold result columns; without it they go into a workbook beside the file", filepath.Base(roster), what))
 	}
 	switch {
 	case p.combined && !p.reports:
@@ -107,7 +108,7 @@ func (p runPlan) scored() string {
 		return p.roster
 	}
 	ending := filepath.Ext(p.roster)
-	if source.IsText(p.roster) {
+	if source.Foreign(p.roster) != "" {
 		ending = ".xlsx"
 	}
 	return filepath.Join(p.out, p.base()+batch.ScoredEnding+ending)

@@ -2,6 +2,7 @@ package locked
 
 import (
 	"bytes"
+	"cmp"
 	"crypto/aes"
 	"crypto/cipher"
 	"crypto/hmac"
@@ -9,7 +10,9 @@ import (
 	"encoding/base64"
 	"encoding/binary"
 	"fmt"
+	"maps"
 	"math/rand/v2"
+	"slices"
 	"testing"
 	"unicode/utf16"
 
@@ -89,10 +92,7 @@ func agile(t testing.TB, plain []byte, password string) []byte {
 func container(t testing.TB, streams map[string][]byte) []byte {
 	t.Helper()
 	const sector, end, none = 512, 0xFFFFFFFE, 0xFFFFFFFF
-	names := []string{"EncryptionInfo", "EncryptedPackage"}
-	if _, ok := streams["Workbook"]; ok {
-		names = []string{"Workbook"}
-	}
+	names := slices.SortedFunc(maps.Keys(streams), func(a, b string) int { return cmp.Compare(len(a), len(b)) }) // as the format asks
 	var body []byte
 	var fat []uint32
 	chain := func(data []byte) (start uint32) {

@@ -12,6 +12,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"regexp"
 
 	"github.com/richardlehane/mscfb"
 	"github.com/xuri/excelize/v2"
@@ -36,14 +37,16 @@ const (
 )
 
 var (
-	// ErrNotLocked means that the compound file holds no encrypted workbook; it may
-	// be an .xls file from before 2007.
+	// ErrNotLocked means that the compound file holds no workbook.
 	ErrNotLocked = errors.New("no workbook with a password")
+	// ErrOld means that the compound file is an .xls workbook.
+	ErrOld = errors.New("an .xls file from before 2007")
 	// ErrPassword means that the password does not open the workbook.
 	ErrPassword = errors.New("wrong password")
 	// ErrDamaged means that the container is broken.
 	ErrDamaged = errors.New("damaged file")
-	// ErrUnsupported means another encryption, as with a certificate.
+	// ErrUnsupported means another encryption, as with a certificate or by the
+	// management of rights.
 	ErrUnsupported = errors.New("encrypted in an unusual way")
 	// ErrTooLarge means over MaxBytes.
 	ErrTooLarge = errors.New("larger than this program unlocks")
@@ -75,30 +78,37 @@ func inspect(r io.ReaderAt) (scheme Scheme, size uint64, err error) {
 	if err != nil {
 		return 0, 0, fmt.Errorf("%w: %w", ErrDamaged, err)
 	}
-	var version, length [8]byte
-	infos, packages := 0, 0
+	var info []byte
+	var length [8]byte
+	infos, packages, old := 0, 0, false
 	for _, f := range doc.File {
 		switch f.Name {
 		case "EncryptionInfo":
 			infos++
-			_, err = io.ReadFull(f, version[:])
+			info, err = io.ReadAll(io.LimitReader(f, maxInfo))
 		case "EncryptedPackage":
 			packages++
 			_, err = io.ReadFull(f, length[:])
+		case "Workbook", "Book":
+			old = true
 		}
 		if err != nil {
 			return 0, 0, fmt.Errorf("%w: %w", ErrDamaged, err)
 		}
 	}
 	switch {
+	case packages == 0 && old:
+		return 0, 0, ErrOld
 	case packages == 0:
 		return 0, 0, ErrNotLocked
-	case packages > 1 || infos != 1:
+	case infos == 0: // rights are managed elsewhere
+		return 0, 0, ErrUnsupported
+	case packages > 1 || infos > 1 || len(info) < 4:
 		return 0, 0, ErrDamaged
 	}
-	major, minor := binary.LittleEndian.Uint16(version[:]), binary.LittleEndian.Uint16(version[2:])
+	major, minor := binary.LittleEndian.Uint16(info), binary.LittleEndian.Uint16(info[2:])
 	switch {
-	case major == 4 && minor == 4:
+	case major == 4 && minor == 4 && isUsual(info):
 		scheme = Agile
 	case major >= 2 && major <= 4 && minor == 2:
 		scheme = Standard
@@ -106,6 +116,22 @@ func inspect(r io.ReaderAt) (scheme Scheme, size uint64, err error) {
 		return 0, 0, ErrUnsupported
 	}
 	return scheme, binary.LittleEndian.Uint64(length[:]), nil
+}
+
+// maxInfo bounds the description of an encryption.
+const maxInfo = 64 << 10
+
+// isUsual reports whether an Agile encryption is of the ciphers that excelize knows,
+// and with a password first.
+func isUsual(info []byte) bool {
+	ciphers := regexp.MustCompile(`cipher(?:Algorithm|Chaining)="([^"]*)"`)
+	for _, m := range ciphers.FindAllSubmatch(info, -1) {
+		if used := string(m[1]); used != "AES" && used != "ChainingModeCBC" {
+			return false
+		}
+	}
+	first := regexp.MustCompile(`<keyEncryptor uri="[^"]*/([^"/]*)"`).FindSubmatch(info)
+	return first == nil || string(first[1]) == "password"
 }
 
 // Open returns the decrypted zip of a compound file, byte for byte, and does not
@@ -122,7 +148,7 @@ func Open(raw []byte, password string) (plain []byte, scheme Scheme, err error) 
 	}
 	plain, err = excelize.Decrypt(raw, &excelize.Options{Password: password})
 	switch {
-	case errors.Is(err, excelize.ErrUnsupportedHashAlgorithm), errors.Is(err, excelize.ErrUnsupportedEncryptMechanism):
+	case errors.Is(err, excelize.ErrUnsupportedHashAlgorithm), errors.Is(err, excelize.ErrUnsupportedEncryptMechanism), errors.Is(err, excelize.ErrMaxSpinCount):
 		return nil, 0, fmt.Errorf("%w: %w", ErrUnsupported, err)
 	case err != nil:
 		return nil, 0, fmt.Errorf("%w: %w", ErrDamaged, err)

@@ -71,7 +71,6 @@ func (b *Book) Sheets() []Sheet { return b.sheets }
 func (b *Book) Date1904() bool { return b.date1904 }
 
 func (b *Book) read() error {
-	noWorkbook := &opc.Error{Kind: opc.ErrNotWorkbook, Why: "the file is a zip archive but no workbook", Do: opc.DoChoose}
 	top, err := b.Rels("")
 	if err != nil {
 		return err
@@ -83,10 +82,8 @@ func (b *Book) read() error {
 		}
 	}
 	switch {
-	case b.Main == nil && b.Part("content.xml") != nil:
-		return &opc.Error{Kind: opc.ErrNotWorkbook, Why: "this is an OpenDocument file", Do: "open it in your spreadsheet program and save it as .xlsx"}
 	case b.Main == nil:
-		return noWorkbook
+		return b.NoWorkbook()
 	case strings.HasSuffix(opc.Key(b.Main.Name), ".bin"):
 		return &opc.Error{Kind: opc.ErrUnsupported, Why: "the workbook is in the binary .xlsb format", Do: opc.DoResave}
 	}
@@ -104,16 +101,16 @@ func (b *Book) read() error {
 			b.texts = b.Part(r.Target)
 		}
 	}
-	return b.readSheets(byID, noWorkbook)
+	return b.readSheets(byID)
 }
 
-func (b *Book) readSheets(byID map[string]opc.Rel, noWorkbook error) error {
+func (b *Book) readSheets(byID map[string]opc.Rel) error {
 	inSheets := false
 	return b.eachStart(b.Main, func(s *xmlscan.Scanner) error {
 		name := xmlscan.LocalName(s.Name)
 		switch {
 		case s.Level == 1 && name != "workbook":
-			return noWorkbook
+			return b.NoWorkbook()
 		case s.Level == 2:
 			inSheets = name == "sheets"
 			if name == "workbookPr" {

@@ -10,7 +10,7 @@ import (
 var (
 	ErrEmpty       = errors.New("the file is empty")
 	ErrLocked      = errors.New("password protected or an old .xls file")
-	ErrNotWorkbook = errors.New("not an .xlsx or .xlsm workbook")
+	ErrNotWorkbook = errors.New("not a workbook")
 	ErrDamaged     = errors.New("damaged file")
 	ErrLimit       = errors.New("larger than this program reads")
 	ErrUnsupported = errors.New("form of file not supported")

@@ -16,7 +16,6 @@ import (
 	"net/url"
 	"path"
 	"strings"
-	"unicode/utf8"
 
 	"github.com/klauspost/readahead"
 )
@@ -102,16 +101,6 @@ func Open(r io.ReaderAt, size int64, lim Limits) (*Package, error) {
 		p.Parts = append(p.Parts, part)
 	}
 	return p, nil
-}
-
-func notZip(head []byte, err error) error {
-	switch {
-	case bytes.HasPrefix(head, []byte("PK")):
-		return &Error{Kind: ErrDamaged, Why: "the file is damaged or was not copied to its end", Do: DoCopy, Cause: err}
-	case utf8.Valid(head[:max(0, len(head)-utf8.UTFMax)]) && !bytes.ContainsRune(head, 0):
-		return &Error{Kind: ErrNotWorkbook, Why: "this is a text file, not a workbook", Do: "open it in your spreadsheet program and save it as .xlsx, or give it the ending .csv"}
-	}
-	return &Error{Kind: ErrNotWorkbook, Why: "this is not a workbook", Do: DoChoose}
 }
 
 // Part returns the part with that name or key, or nil.

@@ -29,13 +29,13 @@ func InMemory(b []byte) Plain {
 }
 
 // OpenPlain opens the workbook that results are spliced into: the decrypted
-// roster, or a new workbook with the rows of a text file.
+// roster, or the new workbook that is made of another kind of file.
 func OpenPlain(r *roster.Roster) (Plain, error) {
 	f, size, err := OpenFile(r.Path)
 	if err != nil {
 		return Plain{}, err
 	}
-	if !r.In.Text && r.In.Scheme == 0 {
+	if Foreign(r.Path) == "" && r.In.Scheme == 0 {
 		return Plain{ReaderAt: f, Size: size, shut: f.Close}, nil
 	}
 	defer f.Close()
@@ -43,15 +43,20 @@ func OpenPlain(r *roster.Roster) (Plain, error) {
 	if r.In.Text {
 		most = delimited.MaxBytes
 	}
-	raw, err := io.ReadAll(io.LimitReader(f, most+1))
+	plain, err := io.ReadAll(io.LimitReader(f, most+1))
+	if err == nil && r.In.Scheme != 0 {
+		plain, _, err = locked.Open(plain, r.In.Password)
+	}
 	if err != nil {
 		return Plain{}, err
 	}
-	var plain []byte
-	if r.In.Text {
-		plain, err = bookOfText(raw, r)
-	} else {
-		plain, _, err = locked.Open(raw, r.In.Password)
+	switch at := bytes.NewReader(plain); {
+	case r.In.Text:
+		plain, err = bookOfText(plain, r)
+	case ending(r.Path) == odsEnding:
+		plain, err = ofSpreadsheet(at, at.Size())
+	case ending(r.Path) == templateEnding:
+		plain, err = ofTemplate(at, at.Size())
 	}
 	if err != nil {
 		return Plain{}, err

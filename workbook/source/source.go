@@ -8,8 +8,6 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
-	"slices"
-	"strings"
 
 	"tenback/workbook/grid"
 	"tenback/workbook/locked"
@@ -66,7 +64,7 @@ func Open(path string, r io.ReaderAt, size int64, password func() (string, error
 	n, _ := r.ReadAt(head, 0)
 	head = head[:n]
 	isZip, isContainer := bytes.HasPrefix(head, []byte("PK\x03\x04")), locked.IsContainer(head)
-	if IsText(path) {
+	if isText(path) {
 		if isZip || isContainer {
 			return nil, &Error{Path: path, Kind: ErrNotWorkbook, Why: fmt.Sprintf("this is a workbook with the ending %s; give it the ending .xlsx", filepath.Ext(path))}
 		}
@@ -81,22 +79,25 @@ func Open(path string, r io.ReaderAt, size int64, password func() (string, error
 		f.In = in
 		r, size = bytes.NewReader(plain), int64(len(plain))
 	}
+	if ending(path) == odsEnding {
+		plain, err := ofSpreadsheet(r, size)
+		if err != nil {
+			return nil, Fail(path, "", err)
+		}
+		r, size = bytes.NewReader(plain), int64(len(plain))
+	}
 	book, err := ooxml.Open(r, size)
 	if err != nil {
 		return nil, Fail(path, "", err)
+	}
+	if old := ending(path); old == ".xls" || old == ".xlsb" || old == ".xlt" {
+		return nil, &Error{Path: path, Kind: ErrNotWorkbook, Why: fmt.Sprintf("this is an .xlsx workbook with the ending %s; give it the ending .xlsx", old)}
 	}
 	f.Book, f.Signed = Workbook{book}, book.Signed()
 	return f, nil
 }
 
-// textEndings holds the endings of text files.
-var textEndings = []string{".csv", ".tsv", ".txt"}
-
-// IsText reports by the ending whether a roster is a text file such as CSV. Its
-// results go into a new workbook, never into the file itself.
-func IsText(path string) bool {
-	return slices.Contains(textEndings, strings.ToLower(filepath.Ext(path)))
-}
+const notOpened = "the file is encrypted in a way that can't be opened here, such as with a certificate or managed rights; save it as .xlsx with an ordinary password or none"
 
 // unlock decrypts a workbook.
 func unlock(path string, r io.ReaderAt, size int64, ask func() (string, error)) ([]byte, roster.Container, error) {
@@ -104,10 +105,12 @@ func unlock(path string, r io.ReaderAt, size int64, ask func() (string, error)) 
 		return nil, roster.Container{}, &Error{Path: path, Kind: kind, Why: why, Cause: cause}
 	}
 	switch _, err := locked.Inspect(r); {
+	case errors.Is(err, locked.ErrOld):
+		return fail(ErrUnsupported, "this is a workbook of the kind .xls from before 2007, which is not read here; open it in your spreadsheet program and save it as .xlsx", err)
 	case errors.Is(err, locked.ErrNotLocked):
-		return fail(ErrUnsupported, "this is an old .xls file; open it in your spreadsheet program and save it as .xlsx", err)
+		return fail(ErrNotWorkbook, "this is no workbook but another kind of office file; copy its table into a new sheet of your spreadsheet program and save that as .xlsx", err)
 	case errors.Is(err, locked.ErrUnsupported):
-		return fail(ErrUnsupported, "the file is encrypted in a way that can't be opened here; save it as .xlsx with an ordinary password or none", err)
+		return fail(ErrUnsupported, notOpened, err)
 	case err != nil:
 		return fail(ErrDamaged, "the file looks like one with a password or like an old .xls file, and is damaged; ask for a fresh copy of the file", err)
 	case size > locked.MaxBytes:
@@ -132,7 +135,7 @@ func unlock(path string, r io.ReaderAt, size int64, ask func() (string, error)) 
 	case errors.Is(err, locked.ErrPassword):
 		return fail(ErrPassword, "the password does not open the file; type it again, and mind capital letters", err)
 	case errors.Is(err, locked.ErrUnsupported):
-		return fail(ErrUnsupported, "the file is encrypted in a way that can't be opened here; save it as .xlsx with an ordinary password or none", err)
+		return fail(ErrUnsupported, notOpened, err)
 	case err != nil:
 		return fail(ErrDamaged, "the file is damaged; ask for a fresh copy of the file", err)
 	}

@@ -9,13 +9,12 @@ import (
 	"tenback/cmd/internal/terminal"
 	"tenback/workbook"
 	"tenback/workbook/grid"
-	"tenback/workbook/source"
 )
 
 // Diagnose prints what was read, without any text of the roster.
 func Diagnose(w io.Writer, read Scored) {
 	roster, outcomes := read.Roster, read.Outcomes
-	fmt.Fprintf(w, "text file %t, password %t, signed %t\n", source.IsText(roster.Path), roster.Locked(), roster.Signed)
+	fmt.Fprintf(w, "text file %t, password %t, signed %t\n", roster.In.Text, roster.Locked(), roster.Signed)
 	names := map[string]string{}
 	for i, s := range slices.Concat(roster.Sheets, roster.Lists) {
 		names[s.Name] = fmt.Sprintf("sheet %d", i+1)
