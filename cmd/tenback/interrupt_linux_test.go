@@ -43,9 +43,10 @@ func TestInterrupted(t *testing.T) {
 				if status := statusOf(err, signal); status != statusStopped && !(args[0] == "watch" && status == statusOK) {
 					t.Errorf("status %d after %v", status, signal)
 				}
-				left, err := filepath.Glob(filepath.Join(dir, "*", ".tenback-*.tmp"))
-				if here, _ := filepath.Glob(filepath.Join(dir, ".tenback-*.tmp")); err != nil || len(left)+len(here) > 0 {
-					t.Errorf("left behind: %v %v %v", left, here, err)
+				for _, pattern := range []string{".tenback-*.tmp", "*/.tenback-*.tmp", ".*.tenback-lock"} {
+					if left, err := filepath.Glob(filepath.Join(dir, pattern)); err != nil || len(left) > 0 {
+						t.Errorf("left behind: %v %v", left, err)
+					}
 				}
 				noHalfFiles(t, dir, nil)
 			}

@@ -13,6 +13,7 @@ import (
 	"syscall"
 	"time"
 
+	"tenback/cmd/internal/single"
 	"tenback/cmd/internal/terminal"
 	"tenback/workbook/safefile"
 )
@@ -44,6 +45,7 @@ func wait(ctx context.Context, ended <-chan int) (status int) {
 		return status
 	case <-time.After(grace):
 		safefile.Abandon()
+		single.Abandon()
 		return conclude(os.Stderr, ctx.Err())
 	}
 }

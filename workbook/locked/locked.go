@@ -40,7 +40,7 @@ var (
 	// ErrNotLocked means that the compound file holds no workbook.
 	ErrNotLocked = errors.New("no workbook with a password")
 	// ErrOld means that the compound file is an .xls workbook.
-	ErrOld = errors.New("an .xls file from before 2007")
+	ErrOld = errors.New("an .xls workbook")
 	// ErrPassword means that the password does not open the workbook.
 	ErrPassword = errors.New("wrong password")
 	// ErrDamaged means that the container is broken.

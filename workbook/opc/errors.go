@@ -9,7 +9,7 @@ import (
 // The kinds of failure that concern the file as such.
 var (
 	ErrEmpty       = errors.New("the file is empty")
-	ErrLocked      = errors.New("password protected or an old .xls file")
+	ErrLocked      = errors.New("password protected or an .xls workbook")
 	ErrNotWorkbook = errors.New("not a workbook")
 	ErrDamaged     = errors.New("damaged file")
 	ErrLimit       = errors.New("larger than this program reads")

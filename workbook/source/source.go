@@ -106,7 +106,7 @@ func unlock(path string, r io.ReaderAt, size int64, ask func() (string, error)) 
 	}
 	switch _, err := locked.Inspect(r); {
 	case errors.Is(err, locked.ErrOld):
-		return fail(ErrUnsupported, "this is a workbook of the kind .xls from before 2007, which is not read here; open it in your spreadsheet program and save it as .xlsx", err)
+		return fail(ErrUnsupported, "this is a workbook in the older .xls format, which is not read here; open it in your spreadsheet program and save it as .xlsx", err)
 	case errors.Is(err, locked.ErrNotLocked):
 		return fail(ErrNotWorkbook, "this is no workbook but another kind of office file; copy its table into a new sheet of your spreadsheet program and save that as .xlsx", err)
 	case errors.Is(err, locked.ErrUnsupported):

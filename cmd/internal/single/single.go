@@ -5,11 +5,24 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"sync"
 
 	"github.com/gofrs/flock"
 )
 
 var errBusy = errors.New("another tenback is writing results of this roster; wait until it is done and run again")
+
+// held holds the functions that release the locks of this program.
+var held sync.Map // by path
+
+// Abandon releases the locks, because the program is about to exit in the middle of
+// its work.
+func Abandon() {
+	held.Range(func(_, release any) bool {
+		release.(func())()
+		return true
+	})
+}
 
 // tries bounds the attempts while holders remove their lock files.
 const tries = 5
@@ -29,7 +42,12 @@ func Take(folder, base string) (release func(), err error) {
 			return nil, errBusy
 		}
 		if still(lock, path) {
-			return func() { letGo(lock, path) }, nil
+			release := func() {
+				held.Delete(path)
+				letGo(lock, path)
+			}
+			held.Store(path, release)
+			return release, nil
 		}
 		_ = lock.Unlock() // of a removed file
 	}
