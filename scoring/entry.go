@@ -28,6 +28,7 @@ type Entry struct {
 	Tested time.Time // zero if not given
 	// YearsAtMost bounds an unknown age on the test day; 0 if nothing is known.
 	YearsAtMost float64
+	MayBeChild  bool    // someone of unknown age in a school is not scored as an adult
 	Trials      []Trial // the field tests done, in the order of the sheet
 	// Mornings counts the mornings whose median the resting heart rate is; 0 for a
 	// single reading.

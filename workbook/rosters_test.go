@@ -119,6 +119,15 @@ func readInFull(path string) string {
 		}
 		problems = append(problems, o.Problems()...)
 	}
+	for i, q := range roster.Questions {
+		if i == 0 {
+			b.WriteString("\nasked\n")
+		}
+		fmt.Fprintf(&b, "  %s!%s %q: %s\n", q.Sheet, q.Cell, q.Header, q.What)
+		for _, c := range q.Choices {
+			fmt.Fprintf(&b, "      %s: %s\n", c.Meaning, c.Example)
+		}
+	}
 	blocking := true
 	for i, f := range roster.Findings(problems) {
 		switch {

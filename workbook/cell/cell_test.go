@@ -342,8 +342,6 @@ func TestParseTime(t *testing.T) {
 	inMinutes := with(func(c *TimeContext) { c.Style = InMinutes })
 	dotted := with(func(c *TimeContext) { c.Style = Dotted })
 	race := TimeContext{Least: time.Second, Most: 6 * time.Hour}
-	decimalColumn := with(func(c *TimeContext) { c.Column.Decimal = true })
-	secondsColumn := with(func(c *TimeContext) { c.Column.Seconds = true })
 	const both = "doubt: this could be "
 	for _, tc := range []struct {
 		c    TimeContext
@@ -441,8 +439,8 @@ func TestParseTime(t *testing.T) {
 		{run, num("11.3", "0.00"), both + "11:30 (minutes and seconds) or 11.3 minutes (11:18)"},
 		{run, text("11.30"), both + "11:30 (minutes and seconds) or 11.3 minutes (11:18)"},
 		{run, text("11,30"), both + "11:30 (minutes and seconds) or 11.3 minutes (11:18)"},
-		{run, num("11.75", ""), "11m45s by the column"},
-		{run, num("11.366666666", ""), "11m22s by the column"},
+		{run, num("11.75", ""), "11m45s the only possible"},
+		{run, num("11.366666666", ""), "11m22s the only possible"},
 		{run, num("11", `0.0 "min"`), "11m0s"},
 		{run, num("690", `0 "s"`), "11m30s"},
 		{run, num("690.4", ""), "11m30.4s the only possible"},
@@ -462,44 +460,15 @@ func TestParseTime(t *testing.T) {
 		{dotted, text("11.30"), "11m30s"},
 		{dotted, text("11.03"), "11m3s"},
 		{dotted, num("11.75", ""), "doubt: a minute does not have so many seconds"},
-		{decimalColumn, num("11.37", ""), "11m22.2s by the column"},
-		{secondsColumn, num("1130", ""), "18m50s by the column"},
 		// Never a value.
 		{run, Raw{Text: "#DIV/0!", Kind: Error}, "doubt: the cell holds the error #DIV/0!"},
 		{run, Raw{Kind: Uncached}, "doubt: the result of the formula is not stored"},
 		{run, text(strings.Repeat("1", 500)), "doubt: the text is too long"},
 	} {
 		got, d := ParseTime(tc.r, tc.c)
-		rule := map[TimeRule]string{FromHours: " from hours", ByEvidence: " by the column", ByPossibility: " the only possible"}[got.Rule]
+		rule := map[TimeRule]string{FromHours: " from hours", ByPossibility: " the only possible"}[got.Rule]
 		if s := outcome(got.Duration.String()+rule, d); s != tc.want && !(strings.HasPrefix(tc.want, "doubt: ") && strings.HasPrefix(s, tc.want)) {
 			t.Errorf("%q (%+v) in %+v:\n got %s\nwant %s", tc.r.Text, tc.r.Format, tc.c, s, tc.want)
-		}
-	}
-}
-
-func TestTimeEvidence(t *testing.T) {
-	run := TimeContext{Least: 7 * time.Minute, Most: 25 * time.Minute}
-	for _, tc := range []struct {
-		cells []Raw
-		want  TimeEvidence
-	}{
-		{[]Raw{num("11.37", ""), num("10.5", "")}, TimeEvidence{}},
-		{[]Raw{num("11.37", ""), num("10.6", "")}, TimeEvidence{Decimal: true}},
-		{[]Raw{text("11,37"), text("10,99")}, TimeEvidence{Decimal: true}},
-		{[]Raw{num("83.7", "")}, TimeEvidence{}}, // no possible time, so it says nothing
-		{[]Raw{num("11.3667", "")}, TimeEvidence{Decimal: true}},
-		{[]Raw{num("0.479", "h:mm")}, TimeEvidence{}},
-		{[]Raw{text("11:75")}, TimeEvidence{}},
-		{[]Raw{num("1130", ""), num("930", "")}, TimeEvidence{}},
-		{[]Raw{num("1130", ""), num("690", "")}, TimeEvidence{Seconds: true}},
-		{[]Raw{num("1130", ""), num("460", "")}, TimeEvidence{Seconds: true}}, // 4:60 is none
-	} {
-		var e TimeEvidence
-		for _, r := range tc.cells {
-			e.Observe(r, run)
-		}
-		if e != tc.want {
-			t.Errorf("%v: %+v, want %+v", tc.cells, e, tc.want)
 		}
 	}
 }

@@ -13,6 +13,7 @@ type Format struct {
 	Zeros    uint8        // least number of digits before the decimals, as in 00000
 	Seconds  bool         // a Clock that shows seconds
 	Unit     scoring.Unit // unit that the format shows behind the number, as in 0.0 "min"
+	Word     bool         // shows a word that is no unit
 }
 
 // FormatClass groups number formats.
@@ -43,11 +44,13 @@ func ParseFormat(code string) Format {
 		return Format{}
 	}
 	bare, literal := bareFormat(code)
-	unit, _ := UnitOf(literal) // most show none
+	unit, known := UnitOf(literal) // most show none
+	word := !known && HasLetters(literal)
 	f := Format{Unit: unit}
 	has := func(chars string) bool { return strings.ContainsAny(bare, chars) }
 	switch {
 	case strings.Contains(bare, "general") || bare == "":
+		f.Word = word
 		return f
 	case strings.Contains(bare, "e+") || strings.Contains(bare, "e-"):
 		f.Class = Plain
@@ -74,7 +77,7 @@ func ParseFormat(code string) Format {
 	if !has("0#?") {
 		return f
 	}
-	f.Class = Plain
+	f.Class, f.Word = Plain, word
 	whole, decimals, _ := strings.Cut(bare, ".")
 	f.Decimals = uint8(min(strings.Count(decimals, "0"), 30))
 	f.Zeros = uint8(min(strings.Count(whole, "0"), 30))

@@ -256,8 +256,13 @@ func storedAmount(r Raw, m Measure) (scoring.Quantity, *Doubt) {
 		return scoring.Q(x*100, scoring.Percent), nil
 	case f.Class == PerCent:
 		return scoring.Quantity{}, doubt(fixPlain.With(m.Fix), isPercentage)
+	case f.Word:
+		return scoring.Quantity{}, doubt(m.Fix, formatWord)
+	case SameWord(f.Unit, m.Unit):
 	case f.Unit != scoring.NoUnit && f.Unit.Converts(m.Unit):
 		return scoring.Q(x, f.Unit), nil
+	case f.Unit != scoring.NoUnit:
+		return scoring.Quantity{}, wrongUnit(f.Unit.String(), m)
 	}
 	if !m.Unclear.IsZero() {
 		return scoring.Quantity{}, doubt(m.Fix, m.Unclear)

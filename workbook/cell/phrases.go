@@ -41,6 +41,7 @@ var (
 	severalNums = phrases.Say("several-numbers", "there is more than one number in the cell")
 	noUnit      = phrases.Phrase("no-unit", "{Text} behind the number is not a known unit")
 	otherUnit   = phrases.Phrase("other-unit", "{Text} is not a unit for this column")
+	formatWord  = phrases.Say("format-word", "the number format shows a word that is not a known unit")
 )
 
 // FixTime says how to type a time.

@@ -2,6 +2,7 @@ package cell
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"tenback/scoring"
@@ -37,35 +38,49 @@ type coding struct{ male, female string }
 
 // sexCodings holds the pairs of letters in use, folded. A letter may mean one sex
 // in one language and the other in the next: M is mujer beside H, and meisje
-// beside J. So a letter counts only if the letters of its column agree on a pair.
-//
-// common marks pairs that decide where a column has only one letter.
+// beside J. So a letter counts only if the header's language and the letters of
+// the column agree on a pair.
 var sexCodings = []struct {
 	coding
-	common bool
+	langs string // all languages if empty
+	// alone marks pairs that decide where a column has only one letter; only, those
+	// that no language but their own uses.
+	alone, only bool
 }{
-	{coding{"m", "f"}, true}, // en, fr, it, es, pt
-	{coding{"m", "w"}, true}, // de
-	{coding{"m", "k"}, true}, // pl, sv, nb, da
-	{coding{"m", "v"}, true}, // nl
-	{coding{"h", "f"}, true}, // fr: homme, femme
-	{coding{"h", "m"}, false},
-	{coding{"b", "g"}, false}, // en: boy, girl
-	{coding{"g", "f"}, false}, // fr: garçon, fille
-	{coding{"g", "j"}, false}, // nb: gutt, jente
-	{coding{"j", "m"}, false}, // nl: jongen, meisje
-	{coding{"p", "f"}, false}, // sv: pojke, flicka
-	{coding{"d", "p"}, false}, // da: dreng, pige
-	{coding{"l", "p"}, false}, // id: laki-laki, perempuan
-	{coding{"e", "k"}, false}, // tr: erkek, kadın
-	{coding{"p", "t"}, false}, // fi: poika, tyttö
+	{coding{"m", "f"}, "", true, false},
+	{coding{"m", "w"}, "de en", true, false},
+	{coding{"m", "k"}, "pl sv nb da", true, false},
+	{coding{"m", "v"}, "nl", true, false},
+	{coding{"h", "f"}, "fr", true, false}, // homme, femme
+	{coding{"h", "m"}, "es", true, false}, // hombre, mujer
+	{coding{"v", "m"}, "es", true, false}, // varón, mujer
+	{coding{"v", "d"}, "es", true, true},  // varón, dama
+	{coding{"u", "d"}, "it", true, true},  // uomo, donna
+	{coding{"b", "g"}, "en", false, false},
+	{coding{"g", "f"}, "fr", false, false},    // garçon, fille
+	{coding{"g", "j"}, "nb", false, false},    // gutt, jente
+	{coding{"j", "m"}, "nl de", false, false}, // jongen, meisje; Junge, Mädchen
+	{coding{"h", "d"}, "nl de", false, true},  // Herren, Damen
+	{coding{"p", "f"}, "sv", false, false},    // pojke, flicka
+	{coding{"d", "p"}, "da", false, true},     // dreng, pige
+	{coding{"l", "p"}, "id", false, false},    // laki-laki, perempuan
+	{coding{"e", "k"}, "tr", false, false},    // erkek, kadın
+	{coding{"p", "t"}, "fi", false, false},    // poika, tyttö
+	{coding{"m", "n"}, "fi", false, true},     // mies, nainen
+	{coding{"m", "z"}, "cs", true, false},     // muž, žena
+	{coding{"f", "n"}, "hu", true, true},      // férfi, nő
 }
+
+// sexLanguages holds the headers whose word, folded, tells the language.
+var sexLanguages = [][2]string{{"sexo", "es"}, {"sesso", "it"}, {"sexe", "fr"}, {"geschl", "de"}, {"geslacht", "nl"}, {"kjonn", "nb"}, {"plec", "pl"},
+	{"kelamin", "id"}, {"cinsiyet", "tr"}, {"sukupuoli", "fi"}, {"pohlavi", "cs"}, {"kon", "sv da"}, {"nem", "hu"}, {"m/v", "nl"}}
 
 // SexColumn is what the header and the cells of a column reveal about its codes.
 // The zero value is ready to use.
 type SexColumn struct {
-	seen   map[string]bool // single letters in use
-	Codes  map[string]scoring.Sex
+	seen   map[string]bool        // single letters in use
+	langs  []string               // of the header; nil if not known
+	Codes  map[string]scoring.Sex // what numbers and letters mean
 	legend bool
 }
 
@@ -83,7 +98,7 @@ func ParseSexCodes(s string) (map[string]scoring.Sex, error) {
 	return codes, nil
 }
 
-var legendPart = Pattern(`(\d{1,2})(?:\s*[=:-]\s*)?(\p{L}+)|(\p{L}+)\s*[=:-]\s*(\d{1,2})`)
+var legendPart = Pattern(`(\d{1,2})(?:\s*[=:-]\s*)?(\p{L}+)|(\p{L}+)\s*[=:-]\s*(\d{1,2})|\b(\p{L})\s*=\s*(\p{L}{3,})`)
 var letterPair = Pattern(`(?:^|[\s(\[:,])(\p{L})\s*/\s*(\p{L})(?:$|[\s)\],])`)
 
 // ObserveHeader parses a legend in a header, such as "Sex (1 = male, 2 = female)"
@@ -95,16 +110,20 @@ func (c *SexColumn) ObserveHeader(header string) {
 	s := Fold(header)
 	for _, m := range legendPart().FindAllStringSubmatch(s, -1) {
 		code, word := m[1], m[2]
-		if code == "" {
+		switch {
+		case m[5] != "":
+			code, word = m[5], m[6]
+		case code == "":
 			code, word = m[4], m[3]
 		}
 		if sex, ok := c.word(word); ok && sex != scoring.SexUnspecified {
 			c.addCode(code, sex)
 		}
 	}
-	if strings.Contains(s, "kelamin") {
-		c.see("l") // Indonesian: laki-laki, perempuan
-		c.see("p")
+	for _, l := range sexLanguages {
+		if strings.HasPrefix(s, l[0]) || len(l[0]) > 3 && strings.Contains(s, l[0]) {
+			c.langs = append(c.langs, strings.Fields(l[1])...)
+		}
 	}
 	for _, m := range letterPair().FindAllStringSubmatch(s, -1) {
 		c.see(m[1])
@@ -129,6 +148,14 @@ func (c *SexColumn) see(letter string) {
 			c.seen[letter] = true
 		}
 	}
+}
+
+// spoken reports whether the header's language may use a pair.
+func (c *SexColumn) spoken(langs string, only bool) bool {
+	if len(c.langs) == 0 {
+		return !only
+	}
+	return langs == "" || slices.ContainsFunc(c.langs, func(l string) bool { return strings.Contains(langs, l) })
 }
 
 // Observe adds the evidence of one cell.
@@ -181,6 +208,9 @@ func (c *SexColumn) code(key string) (scoring.Sex, *Doubt) {
 }
 
 func (c *SexColumn) word(key string) (scoring.Sex, bool) {
+	if sex, ok := c.Codes[key]; ok {
+		return sex, true
+	}
 	if sex, ok := c.letter(key); ok {
 		return sex, sex != scoring.SexUnspecified
 	}
@@ -204,12 +234,24 @@ func (c *SexColumn) twice(key string) (sex scoring.Sex, ok bool) {
 // letter parses a letter of sexCodings; ok is false for anything else. The sex is
 // unspecified if the possible pairs disagree.
 func (c *SexColumn) letter(key string) (sex scoring.Sex, ok bool) {
-	for _, wantCommon := range []bool{true, false} {
-		found := scoring.SexUnspecified
+	possible := c.Open(key)
+	switch {
+	case len(possible) == 1:
+		return possible[0], true
+	case len(possible) > 1:
+		return scoring.SexUnspecified, true
+	}
+	return c.mixed(key)
+}
+
+// Open returns the sexes that a letter may mean by the pairs that explain the
+// column.
+func (c *SexColumn) Open(key string) (sexes []scoring.Sex) {
+	for _, alone := range []bool{true, false} {
+		if alone && len(c.seen) > 1 {
+			continue
+		}
 		for _, k := range sexCodings {
-			if wantCommon && !k.common || !c.allows(k.coding) {
-				continue
-			}
 			var this scoring.Sex
 			switch key {
 			case k.male:
@@ -219,26 +261,33 @@ func (c *SexColumn) letter(key string) (sex scoring.Sex, ok bool) {
 			default:
 				continue
 			}
-			ok = true
-			if found != scoring.SexUnspecified && found != this {
-				return scoring.SexUnspecified, true
+			if (!alone || k.alone && (len(c.langs) > 0 || k.langs != "es")) && c.spoken(k.langs, k.only) && c.allows(k.coding) && !slices.Contains(sexes, this) {
+				sexes = append(sexes, this)
 			}
-			found = this
 		}
-		if found != scoring.SexUnspecified {
-			return found, true
+		if len(sexes) > 0 {
+			return sexes
 		}
 	}
-	if ok {
-		return scoring.SexUnspecified, true
-	}
-	return c.mixed(key)
+	return nil
 }
 
-// allows reports whether a pair explains every letter seen in the column.
+// Letters returns the letters seen that may mean either sex, in order.
+func (c *SexColumn) Letters() (open []string) {
+	for letter := range c.seen {
+		if c.Codes[letter] == scoring.SexUnspecified && len(c.Open(letter)) > 1 {
+			open = append(open, letter)
+		}
+	}
+	slices.Sort(open)
+	return open
+}
+
+// allows reports whether a pair explains every letter seen in the column, but for
+// those that may say neither.
 func (c *SexColumn) allows(k coding) bool {
 	for letter := range c.seen {
-		if letter != k.male && letter != k.female {
+		if letter != k.male && letter != k.female && !otherSex.has(letter) {
 			return false
 		}
 	}
@@ -249,10 +298,10 @@ func (c *SexColumn) allows(k coding) bool {
 // and W. It counts if every pair that has it and another letter seen agrees.
 func (c *SexColumn) mixed(key string) (sex scoring.Sex, ok bool) {
 	for _, k := range sexCodings {
-		if key != k.male && key != k.female {
+		if key != k.male && key != k.female || !c.spoken(k.langs, k.only) {
 			continue
 		}
-		ok = true
+		ok = !otherSex.has(key)
 		if !c.seen[k.male] || !c.seen[k.female] {
 			continue
 		}
@@ -263,7 +312,7 @@ func (c *SexColumn) mixed(key string) (sex scoring.Sex, ok bool) {
 		if sex != scoring.SexUnspecified && sex != this {
 			return scoring.SexUnspecified, true
 		}
-		sex = this
+		sex, ok = this, true
 	}
 	return sex, ok
 }

@@ -27,17 +27,6 @@ type TimeContext struct {
 	// readings; a value outside is still read.
 	Least, Most time.Duration
 	Style       TimeStyle
-	Column      TimeEvidence
-}
-
-// TimeEvidence is what the plain numbers of a column reveal about each other.
-type TimeEvidence struct {
-	// Decimal is set where some number can only be minutes with decimals, not
-	// minutes.seconds.
-	Decimal bool
-	// Seconds is set where some number can only be seconds, not minutes and
-	// seconds without a separator.
-	Seconds bool
 }
 
 // TimeRule is how a time was found, if that is worth a remark.
@@ -47,7 +36,6 @@ type TimeRule uint8
 const (
 	Plainly       TimeRule = iota
 	FromHours              // hours and minutes of a spreadsheet, meant as minutes and seconds
-	ByEvidence             // minutes with decimals, or seconds, because of the rest of the column
 	ByPossibility          // the only reading that is possible in the test
 )
 
@@ -216,8 +204,7 @@ func (c TimeContext) stored(r Raw) (Time, *Doubt) {
 	case f.Unit == scoring.Seconds:
 		return c.choose([]timeReading{asSeconds(x)})
 	}
-	whole, decimals, _ := strings.Cut(trim(x), ".")
-	return c.plain(x, whole, decimals)
+	return c.plain(bareOf(x))
 }
 
 // clock parses a fraction of a day that is shown as a time.
@@ -243,47 +230,79 @@ func (c TimeContext) clock(days float64, f Format) (Time, *Doubt) {
 }
 
 // plain parses a number without a unit.
-func (c TimeContext) plain(x float64, whole, decimals string) (Time, *Doubt) {
-	dotted, isDotted := minutesDotSeconds(whole, decimals)
-	switch c.Style {
-	case InSeconds:
-		return c.choose([]timeReading{asSeconds(x)})
-	case InMinutes:
-		return c.choose([]timeReading{asMinutes(x)})
-	case Dotted:
-		if !isDotted {
-			return Time{}, doubt(FixTime, noSuchSeconds)
-		}
-		return c.choose([]timeReading{minSec(dotted)})
+func (c TimeContext) plain(b Bare) (Time, *Doubt) {
+	if c.Style == Unsaid {
+		return c.choose(c.plainReadings(b))
 	}
-	return c.choose(c.plainReadings(x, whole, decimals))
+	d, ok := b.As(c.Style)
+	if !ok {
+		return Time{}, doubt(FixTime, noSuchSeconds)
+	}
+	return Time{Duration: d}, nil
 }
 
 // plainReadings returns all readings of a number without a unit.
-func (c TimeContext) plainReadings(x float64, whole, decimals string) []timeReading {
+func (c TimeContext) plainReadings(b Bare) []timeReading {
 	var all []timeReading
-	if x < 1 {
-		if t, d := c.clock(x, Format{Class: Clock}); d == nil {
+	if b.Amount < 1 {
+		if t, d := c.clock(b.Amount, Format{Class: Clock}); d == nil {
 			all = append(all, timeReading{d: t.Duration, label: asUnformatted, rule: t.Rule})
 		}
 	}
-	inSeconds, inMinutes := asSeconds(x), asMinutes(x)
-	if decimals != "" {
-		if dotted, ok := minutesDotSeconds(whole, decimals); ok && !c.Column.Decimal {
-			all = append(all, minSec(dotted))
-		} else {
-			inMinutes.rule = ByEvidence
-		}
-		return append(all, inMinutes, inSeconds)
-	}
-	if c.Column.Seconds {
-		inSeconds.rule = ByEvidence
-		return append(all, inSeconds)
-	}
-	if d, ok := minutesAndSeconds(whole); ok {
+	if d, ok := b.As(Dotted); ok && (b.decimals != "" || len(b.whole) > 2) {
 		all = append(all, minSec(d))
 	}
-	return append(all, inSeconds, inMinutes)
+	if b.decimals != "" {
+		return append(all, asMinutes(b.Amount), asSeconds(b.Amount))
+	}
+	return append(all, asSeconds(b.Amount), asMinutes(b.Amount))
+}
+
+// Bare is a number without a unit or a format that gives it a meaning.
+type Bare struct {
+	Amount          float64
+	whole, decimals string
+}
+
+// bareOf returns a number as typed: a stored 8.449999999999999 was typed as 8.45.
+func bareOf(x float64) Bare {
+	s := strconv.FormatFloat(x, 'g', 15, 64)
+	x, _ = strconv.ParseFloat(s, 64)
+	whole, decimals, _ := strings.Cut(trim(x), ".")
+	return Bare{x, whole, decimals}
+}
+
+// BareNumber returns the number of a cell; ok is false if the cell holds anything
+// besides.
+func BareNumber(r Raw) (b Bare, ok bool) {
+	switch {
+	case r.Kind == Number && !r.Format.IsTemporal() && r.Format.Class != PerCent && r.Format.Unit == scoring.NoUnit:
+		x, d := storedNumber(r)
+		return bareOf(x), d == nil
+	case r.Kind == Text && len(r.Text) <= maxText:
+		m := typedNumber().FindStringSubmatch(Clean(r.Text))
+		if m == nil || m[3] != "" {
+			return Bare{}, false
+		}
+		return Bare{parseParts(m[1], m[2]), m[1], m[2]}, true
+	}
+	return Bare{}, false
+}
+
+// Fraction returns the digits behind the point.
+func (b Bare) Fraction() string { return b.decimals }
+
+// As returns the time that a style reads; ok is false if there is none.
+func (b Bare) As(style TimeStyle) (d time.Duration, ok bool) {
+	switch {
+	case style == InSeconds:
+		return seconds(b.Amount), b.Amount > 0
+	case style == InMinutes:
+		return seconds(b.Amount * 60), b.Amount > 0
+	case b.decimals == "" && len(b.whole) > 2:
+		return minutesAndSeconds(b.whole)
+	}
+	return minutesDotSeconds(b.whole, b.decimals)
 }
 
 // minutesDotSeconds parses 11.30, or 11.3 that lost its zero, as 11 min 30 s.
@@ -302,37 +321,6 @@ func minutesAndSeconds(whole string) (time.Duration, bool) {
 		return 0, false
 	}
 	return minutesDotSeconds(whole[:len(whole)-2], whole[len(whole)-2:])
-}
-
-// Observe adds the evidence of one cell.
-func (e *TimeEvidence) Observe(r Raw, c TimeContext) {
-	var s string
-	switch {
-	case c.Style != Unsaid || r.Format.IsTemporal():
-		return
-	case r.Kind == Number:
-		x, d := storedNumber(r)
-		if d != nil || x <= 0 || x > maxSeconds {
-			return
-		}
-		s = trim(x)
-	case r.Kind == Text && len(r.Text) <= maxText:
-		s = Clean(r.Text)
-	}
-	m := typedNumber().FindStringSubmatch(s)
-	if m == nil || m[3] != "" {
-		return
-	}
-	x := parseParts(m[1], m[2])
-	if m[2] != "" {
-		if _, ok := minutesDotSeconds(m[1], m[2]); !ok && x >= 1 && c.fits(asMinutes(x).d) {
-			e.Decimal = true
-		}
-		return
-	}
-	if d, ok := minutesAndSeconds(m[1]); len(m[1]) >= 3 && !(ok && c.fits(d)) && c.fits(asSeconds(x).d) {
-		e.Seconds = true
-	}
 }
 
 func parseParts(whole, decimals string) float64 {

@@ -131,7 +131,7 @@ func (c TimeContext) typed(s string) ([]timeReading, *Doubt) {
 		}
 		return nil, nil
 	}
-	t, d := c.plain(x, m[1], m[2])
+	t, d := c.plain(Bare{x, m[1], m[2]})
 	if d != nil {
 		return nil, d
 	}

@@ -60,10 +60,22 @@ func (ns Names) Placed(answers []roster.ColumnAnswer, texts []string) (placed Na
 	return placed, gone
 }
 
-// MatchAt finds the meaning of the header of a column, counted from 1.
-func (ns Names) MatchAt(column int, header string) (heading.Heading, bool) {
+// Told returns the text that a column, counted from 1, is read by: what the user
+// called it, else its header.
+func (ns Names) Told(column int, header string) (known string, told bool) {
 	if known, ok := ns.at[column]; ok {
+		return known, true
+	}
+	if known, ok := ns.Renamed[heading.Key(header)]; ok {
+		return known, true
+	}
+	return header, false
+}
+
+// MatchAt finds the meaning of the header of a column.
+func (ns Names) MatchAt(column int, header string) (heading.Heading, bool) {
+	if known, told := ns.Told(column, header); told {
 		return named(known)
 	}
-	return ns.Match(header)
+	return heading.Match(header)
 }

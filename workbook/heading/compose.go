@@ -201,7 +201,11 @@ func (s *said) column() (Heading, bool) {
 	t := s.done.test
 	switch {
 	case isPersonal(m):
-		return withHints([]roster.Meaning{m}, s.hints), s.allow(m)
+		h := withHints([]roster.Meaning{m}, s.hints)
+		if s.isPulse(m) {
+			s.counted(&h)
+		}
+		return h, s.allow(m)
 	case m.Role != roster.InputData && m.Role != roster.Result && m.Role != roster.HeartRate && m.Role != roster.LevelPart && m.Role != roster.ShuttlePart:
 		return Heading{Meaning: m}, s.allow(m)
 	case m.Input == scoring.ShuttleLaps && m.Test == nil && t == nil && len(s.done.metres) == 0:

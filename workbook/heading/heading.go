@@ -62,6 +62,7 @@ func (v *vocabulary) match(header string) (Heading, bool) {
 		return Heading{}, false
 	}
 	h, ok := v.compose(append(context(v.lexicon.parse(above)), ps...))
+	h.unitInPhrase(own)
 	if ok && day != "" {
 		h.Term = strings.TrimSpace(h.Term + " " + day)
 	}

@@ -128,3 +128,14 @@ func IsUnit(text string) bool {
 	_, _, style := readHints([]string{inner})
 	return style == cell.Dotted
 }
+
+// unitInPhrase sets the unit in the parentheses of a header whose phrase holds
+// them, such as "12 minute run distance (m)".
+func (h *Heading) unitInPhrase(header string) {
+	_, inside := cutParentheses(cell.Fold(shorten(header)))
+	for _, text := range inside {
+		if u, ok := cell.UnitOf(text); ok && !h.UnitGiven && h.Unclear.IsZero() && u == h.Unit {
+			h.UnitGiven = true
+		}
+	}
+}

@@ -58,6 +58,7 @@ func joinRows(lines, lists []Line) (row *roster.Row, doubt scoring.Said) {
 			j.row.Entry.Tested = line.Row.Entry.Tested
 		}
 		j.values(line, false)
+		j.row.Entry.MayBeChild = j.row.Entry.MayBeChild || line.Row.Entry.MayBeChild
 		j.trials(line)
 	}
 	lists = j.mornings(lists)

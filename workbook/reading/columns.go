@@ -7,6 +7,7 @@ import (
 	"tenback/scoring"
 	"tenback/scoring/fieldtests"
 	"tenback/workbook/cell"
+	"tenback/workbook/header"
 	"tenback/workbook/heading"
 	"tenback/workbook/roster"
 	"tenback/workbook/rowwords"
@@ -35,7 +36,11 @@ type sheetColumn struct {
 	choices []string                 // known headers that an unclear one may mean
 	weak    bool                     // laps of the shuttle run, unless a title says otherwise
 
-	times    cell.TimeEvidence
+	known string         // the text that the meaning comes from
+	told  bool           // by the user
+	order cell.DateOrder // of day and month
+	asked bool           // its cells wait for an answer
+
 	levels   cell.LevelColumn
 	dates    cell.DateColumn
 	sexes    cell.SexColumn
@@ -139,4 +144,7 @@ func (cs columns) onlyReach() bool {
 }
 
 // leaveOut returns the value of --column that leaves a column out.
-func leaveOut(c *sheetColumn) string { return strconv.Quote(c.Header + "=ignore") }
+func leaveOut(c *sheetColumn) string { return optionColumn(c.Header, header.Ignored) }
+
+// optionColumn returns the value of --column that names a column's meaning.
+func optionColumn(head, meaning string) string { return strconv.Quote(head + "=" + meaning) }

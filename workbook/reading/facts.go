@@ -34,7 +34,11 @@ func (opt *Options) dateContext(date1904 bool) cell.DateContext {
 func (f *facts) dateContext(c *sheetColumn) cell.DateContext {
 	ctx := f.dates
 	ctx.Birth = c.Meaning.Role == roster.Birth
-	if ctx.Order == cell.AnyOrder {
+	switch {
+	case ctx.Order != cell.AnyOrder:
+	case c.order != cell.AnyOrder:
+		ctx.Order = c.order
+	default:
 		ctx.Order = c.dates.Order()
 	}
 	return ctx
@@ -71,7 +75,7 @@ func (f *facts) oldestToday(born cell.Day) float64 {
 
 // timeContext returns what is known about a time besides its cell.
 func (f *facts) timeContext(c *sheetColumn, t *scoring.Test) cell.TimeContext {
-	ctx := cell.TimeContext{Style: c.style, Column: c.times}
+	ctx := cell.TimeContext{Style: c.style}
 	if c.Meaning.Input == scoring.StageTime {
 		info := scoring.StageTime.Info()
 		ctx.Least, ctx.Most = duration(scoring.Q(info.Min, info.Unit)), duration(scoring.Q(info.Max, info.Unit))

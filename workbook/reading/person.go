@@ -139,7 +139,7 @@ func (rr *rowReader) readSex(c *sheetColumn) {
 	for _, d := range c.alike() {
 		sex, doubt := d.sexes.ParseSex(rr.raw.cells[d.slot])
 		if doubt != nil {
-			rr.block(d, doubt.What, doubt.Fix)
+			rr.unread(d, doubt)
 			return
 		}
 		if sex != scoring.SexUnspecified {
@@ -165,7 +165,12 @@ func (rr *rowReader) readDay(c *sheetColumn) (day cell.Day, at *sheetColumn) {
 		}
 		day, doubt := cell.ParseDate(r, ctx)
 		if doubt != nil {
-			rr.block(d, doubt.What, doubt.Fix)
+			ctx.Order = cell.DayFirst
+			if _, other := cell.ParseDate(r, ctx); d.asked && other == nil {
+				rr.unread(d, doubt)
+			} else {
+				rr.block(d, doubt.What, doubt.Fix)
+			}
 			return cell.Day{}, nil
 		}
 		if day.ShortYear {

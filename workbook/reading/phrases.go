@@ -77,8 +77,6 @@ var (
 	columnsMany      = phrases.Phrase("many-columns", "this and the columns after it were not used: more than {Most} are in use")
 	fixColumnsMany   = phrases.Say("fix-many-columns", "remove the columns that are not needed")
 	clocks           = phrases.Phrase("clocks", "this and {Cell} ({Header}) are the clock at the finish and the start; add a column with the difference, named after the test: \"1.5 mile run\"")
-	whichHeartRate   = phrases.Say("which-heart-rate", "this may be the resting heart rate or the one in the test, so it was not used")
-	fixHeartRate     = phrases.Say("fix-heart-rate", "call it \"Resting heart rate\" or \"Heart rate at the end\"")
 	headerWhichTest  = phrases.Say("header-which-test", "the header does not name the test, so the column was not used")
 	fixHeaderTest    = phrases.Say("fix-header-test", "name the test in the header, such as \"1.5 mile run\", or add a column \"Test\"")
 	noTestToLeft     = phrases.Say("no-test-to-left", "no test is named to the left of this result, so it was not used")
@@ -109,6 +107,12 @@ var (
 	fixHiddenColumns = phrases.Say("fix-hidden-columns", "leave out what is not to be used with --column \"HEADER=ignore\"")
 )
 
+// Columns judged by their values.
+var (
+	waits     = phrases.Phrase("waits", "this waits for an answer about the column {Header}")
+	fixReadSo = phrases.Say("fix-read-so", "if that is wrong, say so in the header")
+)
+
 // Sheets and files.
 var (
 	hiddenRows      = phrases.Phrase("hidden-rows", "hidden rows were read like the others: {Count}, from this one on")
@@ -135,7 +139,6 @@ var (
 // remarkTexts are said once of a column, however many cells they concern.
 var remarkTexts = map[remark]scoring.Said{
 	readFromHours:     phrases.Say("from-hours", "the spreadsheet stores hours and minutes, read as minutes and seconds"),
-	readByEvidence:    phrases.Say("by-evidence", "plain numbers were read as minutes with decimals or as seconds, because other numbers in the column can be nothing else"),
 	readByPossibility: phrases.Say("by-possibility", "read in the only way possible in this test"),
 	readShortYear:     phrases.Say("short-year", "the year has two digits; the last possible century was used"),
 	readYearOnly:      phrases.Say("year-only", "only the year of birth is given, so the age is right within half a year"),

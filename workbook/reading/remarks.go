@@ -10,7 +10,6 @@ type remark uint8
 
 const (
 	readFromHours remark = iota
-	readByEvidence
 	readByPossibility
 	readShortYear
 	readYearOnly

@@ -30,6 +30,7 @@ func (s *settler) settle(headers []string, own map[int]string, ns header.Names) 
 			continue
 		}
 		c := &sheetColumn{Column: roster.Column{Index: i + 1, Header: text, Own: id}}
+		c.known, c.told = ns.Told(i+1, text)
 		switch {
 		case isOwn:
 			c.Meaning.Role = roster.Ours
@@ -166,7 +167,6 @@ func (s *settler) settleHeartRates() {
 		case s.columns.input(scoring.ExerciseHR) != nil:
 			in = scoring.RestingHR
 		default:
-			s.say(c, true, fixHeartRate, whichHeartRate)
 			continue
 		}
 		c.Meaning = roster.Meaning{Role: roster.InputData, Input: in, Unit: scoring.BeatsPerMinute}
@@ -314,7 +314,7 @@ func (s *settler) choose() (used columns) {
 			if !result.NamesReport(&c.Column) {
 				continue
 			}
-		case roster.Unknown, roster.HeartRate, roster.Unscored, roster.Other:
+		case roster.Unknown, roster.Unscored, roster.Other:
 			continue
 		}
 		if len(used) == maxColumns {

@@ -49,6 +49,7 @@ func (rd *reader) readSheet(s *survey) error {
 	sr.useCellAnswers()
 	sr.showValues()
 	sr.observe()
+	rd.roster.Questions = append(rd.roster.Questions, sr.judge()...)
 	sr.weighRows()
 	s.sheet.Rows = make([]roster.Row, 0, len(sr.body.rows))
 	for i := range sr.body.rows {
@@ -121,7 +122,8 @@ func (sr *sheetReader) splitAgeSex() {
 	c.Meaning = roster.Meaning{Role: roster.InputData, Input: scoring.Age, Unit: scoring.Years}
 	sexes := &sheetColumn{Column: c.Column, slot: len(sr.used)}
 	sexes.Meaning = roster.Meaning{Role: roster.InputData, Input: scoring.SexInput}
-	sexes.sexes.ObserveHeader(c.Header)
+	sexes.known, sexes.told = c.known, c.told
+	sexes.sexes.ObserveHeader(c.known)
 	sexes.sexes.Codes = sr.facts.sexCodes
 	sr.used = append(sr.used, sexes)
 	for i := range sr.body.rows {
@@ -147,16 +149,6 @@ func (sr *sheetReader) observe() {
 		case c.Meaning.Role == roster.InputData && c.Meaning.Input == scoring.ShuttleLevel:
 			for i := range sr.body.rows {
 				c.levels.Observe(sr.body.rows[i].cells[c.slot])
-			}
-		case c.Meaning.Role == roster.InputData && c.Meaning.Input == scoring.Time:
-			for i := range sr.body.rows {
-				c.times.Observe(sr.body.rows[i].cells[c.slot], sr.facts.timeContext(c, c.Meaning.Test))
-			}
-		case c.Meaning.Role == roster.Result:
-			for i := range sr.body.rows {
-				if t := sr.testBefore(&sr.body.rows[i], c); t != nil && t.HasResult(scoring.Time) {
-					c.times.Observe(sr.body.rows[i].cells[c.slot], sr.facts.timeContext(c, t))
-				}
 			}
 		}
 	}
@@ -216,6 +208,7 @@ func (sr *sheetReader) readRow(raw *rawRow) (row roster.Row, ok bool) {
 	}
 	sr.below = false
 	rr.readAge()
+	rr.row.Entry.MayBeChild = sr.school
 	rr.readPersonal()
 	if sr.noSex && sr.sex != scoring.SexUnspecified {
 		rr.row.Entry.SetSex(sr.sex, "")

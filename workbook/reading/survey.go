@@ -29,6 +29,7 @@ type survey struct {
 	noSex    bool                  // no column has the sex
 	sex      scoring.Sex           // the sex in a title
 	isList   bool                  // people without results
+	school   bool                  // the sheet speaks of a school
 	right    map[grid.Address]bool // cells confirmed right as they are
 	problems []roster.Problem
 }
@@ -79,7 +80,7 @@ func (rd *reader) survey(tab ooxml.Sheet) (*survey, error) {
 	}
 	for _, c := range s.used {
 		if c.Meaning.Role == roster.InputData && c.Meaning.Input == scoring.SexInput {
-			c.sexes.ObserveHeader(c.Header)
+			c.sexes.ObserveHeader(c.known)
 			if codes := rd.facts.sexCodes; len(codes) > 0 {
 				c.sexes.Codes = codes
 			}
@@ -97,6 +98,7 @@ func (rd *reader) survey(tab ooxml.Sheet) (*survey, error) {
 		s.day = titled.Day
 		s.say(titled.Said)
 	}
+	s.school = rd.speaksOfSchool(s.sheet, title)
 	s.sheet.NoteUnrecognised()
 	return s, nil
 }

@@ -120,7 +120,7 @@ func (t *table) keep(number int, hidden bool, cells []ooxml.Cell) error {
 	t.last = number
 	at := 0
 	for _, c := range cells {
-		if c.Kind == cell.Text && !row.summary {
+		if c.Kind == cell.Text && !row.summary && !t.isOurs(c.Col) {
 			row.summary, _ = rowwords.IsSummary(c.Text)
 		}
 		for at < len(t.used) && t.used[at].Index < c.Col {

@@ -14,7 +14,7 @@ import (
 func (cs columns) idle() (all columns) {
 	for _, c := range cs {
 		switch c.Meaning.Role {
-		case roster.Unknown, roster.HeartRate, roster.Unscored, roster.Other:
+		case roster.Unknown, roster.Unscored, roster.Other:
 			all = append(all, c)
 		}
 	}

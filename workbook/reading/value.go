@@ -45,6 +45,20 @@ func (cr *cellReader) confirmed(c *sheetColumn) bool {
 	return cr.right[grid.Address{Row: cr.raw.number, Col: c.Index}]
 }
 
+// unread reports a cell that can't be read, because of a doubt or because its
+// column waits for an answer.
+func (cr *cellReader) unread(c *sheetColumn, doubt *cell.Doubt) {
+	if !c.asked {
+		cr.block(c, doubt.What, doubt.Fix)
+		return
+	}
+	n := len(cr.problems)
+	cr.block(c, waits.With(scoring.Quoted(c.Header)), scoring.Said{})
+	for i := range cr.problems[n:] {
+		cr.problems[n+i].Waits = true
+	}
+}
+
 // say adds a remark, unless the user confirmed the cell.
 func (cr *cellReader) say(c *sheetColumn, what, fix scoring.Said) {
 	if !cr.confirmed(c) && cr.facts.bound.Admit() {
@@ -88,6 +102,10 @@ func (cr *cellReader) readCell(c *sheetColumn, t *scoring.Test) ([]value, bool) 
 		return cr.readMinutesSeconds(c)
 	}
 	if r.IsBlank() {
+		return nil, false
+	}
+	if c.asked && !cell.SaysNoResult(r) {
+		cr.unread(c, nil)
 		return nil, false
 	}
 	in := inputFor(c, t)
@@ -275,7 +293,7 @@ func (cr *cellReader) readMinutesSeconds(c *sheetColumn) ([]value, bool) {
 }
 
 func (cr *cellReader) remarkTime(c *sheetColumn, t cell.Time) {
-	kinds := map[cell.TimeRule]remark{cell.FromHours: readFromHours, cell.ByEvidence: readByEvidence, cell.ByPossibility: readByPossibility}
+	kinds := map[cell.TimeRule]remark{cell.FromHours: readFromHours, cell.ByPossibility: readByPossibility}
 	if kind, ok := kinds[t.Rule]; ok {
 		p := cr.problem(c, scoring.Said{}, scoring.Said{})
 		p.Fix = readAs.With(t.Duration)

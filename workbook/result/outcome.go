@@ -66,6 +66,7 @@ type Reason uint8
 // The reasons, the one to act on first.
 const (
 	ToMend         Reason = iota + 1 // a cell is wrong
+	Unanswered                       // a column waits for an answer
 	NeedsOtherTest                   // see [Problem.OtherTest]
 	WithoutResult                    // no test was done, or none is typed yet
 )
@@ -80,6 +81,8 @@ func (o *Outcome) WhyLeftOut() Reason {
 		// A row without a result is pointed at by the name in it.
 		empty := len(o.Row.Entry.Trials) == 0 && p.Cell == o.Row.Person.NameCell
 		switch {
+		case p.Waits:
+			why = min(why, Unanswered)
 		case p.OtherTest:
 			why = min(why, NeedsOtherTest)
 		case p.Blocking && !empty:
@@ -91,7 +94,8 @@ func (o *Outcome) WhyLeftOut() Reason {
 
 // Problems lists the problems of the rows, then the tests that could not be scored.
 func (o *Outcome) Problems() []roster.Problem {
-	problems := slices.Clone(o.Row.Problems)
+	// What waits for an answer is told where it costs the score.
+	problems := slices.DeleteFunc(slices.Clone(o.Row.Problems), func(p roster.Problem) bool { return p.Waits && !o.LeftOut() })
 	for _, r := range o.Refused {
 		p := roster.Problem{Blocking: true, OtherTest: r.OtherTest, What: r.Why, Fix: r.Fix}
 		p.Sheet, p.Cell = o.place(cmp.Or(r.Cell, r.ResultCell, o.Row.Person.NameCell))

@@ -23,6 +23,9 @@ type Problem struct {
 	// Answerable is set where Read is all that the cell holds, and something else can
 	// be read instead.
 	Answerable bool
+	// Waits is set on the cells of a column that a [Question] asks about: no cell is
+	// wrong, and one answer serves all.
+	Waits bool
 	// OnlyUntested is set where nothing has been entered for the person yet.
 	OnlyUntested bool
 }

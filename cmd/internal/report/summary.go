@@ -61,12 +61,14 @@ func Summary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome) 
 }
 
 // splitOtherTest separates findings that a cell can correct from those that need
-// another test.
+// another test. Cells that wait for an answer about their column are left out.
 func splitOtherTest(blocking []workbook.Finding) (mend, others []workbook.Finding) {
 	for _, f := range blocking {
-		if f.OtherTest {
+		switch {
+		case f.Waits:
+		case f.OtherTest:
 			others = append(others, f)
-		} else {
+		default:
 			mend = append(mend, f)
 		}
 	}
@@ -74,7 +76,7 @@ func splitOtherTest(blocking []workbook.Finding) (mend, others []workbook.Findin
 }
 
 // leftOutWords say why people were not scored.
-var leftOutWords = map[result.Reason]string{result.ToMend: "with a cell to mend", result.NeedsOtherTest: batch.NeedOtherTest, result.WithoutResult: "without a test result"}
+var leftOutWords = map[result.Reason]string{result.ToMend: "with a cell to mend", result.Unanswered: "waiting for an answer about a column", result.NeedsOtherTest: batch.NeedOtherTest, result.WithoutResult: "without a test result"}
 
 // leftOutText returns how many were not scored and why, empty if all were.
 func leftOutText(outcomes []workbook.Outcome) string {
