@@ -10,7 +10,7 @@ import (
 // beats holds the least and the greatest median of heart rates in beats a minute,
 // rough and assumed. Below the least, beats were counted over a shorter time.
 var beats = map[scoring.Input][2]float64{
-	scoring.RestingHR:  {39, 110},
+	scoring.RestingHR:  {38, 110},
 	scoring.ExerciseHR: {75, 215},
 	scoring.RecoveryHR: {55, 205},
 	scoring.MaxHR:      {110, 225},
@@ -112,5 +112,5 @@ func (c *Column) judgeShuttles() {
 }
 
 // fewLaps is a median of laps that only a group of the least fit would reach:
-// about level 2.
-const fewLaps = 12
+// about level 1.
+const fewLaps = 8

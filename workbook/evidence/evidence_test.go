@@ -3,6 +3,7 @@ package evidence
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"strconv"
 	"strings"
 	"testing"
@@ -195,6 +196,54 @@ func TestChoicesAreKnown(t *testing.T) {
 			open := c.Meaning.Role == roster.HeartRate || c.Meaning.Input == scoring.ShuttleLevel
 			if choice.Meaning != "ignore" && (!ok || !sure && !open || choice.Example.IsZero()) {
 				t.Errorf("%q: the choice %q is %v, example %q", columns, choice.Meaning, h.Meaning, choice.Example)
+			}
+		}
+	}
+}
+
+// Sound rosters of very different people raise no question: children, the very fit,
+// the unfit, the old, the tall, in groups of one to thirty.
+func TestSoundRostersAreNotAskedAbout(t *testing.T) {
+	for _, who := range []struct {
+		name                                            string
+		age, mass, stature, rest, pulse, laps, distance float64 // means
+	}{
+		{"children of 6", 6, 21, 116, 88, 165, 16, 1400},
+		{"children of 9", 9, 29, 133, 80, 160, 26, 1700},
+		{"pupils of 13", 13, 48, 157, 74, 155, 42, 2000},
+		{"heavy pupils of 13", 13, 72, 160, 82, 160, 14, 1400},
+		{"sixth form", 17, 66, 172, 68, 150, 60, 2300},
+		{"runners", 24, 60, 172, 47, 140, 120, 3300},
+		{"forwards", 26, 112, 190, 56, 145, 75, 2500},
+		{"basketball", 23, 95, 201, 55, 145, 90, 2700},
+		{"office", 42, 79, 172, 69, 128, 35, 1900},
+		{"unfit office", 50, 98, 170, 80, 132, 18, 1400},
+		{"old", 72, 72, 165, 70, 104, 17, 1300},
+		{"gymnasts", 15, 40, 150, 60, 150, 55, 2200},
+	} {
+		rng := rand.New(rand.NewPCG(1, uint64(who.age)))
+		for round := range 60 {
+			n := 1 + round%30
+			column := func(header string, mean, share float64, format string) string {
+				for range n {
+					header += fmt.Sprintf(format, mean*(1+share*max(-2, min(2, rng.NormFloat64()))))
+				}
+				return header
+			}
+			columns := []string{column("Age:", who.age, 0.05, " %.0f"), column("Height (cm):", who.stature, 0.045, " %.0f"), column("Weight:", who.mass, 0.15, " %.1f"),
+				column("Resting HR:", who.rest, 0.1, " %.0f"), column("1 mile walk pulse:", who.pulse, 0.1, " %.0f"),
+				column("20 m shuttle laps:", who.laps, 0.25, " %.0f"), column("12 minute run:", who.distance, 0.12, " %.0f")}
+			if round >= 30 { // feet, inches and pounds
+				columns[1], columns[2] = column("Height (in):", who.stature/2.54, 0.045, " %.0f"), column("Weight (lb):", who.mass/0.4536, 0.15, " %.0f")
+				columns = columns[:6]
+			}
+			s := sheetOf(t, columns...)
+			s.School = who.age < 18
+			s.Judge()
+			for _, c := range s.Columns {
+				if !c.Why.IsZero() {
+					t.Errorf("%s: %s is asked about; %q", who.name, c.Header, columns)
+				}
 			}
 		}
 	}

@@ -38,12 +38,13 @@ type window struct{ usualLow, usualHigh, low, high float64 }
 // The windows, assumed: wide enough for the very lean and the very heavy, narrow
 // enough that two units of an input share little.
 var (
-	massByStature = window{0.70, 1.42, 0.62, 1.85}
+	massByStature = window{0.70, 1.42, 0.58, 1.85}
 	massByAge     = window{0.65, 1.50, 0.55, 1.90}
 	length        = window{0.75, 1.30, 0.62, 1.45}
 	girth         = window{0.75, 1.40, 0.66, 1.65}
 	distance      = window{0.60, 1.60, 0, math.Inf(1)}
-	single        = window{0.45, 2.60, 0.45, 2.60} // one or two people under a header with its unit
+	heaviest      = 3.0
+	few           = window{low: 0.45, high: 2} // with a unit or neighbours that agree on one
 )
 
 // sizeUnits are the units in which an input is written.
@@ -117,45 +118,46 @@ func (s *Sheet) judgeSize(c *Column) {
 			ratios[u] = append(ratios[u], scoring.Q(n.Amount, u).In(in.Info().Unit)/usual)
 		}
 	}
-	if c.Meaning.UnitGiven && len(all) < 3 {
-		by = single
-	}
 	mid := func(u scoring.Unit) float64 { return median(ratios[u]) }
 	inUsual := func(u scoring.Unit) bool { return mid(u) >= by.usualLow && mid(u) <= by.usualHigh }
 	metric, imperial := s.systems(c)
-	example := all[0]
+	if len(all) < fewest && (c.Meaning.UnitGiven || in == scoring.BodyMass && metric != imperial) {
+		by.low, by.high = few.low, few.high
+	}
+	if named == scoring.Pounds {
+		by.high = heaviest // no other unit gives larger numbers
+	}
 	for _, u := range sizeUnits[in] {
-		r := reading{meaning: c.qualified(u.String()), example: inUnit(example, u, in), off: math.Abs(math.Log(mid(u)))}
-		if c.Meaning.UnitGiven && u != named {
-			r.against++
-		}
-		if in == scoring.Distance {
-			x := scoring.Q(median(amounts(all)), u).In(scoring.Metres)
-			r.absurd = x < 0.7*low || x > 1.1*high
-		}
-		switch {
-		case len(ratios[u]) == 0:
-		case !(mid(u) >= by.low && mid(u) <= by.high), in != scoring.Distance && stray(ratios[u]):
-			r.against++
-		case !c.Meaning.UnitGiven && len(all) >= fewest && !inUsual(u):
-			for _, other := range sizeUnits[in] {
-				if inUsual(other) {
-					r.against++
-					break
-				}
-			}
-		}
-		if pounds := u == scoring.Pounds; in == scoring.BodyMass && !c.Meaning.UnitGiven && (pounds && metric || !pounds && imperial) {
-			r.against++
-		}
-		if u == scoring.Yards && !c.Meaning.UnitGiven && !imperial {
-			r.against++ // yards go with pounds and inches; metres go with anything
-		}
-		if u != in.Info().Unit && !c.Meaning.UnitGiven {
+		r := reading{meaning: c.qualified(u.String()), example: inUnit(all[0], u, in), off: math.Abs(math.Log(mid(u)))}
+		r.use = func() { c.Meaning.Unit, c.Meaning.UnitGiven = u, c.Meaning.UnitGiven || u != in.Info().Unit }
+		if u != in.Info().Unit {
 			r.remark = readInUnit.With(u)
 		}
-		r.use = func() { c.Meaning.Unit, c.Meaning.UnitGiven = u, c.Meaning.UnitGiven || u != in.Info().Unit }
+		if len(ratios[u]) > 0 && !(mid(u) >= by.low && mid(u) <= by.high) || in != scoring.Distance && stray(ratios[u]) {
+			r.against++
+		}
+		switch pounds := u == scoring.Pounds; {
+		case c.Meaning.UnitGiven:
+			r.remark = scoring.Said{}
+			if u != named {
+				r.against++
+			}
+		case in == scoring.BodyMass && (pounds && metric || !pounds && imperial):
+			r.against++
+		case u == scoring.Yards && !imperial:
+			r.against++ // yards go with pounds and inches; metres go with anything
+		}
+		x := scoring.Q(median(amounts(all)), u).In(in.Info().Unit)
+		r.absurd = in == scoring.Distance && (x < 0.7*low || x > 1.1*high)
 		readings = append(readings, r)
+	}
+	// In a group, what is unusual gives way to what is usual.
+	likely := func(i int) bool { return readings[i].against == 0 && !readings[i].absurd && inUsual(sizeUnits[in][i]) }
+	better := len(all) >= fewest && (likely(0) || likely(1) || len(readings) > 2 && likely(2))
+	for i := range readings {
+		if better && !likely(i) {
+			readings[i].against++
+		}
 	}
 	if in != scoring.Distance && !in.CheckRange(scoring.Q(median(amounts(all)), named)).IsZero() {
 		for i := range readings {
@@ -196,7 +198,7 @@ func (c *Column) distances() (low, high float64) {
 func stray(ratios []float64) bool {
 	n := 0
 	for _, r := range ratios {
-		if r < 0.52 || r > 2 {
+		if r < 0.48 || r > 2.2 {
 			n++
 		}
 	}
