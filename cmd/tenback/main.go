@@ -27,7 +27,9 @@ func main() {
 	go func() { ended <- run(ctx, os.Args, os.Stdout, os.Stderr) }()
 	status := wait(ctx, ended)
 	stop()
-	terminal.StayOpen(os.Stdout)
+	if status != statusStopped {
+		terminal.StayOpen(os.Stdout)
+	}
 	os.Exit(status)
 }
 

@@ -139,14 +139,19 @@ func (f *filled) append(b []byte, row int) []byte {
 	case text:
 		b = append(b, ` t="inlineStr"><is><t xml:space="preserve">`...)
 		return append(ooxml.AppendText(b, f.text), "</t></is></c>"...)
-	case uncached:
-		return append(b, "><f>NA()</f></c>"...)
 	case boolean:
 		b = append(b, ` t="b"`...)
 	case failed:
 		b = append(b, ` t="e"`...)
 	}
-	return append(ooxml.AppendText(append(b, "><v>"...), f.text), "</v></c>"...)
+	b = append(b, '>')
+	if f.formula != "" {
+		b = append(append(append(b, "<f>"...), f.formula...), "</f>"...)
+	}
+	if f.kind != uncached {
+		b = append(ooxml.AppendText(append(b, "<v>"...), f.text), "</v>"...)
+	}
+	return append(b, "</c>"...)
 }
 
 // end writes what comes after the rows.

@@ -14,22 +14,27 @@ import (
 type kind uint8
 
 const (
-	blank    kind = iota
-	number        // text holds its digits
-	text          //
-	boolean       // text is 0 or 1
-	failed        // text is such as #N/A
-	uncached      // a formula without a value
+	blank  kind = iota
+	number      // text holds its digits
+	text
+	boolean  // text is 0 or 1
+	failed   // text is such as #N/A
+	uncached // the formula has no value
 )
 
 // filled is a cell and its content.
 type filled struct {
-	kind   kind
-	text   string
-	format int // number of the cell format
-	col    int
-	repeat int
+	kind    kind
+	text    string
+	formula string // of a sum, else empty
+	format  int    // number of the cell format
+	col     int
+	repeat  int
 }
+
+// sum matches a formula over a range, which rows of totals have. It reads the same
+// in a workbook but for the marks of the cells.
+var sum = cell.Pattern(`^of:=(SUM|AVERAGE|COUNT|COUNTA|MAX|MIN|MEDIAN|STDEV)\(\[\.(\$?[A-Z]{1,3}\$?[0-9]{1,7}):\.(\$?[A-Z]{1,3}\$?[0-9]{1,7})\]\)$`)
 
 // cell reads the current cell.
 func (t *table) cell(col int, lookOfRow string) (filled, error) {
@@ -50,6 +55,9 @@ func (t *table) cell(col int, lookOfRow string) (filled, error) {
 			failing = v == "error"
 		case "table:formula":
 			formula = true
+			if m := sum().FindStringSubmatch(v); m != nil {
+				f.formula = m[1] + "(" + m[2] + ":" + m[3] + ")"
+			}
 		case "table:style-name":
 			look = v
 		case "table:number-columns-repeated":
@@ -101,6 +109,9 @@ func (t *table) cell(col int, lookOfRow string) (filled, error) {
 	}
 	if f.kind == blank {
 		return f, nil
+	}
+	if f.kind == uncached && f.formula == "" {
+		f.formula = "NA()" // has no value either
 	}
 	if look == "" {
 		look = t.look(col, lookOfRow)

@@ -2,7 +2,7 @@
 // other packages read and add results to.
 //
 // Values, number formats, merged ranges, widths, and what is hidden are kept.
-// Formulas become their values; the rest of the look is lost.
+// Formulas become their values, except sums; the rest of the look is lost.
 package ods
 
 import (

@@ -64,7 +64,11 @@ func cellsOf(t testing.TB, data []byte) string {
 		}
 		for rows.Next() {
 			for _, c := range rows.Row().Cells {
-				fmt.Fprintf(&b, "%s %d %q %d.%d\n", grid.At(c.Col, rows.Row().Number), c.Kind, c.Text, c.Format.Class, c.Format.Decimals)
+				fmt.Fprintf(&b, "%s %d %q %d.%d", grid.At(c.Col, rows.Row().Number), c.Kind, c.Text, c.Format.Class, c.Format.Decimals)
+				if c.Sums {
+					b.WriteString(" sums")
+				}
+				b.WriteByte('\n')
 			}
 		}
 		for _, m := range rows.Merged() {
@@ -104,8 +108,8 @@ func TestCells(t *testing.T) {
 			`<table:table-cell office:value-type="string"><text:p/></table:table-cell></table:table-row>`,
 			"A1 2 \"one  two\\nthree\\n<four>\" 0.0\nB1 2 \"stored\" 0.0\nC1 2 \"untyped\" 0.0"},
 		"others": {`<table:table-row><table:table-cell office:value-type="boolean" office:boolean-value="true"/><table:table-cell table:formula="of:=1/0" office:value-type="string" office:string-value="" calcext:value-type="error"><text:p>#DIV/0!</text:p></table:table-cell>` +
-			`<table:table-cell table:formula="of:=[.A1]"/><table:table-cell table:formula="of:=&quot;&quot;" office:value-type="string" office:string-value=""/></table:table-row>`,
-			"A1 3 \"TRUE\" 0.0\nB1 4 \"#DIV/0!\" 0.0\nC1 6 \"\" 0.0"},
+			`<table:table-cell table:formula="of:=[.A1]"/><table:table-cell table:formula="of:=AVERAGE([.D$3:.D7])" office:value-type="float" office:value="4"/><table:table-cell table:formula="of:=&quot;&quot;" office:value-type="string" office:string-value=""/></table:table-row>`,
+			"A1 3 \"TRUE\" 0.0\nB1 4 \"#DIV/0!\" 0.0\nC1 6 \"\" 0.0\nD1 1 \"4\" 0.0 sums"},
 		"repeated": {`<table:table-header-rows><table:table-row table:number-rows-repeated="2"><table:table-cell table:number-columns-repeated="3"/><table:table-cell office:value-type="float" office:value="1" table:number-columns-repeated="2"/></table:table-row></table:table-header-rows>` +
 			`<table:table-row table:number-rows-repeated="1048574"><table:table-cell table:number-columns-repeated="16384"/></table:table-row>`,
 			"D1 1 \"1\" 0.0\nE1 1 \"1\" 0.0\nD2 1 \"1\" 0.0\nE2 1 \"1\" 0.0"},

@@ -32,7 +32,7 @@ type Limits struct {
 }
 
 // Default holds the limits for users' workbooks.
-var Default = Limits{Entries: 10_000, Part: 1 << 30, Total: 2 << 30, Tags: 40_000_000, Small: 64 << 20, Ratio: 500, RatioFrom: 16 << 20}
+var Default = Limits{Entries: 10_000, Part: 1 << 30, Total: 2 << 30, Tags: 64_000_000, Small: 64 << 20, Ratio: 500, RatioFrom: 16 << 20}
 
 // MaxDepth is the deepest nesting of XML that is read.
 const MaxDepth = 64

@@ -292,7 +292,7 @@ func (d *desk) columns(ctx context.Context) (wait time.Duration) {
 		d.view.stand(ofColumns, fmt.Sprintf("%s is open in another program (see %s), so the columns wait until it is closed. Pages are still made", filepath.Base(d.Scored), lock))
 		return leisure
 	}
-	// A write that has begun is finished, also while the desk closes.
+	// A write that has begun is finished while the desk closes, unless it takes long.
 	written, err := workbook.WriteResults(context.WithoutCancel(ctx), d.input.Roster, d.outcomes, d.Scored, workbook.WriteOptions{Scoring: d.input.Options, Words: d.input.Words, BreakSignature: d.BreakSignature})
 	switch {
 	case errors.Is(err, source.ErrChangedSinceRead):
