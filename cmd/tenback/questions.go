@@ -14,7 +14,7 @@ import (
 	"tenback/cmd/internal/terminal"
 	"tenback/templates"
 	"tenback/workbook"
-	"tenback/workbook/reading"
+	"tenback/workbook/header"
 	"tenback/workbook/roster"
 )
 
@@ -50,7 +50,7 @@ func keepQuestions(c *cli.Context, r *roster.Roster, findings []workbook.Finding
 // askUnheaded prints the columns of a roster without a known header, and writes
 // the questions about them. It returns the failure to read the roster.
 func askUnheaded(c *cli.Context, failure error) error {
-	var unheaded *reading.Unheaded
+	var unheaded *header.Unheaded
 	if !errors.As(failure, &unheaded) {
 		return failure
 	}
@@ -70,7 +70,7 @@ func ask(c *cli.Context, path string) error {
 	var r *roster.Roster
 	var findings []workbook.Finding
 	s, err := read(c, path)
-	var unheaded *reading.Unheaded
+	var unheaded *header.Unheaded
 	switch {
 	case errors.As(err, &unheaded):
 		r = &unheaded.Roster

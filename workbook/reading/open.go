@@ -91,7 +91,7 @@ type reader struct {
 	// optionKeys are the headers renamed by options, as heading.Key has them.
 	optionKeys []string
 	misses     header.Misses
-	unheaded   Unheaded
+	unheaded   header.Unheaded
 	named      map[string][]ooxml.NamedCell // header cells of result columns, by sheet
 	budget     budget
 	roster     *roster.Roster

@@ -55,7 +55,7 @@ func (rd *reader) survey(tab ooxml.Sheet) (*survey, error) {
 	if at < 0 {
 		rows.Close()
 		rd.misses.Note(rd.names, tab.Name, looked)
-		rd.noteUnheaded(tab.Name, looked)
+		rd.unheaded.Note(rd.names, tab.Name, looked, rd.facts.dates.Date1904)
 		return nil, nil
 	}
 	texts, depth := names.Texts(looked, at)

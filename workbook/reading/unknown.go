@@ -6,6 +6,7 @@ import (
 	"tenback/scoring"
 	"tenback/workbook/cell"
 	"tenback/workbook/grid"
+	"tenback/workbook/header"
 	"tenback/workbook/heading"
 	"tenback/workbook/roster"
 )
@@ -163,7 +164,7 @@ func (cr *cellReader) explains(c *sheetColumn, m roster.Meaning) bool {
 	r := cr.raw.cells[0]
 	switch m.Role {
 	case roster.Name:
-		return looksLikeName(r)
+		return header.LooksLikeName(r)
 	case roster.Birth, roster.TestDate:
 		_, doubt := cell.ParseDate(r, cr.facts.dateContext(c))
 		return doubt == nil
@@ -176,12 +177,6 @@ func (cr *cellReader) explains(c *sheetColumn, m roster.Meaning) bool {
 		return doubt == nil && !slices.ContainsFunc(values, func(v value) bool { return !v.in.CheckRange(v.q).IsZero() })
 	}
 	return false
-}
-
-// looksLikeName reports whether a cell may be the name of a person.
-func looksLikeName(r cell.Raw) bool {
-	text := cell.Label(r)
-	return r.Kind == cell.Text && cell.HasLetters(text) && len([]rune(text)) >= 3 && !slices.ContainsFunc([]rune(text), func(c rune) bool { return c >= '0' && c <= '9' || c == '@' || c == '=' })
 }
 
 // choiceNames lists the known headers of choices with "or".

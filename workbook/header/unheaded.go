@@ -1,11 +1,11 @@
-package reading
+package header
 
 import (
 	"slices"
+	"unicode"
 
 	"tenback/workbook/cell"
 	"tenback/workbook/grid"
-	"tenback/workbook/header"
 	"tenback/workbook/heading"
 	"tenback/workbook/ooxml"
 	"tenback/workbook/roster"
@@ -23,9 +23,8 @@ const (
 	widestUnheaded = 100
 )
 
-// noteUnheaded notes the row of a sheet with the most texts, if there is something
-// below it.
-func (rd *reader) noteUnheaded(sheet string, rows []header.Row) {
+// Note notes the row of a sheet with the most texts, if there is something below it.
+func (u *Unheaded) Note(ns Names, sheet string, rows []Row, date1904 bool) {
 	best, most := -1, 1
 	for i := range rows[:max(0, len(rows)-1)] {
 		texts := 0
@@ -38,7 +37,7 @@ func (rd *reader) noteUnheaded(sheet string, rows []header.Row) {
 			best, most = i, texts
 		}
 	}
-	if best < 0 || len(rd.unheaded.Sheets) == mostUnheaded {
+	if best < 0 || len(u.Sheets) == mostUnheaded {
 		return
 	}
 	s := &roster.Sheet{Name: sheet, HeaderRow: rows[best].Number}
@@ -47,7 +46,7 @@ func (rd *reader) noteUnheaded(sheet string, rows []header.Row) {
 			continue
 		}
 		c := roster.Column{Index: h.Col, Header: cell.Label(h.Raw)}
-		found, known := rd.names.Match(c.Header)
+		found, known := ns.Match(c.Header)
 		c.Meaning = found.Meaning
 		names := 0
 		for _, below := range rows[best+1:] {
@@ -56,18 +55,25 @@ func (rd *reader) noteUnheaded(sheet string, rows []header.Row) {
 				continue
 			}
 			c.Filled++
-			if looksLikeName(below.Cells[at].Raw) {
+			if LooksLikeName(below.Cells[at].Raw) {
 				names++
 			}
-			c.Show(cell.Display(below.Cells[at].Raw, rd.facts.dates.Date1904))
+			c.Show(cell.Display(below.Cells[at].Raw, date1904))
 		}
 		if !known && names > 0 && names == c.Filled {
-			rd.unheaded.Questions = append(rd.unheaded.Questions, roster.Question{Sheet: sheet, Cell: grid.At(h.Col, s.HeaderRow), Header: c.Header, What: noNameKnown,
+			u.Questions = append(u.Questions, roster.Question{Sheet: sheet, Cell: grid.At(h.Col, s.HeaderRow), Header: c.Header, What: noNameKnown,
 				Choices: []roster.Choice{{Meaning: heading.Naming(roster.Meaning{Role: roster.Name})}}})
 		}
 		s.Columns = append(s.Columns, c)
 	}
-	rd.unheaded.Sheets = append(rd.unheaded.Sheets, s)
+	u.Sheets = append(u.Sheets, s)
 }
 
 var noNameKnown = phrases.Say("no-name-known", "no column is recognised as a name or an ID; this one looks like names")
+
+// LooksLikeName reports whether a cell may be the name of a person.
+func LooksLikeName(r cell.Raw) bool {
+	text := cell.Label(r)
+	return r.Kind == cell.Text && cell.HasLetters(text) && len([]rune(text)) >= 3 &&
+		!slices.ContainsFunc([]rune(text), func(c rune) bool { return unicode.IsDigit(c) || c == '@' || c == '=' })
+}
