@@ -88,7 +88,7 @@ func (q *asking) problem(p *roster.Problem) string {
 
 // cells adds each cell of a finding.
 func (q *asking) cells(r *roster.Roster, f *roster.Finding) {
-	if f.Cell == "" || r.IsWide(f) || f.OtherTest {
+	if f.Cell == "" || r.IsWide(f) || f.OtherTest || f.Waits {
 		return
 	}
 	for _, p := range f.All {
