@@ -20,6 +20,7 @@ import (
 type rosterBook struct {
 	date1904 bool
 	tabs     []tab
+	names    string // XML of the list of names
 }
 
 // tab is one sheet. Cells are nil, text, numbers, bools, typed values, or one
@@ -94,7 +95,7 @@ func (b rosterBook) bytes(t testing.TB) []byte {
 			`<Override PartName="/xl/workbook.xml" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.sheet.main+xml"/>` + types.String() +
 			`<Override PartName="/xl/styles.xml" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.styles+xml"/><Override PartName="/xl/sharedStrings.xml" ContentType="application/vnd.openxmlformats-officedocument.spreadsheetml.sharedStrings+xml"/></Types>`},
 		{"_rels/.rels", xmlHead + `<Relationships ` + relNS + `><Relationship Id="rId1" Type="` + relationships + `officeDocument" Target="xl/workbook.xml"/></Relationships>`},
-		{"xl/workbook.xml", xmlHead + `<workbook ` + ns + `>` + properties + `<sheets>` + list.String() + `</sheets></workbook>`},
+		{"xl/workbook.xml", xmlHead + `<workbook ` + ns + `>` + properties + `<sheets>` + list.String() + `</sheets>` + b.names + `</workbook>`},
 		{"xl/_rels/workbook.xml.rels", xmlHead + `<Relationships ` + relNS + `>` + rels.String() +
 			fmt.Sprintf(`<Relationship Id="rId%d" Type="%sstyles" Target="styles.xml"/><Relationship Id="rId%d" Type="%ssharedStrings" Target="sharedStrings.xml"/></Relationships>`, len(b.tabs)+1, relationships, len(b.tabs)+2, relationships)},
 		{"xl/styles.xml", xmlHead + `<styleSheet ` + ns + `>` + w.styles() + `</styleSheet>`},

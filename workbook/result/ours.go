@@ -77,54 +77,97 @@ func Own(head []ooxml.Cell, below [][]ooxml.Cell, named []ooxml.NamedCell) map[i
 // take records that a column holds a result.
 func (s *search) take(col, n int) { s.found[col], s.placed[n] = n, col }
 
+// maxShift is the most columns that names are looked for beside their places.
+const maxShift = 16
+
 // byNames takes the columns of the named cells and reports whether the names were
-// believed.
+// believed. Names that were left behind agree with other columns, all at one
+// distance; three of them prove it.
 func (s *search) byNames(named []ooxml.NamedCell) bool {
-	at := map[int]int{} // results by column
+	at := map[int]int{} // columns by result
 	for _, c := range named {
-		if n := anchored(c.Name); n >= 0 {
-			at[c.Col], s.placed[n] = n, c.Col
+		if n := anchored(c.Name); n >= 0 && at[n] == 0 {
+			at[n] = c.Col
 		}
 	}
-	agrees, sum := map[int]int{}, 0
-	for col, n := range at {
-		agrees[col] = s.agrees(col, n)
-		sum += agrees[col]
+	for round := 0; len(at) > 0; round++ {
+		best, shift := 0, 0
+		for d := range 2*maxShift + 1 {
+			d = (d + 1) / 2 * (1 - d%2*2) // 0, -1, 1, -2 ...
+			sum, agreeing := s.agreement(at, d)
+			if sum > best && (d == 0 && round == 0 || agreeing >= 3) {
+				best, shift = sum, d
+			}
+			if d == 0 && best > 0 && sum == agreeing {
+				break // as a rule
+			}
+		}
+		if best == 0 {
+			break
+		}
+		s.takeNamed(at, shift)
 	}
-	clear(s.placed)
-	if sum <= 0 {
-		return false
+	believed := len(s.found) > 0
+	for n, col := range at {
+		if _, taken := s.found[col]; believed && !taken && s.inPlace(col, n) && s.agrees(at, 0, n) > 0 {
+			s.take(col, n)
+		}
 	}
+	return believed
+}
+
+// agreement counts the names that agree with the columns at a distance; sum is without
+// those that disagree.
+func (s *search) agreement(at map[int]int, shift int) (sum, agreeing int) {
+	for n := range at {
+		is := s.agrees(at, shift, n)
+		sum, agreeing = sum+is, agreeing+max(is, 0)
+	}
+	return sum, agreeing
+}
+
+// takeNamed takes the columns at a distance that agree, then those without values,
+// and leaves the other names.
+func (s *search) takeNamed(at map[int]int, shift int) {
 	headed := slices.Collect(maps.Values(s.headers))
 	for want := 1; want >= 0; want-- {
-		for _, col := range slices.Sorted(maps.Keys(at)) {
-			n := at[col]
-			if agrees[col] == want && s.placed[n] == 0 && (want == 1 || !slices.Contains(headed, n)) {
-				s.take(col, n)
+		for _, n := range slices.Sorted(maps.Keys(at)) {
+			if s.agrees(at, shift, n) == want && (want == 1 || !slices.Contains(headed, n)) {
+				s.take(at[n]+shift, n)
 			}
 		}
 	}
-	return true
+	for n := range s.placed {
+		delete(at, n)
+	}
 }
 
-// agrees returns 1 if the header or the values of a named column are those of its
-// result, -1 if they are others, and 0 if there are none. Numbers under a changed
-// header can be the user's, so they must fit together or have more decimals than
-// people type.
-func (s *search) agrees(col, n int) int {
+// agrees returns 1 if the header or the values at a distance from the name of a result
+// are the result's, -1 if they are others, and 0 if there are none. Numbers under a
+// changed header can be the user's, so they must fit together or have more decimals
+// than people type.
+func (s *search) agrees(at map[int]int, shift, n int) int {
+	col := at[n] + shift
 	h, known := s.headers[col]
+	if named, ok := at[h]; known && ok && h != n && named+shift != col {
+		twin, headed := s.headers[named+shift]
+		known = !headed || twin != h // else someone typed the header of another result
+	}
+	_, taken := s.found[col]
 	good, bad := s.judge(col, n)
-	isRange := slices.Contains([]string{vo2maxColumn, lowColumn, highColumn}, columns[n].id)
-	near, far := s.middle(s.placed[numberOf(vo2maxColumn)])
+	value := func(id string) []cell.Raw { return s.values[at[numberOf(id)]+shift] }
+	near, far := middle(value(vo2maxColumn), value(lowColumn), value(highColumn), value(sourceColumn))
 	ours := good > bad
 	switch {
+	case taken:
+		return -1
 	case known && h == n:
 		return 1
 	case !known && good+bad == 0:
 		return 0
-	case isRange && near+far > 0:
+	case slices.Contains([]string{vo2maxColumn, lowColumn, highColumn}, columns[n].id) && near+far > 0:
 		ours = near > far
-	case columns[n].format != "" && columns[n].format != formatText:
+	case !slices.Contains([]string{"", formatText, formatPercent}, columns[n].format): // people type no shares of 1
 		ours = ours && slices.ContainsFunc(s.values[col], isComputed)
 	}
 	if known || !ours {
@@ -155,20 +198,17 @@ func (s *search) judge(col, n int) (good, bad int) {
 	return good, bad
 }
 
-// saysOurs reports whether most values of a column are texts that a user does not
-// write.
+// saysOurs reports whether a column has texts that a user does not write, and most
+// others or nothing else.
 func (s *search) saysOurs(col, n int) bool {
-	ours, all := 0, 0
+	ours := 0
 	for _, r := range s.values[col] {
-		if r.IsBlank() {
-			continue
-		}
-		all++
 		if _, isNumber := amount(r); !isNumber && strings.Contains(r.Text, " ") && columns[n].holds(builtinTexts(), r) {
 			ours++
 		}
 	}
-	return 2*ours > all
+	good, bad := s.judge(col, n)
+	return ours > 0 && (bad == 0 || 2*ours > good+bad)
 }
 
 // proven reports whether the headers prove an earlier run.
@@ -222,25 +262,31 @@ func (s *search) inPlace(col, n int) bool {
 }
 
 // isMiddle reports whether a column of VO2max holds the middle of the likely range in
-// each row. A measured value, which may be an input, is no proof.
+// each row.
 func (s *search) isMiddle(col, n int) bool {
 	near, far := s.middle(col)
 	return columns[n].id == vo2maxColumn && near > 0 && far == 0
 }
 
 // middle counts the estimates of a column that are, and are not, the middle of the
-// likely range beside them.
+// likely range found.
 func (s *search) middle(col int) (near, far int) {
-	low, high, source := s.of(lowColumn), s.of(highColumn), s.of(sourceColumn)
+	value := func(id string) []cell.Raw { return s.values[s.placed[numberOf(id)]] }
+	return middle(s.values[col], value(lowColumn), value(highColumn), value(sourceColumn))
+}
+
+// middle counts the values that are, and are not, the middle of the range of their
+// row. A measured value is not counted, because it may be an input.
+func middle(values, low, high, source []cell.Raw) (near, far int) {
 	if low == nil || high == nil || source == nil {
 		return 0, 0
 	}
-	for i, r := range s.values[col] {
+	for i, r := range values {
 		x, ok := amount(r)
 		least, okLeast := amount(low[i])
 		most, okMost := amount(high[i])
-		switch from := cell.Label(source[i]); {
-		case !ok || !okLeast || !okMost || !builtinTexts().namesTest(from):
+		switch {
+		case !ok || !okLeast || !okMost || !builtinTexts().namesTest(cell.Label(source[i])):
 		case math.Abs(2*x-least-most) <= 0.3: // each may be rounded to tenths
 			near++
 		default:
@@ -249,9 +295,6 @@ func (s *search) middle(col int) (near, far int) {
 	}
 	return near, far
 }
-
-// of returns the values of a result.
-func (s *search) of(id string) []cell.Raw { return s.values[s.placed[numberOf(id)]] }
 
 // dropForeign gives back a column of VO2max that holds other values than ours.
 func (s *search) dropForeign() {
