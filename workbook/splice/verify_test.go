@@ -111,6 +111,28 @@ func TestVerifyNotices(t *testing.T) {
 	})
 }
 
+// TestVerifyRows changes one thing in rows that are compared whole.
+func TestVerifyRows(t *testing.T) {
+	const s = "xl/worksheets/sheet1.xml"
+	orig := oneSheet(data(`<row r="1"><c r="A1"><v>1</v></c><c r="B1"/></row>` +
+		`<row r="2"><!--</row>--><c r="A2"><v>2</v></c></row><row r="3"><c><v>3</v></c></row><row r="4"><c r="A4"/><extLst><c r="Z4"/></extLst></row>`)).zip(t)
+	edit := roster(num(1, 3, 3), num(2, 3, 3), num(3, 3, 3), num(4, 3, 3))
+	out, _ := mustApply(t, orig, edit)
+	good := unzip(t, out)
+	for _, change := range [][2]string{
+		{`<v>1</v>`, `<v>7</v>`}, {`<c r="B1"/>`, ``}, {`<c r="B1"/>`, `<c r="B1"/><c r="B1"/>`}, {`<c r="C1">`, `<c r="B1">`}, {`<c r="C1">`, `<c r="D1">`},
+		{`<v>2</v>`, `<v>7</v>`}, {`<!--</row>-->`, ``}, {`<c><v>3</v></c>`, `<c><v>7</v></c>`}, {`<c r="C3">`, `<c r="A3">`}, {`<c r="Z4"/>`, `<c r="Y4"/>`},
+	} {
+		bad := maps.Clone(good)
+		if bad[s] = strings.Replace(good[s], change[0], change[1], 1); bad[s] == good[s] {
+			t.Fatalf("no %s in %s", change[0], good[s])
+		}
+		if err := verify(orig, bad.zip(t), edit); !errors.Is(err, ErrChanged) {
+			t.Errorf("%s instead of %s: %v", change[1], change[0], err)
+		}
+	}
+}
+
 // TestVerifyFormula: a formula in a cleared range is refused by Apply, so a
 // copy without it is wrong.
 func TestVerifyFormula(t *testing.T) {

@@ -137,6 +137,12 @@ func TestPassing(t *testing.T) {
 				t.Errorf("%s: %.9s follows: %v (%v)", name, tt.what, ok, err)
 			}
 		}
+		if ahead, ok, err := s.Ahead([]byte("</a>"), 9*firstBuffer); !ok || err != nil || string(ahead) != inside {
+			t.Errorf("%s: ahead are %.9s (%v, %v)", name, ahead, ok, err)
+		}
+		if _, ok, err := s.Ahead([]byte("<c"), 9*firstBuffer); ok || err != nil {
+			t.Errorf("%s: <c is ahead: %v (%v)", name, ok, err)
+		}
 		var passed []byte
 		for len(passed) < len(inside) {
 			if err := s.Pass(len(inside) - len(passed)); err != nil {

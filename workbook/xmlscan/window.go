@@ -45,6 +45,25 @@ func (w *window) Follows(b []byte) (bool, error) {
 	return bytes.HasPrefix(w.buf[w.to:w.fill], b), nil
 }
 
+// Ahead returns the bytes after the current token up to a mark; ok is false if it is
+// not among the next most bytes. They are valid until more is read.
+func (w *window) Ahead(mark []byte, most int) (b []byte, ok bool, err error) {
+	for seen := 0; ; {
+		b = w.buf[w.to:w.fill]
+		if i := bytes.Index(b[seen:], mark); i >= 0 {
+			return b[:seen+i], true, nil
+		}
+		if seen = max(0, len(b)-len(mark)+1); len(b) >= most {
+			return nil, false, nil
+		}
+		if _, err := w.more(); err == io.EOF {
+			return nil, false, nil
+		} else if err != nil {
+			return nil, false, err
+		}
+	}
+}
+
 // Pass makes the next bytes, at most n, the current token. They must be known to be
 // whole elements.
 func (w *window) Pass(n int) error {
