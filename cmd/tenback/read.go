@@ -67,7 +67,12 @@ func readOptions(c *cli.Context) (workbook.ReadOptions, error) {
 		return options, err
 	}
 	for _, pair := range c.StringSlice("column") {
-		at := strings.LastIndex(pair, "=") // a header may contain "="
+		// A header may contain "=", and so may the parentheses of a meaning.
+		end := strings.LastIndex(pair, "(")
+		if end < 0 || !strings.HasSuffix(pair, ")") {
+			end = len(pair)
+		}
+		at := strings.LastIndex(pair[:end], "=")
 		if at < 1 || at == len(pair)-1 {
 			return options, usageError(fmt.Sprintf("--column: %q should be HEADER=MEANING, such as \"Puls i vila=resting heart rate\"", pair))
 		}
