@@ -99,7 +99,7 @@ func corpusFile(t *testing.T, name string, data []byte) (outcome string) {
 			t.Errorf("%s: refused, and %s is there", name, dst)
 		}
 	}
-	rehearsed := Rehearse(context.Background(), roster, outcomes, WriteOptions{})
+	_, rehearsed := Rehearse(context.Background(), roster, outcomes, WriteOptions{})
 	written, err := WriteResults(context.Background(), roster, outcomes, path, WriteOptions{InPlace: true, Now: testToday})
 	if (rehearsed == nil) != (err == nil) {
 		t.Errorf("%s: rehearsed: %v; in place: %v", name, rehearsed, err)

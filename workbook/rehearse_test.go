@@ -34,7 +34,7 @@ func TestRehearsal(t *testing.T) {
 				rezip(t, src, odd, c.part, c.from, c.to)
 			}
 			roster := mustOpen(t, odd)
-			rehearsed := Rehearse(context.Background(), roster, scoreAll(roster), WriteOptions{})
+			_, rehearsed := Rehearse(context.Background(), roster, scoreAll(roster), WriteOptions{})
 			_, written := WriteResults(context.Background(), roster, scoreAll(roster), odd, inPlace)
 			if c.why == "" && (rehearsed != nil || written != nil) {
 				t.Fatalf("rehearsed: %v; written: %v", rehearsed, written)

@@ -99,9 +99,10 @@ func WriteResults(ctx context.Context, roster *Roster, outcomes []result.Outcome
 const noteStandard = "the roster was encrypted in the newer way (agile); what was written has the same password in the older way (AES-128, SHA-1): " +
 	"to have the newer one again, take the password away in your spreadsheet program and set it anew"
 
-// Rehearse does what WriteResults does, but writes nothing. It returns the error that
-// WriteResults would return because of what the roster holds.
-func Rehearse(ctx context.Context, roster *Roster, outcomes []result.Outcome, opt WriteOptions) error {
+// Rehearse does what WriteResults does, but writes nothing. It returns notes on cells
+// that would be left as they are, and the error that WriteResults would return because
+// of what the roster holds.
+func Rehearse(ctx context.Context, roster *Roster, outcomes []result.Outcome, opt WriteOptions) (notes []string, err error) {
 	p, err := newPlan(ctx, roster, outcomes, opt)
 	if err == nil {
 		defer p.src.Close()
@@ -109,9 +110,9 @@ func Rehearse(ctx context.Context, roster *Roster, outcomes []result.Outcome, op
 		err = cmp.Or(err, p.words.Failure())
 	}
 	if err != nil {
-		return fmt.Errorf("the results cannot be written: %w", err)
+		return nil, fmt.Errorf("the results cannot be written: %w", err)
 	}
-	return nil
+	return p.notes, nil
 }
 
 // plan is a roster and the edit that puts the results into it.

@@ -321,6 +321,33 @@ func TestRowsWithoutOutcomeAreBlank(t *testing.T) {
 	}
 }
 
+// What somebody typed into a result cell is kept and named, and the results beside
+// it are written.
+func TestTypedTextIsKept(t *testing.T) {
+	src := testWorkbook(t)
+	scored, again := filepath.Join(filepath.Dir(src), "scored.xlsx"), filepath.Join(filepath.Dir(src), "again.xlsx")
+	mustWrite(t, src, scored, WriteOptions{})
+	at := resultAt("flags", 5)
+	edit(t, scored, func(f *excelize.File) error {
+		return errors.Join(f.SetCellStr("People", at, "see doctor first!"), f.SetCellStr("People", "C5", "9:59"))
+	})
+	roster := mustOpen(t, scored)
+	notes, err := Rehearse(context.Background(), roster, scoreAll(roster), WriteOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	before, written := cellsOf(t, scored, "People"), mustWrite(t, scored, again, WriteOptions{})
+	now := cellsOf(t, again, "People")
+	if now[at] != "see doctor first!" || now[resultAt("vo2max", 5)] == before[resultAt("vo2max", 5)] {
+		t.Errorf("%s holds %q, and the VO2max of its row %s", at, now[at], now[resultAt("vo2max", 5)])
+	}
+	for _, said := range [][]string{notes, written.Notes} {
+		if len(said) != 1 || !strings.Contains(said[0], at+` "see doctor first!"`) {
+			t.Errorf("the notes are %q", said)
+		}
+	}
+}
+
 // What the user put into our columns in the row of a person is not ours to
 // remove, and is named.
 func TestUsersFormulaInAResultColumnIsRefused(t *testing.T) {

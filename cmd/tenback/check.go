@@ -52,7 +52,7 @@ func check(c *cli.Context, path string) error {
 	if err != nil {
 		return askUnheaded(c, err)
 	}
-	if s.CannotWrite, err = rehearse(c, s); err != nil {
+	if err = rehearse(c, &s); err != nil {
 		return err
 	}
 	if c.Bool("json") {
@@ -61,6 +61,7 @@ func check(c *cli.Context, path string) error {
 		var name string
 		if name, err = keepQuestions(c, s.Roster, report.Findings(s.Roster, s.Outcomes)); err == nil {
 			report.Check(c.App.Writer, s.Roster, s.Outcomes, name)
+			tellNotes(c.App.Writer, s.Notes)
 		}
 	}
 	if err != nil {
@@ -69,19 +70,19 @@ func check(c *cli.Context, path string) error {
 	return cmp.Or(s.CannotWrite, leftOut(s.Outcomes))
 }
 
-// rehearse returns why run could not write the results, nil if it could.
-func rehearse(c *cli.Context, s report.Scored) (why, err error) {
+// rehearse finds why run could not write the results, and what it would say.
+func rehearse(c *cli.Context, s *report.Scored) error {
 	lang, err := languageOf(s.Roster.Settings)
 	if err != nil {
-		return nil, err
+		return err
 	}
 	words, err := templates.Load(lang, "")
 	if err != nil {
-		return nil, err
+		return err
 	}
-	why = workbook.Rehearse(c.Context, s.Roster, s.Outcomes, workbook.WriteOptions{Scoring: s.Options, Words: words, BreakSignature: c.Bool("break-signature")})
-	if errors.Is(why, workbook.ErrSigned) {
-		why = signed(s.Roster.Path)
+	s.Notes, s.CannotWrite = workbook.Rehearse(c.Context, s.Roster, s.Outcomes, workbook.WriteOptions{Scoring: s.Options, Words: words, BreakSignature: c.Bool("break-signature")})
+	if errors.Is(s.CannotWrite, workbook.ErrSigned) {
+		s.CannotWrite = signed(s.Roster.Path)
 	}
-	return why, c.Context.Err()
+	return c.Context.Err()
 }

@@ -206,12 +206,16 @@ func (p runPlan) run(ctx context.Context, out, errs io.Writer) error {
 	return leftOut(outcomes)
 }
 
+func tellNotes(out io.Writer, notes []string) {
+	for _, note := range notes {
+		fmt.Fprintf(out, "Note      %s\n", note)
+	}
+}
+
 // tell prints what was written where.
 func (p runPlan) tell(out io.Writer, roster *workbook.Roster, written *workbook.Written, work *batch.Work) {
 	fmt.Fprintf(out, "\nWorkbook  %s\n", p.scored())
-	for _, note := range written.Notes {
-		fmt.Fprintf(out, "Note      %s\n", note)
-	}
+	tellNotes(out, written.Notes)
 	if written.Signed {
 		fmt.Fprintln(out, "Note      the roster was digitally signed; the signature does not hold for what was written")
 	}

@@ -124,7 +124,8 @@ type (
 		Problems []jsonProblem `json:"problems"`
 		Rows     []jsonRow     `json:"rows"`
 
-		CannotWrite string `json:"cannot_write,omitempty"` // why run could not write the results
+		CannotWrite string   `json:"cannot_write,omitempty"` // why run could not write the results
+		Notes       []string `json:"notes,omitempty"`        // on cells that run would leave as they are
 	}
 	jsonColumn struct {
 		Sheet   string `json:"sheet"`
@@ -164,7 +165,7 @@ type (
 func JSON(w io.Writer, s Scored) error {
 	roster, outcomes := s.Roster, s.Outcomes
 	all := jsonCheck{People: len(outcomes), Scored: len(outcomes) - countLeftOut(outcomes),
-		Columns: []jsonColumn{}, Problems: []jsonProblem{}, Rows: []jsonRow{}}
+		Columns: []jsonColumn{}, Problems: []jsonProblem{}, Rows: []jsonRow{}, Notes: s.Notes}
 	if s.CannotWrite != nil {
 		all.CannotWrite = s.CannotWrite.Error()
 	}

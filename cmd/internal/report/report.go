@@ -13,5 +13,8 @@ type Scored struct {
 	Options  scoring.Options
 	Outcomes []workbook.Outcome
 
-	CannotWrite error // why run could not write the results; of check alone
+	// Of check alone: why run could not write the results, and which cells it would
+	// leave as they are.
+	CannotWrite error
+	Notes       []string
 }
