@@ -195,6 +195,9 @@ func Entered(e *scoring.Entry) string {
 		}
 	}
 	fmt.Fprint(&b, e.Born, e.Tested, e.YearsAtMost, " ", e.Mornings)
+	if e.MayBeChild {
+		fmt.Fprint(&b, " of a school")
+	}
 	values(&e.Values)
 	for i := range e.Trials {
 		fmt.Fprint(&b, "; ", e.Trials[i].Test.ID)
