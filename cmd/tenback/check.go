@@ -14,7 +14,7 @@ import (
 func checkCommand() *cli.Command {
 	return &cli.Command{
 		Name:      "check",
-		Usage:     "read and score a roster, write nothing, list every problem",
+		Usage:     "read and score a roster, write no results, ask what is unclear",
 		ArgsUsage: "ROSTER.xlsx",
 		Description: `Reads and scores as run does, writes no results, and lists what hides the most
 first: columns to answer for, then cells, each with what to type. It shows how

@@ -29,6 +29,10 @@ func (q *Inquiry) Ask(ctx context.Context, out io.Writer, asker *terminal.Asker)
 			open++
 		}
 	}
+	if open == 0 {
+		fmt.Fprintln(out, "There is nothing to ask.")
+		return 0, nil
+	}
 	fmt.Fprintf(out, "%s. Enter skips a question, q ends.\n", terminal.Count(open, "question", "questions"))
 	asked := 0
 	next := func(ask func(number string) (bool, error)) error {
