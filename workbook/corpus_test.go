@@ -101,7 +101,8 @@ func corpusFile(t *testing.T, name string, data []byte) (outcome string) {
 	}
 	_, rehearsed := Rehearse(context.Background(), roster, outcomes, WriteOptions{})
 	written, err := WriteResults(context.Background(), roster, outcomes, path, WriteOptions{InPlace: true, Now: testToday})
-	if (rehearsed == nil) != (err == nil) {
+	template := filepath.Ext(name) == ".xltx" // in place it is refused for its ending
+	if !template && (rehearsed == nil) != (err == nil) {
 		t.Errorf("%s: rehearsed: %v; in place: %v", name, rehearsed, err)
 	}
 	if err != nil {
