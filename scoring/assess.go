@@ -198,7 +198,7 @@ func (s *Score) readNorm(trial *Trial) {
 	}
 	reading, ok := trial.Test.Norm(sex, reference.WholeYears(age.Amount), q)
 	if !ok {
-		s.Refused = append(s.Refused, Refusal{Test: trial.Test, Input: Age, Cell: s.entry.Cell(Age),
+		s.Refused = append(s.Refused, Refusal{Test: trial.Test, Input: Age, Cell: trial.Cell(result.Input), OtherTest: true, NotForAge: true,
 			Why: sayNoNorms.With(trial.Test), Fix: sayOtherTest.With()})
 		return
 	}
@@ -213,7 +213,7 @@ func mostTelling(refusals []*Refusal) *Refusal {
 		switch {
 		case r.Fix.IsZero():
 			return 3
-		case r.notForAge:
+		case r.NotForAge:
 			return 2
 		case r.Missing:
 			return 1

@@ -139,7 +139,7 @@ func TestRefusalsSayWhereAndWhatToDo(t *testing.T) {
 		want       Refusal
 	}{
 		{"run-1.5-mile", "age=30;time=6:00", Refusal{Input: Time, Cell: "cell of time", Fix: Verbatim("check the value"), ResultCell: "cell of time"}},
-		{"run-1.5-mile", "age=12;time=12:00", Refusal{Input: Age, Cell: "cell of age", Fix: Verbatim("use a test for that age; this one is for 18–100"), ResultCell: "cell of time"}},
+		{"run-1.5-mile", "age=12;time=12:00", Refusal{Input: Age, Cell: "cell of time", Fix: Verbatim("use a test for that age; this one is for 18–100"), ResultCell: "cell of time", OtherTest: true}},
 		{"walk-1-mile", "sex=F;age=40;time=15:00;exercise-hr=120", Refusal{Input: BodyMass, Fix: Verbatim("add a column for the body mass"), Missing: true, ResultCell: "cell of time"}},
 		{"run-12-minute", "age=40;distance=4999", Refusal{Input: Distance, Cell: "cell of distance", Fix: Verbatim("check the result and what goes with it"), ResultCell: "cell of distance"}},
 		{"step-stage", stepper + "exercise-hr=70", Refusal{Input: ExerciseHR, Fix: Verbatim("check the value"), ResultCell: "cell of exercise-hr"}},

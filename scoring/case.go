@@ -44,7 +44,7 @@ type Refusal struct {
 	// OtherTest means that no value is wrong: the person needs another test.
 	OtherTest  bool
 	ResultCell string // where the trial's result was read
-	notForAge  bool   // the equation is for other ages; another one may take this age
+	NotForAge  bool   // the equation or table is for other ages
 }
 
 // Get looks an input up: the trial's own value first, then the person's.
@@ -226,9 +226,9 @@ func estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
 		return Estimate{}, missing(trial.Test, Age) // too young, whatever the age is
 	}
 	if hasAge && beyond(eq.Accepts, age.Amount) > 0 {
-		refusal := c.Refuse(Age, sayNotForAge.With(trial.Test, reference.WholeYears(age.Amount)), sayTestForAge.With(trial.Test.accepts()))
-		refusal.notForAge = true
-		return Estimate{}, refusal
+		result, _ := trial.ResultOf()
+		return Estimate{}, &Refusal{Test: trial.Test, Input: Age, Cell: trial.Cell(result.Input), OtherTest: true, NotForAge: true,
+			Why: sayNotForAge.With(trial.Test, reference.WholeYears(age.Amount)), Fix: sayTestForAge.With(trial.Test.accepts())}
 	}
 	if c.program.byPulse && !trial.Test.Measured && e.Says(HeartRateDrug) {
 		refusal := c.Refuse(HeartRateDrug, sayMedicine.With(), sayByTime.With())

@@ -10,7 +10,7 @@ import (
 func TestMostTelling(t *testing.T) {
 	wrong := &Refusal{Why: Verbatim("wrong"), Fix: Verbatim("check")}
 	missing := &Refusal{Why: Verbatim("missing"), Fix: Verbatim("add"), Missing: true}
-	otherAge := &Refusal{Why: Verbatim("age"), Fix: Verbatim("other test"), notForAge: true}
+	otherAge := &Refusal{Why: Verbatim("age"), Fix: Verbatim("other test"), NotForAge: true}
 	otherSex := &Refusal{Why: Verbatim("sex")}
 	for _, c := range []struct {
 		refusals []*Refusal

@@ -304,6 +304,11 @@ func (t *Test) accepts() reference.Ages {
 	return all
 }
 
+// TakesAge reports whether an equation that is used unasked takes an age.
+func (t *Test) TakesAge(years float64) bool {
+	return slices.ContainsFunc(t.Equations, func(e *Equation) bool { return !e.Choice && beyond(e.Accepts, years) == 0 })
+}
+
 // Needs lists the inputs beyond the result that the test's equations can use.
 func (t *Test) Needs() []Input {
 	var all []Input

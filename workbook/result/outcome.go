@@ -7,6 +7,7 @@ import (
 
 	"tenback/scoring"
 	"tenback/scoring/change"
+	"tenback/scoring/fieldtests"
 	"tenback/workbook/grid"
 	"tenback/workbook/people"
 	"tenback/workbook/roster"
@@ -99,6 +100,9 @@ func (o *Outcome) Problems() []roster.Problem {
 	for _, r := range o.Refused {
 		p := roster.Problem{Blocking: true, OtherTest: r.OtherTest, What: r.Why, Fix: r.Fix}
 		p.Sheet, p.Cell = o.place(cmp.Or(r.Cell, r.ResultCell, o.Row.Person.NameCell))
+		if years, ok := o.Row.Entry.Get(scoring.Age); ok && r.NotForAge {
+			p.Fix = fieldtests.ForAge(&r, years.Amount)
+		}
 		if r.Missing {
 			if sheet, cell := o.emptyCell(r.Input, r.Test); cell != "" {
 				if o.hasProblemAt(sheet, cell) {

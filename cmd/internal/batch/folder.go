@@ -201,6 +201,9 @@ func Entered(e *scoring.Entry) string {
 	values(&e.Values)
 	for i := range e.Trials {
 		fmt.Fprint(&b, "; ", e.Trials[i].Test.ID)
+		if t := &e.Trials[i]; t.Attempts > 0 {
+			fmt.Fprint(&b, " ", t.Attempt, "/", t.Attempts)
+		}
 		values(&e.Trials[i].Values)
 	}
 	return b.String()

@@ -170,7 +170,7 @@ func TestFolderReviews(t *testing.T) {
 func TestEnteredKnowsEveryField(t *testing.T) {
 	for typ, want := range map[reflect.Type][]string{
 		reflect.TypeFor[scoring.Entry](): {"Values", "Born", "Tested", "YearsAtMost", "MayBeChild", "Trials", "Mornings"},
-		reflect.TypeFor[scoring.Trial](): {"Test", "Values"},
+		reflect.TypeFor[scoring.Trial](): {"Test", "Values", "Attempt", "Attempts"},
 	} {
 		var got []string
 		for i := range typ.NumField() {
@@ -188,6 +188,8 @@ func TestEnteredKnowsEveryField(t *testing.T) {
 		func(e *scoring.Entry) { e.Mornings = 3 },
 		func(e *scoring.Entry) { e.Set(scoring.Age, scoring.Q(3, scoring.Years), "") },
 		func(e *scoring.Entry) { e.Trials[0].Set(scoring.Age, scoring.Q(3, scoring.Years), "") },
+		func(e *scoring.Entry) { e.Trials[0].Attempt, e.Trials[0].Attempts = 1, 2 },
+		func(e *scoring.Entry) { e.Trials[0].Attempt, e.Trials[0].Attempts = 2, 2 },
 		func(e *scoring.Entry) { e.Born = time.Unix(1, 0) },
 		func(e *scoring.Entry) { e.Tested = time.Unix(1, 0) },
 	} {
