@@ -45,6 +45,20 @@ type Row struct {
 	Number int
 	Hidden bool
 	Cells  []ooxml.Cell
+
+	Date1904 bool
+}
+
+// label returns the text of a cell; a date is written year first.
+func (h *Row) label(c ooxml.Cell) string {
+	if isDate(c.Raw) {
+		return cell.Display(c.Raw, h.Date1904)
+	}
+	return cell.Label(c.Raw)
+}
+
+func isDate(r cell.Raw) bool {
+	return r.Kind == cell.Number && r.Format.IsTemporal() && !r.Format.IsTime()
 }
 
 // labels returns the row's texts by 0-based column, with years and attempts in
@@ -53,7 +67,7 @@ func (h *Row) labels() []string {
 	all := h.texts()
 	for _, c := range h.Cells {
 		if c.Kind != cell.Text {
-			all[c.Col-1] = cell.Label(c.Raw)
+			all[c.Col-1] = h.label(c)
 		}
 	}
 	return all

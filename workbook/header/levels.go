@@ -144,8 +144,8 @@ func (ns Names) withBelow(own []string, row *Row) ([]string, bool) {
 	completed, units, others := false, 0, 0
 	for _, c := range row.Cells {
 		i := c.Col - 1
-		below := cell.Label(c.Raw)
-		if n, err := strconv.Atoi(below); c.Kind != cell.Text || !cell.HasLetters(below) {
+		below := row.label(c)
+		if n, err := strconv.Atoi(below); !isDate(c.Raw) && (c.Kind != cell.Text || !cell.HasLetters(below)) {
 			if err != nil || n < 1 || n > 12 {
 				return nil, false
 			}

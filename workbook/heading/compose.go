@@ -63,7 +63,7 @@ func (v *vocabulary) compose(ps []piece) (Heading, bool) {
 // column holds: "Body mass kg (in gym kit)".
 func (s *said) circumstance(h Heading) bool {
 	size := h.Role == roster.InputData && slices.Contains([]scoring.Input{scoring.BodyMass, scoring.Stature, scoring.Waist, scoring.BodyFat}, h.Input)
-	return size && (h.UnitGiven || h.Input == scoring.BodyFat) || h.Input == scoring.Effort || isYesNo(h.Meaning)
+	return s.has(attempt) || size && (h.UnitGiven || h.Input == scoring.BodyFat) || h.Input == scoring.Effort || isYesNo(h.Meaning)
 }
 
 func isYesNo(m roster.Meaning) bool { return m.Input < scoring.InputCount && m.Input.Info().YesNo }

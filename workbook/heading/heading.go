@@ -34,8 +34,9 @@ func (h Heading) Fits(t *scoring.Test) bool { return h.activity&known().activity
 // Match recognises a header; ok is false if it is not known.
 func Match(header string) (h Heading, ok bool) { return known().match(header) }
 
-// TestNamed finds the test of a name, as in a column for tests.
-func TestNamed(name string) (t *scoring.Test, ok bool) { return known().testNamed(name) }
+// TestNamed finds the test of a name, as in a column for tests, and the distance
+// of a race in metres.
+func TestNamed(name string) (m roster.Meaning, ok bool) { return known().testNamed(name) }
 
 // Nearest finds the known header that a text is a typing error of. There is none
 // for a text that is known itself.
@@ -58,7 +59,7 @@ func (v *vocabulary) match(header string) (Heading, bool) {
 	if found := v.whole[Key(own)]; len(found) > 0 {
 		ps = []piece{{sense: sense{class: core, meanings: found}, raw: own}}
 	}
-	if len(ps) == 0 {
+	if len(ps) == 0 && (day == "" || above == "") {
 		return Heading{}, false
 	}
 	h, ok := v.compose(append(context(v.lexicon.parse(above)), ps...))

@@ -74,6 +74,7 @@ func tokenise(header string) tokens {
 		case strings.ContainsRune(")]}）】〕", r):
 			depth = max(0, depth-1)
 		case r == '\'' && (len(t.list) == 0 || !t.list[len(t.list)-1].number):
+		case r == '#' && i+1 < len(t.folded) && unicode.IsDigit(rune(t.folded[i+1])): // attempt #2
 		case strings.ContainsRune(`#%№°'"`, r):
 			t.list = append(t.list, token{text: string(r), start: i, end: i + len(string(r)), inside: depth > 0})
 		}

@@ -228,17 +228,27 @@ func (v *vocabulary) addRecord(meaning, header string) error {
 	return nil
 }
 
-func (v *vocabulary) testNamed(name string) (*scoring.Test, bool) {
+// testNamed finds the test that a text names, a race with its distance. What the
+// text says besides must be understood.
+func (v *vocabulary) testNamed(name string) (roster.Meaning, bool) {
 	for _, form := range []string{name, withoutParentheses(name)} {
-		key := Key(form)
-		if t, ok := v.tests[key]; ok {
-			return t, true
-		}
-		for _, m := range v.words[key] {
-			if m.Test != nil && m.Test.HasResult(m.Input) {
-				return m.Test, true
-			}
+		if t, ok := v.tests[Key(form)]; ok {
+			return roster.Meaning{Test: t}, true
 		}
 	}
-	return nil, false
+	ps := v.lexicon.parse(name)
+	s := &said{v: v, pieces: ps, done: v.whatWasDone(ps)}
+	if s.strange(false) || s.has(sport|unsupported) {
+		return roster.Meaning{}, false
+	}
+	s.done.find(v)
+	switch d := &s.done; {
+	case d.clash:
+	case d.test != nil:
+		return roster.Meaning{Test: d.test}, true
+	case len(d.metres) == 1 && (d.activity == 0 || d.isRun()):
+		h := raceOf(d.metres[0], d.activity != 0)
+		return roster.Meaning{Test: h.Test, Distance: h.Distance}, h.Test != nil
+	}
+	return roster.Meaning{}, false
 }

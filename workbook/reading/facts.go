@@ -15,7 +15,7 @@ type facts struct {
 	dates    cell.DateContext
 	sexCodes map[string]scoring.Sex             // what numbers in a column of sexes mean
 	text     bool                               // a text file
-	tests    map[string]*scoring.Test           // cache of testNamed; nil for unknown ones
+	tests    map[string]roster.Meaning          // cache of testNamed; without a test for unknown names
 	limits   map[*scoring.Test][2]time.Duration // cache of PossibleTimes
 	bound    *roster.Bound
 }
@@ -46,15 +46,15 @@ func (f *facts) dateContext(c *sheetColumn) cell.DateContext {
 
 // testNamed is [heading.TestNamed] with a cache, because a column repeats a few
 // names.
-func (f *facts) testNamed(name string) (*scoring.Test, bool) {
-	if t, ok := f.tests[name]; ok {
-		return t, t != nil
+func (f *facts) testNamed(name string) (roster.Meaning, bool) {
+	if m, ok := f.tests[name]; ok {
+		return m, m.Test != nil
 	}
-	t, ok := heading.TestNamed(name)
+	m, ok := heading.TestNamed(name)
 	if len(f.tests) < testsRemembered && len(name) <= heading.MaxLen {
-		f.tests[name] = t
+		f.tests[name] = m
 	}
-	return t, ok
+	return m, ok
 }
 
 // testsRemembered is the most names in that cache.

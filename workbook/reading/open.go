@@ -67,7 +67,7 @@ func Open(path string, r io.ReaderAt, size int64, opt Options) (*roster.Roster, 
 	}
 	rd := &reader{path: path, book: book, roster: read, names: header.Names{Renamed: map[string]string{}}, budget: budget{path: path},
 		facts: facts{opt: opt, dates: opt.dateContext(book.Date1904()), text: book.In.Text, bound: &read.Bound,
-			tests: map[string]*scoring.Test{}, limits: map[*scoring.Test][2]time.Duration{}}}
+			tests: map[string]roster.Meaning{}, limits: map[*scoring.Test][2]time.Duration{}}}
 	if rd.named, err = book.NamedCells(result.AnchorPrefix); err != nil {
 		return nil, source.Fail(path, "", err)
 	}

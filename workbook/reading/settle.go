@@ -179,14 +179,17 @@ func (s *settler) settleHeartRates() {
 func (s *settler) pulseOfTest() {
 	for _, c := range s.columns {
 		in := c.Meaning.Input
-		if c.Meaning.Role != roster.InputData || c.Meaning.Test != nil || in != scoring.ExerciseHR && in != scoring.RecoveryHR || c.fits == nil {
+		if c.Meaning.Role != roster.InputData || c.Meaning.Test != nil || in != scoring.ExerciseHR && in != scoring.RecoveryHR {
 			continue
 		}
 		var of []*scoring.Test
 		for _, d := range s.columns {
-			if t := d.Meaning.Test; t != nil && c.fits(t) && t.Takes(in) && !slices.Contains(of, t) {
+			if t := d.Meaning.Test; t != nil && c.fits != nil && c.fits(t) && t.Takes(in) && !slices.Contains(of, t) {
 				of = append(of, t)
 			}
+		}
+		if t := s.named.Test; len(of) == 0 && t != nil && t.HasResult(in) {
+			of = []*scoring.Test{t}
 		}
 		if len(of) == 1 {
 			c.Meaning.Test = of[0]

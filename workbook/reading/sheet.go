@@ -168,8 +168,8 @@ func (sr *sheetReader) testBefore(row *rawRow, c *sheetColumn) *scoring.Test {
 	if name == nil {
 		return nil
 	}
-	t, _ := sr.facts.testNamed(cell.Label(row.cells[name.slot]))
-	return t
+	m, _ := sr.facts.testNamed(cell.Label(row.cells[name.slot]))
+	return m.Test
 }
 
 func (sr *sheetReader) rowReader(raw *rawRow) *rowReader {

@@ -40,7 +40,7 @@ func (rd *reader) survey(tab ooxml.Sheet) (*survey, error) {
 	if err != nil {
 		return nil, err
 	}
-	head, err := firstRows(rows)
+	head, err := firstRows(rows, rd.book.Date1904())
 	if err != nil {
 		rows.Close()
 		return nil, err
@@ -111,11 +111,11 @@ func (s *survey) say(p roster.Problem) {
 }
 
 // firstRows reads the rows that may hold the header, and the next one.
-func firstRows(rows source.Rows) ([]header.Row, error) {
+func firstRows(rows source.Rows, date1904 bool) ([]header.Row, error) {
 	var head []header.Row
 	for rows.Next() {
 		row := rows.Row()
-		head = append(head, header.Row{Number: row.Number, Hidden: row.Hidden, Cells: slices.Clone(row.Cells)})
+		head = append(head, header.Row{Number: row.Number, Hidden: row.Hidden, Cells: slices.Clone(row.Cells), Date1904: date1904})
 		if row.Number >= header.Depth {
 			break
 		}

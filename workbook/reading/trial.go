@@ -6,6 +6,7 @@ import (
 	"tenback/scoring"
 	"tenback/scoring/fieldtests"
 	"tenback/workbook/cell"
+	"tenback/workbook/grid"
 	"tenback/workbook/heading"
 	"tenback/workbook/roster"
 )
@@ -71,8 +72,13 @@ func (b *rowTrials) readNamed() {
 			if r.IsBlank() || c.saysNone(r) {
 				continue
 			}
-			if test = b.testNamed(c); test != nil {
-				b.trials = append(b.trials, scoring.Trial{Test: test})
+			m := b.testNamed(c)
+			if test = m.Test; test != nil {
+				t := scoring.Trial{Test: test}
+				if m.Distance > 0 {
+					t.Set(scoring.Distance, scoring.Q(m.Distance, scoring.Metres), grid.At(c.Index, b.raw.number))
+				}
+				b.trials = append(b.trials, t)
 				b.named = append(b.named, c)
 				at = len(b.trials) - 1
 			}
@@ -105,11 +111,11 @@ func (b *rowTrials) again(at int, c *sheetColumn) {
 }
 
 // testNamed finds the test that a cell names, or reports that it is unknown.
-func (b *rowTrials) testNamed(c *sheetColumn) *scoring.Test {
+func (b *rowTrials) testNamed(c *sheetColumn) roster.Meaning {
 	text := cell.Label(b.raw.cells[c.slot])
-	test, ok := b.facts.testNamed(text)
-	if ok && len(test.Results) > 0 {
-		return test
+	m, ok := b.facts.testNamed(text)
+	if ok && len(m.Test.Results) > 0 {
+		return m
 	}
 	fix := listOfTests
 	if near, ok := heading.NearestTest(text); ok {
@@ -118,10 +124,10 @@ func (b *rowTrials) testNamed(c *sheetColumn) *scoring.Test {
 	b.failed = true
 	if d := b.raw.cells[c.slot].FormulaFault(listOfTests); d != nil {
 		b.block(c, d.What, d.Fix)
-		return nil
+		return roster.Meaning{}
 	}
 	b.block(c, unknownTest, fix)
-	return nil
+	return roster.Meaning{}
 }
 
 // set reads a cell into a trial.
