@@ -14,7 +14,7 @@ func TestAttempts(t *testing.T) {
 			[]string{`C1 ("Beep test level attempt 2"): this column and B1 ("Beep test level attempt 1") are attempts at one test; the better one`, `B4 ("exc"): read as not tested`, `C3 ("A"): read as not tested; so in 2 cells`}},
 		{"the shorter time and the longer distance", [][]any{
 			{"Name", "1.5 mile run attempt 1", "1.5 mile run attempt 2", "12 minute run (m) attempt 1", "12 minute run (m) attempt 2"}, {"Ada", "12:30", "12:10", nil, nil}, {"Ben", nil, nil, 2400, 2300}, {"Cyd", "12:10", "12:xx", nil, nil}},
-			[]string{"Ada [run-1.5-mile time=12:10@C2]", "Ben [run-12-minute distance=2400 m@D3]", "Cyd [run-1.5-mile time=12:10@B4]"},
+			[]string{"Ada [run-1.5-mile time=12:10@C2]", "Ben [run-12-minute distance=2400 m@D3]", "Cyd"},
 			[]string{`C1 ("1.5 mile run attempt 2"): this column and B1`, `E1 ("12 minute run (m) attempt 2"): this column and D1`, `!C4 ("12:xx"): `}},
 		{"the last complete attempt at a test by pulse", [][]any{
 			{"Name", "1 mile walk attempt 1", "1 mile walk HR attempt 1", "1 mile walk attempt 2", "1 mile walk HR attempt 2"}, {"Ada", "15:20", 131, "14:50", 140}, {"Ben", "15:20", 131, "14:50", nil}},

@@ -1,6 +1,7 @@
 package header
 
 import (
+	"slices"
 	"strings"
 	"time"
 
@@ -99,7 +100,10 @@ type TitleDay struct {
 // results.
 func (t *Titles) Day(ns Names, headerRow int, columns []roster.Column) TitleDay {
 	var found TitleDay
-	for _, row := range t.Above {
+	for _, row := range slices.Backward(t.Above) {
+		if !found.Day.IsZero() {
+			break // the nearest line says it
+		}
 		for i, c := range row.Cells {
 			texts := heading.Dates(c.Raw)
 			if row.isDateLabelled(ns, i) {
@@ -131,7 +135,7 @@ func (t *Titles) Day(ns Names, headerRow int, columns []roster.Column) TitleDay 
 // differs from an earlier one, it keeps only that problem and returns false.
 func (d *TitleDay) take(dates []cell.Raw, ctx cell.DateContext, p roster.Problem, several scoring.Said) (goOn bool) {
 	for _, date := range dates {
-		day, doubt := cell.ParseDate(date, ctx)
+		day, doubt := heading.ParseDay(date, p.Read, ctx)
 		switch {
 		case doubt != nil:
 			p.What, p.Fix = titleDayUnread.With(doubt.What), roster.AddTestDate
@@ -155,7 +159,7 @@ func (t *Titles) dayOfName() TitleDay {
 	if len(texts) != 1 {
 		return TitleDay{}
 	}
-	day, doubt := cell.ParseDate(texts[0], t.Dates)
+	day, doubt := heading.ParseDay(texts[0], t.Sheet, t.Dates)
 	p := roster.Problem{Sheet: t.Sheet}
 	if doubt != nil {
 		p.What, p.Fix = nameDayUnread.With(doubt.What), roster.AddTestDate

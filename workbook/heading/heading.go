@@ -76,9 +76,9 @@ func withoutDate(header string) (rest, day string) {
 		return header, ""
 	}
 	folded := cell.Fold(shorten(header))
-	for _, form := range titleDates[:3] {
-		if at := form().FindStringIndex(folded); at != nil {
-			return folded[:at[0]] + " " + folded[at[1]:], folded[at[0]:at[1]]
+	for _, found := range Dates(cell.Raw{Kind: cell.Text, Text: header}) {
+		if before, after, ok := strings.Cut(folded, found.Text); ok {
+			return before + " " + after, found.Text
 		}
 	}
 	return header, ""

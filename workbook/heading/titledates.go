@@ -4,6 +4,8 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"time"
+	"unicode"
 
 	"tenback/workbook/cell"
 	"tenback/workbook/roster"
@@ -15,7 +17,7 @@ var (
 		cell.Pattern(`\b\d{4}[-./]\d{1,2}[-./]\d{1,2}\b`),
 		cell.Pattern(`\d{4} ?[年년] ?\d{1,2} ?[月월] ?\d{1,2} ?[日일]?`),
 		cell.Pattern(`\b(?:\d{1,2}\. ?\d{1,2}\. ?(?:\d{4}|\d{2})|\d{1,2}/\d{1,2}/(?:\d{4}|\d{2})|\d{1,2}-\d{1,2}-(?:\d{4}|\d{2}))\b`),
-		cell.Pattern(`\d{1,2}(?:st|nd|rd|th|er)?\.? (?:de |of )?\p{L}{3,12}\.?,? (?:de |del )?\d{4}`),
+		cell.Pattern(`\d{1,2}(?:st|nd|rd|th|er)?\.? (?:de |of )?\p{L}{3,12}\.?,? (?:de |del )?(?:\d{4}|\d{2}\b)`),
 		cell.Pattern(`\p{L}{3,12}\.? \d{1,2}(?:st|nd|rd|th)?,? \d{4}`),
 	}
 	// severalDays matches titles such as "11.–15. May 2026" and "11 and 12 May
@@ -23,7 +25,7 @@ var (
 	severalDays = cell.Pattern(`\b\d{1,2}(?:st|nd|rd|th|[./]\d{1,2}|\.? (\p{L}{3,12}))?\.? ?(?:-|to|bis|au|al|do|и|по|and|und|et|&|\+) ?\d{1,2}(?:st|nd|rd|th)?[./ ]`)
 	monthOfYear = cell.Pattern(`(?:^| )\p{L}{3,12}\.? \d{4}(?:$|[ ,.)])|\d{4} ?[年년] ?\d{1,2} ?[月월]`)
 	// otherDays matches words that make a date something other than a test day.
-	otherDays = cell.Pattern(`print|export|updated|version|as of|stand|gedruckt|erstellt|born|birth|geboren|imprim|mis a jour|actualiz|stampa|wydruk|school year|schuljahr|since|due|bis zum`)
+	otherDays = cell.Pattern(`week beg|wk beg|w/c|week comm|beginning|print|export|updated|version|as of|stand|gedruckt|erstellt|born|birth|geboren|imprim|mis a jour|actualiz|stampa|wydruk|school year|schuljahr|since|due|bis zum`)
 )
 
 // Dates returns the dates in a title, each as a cell of its own.
@@ -38,13 +40,22 @@ func Dates(r cell.Raw) []cell.Raw {
 	for n, form := range titleDates {
 		inWords := n > 2
 		var all []cell.Raw
-		for _, at := range form().FindAllStringIndex(s, 4) {
-			if inWords && namesGroup(s[:at[0]]) {
+		for from := 0; from < len(s) && len(all) < 4; {
+			at := form().FindStringIndex(s[from:])
+			if at == nil {
+				break
+			}
+			start, end := from+at[0], from+at[1]
+			from = end
+			if inWords && namesGroup(s[:start]) {
 				continue // "Class 7 May 2026"
 			}
-			raw := cell.Raw{Kind: cell.Text, Text: strings.TrimRight(s[at[0]:at[1]], ". ")}
-			if _, doubt := cell.ParseDate(raw, cell.DateContext{}); doubt == nil || !inWords {
+			raw := cell.Raw{Kind: cell.Text, Text: strings.TrimRight(s[start:end], ". ")}
+			switch _, doubt := cell.ParseDate(raw, cell.DateContext{}); {
+			case doubt == nil || !inWords:
 				all = append(all, raw)
+			default:
+				from = start + 1 // "1st attempt 14 Jan 25"
 			}
 		}
 		if len(all) > 0 {
@@ -120,6 +131,47 @@ func namesMonth(s string) bool {
 		}
 		if _, doubt := cell.ParseDate(cell.Raw{Kind: cell.Text, Text: "1 " + m}, cell.DateContext{}); doubt == nil {
 			return true
+		}
+	}
+	return false
+}
+
+// weekdays are the beginnings of the names of weekdays, from Monday, by language.
+var weekdays = [][7]string{
+	{"mon", "tue", "wed", "thu", "fri", "sat", "sun"}, {"montag", "dienstag", "mittwoch", "donnerstag", "freitag", "samstag", "sonntag"},
+	{"lundi", "mardi", "mercredi", "jeudi", "vendredi", "samedi", "dimanche"}, {"lunes", "martes", "miercoles", "jueves", "viernes", "sabado", "domingo"},
+	{"lunedi", "martedi", "mercoledi", "giovedi", "venerdi", "sabato", "domenica"}, {"segunda", "terca", "quarta", "quinta", "sexta", "sabado", "domingo"},
+	{"maandag", "dinsdag", "woensdag", "donderdag", "vrijdag", "zaterdag", "zondag"}, {"mandag", "tirsdag", "onsdag", "torsdag", "fredag", "lordag", "sondag"},
+	{"mandag", "tisdag", "onsdag", "torsdag", "fredag", "lordag", "sondag"}, {"poniedzialek", "wtorek", "sroda", "czwartek", "piatek", "sobota", "niedziela"},
+	{"pondeli", "utery", "streda", "ctvrtek", "patek", "sobota", "nedele"}, {"maanantai", "tiistai", "keskiviikko", "torstai", "perjantai", "lauantai", "sunnuntai"},
+}
+
+// ParseDay parses a date of a title. Where day and month may be exchanged, a
+// weekday in the title decides.
+func ParseDay(date cell.Raw, title string, ctx cell.DateContext) (cell.Day, *cell.Doubt) {
+	day, doubt := cell.ParseDate(date, ctx)
+	if doubt == nil {
+		return day, nil
+	}
+	var fits []cell.Day
+	for _, order := range []cell.DateOrder{cell.DayFirst, cell.MonthFirst} {
+		ctx.Order = order
+		if d, wrong := cell.ParseDate(date, ctx); wrong == nil && namesWeekday(title, d.Time.Weekday()) {
+			fits = append(fits, d)
+		}
+	}
+	if len(fits) == 1 {
+		return fits[0], nil
+	}
+	return day, doubt
+}
+
+func namesWeekday(title string, day time.Weekday) bool {
+	for _, w := range strings.FieldsFunc(cell.Fold(shorten(title)), func(r rune) bool { return !unicode.IsLetter(r) }) {
+		for _, names := range weekdays {
+			if name := names[(day+6)%7]; strings.HasPrefix(w, name) {
+				return true
+			}
 		}
 	}
 	return false

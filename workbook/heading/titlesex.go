@@ -14,10 +14,10 @@ var sexGroups = func() map[string]scoring.Sex {
 	for sex, list := range map[scoring.Sex]string{
 		scoring.Female: "girls women ladies females madchen frauen damen filles femmes chicas ninas mujeres ragazze donne meninas mulheres " +
 			"meisjes vrouwen flickor tjejer kvinnor jenter kvinner piger kvinder dziewczeta dziewczyny kobiety девочки девушки женщины " +
-			"女子 女生 여자 여학생 tytot naiset divky zeny kizlar kadinlar lanyok κοριτσια дівчата putri",
+			"女子 女生 여자 여학생 tytot naiset divky zeny kizlar kadinlar lanyok κοριτσια дівчата putri weiblich weibliche weibl feminin feminine femenino femenina femminile feminino feminina",
 		scoring.Male: "boys men males jungen manner herren garcons hommes chicos ninos hombres ragazzi uomini meninos homens " +
 			"jongens mannen pojkar killar man gutter menn drenge maend chlopcy mezczyzni мальчики юноши мужчины " +
-			"男子 男生 남자 남학생 pojat miehet chlapci muzi erkekler fiuk αγορια хлопці putra",
+			"男子 男生 남자 남학생 pojat miehet chlapci muzi erkekler fiuk αγορια хлопці putra mannlich mannliche mannl masculin masculine masculino masculina maschile",
 	} {
 		for _, w := range strings.Fields(list) {
 			all[cell.Fold(w)] = sex

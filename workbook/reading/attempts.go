@@ -70,7 +70,7 @@ func (sr *sheetReader) chooseTerm() {
 	latest, some := "", false
 	for _, c := range sr.columns {
 		terms := c.terms()
-		if len(terms) < 2 || c.repeats || !c.isResult() {
+		if len(terms) < 2 || c.repeats || !c.isResult() || c.dated() {
 			continue
 		}
 		for _, d := range c.alike() {
@@ -81,7 +81,7 @@ func (sr *sheetReader) chooseTerm() {
 	}
 	for _, c := range sr.columns {
 		terms := c.terms()
-		if len(terms) < 2 || c.repeats || c.morning && !(some && slices.Contains(terms, latest)) {
+		if len(terms) < 2 || c.repeats || c.dated() || c.morning && !(some && slices.Contains(terms, latest)) {
 			continue
 		}
 		kept := terms[len(terms)-1]
@@ -135,7 +135,10 @@ func (sr *sheetReader) numberAttempts() {
 			continue
 		}
 		what := attemptsBetter
-		if c.Meaning.Test.ByPulse() {
+		switch {
+		case c.dated():
+			what = attemptsByDay
+		case c.Meaning.Test.ByPulse():
 			what = attemptsLast
 		}
 		sr.say(tries[1], fixSameColumns.With(leaveOut(tries[0])), what.With(grid.At(tries[0].Index, sr.sheet.HeaderRow), scoring.Quoted(tries[0].Header)))
@@ -185,7 +188,7 @@ func (b *rowTrials) readAttempts(m roster.Meaning) {
 			last = max(last, c.attempt)
 		}
 	}
-	made, chosen := 0, scoring.Trial{Test: m.Test}
+	made, chosen, before := 0, scoring.Trial{Test: m.Test}, b.blocked
 	for n := 1; n <= last; n++ {
 		trial := b.readAttempt(m, n)
 		if _, ok := trial.ResultOf(); !ok {
@@ -200,8 +203,8 @@ func (b *rowTrials) readAttempts(m roster.Meaning) {
 	} else {
 		chosen.Attempt = 0
 	}
-	if !b.agreesWithBest(m, &chosen, made) {
-		return
+	if b.blocked > before || !b.agreesWithBest(m, &chosen, made) {
+		return // an attempt that can't be read may be the one that counts
 	}
 	if _, ok := chosen.ResultOf(); !ok {
 		return
@@ -224,7 +227,7 @@ func (b *rowTrials) readAttempt(m roster.Meaning, n int) scoring.Trial {
 	for _, results := range []bool{true, false} {
 		for _, c := range b.survey.used {
 			d := c.Meaning
-			if !c.ofTest() || d.Test != m.Test || d.Distance != m.Distance || c.best || m.Test.HasResult(d.Input) != results || c.attempt != n && c.attempt != 0 {
+			if !c.ofTest() || d.Test != m.Test || d.Distance != m.Distance || c.best || b.ofOtherDay(c) || m.Test.HasResult(d.Input) != results || c.attempt != n && c.attempt != 0 {
 				continue
 			}
 			b.readInto(&trial, c)

@@ -3,6 +3,7 @@ package reading
 import (
 	"slices"
 	"strconv"
+	"time"
 
 	"tenback/scoring"
 	"tenback/scoring/fieldtests"
@@ -32,6 +33,7 @@ type sheetColumn struct {
 	listed  bool                     // an ID that is only a place in the list
 	sample  []cell.Raw               // the first cells of a column that is not used
 	filled  int                      // cells of such a column
+	day     time.Time                // of its results, if the header names it
 	fits    func(*scoring.Test) bool // of a heart rate without a test
 	choices []string                 // known headers that an unclear one may mean
 	weak    bool                     // laps of the shuttle run, unless a title says otherwise

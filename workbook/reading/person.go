@@ -17,6 +17,7 @@ type rowReader struct {
 	cellReader
 	survey *survey
 	row    roster.Row
+	days   map[*scoring.Test]time.Time // of the results that count, where their headers name them
 }
 
 // readPerson reads who the row is about.
@@ -187,6 +188,9 @@ func (rr *rowReader) readAge() {
 	e := &rr.row.Entry
 	e.Tested = rr.facts.opt.TestDate
 	if e.Tested.IsZero() {
+		e.Tested = rr.day()
+	}
+	if e.Tested.IsZero() {
 		e.Tested = rr.survey.day
 	}
 	before := rr.blocked
@@ -216,6 +220,7 @@ func (rr *rowReader) readAge() {
 		e.YearsAtMost = rr.facts.oldestToday(born)
 		switch {
 		case hasTyped, rr.row.DayUnread: // there is a problem for the latter
+		case rr.survey.noResult(rr.raw): // not tested, so there is no day
 		case rr.survey.columns.with(roster.TestDate) == nil:
 			rr.block(c, roster.NoTestDay, rr.sheet.OrRename(roster.AddTestDate))
 		default:

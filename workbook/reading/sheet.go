@@ -178,7 +178,11 @@ func (sr *sheetReader) rowReader(raw *rawRow) *rowReader {
 
 // readRow reads a row; ok is false if it is about no person.
 func (sr *sheetReader) readRow(raw *rawRow) (row roster.Row, ok bool) {
+	if sr.headsDay(raw) {
+		return row, false
+	}
 	rr := sr.rowReader(raw)
+	rr.findDays()
 	rr.row.Sheet, rr.row.Number = sr.sheet.Name, raw.number
 	rr.readPerson()
 	results, others := rr.filled()

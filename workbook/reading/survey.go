@@ -22,10 +22,11 @@ type survey struct {
 	head     []header.Row  // the first rows
 	next     int           // of head, the first below the header
 	columns  columns
-	used     columns               // those whose cells are kept
-	titles   []string              // keys of the texts above the header
-	named    roster.Meaning        // the test in a title, with the distance of a race
-	day      time.Time             // the test day in a title
+	used     columns        // those whose cells are kept
+	titles   []string       // keys of the texts above the header
+	named    roster.Meaning // the test in a title, with the distance of a race
+	day      time.Time      // the test day in a title
+	dates    cell.DateContext
 	noSex    bool                  // no column has the sex
 	sex      scoring.Sex           // the sex in a title
 	isList   bool                  // people without results
@@ -94,7 +95,14 @@ func (rd *reader) survey(tab ooxml.Sheet) (*survey, error) {
 		s.say(said)
 	}
 	if s.columns.with(roster.TestDate) == nil && rd.facts.opt.TestDate.IsZero() {
-		titled := title.Day(rd.names, s.sheet.HeaderRow, s.sheet.Columns)
+		s.observeDates(&title.Dates)
+		s.dates = title.Dates
+		s.dateColumns(s.dates)
+		headed := s.sheet.Columns
+		if slices.ContainsFunc(s.used, func(c *sheetColumn) bool { return !c.day.IsZero() }) {
+			headed = nil // each row has the day of its column
+		}
+		titled := title.Day(rd.names, s.sheet.HeaderRow, headed)
 		s.day = titled.Day
 		s.say(titled.Said)
 	}
@@ -108,6 +116,28 @@ func (s *survey) say(p roster.Problem) {
 	if !p.What.IsZero() {
 		s.problems = append(s.problems, p)
 	}
+}
+
+// observeDates finds the order of day and month that the first rows prove.
+func (s *survey) observeDates(ctx *cell.DateContext) {
+	if ctx.Order != cell.AnyOrder {
+		return
+	}
+	var seen cell.DateColumn
+	for _, row := range s.head[s.next:] {
+		for _, c := range row.Cells {
+			if s.columns.isBirth(c.Col) {
+				seen.Observe(c.Raw, *ctx)
+			}
+		}
+	}
+	ctx.Order = seen.Order()
+}
+
+// isBirth reports whether a column, counted from 1, holds dates of birth.
+func (cs columns) isBirth(col int) bool {
+	c := cs.with(roster.Birth)
+	return c != nil && c.Index == col
 }
 
 // firstRows reads the rows that may hold the header, and the next one.

@@ -86,7 +86,8 @@ func (sr *sheetReader) askUnknown() (asked []roster.Question) {
 			}
 		}
 		for _, m := range wanted {
-			if len(c.sample) >= fewestAsked {
+			size := m.Role == roster.InputData && m.Input.Info().Personal && m.Input != scoring.SexInput
+			if len(c.sample) >= fewestAsked && !size { // any number may be a body mass
 				offer(m)
 			}
 		}
