@@ -1,9 +1,12 @@
 package evidence
 
 import (
+	"strings"
+
 	"math"
 
 	"tenback/scoring"
+	"tenback/workbook/cell"
 	"tenback/workbook/roster"
 )
 
@@ -78,7 +81,13 @@ func (s *Sheet) judgePulse(c *Column) {
 // laps.
 func (c *Column) judgeShuttles() {
 	all := c.numbers()
-	if len(all) == 0 {
+	pairs := 0 // cells with a level and a shuttle
+	for _, r := range c.Cells {
+		if r.Kind == cell.Text && strings.ContainsAny(strings.TrimLeft(r.Text, "0123456789 "), "0123456789") {
+			pairs++
+		}
+	}
+	if len(all) <= pairs {
 		return
 	}
 	fractions, high := 0, 0.0

@@ -17,6 +17,9 @@ var timeStyles = []struct {
 	says  string
 }{{cell.Dotted, "min:sec"}, {cell.InMinutes, "min"}, {cell.InSeconds, "s"}}
 
+// slip is how many times more cells that can't be misread make the others slips.
+const slip = 4
+
 // unlikely is the chance below which an accident is no explanation.
 const unlikely = 0.01
 
@@ -152,6 +155,9 @@ func (c *Column) judgeTimes() {
 	}
 	if len(all) > 0 {
 		c.decide(whichTime, all)
+	}
+	if slip*len(f.numbers) <= f.clocks { // each is asked about at its cell
+		c.Why, c.Asked = scoring.Said{}, nil
 	}
 }
 

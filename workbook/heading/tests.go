@@ -211,9 +211,9 @@ func raceOf(metres float64, said bool) Heading {
 	case metres > 2390 && metres < 2420:
 		m.Test, m.Distance = MustTest("run-1.5-mile"), 0
 	case !said && metres == 2000:
-		return Heading{Meaning: roster.Meaning{Role: roster.Unscored}, Unclear: walkOrRun, Choices: []string{"2 km walk", "2 km run"}}
+		return Heading{Meaning: roster.Meaning{Role: roster.Unscored, Distance: metres}, Unclear: walkOrRun, Choices: []string{"2 km walk", "2 km run"}}
 	case !said && metres > 1605 && metres < 1620:
-		return Heading{Meaning: roster.Meaning{Role: roster.Unscored}, Unclear: walkOrRun, Choices: []string{"1 mile run", "1 mile walk"}}
+		return Heading{Meaning: roster.Meaning{Role: roster.Unscored, Distance: metres}, Unclear: walkOrRun, Choices: []string{"1 mile run", "1 mile walk"}}
 	case metres > 1605 && metres < 1620:
 		m.Test, m.Distance = MustTest("run-1-mile"), 0
 	case metres < least || metres > most:

@@ -86,6 +86,7 @@ var (
 	sameColumns      = phrases.Phrase("same-columns", "this column and {Cell} ({Header}) hold the same; if a row has both, the value is used only if they agree")
 	fixSameColumns   = phrases.Phrase("fix-same-columns", "if they are from two occasions, leave one out: --column {Option}")
 	attemptsBetter   = phrases.Phrase("attempts-better", "this column and {Cell} ({Header}) are attempts at one test; the better one of a person counts")
+	readBySpeed      = phrases.Phrase("read-by-speed", "the header does not say whether this was run or walked; by the speed it was read as a result of the {Test}")
 	attemptsByDay    = phrases.Phrase("attempts-by-day", "this column and {Cell} ({Header}) are results of several days; the latest of a person counts, on the day in its header")
 	attemptsLast     = phrases.Phrase("attempts-last", "this column and {Cell} ({Header}) are attempts at one test by pulse; the last complete one of a person counts, because a lower pulse need not be a better one")
 	notTheBest       = phrases.Phrase("not-the-best", "the best attempt is another one, in {Cell}")

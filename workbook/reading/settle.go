@@ -18,7 +18,9 @@ type settler struct {
 	sheet    *roster.Sheet  // its name and header row
 	named    roster.Meaning // the test in a title, with the distance of a race
 	columns  columns
+	body     []header.Row // the first rows below the header
 	problems []roster.Problem
+	asked    []roster.Question
 }
 
 // settle determines the meaning of every headed column, and of the result columns of
@@ -43,7 +45,7 @@ func (s *settler) settle(headers []string, own map[int]string, ns header.Names) 
 		}
 		s.columns = append(s.columns, c)
 	}
-	s.chooseByTitle()
+	s.judgeChoices()
 	s.cutSecondList()
 	s.findClocks()
 	s.pairMinutes()
@@ -230,23 +232,11 @@ func (s *settler) settleResults() {
 	}
 }
 
-// chooseByTitle reads a header that may be of several tests as that of the title.
-func (s *settler) chooseByTitle() {
-	for _, c := range s.columns {
-		for _, choice := range c.choices {
-			if h, ok := heading.Match(choice); ok && h.Test != nil && h.Test == s.named.Test && h.LapMetres == 0 {
-				c.Meaning, c.unclear, c.choices = h.Meaning, scoring.Said{}, nil
-				break
-			}
-		}
-	}
-}
-
 // nameUnused reports columns of tests that are not scored.
 func (s *settler) nameUnused() {
 	for _, c := range s.columns {
 		switch {
-		case c.Meaning.Role != roster.Unscored:
+		case c.Meaning.Role != roster.Unscored || len(c.choices) > 0: // judgeChoices asks
 		case c.unclear.IsZero():
 			s.say(c, false, scoring.Said{}, testNotScored)
 		default:
@@ -258,7 +248,7 @@ func (s *settler) nameUnused() {
 // tellRaces reports each column that was read as a race.
 func (s *settler) tellRaces() {
 	for _, c := range s.columns {
-		if d := c.Meaning.Distance; d > 0 && !c.repeats {
+		if d := c.Meaning.Distance; d > 0 && !c.repeats && c.Meaning.Role != roster.Unscored {
 			s.say(c, false, fixRace, readAsRace.With(scoring.Q(d, scoring.Metres)))
 		}
 	}
@@ -309,8 +299,8 @@ func (s *settler) takeSheetTest(c *sheetColumn) bool {
 	return true
 }
 
-// choose returns the columns whose cells are kept.
-func (s *settler) choose() (used columns) {
+// kept returns the columns whose cells are kept.
+func (s *settler) kept() (used columns) {
 	for _, c := range s.columns {
 		switch c.Meaning.Role {
 		case roster.Ours:

@@ -49,6 +49,7 @@ func (rd *reader) readSheet(s *survey) error {
 	sr.useCellAnswers()
 	sr.showValues()
 	sr.observe()
+	rd.roster.Questions = append(rd.roster.Questions, s.asked...)
 	rd.roster.Questions = append(rd.roster.Questions, sr.judge()...)
 	sr.weighRows()
 	s.sheet.Rows = make([]roster.Row, 0, len(sr.body.rows))

@@ -33,6 +33,7 @@ type survey struct {
 	school   bool                  // the sheet speaks of a school
 	right    map[grid.Address]bool // cells confirmed right as they are
 	problems []roster.Problem
+	asked    []roster.Question
 }
 
 // survey finds the header of a sheet; it returns nil if there is none.
@@ -71,11 +72,11 @@ func (rd *reader) survey(tab ooxml.Sheet) (*survey, error) {
 			}
 		}
 	}
-	settled := settler{sheet: s.sheet, named: s.named}
+	settled := settler{sheet: s.sheet, named: s.named, body: head[at+depth:]}
 	texts, own := rd.ownColumns(tab.Name, texts, head, at)
 	settled.settle(texts, own, names)
-	s.used = settled.choose()
-	s.columns, s.problems = settled.columns, settled.problems
+	s.used = settled.kept()
+	s.columns, s.problems, s.asked = settled.columns, settled.problems, settled.asked
 	for _, c := range s.columns {
 		s.sheet.Columns = append(s.sheet.Columns, c.Column)
 	}

@@ -1,0 +1,76 @@
+package reading
+
+import (
+	"strings"
+
+	"tenback/scoring"
+	"tenback/scoring/change"
+	"tenback/workbook/cell"
+	"tenback/workbook/heading"
+	"tenback/workbook/roster"
+)
+
+// Speeds in km/h: the middle one of a group that walks is below the first, of one
+// that runs above the second. Common practice, no source.
+const walksBelow, runsAbove = 7.5, 8.5
+
+// judgeChoices decides what a header that may be of several tests means, by the
+// title or the speed of the first rows; else it asks.
+func (s *settler) judgeChoices() {
+	for _, c := range s.columns {
+		if len(c.choices) == 0 || s.choose(c) {
+			continue
+		}
+		q := roster.Question{Sheet: s.sheet.Name, Cell: s.headerCell(c), Header: c.Header, What: c.unclear}
+		for _, choice := range c.choices {
+			q.Choices = append(q.Choices, roster.Choice{Meaning: choice})
+		}
+		s.asked = append(s.asked, q)
+	}
+}
+
+// choose reads a column by one of the headers it may mean.
+func (s *settler) choose(c *sheetColumn) bool {
+	gait := ""
+	if metres := c.Meaning.Distance; metres > 0 {
+		switch speed := metres / 1000 / (s.middleTime(c) / 3600); {
+		case speed < walksBelow:
+			gait = "walk"
+		case speed > runsAbove:
+			gait = "run"
+		}
+	}
+	for _, choice := range c.choices {
+		h, ok := heading.Match(choice)
+		if !ok || h.Test == nil || h.LapMetres > 0 {
+			continue
+		}
+		titled := h.Test == s.named.Test
+		if titled || gait != "" && strings.HasSuffix(choice, gait) {
+			c.Meaning, c.unclear, c.choices = h.Meaning, scoring.Said{}, nil
+			if !titled {
+				s.say(c, false, fixReadAsResult, readBySpeed.With(h.Test))
+			}
+			return true
+		}
+	}
+	return false
+}
+
+// middleTime returns the median in seconds of the times in the first rows of a
+// column; NaN without any.
+func (s *settler) middleTime(c *sheetColumn) float64 {
+	var all []float64
+	for _, row := range s.body {
+		for _, r := range row.Cells {
+			if r.Col != c.Index {
+				continue
+			}
+			t, doubt := cell.ParseTime(r.Raw, cell.TimeContext{Style: c.style})
+			if doubt == nil {
+				all = append(all, t.Duration.Seconds())
+			}
+		}
+	}
+	return change.Median(all)
+}
