@@ -73,7 +73,7 @@ var sexCodings = []struct {
 
 // sexLanguages holds the headers whose word, folded, tells the language.
 var sexLanguages = [][2]string{{"sexo", "es"}, {"sesso", "it"}, {"sexe", "fr"}, {"geschl", "de"}, {"geslacht", "nl"}, {"kjonn", "nb"}, {"plec", "pl"},
-	{"kelamin", "id"}, {"cinsiyet", "tr"}, {"sukupuoli", "fi"}, {"pohlavi", "cs"}, {"kon", "sv da"}, {"nem", "hu"}, {"m/v", "nl"}}
+	{"kelamin", "id"}, {"cinsiyet", "tr"}, {"sukupuoli", "fi"}, {"pohlavi", "cs"}, {"kon", "sv da"}, {"nem", "hu"}, {"m/v", "nl"}, {"n/m", "fi"}, {"m/n", "fi"}, {"h/m", "es"}}
 
 // SexColumn is what the header and the cells of a column reveal about its codes.
 // The zero value is ready to use.

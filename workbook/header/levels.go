@@ -145,7 +145,7 @@ func (ns Names) withBelow(own []string, row *Row) ([]string, bool) {
 	for _, c := range row.Cells {
 		i := c.Col - 1
 		below := row.label(c)
-		if n, err := strconv.Atoi(below); !isDate(c.Raw) && (c.Kind != cell.Text || !cell.HasLetters(below)) {
+		if n, err := strconv.Atoi(below); !isDate(c.Raw) && len(heading.Dates(c.Raw)) != 1 && (c.Kind != cell.Text || !cell.HasLetters(below)) {
 			if err != nil || n < 1 || n > 12 {
 				return nil, false
 			}

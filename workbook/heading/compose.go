@@ -319,6 +319,12 @@ func (s *said) sexWords() (n int) {
 	return n
 }
 
+// namesSexes reports whether a header is of words for the sexes; one letter alone
+// may be a unit.
+func (s *said) namesSexes() bool {
+	return s.sexWords() > 1 || s.sexWords() == 1 && slices.ContainsFunc(s.pieces, func(p piece) bool { return p.is(sexWord) && len(p.raw) > 2 })
+}
+
 // coreless recognises a header without a core: a test, a person, an attempt.
 func (s *said) coreless() (Heading, bool) {
 	const around = filler | owner | action | occasion | number | ordinal | attempt | best | style | numeral | which | count | total | into
@@ -328,7 +334,7 @@ func (s *said) coreless() (Heading, bool) {
 		return Heading{Meaning: roster.Meaning{Role: roster.ID}}, true
 	case t == nil && s.has(person) && s.only(person|filler|owner|idWord|style):
 		return Heading{Meaning: roster.Meaning{Role: roster.Name}}, true
-	case t == nil && s.has(sexWord) && s.only(sexWord|number|filler|style) && len(s.done.metres) == 0:
+	case t == nil && s.namesSexes() && s.only(sexWord|number|filler|style) && len(s.done.metres) == 0:
 		return Heading{Meaning: roster.Meaning{Role: roster.InputData, Input: scoring.SexInput}}, true
 	case t == nil && s.has(which) && s.has(activities) && s.only(around|activities):
 		return Heading{Meaning: roster.Meaning{Role: roster.TestName}}, true
@@ -372,6 +378,9 @@ func (s *said) unitsAlone() (Heading, bool) {
 	s.findHints(m)
 	if h := withHints([]roster.Meaning{m}, s.hints); h.Style == cell.Dotted {
 		return h, true
+	}
+	if len(s.pieces) == 1 && s.pieces[0].amount.Unit.Converts(scoring.Metres) {
+		return withHints([]roster.Meaning{{Role: roster.Result, Input: scoring.Distance}}, s.hints), true
 	}
 	if len(s.pieces) == 1 {
 		if m, ok := unitAlone(s.pieces[0].raw); ok {

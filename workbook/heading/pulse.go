@@ -172,7 +172,7 @@ func (s *said) allow(m roster.Meaning) bool {
 		case p.is(unknown) && p.inside: // judged by compose
 		case p.class&(number|unit) == number|unit && (amounts || m.Role == roster.Result || m.Input == scoring.ShuttleLaps || m.Role == roster.TestName):
 		case p.class == number && s.fitsNumber(m, p):
-		case p.is(numeral) && !p.is(number), p.inside && (p.is(sexWord) || !amount || m.Input == scoring.SexInput):
+		case p.is(numeral) && !p.is(number), p.inside && (p.is(sexWord|rest|occasion) || !amount || m.Input == scoring.SexInput):
 		default:
 			return false
 		}

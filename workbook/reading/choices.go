@@ -1,6 +1,7 @@
 package reading
 
 import (
+	"slices"
 	"strings"
 
 	"tenback/scoring"
@@ -73,4 +74,36 @@ func (s *settler) middleTime(c *sheetColumn) float64 {
 		}
 	}
 	return change.Median(all)
+}
+
+// weigh leaves out columns whose first values contradict the header: a Result that
+// is only PASS or FAIL, and an ID such as a grade of badge, which people share.
+func (s *settler) weigh() {
+	for _, c := range s.columns {
+		var texts []string
+		digits := false
+		for _, row := range s.body {
+			for _, r := range row.Cells {
+				if r.Col == c.Index && !r.IsBlank() {
+					texts = append(texts, cell.Label(r.Raw))
+					digits = digits || strings.ContainsAny(r.Text, "0123456789")
+				}
+			}
+		}
+		n := len(texts)
+		slices.Sort(texts)
+		shared := n - len(slices.Compact(texts))
+		switch {
+		case n < fewestAsked:
+		case c.Meaning.Role == roster.Result && !digits:
+			c.Meaning = roster.Meaning{Role: roster.Other}
+		case c.Meaning.Role == roster.ID && 2*shared > n && n >= 2*fewestAsked && s.columns.named():
+			c.Meaning = roster.Meaning{}
+		}
+	}
+}
+
+// named reports whether some column has names.
+func (cs columns) named() bool {
+	return cs.with(roster.Name) != nil || cs.with(roster.FamilyName) != nil || cs.with(roster.GivenName) != nil
 }

@@ -46,6 +46,7 @@ func (s *settler) settle(headers []string, own map[int]string, ns header.Names) 
 		s.columns = append(s.columns, c)
 	}
 	s.judgeChoices()
+	s.weigh()
 	s.cutSecondList()
 	s.findClocks()
 	s.pairMinutes()

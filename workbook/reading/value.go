@@ -113,6 +113,9 @@ func (cr *cellReader) readCell(c *sheetColumn, t *scoring.Test) ([]value, bool) 
 		c.remark(readAsUntested, cr.problem(c, scoring.Said{}, scoring.Said{}))
 		return nil, false
 	}
+	if c.Meaning.Role == roster.Result && in.Info().Unit == scoring.BeatsPerMinute && !strings.ContainsAny(r.Text, "0123456789") {
+		return nil, false // "done": the pulse is in a column of its own
+	}
 	values, doubt := cr.parse(c, in, t)
 	if doubt != nil {
 		cr.block(c, doubt.What, doubt.Fix)
