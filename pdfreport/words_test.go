@@ -51,7 +51,7 @@ func TestEveryWordIsSaid(t *testing.T) {
 
 // notOfPages matches blocks that no page need say: number formats, what scoring
 // declares, and the words of workbooks, messages and slips.
-var notOfPages = regexp.MustCompile(`^(format|test|equation|input|unit|remark|say|fifth|safety|percentile|sheet|starter|choice|guide|setting|slip|(\w+/)?mail)\b`)
+var notOfPages = regexp.MustCompile(`^(format|test|equation|input|unit|remark|say|fifth|safety|percentile|sheet|starter|choice|guide|setting|slip|questions|(\w+/)?mail)\b`)
 
 // TestEverySlotIsFilled uses blocks that print every slot they declare, so an empty
 // slot is an error.

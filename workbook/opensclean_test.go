@@ -147,12 +147,19 @@ func (c *cleanCheck) styles() error {
 				Border int `xml:"borderId,attr"`
 				Format int `xml:"numFmtId,attr"`
 			} `xml:"xf"`
+			Choices []struct {
+				Items []struct{} `xml:"Choice>xf"`
+			} `xml:"AlternateContent"`
 		} `xml:"cellXfs"`
 	}
 	if err := c.decode(c.kinds["styles+xml"], &styles); err != nil {
 		return err
 	}
-	c.xfs = max(1, len(styles.Xfs.Items))
+	xfs := len(styles.Xfs.Items)
+	for _, choice := range styles.Xfs.Choices {
+		xfs += len(choice.Items)
+	}
+	c.xfs = max(1, xfs)
 	for what, l := range map[string]list{"fonts": styles.Fonts, "fills": styles.Fills, "borders": styles.Borders} {
 		if l.Count != "" && l.Count != strconv.Itoa(len(l.Items)) {
 			c.fault("%s says %s and has %d", what, l.Count, len(l.Items))
@@ -165,8 +172,8 @@ func (c *cleanCheck) styles() error {
 		}
 		formats[f.ID] = true
 	}
-	if n := styles.Xfs.Count; n != "" && n != strconv.Itoa(len(styles.Xfs.Items)) {
-		c.fault("cellXfs says %s and has %d", n, len(styles.Xfs.Items))
+	if n := styles.Xfs.Count; n != "" && n != strconv.Itoa(xfs) {
+		c.fault("cellXfs says %s and has %d", n, xfs)
 	}
 	for i, x := range styles.Xfs.Items {
 		if x.Font >= max(1, len(styles.Fonts.Items)) || x.Fill >= max(2, len(styles.Fills.Items)) || x.Border >= max(1, len(styles.Borders.Items)) {

@@ -71,24 +71,6 @@ func cutParentheses(s string) (base string, inside []string) {
 	return strings.TrimSpace(out.String()), inside
 }
 
-// splitHeader separates a header from its hints: what is in parentheses, and
-// units at the end.
-func splitHeader(header string) (base string, hints []string) {
-	base, hints = cutParentheses(cell.Fold(shorten(header)))
-	words := strings.FieldsFunc(base, func(r rune) bool { return unicode.IsSpace(r) || r == '_' })
-	for len(words) > 1 {
-		last := strings.Trim(words[len(words)-1], ",.;:-")
-		if _, ok := cell.UnitOf(last); !ok && !isFeet(last) && !isStones(last) {
-			break
-		}
-		if last != "in" || len(hints) == 0 { // "height in cm" names no inches
-			hints = append(hints, last)
-		}
-		words = words[:len(words)-1]
-	}
-	return strings.Join(words, " "), hints
-}
-
 func isFeet(word string) bool { return word == "ft" || word == "feet" || word == "foot" }
 
 // isStones reports whether word means stones, which need a second number as feet

@@ -42,11 +42,10 @@ type done struct {
 	metres   []float64
 	seconds  []float64
 	test     *scoring.Test
-	distance float64 // of a race
-	clash    bool    // several tests
+	clash    bool // several tests
 }
 
-// race is a run over another distance.
+// isRun reports whether what was done is a run, over any distance.
 func (d *done) isRun() bool { return d.activity&^(run|jog) == 0 && d.activity&run != 0 }
 
 // whatWasDone collects what pieces say of a test.

@@ -5,15 +5,18 @@ import (
 	"strings"
 
 	"tenback/scoring"
-	"tenback/scoring/change"
 	"tenback/workbook/cell"
 	"tenback/workbook/heading"
 	"tenback/workbook/roster"
 )
 
-// Speeds in km/h: the middle one of a group that walks is below the first, of one
-// that runs above the second. Common practice, no source.
-const walksBelow, runsAbove = 7.5, 8.5
+// Speeds in km/h: nearly all of a group that walks are below the first, most of one
+// that runs above the second, since a run has walking breaks. Common practice, no
+// source.
+const (
+	walksBelow, runsAbove = 7.5, 8.5
+	nearlyAll, most       = 0.9, 0.75
+)
 
 // judgeChoices decides what a header that may be of several tests means, by the
 // title or the speed of the first rows; else it asks.
@@ -33,13 +36,22 @@ func (s *settler) judgeChoices() {
 // choose reads a column by one of the headers it may mean.
 func (s *settler) choose(c *sheetColumn) bool {
 	gait := ""
-	if metres := c.Meaning.Distance; metres > 0 {
-		switch speed := metres / 1000 / (s.middleTime(c) / 3600); {
+	walked, ran, n := 0.0, 0.0, 0.0
+	for _, seconds := range s.times(c) {
+		n++
+		switch speed := c.Meaning.Distance * 3.6 / seconds; {
 		case speed < walksBelow:
-			gait = "walk"
+			walked++
 		case speed > runsAbove:
-			gait = "run"
+			ran++
 		}
+	}
+	switch {
+	case c.Meaning.Distance == 0 || n == 0:
+	case walked >= nearlyAll*n:
+		gait = "walk"
+	case ran >= most*n:
+		gait = "run"
 	}
 	for _, choice := range c.choices {
 		h, ok := heading.Match(choice)
@@ -58,10 +70,8 @@ func (s *settler) choose(c *sheetColumn) bool {
 	return false
 }
 
-// middleTime returns the median in seconds of the times in the first rows of a
-// column; NaN without any.
-func (s *settler) middleTime(c *sheetColumn) float64 {
-	var all []float64
+// times returns the times in seconds in the first rows of a column.
+func (s *settler) times(c *sheetColumn) (all []float64) {
 	for _, row := range s.body {
 		for _, r := range row.Cells {
 			if r.Col != c.Index {
@@ -73,7 +83,7 @@ func (s *settler) middleTime(c *sheetColumn) float64 {
 			}
 		}
 	}
-	return change.Median(all)
+	return all
 }
 
 // weigh leaves out columns whose first values contradict the header: a Result that

@@ -165,7 +165,7 @@ func (s *settler) settleHeartRates() {
 		case t != nil && t.HasResult(scoring.ExerciseHR):
 			c.Meaning = roster.Meaning{Role: roster.InputData, Input: scoring.ExerciseHR, Test: t, Unit: scoring.BeatsPerMinute}
 			continue
-		case s.columns.input(scoring.RestingHR) != nil:
+		case s.columns.input(scoring.RestingHR) != nil && s.takesPulse():
 			in = scoring.ExerciseHR
 		case s.columns.input(scoring.ExerciseHR) != nil:
 			in = scoring.RestingHR
@@ -175,6 +175,15 @@ func (s *settler) settleHeartRates() {
 		c.Meaning = roster.Meaning{Role: roster.InputData, Input: in, Unit: scoring.BeatsPerMinute}
 	}
 	s.pulseOfTest()
+}
+
+// takesPulse reports whether a test of the sheet may take a pulse at its end.
+func (s *settler) takesPulse() bool {
+	takes := func(t *scoring.Test) bool { return t != nil && t.Takes(scoring.ExerciseHR) }
+	return takes(s.named.Test) || s.columns.with(roster.TestName) != nil || slices.ContainsFunc(s.columns, func(c *sheetColumn) bool {
+		in := c.Meaning.Input
+		return takes(c.Meaning.Test) || c.Meaning.Role == roster.InputData && (in == scoring.BenchHeight || in == scoring.StepRate || in == scoring.Power || in == scoring.BeltSpeed)
+	})
 }
 
 // pulseOfTest gives a heart rate such as "walk pulse" to the one test of the sheet
