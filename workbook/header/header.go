@@ -80,8 +80,8 @@ func (h *Row) texts() []string {
 	}
 	all := make([]string, h.Cells[len(h.Cells)-1].Col)
 	for _, c := range h.Cells {
-		if c.Kind == cell.Text {
-			all[c.Col-1] = cell.Label(c.Raw)
+		if c.Kind == cell.Text || isDate(c.Raw) {
+			all[c.Col-1] = h.label(c)
 		}
 	}
 	return all

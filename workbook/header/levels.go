@@ -141,14 +141,20 @@ func (ns Names) isKnown(header string) bool {
 // other words too.
 func (ns Names) withBelow(own []string, row *Row) ([]string, bool) {
 	joined := append([]string(nil), own...)
-	completed, units, others := false, 0, 0
+	person := false // the row has a cell of someone
+	for _, c := range row.Cells {
+		person = person || c.Col <= len(own) && ns.namesPerson(own[c.Col-1])
+	}
+	completed, units, others := 0, 0, 0
 	for _, c := range row.Cells {
 		i := c.Col - 1
 		below := row.label(c)
-		if n, err := strconv.Atoi(below); !isDate(c.Raw) && len(heading.Dates(c.Raw)) != 1 && (c.Kind != cell.Text || !cell.HasLetters(below)) {
-			if err != nil || n < 1 || n > 12 {
+		if n, err := strconv.Atoi(below); !isDate(c.Raw) && len(heading.Dates(c.Raw)) != 1 && (c.Kind != cell.Text || !cell.HasLetters(below)) && (err != nil || n < 1 || n > 12) {
+			if person {
 				return nil, false
 			}
+			others++
+			continue
 		}
 		for len(joined) <= i {
 			joined = append(joined, "")
@@ -162,7 +168,10 @@ func (ns Names) withBelow(own []string, row *Row) ([]string, bool) {
 		}
 		switch known := ns.isKnown(text) && (isUnit || text != below || ns.isKnown(below)); {
 		case known && !(text == below && ns.namesPerson(head)):
-			joined[i], completed = text, completed || text != below || i >= len(own) || own[i] == ""
+			joined[i] = text
+			if text != below || i >= len(own) || own[i] == "" {
+				completed++
+			}
 		case isUnit:
 		case ns.namesPerson(head):
 			return nil, false // someone's name
@@ -170,7 +179,7 @@ func (ns Names) withBelow(own []string, row *Row) ([]string, bool) {
 			others++
 		}
 	}
-	return joined, completed && (others == 0 || units > others)
+	return joined, completed > 0 && (others == 0 || units > others || !person && completed > others)
 }
 
 func (ns Names) namesPerson(header string) bool {

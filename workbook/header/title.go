@@ -41,10 +41,14 @@ func (t *Titles) Test() roster.Meaning {
 			return true
 		}
 		m, several := heading.TestIn(c.Text)
-		clash = several || m.Test != nil && found.Test != nil && m != found
-		if m.Test != nil {
+		switch {
+		case m.Test == nil || heading.MoreExact(found.Test, m.Test):
+		case found.Test == nil || heading.MoreExact(m.Test, found.Test):
 			found = m
+		default:
+			clash = m != found
 		}
+		clash = clash || several
 		return !clash
 	})
 	switch {

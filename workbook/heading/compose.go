@@ -219,7 +219,7 @@ func (s *said) column() (Heading, bool) {
 			return Heading{}, false
 		}
 	case m.Test == nil && len(s.done.metres) > 0 && (m.Input == scoring.Time || m.Role == roster.Result && m.Input == scoring.InputCount) && s.done.activity&^(run|jog) == 0:
-		h := raceOf(s.done.metres[0], true)
+		h := raceOf(s.done.metres[0], s.done.activity != 0)
 		if h.Test == nil {
 			return h, true
 		}
@@ -378,6 +378,9 @@ func (s *said) unitsAlone() (Heading, bool) {
 	s.findHints(m)
 	if h := withHints([]roster.Meaning{m}, s.hints); h.Style == cell.Dotted {
 		return h, true
+	}
+	if len(s.pieces) == 1 && s.pieces[0].amount.Unit == scoring.Kilograms && !s.pieces[0].inside {
+		return withHints([]roster.Meaning{{Role: roster.InputData, Input: scoring.BodyMass}}, s.hints), true
 	}
 	if len(s.pieces) == 1 && s.pieces[0].amount.Unit.Converts(scoring.Metres) {
 		return withHints([]roster.Meaning{{Role: roster.Result, Input: scoring.Distance}}, s.hints), true

@@ -55,6 +55,9 @@ func (v *vocabulary) match(header string) (Heading, bool) {
 		above, own = header[:at], header[at+len(Under):]
 	}
 	own, day := withoutDate(own)
+	if day == "" {
+		above, day = withoutDate(above)
+	}
 	ps := v.lexicon.parse(own)
 	if found := v.whole[Key(own)]; len(found) > 0 {
 		ps = []piece{{sense: sense{class: core, meanings: found}, raw: own}}
@@ -113,5 +116,8 @@ func isResting(m roster.Meaning) bool {
 // IsShuttlePart reports whether a column beside a level may hold the shuttles
 // done in it. A column of shuttles alone holds those of the whole run.
 func IsShuttlePart(m roster.Meaning, header string) bool {
-	return m.Role == roster.ShuttlePart || m.Input == scoring.ShuttleInLevel && m.Role == roster.InputData || m.Input == scoring.ShuttleLaps && Key(header) == "shuttles"
+	own := header[strings.LastIndex(header, Under)+1:]
+	own = Key(strings.TrimLeft(own, "> "))
+	return m.Role == roster.ShuttlePart || m.Input == scoring.ShuttleInLevel && m.Role == roster.InputData ||
+		m.Input == scoring.ShuttleLaps && own == "shuttles" || own == "navette" || own == "navettes"
 }

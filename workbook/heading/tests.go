@@ -72,7 +72,7 @@ func (v *vocabulary) whatWasDone(ps []piece) (d done) {
 		if len(p.meanings) > 0 && p.meanings[0].Test != nil && p.meanings[0].Test != Race {
 			t = p.meanings[0].Test
 		}
-		if t != nil && (!p.inside || d.test == nil) {
+		if t != nil && (!p.inside || d.test == nil) && !(t.Measured && p.is(lab) && len(p.meanings) == 0) {
 			d.clash = d.clash || d.test != nil && d.test != t && !within
 			d.test, within = t, p.inside
 			all |= v.activity[t]

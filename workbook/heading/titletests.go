@@ -47,3 +47,10 @@ func TestIn(text string) (found roster.Meaning, several bool) {
 	}
 	return roster.Meaning{}, false
 }
+
+// MoreExact reports whether test a is a form of what b is any form of: the step
+// test on a bench of 41 cm, of one on any bench.
+func MoreExact(a, b *scoring.Test) bool {
+	v := known()
+	return a != nil && b != nil && a != b && b.ID == "step-stage" && v.activity[a]&v.activity[b] != 0
+}
