@@ -19,22 +19,39 @@ const (
 )
 
 // judgeChoices decides what a header that may be of several tests means, by the
-// title or the speed of the first rows; else it asks.
+// title or the speed of the first rows.
 func (s *settler) judgeChoices() {
 	for _, c := range s.columns {
-		if len(c.choices) == 0 || s.choose(c) {
+		if len(c.choices) > 0 {
+			s.choose(c)
+		}
+	}
+}
+
+// askChoices asks about the headers that are still open, unless another column
+// holds the result of that test.
+func (s *settler) askChoices() {
+	for _, c := range s.columns {
+		if len(c.choices) == 0 {
 			continue
 		}
 		q := roster.Question{Sheet: s.sheet.Name, Cell: s.headerCell(c), Header: c.Header, What: c.unclear}
 		for _, choice := range c.choices {
+			h, _ := heading.Match(choice)
+			if slices.ContainsFunc(s.columns, func(d *sheetColumn) bool { return h.Test != nil && d.Meaning.Test == h.Test && d.isResult() }) {
+				q.Choices = nil
+				break
+			}
 			q.Choices = append(q.Choices, roster.Choice{Meaning: choice})
 		}
-		s.asked = append(s.asked, q)
+		if len(q.Choices) > 0 {
+			s.asked = append(s.asked, q)
+		}
 	}
 }
 
 // choose reads a column by one of the headers it may mean.
-func (s *settler) choose(c *sheetColumn) bool {
+func (s *settler) choose(c *sheetColumn) {
 	gait := ""
 	walked, ran, n := 0.0, 0.0, 0.0
 	for _, seconds := range s.times(c) {
@@ -64,10 +81,9 @@ func (s *settler) choose(c *sheetColumn) bool {
 			if !titled {
 				s.say(c, false, fixReadAsResult, readBySpeed.With(h.Test))
 			}
-			return true
+			return
 		}
 	}
-	return false
 }
 
 // times returns the times in seconds in the first rows of a column.

@@ -57,6 +57,7 @@ func (s *settler) settle(headers []string, own map[int]string, ns header.Names) 
 	s.settleResults()
 	s.settleRepeats()
 	s.tellRaces()
+	s.askChoices()
 	s.nameUnused()
 }
 

@@ -94,7 +94,7 @@ func (sr *sheetReader) keepRows() error {
 // unknown.
 func (sr *sheetReader) tellNoResults() {
 	blocking := slices.ContainsFunc(sr.problems, func(p roster.Problem) bool { return p.Blocking })
-	if sr.isList || sr.columns.hasResults() || blocking {
+	if sr.isList || sr.columns.hasResults() || blocking || len(sr.asked) > 0 {
 		return
 	}
 	likely := resultHeader(fieldtests.All()[1])
