@@ -69,7 +69,7 @@ func (s *Sheet) judgePulse(c *Column) {
 	for _, in := range []scoring.Input{scoring.RestingHR, scoring.ExerciseHR} {
 		r := reading{example: inUnit(all[0], scoring.BeatsPerMinute, in), remark: readAsPulse.With(in), meaning: headerOf(in),
 			use: func() { c.Meaning = roster.Meaning{Role: roster.InputData, Input: in, Unit: scoring.BeatsPerMinute} }}
-		if in == scoring.RestingHR && mid > 105 || in == scoring.ExerciseHR && (mid < 90 || !takes) {
+		if in == scoring.RestingHR && (mid > 105 || s.input(in) != nil) || in == scoring.ExerciseHR && (mid < 90 || !takes) {
 			r.against++
 		}
 		readings = append(readings, r)

@@ -113,7 +113,7 @@ func (s *said) findHints(m roster.Meaning) {
 		p := &s.pieces[i]
 		isUnit := p.is(unit) && !p.is(number) || isFeet(p.raw) || isStones(p.raw)
 		switch {
-		case isUnit && p.is(filler) && named:
+		case isUnit && p.is(filler) && (named || !p.inside && i+1 < len(s.pieces)): // "metres in 12 minutes" names no inches
 		case isUnit || p.is(style):
 			run = append(run, p.raw)
 		default:

@@ -2,8 +2,10 @@ package questions
 
 import (
 	"io"
+	"math"
 	"net/url"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/xuri/excelize/v2"
 
@@ -116,6 +118,23 @@ func (o *writing) sheet(kind string, fields []field) (name string) {
 	return name
 }
 
+// lineHeight is that of a line in points, and tallest the most that a row may have.
+const lineHeight, tallest = 13.5, 405
+
+// fit makes a row as high as its wrapped texts need; not every program does so by
+// itself.
+func (o *writing) fit(sheet string, row int, fields []field, texts ...string) {
+	lines := 1.0
+	for i, text := range texts {
+		n := 0.0
+		for _, line := range strings.Split(text, "\n") {
+			n += math.Ceil(float64(utf8.RuneCountInString(line)+1) / (fields[i].width * 0.9))
+		}
+		lines = max(lines, n)
+	}
+	o.try(o.file.SetRowHeight(sheet, row, min(lines*lineHeight+2, tallest)))
+}
+
 // put writes a text, which is never a formula.
 func (o *writing) put(sheet string, col, row int, text string, style int) {
 	at := grid.At(col, row)
@@ -164,6 +183,7 @@ func (o *writing) columns(all []Column) {
 		o.put(name, 6, row, answer, o.answer)
 		o.put(name, 7, row, c.Why, o.text)
 		o.dropDown(name, grid.At(6, row), from)
+		o.fit(name, row, columnFields, c.Sheet, c.Letter, c.Header, strings.Join(c.Values, between), c.ReadAs, answer, c.Why)
 	}
 	if o.err == nil {
 		o.try(o.file.SetSheetVisible(lists, false))
@@ -198,6 +218,7 @@ func (o *writing) cells(all []Cell) {
 		o.put(name, 5, row, c.What, o.text)
 		o.put(name, 6, row, c.Fix, o.text)
 		o.put(name, 7, row, answer, o.answer)
+		o.fit(name, row, cellFields, c.Sheet, c.Cell, c.Person, c.Was, c.What, c.Fix, answer)
 		if c.MayBeRight {
 			v := excelize.NewDataValidation(true)
 			v.SetSqref(grid.At(7, row))
