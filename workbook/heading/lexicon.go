@@ -210,8 +210,7 @@ type piece struct {
 
 func (p *piece) is(c class) bool { return p.class&c != 0 }
 
-// parse covers a header with the fewest pieces, of which as few as possible are
-// unknown.
+// parse covers a header with the fewest pieces, and the fewest unknown ones.
 func (l *lexicon) parse(header string) []piece {
 	t := tokenise(header)
 	n := len(t.list)

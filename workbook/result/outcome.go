@@ -95,7 +95,7 @@ func (o *Outcome) WhyLeftOut() Reason {
 
 // Problems lists the problems of the rows, then the tests that could not be scored.
 func (o *Outcome) Problems() []roster.Problem {
-	// What waits for an answer is told where it costs the score.
+	// A cell that waits for an answer is named where it costs the score.
 	problems := slices.DeleteFunc(slices.Clone(o.Row.Problems), func(p roster.Problem) bool { return p.Waits && !o.LeftOut() })
 	for _, r := range o.Refused {
 		p := roster.Problem{Blocking: true, OtherTest: r.OtherTest, What: r.Why, Fix: r.Fix}

@@ -42,8 +42,8 @@ func ofSpreadsheet(r io.ReaderAt, size int64) ([]byte, error) {
 	return b.Bytes(), err
 }
 
-// ofTemplate returns the template as a workbook: the same parts, of which one says
-// otherwise what it is.
+// ofTemplate returns the template as a workbook: the same parts but for the content
+// type.
 func ofTemplate(r io.ReaderAt, size int64) ([]byte, error) {
 	p, err := opc.Open(r, size, opc.Default)
 	if err != nil {
