@@ -2,7 +2,6 @@ package header
 
 import (
 	"strconv"
-	"strings"
 
 	"tenback/workbook/cell"
 	"tenback/workbook/heading"
@@ -185,12 +184,4 @@ func (ns Names) withBelow(own []string, row *Row) ([]string, bool) {
 func (ns Names) namesPerson(header string) bool {
 	h, ok := ns.Match(header)
 	return ok && h.Role.IsPerson()
-}
-
-// Last returns the part of a header that is in its own row.
-func Last(header string) string {
-	if at := strings.LastIndex(header, heading.Under); at >= 0 {
-		return header[at+len(heading.Under):]
-	}
-	return header
 }

@@ -15,8 +15,8 @@ import (
 	"tenback/workbook/splice"
 )
 
-// Plan returns the cells to write into the workbook src, of which info is known:
-// the result columns of every sheet of people, scored with the options.
+// Plan returns the cells to write into the workbook src with this info: the result
+// columns of every sheet of people, scored with the options.
 // Cells that somebody typed into result columns are left as they are; notes name
 // them.
 func Plan(r *roster.Roster, outcomes []Outcome, options *scoring.Options, info splice.Info, src source.Plain, words *sheetwords.Words) (edit splice.Edit, notes []string, err error) {
