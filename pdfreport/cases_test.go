@@ -253,6 +253,7 @@ var cases = map[string]made{
 	"lab-uptake":        {name: "Jorun Vik", sex: scoring.Female, age: 41.2, rest: 58, tests: one("run-12-minute", scoring.Distance, 2300, scoring.Metres), more: heartOnly},
 	"max-measured":      {name: "Oona Brask", sex: scoring.Female, age: 37.8, mass: 63, rest: 60, tests: one("run-12-minute", scoring.Distance, 2350, scoring.Metres), more: map[scoring.Input]float64{scoring.MaxHR: 182}},
 	"medicine":          {name: "Gunnar Almqvist", sex: scoring.Male, age: 63.4, mass: 82, rest: 52, tests: one("run-12-minute", scoring.Distance, 1650, scoring.Metres), more: map[scoring.Input]float64{scoring.HeartRateDrug: scoring.Yes}},
+	"medicine-cleared":  {name: "Gunnar Almqvist", sex: scoring.Male, age: 63.4, mass: 82, rest: 52, tests: one("run-12-minute", scoring.Distance, 1650, scoring.Metres), more: map[scoring.Input]float64{scoring.HeartRateDrug: scoring.Yes, scoring.Cleared: scoring.Yes}},
 	"symptoms":          {name: "Runa Halvors", group: "Harbour office", sex: scoring.Female, age: 57.3, mass: 74, rest: 71, tests: walk(15.9, 131), more: map[scoring.Input]float64{scoring.Symptoms: scoring.Yes}},
 	"symptoms-medicine": {name: "Leif Odin", sex: scoring.Male, age: 81.3, mass: 74, rest: 71, tests: one("run-12-minute", scoring.Distance, 900, scoring.Metres), more: map[scoring.Input]float64{scoring.KnownDisease: scoring.Yes, scoring.HeartRateDrug: scoring.Yes}},
 	"man-78-near":       {name: "Sixten Wahl", group: "Tuesday walkers", sex: scoring.Male, age: 78.3, mass: 77, rest: 66, stature: 174, tests: walk(17.2, 118)},

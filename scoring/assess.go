@@ -22,8 +22,9 @@ type Estimate struct {
 	Outside   VO2 // for leaving the range that the equation was checked on
 	Flags     []Flag
 
-	entry *Entry
-	trial *Trial
+	entry     *Entry
+	trial     *Trial
+	noTargets bool // see [Score.SeeClinicianFirst]
 }
 
 // Likely is the range that holds about two chances in three: one standard
@@ -109,6 +110,9 @@ func (o Options) Assess(e *Entry) Score {
 	s.checkLab()
 	s.readResting()
 	s.Expected = expected(e)
+	for i := range s.Estimates {
+		s.Estimates[i].noTargets = s.SeeClinicianFirst()
+	}
 	if best := s.Best(); best != nil {
 		s.place(best, cmp.Or(o.Adults, reference.AdultGroups), cmp.Or(o.Youth, reference.YouthTables[0]))
 		s.doubt(best)

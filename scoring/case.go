@@ -219,7 +219,7 @@ func estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
 		// Only an equation for all ages may read someone of unknown age.
 		return Estimate{}, missing(trial.Test, Age)
 	}
-	if !hasAge && e.MayBeChild && e.YearsAtMost == 0 {
+	if !hasAge && e.MayBeChild {
 		return Estimate{}, missing(trial.Test, Age)
 	}
 	if !hasAge && e.YearsAtMost > 0 && reference.WholeYears(e.YearsAtMost) < eq.Accepts.Min {

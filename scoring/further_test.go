@@ -237,6 +237,8 @@ func TestScreening(t *testing.T) {
 		{"symptoms=1", []string{"symptoms"}},
 		{"known-disease=1", []string{"known heart, metabolic or kidney disease"}},
 		{"pregnant=1", []string{"pregnancy"}},
+		{"heart-rate-drug=1", []string{"medicine that slows the heart"}},
+		{"heart-rate-drug=1;cleared=1", nil},
 		{"known-disease=1;pregnant=1;cleared=1", nil},
 		{"known-disease=1;cleared=0", []string{"known heart, metabolic or kidney disease"}},
 		{"symptoms=1;known-disease=1;cleared=1", []string{"symptoms"}},
@@ -248,12 +250,29 @@ func TestScreening(t *testing.T) {
 				got = append(got, f.Detail.String())
 			}
 		}
-		if !slices.Equal(got, c.want) {
+		if !slices.Equal(got, c.want) || s.SeeClinicianFirst() != (c.want != nil) {
 			t.Errorf("%s: %v, want %v", c.text, got, c.want)
 		}
 	}
 	if c := TestCautions(); len(c) != len(ScreenFirst())+len(StopSigns()) || !slices.Contains(c, StopSigns()[0]) {
 		t.Errorf("cautions %v", c)
+	}
+}
+
+// Someone who should see a clinician first gets no result to reach.
+func TestNoTargetsBeforeAClinician(t *testing.T) {
+	for _, c := range []struct {
+		more   string
+		target bool
+	}{{"", true}, {";symptoms=1", false}, {";resting-hr=104", false}, {";pregnant=1;cleared=1", true}} {
+		s := Assess(entryOf(t, "run-12-minute", "sex=F;age=30;distance=2000"+c.more))
+		if got := s.Adults[0].Decades()[0].Goals[3].InTest.OK; got != c.target || s.Adults[0].Next.InTest.OK != c.target {
+			t.Errorf("%q: target %v", c.more, got)
+		}
+		s = Assess(entryOf(t, "shuttle-20-m", "sex=M;age=12;shuttle-laps=16"+c.more))
+		if got := s.Youth[0].InTest.OK; got != c.target && c.more != ";resting-hr=104" {
+			t.Errorf("boy, %q: target %v", c.more, got)
+		}
 	}
 }
 

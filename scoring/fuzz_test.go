@@ -82,7 +82,7 @@ func FuzzAssess(f *testing.F) {
 			for _, flag := range s.Flags {
 				_ = flag.String()
 			}
-			HRRanges(e)
+			s.HRRanges()
 			FickOf(e).Doubts()
 		}
 	})

@@ -57,15 +57,16 @@ func restingBand(beatsPerMinute float64) RestingBand {
 }
 
 // readResting reads the resting heart rate and flags the clinical lines of adults.
-// Children get only their place in the table, because their hearts beat faster. For
-// an unknown age the lines are flagged and no band is named.
+// Children, and people of unknown age in a school, get only their place in the table,
+// because children's hearts beat faster. For another unknown age the lines are flagged
+// and no band is named.
 func (s *Score) readResting() {
 	rate, ok := s.entry.Get(RestingHR)
 	if !ok {
 		return
 	}
 	r := &RestingReading{Rate: rate}
-	youth := false
+	youth := s.entry.MayBeChild
 	if age, ok := s.entry.Get(Age); ok {
 		youth = IsYouth(age.Amount)
 		r.IsAdult = !youth

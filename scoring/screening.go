@@ -1,5 +1,7 @@
 package scoring
 
+import "slices"
+
 // screen reads the screening answers: who should be seen by a clinician
 // before a test or hard exercise. Someone cleared by a clinician is not
 // flagged again for what the clinician knew of; symptoms always are.
@@ -7,7 +9,7 @@ package scoring
 func (s *Score) screen() {
 	e := s.entry
 	cleared := e.Says(Cleared)
-	for _, in := range []Input{Symptoms, KnownDisease, Pregnant} {
+	for _, in := range []Input{Symptoms, KnownDisease, Pregnant, HeartRateDrug} {
 		if e.Says(in) && (in == Symptoms || !cleared) {
 			s.Flags = append(s.Flags, Flag{FlagSeeClinician, sayInput.With(in)})
 		}
@@ -15,4 +17,10 @@ func (s *Score) screen() {
 	if e.Says(HeartRateDrug) {
 		s.Flags = append(s.Flags, Flag{Code: FlagHeartRateDrug})
 	}
+}
+
+// SeeClinicianFirst reports whether a clinician should see the person before another
+// test or hard exercise. Such a person gets no target and no training range.
+func (s *Score) SeeClinicianFirst() bool {
+	return slices.ContainsFunc(s.Flags, func(f Flag) bool { return f.Code.Severity() == Clinician })
 }

@@ -52,7 +52,7 @@ type trying struct {
 // seeker returns nil where no result of the test can be named.
 func (e *Estimate) seeker() *seeker {
 	result, ok := e.trial.ResultOf()
-	if !ok || result.Step.Amount == 0 || e.Equation.NoTarget {
+	if !ok || result.Step.Amount == 0 || e.Equation.NoTarget || e.noTargets {
 		return nil
 	}
 	info := result.Input.Info()

@@ -30,10 +30,11 @@ type HRRange struct {
 //	HR = HRrest + share (HRmax − HRrest)
 //
 // ok is false without thresholds, and without a resting heart rate or without
-// both a measured maximum and an age; and for someone whose medicine changes
-// the heart rate.
-func HRRanges(e *Entry) (ranges []HRRange, ok bool) {
-	if e.Says(HeartRateDrug) {
+// both a measured maximum and an age; for someone whose medicine changes the heart
+// rate; and for someone who should see a clinician first.
+func (s *Score) HRRanges() (ranges []HRRange, ok bool) {
+	e := s.entry
+	if e.Says(HeartRateDrug) || s.SeeClinicianFirst() {
 		return nil, false
 	}
 	if first, second, measured := thresholds(e); measured {

@@ -7,6 +7,11 @@ import (
 	. "tenback/scoring"
 )
 
+func rangesOf(e *Entry) ([]HRRange, bool) {
+	s := Assess(e)
+	return s.HRRanges()
+}
+
 // Ranges of heart-rate reserve (garber2011) for rest 60 and maximum 180.
 func TestHRRanges(t *testing.T) {
 	want := []struct {
@@ -22,7 +27,7 @@ func TestHRRanges(t *testing.T) {
 		text     string
 		measured bool
 	}{{"age=40;resting-hr=60", false}, {"age=20;resting-hr=60;max-hr=180", true}, {"resting-hr=60;max-hr=180", true}} {
-		got, ok := HRRanges(personOf(t, c.text))
+		got, ok := rangesOf(personOf(t, c.text))
 		if !ok || len(got) != len(want) {
 			t.Fatalf("%s: %v, %v", c.text, got, ok)
 		}
@@ -35,8 +40,8 @@ func TestHRRanges(t *testing.T) {
 			}
 		}
 	}
-	for _, text := range []string{"age=40", "resting-hr=60", "age=40;resting-hr=60;heart-rate-drug=1", "threshold-1-hr=130;threshold-2-hr=160;heart-rate-drug=1"} {
-		if got, ok := HRRanges(personOf(t, text)); ok {
+	for _, text := range []string{"age=40", "resting-hr=60", "age=40;resting-hr=60;heart-rate-drug=1", "threshold-1-hr=130;threshold-2-hr=160;heart-rate-drug=1;cleared=1", "age=40;resting-hr=60;symptoms=1"} {
+		if got, ok := rangesOf(personOf(t, text)); ok {
 			t.Errorf("%s: %v", text, got)
 		}
 	}
@@ -45,7 +50,7 @@ func TestHRRanges(t *testing.T) {
 // Both thresholds measured take the place of the percentages; one alone, or
 // two out of order, does not.
 func TestHRRangesByThresholds(t *testing.T) {
-	got, ok := HRRanges(personOf(t, "age=40;resting-hr=60;threshold-1-hr=130;threshold-2-hr=160"))
+	got, ok := rangesOf(personOf(t, "age=40;resting-hr=60;threshold-1-hr=130;threshold-2-hr=160"))
 	if !ok || len(got) != 3 {
 		t.Fatalf("%v, %v", got, ok)
 	}
@@ -55,7 +60,7 @@ func TestHRRangesByThresholds(t *testing.T) {
 		}
 	}
 	for _, text := range []string{"age=40;resting-hr=60;threshold-1-hr=130", "age=40;resting-hr=60;threshold-1-hr=160;threshold-2-hr=160"} {
-		if got, ok := HRRanges(personOf(t, text)); !ok || got[0].Measured {
+		if got, ok := rangesOf(personOf(t, text)); !ok || got[0].Measured {
 			t.Errorf("%s: %v", text, got)
 		}
 	}

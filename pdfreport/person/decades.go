@@ -14,9 +14,10 @@ const decadeLabelWidth = 112.0
 type decadesChapter struct{ *page }
 
 // lay compares the number with people one and two decades younger, as a chart and
-// as a table; one of each per sex if the sex is missing.
+// as a table; one of each per sex if the sex is missing. Someone who should see a
+// clinician first gets no such goals.
 func (c decadesChapter) lay() kit.Block {
-	if len(c.adults) == 0 {
+	if len(c.adults) == 0 || c.score.SeeClinicianFirst() {
 		return nil
 	}
 	heading, intro := "decades.heading", "decades.intro"
@@ -178,11 +179,8 @@ func (c decadesChapter) goalCell(goal scoring.Goal, width float64, alone bool) k
 	return kit.Stack(b, kit.Paragraphs(inTest, kit.SmallFace, width))
 }
 
-// tellsTargets reports whether goals are put in terms of the test. They are not
-// for someone who should see a clinician before another test.
-func (c *page) tellsTargets() bool {
-	return !c.clinicianFirst() && !(len(c.adults) > 1 && c.spares(spareTargets))
-}
+// tellsTargets reports whether goals are put in terms of the test.
+func (c *page) tellsTargets() bool { return len(c.adults) < 2 || !c.spares(spareTargets) }
 
 // inTest returns the result in the person's test that reaches a goal, in words.
 func (c *page) inTest(goal scoring.Goal) string {

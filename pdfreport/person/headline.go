@@ -85,16 +85,11 @@ func (c clinicianChapter) lay() kit.Block {
 	if texts == nil {
 		return nil
 	}
+	texts = append(texts, c.Say(c.forYouth("clinician.until"), nil))
 	width := c.Width - 2*kit.PanelInset
 	inner := kit.Stack(kit.Paragraphs(c.Say("clinician.heading", nil), kit.BodyFace.With(kit.Bold), width), kit.Space(1.5),
 		kit.Paragraphs(strings.Join(texts, "\n"), kit.BodyFace, width))
 	return c.Panel(inner, kit.Ink, c.padding())
-}
-
-// clinicianFirst reports whether a clinician should see the person before another
-// test or hard exercise.
-func (c *facts) clinicianFirst() bool {
-	return slices.ContainsFunc(c.score.Flags, func(f scoring.Flag) bool { return f.Code.Severity() == scoring.Clinician })
 }
 
 // flagged reports whether the score has a remark of a kind.

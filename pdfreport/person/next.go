@@ -27,7 +27,7 @@ func (c nextChapter) lay() kit.Block {
 		}
 		b = kit.Stack(b, c.Text(text))
 	}
-	if c.clinicianFirst() {
+	if c.score.SeeClinicianFirst() {
 		add(c.Say("next.clinician", nil))
 	}
 	if c.audience == templates.School {
@@ -41,7 +41,7 @@ func (c nextChapter) lay() kit.Block {
 	if c.years >= balanceFrom {
 		add(c.Say("next.balance", nil))
 	}
-	if len(c.adults) == 1 && c.adults[0].Next != nil && !c.clinicianFirst() && !c.spares(spareSmallPrint) {
+	if len(c.adults) == 1 && c.adults[0].Next != nil && !c.score.SeeClinicianFirst() && !c.spares(spareSmallPrint) {
 		st := c.adults[0]
 		add(c.Say("next.goal", kit.Words{"Group": c.groupName(st.Table, st.Next.Group), "Opens": float64(st.Next.VO2), "InTest": c.inTest(*st.Next)}))
 	}
@@ -60,7 +60,7 @@ func (c *page) sayAgain(key string) string {
 // againKey returns the block on the next test.
 func (c nextChapter) againKey() string {
 	switch {
-	case c.clinicianFirst():
+	case c.score.SeeClinicianFirst():
 		return "next.again.clinician"
 	case c.norm != nil:
 		return "next.again.norm"
@@ -72,9 +72,9 @@ func (c nextChapter) againKey() string {
 
 // trainingGain returns what training brought people who did not train. It is not
 // for the two upper groups, who are past the start of that study, nor for a
-// school, whose pages speak of effort instead.
+// school, whose pages speak of effort instead, nor before a clinician agrees.
 func (c *facts) trainingGain() (mean scoring.VO2, ok bool) {
-	if c.audience == templates.School || len(c.adults) == 0 || slices.ContainsFunc(c.adults, func(st standing) bool { return st.Group > reference.AboveAverage }) {
+	if c.audience == templates.School || len(c.adults) == 0 || c.score.SeeClinicianFirst() || slices.ContainsFunc(c.adults, func(st standing) bool { return st.Group > reference.AboveAverage }) {
 		return 0, false
 	}
 	return scoring.TrainingGain(c.score.Entry())

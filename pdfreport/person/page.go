@@ -72,6 +72,14 @@ func newPage(p Person) *page {
 	return c
 }
 
+// forYouth returns the block's variant for people under 18.
+func (c *facts) forYouth(key string) string {
+	if c.youth {
+		return "youth." + key
+	}
+	return key
+}
+
 // one formats a number with one decimal.
 func (c *page) one(x scoring.VO2) string { return c.Language.Number(float64(x), 1) }
 

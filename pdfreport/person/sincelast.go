@@ -65,14 +65,6 @@ func (c changeChapter) changeWords() (first, further string) {
 	return first, join(goals, c.pulseWords(), c.restingWords())
 }
 
-// forYouth returns the block's variant for people under 18.
-func (c changeChapter) forYouth(key string) string {
-	if c.youth {
-		return "youth." + key
-	}
-	return key
-}
-
 // verdictWords name the change, and how it was worked out where that may
 // surprise.
 func (c changeChapter) verdictWords(x *change.Comparison) []string {
@@ -160,7 +152,7 @@ func (c changeChapter) goalWords(x *change.Comparison) []string {
 		texts = append(texts, c.Say("change.goals.lost", kit.Words{"Goals": goals, "Sure": sure}))
 	}
 	usual, large := joined(change.WithinTypical), joined(change.WithinMost)
-	if year := c.review.InAYear; year != nil && usual+large != "" && !c.clinicianFirst() && !c.spares(spareComparison) {
+	if year := c.review.InAYear; year != nil && usual+large != "" && !c.score.SeeClinicianFirst() && !c.spares(spareComparison) {
 		texts = append(texts, c.Say("change.goals.year", kit.Words{"Typical": float64(year.Typical), "Most": float64(year.Most), "Usual": usual, "Large": large}))
 	}
 	return texts

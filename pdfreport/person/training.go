@@ -15,15 +15,12 @@ var (
 
 type trainingChapter struct{ *page }
 
-// lay gives an adult the heart rates to train at, or says why there are none: a
-// clinician should look first, or a medicine changes the heart rate.
+// lay gives an adult the heart rates to train at, or says that a medicine changes the
+// heart rate.
 func (c trainingChapter) lay() kit.Block {
 	ranges := c.trainingRanges()
-	_, hasRanges := scoring.HRRanges(c.score.Entry())
 	switch {
-	case c.clinicianFirst() && (hasRanges || c.onHeartRateDrug()):
-		return kit.Stack(c.Heading("training.heading"), c.Text(c.Say("training.clinician", nil)))
-	case c.onHeartRateDrug():
+	case c.onHeartRateDrug() && !c.score.SeeClinicianFirst():
 		return kit.Stack(c.Heading("training.heading"), c.Text(c.Say("training.medicine", nil)))
 	case ranges == nil:
 		return nil
@@ -35,10 +32,10 @@ func (c trainingChapter) lay() kit.Block {
 
 // trainingRanges returns the ranges to show.
 func (c *facts) trainingRanges() []scoring.HRRange {
-	if c.youth || c.clinicianFirst() || c.onHeartRateDrug() {
+	if c.youth {
 		return nil
 	}
-	ranges, _ := scoring.HRRanges(c.score.Entry())
+	ranges, _ := c.score.HRRanges()
 	return ranges
 }
 

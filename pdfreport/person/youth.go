@@ -25,7 +25,7 @@ func (c healthLineChapter) lay() kit.Block {
 		} else {
 			below = true
 			text += c.Say("youth.line.below", slots) + " "
-			if target := c.Declared().Target(c.best.Test, h.InTest); target != "" && !c.clinicianFirst() {
+			if target := c.Declared().Target(c.best.Test, h.InTest); target != "" {
 				text += c.Say("youth.line.target", kit.Words{"InTest": target}) + " "
 			}
 		}
@@ -70,10 +70,10 @@ type helpsChapter struct{ *page }
 // lay says what the family can do.
 func (c helpsChapter) lay() kit.Block {
 	b := c.Heading("youth.helps.heading")
-	if c.clinicianFirst() {
+	if c.score.SeeClinicianFirst() {
 		b = kit.Stack(b, c.Text(c.Say("youth.helps.doctor", nil)), kit.Space(3.5))
 	}
 	b = kit.Stack(b, c.Text(c.Say("youth.helps", nil)), kit.Space(3.5))
-	again := kit.Pick(c.clinicianFirst(), "youth.again.doctor", "next.again")
+	again := kit.Pick(c.score.SeeClinicianFirst(), "youth.again.doctor", "next.again")
 	return kit.Stack(b, c.Text(c.sayAgain(again)))
 }

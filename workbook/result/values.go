@@ -106,7 +106,11 @@ func percentile(w *sheetWords, _ *Outcome, s *scoring.Score) Value {
 	}))
 }
 
+// nextGroup names no goal to someone who should see a clinician first.
 func nextGroup(w *sheetWords, _ *Outcome, s *scoring.Score) Value {
+	if s.SeeClinicianFirst() {
+		return Value{}
+	}
 	best := s.Best()
 	if len(s.Youth) > 0 {
 		return TextValue(w.byYouthTable(s, func(h scoring.HealthLine) string {
@@ -158,6 +162,9 @@ func (w *sheetWords) decade(s *scoring.Score, younger int) Value {
 		}
 		ages = among
 		goal := w.Say("sheet.top", nil)
+		if next != nil && s.SeeClinicianFirst() {
+			return w.Group(st.Table, group)
+		}
 		if next != nil {
 			if two {
 				next.InTest = scoring.Target{}
