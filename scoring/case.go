@@ -231,6 +231,9 @@ func estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
 			Why: sayNotForAge.With(trial.Test, reference.WholeYears(age.Amount)), Fix: sayTestForAge.With(trial.Test.accepts())}
 	}
 	if c.program.byPulse && !trial.Test.Measured && e.Says(HeartRateDrug) {
+		if answer, _ := e.Get(HeartRateDrug); answer.Amount == Unclear {
+			return Estimate{}, c.Refuse(HeartRateDrug, sayUnclear.With(), sayYesOrNo.With())
+		}
 		refusal := c.Refuse(HeartRateDrug, sayMedicine.With(), sayByTime.With())
 		refusal.OtherTest = true
 		return Estimate{}, refusal

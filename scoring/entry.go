@@ -2,6 +2,7 @@ package scoring
 
 import (
 	"errors"
+	"slices"
 	"time"
 
 	"tenback/scoring/reference"
@@ -33,6 +34,7 @@ type Entry struct {
 	// Mornings counts the mornings whose median the resting heart rate is; 0 for a
 	// single reading.
 	Mornings int
+	Notes    []DangerNote // in the order of the sheet
 }
 
 // Trial is one field test done, with its own values.
@@ -47,6 +49,7 @@ type Trial struct {
 // Clip frees unused capacity of a complete entry.
 func (e *Entry) Clip() {
 	e.clip()
+	e.Notes = slices.Clip(e.Notes)
 	for i := range e.Trials {
 		e.Trials[i].clip()
 	}
@@ -74,10 +77,21 @@ func (e *Entry) Sex() Sex {
 	return Female
 }
 
-// Says reports whether a yes-or-no question was answered with yes.
+// DangerNote is free text of a row that speaks of a danger to health.
+type DangerNote struct {
+	Cell, Text string
+	Kind       Input // the health question that it may answer with yes
+	DuringTest bool  // the danger showed in this test
+}
+
+// Says reports whether a yes-or-no question was answered with yes. Caution decides
+// an unclear answer: it is a yes, but clears nobody and gives no consent.
 func (e *Entry) Says(in Input) bool {
 	q, ok := e.Get(in)
-	return ok && q.Amount == Yes
+	if in == Cleared || in == Consent {
+		return ok && q.Amount == Yes
+	}
+	return ok && q.Amount != No
 }
 
 // ErrBornAfterTest is returned by AgeOn for a birth after the test.

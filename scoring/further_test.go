@@ -215,6 +215,10 @@ func TestHeartRateDrug(t *testing.T) {
 			t.Errorf("%s: %+v", c.test, r)
 		}
 	}
+	unclear := refused(t, Assess(entryOf(t, "walk-1-mile", walker+"age=40;time=15:00;heart-rate-drug=0.5")))
+	if unclear.Input != HeartRateDrug || unclear.OtherTest || !strings.Contains(unclear.Fix.String(), "yes or no") {
+		t.Errorf("an unclear answer: %+v", unclear)
+	}
 	s := Assess(entryOf(t, "run-1.5-mile", "sex=M;age=22;body-mass=70;time=12:00;exercise-hr=140"+drug))
 	if got := equationIDs(s); !slices.Equal(got, []string{"run15-george1993", "run15-acsm"}) {
 		t.Errorf("a run with a slowed pulse: %v", got)
@@ -240,6 +244,8 @@ func TestScreening(t *testing.T) {
 		{"heart-rate-drug=1", []string{"medicine that slows the heart"}},
 		{"heart-rate-drug=1;cleared=1", nil},
 		{"known-disease=1;pregnant=1;cleared=1", nil},
+		{"symptoms=0.5;pregnant=0.5", []string{"symptoms", "pregnancy"}},
+		{"known-disease=1;cleared=0.5", []string{"known heart, metabolic or kidney disease"}},
 		{"known-disease=1;cleared=0", []string{"known heart, metabolic or kidney disease"}},
 		{"symptoms=1;known-disease=1;cleared=1", []string{"symptoms"}},
 	} {

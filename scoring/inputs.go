@@ -22,6 +22,15 @@ const (
 	Symptoms
 	Pregnant
 	Cleared
+	Consent
+	Inactive
+	Asthma
+	Insulin
+	RecentIllness
+	FamilySuddenDeath
+	SickleCellTrait
+	SystolicBP
+	DiastolicBP
 	ActivityRating
 	ActivityLevel
 	ActivityIndex
@@ -83,6 +92,9 @@ const (
 	GaitRun      = 1
 	No           = 0
 	Yes          = 1
+	// Unclear is an answer that is neither; see [Entry.Says]. It lies between the two,
+	// and so within the bounds of the input.
+	Unclear = 0.5
 )
 
 // InputInfo describes an input: what it is, how it is stored, and the bounds
@@ -105,11 +117,22 @@ var inputs = [InputCount]InputInfo{
 	RestingHR: {"resting-hr", "resting heart rate", BeatsPerMinute, 25, 150, "Beats in a minute after five quiet minutes seated, best in the morning.", true, false},
 	MaxHR:     {"max-hr", "measured maximum heart rate", BeatsPerMinute, 100, 230, "The highest heart rate really seen in an all-out effort. Leave empty if unknown; it is then predicted from age.", true, false},
 
-	HeartRateDrug:  {"heart-rate-drug", "medicine that slows the heart", NoUnit, No, Yes, "Yes for a beta-blocker or another medicine that changes the heart rate.", true, true},
-	KnownDisease:   {"known-disease", "known heart, metabolic or kidney disease", NoUnit, No, Yes, "Yes if a doctor has said so.", true, true},
-	Symptoms:       {"symptoms", "symptoms", NoUnit, No, Yes, "Yes for chest pain, fainting, unusual breathlessness or palpitations.", true, true},
-	Pregnant:       {"pregnant", "pregnancy", NoUnit, No, Yes, "Yes if pregnant.", true, true},
-	Cleared:        {"cleared", "cleared by a clinician", NoUnit, No, Yes, "Yes if a clinician has agreed to this test.", true, true},
+	HeartRateDrug: {"heart-rate-drug", "medicine that slows the heart", NoUnit, No, Yes, "Yes for a beta-blocker or another medicine that changes the heart rate.", true, true},
+	KnownDisease:  {"known-disease", "known heart, metabolic or kidney disease", NoUnit, No, Yes, "Yes if a doctor has said so.", true, true},
+	Symptoms:      {"symptoms", "symptoms", NoUnit, No, Yes, "Yes for chest pain, fainting, unusual breathlessness or palpitations.", true, true},
+	Pregnant:      {"pregnant", "pregnancy", NoUnit, No, Yes, "Yes if pregnant.", true, true},
+	Cleared:       {"cleared", "cleared by a clinician", NoUnit, No, Yes, "Yes if a clinician has agreed to this test.", true, true},
+	Consent:       {"consent", "consent", NoUnit, No, Yes, "Yes if the person, or a parent of a minor, has agreed to be tested and to get a page.", true, true},
+	Inactive:      {"inactive", "physically inactive", NoUnit, No, Yes, "Yes for less than 30 minutes of moderate exercise on three days a week in the last three months.", true, true},
+	Asthma:        {"asthma", "asthma", NoUnit, No, Yes, "Yes for asthma or an inhaler, also one used only before sport.", true, true},
+	Insulin:       {"insulin", "diabetes treated with insulin", NoUnit, No, Yes, "Yes if insulin is injected or pumped.", true, true},
+	RecentIllness: {"recent-illness", "recent chest or viral illness", NoUnit, No, Yes, "Yes for fever, flu or a chest infection in the last two weeks.", true, true},
+
+	FamilySuddenDeath: {"family-sudden-death", "sudden death in the family", NoUnit, No, Yes, "Yes if a close relative died suddenly, or of the heart, before 50.", true, true},
+	SickleCellTrait:   {"sickle-cell-trait", "sickle-cell trait", NoUnit, No, Yes, "Yes if a blood test showed it.", true, true},
+	SystolicBP:        {"systolic-bp", "systolic blood pressure", MillimetresOfMercury, 70, 260, "Upper value after five quiet minutes seated; both values may stand in one cell, such as 128/82.", true, false},
+	DiastolicBP:       {"diastolic-bp", "diastolic blood pressure", MillimetresOfMercury, 35, 160, "Lower value after five quiet minutes seated.", true, false},
+
 	ActivityRating: {"activity-rating", "activity rating", NoUnit, 0, 7, "Physical activity of the last month on the 0 to 7 rating of Jackson 1990: 0 avoids walking, 7 runs more than 10 miles a week.", true, false},
 	ActivityLevel:  {"activity-level", "activity level", Levels, 1, 5, "Usual activity in five steps as in Jurca 2005: 1 inactive, 5 more than three hours of brisk exercise a week.", true, false},
 	ActivityIndex:  {"activity-index", "activity index", NoUnit, 0, 15, "The index of Nes 2011 from how often, how long and how hard; printed versions differ, so take it from the study's own form.", true, false},

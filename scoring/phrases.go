@@ -20,6 +20,8 @@ var (
 	sayOnlyNamed     = phrase("only-named", "{Test} has no equation that is used unless it is named")
 	sayNameOne       = phrase("name-one", "name one with the setting \"Equation\", or use another test")
 	sayMedicine      = phrase("medicine", "a medicine that changes the heart rate makes a test by pulse read wrong")
+	sayUnclear       = phrase("unclear", "this is neither a clear yes nor a clear no, so it counts as yes")
+	sayYesOrNo       = phrase("yes-or-no", "ask the person, and type yes or no")
 	sayByTime        = phrase("by-time", "use a test by time or distance alone, if a clinician agrees")
 )
 

@@ -48,8 +48,9 @@ const (
 	MLPerLitre    // millilitres of oxygen in a litre of blood
 	LitresOfBlood // litres a minute of blood
 	LitresOfAir   // litres a minute of air
-	MaleOne       // male 1, female 0
-	FemaleOne     // male 0, female 1
+	MillimetresOfMercury
+	MaleOne   // male 1, female 0
+	FemaleOne // male 0, female 1
 	MaleOneFemaleTwo
 	unitCount
 )
@@ -77,6 +78,7 @@ const (
 	content
 	bloodFlow
 	airFlow
+	pressure
 	sexCode
 )
 
@@ -87,44 +89,45 @@ var units = [unitCount]struct {
 	dimension      dimension
 	factor, offset float64
 }{
-	NoUnit:           {"", pure, 1, 0},
-	MLPerKgMin:       {"mL/kg/min", uptake, 1, 0},
-	METUnit:          {"MET", uptake, 3.5, 0},
-	LPerMin:          {"L/min", absoluteUptake, 1, 0},
-	Seconds:          {"s", duration, 1, 0},
-	Minutes:          {"min", duration, 60, 0},
-	Metres:           {"m", length, 1, 0},
-	Centimetres:      {"cm", length, 0.01, 0},
-	Kilometres:       {"km", length, 1000, 0},
-	Miles:            {"mile", length, 1609.344, 0},
-	Yards:            {"yd", length, 0.9144, 0},
-	Inches:           {"in", length, 0.0254, 0},
-	Kilograms:        {"kg", mass, 1, 0},
-	Pounds:           {"lb", mass, 0.45359237, 0},
-	BeatsPerMinute:   {"beats/min", rate, 1, 0},
-	BeatsPer30s:      {"beats/30 s", rate, 2, 0},
-	BeatsPer15s:      {"beats/15 s", rate, 4, 0},
-	BeatsPer10s:      {"beats/10 s", rate, 6, 0},
-	KmPerHour:        {"km/h", speed, 1, 0},
-	MilesPerHour:     {"mph", speed, 1.609344, 0},
-	MetresPerMinute:  {"m/min", speed, 0.06, 0},
-	MetresPerSecond:  {"m/s", speed, 3.6, 0},
-	CyclesPerMinute:  {"cycles/min", cadence, 1, 0},
-	Years:            {"years", age, 1, 0},
-	Levels:           {"levels", levelCount, 1, 0},
-	Laps:             {"laps", count, 1, 0},
-	Steps:            {"steps", count, 1, 0},
-	Watts:            {"W", power, 1, 0},
-	Percent:          {"%", share, 1, 0},
-	Fraction:         {"as a fraction", share, 100, 0},
-	KgPerSquareMetre: {"kg/m²", massIndex, 1, 0},
-	Millilitres:      {"mL", volume, 1, 0},
-	MLPerLitre:       {"mL/L", content, 1, 0},
-	LitresOfBlood:    {"L/min of blood", bloodFlow, 1, 0},
-	LitresOfAir:      {"L/min of air", airFlow, 1, 0},
-	MaleOne:          {"male 1, female 0", sexCode, 1, 0},
-	FemaleOne:        {"female 1, male 0", sexCode, -1, 1},
-	MaleOneFemaleTwo: {"male 1, female 2", sexCode, -1, 2},
+	NoUnit:               {"", pure, 1, 0},
+	MLPerKgMin:           {"mL/kg/min", uptake, 1, 0},
+	METUnit:              {"MET", uptake, 3.5, 0},
+	LPerMin:              {"L/min", absoluteUptake, 1, 0},
+	Seconds:              {"s", duration, 1, 0},
+	Minutes:              {"min", duration, 60, 0},
+	Metres:               {"m", length, 1, 0},
+	Centimetres:          {"cm", length, 0.01, 0},
+	Kilometres:           {"km", length, 1000, 0},
+	Miles:                {"mile", length, 1609.344, 0},
+	Yards:                {"yd", length, 0.9144, 0},
+	Inches:               {"in", length, 0.0254, 0},
+	Kilograms:            {"kg", mass, 1, 0},
+	Pounds:               {"lb", mass, 0.45359237, 0},
+	BeatsPerMinute:       {"beats/min", rate, 1, 0},
+	BeatsPer30s:          {"beats/30 s", rate, 2, 0},
+	BeatsPer15s:          {"beats/15 s", rate, 4, 0},
+	BeatsPer10s:          {"beats/10 s", rate, 6, 0},
+	KmPerHour:            {"km/h", speed, 1, 0},
+	MilesPerHour:         {"mph", speed, 1.609344, 0},
+	MetresPerMinute:      {"m/min", speed, 0.06, 0},
+	MetresPerSecond:      {"m/s", speed, 3.6, 0},
+	CyclesPerMinute:      {"cycles/min", cadence, 1, 0},
+	Years:                {"years", age, 1, 0},
+	Levels:               {"levels", levelCount, 1, 0},
+	Laps:                 {"laps", count, 1, 0},
+	Steps:                {"steps", count, 1, 0},
+	Watts:                {"W", power, 1, 0},
+	Percent:              {"%", share, 1, 0},
+	Fraction:             {"as a fraction", share, 100, 0},
+	KgPerSquareMetre:     {"kg/m²", massIndex, 1, 0},
+	Millilitres:          {"mL", volume, 1, 0},
+	MLPerLitre:           {"mL/L", content, 1, 0},
+	LitresOfBlood:        {"L/min of blood", bloodFlow, 1, 0},
+	LitresOfAir:          {"L/min of air", airFlow, 1, 0},
+	MillimetresOfMercury: {"mmHg", pressure, 1, 0},
+	MaleOne:              {"male 1, female 0", sexCode, 1, 0},
+	FemaleOne:            {"female 1, male 0", sexCode, -1, 1},
+	MaleOneFemaleTwo:     {"male 1, female 2", sexCode, -1, 2},
 }
 
 func (u Unit) String() string { return units[u].symbol }

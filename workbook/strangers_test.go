@@ -129,6 +129,7 @@ func (h *strangeHeader) read(t *testing.T, path string) (verdict, got string) {
 var personal = map[string]scoring.Input{"age": scoring.Age, "sex": scoring.SexInput, "mass": scoring.BodyMass, "stature": scoring.Stature, "waist": scoring.Waist,
 	"bodyfat": scoring.BodyFat, "rhr": scoring.RestingHR, "maxhr": scoring.MaxHR, "hrend": scoring.ExerciseHR, "hrrec": scoring.RecoveryHR, "effort": scoring.Effort,
 	"betablocker": scoring.HeartRateDrug, "disease": scoring.KnownDisease, "symptoms": scoring.Symptoms, "pregnant": scoring.Pregnant, "cleared": scoring.Cleared,
+	"consent": scoring.Consent, "bp": scoring.SystolicBP, "asthma": scoring.Asthma,
 	"shuttle-level": scoring.ShuttleLevel, "shuttle-shuttle": scoring.ShuttleInLevel, "shuttle-laps": scoring.ShuttleLaps}
 
 // identity maps what writers call columns about people to the roles.

@@ -67,7 +67,7 @@ func TestHeadings(t *testing.T) {
 		"E-Mail der Eltern":                  "e-mail address of a parent or guardian",
 		"Mot de passe":                       "password of the page",
 		"Min.":                               "minutes",
-		"Parent signature":                   "known, not used",
+		"Parent signature":                   "consent",
 		"姓名\nName":                           "name",
 		"學號 No.":                             "number in the list, not used",
 		"體重Weight (lb)":                      "body mass in lb",

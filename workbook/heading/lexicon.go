@@ -5,6 +5,7 @@ import (
 	_ "embed"
 	"encoding/csv"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -209,6 +210,9 @@ type piece struct {
 }
 
 func (p *piece) is(c class) bool { return p.class&c != 0 }
+
+// holds reports whether a column of that meaning may be called so.
+func (p *piece) holds(m roster.Meaning) bool { return slices.Contains(p.meanings, m) }
 
 // parse covers a header with the fewest pieces, and the fewest unknown ones.
 func (l *lexicon) parse(header string) []piece {

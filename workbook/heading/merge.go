@@ -47,6 +47,10 @@ func (s *said) fold(a, b roster.Meaning) (roster.Meaning, bool) {
 			return b, true
 		}
 		return a, true
+	case isResting(a) && isPressure(b):
+		return b, true // "Resting BP"
+	case isPressure(a) && isResting(b):
+		return a, true
 	case name(a.Role) && name(b.Role):
 		return roster.Meaning{Role: roster.Name}, true
 	case a.Role == roster.Name && b.Role == roster.Group, a.Role == roster.ID && b.Role == roster.ListNumber, a.Role == roster.Birth && b.Role == roster.TestDate:
@@ -68,6 +72,11 @@ func (s *said) fold(a, b roster.Meaning) (roster.Meaning, bool) {
 		return roster.Meaning{Role: roster.Result, Input: scoring.InputCount}, true
 	}
 	return a, false
+}
+
+// isPressure reports whether a meaning is a blood pressure.
+func isPressure(m roster.Meaning) bool {
+	return m.Role == roster.InputData && (m.Input == scoring.SystolicBP || m.Input == scoring.DiastolicBP)
 }
 
 // shuttleInLevel reports whether the pieces say shuttle, then in, then level.

@@ -151,6 +151,9 @@ func (s *said) allow(m roster.Meaning) bool {
 		ok |= sexWord | occasion | before
 	case isPersonal(m):
 		ok |= occasion | before | lab | attempt | ordinal
+		if isPressure(m) {
+			ok |= rest
+		}
 	case m.Role == roster.InputData || m.Role == roster.Result || m.Role == roster.LevelPart || m.Role == roster.ShuttlePart:
 		ok |= end | maximum | occasion | attempt | best | activities | testName | ordinal
 		if m.Test != nil && m.Test.Measured {

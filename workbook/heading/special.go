@@ -81,8 +81,11 @@ func (s *said) core(fits func(roster.Meaning) bool) bool {
 // health returns the health question of a header. It goes before everything else:
 // "tablets that slow the pulse" asks for no pulse.
 func (s *said) health() (scoring.Input, bool) {
+	notes := slices.ContainsFunc(s.pieces, func(p piece) bool { return !p.inside && p.holds(roster.Meaning{Role: roster.Other}) })
 	asks := func(in scoring.Input) bool {
-		return s.core(func(m roster.Meaning) bool { return m.Role == roster.InputData && m.Input == in })
+		return slices.ContainsFunc(s.pieces, func(p piece) bool {
+			return p.holds(roster.Meaning{Role: roster.InputData, Input: in}) && !(notes && p.inside) // Notes (inhaler etc.)
+		})
 	}
 	organs := 0
 	for i := range s.pieces {
@@ -95,12 +98,25 @@ func (s *said) health() (scoring.Input, bool) {
 		return scoring.HeartRateDrug, true
 	case asks(scoring.Cleared), s.has(doctor) && s.has(allowed):
 		return scoring.Cleared, true
-	case asks(scoring.Pregnant):
-		return scoring.Pregnant, true
-	case asks(scoring.Symptoms):
-		return scoring.Symptoms, true
-	case asks(scoring.KnownDisease), organs > 1, organs > 0 && s.has(condition):
+	}
+	for _, in := range healthQuestions {
+		if asks(in) {
+			return in, in != scoring.Consent || !s.about(other)
+		}
+	}
+	if organs > 1 || organs > 0 && s.has(condition) {
 		return scoring.KnownDisease, true
 	}
 	return 0, false
+}
+
+// healthQuestions are the other health questions; a header may name what several
+// ask, and means the first.
+var healthQuestions = []scoring.Input{scoring.Pregnant, scoring.Symptoms, scoring.FamilySuddenDeath, scoring.SickleCellTrait, scoring.RecentIllness,
+	scoring.Insulin, scoring.Asthma, scoring.Inactive, scoring.KnownDisease, scoring.Consent}
+
+// about reports whether some piece is of a class and says nothing else: a consent to
+// photos is not one to the test.
+func (s *said) about(c class) bool {
+	return slices.ContainsFunc(s.pieces, func(p piece) bool { return p.is(c) && !p.is(core|allowed|filler) })
 }

@@ -189,9 +189,16 @@ func (j *joining) values(line *Line, list bool) {
 			e.Set(in, q, cell)
 		case in == scoring.Age && math.Abs(had.Amount-q.Amount) <= 1:
 		case math.Abs(had.Amount-q.Amount) >= 0.05:
+			if in.Info().YesNo {
+				e.Set(in, scoring.Q(scoring.Unclear, scoring.NoUnit), e.Cell(in))
+			}
 			j.row.Problems = append(j.row.Problems, roster.Problem{Sheet: line.Sheet.Name, Cell: other.Cell(in), Read: q.String(),
 				What: valueDiffers.With(in, j.from(line, e.Cell(in))), Fix: roster.CorrectOne})
 		}
+	}
+	for _, n := range other.Notes {
+		n.Cell = j.at(line, n.Cell)
+		e.Notes = append(e.Notes, n)
 	}
 	if better {
 		e.Born = other.Born

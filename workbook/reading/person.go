@@ -108,7 +108,9 @@ func (rr *rowReader) readPersonal() {
 		if c.morning {
 			rr.readMornings(c)
 		} else if v, ok := rr.readOne(c, nil); ok {
-			rr.row.Entry.Set(v[0].in, v[0].q, v[0].cell)
+			for _, v := range v {
+				rr.row.Entry.Set(v.in, v.q, v.cell)
+			}
 		}
 	}
 }

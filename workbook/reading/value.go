@@ -3,6 +3,7 @@ package reading
 import (
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"tenback/scoring"
@@ -181,6 +182,11 @@ func (cr *cellReader) parseAs(c *sheetColumn, in scoring.Input, t *scoring.Test)
 		return []value{{in: in, q: scoring.Q(x, u)}}, nil
 	}
 	switch {
+	case in == scoring.SystolicBP && bothPressures().MatchString(r.Text):
+		both := bothPressures().FindStringSubmatch(r.Text)
+		upper, _ := strconv.ParseFloat(both[1], 64)
+		lower, _ := strconv.ParseFloat(both[2], 64)
+		return []value{{in: in, q: scoring.Q(upper, info.Unit)}, {in: scoring.DiastolicBP, q: scoring.Q(lower, info.Unit)}}, nil
 	case info.YesNo:
 		x, d := cell.ParseYesNo(r)
 		return one(x, scoring.NoUnit, d)
@@ -213,6 +219,9 @@ func (cr *cellReader) parseAs(c *sheetColumn, in scoring.Input, t *scoring.Test)
 		Fix:  amountFix(in)})
 	return one(q.Amount, q.Unit, d)
 }
+
+// bothPressures matches two blood pressures in one cell, such as 128/82.
+var bothPressures = cell.Pattern(`^\s*(\d{2,3})\s*[/|-]\s*(\d{2,3})\s*(?i:mm\s*hg)?\s*$`)
 
 // isClock reports whether a stage's length is written as minutes and seconds.
 func isClock(r cell.Raw) bool {
