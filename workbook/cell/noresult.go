@@ -105,6 +105,12 @@ func SaysNotTested(r Raw) bool {
 	return s != "" && !strings.Contains(s, "?") && (absent(s) || SaysNoResult(r))
 }
 
+// IsWords reports whether a cell holds words without a digit, such as "hip surgery",
+// and asks nothing.
+func IsWords(r Raw) bool {
+	return r.Kind == Text && HasLetters(r.Text) && !strings.ContainsAny(r.Text, "?:") && !strings.ContainsFunc(r.Text, unicode.IsDigit)
+}
+
 // absent reports whether a folded text says that someone was not tested.
 func absent(s string) bool {
 	return absences.has(strings.ReplaceAll(s, ".", "")) || absences.has(strings.Trim(s, "(). ")) || saysAbsent(s)

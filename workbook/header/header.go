@@ -92,6 +92,9 @@ func (h *Row) texts() []string {
 func (ns Names) Find(rows []Row) int {
 	best, most := -1, 1
 	for i := range rows {
+		if i > 0 && ns.headsBlock(&rows[i], rows[i-1].labels()) {
+			continue
+		}
 		if n := ns.scoreHeader(ns.withAbove(rows, i)); n > most {
 			best, most = i, n
 		}

@@ -140,6 +140,9 @@ func (ns Names) isKnown(header string) bool {
 // other words too.
 func (ns Names) withBelow(own []string, row *Row) ([]string, bool) {
 	joined := append([]string(nil), own...)
+	if ns.headsBlock(row, own) {
+		return nil, false
+	}
 	person := false // the row has a cell of someone
 	for _, c := range row.Cells {
 		person = person || c.Col <= len(own) && ns.namesPerson(own[c.Col-1])
@@ -179,6 +182,16 @@ func (ns Names) withBelow(own []string, row *Row) ([]string, bool) {
 		}
 	}
 	return joined, completed > 0 && (others == 0 || units > others || !person && completed > others)
+}
+
+// headsBlock reports whether a row has only the name of a test, such as "10 km",
+// for the people below it, and not as part of the header above.
+func (ns Names) headsBlock(row *Row, above []string) bool {
+	if len(row.Cells) != 1 || heading.BlockTest(row.label(row.Cells[0])).Test == nil {
+		return false
+	}
+	h, ok := ns.Match(carried(above, row.Cells[0].Col-1))
+	return !ok || !needsMore(h)
 }
 
 func (ns Names) namesPerson(header string) bool {

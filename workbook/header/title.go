@@ -57,6 +57,9 @@ func (t *Titles) Test() roster.Meaning {
 	case found.Test == nil:
 		found, _ = heading.TestIn(t.Sheet)
 	}
+	if last := len(t.Above) - 1; found.Test == nil && last >= 0 && len(t.Above[last].Cells) == 1 {
+		found = heading.BlockTest(cell.Label(t.Above[last].Cells[0].Raw))
+	}
 	return found
 }
 

@@ -1,6 +1,9 @@
 package heading
 
 import (
+	"strconv"
+	"strings"
+
 	"tenback/scoring"
 	"tenback/scoring/fieldtests"
 	"tenback/workbook/cell"
@@ -46,6 +49,41 @@ func TestIn(text string) (found roster.Meaning, several bool) {
 		}
 	}
 	return roster.Meaning{}, false
+}
+
+// blockWords is the most words of a line that heads some people; longer ones are
+// notes.
+const blockWords = 6
+
+// BlockTest finds the test that a line over some people names. A distance alone is
+// that of a race.
+func BlockTest(text string) roster.Meaning {
+	if len(strings.Fields(text)) > blockWords {
+		return roster.Meaning{}
+	}
+	m, several := TestIn(text)
+	if m.Test != nil || several {
+		return m
+	}
+	v := known()
+	if d := v.whatWasDone(v.lexicon.parse(cell.Fold(text))); d.activity&^run == 0 && len(d.metres) == 1 && len(d.seconds) == 0 {
+		if h := raceOf(d.metres[0], true); h.Test != nil {
+			return roster.Meaning{Test: h.Test, Distance: h.Distance}
+		}
+	}
+	return roster.Meaning{}
+}
+
+// NameOf returns a name of a test, with the distance of a race, that [TestNamed]
+// understands; empty for none.
+func NameOf(m roster.Meaning) string {
+	switch {
+	case m.Test == nil:
+		return ""
+	case m.Distance > 0:
+		return strconv.FormatFloat(m.Distance, 'f', -1, 64) + " m race"
+	}
+	return m.Test.Name
 }
 
 // MoreExact reports whether test a is a form of what b is any form of: the step

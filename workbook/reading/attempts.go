@@ -108,8 +108,7 @@ func (sr *sheetReader) keepTerm(alike []*sheetColumn, term string) {
 		default:
 			sr.say(c, fixOtherTerm.With(leaveOut(head)), otherTerm.With(grid.At(head.Index, sr.sheet.HeaderRow), scoring.Quoted(head.Header)))
 			c.Meaning, c.seconds, c.again, c.repeats = roster.Meaning{Role: roster.Other}, nil, nil, false
-			at, _ := slices.BinarySearchFunc(sr.sheet.Columns, c.Index, func(have roster.Column, want int) int { return have.Index - want })
-			sr.sheet.Columns[at].Meaning = c.Meaning
+			sr.sheet.ColumnOf(c.Index).Meaning = c.Meaning
 		}
 	}
 }

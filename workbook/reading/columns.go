@@ -36,6 +36,7 @@ type sheetColumn struct {
 	day     time.Time                // of its results, if the header names it
 	fits    func(*scoring.Test) bool // of a heart rate without a test
 	choices []string                 // known headers that an unclear one may mean
+	titled  bool                     // the test is that of a title
 	weak    bool                     // laps of the shuttle run, unless a title says otherwise
 
 	known string         // the text that the meaning comes from

@@ -97,6 +97,7 @@ var (
 	readAsRace       = phrases.Phrase("race", "read as a race over {Distance}, run all out")
 	fixRace          = phrases.Say("fix-race", "if it was not, leave the column out with --column \"HEADER=ignore\"")
 	readAsResult     = phrases.Phrase("result-of-title", "read as a result of the {Test}, because the title or the sheet's name says so")
+	readByBlock      = phrases.Say("result-of-block", "read as results of the tests that the lines above the people name")
 	fixReadAsResult  = phrases.Say("fix-result-of-title", "name the test in the header if this is wrong")
 	secondList       = phrases.Say("second-list", "a second list of people begins here beside the first; it was not read")
 	fixSecondList    = phrases.Say("fix-second-list", "put the second list below the first, or on a sheet of its own")

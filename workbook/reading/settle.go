@@ -223,7 +223,7 @@ func (s *settler) settleResults() {
 			continue
 		}
 		result = c
-		if tests == nil && s.takeSheetTest(c) {
+		if tests == nil && (s.takeSheetTest(c) || s.named.Test == nil && inBlocks(s.body)) {
 			continue
 		}
 		if tests == nil || c.Index < tests.Index {
@@ -305,7 +305,7 @@ func (s *settler) takeSheetTest(c *sheetColumn) bool {
 	if m.Unit == scoring.NoUnit {
 		m.Unit = in.Info().Unit
 	}
-	c.Meaning = m
+	c.Meaning, c.titled = m, true
 	s.say(c, false, fixReadAsResult, readAsResult.With(t))
 	return true
 }

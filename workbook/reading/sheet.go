@@ -22,6 +22,7 @@ type sheetReader struct {
 	body      table
 	skipped   tally
 	mostAlone bool  // most rows hold one cell, as lists of mere names do
+	mostFacts bool  // most rows have a sex or a date of birth
 	below     bool  // the rows since the last gap are about no person
 	headed    tally // rows that name the sex of those below
 }
@@ -45,6 +46,7 @@ func (rd *reader) readSheet(s *survey) error {
 	sr.chooseTerm()
 	sr.numberAttempts()
 	sr.splitAgeSex()
+	sr.nameBlocks()
 	joinImperial(s.used, sr.body.rows)
 	sr.useCellAnswers()
 	sr.showValues()

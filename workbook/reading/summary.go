@@ -25,15 +25,16 @@ func (sr *sheetReader) sumsUp(rr *rowReader, nobody bool) bool {
 			sums++
 		}
 	}
-	if !raw.summary && sums == 0 && !nobody || rr.hasFacts() {
+	if !raw.summary && sums == 0 && !nobody && !sr.mostFacts || rr.hasFacts() {
 		return false
 	}
 	is, sure := raw.summary, raw.summary
 	if !nobody {
 		is, sure = rowwords.IsSummary(rr.row.Person.Label())
+		is = is || sr.mostFacts && rowwords.BeginsSummary(rr.row.Person.Label())
 	}
 	switch {
-	case sure, sums > 0 && (is || nobody || sums > 1):
+	case sure, sums > 0 && (is || nobody || sums > 1), is && sr.mostFacts:
 		return true
 	case !is && !nobody:
 		return false
@@ -95,11 +96,27 @@ func (sr *sheetReader) weighRows() {
 		}
 	}
 	sr.mostAlone = 2*alone > len(sr.body.rows)
+	sr.mostFacts = sr.haveFacts()
 	for _, c := range sr.used {
 		if odd && !c.Meaning.Role.IsPerson() && c.Meaning.Role != roster.Group {
 			c.statistics = sr.statisticsOf(c)
 		}
 	}
+}
+
+// factsSample is how many rows are looked at, to know what a sheet says of people.
+const factsSample = 50
+
+// haveFacts reports whether most of the first rows have a sex or a date of birth.
+func (sr *sheetReader) haveFacts() bool {
+	rows := sr.body.rows[:min(len(sr.body.rows), factsSample)]
+	with := 0
+	for i := range rows {
+		if sr.rowReader(&rows[i]).hasFacts() {
+			with++
+		}
+	}
+	return 3*with > 2*len(rows)
 }
 
 // statisticsOf returns the mean, extremes, median, sum, count and spread of a
@@ -152,6 +169,9 @@ func (sr *sheetReader) isNote(rr *rowReader, others int) bool {
 		return false
 	case others > 0:
 		return belowList && (rowwords.BeginsNote(who.Name) || cell.SaysNotTested(cell.Raw{Kind: cell.Text, Text: who.Name}))
+	}
+	if sr.mostFacts && (belowList || strings.ContainsAny(who.Name, "0123456789")) {
+		return true // all others have a sex or a date of birth
 	}
 	words := strings.Fields(who.Name)
 	return rowwords.IsNote(who.Name, belowList) || slices.Contains(sr.titles, heading.Key(who.Name)) ||

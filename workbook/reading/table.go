@@ -63,6 +63,7 @@ type table struct {
 	last    int   // number of the previous row
 	right   int   // right edge of what is not ours
 	hidden  tally // rows in use that are hidden
+	alone   []lone
 	tables  []ooxml.Table
 	others  []ooxml.Table // those of tables that hold no people
 }
@@ -134,6 +135,9 @@ func (t *table) keep(number int, hidden bool, cells []ooxml.Cell) error {
 		}
 		row.cells[at] = c.Raw
 		t.budget.bytes += int64(len(c.Text))
+	}
+	if len(cells) == 1 && cells[0].Kind == cell.Text && len(t.alone) < maxLone {
+		t.alone = append(t.alone, lone{number, cells[0].Text})
 	}
 	if row.cells == nil {
 		return nil

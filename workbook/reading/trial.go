@@ -79,6 +79,9 @@ func (b *rowTrials) readNamed() {
 					t.Set(scoring.Distance, scoring.Q(m.Distance, scoring.Metres), grid.At(c.Index, b.raw.number))
 				}
 				b.trials = append(b.trials, t)
+				if c.Header == "" {
+					c = nil // the line above the people names the test
+				}
 				b.named = append(b.named, c)
 				at = len(b.trials) - 1
 			}

@@ -144,7 +144,7 @@ func (c *sheetColumn) saysNone(r cell.Raw) bool {
 	case m.Role != roster.Minutes && m.Role != roster.SecondsOf && cell.IsZero(r) && c.isResult():
 		return m.Input == scoring.InputCount || !m.Input.CheckRange(scoring.Q(0, m.Unit)).IsZero()
 	}
-	return cell.SaysNotTested(r)
+	return cell.SaysNotTested(r) || cell.IsWords(r) && c.isResult() && m.Input != scoring.InputCount
 }
 
 // inputFor returns the input that a column holds for a test.

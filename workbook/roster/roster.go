@@ -81,6 +81,12 @@ type Column struct {
 	Own string
 }
 
+// ColumnOf returns the headed column of an index.
+func (s *Sheet) ColumnOf(index int) *Column {
+	at, _ := slices.BinarySearchFunc(s.Columns, index, func(have Column, want int) int { return have.Index - want })
+	return &s.Columns[at]
+}
+
 // Unrecognised lists the columns whose headers were not recognised.
 func (s *Sheet) Unrecognised() (all []Column) {
 	for _, c := range s.Columns {

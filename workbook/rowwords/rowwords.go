@@ -103,6 +103,17 @@ func IsSummary(text string) (is, sure bool) {
 	return is, sure
 }
 
+// BeginsSummary reports whether the first or last word of a text names a statistic,
+// and can't be a name: "Total raised", "Squad average".
+func BeginsSummary(text string) bool {
+	words := strings.FieldsFunc(cell.Fold(text), func(r rune) bool { return !unicode.IsLetter(r) })
+	if len(words) == 0 {
+		return false
+	}
+	first, last := words[0], words[len(words)-1]
+	return statistics[first] && !names[first] || statistics[last] && !names[last]
+}
+
 // exampleWords begin a row that is an example, folded.
 //
 //nolint:misspell // one of them is French
