@@ -59,7 +59,7 @@ func (s *Score) Best() *Estimate {
 	return &s.Estimates[0]
 }
 
-// Entry returns what the score was made from.
+// Entry returns what the score was made from, without doubted values.
 func (s *Score) Entry() *Entry { return s.entry }
 
 // IsYouth reports whether a person of that decimal age is under 18.
@@ -86,16 +86,18 @@ type Options struct {
 func Assess(e *Entry) Score { return Options{}.Assess(e) }
 
 // Assess scores an entry. It never fails: what could not be scored is in
-// Refused with the reason, and the rest is read as far as it goes.
+// Refused with the reason, and the rest is read as far as it goes. Doubted values
+// count as absent.
 //
 // Among several estimates a measured value comes first, then those that are
 // inside what their equation was checked on, then the smaller standard error,
 // then the order of the sheet.
 func (o Options) Assess(e *Entry) Score {
-	s := Score{entry: e}
-	for i := range e.Trials {
-		s.try(&e.Trials[i], o)
+	s := Score{entry: e.believed()}
+	for i := range s.entry.Trials {
+		s.try(&s.entry.Trials[i], o)
 	}
+	s.refuseDoubted(e)
 	if len(s.Estimates) == 0 {
 		s.fallBack(o.Fallback)
 	}
@@ -109,7 +111,7 @@ func (o Options) Assess(e *Entry) Score {
 	s.screen()
 	s.checkLab()
 	s.readResting()
-	s.Expected = expected(e)
+	s.Expected = expected(s.entry)
 	for i := range s.Estimates {
 		s.Estimates[i].noTargets = s.SeeClinicianFirst()
 	}

@@ -35,6 +35,7 @@ type Entry struct {
 	// single reading.
 	Mornings int
 	Notes    []DangerNote // in the order of the sheet
+	Doubts   []Doubt      // the values that are not believed
 }
 
 // Trial is one field test done, with its own values.

@@ -210,19 +210,29 @@ func (in Input) Stage() int {
 type Values struct{ known []known }
 
 type known struct {
-	input  Input
-	amount float64
-	cell   string
+	input     Input
+	confirmed bool
+	amount    float64
+	cell      string
+	text      string // as read; empty if it was not kept
+}
+
+// find returns what is known of an input; nil if nothing is.
+func (v *Values) find(in Input) *known {
+	for i := range v.known {
+		if v.known[i].input == in {
+			return &v.known[i]
+		}
+	}
+	return nil
 }
 
 // Set stores a quantity, converted to the input's unit, and its cell address.
 func (v *Values) Set(in Input, q Quantity, cell string) {
-	k := known{in, q.In(inputs[in].Unit), cell}
-	for i := range v.known {
-		if v.known[i].input == in {
-			v.known[i] = k
-			return
-		}
+	k := known{input: in, amount: q.In(inputs[in].Unit), cell: cell}
+	if had := v.find(in); had != nil {
+		*had = k
+		return
 	}
 	v.known = append(v.known, k)
 }
@@ -231,10 +241,8 @@ func (v *Values) clip() { v.known = append([]known(nil), v.known...) }
 
 // Get returns the quantity; ok is false where it is not known.
 func (v *Values) Get(in Input) (q Quantity, ok bool) {
-	for i := range v.known {
-		if v.known[i].input == in {
-			return Quantity{v.known[i].amount, inputs[in].Unit}, true
-		}
+	if k := v.find(in); k != nil {
+		return Quantity{k.amount, inputs[in].Unit}, true
 	}
 	return Quantity{}, false
 }
@@ -247,10 +255,8 @@ func (v *Values) Has(in Input) bool {
 
 // Cell returns the address that the value was read from; empty if not known.
 func (v *Values) Cell(in Input) string {
-	for i := range v.known {
-		if v.known[i].input == in {
-			return v.known[i].cell
-		}
+	if k := v.find(in); k != nil {
+		return k.cell
 	}
 	return ""
 }

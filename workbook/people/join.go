@@ -186,7 +186,7 @@ func (j *joining) values(line *Line, list bool) {
 		had, known := e.Get(in)
 		switch {
 		case !known, in == scoring.Age && better:
-			e.Set(in, q, cell)
+			e.Take(in, &other.Values, cell)
 		case in == scoring.Age && math.Abs(had.Amount-q.Amount) <= 1:
 		case math.Abs(had.Amount-q.Amount) >= 0.05:
 			if in.Info().YesNo {
@@ -214,9 +214,7 @@ func (j *joining) trials(line *Line) {
 		theirs := &line.Row.Entry.Trials[i]
 		trial := scoring.Trial{Test: theirs.Test, Attempt: theirs.Attempt, Attempts: theirs.Attempts}
 		for in := range scoring.InputCount {
-			if q, ok := theirs.Get(in); ok {
-				trial.Set(in, q, j.at(line, theirs.Cell(in)))
-			}
+			trial.Take(in, &theirs.Values, j.at(line, theirs.Cell(in)))
 		}
 		if same := j.sameTrial(&trial); same != nil {
 			result, _ := theirs.ResultOf()

@@ -100,6 +100,7 @@ func (o *Outcome) Problems() []roster.Problem {
 	for _, r := range o.Refused {
 		p := roster.Problem{Blocking: true, OtherTest: r.OtherTest, What: r.Why, Fix: r.Fix}
 		p.Sheet, p.Cell = o.place(cmp.Or(r.Cell, r.ResultCell, o.Row.Person.NameCell))
+		p.Read, p.Answerable, p.Doubtful = r.Read, r.Read != "", r.Doubtful
 		if years, ok := o.Row.Entry.Get(scoring.Age); ok && r.NotForAge {
 			p.Fix = fieldtests.ForAge(&r, years.Amount)
 		}

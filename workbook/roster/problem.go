@@ -23,6 +23,8 @@ type Problem struct {
 	// Answerable is set where Read is all that the cell holds, and something else can
 	// be read instead.
 	Answerable bool
+	// Doubtful is set where the value is odd and may be right as it is.
+	Doubtful bool
 	// Waits is set on the cells of a column that a [Question] asks about: no cell is
 	// wrong, and one answer serves all.
 	Waits bool
