@@ -195,6 +195,9 @@ func Entered(e *scoring.Entry) string {
 		}
 	}
 	fmt.Fprint(&b, e.Born, e.Tested, e.YearsAtMost, " ", e.Mornings)
+	for _, n := range e.Notes {
+		fmt.Fprint(&b, " note ", n.Kind, n.DuringTest, n.Text)
+	}
 	for _, d := range e.Doubts {
 		fmt.Fprint(&b, " in doubt ", d.Inputs)
 	}
