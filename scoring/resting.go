@@ -56,10 +56,9 @@ func restingBand(beatsPerMinute float64) RestingBand {
 	return RestingFast
 }
 
-// readResting reads the resting heart rate and flags the clinical lines of adults.
-// Children, and people of unknown age in a school, get only their place in the table,
-// because children's hearts beat faster. For another unknown age the lines are flagged
-// and no band is named.
+// readResting reads the resting heart rate and flags the low clinical line of adults.
+// Children, and people of unknown age in a school, get only their place in the table.
+// For another unknown age the line is flagged and no band is named.
 func (s *Score) readResting() {
 	rate, ok := s.entry.Get(RestingHR)
 	if !ok {
@@ -83,13 +82,8 @@ func (s *Score) readResting() {
 	if r.IsAdult {
 		r.Band = restingBand(rate.Amount)
 	}
-	if !youth {
-		switch {
-		case rate.Amount >= RestingClinicalHigh:
-			s.Flags = append(s.Flags, Flag{Code: FlagRestingHigh})
-		case rate.Amount < RestingClinicalLow:
-			s.Flags = append(s.Flags, Flag{Code: FlagRestingLow})
-		}
+	if !youth && rate.Amount < RestingClinicalLow {
+		s.Flags = append(s.Flags, Flag{Code: FlagRestingLow})
 	}
 	s.Resting = r
 }

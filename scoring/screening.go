@@ -1,20 +1,184 @@
 package scoring
 
-import "slices"
+import (
+	"cmp"
+	"slices"
 
-// screen reads the screening answers: who should be seen by a clinician
-// before a test or hard exercise. Someone cleared by a clinician is not
-// flagged again for what the clinician knew of; symptoms always are.
-// Common practice, no single source; local rules come first.
-func (s *Score) screen() {
-	e := s.entry
+	"tenback/scoring/reference"
+)
+
+// Advice is what holds for a person until somebody has talked to them.
+type Advice uint8
+
+// The kinds of advice, the gravest last.
+const (
+	OnlyTalk       Advice = iota // talk before the test
+	NotAllOut                    // no all-out test today
+	ClinicianFirst               // a clinician before another test or hard exercise
+)
+
+// Reason is why somebody should talk to a person before a test.
+type Reason struct {
+	Input  Input
+	Why    Said // private: it may hold an answer about health
+	Cell   string
+	Advice Advice
+}
+
+// screening declares what each answer leads to, the gravest first. Someone cleared by
+// a clinician is not held back for what the clinician knew of.
+var screening = []struct {
+	input  Input
+	advice Advice
+	always bool // holds for cleared people too
+	why    *Phrase
+}{
+	{Symptoms, ClinicianFirst, true, sayInput},           // riebe2015
+	{KnownDisease, ClinicianFirst, false, sayInput},      // riebe2015
+	{Insulin, ClinicianFirst, false, sayInput},           // riebe2015
+	{HeartRateDrug, ClinicianFirst, false, sayInput},     // common practice, no source
+	{FamilySuddenDeath, ClinicianFirst, false, sayInput}, // maron2014
+	{Pregnant, ClinicianFirst, false, sayInput},          // common practice, no source
+	{RecentIllness, NotAllOut, true, sayInput},           // common practice, no source
+	{SickleCellTrait, NotAllOut, false, sayInput},        // nata2007
+	{Asthma, OnlyTalk, true, sayInhaler},                 // common practice, no source
+}
+
+// The lines of blood pressure at rest: pelliccia2021 for adults, flynn2017 for youth,
+// and a third, from which no test is done: common practice, no source.
+var pressureLines = []struct {
+	input                Input
+	youth, adult, noTest float64
+}{{SystolicBP, 140, 160, 180}, {DiastolicBP, 90, 100, 110}}
+
+const (
+	restingLineFrom = 16 // years; common practice, no source
+	inactiveFrom    = 40 // years; common practice, no source
+	// fastestYears is an age of the table of resting pulse with the highest limits.
+	fastestYears = 8
+)
+
+// TalkFirst returns why somebody should talk to the person before a test, the gravest
+// reason first. An unclear answer counts as yes.
+func (e *Entry) TalkFirst() []Reason {
+	var all []Reason
 	cleared := e.Says(Cleared)
-	for _, in := range []Input{Symptoms, KnownDisease, Pregnant, HeartRateDrug} {
-		if e.Says(in) && (in == Symptoms || !cleared) {
-			s.Flags = append(s.Flags, Flag{FlagSeeClinician, sayInput.With(in)})
+	for _, s := range screening {
+		known := cleared && !s.always
+		for _, n := range e.Notes {
+			switch {
+			case n.Kind != s.input:
+			case n.DuringTest:
+				all = append(all, Reason{n.Kind, sayNotedInTest.With(n.Kind, Quoted(n.Text)), n.Cell, ClinicianFirst})
+			case !known:
+				all = append(all, Reason{n.Kind, sayNoted.With(n.Kind, Quoted(n.Text)), n.Cell, s.advice})
+			}
+		}
+		answer, given := e.Get(s.input)
+		cell := e.Cell(s.input)
+		if !given || answer.Amount == No || known || slices.ContainsFunc(e.Notes, func(n DangerNote) bool { return n.Kind == s.input && n.Cell == cell }) {
+			continue
+		}
+		why := s.why
+		if answer.Amount == Unclear {
+			why = sayNotClear
+		}
+		all = append(all, Reason{s.input, why.With(s.input), cell, s.advice})
+	}
+	all = append(all, e.pressureReasons()...)
+	all = append(all, e.restingReasons()...)
+	if in, ok := e.inactive(); ok && !cleared {
+		all = append(all, Reason{in, sayInput.With(Inactive), e.Cell(in), NotAllOut})
+	}
+	slices.SortStableFunc(all, func(a, b Reason) int { return -cmp.Compare(a.Advice, b.Advice) })
+	return all
+}
+
+// pressureReasons reads the blood pressure.
+func (e *Entry) pressureReasons() (all []Reason) {
+	age, known := e.Get(Age)
+	youth := known && IsYouth(age.Amount) || !known && e.MayBeChild
+	for _, l := range pressureLines {
+		line := l.adult
+		if youth {
+			line = l.youth
+		}
+		q, ok := e.Get(l.input)
+		switch {
+		case !ok || q.Amount < line:
+		case q.Amount >= l.noTest:
+			all = append(all, Reason{l.input, sayNoTest.With(l.input, q), e.Cell(l.input), ClinicianFirst})
+		default:
+			all = append(all, Reason{l.input, sayAgain.With(l.input, q), e.Cell(l.input), ClinicianFirst})
 		}
 	}
-	if e.Says(HeartRateDrug) {
+	return all
+}
+
+// restingReasons reads the resting heart rate. Children's hearts beat faster, so
+// their line is the highest percentile of their age.
+func (e *Entry) restingReasons() []Reason {
+	rate, ok := e.Get(RestingHR)
+	if !ok {
+		return nil
+	}
+	age, known := e.Get(Age)
+	if known && age.Amount >= restingLineFrom || !known && !e.MayBeChild {
+		if rate.Amount < RestingClinicalHigh {
+			return nil
+		}
+		return []Reason{{RestingHR, sayInputIs.With(RestingHR, rate), e.Cell(RestingHR), ClinicianFirst}}
+	}
+	years := fastestYears
+	if known {
+		years = reference.WholeYears(age.Amount)
+	}
+	top := 0.0
+	for _, sex := range []Sex{Female, Male} {
+		if given := e.Sex(); given == sex || given == SexUnspecified {
+			value, _ := reference.RestingValue(sex, years, 97.5)
+			top = max(top, value)
+		}
+	}
+	if top == 0 || rate.Amount <= top {
+		return nil
+	}
+	return []Reason{{RestingHR, sayFastForAge.With(RestingHR, rate), e.Cell(RestingHR), NotAllOut}}
+}
+
+// inactive reports whether someone of an age at which that matters is inactive, and
+// which input says so.
+func (e *Entry) inactive() (in Input, ok bool) {
+	if age, known := e.Get(Age); !known || age.Amount < inactiveFrom {
+		return 0, false
+	}
+	if e.Says(Inactive) {
+		return Inactive, true
+	}
+	for _, in := range []Input{ActivityRating, ActivityLevel} {
+		if q, ok := e.Get(in); ok && q.Amount <= 1 { // the lowest steps of both
+			return in, true
+		}
+	}
+	return 0, false
+}
+
+// screen flags the reasons for a clinician. A flag names the question, never the
+// answer, because others may read it.
+func (s *Score) screen() {
+	for _, r := range s.entry.TalkFirst() {
+		if r.Advice != ClinicianFirst {
+			continue
+		}
+		f := Flag{FlagSeeClinician, sayInput.With(r.Input)}
+		if r.Input == RestingHR {
+			f = Flag{Code: FlagRestingHigh}
+		}
+		if !slices.Contains(s.Flags, f) {
+			s.Flags = append(s.Flags, f)
+		}
+	}
+	if s.entry.Says(HeartRateDrug) {
 		s.Flags = append(s.Flags, Flag{Code: FlagHeartRateDrug})
 	}
 }
