@@ -94,6 +94,9 @@ func (s *said) column() (Heading, bool) {
 	if !found {
 		return s.coreless()
 	}
+	if m.Role == roster.ShuttlePart && s.has(total) {
+		m = roster.Meaning{Role: roster.InputData, Input: scoring.ShuttleLaps, Test: MustTest("shuttle-20-m")}
+	}
 	s.findHints(m)
 	if s.isPulse(m) {
 		if m, ok = s.pulse(m); !ok {
@@ -204,6 +207,9 @@ func (s *said) cores() (m roster.Meaning, found, ok bool) {
 		if m, ok = s.fold(m, other); !ok {
 			return m, true, false
 		}
+	}
+	if m.Role == roster.Result && m.Input == scoring.InputCount && s.done.activity == 0 && s.has(count) && len(s.countedOver()) > 0 {
+		m.Role = roster.HeartRate // "15 s count"
 	}
 	if m.Role == roster.ListNumber && s.has(idWord|person) && len(use) == 1 {
 		m.Role = roster.ID

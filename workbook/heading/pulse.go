@@ -85,12 +85,20 @@ func (s *said) testTakes(seconds float64) bool {
 
 // counted sets the unit of beats that were counted over a part of a minute.
 func (s *said) counted(h *Heading) {
+	for _, u := range s.countedOver() {
+		h.Unit, h.UnitGiven = u, true
+	}
+}
+
+// countedOver returns the units of beats counted over the parts of a minute that
+// the header names.
+func (s *said) countedOver() (units []scoring.Unit) {
 	for _, t := range s.done.seconds {
-		u, ok := map[float64]scoring.Unit{10: scoring.BeatsPer10s, 15: scoring.BeatsPer15s, 30: scoring.BeatsPer30s}[t]
-		if ok {
-			h.Unit, h.UnitGiven = u, true
+		if u, ok := map[float64]scoring.Unit{10: scoring.BeatsPer10s, 15: scoring.BeatsPer15s, 30: scoring.BeatsPer30s}[t]; ok {
+			units = append(units, u)
 		}
 	}
+	return units
 }
 
 // findHints collects the texts that name units: the units themselves, and what is

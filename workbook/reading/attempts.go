@@ -2,10 +2,12 @@ package reading
 
 import (
 	"cmp"
+	"math"
 	"regexp"
 	"slices"
 
 	"tenback/scoring"
+	"tenback/workbook/cell"
 	"tenback/workbook/grid"
 	"tenback/workbook/heading"
 	"tenback/workbook/roster"
@@ -21,6 +23,7 @@ func (c *sheetColumn) ofTest() bool {
 // settleRepeats finds columns of the same meaning. Those of a test are attempts,
 // or of several days; others must agree.
 func (s *settler) settleRepeats() {
+	s.pairLaps()
 	first := map[roster.Meaning]*sheetColumn{}
 	for _, c := range s.columns {
 		m := c.Meaning
@@ -37,6 +40,7 @@ func (s *settler) settleRepeats() {
 			continue
 		}
 		f.again, c.repeats = append(f.again, c), true
+		c.copied = c.ofTest() && c.attempt == f.attempt && c.term == f.term && c.Meaning.UnitGiven && f.Meaning.UnitGiven && c.Meaning.Unit != f.Meaning.Unit
 		switch {
 		case c.morning:
 			f.morning = true // one of several, whatever its header
@@ -44,6 +48,45 @@ func (s *settler) settleRepeats() {
 			s.say(c, false, fixSameColumns.With(leaveOut(f)), sameColumns.With(s.headerCell(f), scoring.Quoted(f.Header)))
 		}
 	}
+}
+
+// pairLaps pairs laps of a track with the part of a lap beside them. Laps without it
+// are left out beside the whole distance.
+func (s *settler) pairLaps() {
+	for i, c := range s.columns {
+		if c.Meaning.LapMetres > 0 && i+1 < len(s.columns) && s.isPartOf(s.columns[i+1], c) {
+			c.rest, s.columns[i+1].Meaning = s.columns[i+1], roster.Meaning{Role: roster.RestOf}
+			c.Meaning.Unit, c.Meaning.UnitGiven = scoring.Metres, true
+			continue
+		}
+		whole := func(d *sheetColumn) bool {
+			return d != c && d.Meaning.Test == c.Meaning.Test && d.Meaning.Input == scoring.Distance && d.Meaning.LapMetres == 0 && d.term == c.term && d.attempt == c.attempt
+		}
+		if c.Meaning.LapMetres > 0 && slices.ContainsFunc(s.columns, whole) {
+			c.Meaning = roster.Meaning{Role: roster.Other}
+		}
+	}
+}
+
+// isPartOf reports whether a column of metres holds parts of a lap.
+func (s *settler) isPartOf(d, laps *sheetColumn) bool {
+	if d.Meaning.Test != laps.Meaning.Test || d.Meaning.Input != scoring.Distance || d.Meaning.Unit != scoring.Metres || d.Meaning.LapMetres > 0 {
+		return false
+	}
+	parts := 0
+	for _, row := range s.body {
+		for _, c := range row.Cells {
+			x, ok := cell.BareNumber(c.Raw)
+			if c.Col != d.Index || !ok {
+				continue
+			}
+			if x.Amount >= laps.Meaning.LapMetres {
+				return false
+			}
+			parts++
+		}
+	}
+	return parts > 2
 }
 
 // terms lists the days, months or terms that the headers of columns of one meaning
@@ -125,7 +168,7 @@ func (sr *sheetReader) numberAttempts() {
 		if !c.ofTest() || c.repeats || !c.Meaning.Test.HasResult(c.Meaning.Input) {
 			continue
 		}
-		tries := slices.DeleteFunc(c.alike(), func(d *sheetColumn) bool { return d.best })
+		tries := slices.DeleteFunc(c.alike(), func(d *sheetColumn) bool { return d.best || d.copied })
 		slices.SortStableFunc(tries, func(a, b *sheetColumn) int { return a.attempt - b.attempt })
 		for i, d := range tries {
 			d.attempt = i + 1
@@ -226,7 +269,7 @@ func (b *rowTrials) readAttempt(m roster.Meaning, n int) scoring.Trial {
 	for _, results := range []bool{true, false} {
 		for _, c := range b.survey.used {
 			d := c.Meaning
-			if !c.ofTest() || d.Test != m.Test || d.Distance != m.Distance || c.best || b.ofOtherDay(c) || m.Test.HasResult(d.Input) != results || c.attempt != n && c.attempt != 0 {
+			if !c.ofTest() || d.Test != m.Test || d.Distance != m.Distance || c.best || c.copied || b.ofOtherDay(c) || m.Test.HasResult(d.Input) != results || c.attempt != n && c.attempt != 0 {
 				continue
 			}
 			b.readInto(&trial, c)
@@ -251,11 +294,19 @@ func (b *rowTrials) readInto(trial *scoring.Trial, c *sheetColumn) {
 	}
 }
 
+// alike reports whether two columns in different units hold one result: a beat more
+// or less in 15 seconds is 3 %.
+func alike(a, b *scoring.Trial, result scoring.Input) bool {
+	p, _ := a.Get(result)
+	q, ok := b.Get(result)
+	return ok && math.Abs(p.Amount-q.Amount) <= 0.03*q.Amount
+}
+
 // agreesWithBest compares the attempt that counts with a column for the best one,
-// which stands in where no attempt is given.
+// or the same result in another unit. Either stands in where no attempt is given.
 func (b *rowTrials) agreesWithBest(m roster.Meaning, chosen *scoring.Trial, made int) bool {
 	for _, c := range b.survey.used {
-		if !c.best || !c.ofTest() || c.Meaning.Test != m.Test || c.Meaning.Distance != m.Distance {
+		if !c.best && !c.copied || !c.ofTest() || c.Meaning.Test != m.Test || c.Meaning.Distance != m.Distance {
 			continue
 		}
 		best := scoring.Trial{Test: m.Test}
@@ -269,7 +320,11 @@ func (b *rowTrials) agreesWithBest(m roster.Meaning, chosen *scoring.Trial, made
 					chosen.Set(in, q, best.Cell(in))
 				}
 			}
-		case !m.Test.ByPulse() && !chosen.SameResult(&best):
+		case c.copied && !alike(chosen, &best, result.Input):
+			b.failed = true
+			b.block(c, saysOther.With(chosen.Cell(result.Input)), roster.CorrectOne)
+			return false
+		case !c.copied && !m.Test.ByPulse() && !chosen.SameResult(&best):
 			b.failed = true
 			b.block(c, notTheBest.With(chosen.Cell(result.Input)), roster.CorrectOne)
 			return false

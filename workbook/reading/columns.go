@@ -24,10 +24,11 @@ type sheetColumn struct {
 	morning bool                     // one of several resting heart rates
 	slot    int                      // index in rawRow.cells and among the columns in use
 	seconds *sheetColumn             // of a Minutes column
-	rest    *sheetColumn             // inches beside the feet, pounds beside the stones
+	rest    *sheetColumn             // inches beside the feet, pounds beside the stones, metres beside the laps
 	again   []*sheetColumn           // later columns of the same meaning
 	repeats bool                     // such a later column
 	attempt int                      // which attempt at the test; 0 for all of them
+	copied  bool                     // the result at its left, in another unit
 	best    bool                     // the best of the attempts
 	term    string                   // day, month or term that the header names
 	listed  bool                     // an ID that is only a place in the list

@@ -1,6 +1,8 @@
 package reading
 
 import (
+	"strconv"
+
 	"tenback/scoring"
 	"tenback/workbook/cell"
 	"tenback/workbook/heading"
@@ -25,9 +27,9 @@ func (cs columns) pairImperial() {
 	}
 }
 
-// joinImperial joins the two cells of each row into one text, as it would be
+// joinPairs joins the two cells of each row into one text, as it would be
 // typed.
-func joinImperial(used columns, rows []rawRow) {
+func joinPairs(used columns, rows []rawRow) {
 	for _, c := range used {
 		if c.rest == nil {
 			continue
@@ -35,6 +37,11 @@ func joinImperial(used columns, rows []rawRow) {
 		unit, end := "'", `"`
 		if c.unclear == heading.InStones {
 			unit, end = " st ", ""
+		}
+		if lap := c.Meaning.LapMetres; lap > 0 {
+			c.Meaning.LapMetres = 0
+			joinLaps(c, lap, rows)
+			continue
 		}
 		for i := range rows {
 			large, rest := rows[i].cells[c.slot], rows[i].cells[c.rest.slot]
@@ -46,6 +53,17 @@ func joinImperial(used columns, rows []rawRow) {
 				text = "0"
 			}
 			rows[i].cells[c.slot] = cell.Raw{Kind: cell.Text, Text: cell.Label(large) + unit + text + end}
+		}
+	}
+}
+
+// joinLaps adds the laps of each row, of so many metres, to the part of a lap.
+func joinLaps(c *sheetColumn, lap float64, rows []rawRow) {
+	for i := range rows {
+		laps, ok := cell.BareNumber(rows[i].cells[c.slot])
+		part, other := cell.BareNumber(rows[i].cells[c.rest.slot])
+		if ok && (other || rows[i].cells[c.rest.slot].IsBlank()) {
+			rows[i].cells[c.slot] = cell.Raw{Kind: cell.Number, Text: strconv.FormatFloat(laps.Amount*lap+part.Amount, 'f', -1, 64)}
 		}
 	}
 }

@@ -157,23 +157,24 @@ func (s *settler) settleHeartRates() {
 		if c.Meaning.Role != roster.HeartRate {
 			continue
 		}
-		var in scoring.Input
+		m := roster.Meaning{Role: roster.InputData, Unit: scoring.BeatsPerMinute}
+		if c.Meaning.UnitGiven {
+			m.Unit, m.UnitGiven = c.Meaning.Unit, true
+		}
 		t := s.named.Test
 		switch {
 		case t != nil && t.HasResult(scoring.RecoveryHR):
-			c.Meaning = roster.Meaning{Role: roster.InputData, Input: scoring.RecoveryHR, Test: t, Unit: scoring.BeatsPerMinute}
-			continue
+			m.Input, m.Test = scoring.RecoveryHR, t
 		case t != nil && t.HasResult(scoring.ExerciseHR):
-			c.Meaning = roster.Meaning{Role: roster.InputData, Input: scoring.ExerciseHR, Test: t, Unit: scoring.BeatsPerMinute}
-			continue
+			m.Input, m.Test = scoring.ExerciseHR, t
 		case s.columns.input(scoring.RestingHR) != nil && s.takesPulse():
-			in = scoring.ExerciseHR
+			m.Input = scoring.ExerciseHR
 		case s.columns.input(scoring.ExerciseHR) != nil:
-			in = scoring.RestingHR
+			m.Input = scoring.RestingHR
 		default:
 			continue
 		}
-		c.Meaning = roster.Meaning{Role: roster.InputData, Input: in, Unit: scoring.BeatsPerMinute}
+		c.Meaning = m
 	}
 	s.pulseOfTest()
 }

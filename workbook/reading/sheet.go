@@ -47,7 +47,7 @@ func (rd *reader) readSheet(s *survey) error {
 	sr.numberAttempts()
 	sr.splitAgeSex()
 	sr.nameBlocks()
-	joinImperial(s.used, sr.body.rows)
+	joinPairs(s.used, sr.body.rows)
 	sr.useCellAnswers()
 	sr.showValues()
 	sr.observe()

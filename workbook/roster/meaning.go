@@ -28,7 +28,7 @@ const (
 	Other      // known and not used, such as a remark
 
 	AgeSex // both in one cell, such as 34/F
-	RestOf // inches beside the feet, pounds beside the stones
+	RestOf // inches beside the feet, pounds beside the stones, metres beside the laps
 
 	Audience // who reads the person's page
 	Language // of the person's page
@@ -68,7 +68,7 @@ type Meaning struct {
 var roleNames = [...]string{Unknown: "not recognised, left alone", Ours: "result of an earlier run", Name: "name", GivenName: "given name",
 	FamilyName: "family name", ID: "ID", Group: "group", Birth: "date of birth", TestDate: "test date", TestName: "which test",
 	Result: "result of the test named in the row", Minutes: "minutes", SecondsOf: "seconds beside the minutes",
-	ListNumber: "number in the list, not used", HeartRate: "heart rate, not clear which, not used", Unscored: "a test that is not scored", Other: "known, not used", AgeSex: "age and sex", RestOf: "inches beside the feet, or pounds beside the stones", Audience: "who reads the page", Language: "language of the page",
+	ListNumber: "number in the list, not used", HeartRate: "heart rate, not clear which, not used", Unscored: "a test that is not scored", Other: "known, not used", AgeSex: "age and sex", RestOf: "inches beside the feet, pounds beside the stones or metres beside the laps", Audience: "who reads the page", Language: "language of the page",
 	Email: "e-mail address", GuardianEmail: "e-mail address of a parent or guardian", PagePassword: "password of the page",
 	LevelPart: "level of a shuttle run beside its shuttle", ShuttlePart: "shuttle beside the level of a shuttle run"}
 
