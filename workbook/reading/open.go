@@ -163,7 +163,7 @@ func (rd *reader) chooseSheets() ([]ooxml.Sheet, error) {
 	for _, s := range rd.book.Sheets() {
 		names = append(names, s.Name)
 		switch {
-		case !s.Cells, roster.IsOwnSheet(s.Name):
+		case !s.Cells, roster.IsOwnSheet(s.Name), isGuide(s.Name):
 		case s.Hidden:
 			hidden = append(hidden, s)
 		default:

@@ -2,11 +2,18 @@ package reading
 
 import (
 	"fmt"
+	"slices"
 
 	"tenback/workbook/cell"
 	"tenback/workbook/roster"
+	"tenback/workbook/sheetwords"
 	"tenback/workbook/source"
 )
+
+// isGuide reports whether a sheet has the name of the guide in a starter roster.
+func isGuide(sheet string) bool {
+	return slices.ContainsFunc(sheetwords.Every("starter.sheet.guide"), func(name string) bool { return roster.IsNamed(sheet, name) })
+}
 
 // readPairs reads the first two columns of the sheets of a name, at most so many
 // rows of each.

@@ -3,6 +3,7 @@ package starter
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -40,7 +41,7 @@ func (s *starter) writeGuide(setting roster.Setting, columns []starterColumn) er
 	g.steps()
 	g.cautions()
 	g.explainColumns(columns)
-	g.more()
+	g.more(setting)
 	g.mapping()
 	g.pages()
 	for _, t := range testsOf(setting) {
@@ -150,11 +151,11 @@ func (g *guideWriter) explainColumns(columns []starterColumn) {
 }
 
 // more lists known columns that are not in the roster.
-func (g *guideWriter) more() {
+func (g *guideWriter) more(setting roster.Setting) {
 	g.heading(g.word("guide.more"))
 	g.line(g.top, "", g.word("guide.more.note"))
 	for in := range scoring.InputCount {
-		if in.Info().YesNo {
+		if in.Info().YesNo && !slices.Contains(screeningOf(setting), in) {
 			choose := g.OneLine("starter.help.choose", wording.Slots{"First": g.word("choice.yes"), "Second": g.word("choice.no")})
 			g.line(g.top, g.inputHeader(in), g.Meaning(in)+" "+choose)
 		}

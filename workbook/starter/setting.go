@@ -90,12 +90,27 @@ func personalInputs(tests []*scoring.Test) []scoring.Input {
 	return all
 }
 
+// screeningOf lists the questions that everyone of a setting answers before a test.
+func screeningOf(s roster.Setting) []scoring.Input {
+	all := []scoring.Input{scoring.Consent, scoring.Symptoms, scoring.KnownDisease, scoring.HeartRateDrug, scoring.Insulin, scoring.Asthma,
+		scoring.RecentIllness, scoring.FamilySuddenDeath}
+	switch s {
+	case roster.School:
+		all = append(all, scoring.SickleCellTrait)
+	case roster.Squad:
+		all = append(all, scoring.SickleCellTrait, scoring.Pregnant)
+	default:
+		all = append(all, scoring.Pregnant, scoring.Inactive, scoring.SystolicBP, scoring.DiastolicBP)
+	}
+	return append(all, scoring.Cleared)
+}
+
 // inputHeader is the header of a column for an input: its name, and its unit
 // where that is not in the name already.
 func (w *sheetWords) inputHeader(in scoring.Input) string {
 	header := wording.Capital(w.Input(in))
 	switch unit := in.Info().Unit; unit {
-	case scoring.Kilograms, scoring.Centimetres, scoring.Metres, scoring.Watts, scoring.KmPerHour, scoring.Percent, scoring.BeatsPerMinute:
+	case scoring.Kilograms, scoring.Centimetres, scoring.Metres, scoring.Watts, scoring.KmPerHour, scoring.Percent, scoring.BeatsPerMinute, scoring.MillimetresOfMercury:
 		header += " (" + w.Unit(unit) + ")"
 	}
 	return header

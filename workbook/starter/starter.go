@@ -5,6 +5,7 @@ package starter
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -109,7 +110,7 @@ func (s *starter) columns(setting roster.Setting) []starterColumn {
 		column("born", starterColumn{format: formatDate, date: true, example: born}),
 		column("tested", starterColumn{format: formatDate, date: true, example: "2026-09-14"}),
 	}
-	for _, in := range personalInputs(tests) {
+	for _, in := range slices.Concat(personalInputs(tests), screeningOf(setting)) {
 		columns = append(columns, s.inputColumn(s.inputHeader(in), in))
 	}
 	for _, f := range s.fieldsOf(tests) {
@@ -141,6 +142,12 @@ func (s *starter) inputColumn(header string, in scoring.Input) starterColumn {
 	info := in.Info()
 	c := starterColumn{header: header, meaning: s.Meaning(in), unit: s.Unit(info.Unit), example: starterExamples[in]}
 	keys, chosen := choicesOf[in]
+	if info.YesNo {
+		keys, chosen = [2]string{"choice.no", "choice.yes"}, true
+		if in == scoring.Consent || in == scoring.Cleared {
+			keys = [2]string{"choice.yes", "choice.no"}
+		}
+	}
 	switch {
 	case chosen:
 		c.choices = []string{s.Say(keys[0], nil), s.Say(keys[1], nil)}
@@ -172,7 +179,7 @@ func (s *starter) bound(x float64) string { return s.Quantity(scoring.Q(x, scori
 // starterExamples fill the example column of the guide, but for what is chosen
 // from a list.
 var starterExamples = map[scoring.Input]string{
-	scoring.BodyMass: "58.5", scoring.Stature: "166", scoring.RestingHR: "64", scoring.MaxHR: "187",
+	scoring.SystolicBP: "122", scoring.DiastolicBP: "78", scoring.BodyMass: "58.5", scoring.Stature: "166", scoring.RestingHR: "64", scoring.MaxHR: "187",
 	scoring.Time: "11:30", scoring.ShuttleLevel: "7.10",
 	scoring.ExerciseHR: "148", scoring.RecoveryHR: "132", scoring.BenchHeight: "30",
 	scoring.StepRate: "24", scoring.StageTime: "4", scoring.Power: "100", scoring.BeltSpeed: "5.5", scoring.Grade: "6",
