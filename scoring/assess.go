@@ -93,6 +93,28 @@ func Assess(e *Entry) Score { return Options{}.Assess(e) }
 // inside what their equation was checked on, then the smaller standard error,
 // then the order of the sheet.
 func (o Options) Assess(e *Entry) Score {
+	s := o.estimate(e)
+	s.screen()
+	s.checkLab()
+	s.readResting()
+	s.Expected = expected(s.entry)
+	for i := range s.Estimates {
+		s.Estimates[i].noTargets = s.SeeClinicianFirst()
+	}
+	if best := s.Best(); best != nil {
+		s.place(best, cmp.Or(o.Adults, reference.AdultGroups), cmp.Or(o.Youth, reference.YouthTables[0]))
+		s.doubt(best)
+	}
+	s.collectFlags()
+	return s
+}
+
+// Estimates returns what the equations give, as [Score] has it, without reading it
+// against any table.
+func Estimates(e *Entry) []Estimate { return Options{}.estimate(e).Estimates }
+
+// estimate makes and orders the estimates.
+func (o Options) estimate(e *Entry) Score {
 	s := Score{entry: e.believed()}
 	for i := range s.entry.Trials {
 		s.try(&s.entry.Trials[i], o)
@@ -108,18 +130,6 @@ func (o Options) Assess(e *Entry) Score {
 			cmp.Compare(a.Equation.Grade, b.Equation.Grade),
 			cmp.Compare(a.SD, b.SD))
 	})
-	s.screen()
-	s.checkLab()
-	s.readResting()
-	s.Expected = expected(s.entry)
-	for i := range s.Estimates {
-		s.Estimates[i].noTargets = s.SeeClinicianFirst()
-	}
-	if best := s.Best(); best != nil {
-		s.place(best, cmp.Or(o.Adults, reference.AdultGroups), cmp.Or(o.Youth, reference.YouthTables[0]))
-		s.doubt(best)
-	}
-	s.collectFlags()
 	return s
 }
 

@@ -9,19 +9,9 @@ import (
 	"tenback/scoring"
 )
 
-// check looks for values that do not fit.
-type check struct {
-	source string // of its bounds
-	find   func(j *judge)
-}
-
-// noSource marks bounds that are ours.
-const noSource = "common practice, no source"
-
-// checks holds every check of a single entry.
-var checks = []check{
-	{noSource, massOfStature},
-}
+// checks looks for values that do not fit, each by the bounds of its subject. A later
+// one does not use what an earlier one doubts.
+var checks = []func(j *judge){checkBody, checkResting, checkPulses, checkSpeed, checkShuttles, checkStages, checkEstimates}
 
 // judge collects the doubts about an entry.
 type judge struct {
@@ -33,11 +23,12 @@ type judge struct {
 // cannot be.
 func Judge(e *scoring.Entry) {
 	j := &judge{Entry: e}
-	for _, c := range checks {
-		c.find(j)
+	for _, find := range checks {
+		e.Doubts = j.doubts
+		find(j)
 	}
-	e.Doubts = j.doubts
 	j.tellResults()
+	e.Doubts = j.doubts
 }
 
 // add adds a doubt about values of a trial, or of the person where it is nil.
@@ -46,7 +37,7 @@ func (j *judge) add(impossible bool, trial *scoring.Trial, what scoring.Said, in
 	if trial != nil {
 		of = &trial.Values
 	}
-	if !impossible && slices.ContainsFunc(inputs, of.Confirmed) {
+	if !impossible && slices.ContainsFunc(inputs, of.Confirmed) || j.doubted(trial, inputs[0]) {
 		return
 	}
 	d := scoring.Doubt{Trial: trial, Inputs: inputs, Cell: of.Cell(inputs[0]), Read: of.Text(inputs[0]), Impossible: impossible, What: what, Fix: fixImpossible}
@@ -63,11 +54,11 @@ func (j *judge) tellResults() {
 	}
 	all := *j.Entry
 	all.Doubts = slices.DeleteFunc(slices.Clone(j.doubts), func(d scoring.Doubt) bool { return !d.Impossible })
-	score := scoring.Assess(&all)
+	estimates := scoring.Estimates(&all)
 	for i := range j.doubts {
 		d := &j.doubts[i]
-		for k := range score.Estimates {
-			if est := &score.Estimates[k]; !d.Impossible && (d.Trial == nil || d.Trial.Test == est.Test) {
+		for k := range estimates {
+			if est := &estimates[k]; !d.Impossible && (d.Trial == nil || d.Trial.Test == est.Test) {
 				d.What = wouldBe.With(d.What, est.Test, scoring.Number{Amount: float64(est.VO2), Decimals: 1})
 				break
 			}
@@ -78,5 +69,11 @@ func (j *judge) tellResults() {
 // age returns the age in decimal years, and whether it is known.
 func (j *judge) age() (float64, bool) {
 	q, ok := j.Get(scoring.Age)
+	return q.Amount, ok
+}
+
+// sex returns 1 for men and 0 for women, and whether it is known.
+func (j *judge) sex() (float64, bool) {
+	q, ok := j.Get(scoring.SexInput)
 	return q.Amount, ok
 }
