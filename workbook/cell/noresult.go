@@ -111,6 +111,27 @@ func IsWords(r Raw) bool {
 	return r.Kind == Text && HasLetters(r.Text) && !strings.ContainsAny(r.Text, "?:") && !strings.ContainsFunc(r.Text, unicode.IsDigit)
 }
 
+// beside matches words behind a value that say when it was taken, or that it is all.
+var beside = Pattern(`(?i)[ ,(]*\b(?:in total|total|altogether|in all|at (?:the )?(?:end|finish)|au total|en tout|à la fin|à l[’']arrivée|insgesamt|gesamt|am ende|im ziel|en total|al final|al llegar|in totale|alla fine|all[’']arrivo|in totaal|aan het eind|totalt|vid mål|razem|łącznie|na mecie|no total|ao final)\)?\.?$`)
+
+// WithoutBeside cuts such words off the text of a cell, as in "46 laps total".
+func WithoutBeside(r Raw) (plain Raw, cut bool) {
+	if r.Kind != Text || len(r.Text) > maxText {
+		return r, false
+	}
+	plain = r
+	plain.Text = strings.TrimSpace(beside().ReplaceAllString(strings.TrimSpace(r.Text), ""))
+	return plain, plain.Text != "" && len(plain.Text) < len(strings.TrimSpace(r.Text))
+}
+
+// duration matches minutes that a test took.
+var duration = Pattern(`(?i)^\d{1,2}(?:[.,]5)? ?(?:m|min|mins|minutes?|minuten|minutos?|minuti)\b[ .]*(?:done|finished|completed|steady|ok|full|gemacht|geschafft|faits?|hechos|fatti)?$`)
+
+// IsMinutes reports whether a cell says only how many minutes a test took.
+func IsMinutes(r Raw) bool {
+	return r.Kind == Text && duration().MatchString(strings.TrimSpace(r.Text))
+}
+
 // absent reports whether a folded text says that someone was not tested.
 func absent(s string) bool {
 	return absences.has(strings.ReplaceAll(s, ".", "")) || absences.has(strings.Trim(s, "(). ")) || saysAbsent(s)

@@ -19,7 +19,9 @@ var (
 		cell.Pattern(`\b(?:\d{1,2}\. ?\d{1,2}\. ?(?:\d{4}|\d{2})|\d{1,2}/\d{1,2}/(?:\d{4}|\d{2})|\d{1,2}-\d{1,2}-(?:\d{4}|\d{2}))\b`),
 		cell.Pattern(`\d{1,2}(?:st|nd|rd|th|er)?\.? (?:de |of )?\p{L}{3,12}\.?,? (?:de |del )?(?:\d{4}|\d{2}\b)`),
 		cell.Pattern(`\p{L}{3,12}\.? \d{1,2}(?:st|nd|rd|th)?,? \d{4}`),
+		cell.Pattern(`\p{L}{3,12}\.? \d{1,2}/\d\d\b`),
 	}
+	monthFirst = cell.Pattern(`^(\p{L}+)\.? (\d{1,2})/(\d\d)$`)
 	// severalDays matches titles such as "11.–15. May 2026" and "11 and 12 May
 	// 2026".
 	severalDays = cell.Pattern(`\b\d{1,2}(?:st|nd|rd|th|[./]\d{1,2}|\.? (\p{L}{3,12}))?\.? ?(?:-|to|bis|au|al|do|и|по|and|und|et|&|\+) ?\d{1,2}(?:st|nd|rd|th)?[./ ]`)
@@ -50,7 +52,7 @@ func Dates(r cell.Raw) []cell.Raw {
 			if inWords && namesGroup(s[:start]) {
 				continue // "Class 7 May 2026"
 			}
-			raw := cell.Raw{Kind: cell.Text, Text: strings.TrimRight(s[start:end], ". ")}
+			raw := cell.Raw{Kind: cell.Text, Text: monthFirst().ReplaceAllString(strings.TrimRight(s[start:end], ". "), "$2 $1 $3")} // "Oct 8/24"
 			switch _, doubt := cell.ParseDate(raw, cell.DateContext{}); {
 			case doubt == nil || !inWords:
 				all = append(all, raw)

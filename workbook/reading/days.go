@@ -91,6 +91,47 @@ func (sr *sheetReader) headsDay(raw *rawRow) bool {
 	return true
 }
 
+// headsDays takes the days of the results below from a row that has dates in their
+// columns, such as "Thursday group", 10 October and 17 April.
+func (sr *sheetReader) headsDays(raw *rawRow) bool {
+	if !sr.mostFacts {
+		return false // a result that a spreadsheet turned into a date looks alike
+	}
+	days := map[*sheetColumn]time.Time{}
+	for _, c := range sr.used {
+		r := raw.cells[c.slot]
+		switch {
+		case r.IsBlank(), c.Meaning.Role.IsPerson() && r.Kind == cell.Text:
+		case !c.ofTest() || !c.isResult():
+			return false
+		default:
+			if found := heading.Dates(r); len(found) == 1 {
+				r = found[0]
+			}
+			day, doubt := cell.ParseDate(r, sr.dates)
+			if doubt != nil || r.Kind == cell.Number && (!r.Format.IsTemporal() || r.Format.IsTime()) {
+				return false
+			}
+			days[c] = day.Time
+		}
+	}
+	for c, day := range days {
+		c.day = day
+	}
+	return len(days) > 0
+}
+
+// firstDays takes the days of the first such row, before the columns of one day are
+// chosen.
+func (sr *sheetReader) firstDays() {
+	sr.mostFacts = sr.haveFacts()
+	for i := range sr.body.rows {
+		if sr.headsDays(&sr.body.rows[i]) {
+			return
+		}
+	}
+}
+
 // noResult reports whether a row of a sheet with results has none.
 func (s *survey) noResult(raw *rawRow) bool {
 	return s.columns.hasResults() && !slices.ContainsFunc(s.used, func(c *sheetColumn) bool {

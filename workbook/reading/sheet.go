@@ -43,6 +43,7 @@ func (rd *reader) readSheet(s *survey) error {
 	}
 	s.problems = append(s.problems, sr.body.end(tables, s.rows.Merged())...)
 	s.sheet.LastCol = sr.body.right
+	sr.firstDays()
 	sr.chooseTerm()
 	sr.numberAttempts()
 	sr.splitAgeSex()
@@ -181,7 +182,7 @@ func (sr *sheetReader) rowReader(raw *rawRow) *rowReader {
 
 // readRow reads a row; ok is false if it is about no person.
 func (sr *sheetReader) readRow(raw *rawRow) (row roster.Row, ok bool) {
-	if sr.headsDay(raw) {
+	if sr.headsDay(raw) || sr.headsDays(raw) {
 		return row, false
 	}
 	rr := sr.rowReader(raw)

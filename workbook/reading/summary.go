@@ -96,7 +96,7 @@ func (sr *sheetReader) weighRows() {
 		}
 	}
 	sr.mostAlone = 2*alone > len(sr.body.rows)
-	sr.mostFacts = sr.haveFacts()
+	sr.mostFacts = sr.haveFacts() // of the columns as settled now
 	for _, c := range sr.used {
 		if odd && !c.Meaning.Role.IsPerson() && c.Meaning.Role != roster.Group {
 			c.statistics = sr.statisticsOf(c)

@@ -197,10 +197,13 @@ func (b *rowTrials) startStages() {
 func (b *rowTrials) share() {
 	for _, c := range b.shared() {
 		in := c.Meaning.Input
-		var takers []int
-		for i := range b.trials {
-			if b.trials[i].Test.Takes(in) && !b.trials[i].Has(in) {
-				takers = append(takers, i)
+		takers := b.takers(in)
+		if len(takers) == 0 && in == scoring.ExerciseHR {
+			// A pulse after a test of recovery is that of recovery.
+			if takers = b.takers(scoring.RecoveryHR); len(takers) == 1 {
+				as := *c
+				as.Meaning.Input = scoring.RecoveryHR
+				c = &as
 			}
 		}
 		switch len(takers) {
@@ -212,6 +215,16 @@ func (b *rowTrials) share() {
 				fixEitherTest.With(b.trials[takers[0]].Test))
 		}
 	}
+}
+
+// takers returns the trials that can use an input and lack it.
+func (b *rowTrials) takers(in scoring.Input) (all []int) {
+	for i := range b.trials {
+		if b.trials[i].Test.Takes(in) && !b.trials[i].Has(in) {
+			all = append(all, i)
+		}
+	}
+	return all
 }
 
 // finish keeps the trials with a result.

@@ -114,8 +114,8 @@ func (cr *cellReader) readCell(c *sheetColumn, t *scoring.Test) ([]value, bool) 
 		c.remark(readAsUntested, cr.problem(c, scoring.Said{}, scoring.Said{}))
 		return nil, false
 	}
-	if c.Meaning.Role == roster.Result && in.Info().Unit == scoring.BeatsPerMinute && !strings.ContainsAny(r.Text, "0123456789") {
-		return nil, false // "done": the pulse is in a column of its own
+	if c.Meaning.Role == roster.Result && in.Info().Unit == scoring.BeatsPerMinute && (cell.IsWords(r) || cell.IsMinutes(r)) {
+		return nil, false // "done", "3 mins": the pulse is in a column of its own
 	}
 	values, doubt := cr.parse(c, in, t)
 	if doubt != nil {
@@ -158,6 +158,15 @@ func inputFor(c *sheetColumn, t *scoring.Test) scoring.Input {
 // parse parses a cell as an input, else as another result of the test.
 func (cr *cellReader) parse(c *sheetColumn, in scoring.Input, t *scoring.Test) ([]value, *cell.Doubt) {
 	values, doubt := cr.parseAs(c, in, t)
+	if plain, cut := cell.WithoutBeside(cr.raw.cells[c.slot]); doubt != nil && cut {
+		typed := cr.raw.cells[c.slot]
+		cr.raw.cells[c.slot] = plain
+		again, stillDoubt := cr.parseAs(c, in, t)
+		cr.raw.cells[c.slot] = typed
+		if stillDoubt == nil {
+			return again, nil
+		}
+	}
 	if doubt == nil || t == nil || cr.raw.cells[c.slot].Kind != cell.Text || !cell.HasLetters(cr.raw.cells[c.slot].Text) {
 		return values, doubt
 	}
