@@ -38,12 +38,10 @@ type Refusal struct {
 	Test    *Test
 	Input   Input  // the input at fault
 	Cell    string // where it was read; empty if it is missing
-	Read    string // the text of a doubted value
 	Why     Said
 	Fix     Said
-	Missing bool // the input is absent rather than wrong
-	// Doubtful means that the value is odd and may be right: a confirmation lets it count.
-	Doubtful bool
+	Missing bool   // the input is absent rather than wrong
+	Doubt   *Doubt // of the entry: why the input is not believed; nil without one
 	// OtherTest means that no value is wrong: the person needs another test.
 	OtherTest  bool
 	ResultCell string // where the trial's result was read

@@ -16,7 +16,7 @@ type Doubt struct {
 
 // refusal returns why a test is not scored because of the doubt.
 func (d *Doubt) refusal(t *Test) Refusal {
-	return Refusal{Test: t, Input: d.Inputs[0], Cell: d.Cell, Read: d.Read, Why: d.What, Fix: d.Fix, Doubtful: !d.Impossible}
+	return Refusal{Test: t, Input: d.Inputs[0], Cell: d.Cell, Why: d.What, Fix: d.Fix, Doubt: d}
 }
 
 // aboutTrial returns the first doubt about a trial, an impossible value before others.
@@ -81,8 +81,8 @@ func (s *Score) refuseDoubted(e *Entry) {
 
 // Confirm marks a value as right as it is, however odd.
 func (v *Values) Confirm(in Input) {
-	for i := range v.known {
-		v.known[i].confirmed = v.known[i].confirmed || v.known[i].input == in
+	if k := v.find(in); k != nil {
+		k.confirmed = true
 	}
 }
 
@@ -92,10 +92,20 @@ func (v *Values) Confirmed(in Input) bool {
 	return k != nil && k.confirmed
 }
 
-// Note keeps the text that a value was read from.
-func (v *Values) Note(in Input, text string) {
-	if k := v.find(in); k != nil {
-		k.text = text
+// Annotate keeps the text of a cell with the values that were read from it, and whether
+// it is confirmed.
+func (e *Entry) Annotate(cell, text string, confirmed bool) {
+	e.annotate(cell, text, confirmed)
+	for i := range e.Trials {
+		e.Trials[i].annotate(cell, text, confirmed)
+	}
+}
+
+func (v *Values) annotate(cell, text string, confirmed bool) {
+	for i := range v.known {
+		if k := &v.known[i]; k.cell == cell && !inputs[k.input].YesNo {
+			k.text, k.confirmed = text, k.confirmed || confirmed
+		}
 	}
 }
 

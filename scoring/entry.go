@@ -86,10 +86,11 @@ type DangerNote struct {
 }
 
 // Says reports whether a yes-or-no question was answered with yes. Caution decides
-// an unclear answer: it is a yes, but clears nobody and gives no consent.
+// an unclear answer: it is a yes, but clears nobody, gives no consent and confirms no
+// value.
 func (e *Entry) Says(in Input) bool {
 	q, ok := e.Get(in)
-	if in == Cleared || in == Consent {
+	if in == Cleared || in == Consent || in == Checked {
 		return ok && q.Amount == Yes
 	}
 	return ok && q.Amount != No

@@ -31,6 +31,7 @@ const (
 	SickleCellTrait
 	SystolicBP
 	DiastolicBP
+	Checked
 	ActivityRating
 	ActivityLevel
 	ActivityIndex
@@ -132,6 +133,8 @@ var inputs = [InputCount]InputInfo{
 	SickleCellTrait:   {"sickle-cell-trait", "sickle-cell trait", NoUnit, No, Yes, "Yes if a blood test showed it.", true, true},
 	SystolicBP:        {"systolic-bp", "systolic blood pressure", MillimetresOfMercury, 70, 260, "Upper value after five quiet minutes seated; both values may stand in one cell, such as 128/82.", true, false},
 	DiastolicBP:       {"diastolic-bp", "diastolic blood pressure", MillimetresOfMercury, 35, 160, "Lower value after five quiet minutes seated.", true, false},
+
+	Checked: {"checked", "values checked", NoUnit, No, Yes, "Yes if somebody checked the odd values of the row and they are right as they are.", true, true},
 
 	ActivityRating: {"activity-rating", "activity rating", NoUnit, 0, 7, "Physical activity of the last month on the 0 to 7 rating of Jackson 1990: 0 avoids walking, 7 runs more than 10 miles a week.", true, false},
 	ActivityLevel:  {"activity-level", "activity level", Levels, 1, 5, "Usual activity in five steps as in Jurca 2005: 1 inactive, 5 more than three hours of brisk exercise a week.", true, false},

@@ -9,6 +9,7 @@ var (
 	fixImpossible = phrases.Say("fix-impossible", "correct the value that is wrong")
 	fixDoubtful   = phrases.Say("fix-doubtful", "correct it, or confirm it: answer that it is right as it is, or write yes in a column \"Checked\" of this row")
 	wouldBe       = phrases.Phrase("would-be", "{What}; as it is, {Test} would give a VO2max of {Value}")
+	notUsed       = phrases.Phrase("not-used", "{What}; no result depends on it, and it is not used")
 )
 
 // What does not fit.
@@ -30,5 +31,8 @@ var (
 	lowVO2         = phrases.Phrase("low-vo2", "this gives a VO2max of {Value}, with which hardly anybody walks")
 	fitForMass     = phrases.Phrase("fit-for-mass", "a VO2max of {Value} hardly goes with a body mass of {Mass}")
 	fastForMass    = phrases.Phrase("fast-for-mass", "{Speed} hardly goes with a body mass of {Mass}")
+	dayAlone       = phrases.Phrase("day-alone", "this test date is far from those of the others, who were tested about {Day}")
+	ageAlone       = phrases.Phrase("age-alone", "an age of {Years} is far from those of the group, who are about {Age}")
+	massAlone      = phrases.Phrase("mass-alone", "{Mass} is far from all others of the group, whose median is {Median}")
 	testsApart     = phrases.Phrase("tests-apart", "the {Test} and the {Other} ({Value}, {Cell}) differ by more than their errors allow")
 )

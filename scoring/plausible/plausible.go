@@ -19,10 +19,10 @@ type judge struct {
 	doubts []scoring.Doubt
 }
 
-// Judge sets the doubts about an entry. A confirmed value is in doubt only if it
-// cannot be.
+// Judge adds the doubts about an entry to those that its group gives rise to. A
+// confirmed value is in doubt only if it cannot be.
 func Judge(e *scoring.Entry) {
-	j := &judge{Entry: e}
+	j := &judge{Entry: e, doubts: e.Doubts}
 	for _, find := range checks {
 		e.Doubts = j.doubts
 		find(j)
@@ -47,29 +47,35 @@ func (j *judge) add(impossible bool, trial *scoring.Trial, what scoring.Said, in
 	j.doubts = append(j.doubts, d)
 }
 
-// tellResults adds to each doubtful finding what the result would be.
+// tellResults adds to each doubtful finding what the result would be, or that the value
+// changes none.
 func (j *judge) tellResults() {
 	if len(j.doubts) == 0 {
 		return
 	}
-	all := *j.Entry
-	all.Doubts = slices.DeleteFunc(slices.Clone(j.doubts), func(d scoring.Doubt) bool { return !d.Impossible })
-	estimates := scoring.Estimates(&all)
+	j.Doubts = j.doubts
+	used := scoring.Estimates(j.Entry)
+	whole := *j.Entry
+	whole.Doubts = slices.DeleteFunc(slices.Clone(j.doubts), func(d scoring.Doubt) bool { return !d.Impossible })
+	would := scoring.Estimates(&whole)
 	for i := range j.doubts {
 		d := &j.doubts[i]
-		for k := range estimates {
-			if est := &estimates[k]; !d.Impossible && (d.Trial == nil || d.Trial.Test == est.Test) {
-				d.What = wouldBe.With(d.What, est.Test, scoring.Number{Amount: float64(est.VO2), Decimals: 1})
-				break
-			}
+		at := slices.IndexFunc(would, func(e scoring.Estimate) bool {
+			return (d.Trial == nil || d.Trial.Test == e.Test) && !slices.ContainsFunc(used, func(u scoring.Estimate) bool { return u.Equation == e.Equation && u.VO2 == e.VO2 })
+		})
+		switch {
+		case at >= 0 && !d.Impossible:
+			d.What = wouldBe.With(d.What, would[at].Test, scoring.Number{Amount: float64(would[at].VO2), Decimals: 1})
+		case at < 0 && d.Trial == nil:
+			d.What = notUsed.With(d.What)
 		}
 	}
 }
 
-// age returns the age in decimal years, and whether it is known.
+// age returns the age in decimal years, and whether it is known and believed.
 func (j *judge) age() (float64, bool) {
 	q, ok := j.Get(scoring.Age)
-	return q.Amount, ok
+	return q.Amount, ok && !j.doubted(nil, scoring.Age)
 }
 
 // sex returns 1 for men and 0 for women, and whether it is known.

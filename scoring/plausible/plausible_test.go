@@ -42,7 +42,7 @@ func TestDoubtedValuesAreNotUsed(t *testing.T) {
 	if len(s.Estimates) != 1 || s.Best().Test.ID != "run-12-minute" || s.Entry().Has(scoring.BodyMass) {
 		t.Fatalf("estimates %v, doubts %v", s.Estimates, e.Doubts)
 	}
-	if len(s.Refused) != 1 || s.Refused[0].Cell != "cell of body-mass" || s.Refused[0].Doubtful || s.Refused[0].Missing {
+	if len(s.Refused) != 1 || s.Refused[0].Cell != "cell of body-mass" || s.Refused[0].Doubt == nil || s.Refused[0].Missing {
 		t.Errorf("refused %+v", s.Refused)
 	}
 }

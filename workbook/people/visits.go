@@ -7,7 +7,6 @@ import (
 	"time"
 
 	"tenback/scoring"
-	"tenback/scoring/plausible"
 	"tenback/workbook/heading"
 	"tenback/workbook/roster"
 )
@@ -107,8 +106,8 @@ func (m *matching) visits() []Visit {
 			visits[n].Doubt = why
 			visits[n].remark(roster.Problem{Sheet: lines[0].Sheet.Name, Cell: lines[0].Row.Person.NameCell, Read: lines[0].Row.Person.Label(), What: why, Fix: addDay})
 		}
-		plausible.Judge(&visits[n].Row.Entry)
 	}
+	judge(visits)
 	return visits
 }
 

@@ -94,7 +94,7 @@ func (q *asking) cells(r *roster.Roster, f *roster.Finding) {
 	for _, p := range f.All {
 		at, _ := grid.ParseAddress(p.Cell)
 		c := Cell{Sheet: p.Sheet, Cell: p.Cell, Link: p.Cell, Person: q.people[p.Sheet+"!"+grid.At(1, at.Row)], Was: p.Read,
-			What: q.words.Said(p.What), Fix: q.words.Said(p.Fix), MayBeRight: !p.Blocking}
+			What: q.words.Said(p.What), Fix: q.words.Said(p.Fix), MayBeRight: !p.Blocking || p.Doubtful}
 		if !p.Answerable {
 			c.Cell, c.MayBeRight = strconv.Itoa(at.Row), false
 		}

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"tenback/scoring"
 	"tenback/workbook/cell"
 	"tenback/workbook/grid"
 	"tenback/workbook/heading"
@@ -95,6 +96,24 @@ func (sr *sheetReader) useCellAnswers() {
 		}
 		if !used {
 			say(now)
+		}
+	}
+}
+
+// annotate keeps the texts of the cells that values were read from, and which are
+// confirmed: by an answer, or by a yes in a column for the whole row.
+func (rr *rowReader) annotate() {
+	e := &rr.row.Entry
+	checked := e.Says(scoring.Checked)
+	for _, c := range rr.survey.used {
+		r := rr.raw.cells[c.slot]
+		if m := c.Meaning.Role; r.IsBlank() || m != roster.InputData && m != roster.Result && m != roster.Minutes && m != roster.Birth && m != roster.TestDate {
+			continue
+		}
+		at, text, confirmed := grid.At(c.Index, rr.raw.number), cell.Display(r, rr.facts.dates.Date1904), checked || rr.confirmed(c)
+		e.Annotate(at, text, confirmed)
+		if at == rr.row.TestedCell {
+			rr.row.TestedRead, rr.row.TestedConfirmed = text, confirmed
 		}
 	}
 }

@@ -253,9 +253,7 @@ func (b *rowTrials) readAttempts(m roster.Meaning) {
 	}
 	if at := b.trialOf(m.Test); at >= 0 && m.Test != heading.Race {
 		for in := range scoring.InputCount { // the row also names the test
-			if q, ok := chosen.Get(in); ok {
-				b.trials[at].Set(in, q, chosen.Cell(in))
-			}
+			b.trials[at].Take(in, &chosen.Values, chosen.Cell(in))
 		}
 		return
 	}
@@ -316,9 +314,7 @@ func (b *rowTrials) agreesWithBest(m roster.Meaning, chosen *scoring.Trial, made
 		case !ok:
 		case made == 0:
 			for in := range scoring.InputCount {
-				if q, ok := best.Get(in); ok {
-					chosen.Set(in, q, best.Cell(in))
-				}
+				chosen.Take(in, &best.Values, best.Cell(in))
 			}
 		case c.copied && !alike(chosen, &best, result.Input):
 			b.failed = true

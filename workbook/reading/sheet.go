@@ -224,6 +224,7 @@ func (sr *sheetReader) readRow(raw *rawRow) (row roster.Row, ok bool) {
 	if !sr.isList {
 		rr.readTrials()
 	}
+	rr.annotate()
 	rr.row.Entry.Clip()
 	rr.row.Problems = rr.problems
 	return rr.row, true

@@ -97,10 +97,20 @@ func (o *Outcome) WhyLeftOut() Reason {
 func (o *Outcome) Problems() []roster.Problem {
 	// A cell that waits for an answer is named where it costs the score.
 	problems := slices.DeleteFunc(slices.Clone(o.Row.Problems), func(p roster.Problem) bool { return p.Waits && !o.LeftOut() })
+	doubts := o.Row.Entry.Doubts
+	for i := range doubts {
+		d := &doubts[i]
+		p := roster.Problem{Read: d.Read, What: d.What, Fix: d.Fix, Answerable: d.Read != "", Doubtful: !d.Impossible,
+			Blocking: slices.ContainsFunc(o.Refused, func(r scoring.Refusal) bool { return r.Doubt == d })}
+		p.Sheet, p.Cell = o.place(d.Cell)
+		problems = append(problems, p)
+	}
 	for _, r := range o.Refused {
+		if r.Doubt != nil {
+			continue
+		}
 		p := roster.Problem{Blocking: true, OtherTest: r.OtherTest, What: r.Why, Fix: r.Fix}
 		p.Sheet, p.Cell = o.place(cmp.Or(r.Cell, r.ResultCell, o.Row.Person.NameCell))
-		p.Read, p.Answerable, p.Doubtful = r.Read, r.Read != "", r.Doubtful
 		if years, ok := o.Row.Entry.Get(scoring.Age); ok && r.NotForAge {
 			p.Fix = fieldtests.ForAge(&r, years.Amount)
 		}

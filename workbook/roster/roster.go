@@ -121,6 +121,10 @@ type Row struct {
 	Birth      cell.Day // zero if not given
 	BirthCell  string
 	TestedCell string
+	TestedRead string // the text of that cell
+	// TestedConfirmed is set where the user said that the test date is right as it is.
+	TestedConfirmed bool
+
 	DayUnread  bool // there is a test date and it can't be read
 	Listed     bool // the ID is a place in a list
 	SheetGroup bool // the group is only the sheet's name

@@ -1,0 +1,124 @@
+package workbook
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"tenback/scoring"
+	"tenback/templates"
+	"tenback/workbook/people"
+	"tenback/workbook/questions"
+	"tenback/workbook/result"
+	"tenback/workbook/roster"
+)
+
+// doubted lists the doubts of a roster by cell, with ! where they cost a score, and how
+// many people have an estimate.
+func doubted(r *Roster) (cells string, scored int) {
+	var all []string
+	for _, v := range people.Visits(r) {
+		o := result.New(&v, &scoring.Options{})
+		if o.Estimated() {
+			scored++
+		}
+		for _, p := range o.Problems() {
+			if p.Doubtful {
+				all = append(all, strings.TrimPrefix(p.Where(), "People!")+strings.Repeat("!", map[bool]int{true: 1}[p.Blocking]))
+			}
+		}
+	}
+	slices.Sort(all)
+	return strings.Join(all, " "), scored
+}
+
+// TestConfirmations: a doubtful value counts once somebody said that it is right, in the
+// file of questions or in the row, also where it is on another sheet; an impossible one
+// never.
+func TestConfirmations(t *testing.T) {
+	tests := sheetOf{"People", [][]any{{"Name", "Sex", "Age", "Stature (cm)", "Checked", "12 minute run (m)"},
+		{"Ann", "F", 30, 165, "", 2300}, {"Bo", "M", 24, 180, "", 4400}, {"Cy", "M", 24, 180, "yes", 4400}, {"Di", "M", 9, 135, "yes", 4400}, {"Ed", "M", 24, 182, "?", 4400}}}
+	masses := sheetOf{"Weights", [][]any{{"Name", "Body mass (kg)"}, {"Ann", 62}, {"Bo", 70}, {"Cy", 71}, {"Di", 38}, {"Ed", 44}}}
+	book := buildBook(t, nil, tests, masses)
+	read := func(answers roster.Answers) *Roster {
+		t.Helper()
+		r, err := openBook(book, ReadOptions{Answers: answers})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return r
+	}
+	r := read(roster.Answers{})
+	if cells, scored := doubted(r); cells != "F3! F6! Weights!B6" || scored != 2 {
+		t.Errorf("before the answers: %q, %d scored", cells, scored)
+	}
+	var findings []Finding
+	for _, v := range people.Visits(r) {
+		o := result.New(&v, &scoring.Options{})
+		findings = append(findings, r.Findings(o.Problems())...)
+	}
+	words, err := templates.Load("en", "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	asked := questions.Of(r, findings, words)
+	var seen []string
+	for i := range asked.Cells {
+		c := &asked.Cells[i]
+		if c.Right = c.MayBeRight; c.Open() || c.Right {
+			seen = append(seen, fmt.Sprint(c.Sheet, "!", c.Cell, " ", c.Was, " ", c.MayBeRight))
+		}
+	}
+	if want := []string{"People!F3 4400 true", "People!F5 4400 false", "People!E6 ? false", "People!F6 4400 true", "Weights!B6 44 true"}; !equalSets(seen, want) {
+		t.Errorf("asked %q, want %q", seen, want)
+	}
+	if cells, scored := doubted(read(asked.Answers())); cells != "" || scored != 4 {
+		t.Errorf("after the answers: %q, %d scored", cells, scored)
+	}
+}
+
+func equalSets(a, b []string) bool {
+	slices.Sort(a)
+	slices.Sort(b)
+	return slices.Equal(a, b)
+}
+
+// TestOutsideTheGroup: one member far from all others is asked about at one cell; a
+// group that is mixed in itself is not.
+func TestOutsideTheGroup(t *testing.T) {
+	class := func(change func(rows [][]any)) *Roster {
+		rows := [][]any{{"Name", "Class", "Sex", "Date of birth", "Body mass (kg)", "20 m shuttle level", "Test date"}}
+		for i := range 8 {
+			rows = append(rows, []any{fmt.Sprint("Pupil ", string(rune('A'+i))), "7a", []string{"M", "F"}[i%2], fmt.Sprintf("%d-03-%02d", 2012+i%2, 10+i), 38 + 2*i, 3 + i%4, "2025-10-06"})
+		}
+		change(rows)
+		return readRows(t, ReadOptions{}, rows...)
+	}
+	for _, c := range []struct {
+		name, want string
+		change     func(rows [][]any)
+	}{
+		{"all alike", "", func([][]any) {}},
+		{"one born much later", "D4!", func(rows [][]any) { rows[3][3] = "2018-03-04" }},
+		{"two of them", "D4! D5!", func(rows [][]any) { rows[3][3], rows[4][3] = "2018-03-04", "2016-05-06" }},
+		{"a test four years before", "G6!", func(rows [][]any) { rows[5][6] = "2021-10-06" }},
+		{"a body mass far above", "E3", func(rows [][]any) { rows[2][4] = 178 }},
+		{"a heavy pupil", "", func(rows [][]any) { rows[2][4] = 95 }},
+		{"two seasons", "", func(rows [][]any) {
+			for i := 1; i < 4; i++ {
+				rows[i][6] = "2024-10-07"
+			}
+		}},
+		{"ages of a club", "", func(rows [][]any) {
+			for i := 1; i < 9; i++ {
+				rows[i][3] = fmt.Sprintf("%d-03-04", 2005+i)
+			}
+		}},
+		{"a later test of one person", "", func(rows [][]any) { rows[8] = slices.Clone(rows[7]); rows[8][6] = "2026-05-20" }},
+	} {
+		if cells, _ := doubted(class(c.change)); cells != c.want {
+			t.Errorf("%s: asked about %q, want %q", c.name, cells, c.want)
+		}
+	}
+}
