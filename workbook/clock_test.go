@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"tenback/scoring"
 )
 
 // A computer whose clock was set back takes no day for one of another century,
@@ -83,6 +85,35 @@ func TestClockBeforeItsTime(t *testing.T) {
 		}
 		if got, want := complaints(wrong), complaints(right); !slices.Equal(got, want) {
 			t.Errorf("%v: said %q\nwant %q", now, got, want)
+		}
+	}
+}
+
+// TestDistanceSettlesTheTime: a time that is one of minutes or one of hours is read by
+// the distance of the race, from wherever that is known.
+func TestDistanceSettlesTheTime(t *testing.T) {
+	for _, c := range []struct {
+		header []any
+		row    []any
+		want   float64 // seconds
+	}{
+		{[]any{"Name", "Race distance (m)", "Race time"}, []any{"Ann", 42195, "3:41:14"}, 13274},
+		{[]any{"Name", "Race distance (m)", "Race time"}, []any{"Ann", 42195, "4:15"}, 15300},
+		{[]any{"Name", "Race distance (m)", "Race time"}, []any{"Ann", 1500, "5:08:00"}, 308},
+		{[]any{"Name", "Race distance (km)", "Race time"}, []any{"Ann", 21.0975, "1:41"}, 6060},
+		{[]any{"Name", "Test", "Result"}, []any{"Ann", "marathon", "3:41:14"}, 13274},
+		{[]any{"Name", "Marathon"}, []any{"Ann", "3:33"}, 12780},
+		{[]any{"Name", "5 km run"}, []any{"Ann", "20:15"}, 1215},
+		{[]any{"Name", "1 mile run"}, []any{"Ann", "8:08"}, 488},
+	} {
+		r := readRows(t, ReadOptions{}, c.header, c.row)
+		trials := r.Sheets[0].Rows[0].Entry.Trials
+		if len(trials) != 1 {
+			t.Errorf("%v: %v", c.row, complaints(r))
+			continue
+		}
+		if q, _ := trials[0].Get(scoring.Time); q.Amount != c.want {
+			t.Errorf("%v is read as %v s, want %v", c.row, q.Amount, c.want)
 		}
 	}
 }

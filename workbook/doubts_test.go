@@ -122,3 +122,48 @@ func TestOutsideTheGroup(t *testing.T) {
 		}
 	}
 }
+
+// TestNothingOddIsScored: values that were once scored without a word.
+func TestNothingOddIsScored(t *testing.T) {
+	for _, c := range []struct {
+		want string // the cells that are asked about, then how many people are scored
+		rows [][]any
+	}{
+		{"E4!; 3", [][]any{{"Name", "Sex", "Age", "Height (cm)", "Body mass (kg)", "1 mile walk", "1 mile walk pulse"}, // 178 kg among people of 70
+			{"Ann", "F", 40, 165, 66, "15:10", 128}, {"Bo", "M", 44, 178, 74, "14:20", 121}, {"Cy", "M", 39, 181, 178, "14:50", 126}, {"Di", "F", 51, 170, 71, "15:40", 133}}},
+		{"E2; 3", [][]any{{"Name", "Sex", "Age", "Height (cm)", "Weight (kg)", "20 m shuttle level"}, {"Ann", "F", 12, 120, 90, 4}, {"Bo", "M", 12, 150, 41, 5}, {"Cy", "M", 12, 147, 39, 6}}},
+		{"G2! G3!; 2", [][]any{{"Name", "Sex", "Age", "Weight (kg)", "Resting HR", "1 mile walk", "Walk pulse"}, {"Ann", "F", 40, 66, 70, "15:10", 230}, {"Di", "F", 40, 66, 70, "15:10", 60},
+			{"Bo", "M", 44, 75, 64, "14:20", 121}, {"Cy", "M", 39, 77, 60, "14:50", 126}}},
+		{"D1?; 3", [][]any{{"Name", "Sex", "Age", "Resting HR", "12 minute run (m)"}, {"Ann", "F", 40, 33, 2100}, {"Bo", "M", 44, 36, 2300}, {"Cy", "M", 39, 30, 2200}}},
+		{"D2!; 0", [][]any{{"Name", "Sex", "Age", "20 m shuttle level"}, {"Ann", "F", 9, "20.5"}}},
+		{"E2!; 0", [][]any{{"Name", "Sex", "Age", "Body mass (kg)", "1 mile run"}, {"Ann", "F", 12, 40, "4:05"}}},
+		{"D2!; 1", [][]any{{"Name", "Sex", "Age", "12 minute run (m)"}, {"Ann", "F", 40, 4400}, {"Bo", "M", 40, 2400}}},
+		{"E2!; 0", [][]any{{"Name", "Sex", "Age", "Body mass (kg)", "1 mile walk", "Walk pulse"}, {"Ann", "F", 40, 66, "8:00", 140}}},
+		// Columns.
+		{"D1?; 0", [][]any{{"Name", "Sex", "Age", "Body mass (kg)", "1 mile walk", "Walk pulse"}, {"Ann", "F", 40, 22.4, "15:10", 128}, {"Bo", "M", 44, 25.1, "14:20", 121}, {"Cy", "M", 39, 27.9, "14:50", 126}}},
+		{"F1?; 0", [][]any{{"Name", "Sex", "Age", "Body mass (kg)", "1 mile walk", "Walk pulse", "Resting HR"}, {"Ann", "F", 40, 62, "15:10", 62, 68}, {"Bo", "M", 44, 75, "14:20", 58, 64}, {"Cy", "M", 39, 77, "14:50", 66, 71}}},
+	} {
+		r := readRows(t, ReadOptions{}, c.rows...)
+		var at []string
+		for _, q := range r.Questions {
+			at = append(at, q.Cell+"?")
+		}
+		scored := 0
+		for _, v := range people.Visits(r) {
+			o := result.New(&v, &scoring.Options{})
+			if o.Estimated() {
+				scored++
+			}
+			for _, d := range o.Row.Entry.Doubts {
+				mark := ""
+				if slices.ContainsFunc(o.Refused, func(r scoring.Refusal) bool { return r.Doubt != nil && r.Doubt.Cell == d.Cell }) {
+					mark = "!"
+				}
+				at = append(at, d.Cell+mark)
+			}
+		}
+		if got := fmt.Sprintf("%s; %d", strings.Join(at, " "), scored); got != c.want {
+			t.Errorf("%v\n asked at %s, want %s", c.rows, got, c.want)
+		}
+	}
+}

@@ -191,7 +191,7 @@ func checkSpeed(j *judge) {
 			j.add(v > impossible, t, fast.With(speed), result.Input)
 		case v < slowest:
 			j.add(false, t, tooSlow.With(speed), result.Input)
-		case hasMass && kindOf(t.Test) == running && v > heavySpeed.at(j.tooHeavy(mass.Amount)):
+		case hasMass && v > heavySpeed.at(j.tooHeavy(mass.Amount)):
 			j.add(false, nil, fastForMass.With(speed, mass), scoring.BodyMass)
 		}
 	}

@@ -106,10 +106,10 @@ const (
 )
 
 // What bodies heavier than those of the heaviest athletes reach, by the kilograms
-// beyond: VO2max in mL/kg/min, and the speed of a run in m/s. Common practice, no source.
+// beyond: VO2max in mL/kg/min, and the speed on foot in m/s. Common practice, no source.
 var (
 	heavyVO2   = curve{{-1, 200}, {0, 54}, {50, 32}, {100, 20}}
-	heavySpeed = curve{{-1, 20}, {0, 3.6}, {50, 1.9}, {100, 1.7}}
+	heavySpeed = curve{{-1, 20}, {0, 3.6}, {50, 1.7}, {100, 1.4}}
 )
 
 // bestVO2 is the share of the highest by age.

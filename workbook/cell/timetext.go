@@ -25,7 +25,11 @@ func (c TimeContext) colons(s string) ([]timeReading, *Doubt) {
 	}
 	part := parseParts("0", m[4])
 	if m[3] == "" {
-		return []timeReading{minSec(clockOf(0, a, float64(b)+part))}, nil
+		all := []timeReading{minSec(clockOf(0, a, float64(b)+part))}
+		if d := clockOf(a, b, 0); a > 0 && m[4] == "" && c.Most > 0 && !c.fits(all[0].d) && c.fits(d) {
+			all = append(all, timeReading{d: d, label: asHours}) // a marathon in 4:15
+		}
+		return all, nil
 	}
 	third := atoi(m[3])
 	var all []timeReading

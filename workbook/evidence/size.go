@@ -121,7 +121,7 @@ func (s *Sheet) judgeSize(c *Column) {
 	mid := func(u scoring.Unit) float64 { return median(ratios[u]) }
 	inUsual := func(u scoring.Unit) bool { return mid(u) >= by.usualLow && mid(u) <= by.usualHigh }
 	metric, imperial := s.systems(c)
-	if len(all) < fewest && (c.Meaning.UnitGiven || in == scoring.BodyMass && metric != imperial) {
+	if in != scoring.Distance && len(all) < fewest && (c.Meaning.UnitGiven || in == scoring.BodyMass && metric != imperial) {
 		by.low, by.high = few.low, few.high
 	}
 	if named == scoring.Pounds {

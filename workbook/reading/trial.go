@@ -23,6 +23,7 @@ type rowTrials struct {
 func (rr *rowReader) readTrials() {
 	b := &rowTrials{rowReader: rr}
 	before := rr.blocked
+	b.metres = b.raceDistance()
 	b.readNamed()
 	b.readOwn()
 	b.startStages()
@@ -32,6 +33,21 @@ func (rr *rowReader) readTrials() {
 		rr.problems = append(rr.problems, roster.Problem{Sheet: rr.sheet.Name, Cell: rr.row.Person.NameCell, Read: rr.row.Person.Label(),
 			What: noResultHere, Fix: rr.resultFix(), Blocking: true, OnlyUntested: true})
 	}
+}
+
+// raceDistance returns the metres in the row's column for the distance of a race; 0 if
+// there are none.
+func (b *rowTrials) raceDistance() float64 {
+	for _, c := range b.survey.used {
+		m := c.Meaning
+		if m.Role != roster.InputData || m.Input != scoring.Distance || m.Test != nil && m.Test != heading.Race || c.asked || m.LapMetres > 0 {
+			continue
+		}
+		if q, d := cell.ParseAmount(b.raw.cells[c.slot], cell.Measure{Unit: m.Unit}); d == nil {
+			return q.In(scoring.Metres)
+		}
+	}
+	return 0
 }
 
 // saysAbsent reports whether the row says why it has no result.
@@ -77,6 +93,7 @@ func (b *rowTrials) readNamed() {
 				t := scoring.Trial{Test: test}
 				if m.Distance > 0 {
 					t.Set(scoring.Distance, scoring.Q(m.Distance, scoring.Metres), grid.At(c.Index, b.raw.number))
+					b.metres = m.Distance
 				}
 				b.trials = append(b.trials, t)
 				if c.Header == "" {

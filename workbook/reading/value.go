@@ -20,6 +20,7 @@ type cellReader struct {
 	sheet    *roster.Sheet
 	raw      *rawRow
 	right    map[grid.Address]bool // see survey
+	metres   float64               // of the race of the row; 0 where it names none
 	problems []roster.Problem
 	blocked  int // number of blocking problems
 }
@@ -206,7 +207,11 @@ func (cr *cellReader) parseAs(c *sheetColumn, in scoring.Input, t *scoring.Test)
 		x, d := cell.ParseGait(r)
 		return one(x, scoring.NoUnit, d)
 	case in == scoring.Time, in == scoring.StageTime && isClock(r):
-		read, d := cell.ParseTime(r, cr.facts.timeContext(c, t))
+		ctx := cr.facts.timeContext(c, t)
+		if t == heading.Race && c.Meaning.Distance == 0 && cr.metres > 0 {
+			ctx.Least, ctx.Most = possibleRaceTimes(cr.metres)
+		}
+		read, d := cell.ParseTime(r, ctx)
 		if d == nil {
 			cr.remarkTime(c, read)
 		}
