@@ -167,7 +167,6 @@ func kindOf(t *scoring.Test) kind {
 // checkSpeed compares the speed over a course with the best and the slowest of the age
 // and sex.
 func checkSpeed(j *judge) {
-	mass, hasMass := j.Get(scoring.BodyMass)
 	for i := range j.Trials {
 		t := &j.Trials[i]
 		result, _ := t.ResultOf()
@@ -177,9 +176,9 @@ func checkSpeed(j *judge) {
 		}
 		v := metres / seconds
 		best := recordSpeed.at(metres) * j.shareOfBest(1)
-		doubtful, impossible, slowest, fast := doubtfulSpeed*best, impossibleSpeed*best, slowestRun, tooFast
+		doubtful, impossible, slowest, fast, heavy := doubtfulSpeed*best, impossibleSpeed*best, slowestRun, tooFast, heavyRun
 		if kindOf(t.Test) == walking {
-			fast = notWalked
+			fast, heavy = notWalked, heavyWalk
 			doubtful, impossible, slowest = math.Min(fastWalk, doubtful), recordWalk, slowestWalk
 			if result.Input == scoring.Distance {
 				doubtful, slowest = math.Min(fastSixMinutes, doubtful), slowestSix
@@ -191,7 +190,8 @@ func checkSpeed(j *judge) {
 			j.add(v > impossible, t, fast.With(speed), result.Input)
 		case v < slowest:
 			j.add(false, t, tooSlow.With(speed), result.Input)
-		case hasMass && v > heavySpeed.at(j.tooHeavy(mass.Amount)):
+		case v > heavy.at(j.excess()):
+			mass, _ := j.Get(scoring.BodyMass)
 			j.add(false, nil, fastForMass.With(speed, mass), scoring.BodyMass)
 		}
 	}
@@ -247,9 +247,13 @@ func checkShuttles(j *judge) {
 		case scoring.ShuttleLaps:
 			speed = speedAfter(q.Amount)
 		}
-		best := fastestShuttle * j.shareOfBest(shuttleAge)
-		if speed > best {
-			j.add(speed > best+impossibleShuttle, t, tooFast.With(scoring.Q(speed, scoring.KmPerHour)), result.Input)
+		best, shown := fastestShuttle*j.shareOfBest(shuttleAge), scoring.Q(speed, scoring.KmPerHour)
+		switch {
+		case speed > best:
+			j.add(speed > best+impossibleShuttle, t, tooFast.With(shown), result.Input)
+		case speed/3.6 > heavyRun.at(j.excess()):
+			mass, _ := j.Get(scoring.BodyMass)
+			j.add(false, nil, fastForMass.With(shown, mass), scoring.BodyMass)
 		}
 	}
 }
@@ -287,7 +291,7 @@ func checkStages(j *judge) {
 
 // farApart is how many standard errors two estimates of one person may differ. Common
 // practice, no source; the flag of differing tests begins at 1.96.
-const farApart = 3.2
+const farApart = 3.8
 
 // checkEstimates compares what the equations give with the best of the age and sex, the
 // body, the resting pulse and each other.
@@ -313,7 +317,7 @@ func checkEstimates(j *judge) {
 		case e.Measured():
 			limit *= measuredVO2
 		case kindOf(e.Test) == walking:
-			limit *= walkedVO2
+			limit = math.Min(limit, walkedVO2*j.forSex(womenVO2, 1, math.Max))
 		}
 		value := scoring.Q(math.Round(float64(e.VO2)), scoring.MLPerKgMin)
 		mass, hasMass := j.Get(scoring.BodyMass)
@@ -321,9 +325,7 @@ func checkEstimates(j *judge) {
 		switch {
 		case float64(e.VO2) > limit:
 			j.add(false, t, highVO2.With(value), result.Input)
-		case float64(e.VO2) < lowestVO2:
-			j.add(false, t, lowVO2.With(value), result.Input)
-		case hasMass && (litres > highestLitre*j.forSex(womenLitre, 1, math.Max) || float64(e.VO2) > heavyVO2.at(j.tooHeavy(mass.Amount))):
+		case hasMass && (litres > highestLitre*j.forSex(womenLitre, 1, math.Max) || float64(e.VO2) > heavyVO2.at(j.excess())):
 			j.add(false, nil, fitForMass.With(value, mass), scoring.BodyMass)
 		}
 	}
@@ -335,8 +337,20 @@ func checkEstimates(j *judge) {
 	j.compareTests(first)
 }
 
-// tooHeavy returns by how much a body mass in kg exceeds that of the heaviest athletes.
-func (j *judge) tooHeavy(mass float64) float64 { return mass - j.forSex(110, 130, math.Max) }
+// excess returns the kilograms by which a body exceeds those of the heaviest athletes,
+// or as much for each step of the body mass index beyond theirs; negative without a body
+// mass.
+func (j *judge) excess() float64 {
+	mass, ok := j.Get(scoring.BodyMass)
+	if !ok || j.doubted(nil, scoring.BodyMass) {
+		return -1
+	}
+	beyond := mass.Amount - j.forSex(110, 130, math.Max)
+	if stature, ok := j.Get(scoring.Stature); ok && !j.doubted(nil, scoring.Stature) {
+		beyond = math.Max(beyond, kilogramsForIndex*(mass.Amount/math.Pow(stature.In(scoring.Metres), 2)-heaviestAthletes))
+	}
+	return beyond
+}
 
 // compareTests doubts the tests of one person that contradict the most others.
 func (j *judge) compareTests(first []*scoring.Estimate) {

@@ -98,18 +98,26 @@ const (
 const (
 	highestVO2   = 85
 	womenVO2     = 0.87
-	walkedVO2    = 0.88 // of the highest, from a walk
+	walkedVO2    = 74 // from a walk, at any age
 	measuredVO2  = 1.08
-	lowestVO2    = 9
 	highestLitre = 7.0 // L/min; heavyweight rowers have 6.5 to 7 (from memory)
 	womenLitre   = 0.72
 )
 
 // What bodies heavier than those of the heaviest athletes reach, by the kilograms
-// beyond: VO2max in mL/kg/min, and the speed on foot in m/s. Common practice, no source.
+// beyond: VO2max in mL/kg/min, and the speed in m/s of a run and of a walk. Common
+// practice, no source.
 var (
-	heavyVO2   = curve{{-1, 200}, {0, 54}, {50, 32}, {100, 20}}
-	heavySpeed = curve{{-1, 20}, {0, 3.6}, {50, 1.7}, {100, 1.4}}
+	heavyVO2  = curve{{-1, 200}, {0, 54}, {50, 32}, {100, 20}}
+	heavyRun  = curve{{-1, 20}, {0, 3.6}, {20, 2.9}, {30, 2.5}, {50, 1.7}, {100, 1.4}}
+	heavyWalk = curve{{-1, 20}, {0, 2.65}, {20, 1.85}, {30, 1.7}, {50, 1.5}, {100, 1.3}}
+)
+
+// The body mass index of the heaviest athletes, and the kilograms that a step of it
+// counts for.
+const (
+	heaviestAthletes  = 40
+	kilogramsForIndex = 3
 )
 
 // bestVO2 is the share of the highest by age.

@@ -28,7 +28,6 @@ var (
 	tooMuchPower   = phrases.Phrase("too-much-power", "{Power} is more than a person of {Mass} holds in this test")
 	tooManySteps   = phrases.Phrase("too-many-steps", "{Steps} are more than anybody makes in two minutes; each step of one leg counts")
 	highVO2        = phrases.Phrase("high-vo2", "this gives a VO2max of {Value}, more than nearly all of the best of that age and sex have")
-	lowVO2         = phrases.Phrase("low-vo2", "this gives a VO2max of {Value}, with which hardly anybody walks")
 	fitForMass     = phrases.Phrase("fit-for-mass", "a VO2max of {Value} hardly goes with a body mass of {Mass}")
 	fastForMass    = phrases.Phrase("fast-for-mass", "{Speed} hardly goes with a body mass of {Mass}")
 	dayAlone       = phrases.Phrase("day-alone", "this test date is far from those of the others, who were tested about {Day}")

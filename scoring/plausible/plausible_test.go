@@ -71,6 +71,8 @@ func TestOddValues(t *testing.T) {
 		{"sex=M age=8 body-mass=80 shuttle-20-m shuttle-level=4", "body-mass"},
 		{"sex=M age=8 body-mass=80 stature=182 shuttle-20-m shuttle-level=4", "stature"},
 		{"sex=M age=25 body-mass=178 run-1.5-mile time=11:30", "body-mass"},
+		{"sex=M age=35 body-mass=154 stature=175 walk-1-mile time=15:00 exercise-hr=120", "body-mass"}, // pounds
+		{"sex=F age=35 body-mass=139 stature=165 shuttle-20-m shuttle-level=5", "body-mass"},
 		// Pulses.
 		{"sex=F age=45 body-mass=70 walk-1-mile time=15:00 exercise-hr=230", "exercise-hr!"},
 		{"sex=F age=45 body-mass=70 resting-hr=70 walk-1-mile time=15:00 exercise-hr=60", "exercise-hr!"},
@@ -94,7 +96,7 @@ func TestOddValues(t *testing.T) {
 		{"sex=M age=35 body-mass=60 cycle-stage power=300 exercise-hr=150", "power"},
 		{"sex=F age=70 step-in-place-2-min steps-in-place=210", "steps-in-place"},
 		{"sex=F age=60 measured measured-vo2max=71", "measured-vo2max"},
-		{"sex=M age=25 body-mass=70 run-1.5-mile time=8:30 walk-1-mile time=17:50 exercise-hr=165", "time time"},
+		{"sex=M age=40 body-mass=70 run-1.5-mile time=8:30 walk-1-mile time=17:50 exercise-hr=165", "time time"},
 	} {
 		e := judged(t, c.text)
 		if got := told(e); got != c.want {
