@@ -46,6 +46,7 @@ type Refusal struct {
 	OtherTest  bool
 	ResultCell string // where the trial's result was read
 	NotForAge  bool   // the equation or table is for other ages
+	Waits      bool   // no value is wrong: a column waits for an answer
 }
 
 // Get looks an input up: the trial's own value first, then the person's.
@@ -238,6 +239,9 @@ func estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
 		refusal := c.Refuse(HeartRateDrug, sayMedicine.With(), sayByTime.With())
 		refusal.OtherTest = true
 		return Estimate{}, refusal
+	}
+	if e.HealthUnread != "" && !trial.Test.Measured && (c.program.byPulse || !trial.Test.Fallback && trial.Test.Norm == nil) {
+		return Estimate{}, &Refusal{Test: trial.Test, Cell: e.HealthUnread, Waits: true, Why: sayHealthUnread.With(), Fix: sayWhatAsked.With()}
 	}
 	if eq.When != nil {
 		if refusal := eq.When(c); refusal != nil {

@@ -36,6 +36,9 @@ type Entry struct {
 	Mornings int
 	Notes    []DangerNote // in the order of the sheet
 	Doubts   []Doubt      // the values that are not believed
+	// HealthUnread is the header cell of a column that asks about health and is not
+	// understood; empty if there is none.
+	HealthUnread string
 }
 
 // Trial is one field test done, with its own values.
@@ -83,6 +86,20 @@ type DangerNote struct {
 	Cell, Text string
 	Kind       Input // the health question that it may answer with yes
 	DuringTest bool  // the danger showed in this test
+	Past       bool  // no longer so, or not always
+}
+
+// Suspect makes an answer unclear that is not a yes, because a text in a cell speaks
+// of it. A medicine is a yes; one of the past leaves a no as it is.
+func (e *Entry) Suspect(in Input, past bool, cell string) {
+	answer := Unclear
+	switch {
+	case e.Says(in) || in == HeartRateDrug && past && e.Has(in):
+		return
+	case in == HeartRateDrug && !past:
+		answer = Yes
+	}
+	e.Set(in, Q(answer, NoUnit), cell)
 }
 
 // Says reports whether a yes-or-no question was answered with yes. Caution decides
@@ -90,7 +107,7 @@ type DangerNote struct {
 // value.
 func (e *Entry) Says(in Input) bool {
 	q, ok := e.Get(in)
-	if in == Cleared || in == Consent || in == Checked {
+	if in.Permits() {
 		return ok && q.Amount == Yes
 	}
 	return ok && q.Amount != No

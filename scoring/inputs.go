@@ -29,6 +29,7 @@ const (
 	RecentIllness
 	FamilySuddenDeath
 	SickleCellTrait
+	RecentOperation
 	SystolicBP
 	DiastolicBP
 	Checked
@@ -131,6 +132,7 @@ var inputs = [InputCount]InputInfo{
 
 	FamilySuddenDeath: {"family-sudden-death", "sudden death in the family", NoUnit, No, Yes, "Yes if a close relative died suddenly, or of the heart, before 50.", true, true},
 	SickleCellTrait:   {"sickle-cell-trait", "sickle-cell trait", NoUnit, No, Yes, "Yes if a blood test showed it.", true, true},
+	RecentOperation:   {"recent-operation", "recent operation, concussion or seizure", NoUnit, No, Yes, "Yes for an operation, a blow to the head or a seizure in the last three months, or for an illness that is being treated.", true, true},
 	SystolicBP:        {"systolic-bp", "systolic blood pressure", MillimetresOfMercury, 70, 260, "Upper value after five quiet minutes seated; both values may stand in one cell, such as 128/82.", true, false},
 	DiastolicBP:       {"diastolic-bp", "diastolic blood pressure", MillimetresOfMercury, 35, 160, "Lower value after five quiet minutes seated.", true, false},
 
@@ -191,6 +193,10 @@ var inputs = [InputCount]InputInfo{
 
 // Info describes the input.
 func (in Input) Info() InputInfo { return inputs[in] }
+
+// Permits reports whether a yes to the question allows something, rather than being a
+// danger: caution takes an unclear answer for a no.
+func (in Input) Permits() bool { return in == Cleared || in == Consent || in == Checked }
 
 func (in Input) String() string { return inputs[in].ID }
 

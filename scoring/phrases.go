@@ -22,6 +22,8 @@ var (
 	sayMedicine      = phrase("medicine", "a medicine that changes the heart rate makes a test by pulse read wrong")
 	sayUnclear       = phrase("unclear", "this is neither a clear yes nor a clear no, so it counts as yes")
 	sayYesOrNo       = phrase("yes-or-no", "ask the person, and type yes or no")
+	sayHealthUnread  = phrase("health-unread", "a column that asks about health is not understood, and this test is by pulse or all-out")
+	sayWhatAsked     = phrase("what-asked", "say what the column asks, in the questions file or by its header")
 	sayByTime        = phrase("by-time", "use a test by time or distance alone, if a clinician agrees")
 )
 

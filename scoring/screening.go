@@ -40,6 +40,7 @@ var screening = []struct {
 	{FamilySuddenDeath, ClinicianFirst, false, sayInput}, // maron2014
 	{Pregnant, ClinicianFirst, false, sayInput},          // common practice, no source
 	{RecentIllness, NotAllOut, true, sayInput},           // common practice, no source
+	{RecentOperation, NotAllOut, false, sayInput},        // common practice, no source
 	{SickleCellTrait, NotAllOut, false, sayInput},        // nata2007
 	{Asthma, OnlyTalk, true, sayInhaler},                 // common practice, no source
 }

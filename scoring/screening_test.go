@@ -57,7 +57,7 @@ func reasonsOf(e *Entry) string {
 func TestTalkFirstOfNotes(t *testing.T) {
 	e := personOf(t, "sex=F;age=30;cleared=1;asthma=1")
 	e.Set(Asthma, Q(Unclear, NoUnit), "J7")
-	e.Notes = []DangerNote{{"J7", "inhaler used", Asthma, false}, {"K7", "fainted on lap 3", Symptoms, true}, {"L7", "sugar", Insulin, false}, {"M7", "low sugar", Insulin, true}}
+	e.Notes = []DangerNote{{"J7", "inhaler used", Asthma, false, false}, {"K7", "fainted on lap 3", Symptoms, true, false}, {"L7", "sugar", Insulin, false, false}, {"M7", "low sugar", Insulin, true, false}}
 	if got, want := reasonsOf(e), "symptoms 2, insulin 2, asthma 0"; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}

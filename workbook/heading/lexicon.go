@@ -61,6 +61,8 @@ const (
 	which
 	into
 	uptake
+	healthWord
+	aside
 
 	// What words.csv does not hold.
 	number
@@ -75,7 +77,7 @@ var classNames = map[string]class{"filler": filler, "owner": owner, "person": pe
 	"attempt": attempt, "best": best, "rest": rest, "end": end, "recovery": recovery, "max": maximum, "before": before, "occasion": occasion,
 	"lab": lab, "other": other, "sport": sport, "else": elsePerson, "guardian": guardian, "doctor": doctor, "ok": allowed, "idword": idWord,
 	"run": run, "walk": walk, "jog": jog, "step": step, "cycle": cycle, "treadmill": treadmill, "shuttle": shuttle, "inplace": inPlace,
-	"unsupported": unsupported, "number": numeral, "organ": organ, "condition": condition, "sexword": sexWord, "style": style, "which": which, "into": into, "uptake": uptake}
+	"unsupported": unsupported, "number": numeral, "organ": organ, "condition": condition, "sexword": sexWord, "style": style, "which": which, "into": into, "uptake": uptake, "health": healthWord, "aside": aside}
 
 // activities are the classes of what was done.
 const activities = run | walk | jog | step | cycle | treadmill | shuttle | inPlace
@@ -127,6 +129,14 @@ func (s sense) with(more sense) sense {
 		s.test = more.test
 	}
 	s.value, s.metres = max(s.value, more.value), max(s.metres, more.metres)
+	return s
+}
+
+// orStrange makes a word unknown that only says whether a header asks about health.
+func (s sense) orStrange() sense {
+	if s.class != 0 && s.class&^(healthWord|aside) == 0 {
+		s.class |= unknown
+	}
 	return s
 }
 
@@ -255,7 +265,10 @@ const (
 func (l *lexicon) piece(t *tokens, from, to int) (piece, int) {
 	first := t.list[from]
 	if s, ok := l.find(t, from, to); ok {
-		p := piece{sense: s}
+		p := piece{sense: s.orStrange()}
+		if p.is(unknown) {
+			return p, strange
+		}
 		if u, isUnit := cell.UnitOf(t.raw(from, to)); isUnit {
 			p.class |= unit
 			p.amount.Unit = u
@@ -338,7 +351,7 @@ func lengthOrTime(word string) (scoring.Unit, bool) {
 // split takes an unknown word apart into known ones, as in Ruhepulsmessung or
 // 安静時心拍. Latin parts have three letters or more.
 func (l *lexicon) split(p piece) []piece {
-	if !p.is(unknown) {
+	if p.class != unknown {
 		return nil
 	}
 	word := []rune(p.raw)
@@ -386,7 +399,7 @@ func (l *lexicon) split(p piece) []piece {
 			}
 			s = sense{class: unknown}
 		}
-		parts = append(parts, piece{sense: s, raw: string(word[i:next[i]]), at: p.at, inside: p.inside, part: true})
+		parts = append(parts, piece{sense: s.orStrange(), raw: string(word[i:next[i]]), at: p.at, inside: p.inside, part: true})
 	}
 	return parts
 }

@@ -196,6 +196,9 @@ func (j *joining) values(line *Line, list bool) {
 				What: valueDiffers.With(in, j.from(line, e.Cell(in))), Fix: roster.CorrectOne})
 		}
 	}
+	if e.HealthUnread == "" {
+		e.HealthUnread = j.at(line, other.HealthUnread)
+	}
 	for _, n := range other.Notes {
 		n.Cell = j.at(line, n.Cell)
 		e.Notes = append(e.Notes, n)

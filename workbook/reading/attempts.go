@@ -44,6 +44,7 @@ func (s *settler) settleRepeats() {
 		switch {
 		case c.morning:
 			f.morning = true // one of several, whatever its header
+		case m.Role == roster.InputData && m.Input.Info().YesNo: // the most careful answer counts
 		case !c.ofTest() && c.term == f.term:
 			s.say(c, false, fixSameColumns.With(leaveOut(f)), sameColumns.With(s.headerCell(f), scoring.Quoted(f.Header)))
 		}

@@ -105,7 +105,9 @@ func (rr *rowReader) readPersonal() {
 			rr.readSex(c)
 			continue
 		}
-		if c.morning {
+		if m.Input.Info().YesNo {
+			rr.readAnswer(c)
+		} else if c.morning {
 			rr.readMornings(c)
 		} else if v, ok := rr.readOne(c, nil); ok {
 			for _, v := range v {

@@ -110,6 +110,17 @@ var (
 	fixHiddenColumns = phrases.Say("fix-hidden-columns", "leave out what is not to be used with --column \"HEADER=ignore\"")
 )
 
+// Health.
+var (
+	unclearAnswer  = phrases.Say("unclear-answer", "neither a clear yes nor a clear no, so it counts as yes until it is answered")
+	unclearLeave   = phrases.Say("unclear-leave", "neither a clear yes nor a clear no, so it counts as not given until it is answered")
+	askYesNo       = phrases.Say("ask-yes-no", "ask the person, and type yes or no")
+	speaksOfDanger = phrases.Say("speaks-of-danger", "this note speaks of a danger to health")
+	dangerInTest   = phrases.Say("danger-in-test", "this note speaks of a danger to health that showed in the test")
+	talkFirst      = phrases.Say("talk-first", "talk to the person before the next test")
+	asksHealth     = phrases.Say("asks-health", "this column seems to ask about health and is not understood; until it is answered, nobody on this sheet is scored by pulse or all-out")
+)
+
 // Columns judged by their values.
 var (
 	waits     = phrases.Phrase("waits", "this waits for an answer about the column {Header}")

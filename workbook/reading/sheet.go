@@ -54,6 +54,7 @@ func (rd *reader) readSheet(s *survey) error {
 	sr.observe()
 	rd.roster.Questions = append(rd.roster.Questions, s.asked...)
 	rd.roster.Questions = append(rd.roster.Questions, sr.judge()...)
+	rd.roster.Questions = append(rd.roster.Questions, sr.askHealth()...)
 	sr.weighRows()
 	s.sheet.Rows = make([]roster.Row, 0, len(sr.body.rows))
 	for i := range sr.body.rows {
@@ -216,7 +217,7 @@ func (sr *sheetReader) readRow(raw *rawRow) (row roster.Row, ok bool) {
 	}
 	sr.below = false
 	rr.readAge()
-	rr.row.Entry.MayBeChild = sr.school
+	rr.row.Entry.MayBeChild, rr.row.Entry.HealthUnread = sr.school, sr.health
 	rr.readPersonal()
 	if sr.noSex && sr.sex != scoring.SexUnspecified {
 		rr.row.Entry.SetSex(sr.sex, "")
@@ -225,6 +226,7 @@ func (sr *sheetReader) readRow(raw *rawRow) (row roster.Row, ok bool) {
 		rr.readTrials()
 	}
 	rr.annotate()
+	rr.readNotes()
 	rr.row.Entry.Clip()
 	rr.row.Problems = rr.problems
 	return rr.row, true

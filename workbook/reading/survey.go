@@ -31,6 +31,7 @@ type survey struct {
 	sex      scoring.Sex           // the sex in a title
 	isList   bool                  // people without results
 	school   bool                  // the sheet speaks of a school
+	health   string                // header cell of a column that asks about health and is not understood
 	right    map[grid.Address]bool // cells confirmed right as they are
 	problems []roster.Problem
 	asked    []roster.Question

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"unsafe"
 
+	"tenback/scoring"
 	"tenback/workbook/cell"
 	"tenback/workbook/grid"
 	"tenback/workbook/ooxml"
@@ -27,6 +28,7 @@ type rawRow struct {
 	afterGap bool // below an empty row
 	summary  bool // has a word such as average or total
 	cells    []cell.Raw
+	notes    []scoring.DangerNote
 }
 
 // budget counts what is kept of a workbook.
@@ -141,6 +143,9 @@ func (t *table) keep(number int, hidden bool, cells []ooxml.Cell) error {
 	}
 	if row.cells == nil {
 		return nil
+	}
+	if row.notes = t.notes(number, cells); row.notes != nil {
+		t.budget.bytes += int64(len(row.notes)) * int64(unsafe.Sizeof(row.notes[0]))
 	}
 	if hidden {
 		t.hidden.add(roster.Problem{Sheet: t.sheet.Name, Cell: grid.At(cells[0].Col, number)})

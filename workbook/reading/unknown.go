@@ -59,7 +59,7 @@ const (
 func (sr *sheetReader) askUnknown() (asked []roster.Question) {
 	wanted := sr.wanted()
 	for _, c := range sr.columns {
-		if c.Meaning.Role != roster.Unknown || len(c.sample) == 0 || len(asked) == mostAsked {
+		if c.Meaning.Role != roster.Unknown || c.asked || len(c.sample) == 0 || len(asked) == mostAsked {
 			continue
 		}
 		var choices []roster.Choice

@@ -11,6 +11,7 @@ import (
 	"tenback/workbook/cell"
 	"tenback/workbook/grid"
 	"tenback/workbook/heading"
+	"tenback/workbook/health"
 	"tenback/workbook/roster"
 )
 
@@ -111,7 +112,7 @@ func (cr *cellReader) readCell(c *sheetColumn, t *scoring.Test) ([]value, bool) 
 		return nil, false
 	}
 	in := inputFor(c, t)
-	if !in.Info().YesNo && c.saysNone(r) {
+	if c.saysNone(r) {
 		c.remark(readAsUntested, cr.problem(c, scoring.Said{}, scoring.Said{}))
 		return nil, false
 	}
@@ -198,8 +199,11 @@ func (cr *cellReader) parseAs(c *sheetColumn, in scoring.Input, t *scoring.Test)
 		lower, _ := strconv.ParseFloat(both[2], 64)
 		return []value{{in: in, q: scoring.Q(upper, info.Unit)}, {in: scoring.DiastolicBP, q: scoring.Q(lower, info.Unit)}}, nil
 	case info.YesNo:
-		x, d := cell.ParseYesNo(r)
-		return one(x, scoring.NoUnit, d)
+		x, ok := health.Answer(in, r)
+		if !ok || x == scoring.Unclear {
+			return nil, &cell.Doubt{What: unclearAnswer, Fix: askYesNo}
+		}
+		return one(x, scoring.NoUnit, nil)
 	case in == scoring.Effort:
 		x, d := cell.ParseEffort(r)
 		return one(x, scoring.NoUnit, d)

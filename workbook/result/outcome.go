@@ -109,10 +109,13 @@ func (o *Outcome) Problems() []roster.Problem {
 		if r.Doubt != nil {
 			continue
 		}
-		p := roster.Problem{Blocking: true, OtherTest: r.OtherTest, What: r.Why, Fix: r.Fix}
+		p := roster.Problem{Blocking: true, OtherTest: r.OtherTest, Waits: r.Waits, What: r.Why, Fix: r.Fix}
 		p.Sheet, p.Cell = o.place(cmp.Or(r.Cell, r.ResultCell, o.Row.Person.NameCell))
 		if years, ok := o.Row.Entry.Get(scoring.Age); ok && r.NotForAge {
 			p.Fix = fieldtests.ForAge(&r, years.Amount)
+		}
+		if !r.OtherTest && r.Cell != "" && o.hasProblemAt(p.Sheet, p.Cell) {
+			continue
 		}
 		if r.Missing {
 			if sheet, cell := o.emptyCell(r.Input, r.Test); cell != "" {

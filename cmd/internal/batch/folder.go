@@ -201,6 +201,9 @@ func Entered(e *scoring.Entry) string {
 	for _, d := range e.Doubts {
 		fmt.Fprint(&b, " in doubt ", d.Inputs)
 	}
+	if e.HealthUnread != "" {
+		fmt.Fprint(&b, " health unread")
+	}
 	if e.MayBeChild {
 		fmt.Fprint(&b, " of a school")
 	}

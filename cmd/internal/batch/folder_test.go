@@ -169,7 +169,7 @@ func TestFolderReviews(t *testing.T) {
 // TestEnteredKnowsEveryField: a field added to an entry must be added to Entered.
 func TestEnteredKnowsEveryField(t *testing.T) {
 	for typ, want := range map[reflect.Type][]string{
-		reflect.TypeFor[scoring.Entry](): {"Values", "Born", "Tested", "YearsAtMost", "MayBeChild", "Trials", "Mornings", "Notes", "Doubts"},
+		reflect.TypeFor[scoring.Entry](): {"Values", "Born", "Tested", "YearsAtMost", "MayBeChild", "Trials", "Mornings", "Notes", "Doubts", "HealthUnread"},
 		reflect.TypeFor[scoring.Trial](): {"Test", "Values", "Attempt", "Attempts"},
 	} {
 		var got []string
@@ -187,6 +187,7 @@ func TestEnteredKnowsEveryField(t *testing.T) {
 		func(e *scoring.Entry) { e.MayBeChild = true },
 		func(e *scoring.Entry) { e.Mornings = 3 },
 		func(e *scoring.Entry) { e.Notes = []scoring.DangerNote{{Text: "fainted"}} },
+		func(e *scoring.Entry) { e.HealthUnread = "K1" },
 		func(e *scoring.Entry) { e.Doubts = []scoring.Doubt{{Inputs: []scoring.Input{scoring.Age}}} },
 		func(e *scoring.Entry) { e.Set(scoring.Age, scoring.Q(3, scoring.Years), "") },
 		func(e *scoring.Entry) { e.Trials[0].Set(scoring.Age, scoring.Q(3, scoring.Years), "") },
