@@ -44,6 +44,10 @@ type made struct {
 	audience     templates.Audience
 	brand        *kit.Brand
 	mornings     int    // behind the resting rate
+	school       bool   // someone of unknown age may be a child
+	unscored     bool   // no number is expected
+	beside       string // a test that others of the roster did
+	doubted      bool   // the first test is not believed
 	before       []past // earlier dates, oldest first
 }
 
@@ -92,8 +96,8 @@ func stepping(pulse, minutes float64) []trial {
 func (m made) person(t testing.TB) person.Person {
 	t.Helper()
 	p, ok := m.score(t)
-	if !ok {
-		t.Fatalf("%s: not scored: %+v", m.name, p.Score.Refused)
+	if ok == m.unscored {
+		t.Fatalf("%s: has a number: %v; refused: %+v", m.name, ok, p.Score.Refused)
 	}
 	return p
 }
@@ -128,15 +132,19 @@ func (m made) score(t testing.TB) (person.Person, bool) {
 		}
 		entry.Trials = append(entry.Trials, trial)
 	}
-	entry.Mornings = m.mornings
+	if m.doubted {
+		entry.Doubts = []scoring.Doubt{{Trial: &entry.Trials[0], Inputs: []scoring.Input{scoring.Time}, Cell: "D2", Read: "2:30", What: scoring.Verbatim("faster than the record")}}
+	}
+	entry.Mornings, entry.MayBeChild = m.mornings, m.school
 	youth, _ := reference.YouthTableByID(m.youth)
 	options := scoring.Options{Adults: m.adults, Youth: youth}
 	if m.activity != 0 {
 		options.Fallback = fieldtests.WithoutExercise()
 	}
 	score := options.Assess(entry)
+	beside, _ := fieldtests.ByID(m.beside)
 	p := person.Person{Name: m.name, Group: m.group, Score: &score, Tested: testDay, Paper: m.paper,
-		Words: english, Program: "tenback 0.1", Problems: m.problems, Audience: m.audience, Brand: m.brand}
+		Words: english, Program: "tenback 0.1", Problems: m.problems, Suits: fieldtests.Suiting(&score, []*scoring.Test{beside}), Audience: m.audience, Brand: m.brand}
 	if m.undated {
 		p.Tested = time.Time{}
 	}
@@ -292,6 +300,24 @@ var cases = map[string]made{
 	"school-high":    {name: "Bella Topping", sex: scoring.Female, age: 29.5, rest: 44, tests: measured(63), audience: templates.School},
 	"squad-top":      {name: "Bella Topping", sex: scoring.Female, age: 26.5, rest: 41, tests: measured(63), audience: templates.Squad},
 	"below-line":     {name: "Edda Nordahl", sex: scoring.Female, age: 84, mass: 60, rest: 76, tests: measured(13.1)},
+
+	// Tested, and no number.
+	"unscored-medicine": {name: "Gunnar Almqvist", sex: scoring.Male, age: 63.4, mass: 82, rest: 52, unscored: true, tests: walk(15.1, 98), more: map[scoring.Input]float64{scoring.HeartRateDrug: scoring.Yes},
+		before: []past{{12, 82, 70, walk(15.6, 128), map[scoring.Input]float64{scoring.HeartRateDrug: scoring.No}}}},
+	"unscored-cleared": {name: "Runa Halvors", group: "Harbour office", sex: scoring.Female, age: 66.3, mass: 70, rest: 54, unscored: true, audience: templates.Workplace, tests: one("walk-6-minute", scoring.Distance, 455, scoring.Metres),
+		more: map[scoring.Input]float64{scoring.HeartRateDrug: scoring.Yes, scoring.Cleared: scoring.Yes}},
+	"unscored-unclear": {name: "Leif Odin", sex: scoring.Male, age: 50.2, mass: 85, rest: 60, unscored: true, tests: walk(15, 110), more: map[scoring.Input]float64{scoring.HeartRateDrug: scoring.Unclear}},
+	"unscored-girl":    {name: "Lea Strand", group: "Class 9a", sex: scoring.Female, age: 15.2, mass: 56, rest: 61, unscored: true, tests: walk(16, 110), more: map[scoring.Input]float64{scoring.HeartRateDrug: scoring.Yes}, audience: templates.School},
+	"unscored-school":  {name: "Jonas Pettit", group: "Class 7b", sex: scoring.Male, mass: 44, rest: 104, unscored: true, school: true, tests: one("shuttle-20-m", scoring.ShuttleLaps, 24, scoring.Laps), audience: templates.School},
+	"unscored-doubt":   {name: "Ayla Demirtaş", group: "Class 7b", sex: scoring.Female, age: 12.1, mass: 90, stature: 120, rest: 78, unscored: true, doubted: true, tests: []trial{{"run-1-mile", map[scoring.Input]scoring.Quantity{scoring.Time: scoring.Q(9.5, scoring.Minutes)}}}, audience: templates.School},
+	"girl-15-fast":     {name: "Lea Strand", group: "Class 9a", sex: scoring.Female, age: 15.2, mass: 52, rest: 118, tests: one("shuttle-20-m", scoring.ShuttleLaps, 30, scoring.Laps), audience: templates.School},
+	"girl-16-fast":     {name: "Lea Strand", group: "Class 10a", sex: scoring.Female, age: 16.2, mass: 58, rest: 112, tests: one("shuttle-20-m", scoring.ShuttleLaps, 38, scoring.Laps), audience: templates.School},
+	"unscored-boy-9":   {name: "Iven Rosdahl", group: "Class 3", sex: scoring.Male, age: 9.3, mass: 30, rest: 90, unscored: true, tests: one("run-12-minute", scoring.Distance, 1650, scoring.Metres), audience: templates.School},
+	"unscored-beyond": {name: "Hanno Velde", sex: scoring.Male, age: 68.2, mass: 98, rest: 78, stature: 174, unscored: true, tests: []trial{{"walk-2-km", map[scoring.Input]scoring.Quantity{
+		scoring.Time: scoring.Q(21.5, scoring.Minutes), scoring.ExerciseHR: scoring.Q(150, scoring.BeatsPerMinute)}}}},
+	"unscored-no-norms": {name: "Anselm Birk", group: "Tuesday walkers", sex: scoring.Male, age: 49.4, mass: 82, rest: 68, unscored: true, tests: inPlace(120), beside: "step-stage"},
+	"unscored-missing":  {name: "Otto Lowmark", sex: scoring.Male, age: 52.3, rest: 70, unscored: true, tests: append(walk(14, 120), one("step-30-cm", scoring.RecoveryHR, 100, scoring.BeatsPerMinute)...)},
+	"unscored-unread":   {name: "Edda Nordahl", sex: scoring.Female, age: 38.1, mass: 62, rest: 60, unscored: true, problems: []person.Problem{{Read: "11:3", What: scoring.Verbatim("one digit behind the colon is ambiguous"), Unread: true}}},
 
 	// Tested again: every verdict, for every audience.
 	"again-rise": {name: "Halvard Strøm", group: "Harbour office", sex: scoring.Male, age: 44.2, mass: 84, rest: 59, tests: run15(11.3), more: pace(115),

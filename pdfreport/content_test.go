@@ -28,6 +28,10 @@ func TestContent(t *testing.T) {
 		{"symptoms", []string{"Until then keep to gentle", "Test again only once the clinician agrees"},
 			[]string{"8 to 12 weeks", "Near maximal", "mile walked", "In your test that is", "to go", "What training can bring"}},
 		{"girl-symptoms", []string{"Until then no test", "only once the doctor agrees"}, []string{"8 to 12 weeks", "clinician", "In the same test"}},
+		{"girl-15-fast", []string{"talk to whoever ran it", "once that is settled"}, []string{"8 to 12 weeks", "In the same test"}},
+		{"girl-16-fast", []string{"112 times a minute", "Until then no test"}, []string{"8 to 12 weeks", "because of an answer"}},
+		{"unscored-medicine", []string{"Never leave out a medicine", "6-minute walk", "your number was", "15:36 on"}, []string{"mL/kg/min", "8 to 12 weeks"}},
+		{"unscored-school", []string{"what is missing: age", "young hearts"}, []string{"see a clinician", "most fit adults"}},
 		{"norm-high", []string{"Until then keep"}, []string{"8 to 12 weeks", "Near maximal"}},
 		{"rest-104", []string{"Until then keep"}, []string{"8 to 12 weeks", "Near maximal"}},
 		// A medicine makes heart rates meaningless.
@@ -49,8 +53,8 @@ func TestContent(t *testing.T) {
 		{"nhanes", []string{"too high", "A second reading"}, []string{"Mandsager"}},
 		{"no-row", []string{"has no row for your age"}, []string{"Mandsager", "A second reading"}},
 		{"own-table", []string{"Harbour table.csv", "falls in the group strong enough for the rescue boat crew", "*fair* going"}, []string{"Mandsager"}},
-		{"boy-other-line", []string{"health line for boys, 44.1", "comes from Lobelo 2009", "Lobelo F"}, []string{"Ruiz"}},
-		{"boy-12-below", []string{"health line for boys, 41.8", "Ruiz JR"}, []string{"Lobelo"}},
+		{"boy-other-line", []string{"health line for boys is 44.1", "comes from Lobelo 2009", "Lobelo F"}, []string{"Ruiz"}},
+		{"boy-12-below", []string{"health line for boys is 41.8", "Ruiz JR"}, []string{"Lobelo"}},
 		// The usual value, and what training brings, for those in its study.
 		{"woman-45", []string{"about 29.5 is usual, give or take 7.2 (Myers 2017). Yours is 5.0 above that, inside that margin", "gave inactive people of your weight 5.9 more", "Bouchard C"}, nil},
 		{"friend-treadmill", []string{"(de Souza e Silva 2018)"}, []string{"What training can bring"}},

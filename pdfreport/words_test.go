@@ -51,7 +51,7 @@ func TestEveryWordIsSaid(t *testing.T) {
 
 // notOfPages matches blocks that no page need say: number formats, what scoring
 // declares, and the words of workbooks, messages and slips.
-var notOfPages = regexp.MustCompile(`^(format|test|equation|input|unit|remark|say|fifth|safety|percentile|sheet|starter|choice|guide|setting|slip|questions|(\w+/)?mail)\b`)
+var notOfPages = regexp.MustCompile(`^(format|test|equation|input|unit|remark|say|fifth|safety|exertion|percentile|sheet|starter|choice|guide|setting|slip|questions|(\w+/)?mail)\b`)
 
 // TestEverySlotIsFilled uses blocks that print every slot they declare, so an empty
 // slot is an error.
@@ -125,7 +125,8 @@ func TestReadingLevel(t *testing.T) {
 	small := regexp.MustCompile(`^(\w+/)?(method|source|sources|format|foot|head|resting\.mark|resting\.legend|standing\.groups)\b`)
 	for _, name := range []string{"woman-45", "woman-71", "man-82-near", "boy-12-below", "girl-12-above", "rest-104", "measured-no-rest", "sex-not-given",
 		"symptoms", "girl-symptoms", "norm-man-67", "norm-high", "medicine", "squad-lab", "tests-differ", "no-test", "friend-treadmill", "man-78-near", "woman-50-low",
-		"school-adult", "school-18", "school-girl", "school-symptoms", "work-woman", "work-symptoms", "work-16", "work-long"} {
+		"school-adult", "school-18", "school-girl", "school-symptoms", "work-woman", "work-symptoms", "work-16", "work-long",
+		"unscored-medicine", "unscored-girl", "unscored-school", "unscored-boy-9", "unscored-beyond", "unscored-missing"} {
 		var text []string
 		hear := func(key, said string) {
 			if !small.MatchString(key) && strings.ContainsAny(said, ".:") && len(said) > 40 {

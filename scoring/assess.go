@@ -24,7 +24,7 @@ type Estimate struct {
 
 	entry     *Entry
 	trial     *Trial
-	noTargets bool // see [Score.SeeClinicianFirst]
+	noTargets bool // nothing to reach before somebody has talked to the person
 }
 
 // Likely is the range that holds about two chances in three: one standard
@@ -48,7 +48,8 @@ type Score struct {
 	Resting   *RestingReading // nil if no resting heart rate is given
 	Flags     []Flag          // the gravest first
 
-	entry *Entry
+	entry  *Entry
+	advice Advice
 }
 
 // Best returns the headline estimate; nil if nothing could be scored.
@@ -99,7 +100,8 @@ func (o Options) Assess(e *Entry) Score {
 	s.readResting()
 	s.Expected = expected(s.entry)
 	for i := range s.Estimates {
-		s.Estimates[i].noTargets = s.SeeClinicianFirst()
+		e := &s.Estimates[i]
+		e.noTargets = s.SeeClinicianFirst() || s.advice == NotAllOut && e.Test.Exertion == AllOut
 	}
 	if best := s.Best(); best != nil {
 		s.place(best, cmp.Or(o.Adults, reference.AdultGroups), cmp.Or(o.Youth, reference.YouthTables[0]))

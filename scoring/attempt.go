@@ -5,7 +5,7 @@ import "math"
 // ByPulse reports whether every equation of the test reads a heart rate.
 func (t *Test) ByPulse() bool {
 	for _, e := range t.Equations {
-		if !e.ready().byPulse {
+		if !e.ByPulse() {
 			return false
 		}
 	}

@@ -47,6 +47,8 @@ type Refusal struct {
 	ResultCell string // where the trial's result was read
 	NotForAge  bool   // the equation or table is for other ages
 	Waits      bool   // no value is wrong: a column waits for an answer
+	// Beyond means that the result may be right and is out of the equation's reach.
+	Beyond bool
 }
 
 // Get looks an input up: the trial's own value first, then the person's.
@@ -240,7 +242,7 @@ func estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
 		refusal.OtherTest = true
 		return Estimate{}, refusal
 	}
-	if e.HealthUnread != "" && !trial.Test.Measured && (c.program.byPulse || !trial.Test.Fallback && trial.Test.Norm == nil) {
+	if e.HealthUnread != "" && !trial.Test.Measured && (c.program.byPulse || trial.Test.Exertion == AllOut) {
 		return Estimate{}, &Refusal{Test: trial.Test, Cell: e.HealthUnread, Waits: true, Why: sayHealthUnread.With(), Fix: sayWhatAsked.With()}
 	}
 	if eq.When != nil {
@@ -261,15 +263,21 @@ func estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
 		unit, input := eq.symbol(slot)
 		why := sayOutside.With(Q(x, unit), Q(l.Min, unit), Q(l.Max, unit), c.program.limits[i].why.With())
 		if l.Refuse {
-			return Estimate{}, c.Refuse(input, why, sayCheckValue.With())
+			refusal := c.Refuse(input, why, sayCheckValue.With())
+			refusal.Beyond = trial.Test.HasResult(input)
+			return Estimate{}, refusal
 		}
 		c.Flag(FlagOutsideLimits, why)
 		est.Outside = outsideLeast
 	}
 	est.VO2 = c.value()
-	if !(est.VO2 >= VO2(inputs[MeasuredVO2].Min) && est.VO2 <= VO2(inputs[MeasuredVO2].Max)) {
+	if least := VO2(inputs[MeasuredVO2].Min); !(est.VO2 >= least && est.VO2 <= VO2(inputs[MeasuredVO2].Max)) {
 		result, _ := trial.ResultOf()
-		return Estimate{}, c.Refuse(result.Input, sayCannotBe.With(trial.Test, Q(math.Round(float64(est.VO2)), MLPerKgMin)), sayCheckResult.With())
+		refusal := c.Refuse(result.Input, sayCannotBe.With(trial.Test, Q(math.Round(float64(est.VO2)), MLPerKgMin)), sayCheckResult.With())
+		if est.VO2 < least && !trial.Test.Measured {
+			refusal.Why, refusal.Beyond = sayTooLow.With(trial.Test, Q(math.Round(float64(est.VO2)), MLPerKgMin)), true
+		}
+		return Estimate{}, refusal
 	}
 	if !hasAge && eq.Ages.Max < Adults.Max {
 		est.Outside = max(est.Outside, outsideLeast) // unknown, so perhaps

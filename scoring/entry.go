@@ -113,6 +113,14 @@ func (e *Entry) Says(in Input) bool {
 	return ok && q.Amount != No
 }
 
+// MayBeYoung reports whether the person is under 18, or may be as far as is known.
+func (e *Entry) MayBeYoung() bool {
+	if age, known := e.Get(Age); known {
+		return IsYouth(age.Amount)
+	}
+	return e.MayBeChild || e.YearsAtMost > 0 && IsYouth(e.YearsAtMost)
+}
+
 // ErrBornAfterTest is returned by AgeOn for a birth after the test.
 var ErrBornAfterTest = errors.New("the date of birth is after the test date")
 

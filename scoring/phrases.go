@@ -11,6 +11,7 @@ var (
 	sayOutsideBounds = phrase("outside-bounds", "{Value} is outside {Low} to {High}")
 	sayCheckValue    = phrase("check-value", "check the value")
 	sayCannotBe      = phrase("cannot-be", "{Test} gives a VO2max of {Value}, which cannot be")
+	sayTooLow        = phrase("too-low", "{Test} gives {Value}: its equation does not reach so far down")
 	sayCheckResult   = phrase("check-result", "check the result and what goes with it")
 	sayOtherSex      = phrase("other-sex", "the equation is for the other sex")
 	sayNotForAge     = phrase("not-for-age", "{Test} is not meant for the age of {Age}")
@@ -24,7 +25,7 @@ var (
 	sayYesOrNo       = phrase("yes-or-no", "ask the person, and type yes or no")
 	sayHealthUnread  = phrase("health-unread", "a column that asks about health is not understood, and this test is by pulse or all-out")
 	sayWhatAsked     = phrase("what-asked", "say what the column asks, in the questions file or by its header")
-	sayByTime        = phrase("by-time", "use a test by time or distance alone, if a clinician agrees")
+	sayByTime        = phrase("by-time", "use a test that neither reads the pulse nor goes all-out, if a clinician agrees")
 )
 
 // Details of remarks.

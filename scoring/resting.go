@@ -57,18 +57,16 @@ func restingBand(beatsPerMinute float64) RestingBand {
 }
 
 // readResting reads the resting heart rate and flags the low clinical line of adults.
-// Children, and people of unknown age in a school, get only their place in the table.
-// For another unknown age the line is flagged and no band is named.
+// Children, and people who may be, get only their place in the table. For another
+// unknown age the line is flagged and no band is named.
 func (s *Score) readResting() {
 	rate, ok := s.entry.Get(RestingHR)
 	if !ok {
 		return
 	}
 	r := &RestingReading{Rate: rate}
-	youth := s.entry.MayBeChild
 	if age, ok := s.entry.Get(Age); ok {
-		youth = IsYouth(age.Amount)
-		r.IsAdult = !youth
+		r.IsAdult = !IsYouth(age.Amount)
 		sexes := []Sex{Female, Male}
 		if sex := s.entry.Sex(); sex != SexUnspecified {
 			sexes = []Sex{sex}
@@ -82,7 +80,7 @@ func (s *Score) readResting() {
 	if r.IsAdult {
 		r.Band = restingBand(rate.Amount)
 	}
-	if !youth && rate.Amount < RestingClinicalLow {
+	if !s.entry.MayBeYoung() && rate.Amount < RestingClinicalLow {
 		s.Flags = append(s.Flags, Flag{Code: FlagRestingLow})
 	}
 	s.Resting = r

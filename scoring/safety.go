@@ -1,16 +1,23 @@
 package scoring
 
-// TestCautions holds for every field test: who should be seen before it, and
-// when to stop it. Local rules and the advice of licensed professionals come
-// first.
-func TestCautions() []string { return append(ScreenFirst(), StopSigns()...) }
+import "slices"
+
+// Cautions returns what holds for the test: whom to ask what before it, how hard it
+// may get, and when to stop it. Local rules and the advice of licensed professionals
+// come first.
+func (t *Test) Cautions() []string {
+	all := ScreenFirst()
+	if own := t.Exertion.Caution(); own != "" {
+		all = append(all, own)
+	}
+	return slices.Concat(all, StopSigns())
+}
 
 // ScreenFirst returns what to ask before any test.
 // Common practice, no single source.
 func ScreenFirst() []string {
 	return []string{
 		"Before any test ask about known heart, metabolic or kidney disease, chest pain, fainting, medicines and pregnancy. A yes to any: a clinician first.",
-		"An all-out test is for people who are used to hard exercise. Others take a walking or step test.",
 		"Nobody tests with a fever, soon after an illness, or against their wish.",
 	}
 }

@@ -168,6 +168,7 @@ func (e *Entry) inactive() (in Input, ok bool) {
 // answer, because others may read it.
 func (s *Score) screen() {
 	for _, r := range s.entry.TalkFirst() {
+		s.advice = max(s.advice, r.Advice)
 		if r.Advice != ClinicianFirst {
 			continue
 		}
@@ -183,6 +184,9 @@ func (s *Score) screen() {
 		s.Flags = append(s.Flags, Flag{Code: FlagHeartRateDrug})
 	}
 }
+
+// Advice returns the gravest advice of [Entry.TalkFirst]; OnlyTalk if there is none.
+func (s *Score) Advice() Advice { return s.advice }
 
 // SeeClinicianFirst reports whether a clinician should see the person before another
 // test or hard exercise. Such a person gets no target and no training range.

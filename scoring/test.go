@@ -22,7 +22,7 @@ type Test struct {
 	Results  []Result // ways of writing the result; the first is the preferred one
 	Suits    string   // whom it suits, one sentence
 	Protocol []string // how to run it, one step a line
-	Cautions []string // beyond the ones for every test
+	Exertion Exertion // how hard it is by design
 	Youth    bool     // offered for people under 18
 	Measured bool     // a laboratory value, no estimate
 
@@ -306,8 +306,14 @@ func (t *Test) accepts() reference.Ages {
 
 // TakesAge reports whether an equation that is used unasked takes an age.
 func (t *Test) TakesAge(years float64) bool {
-	return slices.ContainsFunc(t.Equations, func(e *Equation) bool { return !e.Choice && beyond(e.Accepts, years) == 0 })
+	return slices.ContainsFunc(t.Equations, func(e *Equation) bool { return !e.Choice && e.Takes(years) })
 }
+
+// Takes reports whether the equation is used at an age.
+func (e *Equation) Takes(years float64) bool { return beyond(e.Accepts, years) == 0 }
+
+// ByPulse reports whether the equation reads a heart rate.
+func (e *Equation) ByPulse() bool { return e.ready().byPulse }
 
 // Needs lists the inputs beyond the result that the test's equations can use.
 func (t *Test) Needs() []Input {

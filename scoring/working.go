@@ -81,10 +81,13 @@ func (e *Estimate) Working() Working {
 	return w
 }
 
+// Trial returns what the estimate was made from.
+func (e *Estimate) Trial() *Trial { return e.trial }
+
 // ResultText is the trial's result as people write it, such as "11:30" or
 // "level 7.10".
 func (e *Estimate) ResultText() string {
-	in, q, shuttle, ok := e.Result()
+	in, q, shuttle, ok := e.trial.Reached()
 	switch {
 	case !ok:
 		return ""
@@ -96,17 +99,17 @@ func (e *Estimate) ResultText() string {
 	return q.String()
 }
 
-// Result is what the person reached in the test, and in which of its ways it is
+// Reached is what the person reached in the test, and in which of its ways it is
 // written. shuttle is how many were done in the last level; -1 if that is not
 // known, or of another test. ok is false where the test has no result.
-func (e *Estimate) Result() (in Input, q Quantity, shuttle int, ok bool) {
-	result, ok := e.trial.ResultOf()
+func (t *Trial) Reached() (in Input, q Quantity, shuttle int, ok bool) {
+	result, ok := t.ResultOf()
 	if !ok {
 		return 0, Quantity{}, -1, false
 	}
-	q, _ = e.trial.Get(result.Input)
+	q, _ = t.Get(result.Input)
 	shuttle = -1
-	if done, has := e.trial.Get(ShuttleInLevel); has && result.Input == ShuttleLevel {
+	if done, has := t.Get(ShuttleInLevel); has && result.Input == ShuttleLevel {
 		shuttle = int(done.Amount)
 	}
 	return result.Input, q, shuttle, true

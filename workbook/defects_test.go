@@ -109,7 +109,7 @@ func TestThousandDefects(t *testing.T) {
 	told := map[string]bool{}
 	var sound float64
 	for _, visit := range people.Visits(roster) {
-		o := result.New(&visit, &scoring.Options{})
+		o := result.New(&visit, &scoring.Options{}, nil)
 		for _, p := range append(o.Problems(), roster.Problems...) {
 			told[p.Cell] = true
 		}

@@ -19,7 +19,7 @@ import (
 func doubted(r *Roster) (cells string, scored int) {
 	var all []string
 	for _, v := range people.Visits(r) {
-		o := result.New(&v, &scoring.Options{})
+		o := result.New(&v, &scoring.Options{}, nil)
 		if o.Estimated() {
 			scored++
 		}
@@ -55,7 +55,7 @@ func TestConfirmations(t *testing.T) {
 	}
 	var findings []Finding
 	for _, v := range people.Visits(r) {
-		o := result.New(&v, &scoring.Options{})
+		o := result.New(&v, &scoring.Options{}, nil)
 		findings = append(findings, r.Findings(o.Problems())...)
 	}
 	words, err := templates.Load("en", "")
@@ -150,7 +150,7 @@ func TestNothingOddIsScored(t *testing.T) {
 		}
 		scored := 0
 		for _, v := range people.Visits(r) {
-			o := result.New(&v, &scoring.Options{})
+			o := result.New(&v, &scoring.Options{}, nil)
 			if o.Estimated() {
 				scored++
 			}

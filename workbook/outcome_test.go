@@ -31,7 +31,7 @@ func TestChildWithoutTestDay(t *testing.T) {
 		one := readRows(t, opt, []any{"Name", "Sex", "Date of birth", "Body mass (kg)", "1.5 mile run"},
 			[]any{"Ida Marsh", "F", tt.born, 42, "13:30"})
 		for _, visit := range people.Visits(one) {
-			o := result.New(&visit, &scoring.Options{})
+			o := result.New(&visit, &scoring.Options{}, nil)
 			if o.LeftOut() == tt.scored {
 				t.Errorf("%s: left out %v", tt.name, o.LeftOut())
 			}

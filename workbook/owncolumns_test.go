@@ -120,7 +120,7 @@ func scored(t *testing.T, book []byte) (*Roster, []byte) {
 	}
 	var outcomes []result.Outcome
 	for _, v := range people.Visits(r) {
-		o := result.New(&v, &scoring.Options{})
+		o := result.New(&v, &scoring.Options{}, nil)
 		o.Report = v.Row.Person.Name + ".pdf"
 		now, before := o.Score(&scoring.Options{}), *v.Row
 		before.Entry.Trials = []scoring.Trial{{Test: o.Test}}

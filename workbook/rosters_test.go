@@ -111,7 +111,7 @@ func readInFull(path string) string {
 			trial := &v.Row.Entry.Trials[i]
 			fmt.Fprintf(&b, "      %s: %s\n", trial.Test.ID, valuesInWords(&trial.Values))
 		}
-		o := result.New(&v, &scoring.Options{})
+		o := result.New(&v, &scoring.Options{}, nil)
 		if best := o.Score(&scoring.Options{}).Best(); best != nil {
 			fmt.Fprintf(&b, "      scored by %s\n", best.Equation.ID)
 		} else {

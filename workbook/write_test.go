@@ -69,7 +69,7 @@ func testWorkbook(t *testing.T) string {
 func scoreAll(roster *Roster) []result.Outcome {
 	var all []result.Outcome
 	for _, v := range people.Visits(roster) {
-		o := result.New(&v, &scoring.Options{})
+		o := result.New(&v, &scoring.Options{}, nil)
 		o.Report = "=" + v.Row.Person.Name + ".pdf"
 		all = append(all, o)
 	}

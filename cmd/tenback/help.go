@@ -77,7 +77,7 @@ func showGuide(w io.Writer, name string) error {
 		"mappingSheet":  func() string { return roster.MappingSheet },
 		"personal":      personalInputs,
 		"tests":         testsForWhom,
-		"screen":        func() string { return items(scoring.ScreenFirst()) },
+		"screen":        func() string { return items(screenFirst()) },
 		"stop":          func() string { return items(scoring.StopSigns()) },
 		"columns":       resultColumnsText,
 		"options":       sharedOptions,
@@ -98,6 +98,15 @@ func items(lines []string) string {
 	var out strings.Builder
 	terminal.Section(&out, "", lines)
 	return strings.TrimLeft(out.String(), "\n")
+}
+
+// screenFirst returns what to ask before any test, and what holds by how hard it is.
+func screenFirst() []string {
+	all := scoring.ScreenFirst()
+	for _, e := range scoring.Exertions() {
+		all = append(all, e.Caution())
+	}
+	return all
 }
 
 // personalInputs lists the inputs about a person, as opposed to a test.

@@ -66,15 +66,15 @@ func (m *pageMaker) loadWords(roster *workbook.Roster, dir string) error {
 func (m *pageMaker) person(o *workbook.Outcome) person.Person {
 	var remarks []person.Problem
 	for _, p := range o.Problems() {
-		remarks = append(remarks, person.Problem{Read: p.Read, What: p.What})
+		remarks = append(remarks, person.Problem{Read: p.Read, What: p.What, Unread: o.IsUnread(p)})
 	}
 	return person.Person{Name: o.Row.Person.Label(), Group: o.Row.Person.Group, Score: o.Score(&m.scoring), Review: o.Review, Tested: o.Row.Entry.Tested,
-		Paper: m.paper, Words: m.words[cmp.Or(o.Row.Person.Language, m.lang)], Program: version.Program(), Problems: remarks,
+		Paper: m.paper, Words: m.words[cmp.Or(o.Row.Person.Language, m.lang)], Program: version.Program(), Problems: remarks, Suits: o.Suits,
 		Audience: m.audienceOf(o), Brand: m.brand}
 }
 
 // audienceOf returns who reads a person's page: the row's own, else the one set,
-// else that of the sheet's group column, else the family if under 18.
+// else that of the sheet's group column, else the family of someone who may be under 18.
 func (m *pageMaker) audienceOf(o *workbook.Outcome) templates.Audience {
 	if own := o.Row.Person.Audience; own != "" {
 		return templates.Audience(own)
@@ -87,7 +87,7 @@ func (m *pageMaker) audienceOf(o *workbook.Outcome) templates.Audience {
 			return templates.Audience(setting)
 		}
 	}
-	if age, ok := o.Row.Entry.Get(scoring.Age); ok && scoring.IsYouth(age.Amount) {
+	if o.Row.Entry.MayBeYoung() {
 		return templates.School
 	}
 	return templates.Anyone

@@ -31,7 +31,7 @@ func WriteBooklet(w io.Writer, title string, people []Person) (pages int, err er
 		}
 	}()
 	for _, p := range people {
-		if !p.hasNumber() {
+		if !p.tested() {
 			return 0, fmt.Errorf("page of %q: %w", p.Name, ErrNoScore)
 		}
 	}

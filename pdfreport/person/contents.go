@@ -21,7 +21,7 @@ const (
 	spareOutlook
 	spareAir
 	spareComparison // with the usual value for the size; how heart rates feel; years ahead if sex is missing
-	spareTargets    // results to reach if sex is missing
+	spareTargets    // results to reach if sex is missing; how hard the test may be
 	spareEnd
 )
 
@@ -77,6 +77,15 @@ func newContents(p *page) *contents {
 	c := &contents{page: p, fullWidth: p.Width}
 	c.add(false, headChapter{p}, clinicianChapter{p})
 	switch {
+	case p.unscored():
+		c.add(false, whyChapter{p}, doNowChapter{p}, changeChapter{p}, restingChapter{p}, trainingChapter{p})
+		if p.youth {
+			c.add(true, helpsChapter{p})
+		} else {
+			c.add(true, nextChapter{p})
+		}
+		c.add(true, labChapter{p}, cautionsChapter{p}, sourcesChapter{p})
+		return c
 	case p.norm != nil:
 		c.add(false, normHeadlineChapter{p}, normChapter{p})
 		c.add(true, changeChapter{p})
@@ -160,11 +169,16 @@ func (c *contents) fit() (pages [][]kit.Block, gaps []float64) {
 	if c.dense() {
 		c.Scale = denseScale
 	}
+	most := pagesMost
+	if c.unscored() {
+		most = 1 // if that goes without drawing it smaller
+	}
 	pages, gaps = c.share()
-	for what := spareGap; len(pages) > pagesMost && what < spareEnd; what <<= 1 {
+	for what := spareGap; len(pages) > most && what < spareEnd; what <<= 1 {
 		c.spare |= what
 		pages, gaps = c.share()
 	}
+	most = max(most, min(len(pages), pagesMost))
 	if len(pages) > pagesMost {
 		for len(pages) > pagesMost && c.Scale-scaleStep >= scaleLeast {
 			c.Scale -= scaleStep
@@ -177,7 +191,7 @@ func (c *contents) fit() (pages [][]kit.Block, gaps []float64) {
 			continue
 		}
 		c.spare &^= what
-		if more, moreGaps := c.share(); len(more) <= pagesMost {
+		if more, moreGaps := c.share(); len(more) <= most {
 			pages, gaps = more, moreGaps
 		} else {
 			c.spare |= what

@@ -17,6 +17,8 @@ func (c headChapter) title() string {
 
 func (c *facts) numberKey() string {
 	switch {
+	case c.unscored():
+		return "unscored.number"
 	case c.norm != nil:
 		return "norm.number"
 	case c.best.Measured():
@@ -66,7 +68,8 @@ func (c headChapter) whoAndWhen() string {
 
 type clinicianChapter struct{ *page }
 
-// lay comes first on the page if a clinician should look first.
+// lay comes first on the page if a clinician should look first, or somebody should
+// talk to the person before another all-out test.
 func (c clinicianChapter) lay() kit.Block {
 	var texts []string
 	for _, f := range c.score.Flags {
@@ -74,18 +77,25 @@ func (c clinicianChapter) lay() kit.Block {
 			continue
 		}
 		text := c.flag(f)
-		if c.youth {
-			text = c.Say("youth.see-doctor", nil) // the only such remark for the young
+		switch {
+		case c.youth && f.Code == scoring.FlagRestingHigh:
+			text = c.Say("youth.resting-high", kit.Words{"Rate": c.score.Resting.Rate.Amount})
+		case c.youth:
+			text = c.Say("youth.see-doctor", nil)
 		}
 		// Two answers can lead to the same advice.
 		if !slices.Contains(texts, text) {
 			texts = append(texts, text)
 		}
 	}
-	if texts == nil {
+	switch {
+	case texts != nil:
+		texts = append(texts, c.Say(c.forYouth("clinician.until"), nil))
+	case c.score.Advice() == scoring.NotAllOut:
+		texts = append(texts, c.Say("clinician.talk", nil))
+	default:
 		return nil
 	}
-	texts = append(texts, c.Say(c.forYouth("clinician.until"), nil))
 	width := c.Width - 2*kit.PanelInset
 	inner := kit.Stack(kit.Paragraphs(c.Say("clinician.heading", nil), kit.BodyFace.With(kit.Bold), width), kit.Space(1.5),
 		kit.Paragraphs(strings.Join(texts, "\n"), kit.BodyFace, width))
@@ -135,7 +145,7 @@ func (c headlineChapter) lay() kit.Block {
 	case c.best.Test.Fallback:
 		chance = c.Say("adult.chance.no-test", nine) // for adults only
 	default:
-		chance = c.Say(prefix+"chance.estimate", kit.Words{"Test": c.Declared().Test(c.best.Test), "Result": c.Declared().Result(c.best)})
+		chance = c.Say(prefix+"chance.estimate", kit.Words{"Test": c.Declared().Test(c.best.Test), "Result": c.Declared().Result(c.best.Trial())})
 	}
 	textWidth := c.Width - headlineColumn - kit.PanelInset
 	text := kit.Paragraphs(c.Say(prefix+"meaning", kit.Words{"Value": float64(c.best.VO2)})+"\n"+chance, kit.BodyFace, textWidth)

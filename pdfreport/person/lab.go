@@ -83,7 +83,7 @@ func (c labChapter) lay() kit.Block {
 }
 
 func (c labChapter) cites() []string {
-	if c.norm != nil || !c.score.Entry().Has(scoring.ExchangeRatio) {
+	if c.best == nil || !c.score.Entry().Has(scoring.ExchangeRatio) {
 		return nil
 	}
 	return []string{"kaminsky2015", "kaminsky2022"}

@@ -98,43 +98,6 @@ func TestGroupLabelsOfOtherTables(t *testing.T) {
 	}
 }
 
-// TestOutlookLabels: names of edges and line never touch, and the wedge stays in
-// the drawing.
-func TestOutlookLabels(t *testing.T) {
-	const height = outlookLeast
-	for _, sex := range []scoring.Sex{scoring.Female, scoring.Male} {
-		for age := 50.2; age < lastAge; age += 4.3 {
-			for v := float64(scoring.Independence(sex)); v <= 97; v++ {
-				c := newPage(personOf(t, sex, age, v, 60, nil))
-				line := refLine{float64(scoring.Independence(sex)), c.Say("older.line", kit.Words{"Line": float64(scoring.Independence(sex))})}
-				o, ages, values := olderChapter{c}.outlookAxes(sex, age, line, 240, height)
-				for _, p := range o.corners() {
-					if x, y := ages.At(p[0]), values.At(p[1]); x < -1e-6 || x > ages.Width+1e-6 || y < -1e-6 || y > values.Width+1e-6 {
-						t.Fatalf("%s %.1f %.0f: corner %v is drawn at %.1f, %.1f", sex, age, v, p, x, y)
-					}
-				}
-				bottom := 0.0
-				for _, e := range (olderChapter{c}).outlookEnds(o, line, height, func(v float64) float64 { return height - outlookFoot - values.At(v) }) {
-					if top := e.middle - e.text.Height()/2; top < bottom-1e-6 {
-						t.Errorf("%s %.1f %.0f: a name begins at %.1f, before %.1f", sex, age, v, top, bottom)
-					}
-					bottom = e.middle + e.text.Height()/2
-				}
-				if bottom > height-outlookFoot+1e-6 {
-					t.Errorf("%s %.1f %.0f: the names end at %.1f", sex, age, v, bottom)
-				}
-				last := -10.0
-				for _, l := range (olderChapter{c}).outlookAges(ages) {
-					if l.At-l.Width/2 < last {
-						t.Errorf("%s %.1f: %q touches the age before it", sex, age, l.Text)
-					}
-					last = l.At + l.Width/2
-				}
-			}
-		}
-	}
-}
-
 // TestRestingLabels draws the resting scale for every rate that can be typed.
 func TestRestingLabels(t *testing.T) {
 	for rate := 25.0; rate <= 150; rate++ {

@@ -22,7 +22,7 @@ type methodChapter struct{ *page }
 func (c methodChapter) lay() kit.Block {
 	b := c.Heading("method.heading")
 	working := c.best.Working()
-	c.methodRow(&b, "method.test", c.Declared().TestAndResult(c.best))
+	c.methodRow(&b, "method.test", c.Declared().TestAndResult(c.best.Trial()))
 	if !c.best.Measured() {
 		eq := c.best.Equation
 		c.methodRow(&b, "method.equation", c.Say("method.checked-on", kit.Words{"Equation": wording.Capital(c.Declared().Equation(eq)), "People": c.Declared().People(eq)}))

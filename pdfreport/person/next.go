@@ -20,7 +20,7 @@ type nextChapter struct{ *page }
 // lay gives advice from published guidance, one goal in terms of the test, and
 // when to test again.
 func (c nextChapter) lay() kit.Block {
-	b := c.Heading("next.heading")
+	b := c.Heading(kit.Pick(c.unscored(), "unscored.helps.heading", "next.heading"))
 	add := func(text string) {
 		if len(b) > 2 {
 			b = kit.Stack(b, kit.Space(3.5))
@@ -45,6 +45,9 @@ func (c nextChapter) lay() kit.Block {
 		st := c.adults[0]
 		add(c.Say("next.goal", kit.Words{"Group": c.groupName(st.Table, st.Next.Group), "Opens": float64(st.Next.VO2), "InTest": c.inTest(*st.Next)}))
 	}
+	if c.unscored() {
+		return b // what to do next is said above
+	}
 	add(c.sayAgain(c.againKey()))
 	return b
 }
@@ -58,10 +61,12 @@ func (c *page) sayAgain(key string) string {
 }
 
 // againKey returns the block on the next test.
-func (c nextChapter) againKey() string {
+func (c *page) againKey() string {
 	switch {
 	case c.score.SeeClinicianFirst():
-		return "next.again.clinician"
+		return kit.Pick(c.youth, "youth.again.doctor", "next.again.clinician")
+	case c.score.Advice() == scoring.NotAllOut:
+		return "next.again.talk"
 	case c.norm != nil:
 		return "next.again.norm"
 	case c.best.Test.Fallback:
@@ -92,8 +97,17 @@ const trainingStudy = "bouchard1999"
 
 type cautionsChapter struct{ *page }
 
-// lay says what the page is not, who should see a clinician first, and when to
-// stop.
+// exertion returns how hard the hardest test was that the person did.
+func (c cautionsChapter) exertion() scoring.Exertion {
+	hardest := scoring.AtRest
+	for _, t := range c.score.Entry().Trials {
+		hardest = max(hardest, t.Test.Exertion)
+	}
+	return hardest
+}
+
+// lay says what the page is not, who should see a clinician first, when to stop, and
+// how hard the test may be.
 func (c cautionsChapter) lay() kit.Block {
 	prefix := ""
 	if c.youth {
@@ -101,8 +115,12 @@ func (c cautionsChapter) lay() kit.Block {
 	}
 	width := c.Width - 2*kit.PanelInset
 	inner := kit.Paragraphs(c.Say(prefix+"cautions.heading", nil), c.HeadingFace(kit.Mist), width)
-	for _, key := range []string{"cautions.stop", "cautions.before", "cautions.estimate"} {
-		inner = kit.Stack(inner, kit.Space(3.5), kit.Paragraphs(c.Say(prefix+key, nil), kit.BodyFace, width))
+	texts := []string{c.Say(prefix+"cautions.stop", nil), c.Say(prefix+"cautions.before", nil), c.Say(prefix+"cautions.estimate", nil)}
+	if hard := c.exertion(); hard != scoring.AtRest && !c.spares(spareTargets) {
+		texts = slices.Insert(texts, 1, c.Say("cautions."+hard.ID(), kit.Words{"Youth": c.youth}))
+	}
+	for _, text := range texts {
+		inner = kit.Stack(inner, kit.Space(3.5), kit.Paragraphs(text, kit.BodyFace, width))
 	}
 	return c.Panel(inner, c.Accent(), c.padding())
 }

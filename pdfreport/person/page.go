@@ -14,11 +14,12 @@ import (
 type facts struct {
 	score    *scoring.Score
 	adults   []standing           // of the score
-	best     *scoring.Estimate    // nil for someone with a reading against norms only
-	norm     *scoring.NormReading // set if best is nil
+	best     *scoring.Estimate    // nil for someone without one
+	norm     *scoring.NormReading // where best is nil; nil for a page without a number
+	suits    []*scoring.Test      // what the person could do in place of what gave no number
 	review   *change.Review       // nil without earlier tests
 	years    int                  // whole years; -1 if unknown
-	youth    bool
+	youth    bool                 // under 18, or perhaps so
 	audience templates.Audience
 }
 
@@ -29,12 +30,11 @@ type standing struct {
 }
 
 func factsOf(p Person) facts {
-	f := facts{score: p.Score, best: p.Score.Best(), review: p.Review, years: -1, audience: p.Audience}
+	f := facts{score: p.Score, best: p.Score.Best(), suits: p.Suits, review: p.Review, years: -1, audience: p.Audience, youth: p.Score.Entry().MayBeYoung()}
 	if age, ok := p.Score.Entry().Get(scoring.Age); ok {
 		f.years = reference.WholeYears(age.Amount)
-		f.youth = scoring.IsYouth(age.Amount)
 	}
-	if f.best == nil {
+	if f.best == nil && len(p.Score.Norms) > 0 {
 		f.norm = &p.Score.Norms[0]
 	}
 	for _, st := range p.Score.Adults {

@@ -9,6 +9,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"time"
 
 	"github.com/go-pdf/fpdf"
@@ -23,13 +24,14 @@ import (
 type Person struct {
 	Name     string
 	Group    string         // class, department or squad; may be empty
-	Score    *scoring.Score // with an estimate, or a reading against norms
+	Score    *scoring.Score // of someone who was tested
 	Tested   time.Time      // zero if unknown
 	Review   *change.Review // against earlier tests; nil for none
 	Paper    kit.Paper
 	Words    *templates.Set
 	Program  string // name and version
 	Problems []Problem
+	Suits    []*scoring.Test // tests that suit the person better than those without a number
 
 	Audience templates.Audience // of the page
 	Brand    *kit.Brand         // nil for none
@@ -43,17 +45,18 @@ type Person struct {
 type Problem struct {
 	Read string       // text of the cell, may be empty
 	What scoring.Said // a short remark
+	// Unread is set on an entry that may have cost the score.
+	Unread bool
 }
 
-// ErrNoScore is returned for a person with neither an estimate nor a reading
-// against norms.
-var ErrNoScore = errors.New("no result to make a page of")
+// ErrNoScore is returned for a person about whom no test says anything.
+var ErrNoScore = errors.New("no test to make a page of")
 
 // Write writes a person's page as a PDF of one or two pages. The same input gives
 // the same bytes. It returns faults of the PDF library as errors.
 func Write(w io.Writer, p Person) (report kit.Report, err error) {
 	defer kit.AsError(&err, fmt.Sprintf("page of %q", p.Name))
-	if !p.hasNumber() {
+	if !p.tested() {
 		return kit.Report{}, ErrNoScore
 	}
 	if err := kit.CheckKey(p.Key); err != nil {
@@ -71,9 +74,10 @@ func Write(w io.Writer, p Person) (report kit.Report, err error) {
 	return kit.Report{Pages: pages, Replaced: c.Clean.Replaced}, nil
 }
 
-// hasNumber reports whether p has a number to make a page of.
-func (p *Person) hasNumber() bool {
-	return p.Score != nil && (p.Score.Best() != nil || len(p.Score.Norms) > 0)
+// tested reports whether there is something to say about a test.
+func (p *Person) tested() bool {
+	return p.Score != nil && (p.Score.Best() != nil || len(p.Score.Norms)+len(p.Score.Refused) > 0 ||
+		slices.ContainsFunc(p.Problems, func(x Problem) bool { return x.Unread }))
 }
 
 // document starts the page's document.

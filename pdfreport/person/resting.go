@@ -23,6 +23,8 @@ func (c restingChapter) lay() kit.Block {
 	}
 	b := c.Heading("resting.heading")
 	switch {
+	case c.youth && len(r.Percentiles) == 0:
+		return kit.Stack(b, c.Text(c.Say("youth.resting.rate", kit.Words{"Rate": r.Rate.Amount})+" "+c.Say("youth.resting.no-age", nil)))
 	case c.youth:
 		b = kit.Stack(b, c.Text(c.youthResting(r)))
 	case !r.IsAdult:
@@ -87,6 +89,9 @@ func (c restingChapter) youthResting(r *scoring.RestingReading) string {
 		case end == "":
 			end = "youth.resting.inside"
 		}
+	}
+	if c.onHeartRateDrug() {
+		end = "flag.heart-rate-drug"
 	}
 	if end != "" {
 		texts = append(texts, c.Say(end, nil))

@@ -76,7 +76,7 @@ func (c testsChapter) testStrips(firsts []*scoring.Estimate) kit.Block {
 	for _, e := range firsts {
 		name := c.Declared().Test(e.Test)
 		if !e.Measured() { // whose value is beside it
-			name = c.Declared().TestAndResult(e)
+			name = c.Declared().TestAndResult(e.Trial())
 		}
 		low, high := e.Likely()
 		rows = append(rows, row{kit.CutText(name, kit.Bold, (testNameWidth-8)/kit.SizeBody), c.one(e.VO2),

@@ -25,7 +25,8 @@ func (c healthLineChapter) lay() kit.Block {
 		} else {
 			below = true
 			text += c.Say("youth.line.below", slots) + " "
-			if target := c.Declared().Target(c.best.Test, h.InTest); target != "" {
+			// A result far away would only discourage.
+			if target := c.Declared().Target(c.best.Test, h.InTest); target != "" && h.Line <= high {
 				text += c.Say("youth.line.target", kit.Words{"InTest": target}) + " "
 			}
 		}
@@ -73,7 +74,10 @@ func (c helpsChapter) lay() kit.Block {
 	if c.score.SeeClinicianFirst() {
 		b = kit.Stack(b, c.Text(c.Say("youth.helps.doctor", nil)), kit.Space(3.5))
 	}
-	b = kit.Stack(b, c.Text(c.Say("youth.helps", nil)), kit.Space(3.5))
-	again := kit.Pick(c.score.SeeClinicianFirst(), "youth.again.doctor", "next.again")
-	return kit.Stack(b, c.Text(c.sayAgain(again)))
+	b = kit.Stack(b, c.Text(c.Say("youth.helps", nil)))
+	if c.unscored() {
+		return b
+	}
+	b = kit.Stack(b, kit.Space(3.5))
+	return kit.Stack(b, c.Text(c.sayAgain(c.againKey())))
 }

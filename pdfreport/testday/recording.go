@@ -110,12 +110,12 @@ func (q *recording) protocol() kit.Block {
 func (q *recording) safety() kit.Block {
 	return q.pair(thick,
 		func(width float64) kit.Block {
-			return kit.Stack(headed(q.Say("day.ask", nil), width), kit.Paragraphs(strings.Join(q.Declared().ScreenFirst(), "\n"), dayBody, width),
+			return kit.Stack(headed(q.Say("day.ask", nil), width), kit.Paragraphs(strings.Join(append(q.Declared().ScreenFirst(), q.Declared().Caution(q.Test)), "\n"), dayBody, width),
 				kit.Space(4), kit.Paragraphs(q.Say("day.ask.tick", nil), dayBody, width))
 		},
 		func(width float64) kit.Block {
 			b := headed(q.Say("day.stop", nil), width)
-			signs := append(q.Declared().StopSigns(), q.Declared().Cautions(q.Test)...)
+			signs := q.Declared().StopSigns()
 			return kit.Stack(b, kit.Paragraphs("**"+signs[0]+"**\n"+strings.Join(signs[1:], "\n"), dayBody, width), kit.Space(4),
 				kit.Paragraphs(q.Say("day.after", nil), dayBody, width))
 		})

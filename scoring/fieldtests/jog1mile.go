@@ -10,8 +10,9 @@ var jog1Mile = &scoring.Test{
 	Names: []string{"1 mile jog", "one mile jog", "mile jog", "1 mile track jog"},
 	Results: []scoring.Result{{Input: scoring.Time, Column: "1 mile jog", Headers: []string{"1 mile jog time", "mile jog time"},
 		Step: scoring.Q(1, scoring.Seconds), Better: scoring.LowerIsBetter, Phrase: "the mile jogged in %s at the same heart rate"}},
-	Also:  []scoring.Also{{Input: scoring.ExerciseHR, Column: "1 mile jog pulse", Headers: []string{"jog pulse", "jog heart rate", "1 mile jog heart rate"}}},
-	Suits: "People of 18 to 29 who jog; not an all-out test.",
+	Also:     []scoring.Also{{Input: scoring.ExerciseHR, Column: "1 mile jog pulse", Headers: []string{"jog pulse", "jog heart rate", "1 mile jog heart rate"}}},
+	Suits:    "People of 18 to 29 who jog; not an all-out test.",
+	Exertion: scoring.Submaximal,
 	Protocol: []string{
 		"Flat measured mile (1609 m): on a 400 m track four laps and 9 m.",
 		"Jog at one even, easy pace: not faster than 8 minutes (men) or 9 minutes (women), and with a heart rate of at most 180.",

@@ -7,8 +7,9 @@ var race = &scoring.Test{
 	Names: []string{"race", "race time", "running race", "time trial"},
 	Results: []scoring.Result{{Input: scoring.Time, Column: "Race time", Headers: []string{"race result"},
 		Step: scoring.Q(1, scoring.Seconds), Better: scoring.LowerIsBetter, Phrase: "the same distance in %s"}},
-	Also:  []scoring.Also{{Input: scoring.Distance, Column: "Race distance (m)", Headers: []string{"race distance"}}},
-	Suits: "Runners with a recent all-out race from 1500 m to the marathon. It rates running, economy included, and is no measured uptake.",
+	Also:     []scoring.Also{{Input: scoring.Distance, Column: "Race distance (m)", Headers: []string{"race distance"}}},
+	Suits:    "Runners with a recent all-out race from 1500 m to the marathon. It rates running, economy included, and is no measured uptake.",
+	Exertion: scoring.AllOut,
 	Protocol: []string{
 		"A measured course and an all-out effort in fair weather.",
 		"Write the distance in metres and the time.",

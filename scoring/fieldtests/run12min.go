@@ -10,7 +10,8 @@ var run12Minute = &scoring.Test{
 	Names: []string{"12 minute run", "12 min run", "12-min run", "twelve minute run", "12'"},
 	Results: []scoring.Result{{Input: scoring.Distance, Column: "12 minute run distance (m)", Headers: []string{"12 minute run", "12 min run", "12 min distance", "12 minute distance"},
 		Step: scoring.Q(10, scoring.Metres), Better: scoring.HigherIsBetter, Phrase: "%s m in 12 minutes"}},
-	Suits: "Adults used to running. Not advised for people of 40 and over who sit most of the day.",
+	Suits:    "Adults used to running. Not advised for people of 40 and over who sit most of the day.",
+	Exertion: scoring.AllOut,
 	Protocol: []string{
 		"Track or marked course; markers every 50 m make the distance easy to read.",
 		"Warm up for ten minutes. Cover as much ground as you can in 12 minutes; walking is allowed.",

@@ -62,7 +62,8 @@ var run15Mile = &scoring.Test{
 	Extra: []scoring.Input{scoring.Effort, scoring.ExerciseHR, scoring.MaxHR, scoring.Age},
 	Results: []scoring.Result{{Input: scoring.Time, Column: "1.5 mile run", Headers: []string{"1.5 mile run time", "1.5 mile time", "2.4 km run", "2.4 km time", "2400 m run"},
 		Step: scoring.Q(1, scoring.Seconds), Better: scoring.LowerIsBetter, Phrase: "1.5 miles in %s"}},
-	Suits: "Adults used to running. For a first test or an unfit group take the walk or a step test.",
+	Suits:    "Adults used to running. For a first test or an unfit group take the walk or a step test.",
+	Exertion: scoring.AllOut,
 	Protocol: []string{
 		"Flat measured course of 2414 m: on a 400 m track six laps and 14 m. Six laps alone are 0.6% short.",
 		"Warm up for ten minutes. Practise the pace once on another day: first tries are slower.",

@@ -24,7 +24,8 @@ var run1Mile = &scoring.Test{
 	Names: []string{"1 mile run", "one mile run", "mile run", "mile run/walk", "1 mile run/walk"},
 	Results: []scoring.Result{{Input: scoring.Time, Column: "1 mile run", Headers: []string{"1 mile run time", "mile run time", "mile run/walk", "one-mile run"},
 		Step: scoring.Q(1, scoring.Seconds), Better: scoring.LowerIsBetter, Phrase: "the mile in %s"}},
-	Suits: "Young people of 8 to 25; walking breaks are allowed.",
+	Suits:    "Young people of 8 to 25; walking breaks are allowed.",
+	Exertion: scoring.AllOut,
 	Protocol: []string{
 		"Flat measured mile (1609 m): on a 400 m track four laps and 9 m.",
 		"Warm up. Practise an even pace on another day: most start too fast.",

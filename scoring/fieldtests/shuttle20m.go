@@ -150,7 +150,8 @@ var shuttle20M = &scoring.Test{
 		{Input: scoring.ShuttleSpeed, Column: "20 m shuttle last speed (km/h)", Headers: []string{"shuttle speed", "last shuttle speed", "20 m shuttle speed"},
 			Step: scoring.Q(0.5, scoring.KmPerHour), Better: scoring.HigherIsBetter, Phrase: "the %s km/h level finished"},
 	},
-	Suits: "Groups in a hall, from 8 years up; many can run at once.",
+	Suits:    "Groups in a hall, from 8 years up; many can run at once.",
+	Exertion: scoring.AllOut,
 	Protocol: []string{
 		"Two lines 20 m apart, a recording with one-minute levels. Note whether its level 1 runs at 8.0 or 8.5 km/h.",
 		"Touch the line with the signal. Stop when you miss the line twice running, or when you have had enough.",
@@ -302,7 +303,8 @@ var shuttle20M2Min = &scoring.Test{
 		{Input: scoring.ShuttleSpeed, Column: "20 m shuttle last speed (2-minute stages)", Headers: []string{"2 min shuttle speed"},
 			Step: scoring.Q(0.5, scoring.KmPerHour), Better: scoring.HigherIsBetter, Phrase: "the %s km/h stage finished"},
 	},
-	Suits: "Adults; the older form with stages of two minutes, which needs its own recording.",
+	Suits:    "Adults; the older form with stages of two minutes, which needs its own recording.",
+	Exertion: scoring.AllOut,
 	Protocol: []string{
 		"Two lines 20 m apart. Stage 1 runs at 8.0 km/h for two minutes; each further stage is 0.5 km/h faster.",
 		"Write the last stage finished, or its speed. Do not mix with the one-minute form.",

@@ -18,7 +18,8 @@ var stepInPlace = &scoring.Test{
 	Names: []string{"2 minute step in place", "2 min step in place", "step in place", "2MST"},
 	Results: []scoring.Result{{Input: scoring.StepsInPlace, Column: "2 minute step-in-place count", Headers: []string{"step in place", "2 min step count", "steps in place"},
 		Better: scoring.HigherIsBetter}},
-	Suits: "People of 60 to 94. It gives no VO2max: the count is read against people of the same age.",
+	Suits:    "People of 60 to 94. It gives no VO2max: the count is read against people of the same age.",
+	Exertion: scoring.OwnPace,
 	Protocol: []string{
 		"Mark the height midway between kneecap and hip bone on a wall. March on the spot, each knee up to the mark.",
 		"Count how often the right knee reaches the mark in two minutes. A hand on a chair and pauses are allowed.",

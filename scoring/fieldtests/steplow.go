@@ -12,7 +12,8 @@ var step20Cm = &scoring.Test{
 	Names: []string{"20 cm step test", "step test 20 cm", "8 inch step test"},
 	Results: []scoring.Result{{Input: scoring.RecoveryHR, Column: "20 cm step recovery pulse", Headers: []string{"20 cm step pulse"},
 		Step: scoring.Q(2, scoring.BeatsPerMinute), Better: scoring.LowerIsBetter, Phrase: "a recovery pulse of %s beats/min"}},
-	Suits: "Adults for whom higher benches are too much.",
+	Suits:    "Adults for whom higher benches are too much.",
+	Exertion: scoring.Submaximal,
 	Protocol: []string{
 		"Step of 20 cm. Metronome at 96 (24 cycles a minute). Step three minutes, then stand.",
 		"Count the pulse for 30 seconds and write it as beats a minute (twice the count).",
@@ -38,7 +39,8 @@ var step30Cm = &scoring.Test{
 	Names: []string{"30 cm 3 minute step test", "12 inch step test", "3 minute step test 30 cm"},
 	Results: []scoring.Result{{Input: scoring.RecoveryHR, Column: "30 cm step recovery pulse", Headers: []string{"30 cm step pulse", "12 inch step pulse"},
 		Better: scoring.LowerIsBetter}},
-	Suits: "Adults. No equation for it is good enough to be used unless you name it; the step test on any bench, with the pulse during stepping, does better.",
+	Suits:    "Adults. No equation for it is good enough to be used unless you name it; the step test on any bench, with the pulse during stepping, does better.",
+	Exertion: scoring.Submaximal,
 	Protocol: []string{
 		"Box of 30 cm. Metronome at 96 (24 cycles a minute). Step three minutes, then rest.",
 		"Heart rate 30 seconds after stopping.",

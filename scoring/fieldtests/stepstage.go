@@ -49,7 +49,8 @@ var stepStage = &scoring.Test{
 	Extra: []scoring.Input{scoring.StageTime, scoring.StageHR2, scoring.StepRate2, scoring.StageHR3, scoring.StepRate3, scoring.StageHR4, scoring.StepRate4},
 	Results: []scoring.Result{{Input: scoring.ExerciseHR, Column: "Step test pulse", Headers: []string{"step test heart rate", "step pulse", "step HR", "bench step pulse"},
 		Step: scoring.Q(1, scoring.BeatsPerMinute), Better: scoring.LowerIsBetter, Phrase: "the same stepping at %s beats/min"}},
-	Suits: "Adults who should not go all-out; any bench from 4 to 40 cm, any pace from 12 to 30 cycles a minute.",
+	Suits:    "Adults who should not go all-out; any bench from 4 to 40 cm, any pace from 12 to 30 cycles a minute.",
+	Exertion: scoring.Submaximal,
 	Protocol: []string{
 		"Measure the bench. Set a metronome at four times the cycles a minute (96 for 24). Step at least three minutes.",
 		"Two minutes is short: the heart rate is still rising, so fitness reads too high.",

@@ -71,7 +71,8 @@ var treadmillStage = &scoring.Test{
 	Extra: []scoring.Input{scoring.Gait, scoring.StageTime, scoring.StageHR2, scoring.BeltSpeed2, scoring.Grade2, scoring.StageHR3, scoring.BeltSpeed3, scoring.Grade3, scoring.StageHR4, scoring.BeltSpeed4, scoring.Grade4},
 	Results: []scoring.Result{{Input: scoring.ExerciseHR, Column: "Treadmill test pulse", Headers: []string{"treadmill test heart rate", "treadmill pulse", "treadmill HR"},
 		Step: scoring.Q(1, scoring.BeatsPerMinute), Better: scoring.LowerIsBetter, Phrase: "the same stage at %s beats/min"}},
-	Suits: "Adults used to a treadmill, at a pace below their maximum.",
+	Suits:    "Adults used to a treadmill, at a pace below their maximum.",
+	Exertion: scoring.Submaximal,
 	Protocol: []string{
 		"Warm up. Hold speed and slope for at least three minutes, hands off the rails.",
 		"Heart rate in the last seconds of the stage. Two or three stages tell more than one.",

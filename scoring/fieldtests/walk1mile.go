@@ -10,8 +10,9 @@ var walk1Mile = &scoring.Test{
 	Names: []string{"1 mile walk", "one mile walk", "mile walk", "1.6 km walk", "1609 m walk"},
 	Results: []scoring.Result{{Input: scoring.Time, Column: "1 mile walk", Headers: []string{"1 mile walk time", "mile walk time"},
 		Step: scoring.Q(1, scoring.Seconds), Better: scoring.LowerIsBetter, Phrase: "the mile walked in %s at the same heart rate"}},
-	Also:  []scoring.Also{{Input: scoring.ExerciseHR, Column: "1 mile walk pulse", Headers: []string{"mile walk pulse", "walk pulse", "walk heart rate", "1 mile walk heart rate"}}},
-	Suits: "Adults of 30 to 69, also those who do not run. Fit walkers of under 30 are read too low.",
+	Also:     []scoring.Also{{Input: scoring.ExerciseHR, Column: "1 mile walk pulse", Headers: []string{"mile walk pulse", "walk pulse", "walk heart rate", "1 mile walk heart rate"}}},
+	Suits:    "Adults of 30 to 69, also those who do not run. Fit walkers of under 30 are read too low.",
+	Exertion: scoring.OwnPace,
 	Protocol: []string{
 		"Flat measured mile (1609 m): on a 400 m track four laps and 9 m. Not on a treadmill.",
 		"Walk as fast as you can keep up; no running.",

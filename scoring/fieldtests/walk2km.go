@@ -15,8 +15,9 @@ var walk2Km = &scoring.Test{
 	Names: []string{"2 km walk", "2km walk", "2000 m walk", "two kilometre walk"},
 	Results: []scoring.Result{{Input: scoring.Time, Column: "2 km walk", Headers: []string{"2 km walk time", "2000 m walk"},
 		Step: scoring.Q(1, scoring.Seconds), Better: scoring.LowerIsBetter, Phrase: "2 km walked in %s at the same heart rate"}},
-	Also:  []scoring.Also{{Input: scoring.ExerciseHR, Column: "2 km walk pulse", Headers: []string{"2 km walk heart rate"}}},
-	Suits: "Adults of 20 to 65 who do not run. Very fit walkers are read too low.",
+	Also:     []scoring.Also{{Input: scoring.ExerciseHR, Column: "2 km walk pulse", Headers: []string{"2 km walk heart rate"}}},
+	Suits:    "Adults of 20 to 65 who do not run. Very fit walkers are read too low.",
+	Exertion: scoring.OwnPace,
 	Protocol: []string{
 		"Flat 2000 m on firm ground: five laps of a 400 m track.",
 		"Walk as briskly as health allows; no running. Heart rate at the end, by monitor or a ten-second count turned into beats a minute.",

@@ -12,7 +12,8 @@ var walk6Minute = &scoring.Test{
 	Names: []string{"6 minute walk", "6 min walk", "6MWT", "six minute walk"},
 	Results: []scoring.Result{{Input: scoring.Distance, Column: "6 minute walk distance (m)", Headers: []string{"6 minute walk", "6 min walk distance", "6MWD"},
 		Step: scoring.Q(5, scoring.Metres), Better: scoring.HigherIsBetter, Phrase: "%s m in 6 minutes"}},
-	Suits: "Adults for whom a brisk walk is hard enough. Distance counts for little here: 100 m move the estimate by 2.3; age, body mass and resting heart rate carry the rest.",
+	Suits:    "Adults for whom a brisk walk is hard enough. Distance counts for little here: 100 m move the estimate by 2.3; age, body mass and resting heart rate carry the rest.",
+	Exertion: scoring.OwnPace,
 	Protocol: []string{
 		"A flat 30 m stretch with a cone at each end, or 15 m if there is no more room.",
 		"Walk as far as you can in six minutes; slowing and resting are allowed. Tell the minutes gone, in an even voice.",

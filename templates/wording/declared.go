@@ -19,6 +19,9 @@ func Declared() string {
 	}
 	f.block("safety.first", nil, scoring.ScreenFirst()...)
 	f.block("safety.stop", nil, scoring.StopSigns()...)
+	for _, e := range scoring.Exertions() {
+		f.block("exertion."+e.ID()+".caution", nil, e.Caution())
+	}
 	for in := range scoring.InputCount {
 		f.block("input."+in.String()+".name", nil, in.Info().Name)
 		f.block("input."+in.String()+".meaning", nil, in.Info().Meaning)
@@ -84,9 +87,6 @@ func (f *file) test(t *scoring.Test) {
 	f.block(testKey(t, "name"), nil, t.Name)
 	f.block(testKey(t, "suits"), nil, t.Suits)
 	f.block(testKey(t, "protocol"), nil, t.Protocol...)
-	if len(t.Cautions) > 0 {
-		f.block(testKey(t, "cautions"), nil, t.Cautions...)
-	}
 	for _, r := range t.Results {
 		f.block(testKey(t, "column."+r.Input.String()), nil, r.Column)
 		if r.Phrase != "" {

@@ -35,12 +35,12 @@ func (w Words) Suits(t *scoring.Test) string { return w.Say(testKey(t, "suits"),
 // Protocol is how a test is run, step by step.
 func (w Words) Protocol(t *scoring.Test) []string { return w.lines(testKey(t, "protocol")) }
 
-// Cautions are those of a test beyond the ones for every test.
-func (w Words) Cautions(t *scoring.Test) []string {
-	if len(t.Cautions) == 0 {
-		return nil
+// Caution says what holds for tests as hard as this one; empty for one at rest.
+func (w Words) Caution(t *scoring.Test) string {
+	if t.Exertion == scoring.AtRest {
+		return ""
 	}
-	return w.lines(testKey(t, "cautions"))
+	return w.Say("exertion."+t.Exertion.ID()+".caution", nil)
 }
 
 // Column is the header of a test's own column for an input.
@@ -149,9 +149,9 @@ func (w Words) TargetValue(target scoring.Target) string {
 	return w.trimmed(target.Quantity.Amount, 1)
 }
 
-// Result is what someone reached in a test.
-func (w Words) Result(e *scoring.Estimate) string {
-	in, q, shuttle, ok := e.Result()
+// Result is what someone reached in a test; empty if nothing is known.
+func (w Words) Result(t *scoring.Trial) string {
+	in, q, shuttle, ok := t.Reached()
 	switch {
 	case !ok:
 		return ""
@@ -165,13 +165,13 @@ func (w Words) Result(e *scoring.Estimate) string {
 	return w.Quantity(q)
 }
 
-// TestAndResult is an estimate's test with what someone reached in it.
-func (w Words) TestAndResult(e *scoring.Estimate) string {
-	result := w.Result(e)
+// TestAndResult is a test with what someone reached in it.
+func (w Words) TestAndResult(t *scoring.Trial) string {
+	result := w.Result(t)
 	if result == "" {
-		return w.Test(e.Test)
+		return w.Test(t.Test)
 	}
-	return w.Say("say.test-gave", Slots{"Test": w.Test(e.Test), "Value": result})
+	return w.Say("say.test-gave", Slots{"Test": w.Test(t.Test), "Value": result})
 }
 
 // Remark is the short form of a remark, with its details.

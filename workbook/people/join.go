@@ -59,6 +59,7 @@ func joinRows(lines, lists []Line) (row *roster.Row, doubt scoring.Said) {
 		}
 		j.values(line, false)
 		j.row.Entry.MayBeChild = j.row.Entry.MayBeChild || line.Row.Entry.MayBeChild
+		j.row.ResultUnread = j.row.ResultUnread || line.Row.ResultUnread
 		j.trials(line)
 	}
 	lists = j.mornings(lists)

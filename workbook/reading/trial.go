@@ -29,6 +29,7 @@ func (rr *rowReader) readTrials() {
 	b.startStages()
 	b.share()
 	b.finish()
+	rr.row.ResultUnread = b.failed
 	if len(rr.row.Entry.Trials) == 0 && !b.failed && rr.blocked == before && rr.survey.columns.hasResults() && !rr.saysAbsent() {
 		rr.problems = append(rr.problems, roster.Problem{Sheet: rr.sheet.Name, Cell: rr.row.Person.NameCell, Read: rr.row.Person.Label(),
 			What: noResultHere, Fix: rr.resultFix(), Blocking: true, OnlyUntested: true})

@@ -22,16 +22,20 @@ type Outcome struct {
 	Refused   []scoring.Refusal // tests that could not be scored
 	Report    string            // file name of the person's page; empty if none was made
 	Review    *change.Review    // against the person's earlier tests; nil if there are none
+	Suits     []*scoring.Test   // tests that suit the person better than those refused, at most two
 }
 
-// New scores a visit.
-func New(v *people.Visit, options *scoring.Options) Outcome {
+// New scores a visit. done lists the tests of the roster.
+func New(v *people.Visit, options *scoring.Options, done []*scoring.Test) Outcome {
 	score := v.Score(options)
 	o := Outcome{Visit: *v, Refused: score.Refused}
 	for _, f := range score.Flags {
 		if f.Code.Severity() == scoring.Clinician {
 			o.Clinician = append(o.Clinician, f)
 		}
+	}
+	if len(score.Refused) > 0 {
+		o.Suits = fieldtests.Suiting(score, done)
 	}
 	switch best := score.Best(); {
 	case best != nil:
@@ -59,6 +63,19 @@ func (o *Outcome) Comparison() *change.Comparison {
 // Untested reports whether the roster has no result of the person at all.
 func (o *Outcome) Untested() bool {
 	return o.LeftOut() && !slices.ContainsFunc(o.Problems(), func(p roster.Problem) bool { return p.Blocking && !p.OnlyUntested })
+}
+
+// HasPage reports whether the person gets a page: everybody who was tested does, also
+// without a number, unless a column waits for an answer first.
+func (o *Outcome) HasPage() bool {
+	tested := len(o.Row.Entry.Trials) > 0 || o.Row.ResultUnread
+	return !o.LeftOut() || tested && o.WhyLeftOut() != Unanswered
+}
+
+// IsUnread reports whether a problem is of a cell that could not be read and may have
+// cost the score. A problem of the person, such as a missing result, is of none.
+func (o *Outcome) IsUnread(p roster.Problem) bool {
+	return p.Blocking && p.Read != "" && p.Cell != o.Row.Person.NameCell && slices.Contains(o.Row.Problems, p)
 }
 
 // Reason is why a visit was not scored.
@@ -109,11 +126,8 @@ func (o *Outcome) Problems() []roster.Problem {
 		if r.Doubt != nil {
 			continue
 		}
-		p := roster.Problem{Blocking: true, OtherTest: r.OtherTest, Waits: r.Waits, What: r.Why, Fix: r.Fix}
+		p := roster.Problem{Blocking: true, OtherTest: r.OtherTest, Waits: r.Waits, What: r.Why, Fix: fieldtests.Advice(&r, o.Suits, len(o.Clinician) > 0)}
 		p.Sheet, p.Cell = o.place(cmp.Or(r.Cell, r.ResultCell, o.Row.Person.NameCell))
-		if years, ok := o.Row.Entry.Get(scoring.Age); ok && r.NotForAge {
-			p.Fix = fieldtests.ForAge(&r, years.Amount)
-		}
 		if !r.OtherTest && r.Cell != "" && o.hasProblemAt(p.Sheet, p.Cell) {
 			continue
 		}

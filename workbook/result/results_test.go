@@ -22,7 +22,7 @@ func outcomeOf(t *testing.T, set func(e *scoring.Entry), problems ...roster.Prob
 	t.Helper()
 	row := &roster.Row{Sheet: "People", Number: 2, Person: roster.Person{Name: "Ann"}, Problems: problems}
 	set(&row.Entry)
-	o := New(&people.Visit{Row: row}, &scoring.Options{})
+	o := New(&people.Visit{Row: row}, &scoring.Options{}, nil)
 	o.Report = "Ann.pdf"
 	return &o
 }

@@ -125,9 +125,11 @@ type Row struct {
 	// TestedConfirmed is set where the user said that the test date is right as it is.
 	TestedConfirmed bool
 
-	DayUnread  bool // there is a test date and it can't be read
-	Listed     bool // the ID is a place in a list
-	SheetGroup bool // the group is only the sheet's name
+	DayUnread bool // there is a test date and it can't be read
+	// ResultUnread is set where a result was entered that could not be used.
+	ResultUnread bool
+	Listed       bool // the ID is a place in a list
+	SheetGroup   bool // the group is only the sheet's name
 }
 
 // Person is who a row is about. The texts are data: never a path, never a

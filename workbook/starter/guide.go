@@ -183,9 +183,7 @@ func (g *guideWriter) test(t *scoring.Test) {
 	g.heading(g.Test(t))
 	g.line(g.top, g.word("guide.test.suits"), g.Suits(t))
 	g.list(g.word("guide.test.how"), g.Protocol(t))
-	for _, c := range g.Cautions(t) {
-		g.line(g.top, g.word("guide.test.caution"), c)
-	}
+	g.line(g.top, g.word("guide.test.caution"), g.Caution(t))
 	if needs := g.needs(t); needs != "" {
 		g.line(g.top, g.word("guide.test.needs"), needs)
 	}

@@ -9,7 +9,6 @@ import (
 
 	"github.com/xuri/excelize/v2"
 
-	"tenback/scoring"
 	"tenback/scoring/fieldtests"
 	"tenback/workbook"
 	"tenback/workbook/roster"
@@ -98,10 +97,10 @@ func TestStarter(t *testing.T) {
 					t.Errorf("%s: the guide does not tell how to run the %s: %q", s, test.Name, step)
 				}
 			}
-		}
-		for _, caution := range scoring.TestCautions() {
-			if !strings.Contains(text.String(), caution) {
-				t.Errorf("%s: the guide leaves out %q", s, caution)
+			for _, caution := range test.Cautions() {
+				if !strings.Contains(text.String(), caution) {
+					t.Errorf("%s: the guide leaves out %q of the %s", s, caution, test.Name)
+				}
 			}
 		}
 		f.Close()

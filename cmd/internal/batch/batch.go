@@ -20,8 +20,8 @@ import (
 	"tenback/workbook/result"
 )
 
-// Score scores every visit of a roster, in the order of the sheets. Each scored
-// visit gets the file name of its page: the person's name, and the day if the
+// Score scores every visit of a roster, in the order of the sheets. Each
+// visit with a page gets its file name: the person's name, and the day if the
 // person was tested on several. Each visit is compared with the person's earlier
 // ones, also those of earlier workbooks.
 func Score(roster *workbook.Roster, options scoring.Options, earlier ...*workbook.Roster) []workbook.Outcome {
@@ -38,7 +38,7 @@ func Score(roster *workbook.Roster, options scoring.Options, earlier ...*workboo
 	var names filename.Set
 	for i := range outcomes {
 		o, v := &outcomes[i], &visits[i]
-		if !o.LeftOut() {
+		if o.HasPage() {
 			name := v.Row.Person.Name
 			if tested := v.Row.Entry.Tested; days[v.Person] > 1 && !tested.IsZero() {
 				name = cmp.Or(name, v.Row.Person.ID) + " " + tested.Format(time.DateOnly)
@@ -52,16 +52,30 @@ func Score(roster *workbook.Roster, options scoring.Options, earlier ...*workboo
 
 // assess scores the visits on all processors.
 func assess(outcomes []workbook.Outcome, visits []workbook.Visit, options *scoring.Options) {
+	done := testsOf(visits)
 	share := (len(visits) + runtime.GOMAXPROCS(0) - 1) / runtime.GOMAXPROCS(0)
 	var wait sync.WaitGroup
 	for from := 0; from < len(visits); from += share {
 		wait.Go(func() {
 			for i := from; i < min(from+share, len(visits)); i++ {
-				outcomes[i] = result.New(&visits[i], options)
+				outcomes[i] = result.New(&visits[i], options, done)
 			}
 		})
 	}
 	wait.Wait()
+}
+
+// testsOf lists the tests of visits.
+func testsOf(visits []workbook.Visit) []*scoring.Test {
+	var all []*scoring.Test
+	for i := range visits {
+		for _, t := range visits[i].Row.Entry.Trials {
+			if !slices.Contains(all, t.Test) {
+				all = append(all, t.Test)
+			}
+		}
+	}
+	return all
 }
 
 // datedVisit is a visit that can be compared.

@@ -58,6 +58,7 @@ type source struct {
 type Work struct {
 	Made     []*workbook.Outcome // in the order of the roster
 	Kept     int                 // unchanged
+	Unscored int                 // pages without a number
 	Failures []Failure
 	Stale    []string // file names of earlier pages whose people have none now
 	Replaced []rune   // characters that no font has
@@ -133,6 +134,9 @@ func (f *Folder) Write(ctx context.Context, outcomes []workbook.Outcome, options
 			work.Made = append(work.Made, o)
 		case finished:
 			work.Kept++
+		}
+		if o.Report != "" && o.LeftOut() {
+			work.Unscored++
 		}
 	}
 	work.Replaced = slices.Sorted(maps.Keys(replaced))

@@ -41,10 +41,7 @@ func Members(roster *workbook.Roster, earlier []*workbook.Roster, outcomes []wor
 		if m.Presence != change.TestedAgain { // two visits in one round are no season
 			m.Change = nil
 		}
-		// A problem of the person, such as a missing result, concerns no unreadable cell.
-		if slices.ContainsFunc(o.Row.Problems, func(p workbook.Problem) bool {
-			return p.Blocking && p.Read != "" && p.Cell != o.Row.Person.NameCell
-		}) {
+		if slices.ContainsFunc(o.Row.Problems, o.IsUnread) {
 			m.LeftOut = group.Unreadable
 		}
 		members = append(members, m)

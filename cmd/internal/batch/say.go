@@ -108,6 +108,9 @@ func (w *Work) String() string {
 	default:
 		text += fmt.Sprintf(": %d made, %d unchanged", len(w.Made), w.Kept)
 	}
+	if w.Unscored > 0 {
+		text += fmt.Sprintf("; %d without a number: why, and what to do", w.Unscored)
+	}
 	return text
 }
 
@@ -117,9 +120,9 @@ func (w *Work) StaleText() string {
 	case 0:
 		return ""
 	case 1:
-		return w.Stale[0] + ": made earlier, for a person without a score now; not removed"
+		return w.Stale[0] + ": made earlier, for a person without a page now; not removed"
 	}
-	return listed(w.Stale, ", ") + ": made earlier, for people without a score now; not removed"
+	return listed(w.Stale, ", ") + ": made earlier, for people without a page now; not removed"
 }
 
 // SameName returns a name or ID without what does not matter when they are

@@ -4,7 +4,6 @@ package catalogue
 import (
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 
 	"tenback/cmd/internal/terminal"
@@ -39,7 +38,7 @@ func Tests(w io.Writer) {
 func Test(w io.Writer, test *scoring.Test) {
 	fmt.Fprintf(w, "%s (%s)\n%s\n", test.Name, test.ID, terminal.Wrap(test.Suits, ""))
 	terminal.Section(w, "How to run it", test.Protocol)
-	terminal.Section(w, "Take care", append(slices.Clone(test.Cautions), scoring.TestCautions()...))
+	terminal.Section(w, "Take care", test.Cautions())
 	if len(test.Results) > 0 {
 		fmt.Fprintln(w, "\nWrite the result as one of these columns, or in a Result column with the test's name in a Test column")
 	}
