@@ -124,6 +124,8 @@ type (
 		Problems []jsonProblem `json:"problems"`
 		Rows     []jsonRow     `json:"rows"`
 
+		Questions []jsonQuestion `json:"questions,omitempty"` // about columns, the fullest first
+
 		CannotWrite string   `json:"cannot_write,omitempty"` // why run could not write the results
 		Notes       []string `json:"notes,omitempty"`        // on cells that run would leave as they are
 	}
@@ -132,6 +134,13 @@ type (
 		Column  string `json:"column"`
 		Header  string `json:"header"`
 		Meaning string `json:"meaning"`
+	}
+	jsonQuestion struct {
+		Sheet   string   `json:"sheet"`
+		Cell    string   `json:"cell"` // of the header
+		Header  string   `json:"header"`
+		What    string   `json:"what"`
+		Choices []string `json:"choices"` // as for --column "HEADER=CHOICE", the likeliest first
 	}
 	jsonProblem struct {
 		Sheet    string   `json:"sheet"`
@@ -173,6 +182,13 @@ func JSON(w io.Writer, s Scored) error {
 		for _, c := range sheet.Columns {
 			all.Columns = append(all.Columns, jsonColumn{sheet.Name, grid.Column(c.Index), c.Header, c.Meaning.String()})
 		}
+	}
+	for _, q := range roster.QuestionsByWeight() {
+		asked := jsonQuestion{Sheet: q.Sheet, Cell: q.Cell, Header: q.Header, What: q.What.String()}
+		for _, c := range q.Choices {
+			asked.Choices = append(asked.Choices, c.Meaning)
+		}
+		all.Questions = append(all.Questions, asked)
 	}
 	for _, f := range Findings(roster, outcomes) {
 		p := jsonProblem{Sheet: f.Sheet, Cell: f.Cell, Read: f.Read, What: f.What.String(), Fix: f.Fix.String(), Blocking: f.Blocking}
