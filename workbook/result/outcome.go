@@ -114,14 +114,7 @@ func (o *Outcome) WhyLeftOut() Reason {
 func (o *Outcome) Problems() []roster.Problem {
 	// A cell that waits for an answer is named where it costs the score.
 	problems := slices.DeleteFunc(slices.Clone(o.Row.Problems), func(p roster.Problem) bool { return p.Waits && !o.LeftOut() })
-	doubts := o.Row.Entry.Doubts
-	for i := range doubts {
-		d := &doubts[i]
-		p := roster.Problem{Read: d.Read, What: d.What, Fix: d.Fix, Answerable: d.Read != "", Doubtful: !d.Impossible,
-			Blocking: slices.ContainsFunc(o.Refused, func(r scoring.Refusal) bool { return r.Doubt == d })}
-		p.Sheet, p.Cell = o.place(d.Cell)
-		problems = append(problems, p)
-	}
+	problems = append(problems, o.doubts()...)
 	for _, r := range o.Refused {
 		if r.Doubt != nil {
 			continue
@@ -144,6 +137,18 @@ func (o *Outcome) Problems() []roster.Problem {
 		problems = append(problems, p)
 	}
 	return problems
+}
+
+// doubts lists the values that are not believed; those that cost a score are blocking.
+func (o *Outcome) doubts() (all []roster.Problem) {
+	for i := range o.Row.Entry.Doubts {
+		d := &o.Row.Entry.Doubts[i]
+		p := roster.Problem{Read: d.Read, What: d.What, Fix: d.Fix, Answerable: d.Read != "", Doubtful: !d.Impossible,
+			Blocking: slices.ContainsFunc(o.Refused, func(r scoring.Refusal) bool { return r.Doubt == d })}
+		p.Sheet, p.Cell = o.place(d.Cell)
+		all = append(all, p)
+	}
+	return all
 }
 
 // place splits the sheet from a cell of a joined row. The default is the sheet of

@@ -220,6 +220,11 @@ func flagsText(w *sheetWords, o *Outcome, s *scoring.Score) Value {
 			stops = append(stops, w.shortProblem(o, p))
 		}
 	}
+	for _, p := range o.doubts() {
+		if !p.Blocking {
+			rest = append(rest, w.shortProblem(o, p))
+		}
+	}
 	for _, n := range s.Norms {
 		stops = append(stops, w.norm(n))
 	}
