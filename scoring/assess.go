@@ -50,6 +50,7 @@ type Score struct {
 
 	entry  *Entry
 	advice Advice
+	doubts *Entry // the entry with its doubted values
 }
 
 // Best returns the headline estimate; nil if nothing could be scored.
@@ -111,13 +112,16 @@ func (o Options) Assess(e *Entry) Score {
 	return s
 }
 
-// Estimates returns what the equations give, as [Score] has it, without reading it
-// against any table.
-func Estimates(e *Entry) []Estimate { return Options{}.estimate(e).Estimates }
+// Estimates returns what the equations give and what they refuse, as [Score] has it,
+// without reading it against any table.
+func Estimates(e *Entry) ([]Estimate, []Refusal) {
+	s := Options{}.estimate(e)
+	return s.Estimates, s.Refused
+}
 
 // estimate makes and orders the estimates.
 func (o Options) estimate(e *Entry) Score {
-	s := Score{entry: e.believed()}
+	s := Score{entry: e.believed(), doubts: e}
 	for i := range s.entry.Trials {
 		s.try(&s.entry.Trials[i], o)
 	}
@@ -144,15 +148,22 @@ func (s *Score) try(trial *Trial, o Options) {
 	}
 	var refusals []*Refusal
 	first := len(s.Estimates)
-	anyValid := false
+	anyValid, doubtful := false, false
 	for _, eq := range o.choose(trial.Test) {
 		est, refusal := estimate(s.entry, trial, eq)
 		if refusal != nil {
+			if s.doubted(refusal) {
+				doubtful = doubtful || s.covers(eq)
+			}
 			refusals = append(refusals, refusal)
 			continue
 		}
 		anyValid = anyValid || est.Valid()
 		s.Estimates = append(s.Estimates, est)
+	}
+	if doubtful { // another equation would give another result
+		s.Estimates = s.Estimates[:first]
+		refusals = slices.DeleteFunc(refusals, func(r *Refusal) bool { return r.Doubt == nil })
 	}
 	if len(s.Estimates) == first {
 		if len(refusals) == 0 {
@@ -205,13 +216,15 @@ func (s *Score) readNorm(trial *Trial) {
 	result, _ := trial.ResultOf()
 	q, _ := trial.Get(result.Input)
 	age, ok := s.entry.Get(Age)
-	if !ok {
-		s.Refused = append(s.Refused, *missing(trial.Test, Age))
-		return
-	}
 	sex := s.entry.Sex()
-	if sex == SexUnspecified {
-		s.Refused = append(s.Refused, *missing(trial.Test, SexInput))
+	if !ok || sex == SexUnspecified {
+		in := Age
+		if ok {
+			in = SexInput
+		}
+		refusal := missing(trial.Test, in)
+		s.doubted(refusal)
+		s.Refused = append(s.Refused, *refusal)
 		return
 	}
 	reading, ok := trial.Test.Norm(sex, reference.WholeYears(age.Amount), q)

@@ -12,6 +12,8 @@ type Doubt struct {
 	// Impossible means that no confirmation helps: the value cannot be.
 	Impossible bool
 	What, Fix  Said
+	// Unread means that the cell is filled and holds no value that can be used.
+	Unread bool
 }
 
 // refusal returns why a test is not scored because of the doubt.
@@ -56,17 +58,25 @@ func (e *Entry) believed() *Entry {
 	return &b
 }
 
-// refuseDoubted refuses the trials in doubt, and says of tests for which a doubted
-// value is missing why it is.
-func (s *Score) refuseDoubted(e *Entry) {
-	for i := range s.Refused {
-		r := &s.Refused[i]
-		if d := e.aboutPerson(r.Input); d != nil && r.Missing {
-			was := *r
-			*r = d.refusal(r.Test)
-			r.ResultCell = was.ResultCell
-		}
+// doubted reports whether a refusal is for a missing value that is only not believed,
+// and then makes it say why.
+func (s *Score) doubted(r *Refusal) bool {
+	d := s.doubts.aboutPerson(r.Input)
+	if d == nil || !r.Missing {
+		return false
 	}
+	*r = d.refusal(r.Test)
+	return true
+}
+
+// covers reports whether an equation was made on people of the age.
+func (s *Score) covers(eq *Equation) bool {
+	age, ok := s.entry.Get(Age)
+	return !ok || beyond(eq.Ages, age.Amount) == 0
+}
+
+// refuseDoubted refuses the trials in doubt.
+func (s *Score) refuseDoubted(e *Entry) {
 	for i := range e.Trials {
 		t := &e.Trials[i]
 		if d := e.aboutTrial(t); d != nil {

@@ -21,6 +21,7 @@ func checkBody(j *judge) {
 		tall := stature.Amount > median+5.3*sd
 		if tall || stature.Amount < least-5.5*sd {
 			j.add(false, nil, forAge.With(stature, wholeYears(age)), orAge(scoring.Stature, tall && scoring.IsYouth(age))...)
+			hasStature = false
 		}
 	}
 	if !hasMass || !hasAge && !hasStature {
@@ -69,6 +70,9 @@ func checkResting(j *judge) {
 		women, _ := reference.RestingValue(scoring.Female, reference.WholeYears(age), 97.5)
 		if men, ok := reference.RestingValue(scoring.Male, reference.WholeYears(age), 97.5); ok {
 			high = math.Max(women, men) + aboveTable
+			if age < 16 {
+				high += aboveChildren - aboveTable
+			}
 		}
 	}
 	switch x := rest.Amount; {
@@ -297,7 +301,7 @@ const farApart = 3.8
 // body, the resting pulse and each other.
 func checkEstimates(j *judge) {
 	var first []*scoring.Estimate // of each test
-	all := scoring.Estimates(j.Entry)
+	all, _ := scoring.Estimates(j.Entry)
 	for i := range all {
 		e := &all[i]
 		if !slices.ContainsFunc(first, func(f *scoring.Estimate) bool { return f.Test == e.Test }) {

@@ -42,11 +42,11 @@ var (
 	statureMen   = curve{{5, 109}, {6, 115.5}, {8, 128}, {10, 138.5}, {12, 149}, {13, 156}, {14, 164}, {16, 173.5}, {18, 176.5}}
 	statureSD    = curve{{5, 5}, {8, 5.9}, {10, 6.5}, {12, 7.5}, {14, 7.8}, {16, 7.1}, {18, 7}}
 	leanest      = curve{{5, 10.8}, {8, 11}, {10, 11.3}, {12, 11.8}, {14, 12.5}, {16, 13.3}, {18, 14}}
-	heaviest     = curve{{5, 32}, {6, 34}, {8, 37}, {10, 41}, {12, 45}, {14, 49}, {16, 53}, {18, 58}, {20, 62}}
+	heaviest     = curve{{5, 31}, {6, 32}, {8, 34}, {10, 37}, {12, 39.5}, {14, 42}, {16, 45}, {18, 48}}
 )
 
 // beyondAll is how far outside the leanest and heaviest no living body is.
-const beyondAll = 1.25
+const beyondAll = 1.4
 
 // How fast the best of the world are.
 //
@@ -134,7 +134,8 @@ const (
 	aboveSubmaximal = 20 // the same in a test below maximum
 	neverAbove      = 225
 	farAboveMaximum = 55
-	aboveTable      = 25 // resting, beyond the 97.5th percentile of the age
+	aboveTable      = 14 // resting, beyond the 97.5th percentile of the age
+	aboveChildren   = 22 // the same under 16
 	walkReserve     = 0.13
 	runReserve      = 0.35
 	stageReserve    = 0.13

@@ -54,20 +54,21 @@ func (j *judge) tellResults() {
 		return
 	}
 	j.Doubts = j.doubts
-	used := scoring.Estimates(j.Entry)
+	_, refused := scoring.Estimates(j.Entry)
 	whole := *j.Entry
 	whole.Doubts = slices.DeleteFunc(slices.Clone(j.doubts), func(d scoring.Doubt) bool { return !d.Impossible })
-	would := scoring.Estimates(&whole)
+	would, _ := scoring.Estimates(&whole)
 	for i := range j.doubts {
 		d := &j.doubts[i]
-		at := slices.IndexFunc(would, func(e scoring.Estimate) bool {
-			return (d.Trial == nil || d.Trial.Test == e.Test) && !slices.ContainsFunc(used, func(u scoring.Estimate) bool { return u.Equation == e.Equation && u.VO2 == e.VO2 })
-		})
+		at := slices.IndexFunc(refused, func(r scoring.Refusal) bool { return r.Doubt == d })
 		switch {
-		case at >= 0 && !d.Impossible:
-			d.What = wouldBe.With(d.What, would[at].Test, scoring.Number{Amount: float64(would[at].VO2), Decimals: 1})
-		case at < 0 && d.Trial == nil:
+		case d.Unread:
+		case at < 0:
 			d.What = notUsed.With(d.What)
+		case !d.Impossible:
+			if k := slices.IndexFunc(would, func(e scoring.Estimate) bool { return e.Test == refused[at].Test }); k >= 0 {
+				d.What = wouldBe.With(d.What, would[k].Test, scoring.Number{Amount: float64(would[k].VO2), Decimals: 1})
+			}
 		}
 	}
 }

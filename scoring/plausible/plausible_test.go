@@ -67,9 +67,9 @@ func TestOddValues(t *testing.T) {
 		{"sex=F age=12 body-mass=90 stature=120 shuttle-20-m shuttle-level=4", "body-mass!"},
 		{"sex=M age=40 body-mass=75 stature=118 run-1.5-mile time=13:00", "stature"},
 		{"sex=M age=40 body-mass=18 run-1.5-mile time=13:00", "body-mass!"},
-		{"sex=M age=40 body-mass=176 stature=78 run-1.5-mile time=13:00", "stature body-mass!"},
+		{"sex=M age=40 body-mass=176 stature=88 run-1.5-mile time=15:00", "stature body-mass"},
 		{"sex=M age=8 body-mass=80 shuttle-20-m shuttle-level=4", "body-mass"},
-		{"sex=M age=8 body-mass=80 stature=182 shuttle-20-m shuttle-level=4", "stature"},
+		{"sex=M age=8 body-mass=80 stature=182 shuttle-20-m shuttle-level=4", "stature body-mass"},
 		{"sex=M age=25 body-mass=178 run-1.5-mile time=11:30", "body-mass"},
 		{"sex=M age=35 body-mass=154 stature=175 walk-1-mile time=15:00 exercise-hr=120", "body-mass"}, // pounds
 		{"sex=F age=35 body-mass=139 stature=165 shuttle-20-m shuttle-level=5", "body-mass"},
@@ -132,8 +132,8 @@ func TestUnusualPeopleAreBelieved(t *testing.T) {
 		"sex=M age=23 body-mass=146 stature=193 resting-hr=62 run-1.5-mile time=14:40",
 		"sex=M age=26 body-mass=112 stature=187 resting-hr=52 shuttle-20-m shuttle-level=11",
 		// The very large, the very small, the unfit.
-		"sex=M age=38 body-mass=160 stature=178 resting-hr=88 walk-1-mile time=20:30 exercise-hr=158",
-		"sex=F age=45 body-mass=150 stature=165 resting-hr=92 walk-1-mile time=22:10 exercise-hr=162",
+		"sex=M age=38 body-mass=160 stature=187 resting-hr=88 walk-1-mile time=20:30 exercise-hr=158",
+		"sex=F age=45 body-mass=128 stature=166 resting-hr=92 walk-1-mile time=22:10 exercise-hr=162",
 		"sex=M age=22 body-mass=104 stature=212 resting-hr=52 shuttle-20-m shuttle-level=11",
 		"sex=F age=23 body-mass=84 stature=196 run-12-minute distance=2700",
 		"sex=F age=19 body-mass=38 stature=152 resting-hr=52 run-1.5-mile time=12:30",

@@ -1,6 +1,9 @@
 package people
 
 import (
+	"slices"
+
+	"tenback/scoring"
 	"tenback/scoring/plausible"
 	"tenback/workbook/roster"
 )
@@ -20,7 +23,8 @@ func judge(visits []Visit) {
 	}
 	for i := range visits {
 		v, m := &visits[i], &members[i]
-		v.Row.Entry.Doubts = nil
+		e := &v.Row.Entry
+		e.Doubts = slices.DeleteFunc(slices.Clone(e.Doubts), func(d scoring.Doubt) bool { return !d.Unread || e.Has(d.Inputs[0]) })
 		*m = plausible.Member{Entry: &v.Row.Entry, DayCell: v.First.TestedCell, DayRead: v.First.TestedRead, DayConfirmed: v.First.TestedConfirmed, Again: days[v.Person] > 1}
 		bySheet[v.Sheet] = append(bySheet[v.Sheet], m)
 		g := group{v.Sheet, v.Row.Person.Group}

@@ -200,6 +200,12 @@ func (j *joining) values(line *Line, list bool) {
 	if e.HealthUnread == "" {
 		e.HealthUnread = j.at(line, other.HealthUnread)
 	}
+	for _, d := range other.Doubts {
+		if d.Unread {
+			d.Cell = j.at(line, d.Cell)
+			e.Doubts = append(e.Doubts, d)
+		}
+	}
 	for _, n := range other.Notes {
 		n.Cell = j.at(line, n.Cell)
 		e.Notes = append(e.Notes, n)

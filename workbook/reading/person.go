@@ -101,11 +101,10 @@ func (rr *rowReader) readPersonal() {
 		if c.repeats || m.Role != roster.InputData || m.Test != nil || m.Input == scoring.Age || !m.Input.Info().Personal {
 			continue
 		}
+		before := rr.blocked
 		if m.Input == scoring.SexInput {
 			rr.readSex(c)
-			continue
-		}
-		if m.Input.Info().YesNo {
+		} else if m.Input.Info().YesNo {
 			rr.readAnswer(c)
 		} else if c.morning {
 			rr.readMornings(c)
@@ -114,6 +113,18 @@ func (rr *rowReader) readPersonal() {
 				rr.row.Entry.Set(v.in, v.q, v.cell)
 			}
 		}
+		if rr.blocked > before && !m.Input.Info().YesNo {
+			rr.doubtUnread(m.Input)
+		}
+	}
+}
+
+// doubtUnread makes a value that could not be read a doubt, so that no equation that
+// does without it gives another result.
+func (rr *rowReader) doubtUnread(in scoring.Input) {
+	if p := rr.problems[len(rr.problems)-1]; !p.Waits {
+		rr.row.Entry.Doubts = append(rr.row.Entry.Doubts, scoring.Doubt{Inputs: []scoring.Input{in}, Cell: p.Cell, Read: p.Read,
+			Impossible: true, What: p.What, Fix: p.Fix, Unread: true})
 	}
 }
 

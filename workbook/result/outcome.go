@@ -143,6 +143,9 @@ func (o *Outcome) Problems() []roster.Problem {
 func (o *Outcome) doubts() (all []roster.Problem) {
 	for i := range o.Row.Entry.Doubts {
 		d := &o.Row.Entry.Doubts[i]
+		if d.Unread { // is among the problems of the row
+			continue
+		}
 		p := roster.Problem{Read: d.Read, What: d.What, Fix: d.Fix, Answerable: d.Read != "", Doubtful: !d.Impossible,
 			Blocking: slices.ContainsFunc(o.Refused, func(r scoring.Refusal) bool { return r.Doubt == d })}
 		p.Sheet, p.Cell = o.place(d.Cell)
