@@ -17,9 +17,9 @@ import (
 
 	"tenback/scoring"
 	"tenback/scoring/fieldtests"
+	"tenback/workbook/columns"
 	"tenback/workbook/heading"
 	"tenback/workbook/people"
-	"tenback/workbook/reading"
 	"tenback/workbook/source"
 )
 
@@ -181,7 +181,7 @@ func TestEveryDeclaredColumnIsRead(t *testing.T) {
 			var typedIn any = amount
 			switch r.Input {
 			case scoring.Time:
-				limits := reading.PossibleTimes(test)
+				limits := columns.PossibleTimes(test)
 				amount = ((limits[0] + limits[1]) / 2).Round(time.Minute).Seconds()
 				typedIn = scoring.Clock(time.Duration(amount) * time.Second)
 			case scoring.ShuttleLevel, scoring.ShuttleLaps, scoring.StepsInPlace:

@@ -96,6 +96,15 @@ func or(readings []any) scoring.Said {
 // Or joins two values of a slot with "or".
 func Or(first, last any) scoring.Said { return joinOr.With(first, last) }
 
+// OrEach joins texts in a slot with "or".
+func OrEach(texts []string) any {
+	var all any = texts[0]
+	for _, t := range texts[1:] {
+		all = Or(all, t)
+	}
+	return all
+}
+
 // Listed joins one or more values of a slot with commas.
 func Listed(all []any) any {
 	first := all[0]

@@ -6,62 +6,46 @@ import (
 
 	"tenback/scoring"
 	"tenback/workbook/cell"
+	"tenback/workbook/columns"
 	"tenback/workbook/grid"
-	"tenback/workbook/heading"
 	"tenback/workbook/ooxml"
 	"tenback/workbook/roster"
 )
-
-// columnAnswers returns the answers about the columns of a sheet, without those
-// that the option Columns overrides.
-func (rd *reader) columnAnswers(sheet string) []roster.ColumnAnswer {
-	return slices.DeleteFunc(rd.facts.opt.Answers.AboutColumns(sheet), func(a roster.ColumnAnswer) bool {
-		return slices.ContainsFunc(rd.optionKeys, func(key string) bool { return key == heading.Key(a.Header) })
-	})
-}
-
-// tellGone reports the answers that no column takes.
-func (s *survey) tellGone(gone []roster.ColumnAnswer, unused map[string]bool) {
-	for _, a := range gone {
-		unused[a.Place] = true
-		s.say(roster.Problem{Sheet: s.sheet.Name, Read: a.Header, What: answerColumnGone.With(a.Place), Fix: answerAgain})
-	}
-}
 
 // tellLostSheets reports the answers about sheets that the workbook does not have.
 func (rd *reader) tellLostSheets() {
 	lost := map[string]string{} // place of the first answer
 	var names []string
 	note := func(sheet, place string) {
-		if slices.ContainsFunc(rd.book.Sheets(), func(s ooxml.Sheet) bool { return strings.EqualFold(s.Name, sheet) }) {
+		if slices.ContainsFunc(rd.Book.Sheets(), func(s ooxml.Sheet) bool { return strings.EqualFold(s.Name, sheet) }) {
 			return
 		}
-		rd.roster.Unused[place] = true
+		rd.Roster.Unused[place] = true
 		if lost[sheet] == "" {
 			lost[sheet] = place
 			names = append(names, sheet)
 		}
 	}
-	for _, a := range rd.facts.opt.Answers.Columns {
+	for _, a := range rd.Answers.Columns {
 		if a.Meaning != "" {
 			note(a.Sheet, a.Place)
 		}
 	}
-	for _, a := range rd.facts.opt.Answers.Cells {
+	for _, a := range rd.Answers.Cells {
 		note(a.Sheet, a.Place)
 	}
 	for _, sheet := range names {
-		rd.roster.Problems = append(rd.roster.Problems, roster.Problem{Sheet: sheet, What: answerSheetGone.With(lost[sheet]), Fix: answerAgain})
+		rd.Roster.Problems = append(rd.Roster.Problems, roster.Problem{Sheet: sheet, What: answerSheetGone.With(lost[sheet]), Fix: columns.AnswerAgain})
 	}
 }
 
 // useCellAnswers puts answers in place of what was read, where the cell still
 // holds what was asked about.
 func (sr *sheetReader) useCellAnswers() {
-	for _, a := range sr.facts.opt.Answers.AboutCells(sr.sheet.Name) {
+	for _, a := range sr.rd.Answers.AboutCells(sr.Sheet.Name) {
 		say := func(read string) {
-			sr.unused[a.Place] = true
-			sr.survey.say(roster.Problem{Sheet: sr.sheet.Name, Cell: a.Cell, Read: read, What: answerCellChanged.With(a.Place, a.Was), Fix: answerAgain})
+			sr.rd.Roster.Unused[a.Place] = true
+			sr.Tell(roster.Problem{Sheet: sr.Sheet.Name, Cell: a.Cell, Read: read, What: answerCellChanged.With(a.Place, a.Was), Fix: columns.AnswerAgain})
 		}
 		at, ok := grid.ParseAddress(a.Cell)
 		row, found := slices.BinarySearchFunc(sr.body.rows, at.Row, func(r rawRow, number int) int { return r.number - number })
@@ -76,12 +60,12 @@ func (sr *sheetReader) useCellAnswers() {
 			continue
 		}
 		now, used := "", false
-		for _, c := range sr.used {
+		for _, c := range sr.Used {
 			if c.Index != at.Col {
 				continue
 			}
-			raw := &sr.body.rows[row].cells[c.slot]
-			if now = cell.Display(*raw, sr.facts.dates.Date1904); now != a.Was {
+			raw := &sr.body.rows[row].cells[c.Slot]
+			if now = cell.Display(*raw, sr.Facts.Dates.Date1904); now != a.Was {
 				continue
 			}
 			used = true
@@ -105,12 +89,12 @@ func (sr *sheetReader) useCellAnswers() {
 func (rr *rowReader) annotate() {
 	e := &rr.row.Entry
 	checked := e.Says(scoring.Checked)
-	for _, c := range rr.survey.used {
-		r := rr.raw.cells[c.slot]
+	for _, c := range rr.survey.Used {
+		r := rr.raw.cells[c.Slot]
 		if m := c.Meaning.Role; r.IsBlank() || m != roster.InputData && m != roster.Result && m != roster.Minutes && m != roster.Birth && m != roster.TestDate {
 			continue
 		}
-		at, text, confirmed := grid.At(c.Index, rr.raw.number), cell.Display(r, rr.facts.dates.Date1904), checked || rr.confirmed(c)
+		at, text, confirmed := grid.At(c.Index, rr.raw.number), cell.Display(r, rr.facts.Dates.Date1904), checked || rr.confirmed(c)
 		e.Annotate(at, text, confirmed)
 		if at == rr.row.TestedCell {
 			rr.row.TestedRead, rr.row.TestedConfirmed = text, confirmed

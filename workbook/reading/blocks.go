@@ -5,8 +5,8 @@ import (
 	"slices"
 
 	"tenback/workbook/cell"
+	"tenback/workbook/columns"
 	"tenback/workbook/grid"
-	"tenback/workbook/header"
 	"tenback/workbook/heading"
 	"tenback/workbook/roster"
 )
@@ -21,47 +21,39 @@ type lone struct {
 // maxLone bounds such rows of a sheet.
 const maxLone = 1000
 
-// inBlocks reports whether some row below the header names the test of those below
-// it.
-func inBlocks(body []header.Row) bool {
-	return slices.ContainsFunc(body, func(r header.Row) bool {
-		return len(r.Cells) == 1 && heading.BlockTest(cell.Label(r.Cells[0].Raw)).Test != nil
-	})
-}
-
 // nameBlocks gives the rows of a sheet of blocks a column with the test of each
 // block, and drops the rows that name it. A title names the test of the first.
 func (sr *sheetReader) nameBlocks() {
-	generic := slices.ContainsFunc(sr.used, func(c *sheetColumn) bool { return c.titled || c.Meaning.Role == roster.Result })
-	if !generic || sr.columns.with(roster.TestName) != nil {
+	generic := slices.ContainsFunc(sr.Used, func(c *columns.Column) bool { return c.Titled || c.Meaning.Role == roster.Result })
+	if !generic || sr.Columns.With(roster.TestName) != nil {
 		return
 	}
 	heads := map[int]roster.Meaning{} // by row
-	blocks := sr.named.Test == nil
+	blocks := sr.Named.Test == nil
 	for _, l := range sr.body.alone {
 		if m := heading.BlockTest(l.text); m.Test != nil {
 			heads[l.row] = m
-			blocks = blocks || m != sr.named
+			blocks = blocks || m != sr.Named
 		}
 	}
 	sr.body.rows = slices.DeleteFunc(sr.body.rows, func(r rawRow) bool { return heads[r.number].Test != nil })
 	if !blocks {
 		return
 	}
-	for _, c := range sr.used {
-		if c.titled || c.Meaning.Role == roster.Result {
-			at := grid.At(c.Index, sr.sheet.HeaderRow)
-			sr.problems = slices.DeleteFunc(sr.problems, func(p roster.Problem) bool { return p.Cell == at && !p.Blocking })
-			sr.say(c, fixReadAsResult, readByBlock)
+	for _, c := range sr.Used {
+		if c.Titled || c.Meaning.Role == roster.Result {
+			at := grid.At(c.Index, sr.Sheet.HeaderRow)
+			sr.Problems = slices.DeleteFunc(sr.Problems, func(p roster.Problem) bool { return p.Cell == at && !p.Blocking })
+			sr.Say(c, columns.FixReadAsResult, readByBlock)
 		}
-		if c.titled {
-			c.Meaning, c.titled = roster.Meaning{Role: roster.Result, Input: c.Meaning.Input, Unit: c.Meaning.Unit, UnitGiven: c.Meaning.UnitGiven}, false
-			sr.sheet.ColumnOf(c.Index).Meaning = c.Meaning
+		if c.Titled {
+			c.Meaning, c.Titled = roster.Meaning{Role: roster.Result, Input: c.Meaning.Input, Unit: c.Meaning.Unit, UnitGiven: c.Meaning.UnitGiven}, false
+			sr.Sheet.ColumnOf(c.Index).Meaning = c.Meaning
 		}
 	}
-	name := &sheetColumn{Column: roster.Column{Index: 1, Meaning: roster.Meaning{Role: roster.TestName}}, slot: len(sr.used)}
+	name := &columns.Column{Column: roster.Column{Index: 1, Meaning: roster.Meaning{Role: roster.TestName}}, Slot: len(sr.Used)}
 	rows := slices.Sorted(maps.Keys(heads))
-	test := sr.named
+	test := sr.Named
 	for i := range sr.body.rows {
 		row := &sr.body.rows[i]
 		for len(rows) > 0 && rows[0] < row.number {
@@ -69,5 +61,5 @@ func (sr *sheetReader) nameBlocks() {
 		}
 		row.cells = append(row.cells, cell.Raw{Kind: cell.Text, Text: heading.NameOf(test)})
 	}
-	sr.used = slices.Insert(sr.used, 0, name)
+	sr.Used = slices.Insert(sr.Used, 0, name)
 }

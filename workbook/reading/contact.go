@@ -6,19 +6,20 @@ import (
 	"tenback/scoring"
 	"tenback/templates"
 	"tenback/workbook/cell"
+	"tenback/workbook/columns"
 	"tenback/workbook/grid"
 	"tenback/workbook/roster"
 )
 
 // readContact reads how to reach the person. A number counts as shown, with its
 // leading zeros.
-func (rr *rowReader) readContact(c *sheetColumn) {
-	r := rr.raw.cells[c.slot]
+func (rr *rowReader) readContact(c *columns.Column) {
+	r := rr.raw.cells[c.Slot]
 	typed := roster.Typed{Text: cell.Label(r), Cell: rr.sheet.Name + "!" + grid.At(c.Index, rr.raw.number),
 		IsDate: r.Kind == cell.ISODate || r.Kind == cell.Number && r.Format.IsTemporal()}
 	switch {
 	case typed.IsDate:
-		typed.Text = cell.Display(r, rr.facts.dates.Date1904)
+		typed.Text = cell.Display(r, rr.facts.Dates.Date1904)
 	case c.Meaning.Role == roster.PagePassword && r.Kind == cell.Text:
 		typed.Text = strings.TrimSpace(r.Text) // inner blanks count
 	}
@@ -38,8 +39,8 @@ func (rr *rowReader) readContact(c *sheetColumn) {
 }
 
 // readWish reads the audience or the language of the person's page.
-func (rr *rowReader) readWish(c *sheetColumn, text string) {
-	if cell.SaysNoResult(rr.raw.cells[c.slot]) {
+func (rr *rowReader) readWish(c *columns.Column, text string) {
+	if cell.SaysNoResult(rr.raw.cells[c.Slot]) {
 		return
 	}
 	switch c.Meaning.Role {
@@ -51,10 +52,10 @@ func (rr *rowReader) readWish(c *sheetColumn, text string) {
 		}
 		rr.row.Person.Audience = setting
 	case roster.Language:
-		if rr.facts.opt.Language == nil {
+		if rr.opt.Language == nil {
 			return
 		}
-		lang, err := rr.facts.opt.Language(text)
+		lang, err := rr.opt.Language(text)
 		if err != nil {
 			rr.say(c, noSuchTongue.With(scoring.Quoted(text), templates.LanguageList()), fixTongue)
 			return

@@ -9,7 +9,8 @@ import (
 	"slices"
 	"time"
 
-	"tenback/scoring"
+	"tenback/workbook/cell"
+	"tenback/workbook/columns"
 	"tenback/workbook/header"
 	"tenback/workbook/heading"
 	"tenback/workbook/ooxml"
@@ -65,10 +66,10 @@ func Open(path string, r io.ReaderAt, size int64, opt Options) (*roster.Roster, 
 	if opt.Today.Before(opt.Since) {
 		read.WrongToday = opt.Today
 	}
-	rd := &reader{path: path, book: book, roster: read, names: header.Names{Renamed: map[string]string{}}, budget: budget{path: path},
-		facts: facts{opt: opt, dates: opt.dateContext(book.Date1904()), text: book.In.Text, bound: &read.Bound,
-			tests: map[string]roster.Meaning{}, limits: map[*scoring.Test][2]time.Duration{}}}
-	if rd.named, err = book.NamedCells(result.AnchorPrefix); err != nil {
+	rd := &reader{path: path, opt: opt, budget: budget{path: path}, Workbook: columns.Workbook{
+		Book: book, Roster: read, Answers: &opt.Answers, Names: header.Names{Renamed: map[string]string{}},
+		Facts: columns.Facts{Today: opt.Today, TestDate: opt.TestDate, Dates: opt.dateContext(book.Date1904()), Text: book.In.Text}}}
+	if rd.Named, err = book.NamedCells(result.AnchorPrefix); err != nil {
 		return nil, source.Fail(path, "", err)
 	}
 	if err := rd.renameColumns(); err != nil {
@@ -84,27 +85,20 @@ func Open(path string, r io.ReaderAt, size int64, opt Options) (*roster.Roster, 
 }
 
 type reader struct {
-	path  string
-	book  source.Book
-	facts facts
-	names header.Names
-	// optionKeys are the headers renamed by options, as heading.Key has them.
-	optionKeys []string
-	misses     header.Misses
-	unheaded   header.Unheaded
-	named      map[string][]ooxml.NamedCell // header cells of result columns, by sheet
-	budget     budget
-	roster     *roster.Roster
+	columns.Workbook
+	path   string
+	opt    Options
+	budget budget
 }
 
 // renameColumns collects the new names of columns.
 func (rd *reader) renameColumns() error {
-	for name, known := range rd.facts.opt.Columns {
-		if why := unknownMeaning(known); why != "" {
+	for name, known := range rd.opt.Columns {
+		if why := columns.UnknownMeaning(known); why != "" {
 			return &source.Error{Path: rd.path, Kind: source.ErrColumn, Why: why}
 		}
-		rd.names.Renamed[heading.Key(name)] = known
-		rd.optionKeys = append(rd.optionKeys, heading.Key(name))
+		rd.Names.Renamed[heading.Key(name)] = known
+		rd.OptionKeys = append(rd.OptionKeys, heading.Key(name))
 	}
 	return rd.readMapping()
 }
@@ -115,41 +109,41 @@ func (rd *reader) readSheets() error {
 	if err != nil {
 		return err
 	}
-	var found []*survey
+	var found []*columns.Survey
 	for _, tab := range chosen {
-		s, err := rd.survey(tab)
+		s, err := rd.Survey(tab)
 		if err != nil {
 			return source.Fail(rd.path, tab.Name, err)
 		}
 		switch {
 		case s != nil:
 			found = append(found, s)
-		case len(rd.facts.opt.Sheets) > 0:
+		case len(rd.opt.Sheets) > 0:
 			return rd.noHeader(tab.Name)
 		}
 	}
 	if len(found) == 0 {
 		return rd.noHeader("")
 	}
-	if !slices.ContainsFunc(found, func(s *survey) bool { return !s.columns.onlyReach() }) {
-		return rd.noHeader(found[0].tab.Name)
+	if !slices.ContainsFunc(found, func(s *columns.Survey) bool { return !s.Columns.OnlyReach() }) {
+		return rd.noHeader(found[0].Tab.Name)
 	}
 	for _, s := range rd.chooseRosters(found) {
 		if err := rd.readSheet(s); err != nil {
 			return err
 		}
-		rd.roster.Problems = append(rd.roster.Problems, s.problems...)
+		rd.Roster.Problems = append(rd.Roster.Problems, s.Problems...)
 		switch {
-		case len(s.sheet.Rows) == 0:
-		case s.isList:
-			rd.roster.Lists = append(rd.roster.Lists, s.sheet)
+		case len(s.Sheet.Rows) == 0:
+		case s.IsList:
+			rd.Roster.Lists = append(rd.Roster.Lists, s.Sheet)
 		default:
-			rd.roster.Sheets = append(rd.roster.Sheets, s.sheet)
+			rd.Roster.Sheets = append(rd.Roster.Sheets, s.Sheet)
 		}
 	}
 	rd.tellLostSheets()
-	nameGroups(rd.roster.Sheets)
-	if len(rd.roster.Sheets) == 0 {
+	nameGroups(rd.Roster.Sheets)
+	if len(rd.Roster.Sheets) == 0 {
 		return &source.Error{Path: rd.path, Kind: source.ErrNoPeople, Why: "no row below the header has a name or an ID"}
 	}
 	return nil
@@ -160,7 +154,7 @@ func (rd *reader) readSheets() error {
 func (rd *reader) chooseSheets() ([]ooxml.Sheet, error) {
 	var names []string
 	var visible, hidden []ooxml.Sheet
-	for _, s := range rd.book.Sheets() {
+	for _, s := range rd.Book.Sheets() {
 		names = append(names, s.Name)
 		switch {
 		case !s.Cells, roster.IsOwnSheet(s.Name), isGuide(s.Name):
@@ -173,7 +167,7 @@ func (rd *reader) chooseSheets() ([]ooxml.Sheet, error) {
 	if len(visible)+len(hidden) == 0 {
 		return nil, &source.Error{Path: rd.path, Kind: source.ErrNoCells, Why: "the workbook has no sheet with cells, only charts"}
 	}
-	if len(rd.facts.opt.Sheets) == 0 {
+	if len(rd.opt.Sheets) == 0 {
 		if len(visible) > 0 {
 			rd.tellHidden(hidden)
 			return visible, nil
@@ -181,8 +175,8 @@ func (rd *reader) chooseSheets() ([]ooxml.Sheet, error) {
 		return hidden, nil
 	}
 	var chosen []ooxml.Sheet
-	for _, name := range rd.facts.opt.Sheets {
-		s, ok := source.Named(rd.book.Sheets(), name)
+	for _, name := range rd.opt.Sheets {
+		s, ok := source.Named(rd.Book.Sheets(), name)
 		switch {
 		case !ok:
 			return nil, &source.Error{Path: rd.path, Kind: source.ErrNoSheet, Why: fmt.Sprintf("there is no sheet %q; the sheets are %s", name, source.Quoted(names))}
@@ -199,13 +193,13 @@ func (rd *reader) chooseSheets() ([]ooxml.Sheet, error) {
 // tellHidden lists the hidden sheets that look like rosters and are not read.
 func (rd *reader) tellHidden(hidden []ooxml.Sheet) {
 	for _, tab := range hidden {
-		s, err := rd.survey(tab)
+		s, err := rd.Survey(tab)
 		if err != nil || s == nil {
 			continue
 		}
-		s.rows.Close()
-		if s.columns.hasResults() {
-			rd.roster.Problems = append(rd.roster.Problems, roster.Problem{Sheet: tab.Name,
+		s.Rows.Close()
+		if s.Columns.HasResults() {
+			rd.Roster.Problems = append(rd.Roster.Problems, roster.Problem{Sheet: tab.Name,
 				What: hiddenSheet, Fix: fixHiddenSheet})
 		}
 	}
@@ -213,24 +207,24 @@ func (rd *reader) tellHidden(hidden []ooxml.Sheet) {
 
 // chooseRosters picks the sheets with a column for a result, and as lists those
 // that describe their people. Without any result column all are rosters.
-func (rd *reader) chooseRosters(found []*survey) []*survey {
-	if !slices.ContainsFunc(found, func(s *survey) bool { return s.columns.hasResults() }) {
+func (rd *reader) chooseRosters(found []*columns.Survey) []*columns.Survey {
+	if !slices.ContainsFunc(found, func(s *columns.Survey) bool { return s.Columns.HasResults() }) {
 		return found
 	}
-	var chosen []*survey
+	var chosen []*columns.Survey
 	for _, s := range found {
 		switch {
-		case s.columns.hasResults():
-		case s.columns.tellOfPeople():
-			s.isList = true
+		case s.Columns.HasResults():
+		case s.Columns.TellOfPeople():
+			s.IsList = true
 		default:
 			// An unusable result column may be why it is no roster.
-			for _, p := range s.problems {
+			for _, p := range s.Problems {
 				if p.Blocking {
-					rd.roster.Problems = append(rd.roster.Problems, p)
+					rd.Roster.Problems = append(rd.Roster.Problems, p)
 				}
 			}
-			s.rows.Close()
+			s.Rows.Close()
 			continue
 		}
 		chosen = append(chosen, s)
@@ -256,10 +250,20 @@ func nameGroups(sheets []*roster.Sheet) {
 
 // noHeader returns the error for a sheet, or a whole workbook, without a header.
 func (rd *reader) noHeader(sheet string) error {
-	err := &source.Error{Path: rd.path, Sheet: sheet, Kind: source.ErrNoHeader, Why: rd.misses.Explain()}
-	if len(rd.unheaded.Sheets) > 0 {
-		rd.unheaded.Path, rd.unheaded.In = rd.path, rd.roster.In
-		err.Cause = &rd.unheaded
+	err := &source.Error{Path: rd.path, Sheet: sheet, Kind: source.ErrNoHeader, Why: rd.Misses.Explain()}
+	if len(rd.Unheaded.Sheets) > 0 {
+		rd.Unheaded.Path, rd.Unheaded.In = rd.path, rd.Roster.In
+		err.Cause = &rd.Unheaded
 	}
 	return err
+}
+
+// dateContext returns what is known about a date on a sheet besides its cell. The
+// latest day is tomorrow, which today may be elsewhere.
+func (opt *Options) dateContext(date1904 bool) cell.DateContext {
+	ctx := cell.DateContext{Date1904: date1904, Latest: opt.Today.AddDate(0, 0, 1)}
+	if opt.Today.Before(opt.Since) {
+		ctx.Latest, ctx.Ahead = opt.Since, true
+	}
+	return ctx
 }

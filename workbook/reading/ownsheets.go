@@ -18,11 +18,11 @@ func isGuide(sheet string) bool {
 // readPairs reads the first two columns of the sheets of a name, at most so many
 // rows of each.
 func (rd *reader) readPairs(name string, most int, take func(sheet string, row int, first, second string) error) error {
-	for _, s := range rd.book.Sheets() {
+	for _, s := range rd.Book.Sheets() {
 		if !s.Cells || !roster.IsNamed(s.Name, name) {
 			continue
 		}
-		rows, err := rd.book.Rows(s)
+		rows, err := rd.Book.Rows(s)
 		if err != nil {
 			return source.Fail(rd.path, s.Name, err)
 		}

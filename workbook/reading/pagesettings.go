@@ -15,7 +15,7 @@ const maxSettings = 200
 
 // readSettings reads the settings of the workbook. Those of the options win.
 func (rd *reader) readSettings() error {
-	rd.roster.Settings = roster.SettingValues{}
+	rd.Roster.Settings = roster.SettingValues{}
 	err := rd.readPairs(roster.SettingsSheet, maxSettings, func(sheet string, row int, name, value string) error {
 		rd.readSetting(sheet, row, name, value)
 		return nil
@@ -23,14 +23,14 @@ func (rd *reader) readSettings() error {
 	if err != nil {
 		return err
 	}
-	maps.Copy(rd.roster.Settings, rd.facts.opt.Settings)
-	if v, given := rd.roster.Settings[roster.SetDateOrder]; given {
-		if rd.facts.dates.Order, err = cell.ParseDateOrder(v.Value); err != nil {
+	maps.Copy(rd.Roster.Settings, rd.opt.Settings)
+	if v, given := rd.Roster.Settings[roster.SetDateOrder]; given {
+		if rd.Facts.Dates.Order, err = cell.ParseDateOrder(v.Value); err != nil {
 			return v.Fail(err)
 		}
 	}
-	if v, given := rd.roster.Settings[roster.SetSexCode]; given {
-		if rd.facts.sexCodes, err = cell.ParseSexCodes(v.Value); err != nil {
+	if v, given := rd.Roster.Settings[roster.SetSexCode]; given {
+		if rd.Facts.SexCodes, err = cell.ParseSexCodes(v.Value); err != nil {
 			return v.Fail(err)
 		}
 	}
@@ -43,15 +43,15 @@ func (rd *reader) readSetting(sheet string, row int, name, value string) {
 		return
 	}
 	say := func(what, fix scoring.Said) {
-		rd.roster.Problems = append(rd.roster.Problems, roster.Problem{Sheet: sheet, Cell: grid.At(1, row), Read: name, What: what, Fix: fix})
+		rd.Roster.Problems = append(rd.Roster.Problems, roster.Problem{Sheet: sheet, Cell: grid.At(1, row), Read: name, What: what, Fix: fix})
 	}
 	id, near, ok := heading.FindSetting(name)
-	_, given := rd.roster.Settings[id]
+	_, given := rd.Roster.Settings[id]
 	switch {
 	case ok && given:
 		say(settingTwice, fixSettingTwice)
 	case ok:
-		rd.roster.Settings[id] = roster.SettingValue{Value: value, Place: rd.path + ": " + sheet + "!" + grid.At(2, row)}
+		rd.Roster.Settings[id] = roster.SettingValue{Value: value, Place: rd.path + ": " + sheet + "!" + grid.At(2, row)}
 	case near != "":
 		say(noSuchSetting, fixNearlyHeader.With(scoring.Quoted(near)))
 	default:

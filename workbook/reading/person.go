@@ -8,6 +8,7 @@ import (
 	"tenback/scoring"
 	"tenback/scoring/change"
 	"tenback/workbook/cell"
+	"tenback/workbook/columns"
 	"tenback/workbook/grid"
 	"tenback/workbook/roster"
 )
@@ -15,7 +16,8 @@ import (
 // rowReader reads one row as a person.
 type rowReader struct {
 	cellReader
-	survey *survey
+	survey *columns.Survey
+	opt    *Options
 	row    roster.Row
 	days   map[*scoring.Test]time.Time // of the results that count, where their headers name them
 }
@@ -25,12 +27,12 @@ func (rr *rowReader) readPerson() {
 	p := &rr.row.Person
 	var given, family []string
 	idCell := ""
-	for _, c := range rr.survey.used {
-		if d := rr.raw.cells[c.slot].FormulaFault(fixWhose); d != nil && c.Meaning.Role.IsPerson() {
+	for _, c := range rr.survey.Used {
+		if d := rr.raw.cells[c.Slot].FormulaFault(fixWhose); d != nil && c.Meaning.Role.IsPerson() {
 			rr.block(c, d.What, d.Fix)
 		}
-		text := cell.Label(rr.raw.cells[c.slot])
-		if text == "" || !cell.HasLetters(text) && cell.SaysNoResult(rr.raw.cells[c.slot]) {
+		text := cell.Label(rr.raw.cells[c.Slot])
+		if text == "" || !cell.HasLetters(text) && cell.SaysNoResult(rr.raw.cells[c.Slot]) {
 			continue
 		}
 		at := grid.At(c.Index, rr.raw.number)
@@ -44,10 +46,10 @@ func (rr *rowReader) readPerson() {
 		case roster.FamilyName:
 			family = append(family, text)
 		case roster.ID:
-			if cutShort(rr.raw.cells[c.slot]) {
+			if cutShort(rr.raw.cells[c.Slot]) {
 				rr.say(c, idCutShort, fixIDCutShort)
 			} else if p.ID == "" {
-				p.ID, idCell, rr.row.Listed = text, at, c.listed
+				p.ID, idCell, rr.row.Listed = text, at, c.Listed
 			}
 		case roster.ListNumber:
 			rr.row.ListNumber = text
@@ -76,16 +78,16 @@ func (rr *rowReader) readPerson() {
 
 // filled returns the first column with a result, and counts the other filled
 // cells that do not identify the person.
-func (rr *rowReader) filled() (result *sheetColumn, others int) {
-	for _, c := range rr.survey.used {
-		if rr.raw.cells[c.slot].IsBlank() {
+func (rr *rowReader) filled() (result *columns.Column, others int) {
+	for _, c := range rr.survey.Used {
+		if rr.raw.cells[c.Slot].IsBlank() {
 			continue
 		}
 		switch c.Meaning.Role {
 		case roster.Name, roster.GivenName, roster.FamilyName, roster.ID, roster.ListNumber, roster.Group, roster.Audience, roster.Language, roster.Ours:
 			continue
 		}
-		if result == nil && c.isResult() && !c.saysNone(rr.raw.cells[c.slot]) {
+		if result == nil && c.IsResult() && !c.SaysNone(rr.raw.cells[c.Slot]) {
 			result = c
 		} else {
 			others++
@@ -96,9 +98,9 @@ func (rr *rowReader) filled() (result *sheetColumn, others int) {
 
 // readPersonal reads sex and the other values of the person.
 func (rr *rowReader) readPersonal() {
-	for _, c := range rr.survey.used {
+	for _, c := range rr.survey.Used {
 		m := c.Meaning
-		if c.repeats || m.Role != roster.InputData || m.Test != nil || m.Input == scoring.Age || !m.Input.Info().Personal {
+		if c.Repeats || m.Role != roster.InputData || m.Test != nil || m.Input == scoring.Age || !m.Input.Info().Personal {
 			continue
 		}
 		before := rr.blocked
@@ -106,11 +108,11 @@ func (rr *rowReader) readPersonal() {
 			rr.readSex(c)
 		} else if m.Input.Info().YesNo {
 			rr.readAnswer(c)
-		} else if c.morning {
+		} else if c.Morning {
 			rr.readMornings(c)
 		} else if v, ok := rr.readOne(c, nil); ok {
 			for _, v := range v {
-				rr.row.Entry.Set(v.in, v.q, v.cell)
+				rr.row.Entry.Set(v.In, v.Q, v.Cell)
 			}
 		}
 		if rr.blocked > before && !m.Input.Info().YesNo {
@@ -130,16 +132,16 @@ func (rr *rowReader) doubtUnread(in scoring.Input) {
 
 // readMornings reads several resting heart rates as their median, with the first
 // cell. One that can't be read is left out, with a problem.
-func (rr *rowReader) readMornings(first *sheetColumn) {
+func (rr *rowReader) readMornings(first *columns.Column) {
 	var rates []float64
 	at := ""
-	for _, c := range first.alike() {
+	for _, c := range first.Alike() {
 		v, ok := rr.readCell(c, nil)
 		if !ok {
 			continue
 		}
-		if rates = append(rates, v[0].q.In(scoring.BeatsPerMinute)); at == "" {
-			at = v[0].cell
+		if rates = append(rates, v[0].Q.In(scoring.BeatsPerMinute)); at == "" {
+			at = v[0].Cell
 		}
 	}
 	if len(rates) == 0 {
@@ -151,9 +153,9 @@ func (rr *rowReader) readMornings(first *sheetColumn) {
 	}
 }
 
-func (rr *rowReader) readSex(c *sheetColumn) {
-	for _, d := range c.alike() {
-		sex, doubt := d.sexes.ParseSex(rr.raw.cells[d.slot])
+func (rr *rowReader) readSex(c *columns.Column) {
+	for _, d := range c.Alike() {
+		sex, doubt := d.Sexes.ParseSex(rr.raw.cells[d.Slot])
 		if doubt != nil {
 			rr.unread(d, doubt)
 			return
@@ -166,23 +168,23 @@ func (rr *rowReader) readSex(c *sheetColumn) {
 }
 
 // readDay reads a date from the first filled column of the same meaning.
-func (rr *rowReader) readDay(c *sheetColumn) (day cell.Day, at *sheetColumn) {
+func (rr *rowReader) readDay(c *columns.Column) (day cell.Day, at *columns.Column) {
 	if c == nil {
 		return cell.Day{}, nil
 	}
-	for _, d := range c.alike() {
-		r := rr.raw.cells[d.slot]
+	for _, d := range c.Alike() {
+		r := rr.raw.cells[d.Slot]
 		if r.IsBlank() || cell.SaysNoResult(r) {
 			continue
 		}
-		ctx := rr.facts.dateContext(d)
+		ctx := rr.facts.DateContext(d)
 		if ctx.Ahead && rr.row.Entry.Tested.After(ctx.Latest) {
 			ctx.Latest = rr.row.Entry.Tested // the latest day known to be past
 		}
 		day, doubt := cell.ParseDate(r, ctx)
 		if doubt != nil {
 			ctx.Order = cell.DayFirst
-			if _, other := cell.ParseDate(r, ctx); d.asked && other == nil {
+			if _, other := cell.ParseDate(r, ctx); d.Asked && other == nil {
 				rr.unread(d, doubt)
 			} else {
 				rr.block(d, doubt.What, doubt.Fix)
@@ -190,7 +192,7 @@ func (rr *rowReader) readDay(c *sheetColumn) (day cell.Day, at *sheetColumn) {
 			return cell.Day{}, nil
 		}
 		if day.ShortYear {
-			d.remark(readShortYear, rr.problem(d, scoring.Said{}, scoring.Said{}))
+			d.Remark(columns.ReadShortYear, rr.problem(d, scoring.Said{}, scoring.Said{}))
 		}
 		return day, d
 	}
@@ -201,28 +203,28 @@ func (rr *rowReader) readDay(c *sheetColumn) (day cell.Day, at *sheetColumn) {
 // the typed age.
 func (rr *rowReader) readAge() {
 	e := &rr.row.Entry
-	e.Tested = rr.facts.opt.TestDate
+	e.Tested = rr.facts.TestDate
 	if e.Tested.IsZero() {
 		e.Tested = rr.day()
 	}
 	if e.Tested.IsZero() {
-		e.Tested = rr.survey.day
+		e.Tested = rr.survey.Day
 	}
 	before := rr.blocked
-	if day, c := rr.readDay(rr.survey.columns.with(roster.TestDate)); c != nil {
+	if day, c := rr.readDay(rr.survey.Columns.With(roster.TestDate)); c != nil {
 		e.Tested, rr.row.TestedCell = day.Time, grid.At(c.Index, rr.raw.number)
 	} else {
 		rr.row.DayUnread = rr.blocked > before
 	}
-	var typed value
+	var typed columns.Value
 	hasTyped := false
-	if rr.survey.columns.input(scoring.Age) != nil {
-		if v, ok := rr.readOne(rr.survey.columns.input(scoring.Age), nil); ok {
+	if rr.survey.Columns.Input(scoring.Age) != nil {
+		if v, ok := rr.readOne(rr.survey.Columns.Input(scoring.Age), nil); ok {
 			typed, hasTyped = v[0], true
-			e.Set(scoring.Age, typed.q, typed.cell)
+			e.Set(scoring.Age, typed.Q, typed.Cell)
 		}
 	}
-	born, c := rr.readDay(rr.survey.columns.with(roster.Birth))
+	born, c := rr.readDay(rr.survey.Columns.With(roster.Birth))
 	if c == nil {
 		return
 	}
@@ -232,11 +234,11 @@ func (rr *rowReader) readAge() {
 		e.Born = born.Time
 	}
 	if e.Tested.IsZero() {
-		e.YearsAtMost = rr.facts.oldestToday(born)
+		e.YearsAtMost = rr.facts.OldestToday(born)
 		switch {
 		case hasTyped, rr.row.DayUnread: // there is a problem for the latter
-		case rr.survey.noResult(rr.raw): // not tested, so there is no day
-		case rr.survey.columns.with(roster.TestDate) == nil:
+		case rr.survey.NoResult(rr.raw.cells): // not tested, so there is no day
+		case rr.survey.Columns.With(roster.TestDate) == nil:
 			rr.block(c, roster.NoTestDay, rr.sheet.OrRename(roster.AddTestDate))
 		default:
 			rr.block(c, roster.NoTestDay, typeTestDate)
@@ -255,10 +257,18 @@ func (rr *rowReader) readAge() {
 		return
 	}
 	if born.YearOnly {
-		c.remark(readYearOnly, rr.problem(c, scoring.Said{}, scoring.Said{}))
+		c.Remark(columns.ReadYearOnly, rr.problem(c, scoring.Said{}, scoring.Said{}))
 	}
-	if hasTyped && math.Abs(typed.q.Amount-math.Floor(years)) > 1 && !born.YearOnly {
-		rr.say(rr.survey.columns.input(scoring.Age), ageByBirth.With(at, int(years)), roster.CorrectOne)
+	if hasTyped && math.Abs(typed.Q.Amount-math.Floor(years)) > 1 && !born.YearOnly {
+		rr.say(rr.survey.Columns.Input(scoring.Age), ageByBirth.With(at, int(years)), roster.CorrectOne)
 	}
 	e.Set(scoring.Age, q, at)
+}
+
+// cutNumber matches a long number as a spreadsheet writes it, without its last
+// digits.
+var cutNumber = cell.Pattern(`^\d[.,]\d+E\+\d+$`)
+
+func cutShort(r cell.Raw) bool {
+	return r.Kind == cell.Text && cutNumber().MatchString(cell.Clean(r.Text))
 }

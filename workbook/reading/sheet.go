@@ -5,8 +5,8 @@ import (
 	"strings"
 
 	"tenback/scoring"
-	"tenback/scoring/fieldtests"
 	"tenback/workbook/cell"
+	"tenback/workbook/columns"
 	"tenback/workbook/grid"
 	"tenback/workbook/heading"
 	"tenback/workbook/roster"
@@ -16,169 +16,121 @@ import (
 
 // sheetReader reads the rows of a sheet as people.
 type sheetReader struct {
-	*survey
-	facts     *facts
-	unused    map[string]bool // see roster.Roster
+	*columns.Survey
+	rd        *reader
 	body      table
-	skipped   tally
-	mostAlone bool  // most rows hold one cell, as lists of mere names do
-	mostFacts bool  // most rows have a sex or a date of birth
-	below     bool  // the rows since the last gap are about no person
-	headed    tally // rows that name the sex of those below
+	right     map[grid.Address]bool // cells confirmed right as they are
+	skipped   columns.Tally
+	mostAlone bool                          // most rows hold one cell, as lists of mere names do
+	mostFacts bool                          // most rows have a sex or a date of birth
+	below     bool                          // the rows since the last gap are about no person
+	headed    columns.Tally                 // rows that name the sex of those below
+	statsOf   map[*columns.Column][]float64 // see statisticsOf
 }
 
 // readSheet reads the rows below a header. The survey gets the rows, and the
 // problems that do not belong to one row.
-func (rd *reader) readSheet(s *survey) error {
-	defer s.rows.Close()
-	sr := &sheetReader{survey: s, facts: &rd.facts, unused: rd.roster.Unused,
-		body: table{sheet: s.sheet, columns: s.columns, used: s.used, idle: s.columns.idle(), budget: &rd.budget, last: s.sheet.HeaderRow}}
-	sr.tellNoResults()
+func (rd *reader) readSheet(s *columns.Survey) error {
+	defer s.Rows.Close()
+	sr := &sheetReader{Survey: s, rd: rd, statsOf: map[*columns.Column][]float64{},
+		body: table{sheet: s.Sheet, columns: s.Columns, used: s.Used, idle: s.Columns.Idle(), budget: &rd.budget, last: s.Sheet.HeaderRow}}
+	sr.TellNoResults()
 	if err := sr.keepRows(); err != nil {
 		return err
 	}
-	tables, filtered, err := rd.book.Tables(s.tab)
+	tables, filtered, err := rd.Book.Tables(s.Tab)
 	if err != nil {
-		return source.Fail(rd.path, s.sheet.Name, err)
+		return source.Fail(rd.path, s.Sheet.Name, err)
 	}
-	s.problems = append(s.problems, sr.body.end(tables, s.rows.Merged())...)
-	s.sheet.LastCol = sr.body.right
+	s.Problems = append(s.Problems, sr.body.end(tables, s.Rows.Merged())...)
+	s.Sheet.LastCol = sr.body.right
 	sr.firstDays()
-	sr.chooseTerm()
-	sr.numberAttempts()
+	sr.ChooseTerm(sr.anyResult)
+	sr.NumberAttempts()
 	sr.splitAgeSex()
 	sr.nameBlocks()
-	joinPairs(s.used, sr.body.rows)
+	joinPairs(s.Used, sr.body.rows)
 	sr.useCellAnswers()
 	sr.showValues()
 	sr.observe()
-	rd.roster.Questions = append(rd.roster.Questions, s.asked...)
-	rd.roster.Questions = append(rd.roster.Questions, sr.judge()...)
-	rd.roster.Questions = append(rd.roster.Questions, sr.askHealth()...)
+	rd.Roster.Questions = append(rd.Roster.Questions, s.Asked...)
+	rd.Roster.Questions = append(rd.Roster.Questions, sr.Judge(sr.judgedRows())...)
+	rd.Roster.Questions = append(rd.Roster.Questions, sr.AskHealth()...)
 	sr.weighRows()
-	s.sheet.Rows = make([]roster.Row, 0, len(sr.body.rows))
+	s.Sheet.Rows = make([]roster.Row, 0, len(sr.body.rows))
 	for i := range sr.body.rows {
 		if row, ok := sr.readRow(&sr.body.rows[i]); ok {
-			s.sheet.Rows = append(s.sheet.Rows, row)
+			s.Sheet.Rows = append(s.Sheet.Rows, row)
 		}
 		sr.body.rows[i].cells = nil
 	}
-	rd.roster.Questions = append(rd.roster.Questions, sr.askUnknown()...)
-	sr.tellRemarks()
-	sr.tellHidden(filtered || s.rows.Filtered())
-	if s.isList && len(s.sheet.Rows) > 0 {
-		s.problems = append(s.problems, roster.Problem{Sheet: s.sheet.Name, What: readAsList})
+	rd.Roster.Questions = append(rd.Roster.Questions, sr.AskUnknown()...)
+	s.TellRemarks()
+	if sr.skipped.Count > 0 {
+		s.Tell(sr.skipped.Problem(s.Sheet.Name, takenAsNote))
+	}
+	if sr.headed.Count > 0 {
+		s.Tell(sr.headed.Problem(s.Sheet.Name, sexFromLineBelow))
+	}
+	sr.tellHidden(filtered || s.Rows.Filtered())
+	if s.IsList && len(s.Sheet.Rows) > 0 {
+		s.Problems = append(s.Problems, roster.Problem{Sheet: s.Sheet.Name, What: readAsList})
 	}
 	return nil
 }
 
 // keepRows keeps the rows below the header.
 func (sr *sheetReader) keepRows() error {
-	for i, h := range sr.head {
-		if i < sr.next {
+	for i, h := range sr.Head {
+		if i < sr.Next {
 			sr.body.widen(h.Cells)
 			sr.body.last = max(sr.body.last, h.Number)
 		} else if err := sr.body.keep(h.Number, h.Hidden, h.Cells); err != nil {
 			return err
 		}
 	}
-	for sr.rows.Next() {
-		row := sr.rows.Row()
+	for sr.Rows.Next() {
+		row := sr.Rows.Row()
 		if err := sr.body.keep(row.Number, row.Hidden, row.Cells); err != nil {
 			return err
 		}
 	}
-	if err := sr.rows.Err(); err != nil {
-		return source.Fail(sr.body.budget.path, sr.sheet.Name, err)
+	if err := sr.Rows.Err(); err != nil {
+		return source.Fail(sr.body.budget.path, sr.Sheet.Name, err)
 	}
 	return nil
 }
 
-// tellNoResults reports that no column is a test result, and which headers are
-// unknown.
-func (sr *sheetReader) tellNoResults() {
-	blocking := slices.ContainsFunc(sr.problems, func(p roster.Problem) bool { return p.Blocking })
-	if sr.isList || sr.columns.hasResults() || blocking || len(sr.asked) > 0 {
-		return
-	}
-	likely := resultHeader(fieldtests.All()[1])
-	if sr.named.Test != nil {
-		likely = resultHeader(sr.named.Test)
-	}
-	p := roster.Problem{Sheet: sr.sheet.Name, Blocking: true, What: noResultKnown, Fix: addOneSuchAs.With(likely)}
-	var unknown []string
-	for _, c := range sr.columns {
-		if c.Meaning.Role == roster.Unknown && len(unknown) < 8 {
-			unknown = append(unknown, c.Header)
-		}
-	}
-	if len(unknown) > 0 {
-		p.What, p.Fix = notRecognised.With(p.What, quotedList(unknown)), fixNotRecognised
-	}
-	sr.problems = append(sr.problems, p)
-}
-
 // splitAgeSex splits a column of ages and sexes in two.
 func (sr *sheetReader) splitAgeSex() {
-	c := sr.columns.with(roster.AgeSex)
+	c := sr.Columns.With(roster.AgeSex)
 	if c == nil {
 		return
 	}
-	c.Meaning = roster.Meaning{Role: roster.InputData, Input: scoring.Age, Unit: scoring.Years}
-	sexes := &sheetColumn{Column: c.Column, slot: len(sr.used)}
-	sexes.Meaning = roster.Meaning{Role: roster.InputData, Input: scoring.SexInput}
-	sexes.known, sexes.told = c.known, c.told
-	sexes.sexes.ObserveHeader(c.known)
-	sexes.sexes.Codes = sr.facts.sexCodes
-	sr.used = append(sr.used, sexes)
+	sr.Used = append(sr.Used, c.SplitSexes(len(sr.Used), sr.Facts))
 	for i := range sr.body.rows {
 		row := &sr.body.rows[i]
-		age, sex := parseAgeSex(row.cells[c.slot])
-		row.cells[c.slot] = age
+		age, sex := columns.ParseAgeSex(row.cells[c.Slot])
+		row.cells[c.Slot] = age
 		row.cells = append(row.cells, sex)
 	}
 }
 
 // observe collects the evidence of the cells of each column.
 func (sr *sheetReader) observe() {
-	for _, c := range sr.used {
-		switch {
-		case c.Meaning.Role == roster.Birth || c.Meaning.Role == roster.TestDate:
-			for i := range sr.body.rows {
-				c.dates.Observe(sr.body.rows[i].cells[c.slot], sr.facts.dateContext(c))
+	for _, c := range sr.Used {
+		observe := c.Observer(sr.Facts)
+		for i := range sr.body.rows {
+			if observe == nil {
+				break
 			}
-		case c.Meaning.Role == roster.InputData && c.Meaning.Input == scoring.SexInput:
-			for i := range sr.body.rows {
-				c.sexes.Observe(sr.body.rows[i].cells[c.slot])
-			}
-		case c.Meaning.Role == roster.InputData && c.Meaning.Input == scoring.ShuttleLevel:
-			for i := range sr.body.rows {
-				c.levels.Observe(sr.body.rows[i].cells[c.slot])
-			}
+			observe(sr.body.rows[i].cells[c.Slot])
 		}
 	}
-}
-
-// testBefore returns the test that a row names to the left of a Result column.
-func (sr *sheetReader) testBefore(row *rawRow, c *sheetColumn) *scoring.Test {
-	var name *sheetColumn
-	for _, d := range sr.used {
-		if d.Index > c.Index {
-			break
-		}
-		if d.Meaning.Role == roster.TestName {
-			name = d
-		}
-	}
-	if name == nil {
-		return nil
-	}
-	m, _ := sr.facts.testNamed(cell.Label(row.cells[name.slot]))
-	return m.Test
 }
 
 func (sr *sheetReader) rowReader(raw *rawRow) *rowReader {
-	return &rowReader{cellReader: cellReader{facts: sr.facts, sheet: sr.sheet, raw: raw, right: sr.right}, survey: sr.survey}
+	return &rowReader{cellReader: cellReader{facts: sr.Facts, sheet: sr.Sheet, raw: raw, right: sr.right, bound: &sr.rd.Roster.Bound}, survey: sr.Survey, opt: &sr.rd.opt}
 }
 
 // readRow reads a row; ok is false if it is about no person.
@@ -188,7 +140,7 @@ func (sr *sheetReader) readRow(raw *rawRow) (row roster.Row, ok bool) {
 	}
 	rr := sr.rowReader(raw)
 	rr.findDays()
-	rr.row.Sheet, rr.row.Number = sr.sheet.Name, raw.number
+	rr.row.Sheet, rr.row.Number = sr.Sheet.Name, raw.number
 	rr.readPerson()
 	results, others := rr.filled()
 	who := &rr.row.Person
@@ -203,26 +155,26 @@ func (sr *sheetReader) readRow(raw *rawRow) (row roster.Row, ok bool) {
 		if rr.blocked == 0 {
 			rr.block(results, whoseResult, fixWhose)
 		}
-		sr.problems = append(sr.problems, rr.problems...)
+		sr.Problems = append(sr.Problems, rr.problems...)
 		return row, false
 	case rowwords.IsExample(who.Label()):
-		sr.skipped.add(roster.Problem{Cell: who.NameCell, Read: who.Label()})
+		sr.skipped.Add(roster.Problem{Cell: who.NameCell, Read: who.Label()})
 		return row, false
 	case results == nil && others == 0 && sr.headsSex(who):
 		return row, false
 	case results == nil && sr.isNote(rr, others):
 		sr.below = sr.below || raw.afterGap
-		sr.skipped.add(roster.Problem{Cell: who.NameCell, Read: who.Name})
+		sr.skipped.Add(roster.Problem{Cell: who.NameCell, Read: who.Name})
 		return row, false
 	}
 	sr.below = false
 	rr.readAge()
-	rr.row.Entry.MayBeChild, rr.row.Entry.HealthUnread = sr.school, sr.health
+	rr.row.Entry.MayBeChild, rr.row.Entry.HealthUnread = sr.School, sr.Health
 	rr.readPersonal()
-	if sr.noSex && sr.sex != scoring.SexUnspecified {
-		rr.row.Entry.SetSex(sr.sex, "")
+	if sr.NoSex && sr.Sex != scoring.SexUnspecified {
+		rr.row.Entry.SetSex(sr.Sex, "")
 	}
-	if !sr.isList {
+	if !sr.IsList {
 		rr.readTrials()
 	}
 	rr.annotate()
@@ -239,66 +191,55 @@ func (sr *sheetReader) headsSex(who *roster.Person) bool {
 	if sex == scoring.SexUnspecified || len(strings.Fields(who.Label())) > 3 {
 		return false
 	}
-	if sr.noSex {
-		sr.sex = sex
-		sr.headed.add(roster.Problem{Cell: who.NameCell, Read: who.Label()})
+	if sr.NoSex {
+		sr.Sex = sex
+		sr.headed.Add(roster.Problem{Cell: who.NameCell, Read: who.Label()})
 	}
 	return true
 }
 
-// tellRemarks reports what is said once of each column and of the sheet.
-func (sr *sheetReader) tellRemarks() {
-	add := func(t *tally, what scoring.Said) { sr.problems = append(sr.problems, t.problem(sr.sheet.Name, what)) }
-	for _, c := range sr.columns {
-		for kind := readFromHours; kind <= readAsUntested; kind++ {
-			if t := c.remarked[kind]; t != nil {
-				add(t, remarkTexts[kind])
-			}
-		}
-		if sr.facts.text && c.shuttles.possible() {
-			sr.say(c, fixShuttle10, readNoShuttle10.With(c.shuttles.first))
-		}
-		if c.dates.Exchanged() {
-			sr.say(c, fixExchanged, daysExchanged)
-		}
-	}
-	if sr.skipped.count > 0 {
-		add(&sr.skipped, takenAsNote)
-	}
-	if sr.headed.count > 0 {
-		add(&sr.headed, sexFromLineBelow)
-	}
-}
-
 // tellHidden reports that hidden rows and columns were read.
 func (sr *sheetReader) tellHidden(filtered bool) {
-	if n := sr.body.hidden.count; n > 0 {
-		p := sr.body.hidden.first
+	if n := sr.body.hidden.Count; n > 0 {
+		p := sr.body.hidden.First
 		p.What = hiddenRows.With(n)
 		if filtered {
 			p.What = filteredRows.With(n)
 		}
 		p.Fix = fixHiddenRows
-		sr.problems = append(sr.problems, p)
+		sr.Problems = append(sr.Problems, p)
 	}
 	var headers []string
 	first := ""
-	for _, c := range sr.used {
-		if !sr.rows.HiddenColumn(c.Index) {
+	for _, c := range sr.Used {
+		if !sr.Rows.HiddenColumn(c.Index) {
 			continue
 		}
 		if first == "" {
-			first = grid.At(c.Index, sr.sheet.HeaderRow)
+			first = grid.At(c.Index, sr.Sheet.HeaderRow)
 		}
 		headers = append(headers, c.Header)
 	}
 	if len(headers) > 0 {
-		sr.problems = append(sr.problems, roster.Problem{Sheet: sr.sheet.Name, Cell: first,
-			What: hiddenColumns.With(quotedList(headers)), Fix: fixHiddenColumns})
+		sr.Problems = append(sr.Problems, roster.Problem{Sheet: sr.Sheet.Name, Cell: first,
+			What: hiddenColumns.With(roster.QuotedList(headers)), Fix: fixHiddenColumns})
 	}
 }
 
-// say adds a remark on a column.
-func (sr *sheetReader) say(c *sheetColumn, fix, what scoring.Said) {
-	sr.problems = append(sr.problems, columnProblem(sr.sheet, c, false, fix, what))
+// showValues notes the first values of each column of the sheet.
+func (sr *sheetReader) showValues() {
+	for i, c := range sr.Columns {
+		to := &sr.Sheet.Columns[i]
+		c.ShowSample(to, sr.Facts)
+		if !slices.Contains(sr.Used, c) {
+			continue
+		}
+		for at := range sr.body.rows {
+			if r := sr.body.rows[at].cells[c.Slot]; !r.IsBlank() {
+				if to.Filled++; len(to.Values) < roster.ValuesShown {
+					to.Show(cell.Display(r, sr.Facts.Dates.Date1904))
+				}
+			}
+		}
+	}
 }

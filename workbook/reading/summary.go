@@ -9,6 +9,7 @@ import (
 	"tenback/scoring"
 	"tenback/scoring/change"
 	"tenback/workbook/cell"
+	"tenback/workbook/columns"
 	"tenback/workbook/heading"
 	"tenback/workbook/roster"
 	"tenback/workbook/rowwords"
@@ -20,8 +21,8 @@ import (
 func (sr *sheetReader) sumsUp(rr *rowReader, nobody bool) bool {
 	raw := rr.raw
 	sums := 0
-	for _, c := range sr.used {
-		if raw.cells[c.slot].Sums && !c.Meaning.Role.IsPerson() {
+	for _, c := range sr.Used {
+		if raw.cells[c.Slot].Sums && !c.Meaning.Role.IsPerson() {
 			sums++
 		}
 	}
@@ -46,16 +47,16 @@ func (sr *sheetReader) sumsUp(rr *rowReader, nobody bool) bool {
 // hasFacts reports whether the row has a sex or a date of birth, which a sum has
 // not.
 func (rr *rowReader) hasFacts() bool {
-	return slices.ContainsFunc(rr.survey.used, func(c *sheetColumn) bool {
-		r := rr.raw.cells[c.slot]
+	return slices.ContainsFunc(rr.survey.Used, func(c *columns.Column) bool {
+		r := rr.raw.cells[c.Slot]
 		switch {
 		case r.IsBlank() || r.Sums:
 			return false
 		case c.Meaning.Role == roster.Birth:
-			_, doubt := cell.ParseDate(r, rr.facts.dateContext(c))
+			_, doubt := cell.ParseDate(r, rr.facts.DateContext(c))
 			return doubt == nil
 		case c.Meaning.Role == roster.InputData && c.Meaning.Input == scoring.SexInput:
-			sex, doubt := c.sexes.ParseSex(r)
+			sex, doubt := c.Sexes.ParseSex(r)
 			return doubt == nil && sex != scoring.SexUnspecified
 		}
 		return false
@@ -65,13 +66,13 @@ func (rr *rowReader) hasFacts() bool {
 // statistics counts the numbers of a row, and those that are a statistic of their
 // column.
 func (sr *sheetReader) statistics(raw *rawRow) (filled, matched int) {
-	for _, c := range sr.used {
-		x, ok := plainNumber(raw.cells[c.slot])
+	for _, c := range sr.Used {
+		x, ok := plainNumber(raw.cells[c.Slot])
 		if !ok || c.Meaning.Role.IsPerson() || c.Meaning.Role == roster.Group {
 			continue
 		}
 		filled++
-		if slices.ContainsFunc(c.statistics, func(s float64) bool { return math.Abs(x-s) <= 0.005*math.Abs(s) }) {
+		if slices.ContainsFunc(sr.statsOf[c], func(s float64) bool { return math.Abs(x-s) <= 0.005*math.Abs(s) }) {
 			matched++
 		}
 	}
@@ -97,9 +98,9 @@ func (sr *sheetReader) weighRows() {
 	}
 	sr.mostAlone = 2*alone > len(sr.body.rows)
 	sr.mostFacts = sr.haveFacts() // of the columns as settled now
-	for _, c := range sr.used {
+	for _, c := range sr.Used {
 		if odd && !c.Meaning.Role.IsPerson() && c.Meaning.Role != roster.Group {
-			c.statistics = sr.statisticsOf(c)
+			sr.statsOf[c] = sr.statisticsOf(c)
 		}
 	}
 }
@@ -121,12 +122,12 @@ func (sr *sheetReader) haveFacts() bool {
 
 // statisticsOf returns the mean, extremes, median, sum, count and spread of a
 // column; nil if it has few numbers.
-func (sr *sheetReader) statisticsOf(c *sheetColumn) []float64 {
+func (sr *sheetReader) statisticsOf(c *columns.Column) []float64 {
 	var all []float64
 	sum, squares := 0.0, 0.0
 	for i := range sr.body.rows {
 		r := &sr.body.rows[i]
-		if x, ok := plainNumber(r.cells[c.slot]); ok && !r.summary && sr.hasName(r) {
+		if x, ok := plainNumber(r.cells[c.Slot]); ok && !r.summary && sr.hasName(r) {
 			all = append(all, x)
 			sum += x
 			squares += x * x
@@ -142,7 +143,7 @@ func (sr *sheetReader) statisticsOf(c *sheetColumn) []float64 {
 
 // hasName reports whether a row has a name or an ID.
 func (sr *sheetReader) hasName(r *rawRow) bool {
-	return slices.ContainsFunc(sr.used, func(c *sheetColumn) bool { return c.Meaning.Role.IsPerson() && !r.cells[c.slot].IsBlank() })
+	return slices.ContainsFunc(sr.Used, func(c *columns.Column) bool { return c.Meaning.Role.IsPerson() && !r.cells[c.Slot].IsBlank() })
 }
 
 // plainNumber reads a number, or minutes and seconds as minutes.
@@ -174,6 +175,6 @@ func (sr *sheetReader) isNote(rr *rowReader, others int) bool {
 		return true // all others have a sex or a date of birth
 	}
 	words := strings.Fields(who.Name)
-	return rowwords.IsNote(who.Name, belowList) || slices.Contains(sr.titles, heading.Key(who.Name)) ||
+	return rowwords.IsNote(who.Name, belowList) || slices.Contains(sr.Titles, heading.Key(who.Name)) ||
 		len(words) > 1 && len(words) < 5 && rowwords.NamesGroup(words[0]) && !sr.mostAlone
 }

@@ -8,6 +8,7 @@ import (
 
 	"tenback/scoring"
 	"tenback/workbook/cell"
+	"tenback/workbook/columns"
 	"tenback/workbook/grid"
 	"tenback/workbook/ooxml"
 	"tenback/workbook/roster"
@@ -18,8 +19,7 @@ import (
 // Bounds of memory. Together with MaxPeople they keep a hostile workbook under
 // about 1 GB; a roster of 100,000 people and 20 columns takes a tenth of it.
 const (
-	maxKept    = 512 << 20 // bytes of cells and their texts
-	maxColumns = 200       // columns in use on one sheet
+	maxKept = 512 << 20 // bytes of cells and their texts
 )
 
 // rawRow is a row below the header, with the cells of the columns in use.
@@ -57,14 +57,14 @@ func (b *budget) take(sheet string, cells int) error {
 // table keeps the rows below a header, of the columns in use.
 type table struct {
 	sheet   *roster.Sheet
-	columns columns
-	used    columns
-	idle    columns // the others, without those of an earlier run
+	columns columns.List
+	used    columns.List
+	idle    columns.List // the others, without those of an earlier run
 	budget  *budget
 	rows    []rawRow
-	last    int   // number of the previous row
-	right   int   // right edge of what is not ours
-	hidden  tally // rows in use that are hidden
+	last    int           // number of the previous row
+	right   int           // right edge of what is not ours
+	hidden  columns.Tally // rows in use that are hidden
 	alone   []lone
 	tables  []ooxml.Table
 	others  []ooxml.Table // those of tables that hold no people
@@ -80,7 +80,7 @@ func (t *table) widen(cells []ooxml.Cell) {
 }
 
 func (t *table) isOurs(col int) bool {
-	i, found := slices.BinarySearchFunc(t.columns, col, func(c *sheetColumn, col int) int { return c.Index - col })
+	i, found := slices.BinarySearchFunc(t.columns, col, func(c *columns.Column, col int) int { return c.Index - col })
 	return found && t.columns[i].Meaning.Role == roster.Ours
 }
 
@@ -110,7 +110,7 @@ func (t *table) end(found []ooxml.Table, merged []grid.Range) (problems []roster
 
 // holdsWho reports whether a table covers a column that identifies people.
 func (t *table) holdsWho(other ooxml.Table) bool {
-	return slices.ContainsFunc(t.used, func(c *sheetColumn) bool {
+	return slices.ContainsFunc(t.used, func(c *columns.Column) bool {
 		return c.Meaning.Role.IsPerson() && c.Index >= other.FirstCol && c.Index <= other.LastCol
 	})
 }
@@ -148,15 +148,11 @@ func (t *table) keep(number int, hidden bool, cells []ooxml.Cell) error {
 		t.budget.bytes += int64(len(row.notes)) * int64(unsafe.Sizeof(row.notes[0]))
 	}
 	if hidden {
-		t.hidden.add(roster.Problem{Sheet: t.sheet.Name, Cell: grid.At(cells[0].Col, number)})
+		t.hidden.Add(roster.Problem{Sheet: t.sheet.Name, Cell: grid.At(cells[0].Col, number)})
 	}
 	t.rows = append(t.rows, row)
 	return t.budget.take(t.sheet.Name, len(t.used))
 }
-
-// sampleMost is how many cells of a column that is not used are kept, to ask
-// about it.
-const sampleMost = 40
 
 // sample keeps the first cells of the columns that are not used.
 func (t *table) sample(cells []ooxml.Cell) {
@@ -171,9 +167,7 @@ func (t *table) sample(cells []ooxml.Cell) {
 		if cells[at].Col != c.Index || cells[at].IsBlank() {
 			continue
 		}
-		if c.filled++; len(c.sample) < sampleMost {
-			c.sample = append(c.sample, cells[at].Raw)
-		}
+		c.AddSample(cells[at].Raw)
 	}
 }
 
@@ -192,13 +186,31 @@ func (r *rawRow) onlyWords() bool {
 func (t *table) repeatsHeader(raw *rawRow) bool {
 	same := 0
 	for _, c := range t.used {
-		if raw.cells[c.slot].IsBlank() {
+		if raw.cells[c.Slot].IsBlank() {
 			continue
 		}
-		if text := raw.cells[c.slot].Text; !c.saysHeader(text) && (!raw.onlyWords() || !c.meansHeader(text)) {
+		if text := raw.cells[c.Slot].Text; !c.SaysHeader(text) && (!raw.onlyWords() || !c.MeansHeader(text)) {
 			return false
 		}
 		same++
 	}
 	return same >= 2
+}
+
+// mostJudged bounds the rows that columns are judged by, spread over the sheet.
+const mostJudged = 2000
+
+// judgedRows returns the cells of the rows that columns are judged by.
+func (sr *sheetReader) judgedRows() (rows [][]cell.Raw) {
+	for i := 0; i < len(sr.body.rows); i += len(sr.body.rows)/mostJudged + 1 {
+		if row := &sr.body.rows[i]; !row.summary && !sr.body.isApart(row) && !sr.body.repeatsHeader(row) {
+			rows = append(rows, row.cells)
+		}
+	}
+	return rows
+}
+
+// anyResult reports whether some row has a result in the column.
+func (sr *sheetReader) anyResult(c *columns.Column) bool {
+	return slices.ContainsFunc(sr.body.rows, func(r rawRow) bool { return !r.cells[c.Slot].IsBlank() && !c.SaysNone(r.cells[c.Slot]) })
 }

@@ -6,6 +6,7 @@ import (
 	"tenback/scoring"
 	"tenback/scoring/fieldtests"
 	"tenback/workbook/cell"
+	"tenback/workbook/columns"
 	"tenback/workbook/grid"
 	"tenback/workbook/heading"
 	"tenback/workbook/roster"
@@ -15,8 +16,8 @@ import (
 type rowTrials struct {
 	*rowReader
 	trials []scoring.Trial
-	named  []*sheetColumn // per trial: the column that named its test, or nil
-	failed bool           // a result could not be used
+	named  []*columns.Column // per trial: the column that named its test, or nil
+	failed bool              // a result could not be used
 }
 
 // readTrials reads the tests that the person did.
@@ -30,7 +31,7 @@ func (rr *rowReader) readTrials() {
 	b.share()
 	b.finish()
 	rr.row.ResultUnread = b.failed
-	if len(rr.row.Entry.Trials) == 0 && !b.failed && rr.blocked == before && rr.survey.columns.hasResults() && !rr.saysAbsent() {
+	if len(rr.row.Entry.Trials) == 0 && !b.failed && rr.blocked == before && rr.survey.Columns.HasResults() && !rr.saysAbsent() {
 		rr.problems = append(rr.problems, roster.Problem{Sheet: rr.sheet.Name, Cell: rr.row.Person.NameCell, Read: rr.row.Person.Label(),
 			What: noResultHere, Fix: rr.resultFix(), Blocking: true, OnlyUntested: true})
 	}
@@ -39,12 +40,12 @@ func (rr *rowReader) readTrials() {
 // raceDistance returns the metres in the row's column for the distance of a race; 0 if
 // there are none.
 func (b *rowTrials) raceDistance() float64 {
-	for _, c := range b.survey.used {
+	for _, c := range b.survey.Used {
 		m := c.Meaning
-		if m.Role != roster.InputData || m.Input != scoring.Distance || m.Test != nil && m.Test != heading.Race || c.asked || m.LapMetres > 0 {
+		if m.Role != roster.InputData || m.Input != scoring.Distance || m.Test != nil && m.Test != heading.Race || c.Asked || m.LapMetres > 0 {
 			continue
 		}
-		if q, d := cell.ParseAmount(b.raw.cells[c.slot], cell.Measure{Unit: m.Unit}); d == nil {
+		if q, d := cell.ParseAmount(b.raw.cells[c.Slot], cell.Measure{Unit: m.Unit}); d == nil {
 			return q.In(scoring.Metres)
 		}
 	}
@@ -53,40 +54,35 @@ func (b *rowTrials) raceDistance() float64 {
 
 // saysAbsent reports whether the row says why it has no result.
 func (rr *rowReader) saysAbsent() bool {
-	return slices.ContainsFunc(rr.survey.used, func(c *sheetColumn) bool { return c.isResult() && c.saysNone(rr.raw.cells[c.slot]) })
+	return slices.ContainsFunc(rr.survey.Used, func(c *columns.Column) bool { return c.IsResult() && c.SaysNone(rr.raw.cells[c.Slot]) })
 }
 
 // resultFix returns which columns take a result.
 func (rr *rowReader) resultFix() scoring.Said {
 	var names []string
-	for _, c := range rr.survey.used {
-		if c.isResult() && len(names) < 4 {
+	for _, c := range rr.survey.Used {
+		if c.IsResult() && len(names) < 4 {
 			names = append(names, c.Header)
 		}
 	}
 	if len(names) == 0 {
-		return addResult.With(resultHeader(fieldtests.All()[1]))
+		return addResult.With(columns.ResultHeader(fieldtests.All()[1]))
 	}
-	return fillInHeaders.With(orEach(names))
-}
-
-// resultHeader returns the header for a test's preferred result.
-func resultHeader(t *scoring.Test) scoring.Header {
-	return scoring.Header{Test: t, Input: t.Results[0].Input}
+	return fillInHeaders.With(cell.OrEach(names))
 }
 
 // readNamed reads the tests named in a Test column, with the results to the right
 // of the name.
 func (b *rowTrials) readNamed() {
-	var name *sheetColumn
+	var name *columns.Column
 	var test *scoring.Test
 	at := -1
-	for _, c := range b.survey.used {
+	for _, c := range b.survey.Used {
 		switch {
 		case c.Meaning.Role == roster.TestName:
 			name, test, at = c, nil, -1
-			r := b.raw.cells[c.slot]
-			if r.IsBlank() || c.saysNone(r) {
+			r := b.raw.cells[c.Slot]
+			if r.IsBlank() || c.SaysNone(r) {
 				continue
 			}
 			m := b.testNamed(c)
@@ -105,20 +101,20 @@ func (b *rowTrials) readNamed() {
 			}
 		case name == nil || c.Meaning.Test != nil || c.Meaning.Role != roster.Result && c.Meaning.Role != roster.Minutes:
 		case at < 0:
-			if r := b.raw.cells[c.slot]; !r.IsBlank() && !c.saysNone(r) && b.raw.cells[name.slot].IsBlank() {
+			if r := b.raw.cells[c.Slot]; !r.IsBlank() && !c.SaysNone(r) && b.raw.cells[name.Slot].IsBlank() {
 				b.failed = true
 				b.block(c, whichTest, fixWhichTest.With(scoring.Quoted(name.Header)))
 			}
-		case test.HasResult(inputFor(c, test)) && b.trials[at].Has(inputFor(c, test)):
+		case test.HasResult(columns.InputFor(c, test)) && b.trials[at].Has(columns.InputFor(c, test)):
 			b.again(at, c)
-		case test.Takes(inputFor(c, test)):
+		case test.Takes(columns.InputFor(c, test)):
 			b.set(at, c)
 		}
 	}
 }
 
 // again reads a further attempt at the test named in the row.
-func (b *rowTrials) again(at int, c *sheetColumn) {
+func (b *rowTrials) again(at int, c *columns.Column) {
 	had := &b.trials[at]
 	next := scoring.Trial{Test: had.Test, Attempt: max(had.Attempts, 1) + 1}
 	b.readInto(&next, c)
@@ -132,9 +128,9 @@ func (b *rowTrials) again(at int, c *sheetColumn) {
 }
 
 // testNamed finds the test that a cell names, or reports that it is unknown.
-func (b *rowTrials) testNamed(c *sheetColumn) roster.Meaning {
-	text := cell.Label(b.raw.cells[c.slot])
-	m, ok := b.facts.testNamed(text)
+func (b *rowTrials) testNamed(c *columns.Column) roster.Meaning {
+	text := cell.Label(b.raw.cells[c.Slot])
+	m, ok := b.facts.TestNamed(text)
 	if ok && len(m.Test.Results) > 0 {
 		return m
 	}
@@ -143,7 +139,7 @@ func (b *rowTrials) testNamed(c *sheetColumn) roster.Meaning {
 		fix = didYouMean.With(scoring.Quoted(near), fix)
 	}
 	b.failed = true
-	if d := b.raw.cells[c.slot].FormulaFault(listOfTests); d != nil {
+	if d := b.raw.cells[c.Slot].FormulaFault(listOfTests); d != nil {
 		b.block(c, d.What, d.Fix)
 		return roster.Meaning{}
 	}
@@ -152,7 +148,7 @@ func (b *rowTrials) testNamed(c *sheetColumn) roster.Meaning {
 }
 
 // set reads a cell into a trial.
-func (b *rowTrials) set(at int, c *sheetColumn) {
+func (b *rowTrials) set(at int, c *columns.Column) {
 	before := b.blocked
 	values, ok := b.readOne(c, b.trials[at].Test)
 	if !ok {
@@ -160,7 +156,7 @@ func (b *rowTrials) set(at int, c *sheetColumn) {
 		return
 	}
 	for _, v := range values {
-		b.trials[at].Set(v.in, v.q, v.cell)
+		b.trials[at].Set(v.In, v.Q, v.Cell)
 	}
 }
 
@@ -169,15 +165,15 @@ func (b *rowTrials) trialOf(t *scoring.Test) int {
 }
 
 // shared returns the filled columns of inputs that serve any test.
-func (b *rowTrials) shared() []*sheetColumn {
-	var all []*sheetColumn
-	for _, c := range b.survey.used {
+func (b *rowTrials) shared() []*columns.Column {
+	var all []*columns.Column
+	for _, c := range b.survey.Used {
 		m := c.Meaning
-		if m.Role != roster.InputData || m.Test != nil || c.repeats || m.Input.Info().Personal {
+		if m.Role != roster.InputData || m.Test != nil || c.Repeats || m.Input.Info().Personal {
 			continue
 		}
-		for _, d := range c.alike() {
-			if r := b.raw.cells[d.slot]; !r.IsBlank() && !d.saysNone(r) {
+		for _, d := range c.Alike() {
+			if r := b.raw.cells[d.Slot]; !r.IsBlank() && !d.SaysNone(r) {
 				all = append(all, c)
 				break
 			}
@@ -192,13 +188,13 @@ func (b *rowTrials) shared() []*sheetColumn {
 func (b *rowTrials) startStages() {
 	shared := b.shared()
 	holds := func(in scoring.Input) bool {
-		return slices.ContainsFunc(shared, func(c *sheetColumn) bool { return c.Meaning.Input == in })
+		return slices.ContainsFunc(shared, func(c *columns.Column) bool { return c.Meaning.Input == in })
 	}
 	for _, t := range fieldtests.All() {
 		if len(t.Results) == 0 || !holds(t.Results[0].Input) || b.trialOf(t) >= 0 {
 			continue
 		}
-		told := slices.ContainsFunc(shared, func(c *sheetColumn) bool {
+		told := slices.ContainsFunc(shared, func(c *columns.Column) bool {
 			in := c.Meaning.Input
 			return in != t.Results[0].Input && t.Takes(in) && !slices.ContainsFunc(fieldtests.All(), func(other *scoring.Test) bool {
 				return other != t && other.Takes(in)

@@ -27,6 +27,15 @@ func FirstOf(all []any, most int) any {
 	return cell.Listed(all)
 }
 
+// QuotedList quotes words of a sheet, at most 20.
+func QuotedList(names []string) any {
+	var all []any
+	for _, n := range names {
+		all = append(all, scoring.Quoted(n))
+	}
+	return FirstOf(all, 20)
+}
+
 // unrecognisedMost bounds the columns named in advice on one cell.
 const unrecognisedMost = 5
 

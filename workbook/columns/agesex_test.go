@@ -1,4 +1,4 @@
-package reading
+package columns
 
 import (
 	"testing"
@@ -12,12 +12,12 @@ func TestParseAgeSex(t *testing.T) {
 		"f/34": {"34", "f"}, "34,5 w": {"34,5", "w"}, "女 34歳": {"34", "女"}, "34岁/女": {"34", "女"}, "19-M": {"19", "m"},
 		"34 y F": {"34", "f"}, "F": {"", "F"}, "34": {"34", ""}, "M ??": {"M ??", ""}, "F34M": {"F34M", ""}, "": {"", ""}, "9b": {"9", "b"},
 	} {
-		age, sex := parseAgeSex(cell.Raw{Kind: cell.Text, Text: text})
+		age, sex := ParseAgeSex(cell.Raw{Kind: cell.Text, Text: text})
 		if got := [2]string{age.Text, sex.Text}; got != want {
 			t.Errorf("%q is %q, want %q", text, got, want)
 		}
 	}
-	if age, sex := parseAgeSex(cell.Raw{Kind: cell.Number, Text: "34"}); age.Text != "34" || !sex.IsBlank() {
+	if age, sex := ParseAgeSex(cell.Raw{Kind: cell.Number, Text: "34"}); age.Text != "34" || !sex.IsBlank() {
 		t.Errorf("a number is %v and %v", age, sex)
 	}
 }

@@ -1,8 +1,9 @@
-package reading
+package columns
 
 import (
 	"tenback/scoring"
 	"tenback/workbook/cell"
+	"tenback/workbook/roster"
 )
 
 // ageThenSex and sexThenAge match cells such as 34/F, "34 yrs, female" and M 52.
@@ -11,9 +12,9 @@ var (
 	sexThenAge = cell.Pattern(`^\(?(\p{L}+)[ /,;|·•().-]*(\d{1,3}(?:[.,]\d+)?)(?: ?(?:yrs?|years?|yo|y|ans?|anos?|anni|jahre|j|jaar|ar|lat|let|vuotta|лет|岁|歳|세))?[.)]?$`)
 )
 
-// parseAgeSex splits a cell with an age and a sex. One of them may be missing;
+// ParseAgeSex splits a cell with an age and a sex. One of them may be missing;
 // any other text is returned as the age.
-func parseAgeSex(r cell.Raw) (age, sex cell.Raw) {
+func ParseAgeSex(r cell.Raw) (age, sex cell.Raw) {
 	if r.Kind != cell.Text {
 		return r, cell.Raw{}
 	}
@@ -29,4 +30,15 @@ func parseAgeSex(r cell.Raw) (age, sex cell.Raw) {
 		return cell.Raw{}, r
 	}
 	return r, cell.Raw{}
+}
+
+// SplitSexes makes a column of ages and sexes one of ages, and returns another one
+// for the sexes, with its slot.
+func (c *Column) SplitSexes(slot int, f *Facts) *Column {
+	c.Meaning = roster.Meaning{Role: roster.InputData, Input: scoring.Age, Unit: scoring.Years}
+	sexes := &Column{Column: c.Column, Slot: slot, known: c.known, told: c.told}
+	sexes.Meaning = roster.Meaning{Role: roster.InputData, Input: scoring.SexInput}
+	sexes.Sexes.ObserveHeader(c.known)
+	sexes.Sexes.Codes = f.SexCodes
+	return sexes
 }

@@ -1,4 +1,4 @@
-package reading
+package columns
 
 import (
 	"slices"
@@ -17,7 +17,7 @@ import (
 type settler struct {
 	sheet    *roster.Sheet  // its name and header row
 	named    roster.Meaning // the test in a title, with the distance of a race
-	columns  columns
+	columns  List
 	body     []header.Row // the first rows below the header
 	problems []roster.Problem
 	asked    []roster.Question
@@ -31,16 +31,16 @@ func (s *settler) settle(headers []string, own map[int]string, ns header.Names) 
 		if text == "" && !isOwn {
 			continue
 		}
-		c := &sheetColumn{Column: roster.Column{Index: i + 1, Header: text, Own: id}}
+		c := &Column{Column: roster.Column{Index: i + 1, Header: text, Own: id}}
 		c.known, c.told = ns.Told(i+1, text)
 		switch {
 		case isOwn:
 			c.Meaning.Role = roster.Ours
 		default:
 			if h, ok := ns.MatchAt(i+1, text); ok {
-				c.Meaning, c.style, c.unclear, c.morning = h.Meaning, h.Style, h.Unclear, h.Morning
+				c.Meaning, c.style, c.Unclear, c.Morning = h.Meaning, h.Style, h.Unclear, h.Morning
 				c.weak, c.choices, c.fits = h.Weak, h.Choices, h.Fits
-				c.attempt, c.best, c.term = h.Attempt, h.Best, h.Term
+				c.Attempt, c.Best, c.term = h.Attempt, h.Best, h.Term
 			}
 		}
 		s.columns = append(s.columns, c)
@@ -65,7 +65,7 @@ func (s *settler) settle(headers []string, own map[int]string, ns header.Names) 
 // result.
 func (s *settler) findClocks() {
 	headed := func(heads func(header string) bool) int {
-		return slices.IndexFunc(s.columns, func(c *sheetColumn) bool {
+		return slices.IndexFunc(s.columns, func(c *Column) bool {
 			return (c.Meaning.Role == roster.Unknown || c.Meaning.Role == roster.Result) && heads(c.Header)
 		})
 	}
@@ -76,78 +76,22 @@ func (s *settler) findClocks() {
 	s.columns[start].Meaning = roster.Meaning{Role: roster.Other}
 	c := s.columns[finish]
 	c.Meaning = roster.Meaning{Role: roster.Unscored}
-	c.unclear = clocks.With(s.headerCell(s.columns[start]), scoring.Quoted(s.columns[start].Header))
-}
-
-// pairMinutes pairs a column of minutes with the seconds beside it.
-func (s *settler) pairMinutes() {
-	for i, c := range s.columns {
-		m := c.Meaning
-		takes := m.Role == roster.Minutes || m.Input == scoring.Time && (m.Role == roster.InputData || m.Role == roster.Result) && c.style != cell.InSeconds
-		if takes && i+1 < len(s.columns) && s.columns[i+1].Index == c.Index+1 {
-			d := s.columns[i+1]
-			alone := d.Meaning.Role == roster.SecondsOf
-			same := d.Meaning.Input == scoring.Time && d.style == cell.InSeconds && c.style == cell.InMinutes &&
-				d.Meaning.Test == m.Test && (d.Meaning.Role == roster.InputData || d.Meaning.Role == roster.Result)
-			if alone || same {
-				c.seconds = d
-				c.Meaning = roster.Meaning{Role: roster.Minutes, Input: scoring.Time, Unit: scoring.Minutes, Test: m.Test, UnitGiven: true}
-				d.Meaning = roster.Meaning{Role: roster.SecondsOf, Input: scoring.Time, Unit: scoring.Seconds, Test: m.Test, UnitGiven: true}
-			}
-		}
-	}
-	paired := map[*sheetColumn]bool{}
-	for _, c := range s.columns {
-		if c.seconds != nil {
-			paired[c], paired[c.seconds] = true, true
-		}
-		if (c.Meaning.Role == roster.Minutes || c.Meaning.Role == roster.SecondsOf) && !paired[c] {
-			c.Meaning = roster.Meaning{}
-		}
-	}
-}
-
-// pairLevels pairs a column of levels with the shuttles beside it. Neither word
-// alone means a shuttle run.
-func (s *settler) pairLevels() {
-	test := heading.MustTest("shuttle-20-m")
-	for i, c := range s.columns {
-		level := c.Meaning.Role == roster.LevelPart || c.Meaning.Test == test && c.Meaning.Input == scoring.ShuttleLevel
-		if !level || i+1 == len(s.columns) || s.columns[i+1].Index != c.Index+1 || !heading.IsShuttlePart(s.columns[i+1].Meaning, s.columns[i+1].Header) {
-			continue
-		}
-		c.Meaning = roster.Meaning{Role: roster.InputData, Input: scoring.ShuttleLevel, Unit: scoring.Levels, Test: test}
-		s.columns[i+1].Meaning = roster.Meaning{Role: roster.InputData, Input: scoring.ShuttleInLevel, Unit: scoring.Laps, Test: test}
-	}
-	for _, c := range s.columns {
-		if c.weak && c.Meaning.Input == scoring.ShuttleLaps && s.named.Test != nil && s.named.Test != test {
-			c.Meaning = roster.Meaning{Role: roster.Result, Input: scoring.Distance}
-			if !s.takeSheetTest(c) {
-				c.Meaning = roster.Meaning{}
-			}
-		}
-		if c.Meaning.Role == roster.LevelPart && s.named.Test == test {
-			c.Meaning = roster.Meaning{Role: roster.InputData, Input: scoring.ShuttleLevel, Unit: scoring.Levels, Test: test}
-		}
-		if c.Meaning.Role == roster.LevelPart || c.Meaning.Role == roster.ShuttlePart {
-			c.Meaning = roster.Meaning{}
-		}
-	}
+	c.Unclear = clocks.With(s.headerCell(s.columns[start]), scoring.Quoted(s.columns[start].Header))
 }
 
 // settleNames distinguishes whole, given and family names: "Name" beside
 // "Vorname" is the family name, "Nome" beside "Cognome" the given one.
 func (s *settler) settleNames() {
-	whole, given, family := s.columns.with(roster.Name), s.columns.with(roster.GivenName), s.columns.with(roster.FamilyName)
+	whole, given, family := s.columns.With(roster.Name), s.columns.With(roster.GivenName), s.columns.With(roster.FamilyName)
 	switch {
 	case whole != nil && given != nil && family == nil:
 		whole.Meaning.Role = roster.FamilyName
 	case whole != nil && family != nil && given == nil:
 		whole.Meaning.Role = roster.GivenName
 	}
-	if number := s.columns.with(roster.ListNumber); number != nil && s.columns.with(roster.ID) == nil &&
-		s.columns.with(roster.Name) == nil && s.columns.with(roster.GivenName) == nil && s.columns.with(roster.FamilyName) == nil {
-		number.Meaning.Role, number.listed = roster.ID, true
+	if number := s.columns.With(roster.ListNumber); number != nil && s.columns.With(roster.ID) == nil &&
+		s.columns.With(roster.Name) == nil && s.columns.With(roster.GivenName) == nil && s.columns.With(roster.FamilyName) == nil {
+		number.Meaning.Role, number.Listed = roster.ID, true
 	}
 }
 
@@ -167,9 +111,9 @@ func (s *settler) settleHeartRates() {
 			m.Input, m.Test = scoring.RecoveryHR, t
 		case t != nil && t.HasResult(scoring.ExerciseHR):
 			m.Input, m.Test = scoring.ExerciseHR, t
-		case s.columns.input(scoring.RestingHR) != nil && s.takesPulse():
+		case s.columns.Input(scoring.RestingHR) != nil && s.takesPulse():
 			m.Input = scoring.ExerciseHR
-		case s.columns.input(scoring.ExerciseHR) != nil:
+		case s.columns.Input(scoring.ExerciseHR) != nil:
 			m.Input = scoring.RestingHR
 		default:
 			continue
@@ -182,7 +126,7 @@ func (s *settler) settleHeartRates() {
 // takesPulse reports whether a test of the sheet may take a pulse at its end.
 func (s *settler) takesPulse() bool {
 	takes := func(t *scoring.Test) bool { return t != nil && t.Takes(scoring.ExerciseHR) }
-	return takes(s.named.Test) || s.columns.with(roster.TestName) != nil || slices.ContainsFunc(s.columns, func(c *sheetColumn) bool {
+	return takes(s.named.Test) || s.columns.With(roster.TestName) != nil || slices.ContainsFunc(s.columns, func(c *Column) bool {
 		in := c.Meaning.Input
 		return takes(c.Meaning.Test) || c.Meaning.Role == roster.InputData && (in == scoring.BenchHeight || in == scoring.StepRate || in == scoring.Power || in == scoring.BeltSpeed)
 	})
@@ -213,8 +157,8 @@ func (s *settler) pulseOfTest() {
 
 // settleResults reports results without a test.
 func (s *settler) settleResults() {
-	tests := s.columns.with(roster.TestName)
-	var result *sheetColumn
+	tests := s.columns.With(roster.TestName)
+	var result *Column
 	for _, c := range s.columns {
 		if c.weak && c.Meaning.Role == roster.Result && (s.named.Test == nil || tests != nil) {
 			c.Meaning = roster.Meaning{} // "May" is a result only under a title
@@ -234,12 +178,12 @@ func (s *settler) settleResults() {
 				s.say(c, true, fixTestToLeft, noTestToLeft)
 			}
 			c.Meaning = roster.Meaning{}
-			if c.seconds != nil {
-				c.seconds.Meaning, c.seconds = roster.Meaning{}, nil
+			if c.Seconds != nil {
+				c.Seconds.Meaning, c.Seconds = roster.Meaning{}, nil
 			}
 		}
 	}
-	if tests != nil && result == nil && !s.columns.hasResults() {
+	if tests != nil && result == nil && !s.columns.HasResults() {
 		s.say(tests, true, addResultColumn, noResultColumn)
 	}
 }
@@ -249,10 +193,10 @@ func (s *settler) nameUnused() {
 	for _, c := range s.columns {
 		switch {
 		case c.Meaning.Role != roster.Unscored || len(c.choices) > 0: // judgeChoices asks
-		case c.unclear.IsZero():
+		case c.Unclear.IsZero():
 			s.say(c, false, scoring.Said{}, testNotScored)
 		default:
-			s.say(c, true, scoring.Said{}, c.unclear)
+			s.say(c, true, scoring.Said{}, c.Unclear)
 		}
 	}
 }
@@ -260,7 +204,7 @@ func (s *settler) nameUnused() {
 // tellRaces reports each column that was read as a race.
 func (s *settler) tellRaces() {
 	for _, c := range s.columns {
-		if d := c.Meaning.Distance; d > 0 && !c.repeats && c.Meaning.Role != roster.Unscored {
+		if d := c.Meaning.Distance; d > 0 && !c.Repeats && c.Meaning.Role != roster.Unscored {
 			s.say(c, false, fixRace, readAsRace.With(scoring.Q(d, scoring.Metres)))
 		}
 	}
@@ -285,9 +229,9 @@ func (s *settler) cutSecondList() {
 }
 
 // takeSheetTest assigns a result without a test to the sheet's test.
-func (s *settler) takeSheetTest(c *sheetColumn) bool {
+func (s *settler) takeSheetTest(c *Column) bool {
 	t := s.named.Test
-	in := inputFor(c, t)
+	in := InputFor(c, t)
 	if t == nil || !t.HasResult(in) {
 		return false
 	}
@@ -296,7 +240,7 @@ func (s *settler) takeSheetTest(c *sheetColumn) bool {
 		m.LapMetres = max(m.LapMetres, s.named.LapMetres)
 		if m.LapMetres == 0 {
 			h := heading.LapsUnclear()
-			c.Meaning, c.unclear, c.choices = h.Meaning, h.Unclear, h.Choices
+			c.Meaning, c.Unclear, c.choices = h.Meaning, h.Unclear, h.Choices
 			return true
 		}
 	}
@@ -306,13 +250,13 @@ func (s *settler) takeSheetTest(c *sheetColumn) bool {
 	if m.Unit == scoring.NoUnit {
 		m.Unit = in.Info().Unit
 	}
-	c.Meaning, c.titled = m, true
-	s.say(c, false, fixReadAsResult, readAsResult.With(t))
+	c.Meaning, c.Titled = m, true
+	s.say(c, false, FixReadAsResult, readAsResult.With(t))
 	return true
 }
 
 // kept returns the columns whose cells are kept.
-func (s *settler) kept() (used columns) {
+func (s *settler) kept() (used List) {
 	for _, c := range s.columns {
 		switch c.Meaning.Role {
 		case roster.Ours:
@@ -327,33 +271,49 @@ func (s *settler) kept() (used columns) {
 			s.dropFrom(c)
 			break
 		}
-		c.slot = len(used)
+		c.Slot = len(used)
 		used = append(used, c)
 	}
 	return used
 }
 
 // dropFrom leaves out a column and those after it.
-func (s *settler) dropFrom(first *sheetColumn) {
+func (s *settler) dropFrom(first *Column) {
 	for _, c := range s.columns {
 		if c.Index >= first.Index && c.Meaning.Role != roster.Ours {
-			c.Meaning, c.seconds = roster.Meaning{}, nil
+			c.Meaning, c.Seconds = roster.Meaning{}, nil
 		}
-		if c.seconds != nil && c.seconds.Index >= first.Index {
-			c.Meaning, c.seconds = roster.Meaning{}, nil
+		if c.Seconds != nil && c.Seconds.Index >= first.Index {
+			c.Meaning, c.Seconds = roster.Meaning{}, nil
 		}
-		c.again = slices.DeleteFunc(c.again, func(d *sheetColumn) bool { return d.Index >= first.Index })
+		c.again = slices.DeleteFunc(c.again, func(d *Column) bool { return d.Index >= first.Index })
 	}
 }
 
 // headerCell returns the address of a column's header.
-func (s *settler) headerCell(c *sheetColumn) string { return grid.At(c.Index, s.sheet.HeaderRow) }
+func (s *settler) headerCell(c *Column) string { return grid.At(c.Index, s.sheet.HeaderRow) }
 
 // say adds a problem of a column.
-func (s *settler) say(c *sheetColumn, blocking bool, fix, what scoring.Said) {
+func (s *settler) say(c *Column, blocking bool, fix, what scoring.Said) {
 	s.problems = append(s.problems, columnProblem(s.sheet, c, blocking, fix, what))
 }
 
-func columnProblem(s *roster.Sheet, c *sheetColumn, blocking bool, fix, what scoring.Said) roster.Problem {
-	return roster.Problem{Sheet: s.Name, Cell: grid.At(c.Index, s.HeaderRow), Read: c.Header, What: what, Fix: fix, Blocking: blocking}
+// repeatFrom reports whether a column from index at on repeats the meaning of an
+// earlier one.
+func (cs List) repeatFrom(at int, before map[roster.Meaning]bool) bool {
+	for _, c := range cs[at:] {
+		m := roster.Meaning{Role: c.Meaning.Role, Input: c.Meaning.Input, Test: c.Meaning.Test}
+		if before[m] && !m.Role.IsPerson() && m.Role != roster.Unknown && m.Role != roster.Ours && m.Role != roster.Other {
+			return true
+		}
+	}
+	return false
+}
+
+// inBlocks reports whether some row below the header names the test of those below
+// it.
+func inBlocks(body []header.Row) bool {
+	return slices.ContainsFunc(body, func(r header.Row) bool {
+		return len(r.Cells) == 1 && heading.BlockTest(cell.Label(r.Cells[0].Raw)).Test != nil
+	})
 }

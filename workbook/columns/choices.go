@@ -1,4 +1,4 @@
-package reading
+package columns
 
 import (
 	"slices"
@@ -35,10 +35,10 @@ func (s *settler) askChoices() {
 		if len(c.choices) == 0 {
 			continue
 		}
-		q := roster.Question{Sheet: s.sheet.Name, Cell: s.headerCell(c), Header: c.Header, What: c.unclear}
+		q := roster.Question{Sheet: s.sheet.Name, Cell: s.headerCell(c), Header: c.Header, What: c.Unclear}
 		for _, choice := range c.choices {
 			h, _ := heading.Match(choice)
-			if slices.ContainsFunc(s.columns, func(d *sheetColumn) bool { return h.Test != nil && d.Meaning.Test == h.Test && d.isResult() }) {
+			if slices.ContainsFunc(s.columns, func(d *Column) bool { return h.Test != nil && d.Meaning.Test == h.Test && d.IsResult() }) {
 				q.Choices = nil
 				break
 			}
@@ -51,7 +51,7 @@ func (s *settler) askChoices() {
 }
 
 // choose reads a column by one of the headers it may mean.
-func (s *settler) choose(c *sheetColumn) {
+func (s *settler) choose(c *Column) {
 	gait := ""
 	walked, ran, n := 0.0, 0.0, 0.0
 	for _, seconds := range s.times(c) {
@@ -77,9 +77,9 @@ func (s *settler) choose(c *sheetColumn) {
 		}
 		titled := h.Test == s.named.Test
 		if titled || gait != "" && strings.HasSuffix(choice, gait) {
-			c.Meaning, c.unclear, c.choices = h.Meaning, scoring.Said{}, nil
+			c.Meaning, c.Unclear, c.choices = h.Meaning, scoring.Said{}, nil
 			if !titled {
-				s.say(c, false, fixReadAsResult, readBySpeed.With(h.Test))
+				s.say(c, false, FixReadAsResult, readBySpeed.With(h.Test))
 			}
 			return
 		}
@@ -87,7 +87,7 @@ func (s *settler) choose(c *sheetColumn) {
 }
 
 // times returns the times in seconds in the first rows of a column.
-func (s *settler) times(c *sheetColumn) (all []float64) {
+func (s *settler) times(c *Column) (all []float64) {
 	for _, row := range s.body {
 		for _, r := range row.Cells {
 			if r.Col != c.Index {
@@ -130,6 +130,6 @@ func (s *settler) weigh() {
 }
 
 // named reports whether some column has names.
-func (cs columns) named() bool {
-	return cs.with(roster.Name) != nil || cs.with(roster.FamilyName) != nil || cs.with(roster.GivenName) != nil
+func (cs List) named() bool {
+	return cs.With(roster.Name) != nil || cs.With(roster.FamilyName) != nil || cs.With(roster.GivenName) != nil
 }

@@ -1,4 +1,4 @@
-package reading
+package columns
 
 import (
 	"time"
@@ -9,30 +9,20 @@ import (
 	"tenback/workbook/roster"
 )
 
-// facts are what is known of the workbook while its rows are read.
-type facts struct {
-	opt      Options
-	dates    cell.DateContext
-	sexCodes map[string]scoring.Sex             // what numbers in a column of sexes mean
-	text     bool                               // a text file
-	tests    map[string]roster.Meaning          // cache of testNamed; without a test for unknown names
+// Facts are what is known of a workbook besides its cells.
+type Facts struct {
+	Today    time.Time // the last possible date, unless dates are Ahead
+	TestDate time.Time // for rows without one; zero if unknown
+	Dates    cell.DateContext
+	SexCodes map[string]scoring.Sex             // what numbers in a column of sexes mean
+	Text     bool                               // a text file
+	tests    map[string]roster.Meaning          // cache of TestNamed; without a test for unknown names
 	limits   map[*scoring.Test][2]time.Duration // cache of PossibleTimes
-	bound    *roster.Bound
 }
 
-// dateContext returns what is known about a date on a sheet besides its cell. The
-// latest day is tomorrow, which today may be elsewhere.
-func (opt *Options) dateContext(date1904 bool) cell.DateContext {
-	ctx := cell.DateContext{Date1904: date1904, Latest: opt.Today.AddDate(0, 0, 1)}
-	if opt.Today.Before(opt.Since) {
-		ctx.Latest, ctx.Ahead = opt.Since, true
-	}
-	return ctx
-}
-
-// dateContext returns what is known about a date in a column besides its cell.
-func (f *facts) dateContext(c *sheetColumn) cell.DateContext {
-	ctx := f.dates
+// DateContext returns what is known about a date in a column besides its cell.
+func (f *Facts) DateContext(c *Column) cell.DateContext {
+	ctx := f.Dates
 	ctx.Birth = c.Meaning.Role == roster.Birth
 	switch {
 	case ctx.Order != cell.AnyOrder:
@@ -44,13 +34,16 @@ func (f *facts) dateContext(c *sheetColumn) cell.DateContext {
 	return ctx
 }
 
-// testNamed is [heading.TestNamed] with a cache, because a column repeats a few
+// TestNamed is [heading.TestNamed] with a cache, because a column repeats a few
 // names.
-func (f *facts) testNamed(name string) (roster.Meaning, bool) {
+func (f *Facts) TestNamed(name string) (roster.Meaning, bool) {
 	if m, ok := f.tests[name]; ok {
 		return m, m.Test != nil
 	}
 	m, ok := heading.TestNamed(name)
+	if f.tests == nil {
+		f.tests = map[string]roster.Meaning{}
+	}
 	if len(f.tests) < testsRemembered && len(name) <= heading.MaxLen {
 		f.tests[name] = m
 	}
@@ -60,11 +53,11 @@ func (f *facts) testNamed(name string) (roster.Meaning, bool) {
 // testsRemembered is the most names in that cache.
 const testsRemembered = 1000
 
-// oldestToday returns the age in years today of someone born then, an upper bound
+// OldestToday returns the age in years today of someone born then, an upper bound
 // for any test day; 0 if the birth or today is unknown.
-func (f *facts) oldestToday(born cell.Day) float64 {
-	years, err := scoring.AgeOn(born.Time, f.opt.Today)
-	if err != nil || f.dates.Ahead {
+func (f *Facts) OldestToday(born cell.Day) float64 {
+	years, err := scoring.AgeOn(born.Time, f.Today)
+	if err != nil || f.Dates.Ahead {
 		return 0
 	}
 	if born.YearOnly {
@@ -73,16 +66,20 @@ func (f *facts) oldestToday(born cell.Day) float64 {
 	return years
 }
 
-// timeContext returns what is known about a time besides its cell.
-func (f *facts) timeContext(c *sheetColumn, t *scoring.Test) cell.TimeContext {
+// timeContext returns what is known about a time besides its cell. Metres is the
+// distance of the race that the row names, or 0.
+func (f *Facts) timeContext(c *Column, t *scoring.Test, metres float64) cell.TimeContext {
 	ctx := cell.TimeContext{Style: c.style}
 	if c.Meaning.Input == scoring.StageTime {
 		info := scoring.StageTime.Info()
 		ctx.Least, ctx.Most = duration(scoring.Q(info.Min, info.Unit)), duration(scoring.Q(info.Max, info.Unit))
 		return ctx
 	}
-	if c.Meaning.Distance > 0 {
-		ctx.Least, ctx.Most = possibleRaceTimes(c.Meaning.Distance)
+	if c.Meaning.Distance > 0 || t != heading.Race {
+		metres = c.Meaning.Distance
+	}
+	if metres > 0 {
+		ctx.Least, ctx.Most = possibleRaceTimes(metres)
 		return ctx
 	}
 	if t == nil {
@@ -91,6 +88,9 @@ func (f *facts) timeContext(c *sheetColumn, t *scoring.Test) cell.TimeContext {
 	limits, ok := f.limits[t]
 	if !ok {
 		limits = PossibleTimes(t)
+		if f.limits == nil {
+			f.limits = map[*scoring.Test][2]time.Duration{}
+		}
 		f.limits[t] = limits
 	}
 	ctx.Least, ctx.Most = limits[0], limits[1]

@@ -1,6 +1,7 @@
-package reading
+package columns
 
 import (
+	"fmt"
 	"slices"
 
 	"tenback/scoring"
@@ -11,8 +12,8 @@ import (
 	"tenback/workbook/roster"
 )
 
-// idle returns the columns whose cells are not used, without our own.
-func (cs columns) idle() (all columns) {
+// Idle returns the columns whose cells are not used, without our own.
+func (cs List) Idle() (all List) {
 	for _, c := range cs {
 		switch c.Meaning.Role {
 		case roster.Unknown, roster.Unscored, roster.Other:
@@ -20,28 +21,6 @@ func (cs columns) idle() (all columns) {
 		}
 	}
 	return all
-}
-
-// showValues notes the first values of each column of the sheet.
-func (sr *sheetReader) showValues() {
-	for i, c := range sr.columns {
-		to := &sr.sheet.Columns[i]
-		show := func(r cell.Raw) { to.Show(cell.Display(r, sr.facts.dates.Date1904)) }
-		for _, r := range c.sample {
-			show(r)
-		}
-		to.Filled = c.filled
-		if !slices.Contains(sr.used, c) {
-			continue
-		}
-		for at := range sr.body.rows {
-			if r := sr.body.rows[at].cells[c.slot]; !r.IsBlank() {
-				if to.Filled++; len(to.Values) < roster.ValuesShown {
-					show(r)
-				}
-			}
-		}
-	}
 }
 
 // mostAsked bounds the columns of a sheet that are asked about, and mostChoices
@@ -52,21 +31,21 @@ const (
 	fewestAsked = 3 // cells, where only the values say what it may be
 )
 
-// askUnknown asks about columns that are not recognised but may hold what is
+// AskUnknown asks about columns that are not recognised but may hold what is
 // scored: the words of the header say so, or the values do of something that the
 // tests of the sheet take and no column has. What the values contradict is never
 // offered.
-func (sr *sheetReader) askUnknown() (asked []roster.Question) {
-	wanted := sr.wanted()
-	for _, c := range sr.columns {
-		if c.Meaning.Role != roster.Unknown || c.asked || len(c.sample) == 0 || len(asked) == mostAsked {
+func (s *Survey) AskUnknown() (asked []roster.Question) {
+	wanted := s.wanted()
+	for _, c := range s.Columns {
+		if c.Meaning.Role != roster.Unknown || c.Asked || len(c.sample) == 0 || len(asked) == mostAsked {
 			continue
 		}
 		var choices []roster.Choice
 		offer := func(m roster.Meaning) {
 			name := heading.Naming(m)
 			taken := slices.ContainsFunc(choices, func(o roster.Choice) bool { return o.Meaning == name })
-			if name != "" && !taken && len(choices) < mostChoices && !sr.has(m) && sr.fits(m, c.sample) {
+			if name != "" && !taken && len(choices) < mostChoices && !s.has(m) && s.fits(m, c.sample) {
 				choices = append(choices, roster.Choice{Meaning: name})
 			}
 		}
@@ -92,7 +71,7 @@ func (sr *sheetReader) askUnknown() (asked []roster.Question) {
 			}
 		}
 		if len(choices) > 0 {
-			asked = append(asked, roster.Question{Sheet: sr.sheet.Name, Cell: grid.At(c.Index, sr.sheet.HeaderRow), Header: c.Header,
+			asked = append(asked, roster.Question{Sheet: s.Sheet.Name, Cell: grid.At(c.Index, s.Sheet.HeaderRow), Header: c.Header,
 				What: mayHold.With(choiceNames(choices)), Choices: choices})
 		}
 	}
@@ -100,8 +79,8 @@ func (sr *sheetReader) askUnknown() (asked []roster.Question) {
 }
 
 // has reports whether a column of the sheet has a meaning, or serves as well.
-func (sr *sheetReader) has(m roster.Meaning) bool {
-	return slices.ContainsFunc(sr.columns, func(c *sheetColumn) bool {
+func (s *Survey) has(m roster.Meaning) bool {
+	return slices.ContainsFunc(s.Columns, func(c *Column) bool {
 		switch {
 		case m.Role == roster.Birth && c.Meaning.Input == scoring.Age, m.Input == scoring.Age && c.Meaning.Role == roster.Birth:
 			return c.Meaning.Role == roster.InputData || c.Meaning.Role == roster.Birth
@@ -113,9 +92,9 @@ func (sr *sheetReader) has(m roster.Meaning) bool {
 }
 
 // wanted lists what the tests of the sheet take, and who people are.
-func (sr *sheetReader) wanted() []roster.Meaning {
+func (s *Survey) wanted() []roster.Meaning {
 	all := []roster.Meaning{{Role: roster.Name}, {Role: roster.InputData, Input: scoring.SexInput}, {Role: roster.Birth}}
-	for _, c := range sr.used {
+	for _, c := range s.Used {
 		if t := c.Meaning.Test; t != nil {
 			for in := range scoring.InputCount {
 				switch {
@@ -135,10 +114,8 @@ func (sr *sheetReader) wanted() []roster.Meaning {
 const fitting = 90
 
 // fits reports whether the cells of a column can be what a meaning says.
-func (sr *sheetReader) fits(m roster.Meaning, sample []cell.Raw) bool {
-	c := &sheetColumn{Column: roster.Column{Meaning: m}}
-	row := rawRow{cells: make([]cell.Raw, 1)}
-	cr := cellReader{facts: sr.facts, sheet: sr.sheet, raw: &row}
+func (s *Survey) fits(m roster.Meaning, sample []cell.Raw) bool {
+	c := &Column{Column: roster.Column{Meaning: m}}
 	good, all := 0, 0
 	different := map[string]bool{}
 	for _, r := range sample {
@@ -147,7 +124,7 @@ func (sr *sheetReader) fits(m roster.Meaning, sample []cell.Raw) bool {
 		}
 		all++
 		different[r.Text] = true
-		if row.cells[0] = r; cr.explains(c, m) {
+		if c.explains(r, s.Facts) {
 			good++
 		}
 	}
@@ -160,22 +137,21 @@ func (sr *sheetReader) fits(m roster.Meaning, sample []cell.Raw) bool {
 	return all > 0 && good*100 >= all*fitting
 }
 
-// explains reports whether the one cell of a row can be what a meaning says.
-func (cr *cellReader) explains(c *sheetColumn, m roster.Meaning) bool {
-	r := cr.raw.cells[0]
-	switch m.Role {
+// explains reports whether a cell can be what the column means.
+func (c *Column) explains(r cell.Raw, f *Facts) bool {
+	switch m := c.Meaning; m.Role {
 	case roster.Name:
 		return header.LooksLikeName(r)
 	case roster.Birth, roster.TestDate:
-		_, doubt := cell.ParseDate(r, cr.facts.dateContext(c))
+		_, doubt := cell.ParseDate(r, f.DateContext(c))
 		return doubt == nil
 	case roster.InputData:
 		if m.Input == scoring.SexInput {
-			sex, doubt := c.sexes.ParseSex(r)
+			sex, doubt := c.Sexes.ParseSex(r)
 			return doubt == nil && sex != scoring.SexUnspecified
 		}
-		values, doubt := cr.parseAs(c, m.Input, m.Test)
-		return doubt == nil && !slices.ContainsFunc(values, func(v value) bool { return !v.in.CheckRange(v.q).IsZero() })
+		values, doubt := c.parseAs(r, m.Input, m.Test, f, 0)
+		return doubt == nil && !slices.ContainsFunc(values, func(v Value) bool { return !v.In.CheckRange(v.Q).IsZero() })
 	}
 	return false
 }
@@ -186,5 +162,18 @@ func choiceNames(choices []roster.Choice) any {
 	for _, c := range choices {
 		names = append(names, c.Meaning)
 	}
-	return orEach(names)
+	return cell.OrEach(names)
+}
+
+// UnknownMeaning returns what is wrong with a new name of a column; empty if
+// nothing is.
+func UnknownMeaning(known string) string {
+	if _, ok := heading.Match(known); ok || heading.Key(known) == header.Ignored {
+		return ""
+	}
+	why := fmt.Sprintf("%q is not a known column", known)
+	if near, ok := heading.Nearest(known); ok {
+		why += fmt.Sprintf("; did you mean %q?", near)
+	}
+	return why
 }
