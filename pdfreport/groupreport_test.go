@@ -65,8 +65,8 @@ func inGroups(names []string, each int, youngest, oldest float64) []group.Member
 // leftOut returns people without a place, some for each reason.
 func leftOut() []group.Member {
 	var all []group.Member
-	for r := group.NoResult; r <= group.NoTable; r++ {
-		for range 1 + 9*int(group.NoTable-r)/int(group.NoTable) {
+	for r := group.NoResult; r <= group.WithoutConsent; r++ {
+		for range 1 + 9*int(group.WithoutConsent-r)/int(group.WithoutConsent) {
 			all = append(all, group.Member{Group: "left out", LeftOut: r})
 		}
 	}

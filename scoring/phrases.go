@@ -54,6 +54,13 @@ var (
 	sayFastForAge  = phrase("fast-for-age", "{Input} {Value}, faster than 97.5% of this age: count again after five quiet minutes")
 )
 
+// adviceSaid is what holds until somebody has talked to the person.
+var adviceSaid = [...]Said{
+	OnlyTalk:       phrase("only-talk", "talk first").With(),
+	NotAllOut:      phrase("not-all-out", "no all-out test today").With(),
+	ClinicianFirst: phrase("clinician-first", "a clinician first").With(),
+}
+
 // AsGiven says that a value was taken from the sheet.
 var AsGiven = phrase("as-given", "as given").With()
 

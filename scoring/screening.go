@@ -17,6 +17,9 @@ const (
 	ClinicianFirst               // a clinician before another test or hard exercise
 )
 
+// Said returns the advice in a few words.
+func (a Advice) Said() Said { return adviceSaid[a] }
+
 // Reason is why somebody should talk to a person before a test.
 type Reason struct {
 	Input  Input
@@ -60,8 +63,9 @@ const (
 )
 
 // TalkFirst returns why somebody should talk to the person before a test, the gravest
-// reason first. An unclear answer counts as yes.
+// reason first. An unclear answer counts as yes, and a doubted value is not used.
 func (e *Entry) TalkFirst() []Reason {
+	e = e.believed()
 	var all []Reason
 	cleared := e.Says(Cleared)
 	for _, s := range screening {
@@ -95,8 +99,8 @@ func (e *Entry) TalkFirst() []Reason {
 	return all
 }
 
-// pressureReasons reads the blood pressure.
-func (e *Entry) pressureReasons() (all []Reason) {
+// pressureReasons returns the gravest that the blood pressure gives, if any.
+func (e *Entry) pressureReasons() (gravest []Reason) {
 	age, known := e.Get(Age)
 	youth := known && IsYouth(age.Amount) || !known && e.MayBeChild
 	for _, l := range pressureLines {
@@ -108,12 +112,12 @@ func (e *Entry) pressureReasons() (all []Reason) {
 		switch {
 		case !ok || q.Amount < line:
 		case q.Amount >= l.noTest:
-			all = append(all, Reason{l.input, sayNoTest.With(l.input, q), e.Cell(l.input), ClinicianFirst})
-		default:
-			all = append(all, Reason{l.input, sayAgain.With(l.input, q), e.Cell(l.input), ClinicianFirst})
+			return []Reason{{l.input, sayNoTest.With(l.input, q), e.Cell(l.input), ClinicianFirst}}
+		case gravest == nil:
+			gravest = []Reason{{l.input, sayAgain.With(l.input, q), e.Cell(l.input), ClinicianFirst}}
 		}
 	}
-	return all
+	return gravest
 }
 
 // restingReasons reads the resting heart rate. Children's hearts beat faster, so

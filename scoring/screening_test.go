@@ -20,6 +20,7 @@ func TestTalkFirst(t *testing.T) {
 		{"sex=F;age=45;asthma=1;recent-illness=1;sickle-cell-trait=1;insulin=1", "insulin 2, recent-illness 1, sickle-cell-trait 1, asthma 0"},
 		{"sex=F;age=45;systolic-bp=160", "systolic-bp 2"},
 		{"sex=F;age=45;diastolic-bp=100;cleared=1", "diastolic-bp 2"},
+		{"sex=F;age=45;systolic-bp=170;diastolic-bp=110", "diastolic-bp 2"},
 		{"sex=F;age=17;systolic-bp=140", "systolic-bp 2"},
 		{"sex=F;age=18;systolic-bp=140", ""},
 		{"sex=M;age=16;resting-hr=100", "resting-hr 2"},

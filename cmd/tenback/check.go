@@ -3,10 +3,12 @@ package main
 import (
 	"cmp"
 	"errors"
+	"os"
 
 	"github.com/urfave/cli/v2"
 
 	"tenback/cmd/internal/report"
+	"tenback/cmd/internal/talkfirst"
 	"tenback/templates"
 	"tenback/workbook"
 )
@@ -22,6 +24,9 @@ each column was read, and says what run could not write.
 
 What is asked is also written into ROSTER-questions.xlsx beside the roster. Type
 answers there, or use --ask; every command takes them. See tenback help questions.
+
+Who to talk to before the test is also in ROSTER-talk-first.pdf and .xlsx, which
+are confidential. See tenback help privacy.
 
 Example:  tenback check fitness-week.xlsx --ask
 
@@ -52,7 +57,11 @@ func check(c *cli.Context, path string) error {
 	if err != nil {
 		return askUnheaded(c, err)
 	}
-	if err = rehearse(c, &s); err != nil {
+	words, err := wordsFor(s.Roster)
+	if err != nil {
+		return err
+	}
+	if err = rehearse(c, &s, words); err != nil {
 		return err
 	}
 	if c.Bool("json") {
@@ -60,6 +69,7 @@ func check(c *cli.Context, path string) error {
 	} else {
 		var name string
 		if name, err = keepQuestions(c, s.Roster, report.Findings(s.Roster, s.Outcomes)); err == nil {
+			talkfirst.Tell(c.App.Writer, c.App.ErrWriter, s.Roster, s.Outcomes, words, localePaper(os.Getenv))
 			report.Check(c.App.Writer, s.Roster, s.Outcomes, name)
 			tellNotes(c.App.Writer, s.Notes)
 		}
@@ -71,15 +81,7 @@ func check(c *cli.Context, path string) error {
 }
 
 // rehearse finds why run could not write the results, and what it would say.
-func rehearse(c *cli.Context, s *report.Scored) error {
-	lang, err := languageOf(s.Roster.Settings)
-	if err != nil {
-		return err
-	}
-	words, err := templates.Load(lang, "")
-	if err != nil {
-		return err
-	}
+func rehearse(c *cli.Context, s *report.Scored, words *templates.Set) error {
 	s.Notes, s.CannotWrite = workbook.Rehearse(c.Context, s.Roster, s.Outcomes, workbook.WriteOptions{Scoring: s.Options, Words: words, BreakSignature: c.Bool("break-signature")})
 	if errors.Is(s.CannotWrite, workbook.ErrSigned) {
 		s.CannotWrite = signed(s.Roster.Path)

@@ -15,7 +15,6 @@ import (
 	"tenback/cmd/internal/batch"
 	"tenback/cmd/internal/mail"
 	"tenback/cmd/internal/terminal"
-	"tenback/templates"
 	"tenback/workbook"
 )
 
@@ -25,8 +24,8 @@ func forgetCommand() *cli.Command {
 		Usage:     "remove all that tenback wrote about one person",
 		ArgsUsage: "ROSTER.xlsx",
 		Description: `Lists what tenback wrote about a person beside the roster, and removes it when you
-say yes: the page, the message in the outbox, the password, the questions, and the
-lines of the ledger, leaving only a hash.
+say yes: the page, the message in the outbox, the password, the questions, the
+lines of the list "talk first" and of the ledger, leaving only a hash.
 
 The roster and its scored copy are yours: the rows to delete in them are named,
 and so are other files that may contain the person.
@@ -98,11 +97,7 @@ func forget(ctx context.Context, out io.Writer, f *mail.Forgetting, path string,
 
 // removeFound removes what was found; slips are in the language of the roster.
 func removeFound(f *mail.Forgetting, roster *workbook.Roster) error {
-	lang, err := languageOf(roster.Settings)
-	if err != nil {
-		return err
-	}
-	words, err := templates.Load(lang, "")
+	words, err := wordsFor(roster)
 	if err != nil {
 		return err
 	}
@@ -133,6 +128,9 @@ func printFound(out io.Writer, f *mail.Forgetting) (found bool) {
 	if f.Asked > 0 {
 		say("%s in %s", terminal.Count(f.Asked, "question", "questions"), f.Files.Questions())
 	}
+	if f.Talked > 0 {
+		say("%s in %s; %s as a whole, which tenback check writes again", terminal.Count(f.Talked, "line", "lines"), f.Files.Talk(), f.Files.TalkPages())
+	}
 	if f.Listed > 0 {
 		say("%s of %s", terminal.Count(f.Listed, "line", "lines"), f.Files.NotDelivered())
 	}
@@ -149,7 +147,7 @@ func printOthers(out io.Writer, f *mail.Forgetting) {
 		}
 		fmt.Fprintf(out, "  the person's rows, %s, in the roster and its scored copy; with them the next run makes the page again\n", strings.Join(where, ", "))
 	}
-	seenTo := []string{f.Files.Pages(), f.Files.Outbox(), f.Files.Ledger(), f.Files.Passwords(), f.Files.Slips(), f.Files.Questions()}
+	seenTo := []string{f.Files.Pages(), f.Files.Outbox(), f.Files.Ledger(), f.Files.Passwords(), f.Files.Slips(), f.Files.Questions(), f.Files.Talk(), f.Files.TalkPages()}
 	files, _ := os.ReadDir(f.Files.Dir) // the roster was just read from it
 	for _, e := range files {
 		path := filepath.Join(f.Files.Dir, e.Name())

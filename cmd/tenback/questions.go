@@ -20,16 +20,21 @@ import (
 
 // inquiryInto returns what is asked about a roster, in its language.
 func inquiryInto(c *cli.Context, r *roster.Roster, findings []workbook.Finding) (*inquiry.Inquiry, error) {
-	lang, err := languageOf(r.Settings)
-	if err != nil {
-		return nil, err
-	}
-	words, err := templates.Load(lang, "")
+	words, err := wordsFor(r)
 	if err != nil {
 		return nil, err
 	}
 	q, err := inquiry.Of(r, findings, words, passwordOf(c, r.Path))
 	return q, withPasswordHint(err)
+}
+
+// wordsFor returns the words of a roster's language.
+func wordsFor(r *roster.Roster) (*templates.Set, error) {
+	lang, err := languageOf(r.Settings)
+	if err != nil {
+		return nil, err
+	}
+	return templates.Load(lang, "")
 }
 
 // keepQuestions writes the file of questions if there is one to write, and returns

@@ -13,6 +13,7 @@ import (
 	"tenback/cmd/internal/batch"
 	"tenback/cmd/internal/report"
 	"tenback/cmd/internal/single"
+	"tenback/cmd/internal/talkfirst"
 	"tenback/cmd/internal/terminal"
 	"tenback/pdfreport/kit"
 	"tenback/scoring"
@@ -194,6 +195,7 @@ func (p runPlan) run(ctx context.Context, out, errs io.Writer) error {
 		tellBooklets(out, booklets, printed)
 		return err
 	}
+	talkfirst.Tell(out, errs, roster, outcomes, maker.words[maker.lang], p.paper)
 	report.Summary(out, roster, outcomes)
 	for _, f := range work.Failures {
 		fmt.Fprintf(errs, "tenback: error: no page for row %d of %s: %v\n", f.Outcome.Row.Number, f.Outcome.Row.Sheet, f.Err)

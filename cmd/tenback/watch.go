@@ -22,7 +22,7 @@ new and changed people are written into ROSTER-reports, and the columns into
 ROSTER-scored.xlsx. The roster itself is never changed. While another program has
 ROSTER-scored.xlsx open, the columns wait; the pages do not.
 
-The screen shows who was scored last, whom a clinician should see first, and
+The screen shows who was scored last, who to talk to first, and
 which cells to mend. It shows names and results: turn it away from the queue.
 
 With --print the page of each new or changed person is passed to a command, as

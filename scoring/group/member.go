@@ -39,20 +39,21 @@ type Reason uint8
 // The reasons. A refusal for a medicine or another answer about health counts as
 // NotUsable.
 const (
-	Unstated     Reason = iota // to be worked out from the score
-	NoResult                   // no test result in the row
-	Unreadable                 // a cell could not be read
-	ValueMissing               // a value that the test needs is not there
-	NotUsable                  // outside what the test is for or what can be believed
-	OwnNorms                   // a test with norms of its own, and no VO2max
-	AgeMissing                 // VO2max but no age
-	SexMissing                 // VO2max but no sex, so two readings and no single place
-	NoTable                    // VO2max but no table for this age
+	Unstated       Reason = iota // to be worked out from the score
+	NoResult                     // no test result in the row
+	Unreadable                   // a cell could not be read
+	ValueMissing                 // a value that the test needs is not there
+	NotUsable                    // outside what the test is for or what can be believed
+	OwnNorms                     // a test with norms of its own, and no VO2max
+	AgeMissing                   // VO2max but no age
+	SexMissing                   // VO2max but no sex, so two readings and no single place
+	NoTable                      // VO2max but no table for this age
+	WithoutConsent               // nothing of the person may be used
 	reasonCount
 )
 
 // reasonIDs are the reasons' stable short names.
-var reasonIDs = [reasonCount]string{"unstated", "no-result", "unreadable", "value-missing", "not-usable", "own-norms", "age-missing", "sex-missing", "no-table"}
+var reasonIDs = [reasonCount]string{"unstated", "no-result", "unreadable", "value-missing", "not-usable", "own-norms", "age-missing", "sex-missing", "no-table", "without-consent"}
 
 // person is what the summary uses of a member; fields of other parts are zero.
 type person struct {

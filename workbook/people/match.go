@@ -29,6 +29,8 @@ type matching struct {
 	clashes []clash
 	more    map[int][]Line   // by person: rows of lists that complete what is known
 	strange []roster.Problem // rows of lists that contradict the person of their ID
+	// listAsks is set if a list has a column of consent.
+	listAsks bool
 }
 
 // nameOfBirth identifies people who have no ID.
@@ -99,6 +101,7 @@ func match(r *roster.Roster) *matching {
 	}
 	m.number()
 	m.complete(r.Lists)
+	m.listAsks = slices.ContainsFunc(r.Lists, asksConsent)
 	return m
 }
 

@@ -28,6 +28,8 @@ type Visit struct {
 	// Doubt says why the visit is not compared with others of the person; empty
 	// if it may be.
 	Doubt scoring.Said
+	// Withheld means that consent is asked for and not given. Nothing is scored.
+	Withheld bool
 
 	First *roster.Row // the first row as read
 }
@@ -37,9 +39,14 @@ func (v *Visit) Lines() []Line {
 	return append([]Line{{v.Sheet, v.Row}}, v.More...)
 }
 
-// Score scores the visit, which takes some microseconds.
+// Score scores the visit, which takes some microseconds. Without consent the score is
+// that of an empty entry.
 func (v *Visit) Score(options *scoring.Options) *scoring.Score {
-	score := options.Assess(&v.Row.Entry)
+	e := &v.Row.Entry
+	if v.Withheld {
+		e = &scoring.Entry{}
+	}
+	score := options.Assess(e)
 	return &score
 }
 
@@ -108,6 +115,7 @@ func (m *matching) visits() []Visit {
 		}
 	}
 	judge(visits)
+	m.withhold(visits)
 	return visits
 }
 

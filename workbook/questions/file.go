@@ -3,6 +3,7 @@ package questions
 import (
 	"bytes"
 	"errors"
+	"io"
 	"path/filepath"
 
 	"tenback/templates"
@@ -27,8 +28,13 @@ func Open(path string, password func() (string, error)) (*Book, error) {
 
 // Save writes the Book about a roster to path, with the roster's password.
 func (b *Book) Save(path string, r *roster.Roster, words *templates.Set) error {
+	return save(path, r, func(w io.Writer) error { return b.Write(w, filepath.Base(r.Path), words) })
+}
+
+// save writes a workbook about a roster to path, with the roster's password.
+func save(path string, r *roster.Roster, write func(io.Writer) error) error {
 	var book bytes.Buffer
-	if err := b.Write(&book, filepath.Base(r.Path), words); err != nil {
+	if err := write(&book); err != nil {
 		return err
 	}
 	data := book.Bytes()

@@ -29,9 +29,9 @@ func Read(path string, r io.ReaderAt, size int64, password func() (string, error
 	for _, s := range from.Sheets() {
 		switch {
 		case isWord(s.Name, "questions.sheet."+columnsSheet):
-			err = readSheet(path, from, s, columnFields, b.addColumn)
+			err = readSheet(path, from, s, columnFields, "answer", b.addColumn)
 		case isWord(s.Name, "questions.sheet."+cellsSheet):
-			err = readSheet(path, from, s, cellFields, b.addCell)
+			err = readSheet(path, from, s, cellFields, "answer", b.addCell)
 		default:
 			continue
 		}
@@ -50,8 +50,9 @@ func fail(path, sheet, why string) error {
 	return &source.Error{Path: path, Sheet: sheet, Kind: source.ErrNotWorkbook, Why: why}
 }
 
-// readSheet calls take with the texts of each line, by the keys of the fields.
-func readSheet(path string, from source.Book, s ooxml.Sheet, fields []field, take func(line map[string]string, place string) error) error {
+// readSheet calls take with the texts of each line, by the keys of the fields, and
+// the place of the answer.
+func readSheet(path string, from source.Book, s ooxml.Sheet, fields []field, answer string, take func(line map[string]string, place string) error) error {
 	rows, err := from.Rows(s)
 	if err != nil {
 		return source.Fail(path, s.Name, err)
@@ -79,7 +80,7 @@ func readSheet(path string, from source.Book, s ooxml.Sheet, fields []field, tak
 			continue
 		}
 		for col, key := range keys {
-			if key == "answer" {
+			if key == answer {
 				if err := take(line, fmt.Sprintf("%s: %s!%s", filepath.Base(path), s.Name, grid.At(col, row.Number))); err != nil {
 					return fail(path, s.Name, grid.At(col, row.Number)+": "+err.Error())
 				}

@@ -41,13 +41,20 @@ const (
 
 // Write writes the Book about the roster with this file name.
 func (b *Book) Write(w io.Writer, rosterName string, words *templates.Set) error {
+	return writeBook(w, rosterName, words, "questions.document", func(o *writing) {
+		o.columns(b.Columns)
+		o.cells(b.Cells)
+	})
+}
+
+// writeBook writes a workbook with the title of a block; fill adds its sheets.
+func writeBook(w io.Writer, rosterName string, words *templates.Set, title string, fill func(*writing)) error {
 	f := excelize.NewFile()
 	defer f.Close()
 	out := &writing{file: f, words: sheetwords.Of(words), link: (&url.URL{Path: rosterName}).EscapedPath()}
-	out.try(f.SetDocProps(&excelize.DocProperties{Creator: "tenback", Title: out.words.Say("questions.document", nil), Language: out.words.Set.Lang()}))
+	out.try(f.SetDocProps(&excelize.DocProperties{Creator: "tenback", Title: out.words.Say(title, nil), Language: out.words.Set.Lang()}))
 	out.styles()
-	out.columns(b.Columns)
-	out.cells(b.Cells)
+	fill(out)
 	if out.err == nil {
 		out.err = out.words.Failure()
 	}
@@ -62,6 +69,7 @@ type writing struct {
 	file  *excelize.File
 	words *sheetwords.Words
 	link  string // to the roster
+	begun int    // sheets
 	err   error
 	// Styles.
 	head, text, asked, answer, address int
@@ -97,7 +105,7 @@ func (o *writing) styles() {
 // sheet adds a sheet with its header.
 func (o *writing) sheet(kind string, fields []field) (name string) {
 	name = o.words.Say("questions.sheet."+kind, nil)
-	if kind == columnsSheet {
+	if o.begun++; o.begun == 1 {
 		o.try(o.file.SetSheetName(o.file.GetSheetName(0), name))
 	} else {
 		_, err := o.file.NewSheet(name)

@@ -18,7 +18,7 @@ import (
 type Outcome struct {
 	people.Visit
 	Test      *scoring.Test     // of the headline, or the first one read against norms; nil if nothing could be read
-	Clinician []scoring.Flag    // reasons for someone licensed to look at the person first
+	TalkFirst []scoring.Reason  // reasons to talk to the person before a test, the gravest first
 	Refused   []scoring.Refusal // tests that could not be scored
 	Report    string            // file name of the person's page; empty if none was made
 	Review    *change.Review    // against the person's earlier tests; nil if there are none
@@ -28,12 +28,7 @@ type Outcome struct {
 // New scores a visit. done lists the tests of the roster.
 func New(v *people.Visit, options *scoring.Options, done []*scoring.Test) Outcome {
 	score := v.Score(options)
-	o := Outcome{Visit: *v, Refused: score.Refused}
-	for _, f := range score.Flags {
-		if f.Code.Severity() == scoring.Clinician {
-			o.Clinician = append(o.Clinician, f)
-		}
-	}
+	o := Outcome{Visit: *v, Refused: score.Refused, TalkFirst: v.Row.Entry.TalkFirst()}
 	if len(score.Refused) > 0 {
 		o.Suits = fieldtests.Suiting(score, done)
 	}
@@ -66,8 +61,11 @@ func (o *Outcome) Untested() bool {
 }
 
 // HasPage reports whether the person gets a page: everybody who was tested does, also
-// without a number, unless a column waits for an answer first.
+// without a number, unless consent is missing or a column waits for an answer first.
 func (o *Outcome) HasPage() bool {
+	if o.Withheld {
+		return false
+	}
 	tested := len(o.Row.Entry.Trials) > 0 || o.Row.ResultUnread
 	return !o.LeftOut() || tested && o.WhyLeftOut() != Unanswered
 }
@@ -83,7 +81,8 @@ type Reason uint8
 
 // The reasons, the one to act on first.
 const (
-	ToMend         Reason = iota + 1 // a cell is wrong
+	WithoutConsent Reason = iota + 1 // see [people.Visit.Withheld]
+	ToMend                           // a cell is wrong
 	Unanswered                       // a column waits for an answer
 	NeedsOtherTest                   // see [Problem.OtherTest]
 	WithoutResult                    // no test was done, or none is typed yet
@@ -91,7 +90,10 @@ const (
 
 // WhyLeftOut returns why nothing could be scored; 0 if something was.
 func (o *Outcome) WhyLeftOut() Reason {
-	if !o.LeftOut() {
+	switch {
+	case o.Withheld:
+		return WithoutConsent
+	case !o.LeftOut():
 		return 0
 	}
 	why := WithoutResult

@@ -47,6 +47,9 @@ func manyOutcomes(t *testing.T) []*Outcome {
 		}),
 		outcomeOf(t, func(e *scoring.Entry) { person(e, scoring.Male, 40) }, roster.Problem{Sheet: "People", Cell: "D2", What: scoring.Verbatim("it is odd"), Blocking: true}),
 	}
+	withheld := outcomeOf(t, run(t, scoring.Male, 55.5, 960))
+	withheld.Withheld = true
+	all = append(all, withheld)
 	for _, value := range []float64{10, 70} {
 		all = append(all, outcomeOf(t, func(e *scoring.Entry) {
 			person(e, scoring.SexUnspecified, 35)

@@ -94,7 +94,7 @@ func review(outcomes []workbook.Outcome, seasons workbook.Seasons, options scori
 	}
 	lines := map[int][]datedVisit{} // of people with several visits
 	add := func(v *workbook.Visit, earlier bool) {
-		if day := v.Row.Entry.Tested; visits[v.Person] > 1 && v.Doubt.IsZero() && !day.IsZero() {
+		if day := v.Row.Entry.Tested; visits[v.Person] > 1 && v.Doubt.IsZero() && !day.IsZero() && !v.Withheld {
 			score := options.Assess(&v.Row.Entry)
 			lines[v.Person] = append(lines[v.Person], datedVisit{change.Dated{Day: day, Score: &score}, earlier})
 		}
@@ -114,7 +114,7 @@ func review(outcomes []workbook.Outcome, seasons workbook.Seasons, options scori
 	for i := range seasons.Visits {
 		v, o := &seasons.Visits[i], &outcomes[i]
 		switch day := v.Row.Entry.Tested; {
-		case !v.Doubt.IsZero():
+		case v.Withheld || !v.Doubt.IsZero():
 		case day.IsZero() && visits[v.Person] > 1:
 			o.Doubt = people.DayUnknown
 		default:

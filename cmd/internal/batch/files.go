@@ -52,5 +52,11 @@ func (f Files) Slips() string { return f.File("-password-slips.pdf") }
 // Questions are the questions about the roster, with their answers.
 func (f Files) Questions() string { return f.File("-questions.xlsx") }
 
+// Talk lists the people to talk to before a test, with what came of it.
+func (f Files) Talk() string { return f.File("-talk-first.xlsx") }
+
+// TalkPages is the same list on paper.
+func (f Files) TalkPages() string { return f.File("-talk-first.pdf") }
+
 // NotDelivered lists the people without a message.
 func (f Files) NotDelivered() string { return filepath.Join(f.Outbox(), "not-delivered.txt") }

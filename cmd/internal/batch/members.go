@@ -37,6 +37,10 @@ func Members(roster *workbook.Roster, earlier []*workbook.Roster, outcomes []wor
 			members = append(members, group.Member{Presence: change.Left})
 			continue
 		}
+		if o.Withheld {
+			members = append(members, group.Member{LeftOut: group.WithoutConsent})
+			continue
+		}
 		m := group.Member{Group: o.Row.Person.Group, Score: o.Score(options), Presence: change.PresenceOf(days[i], starts), Change: o.Comparison()}
 		if m.Presence != change.TestedAgain { // two visits in one round are no season
 			m.Change = nil

@@ -68,13 +68,17 @@ func CountPages(outcomes []workbook.Outcome) int {
 	return n
 }
 
-// ClinicianReasons returns why a clinician should see a person first.
-func ClinicianReasons(o *workbook.Outcome) []string {
+// TalkText returns the gravest advice for a person with all reasons; it is empty if
+// there are none.
+func TalkText(o *workbook.Outcome) string {
 	var why []string
-	for _, f := range o.Clinician {
-		why = append(why, f.String())
+	for _, r := range o.TalkFirst {
+		why = append(why, r.Why.String())
 	}
-	return why
+	if len(why) == 0 {
+		return ""
+	}
+	return o.TalkFirst[0].Advice.Said().String() + ": " + strings.Join(why, "; ")
 }
 
 // namesMost bounds the names of pages, or characters, listed in a sentence.

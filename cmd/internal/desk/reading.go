@@ -2,7 +2,6 @@ package desk
 
 import (
 	"fmt"
-	"strings"
 	"time"
 
 	"tenback/cmd/internal/batch"
@@ -29,8 +28,8 @@ func readingOf(at time.Time, roster *workbook.Roster, outcomes []workbook.Outcom
 	for i := range outcomes {
 		o := &outcomes[i]
 		toMend(o.Row.Person.Label(), o.Problems())
-		if why := batch.ClinicianReasons(o); len(why) > 0 {
-			r.Cautions = append(r.Cautions, Caution{Place: batch.Place(o.Row), Name: o.Row.Person.Label(), Why: strings.Join(why, "; ")})
+		if why := batch.TalkText(o); why != "" {
+			r.Cautions = append(r.Cautions, Caution{Place: batch.Place(o.Row), Name: o.Row.Person.Label(), Why: why})
 		}
 		switch {
 		case o.Untested():

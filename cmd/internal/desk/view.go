@@ -130,7 +130,7 @@ func (v *view) reading(b *Board, news News) {
 func (v *view) lines(b *Board, news News) {
 	var cautions, scored, mended, toMend, others []string
 	for _, c := range news.Cautions {
-		cautions = append(cautions, fmt.Sprintf("Before testing again, or testing hard: %s, %s: %s", c.Name, c.Place, c.Why))
+		cautions = append(cautions, fmt.Sprintf("Talk to these first: %s, %s: %s", c.Name, c.Place, c.Why))
 	}
 	for _, r := range news.Scored {
 		scored = append(scored, fmt.Sprintf("Scored: %s, %s. %s: %s. Page: %s", r.Name, r.Place, r.Test, r.Value, r.Page))
@@ -297,7 +297,7 @@ func cautionLines(b *Board, most, width int) []string {
 	if len(b.Cautions) == 0 {
 		return nil
 	}
-	lines := []string{"Before testing again, or testing hard"}
+	lines := []string{"Talk to these first"}
 	for _, c := range b.Cautions[:min(most, len(b.Cautions))] {
 		lines = append(lines, wrapped("  "+terminal.Line(fmt.Sprintf("%s, %s: %s", c.Name, c.Place, c.Why)), width)...)
 	}

@@ -130,7 +130,7 @@ func TestDeskLines(t *testing.T) {
 		head, _, _ := strings.Cut(line[len("14:41:05  "):], ":")
 		got = append(got, head)
 	}
-	want := slices.Concat([]string{"Watching week.xlsx. Pages are in week-reports, columns in week-scored.xlsx. Ctrl-C closes the desk"}, slices.Repeat([]string{"Before testing again, or testing hard"}, 5), slices.Repeat([]string{"Scored"}, 21))
+	want := slices.Concat([]string{"Watching week.xlsx. Pages are in week-reports, columns in week-scored.xlsx. Ctrl-C closes the desk"}, slices.Repeat([]string{"Talk to these first"}, 5), slices.Repeat([]string{"Scored"}, 21))
 	want = append(want, "Mended", "To mend", batch.OtherTest, "Scored 30 of 90 people, 55 not tested yet, 1 for whom another kind of test is needed, 5 cells to mend", "The roster is not there", "The roster can be read again", "Note",
 		"Closed. Scored 30 of 90 people, 55 not tested yet, 1 for whom another kind of test is needed, 5 cells to mend")
 	if strings.Join(got, "\n") != strings.Join(want, "\n") {

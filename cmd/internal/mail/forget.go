@@ -39,6 +39,7 @@ type Forgetting struct {
 	Lines       int // of the ledger
 	Listed      int // lines on the list of people without a message
 	Asked       int // questions about the person
+	Talked      int // lines on the list of people to talk to first
 
 	names     map[string]bool // of the person, as in the files
 	keys      map[personkey.Key]bool
@@ -141,6 +142,9 @@ func (f *Forgetting) gather() error {
 	if _, f.Asked, err = f.questions(); err != nil {
 		return err
 	}
+	if _, f.Talked, err = f.talkList(); err != nil {
+		return err
+	}
 	_, f.Listed, err = f.withoutThem()
 	return err
 }
@@ -148,6 +152,15 @@ func (f *Forgetting) gather() error {
 // questions returns the questions about the roster, less those about the person.
 func (f *Forgetting) questions() (rest *questions.Book, gone int, err error) {
 	rest, err = questions.Open(f.Files.Questions(), f.Password)
+	if err != nil {
+		return nil, 0, fmt.Errorf("%w; or delete the file", err)
+	}
+	return rest, rest.Forget(func(name string) bool { return f.names[batch.SameName(name)] }), nil
+}
+
+// talkList returns the list of people to talk to first, less the person.
+func (f *Forgetting) talkList() (rest *questions.TalkList, gone int, err error) {
+	rest, err = questions.OpenTalkList(f.Files.Talk(), f.Password)
 	if err != nil {
 		return nil, 0, fmt.Errorf("%w; or delete the file", err)
 	}
@@ -235,6 +248,16 @@ func (f *Forgetting) Remove(words *templates.Set, paper kit.Paper) error {
 		return err
 	} else if gone > 0 {
 		if err := rest.Save(f.Files.Questions(), f.Roster, words); err != nil {
+			return err
+		}
+	}
+	if rest, gone, err := f.talkList(); err != nil {
+		return err
+	} else if gone > 0 {
+		if err := rest.Save(f.Files.Talk(), f.Roster, words); err != nil {
+			return err
+		}
+		if err := remove(f.Files.TalkPages()); err != nil {
 			return err
 		}
 	}

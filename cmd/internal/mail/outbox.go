@@ -132,6 +132,8 @@ func (r *Rules) tellApart(o *workbook.Outcome, sharing int, persons []int) *work
 		}
 	}
 	switch {
+	case o.Withheld:
+		return at(o, "there is no consent", "type yes in the column of consent once it is given, and score the roster again with tenback run")
 	case page == "":
 		return at(o, "this person has no page", "tenback check shows what to mend in the row")
 	case !filename.IsPlain(page) || strings.HasPrefix(page, ".") || !strings.HasSuffix(page, ".pdf"):

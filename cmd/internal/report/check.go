@@ -21,7 +21,6 @@ import (
 // then remarks. The columns as read come between. file is the name of the file of
 // questions, if there is one.
 func Check(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome, file string) {
-	printClinician(w, outcomes)
 	printQuestions(w, roster, file)
 	printColumns(w, roster)
 	blocking, remarks := split(Findings(roster, outcomes))
@@ -45,6 +44,7 @@ func Check(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome, fi
 	if left := leftOutText(outcomes); left != "" {
 		fmt.Fprintf(w, "The others: %s\n", left)
 	}
+	printWithheld(w, outcomes)
 	if file != "" {
 		fmt.Fprintf(w, "Every column and cell is listed in %s, for your answers\n", file)
 	}

@@ -29,6 +29,9 @@ func Diagnose(w io.Writer, read Scored) {
 		if best := score.Best(); best != nil {
 			seen["scored by "+best.Equation.ID]++
 		}
+		for _, r := range outcomes[i].TalkFirst {
+			seen["to talk about: "+r.Input.Info().Name]++
+		}
 		for _, f := range score.Flags {
 			seen["remark "+f.Code.ID()]++
 		}

@@ -6,7 +6,6 @@ import (
 	"io"
 	"strings"
 
-	"tenback/cmd/internal/batch"
 	"tenback/cmd/internal/terminal"
 	"tenback/scoring"
 	"tenback/scoring/fieldtests"
@@ -17,8 +16,8 @@ import (
 // Explain prints the full working of one outcome of a roster.
 func Explain(w io.Writer, roster *workbook.Roster, o *workbook.Outcome, score *scoring.Score) {
 	fmt.Fprintf(w, "%s (%s, row %d)\n", o.Row.Person.Label(), o.Row.Sheet, o.Row.Number)
-	for _, why := range batch.ClinicianReasons(o) {
-		fmt.Fprintf(w, "  ! %s\n", why)
+	for _, r := range o.TalkFirst {
+		fmt.Fprintf(w, "  ! %s: %s (%s)\n", r.Advice.Said(), r.Why, r.Cell)
 	}
 	for i := range score.Estimates {
 		title := "Headline"

@@ -15,8 +15,8 @@ import (
 	"tenback/workbook/result"
 )
 
-// Summary prints how many people were scored by which test, who was left out and
-// why, and whom a clinician should see first.
+// Summary prints how many people were scored by which test, and who was left out
+// and why.
 func Summary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome) {
 	scored := map[*scoring.Test]int{}
 	for i := range outcomes {
@@ -24,7 +24,6 @@ func Summary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome) 
 			scored[o.Test]++
 		}
 	}
-	printClinician(w, outcomes)
 	printQuestions(w, roster, "")
 	fmt.Fprintf(w, "Scored %d of %s\n", len(outcomes)-countLeftOut(outcomes), CountPeople(outcomes))
 	tests := terminal.Table(w)
@@ -37,6 +36,7 @@ func Summary(w io.Writer, roster *workbook.Roster, outcomes []workbook.Outcome) 
 	if left := leftOutText(outcomes); left != "" {
 		fmt.Fprintf(w, "Not scored: %s\n", left)
 	}
+	printWithheld(w, outcomes)
 	blocking, remarks := split(Findings(roster, outcomes))
 	mend, others := splitOtherTest(blocking)
 	if len(mend) > 0 {
@@ -76,7 +76,7 @@ func splitOtherTest(blocking []workbook.Finding) (mend, others []workbook.Findin
 }
 
 // leftOutWords say why people were not scored.
-var leftOutWords = map[result.Reason]string{result.ToMend: "with a cell to mend", result.Unanswered: "waiting for an answer about a column", result.NeedsOtherTest: batch.NeedOtherTest, result.WithoutResult: "without a test result"}
+var leftOutWords = map[result.Reason]string{result.WithoutConsent: "without consent", result.ToMend: "with a cell to mend", result.Unanswered: "waiting for an answer about a column", result.NeedsOtherTest: batch.NeedOtherTest, result.WithoutResult: "without a test result"}
 
 // leftOutText returns how many were not scored and why, empty if all were.
 func leftOutText(outcomes []workbook.Outcome) string {
@@ -85,12 +85,25 @@ func leftOutText(outcomes []workbook.Outcome) string {
 		left[outcomes[i].WhyLeftOut()]++
 	}
 	var parts []string
-	for why := result.ToMend; why <= result.WithoutResult; why++ {
+	for why := result.WithoutConsent; why <= result.WithoutResult; why++ {
 		if n := left[why]; n > 0 {
 			parts = append(parts, fmt.Sprintf("%d %s", n, leftOutWords[why]))
 		}
 	}
 	return strings.Join(parts, ", ")
+}
+
+// printWithheld names the people without consent.
+func printWithheld(w io.Writer, outcomes []workbook.Outcome) {
+	var names []string
+	for i := range outcomes {
+		if o := &outcomes[i]; o.Withheld {
+			names = append(names, fmt.Sprintf("%s (%s)", o.Row.Person.Label(), batch.Place(o.Row)))
+		}
+	}
+	if len(names) > 0 {
+		fmt.Fprintf(w, "Without consent, so no result and no page: %s\n", strings.Join(names, ", "))
+	}
 }
 
 // CountPeople counts people, and visits if some have several.
@@ -130,25 +143,5 @@ func PrintFindings(w io.Writer, findings []workbook.Finding) {
 		if !f.Fix.IsZero() {
 			fmt.Fprintf(w, "      → %s\n", f.Fix)
 		}
-	}
-}
-
-// printClinician lists the people whom a clinician should see before they test.
-func printClinician(w io.Writer, outcomes []workbook.Outcome) {
-	first := true
-	for i := range outcomes {
-		o := &outcomes[i]
-		why := batch.ClinicianReasons(o)
-		if len(why) == 0 {
-			continue
-		}
-		if first {
-			fmt.Fprintln(w, "Before testing again, or testing hard:")
-			first = false
-		}
-		fmt.Fprintf(w, "  %s, %s: %s\n", batch.Place(o.Row), o.Row.Person.Label(), strings.Join(why, "; "))
-	}
-	if !first {
-		fmt.Fprintln(w)
 	}
 }
