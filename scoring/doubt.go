@@ -113,7 +113,7 @@ func (e *Entry) Annotate(cell, text string, confirmed bool) {
 
 func (v *Values) annotate(cell, text string, confirmed bool) {
 	for i := range v.known {
-		if k := &v.known[i]; k.cell == cell && !inputs[k.input].YesNo {
+		if k := &v.known[i]; k.cell == cell && (!inputs[k.input].YesNo || k.amount != No) {
 			k.text, k.confirmed = text, k.confirmed || confirmed
 		}
 	}

@@ -45,13 +45,14 @@ var (
 
 // Why somebody should talk to a person first.
 var (
-	sayInhaler     = phrase("inhaler", "{Input}: inhaler at hand, long warm-up")
-	sayNotClear    = phrase("not-clear", "{Input}: the answer is not clear; ask")
-	sayNoted       = phrase("noted", "{Input}: {Words}")
-	sayNotedInTest = phrase("noted-in-test", "{Input}, during the test: {Words}")
-	sayNoTest      = phrase("no-test", "{Input} {Value}: no test of any kind today")
-	sayAgain       = phrase("again", "{Input} {Value}: measure again after five quiet minutes")
-	sayFastForAge  = phrase("fast-for-age", "{Input} {Value}, faster than 97.5% of this age: count again after five quiet minutes")
+	sayInhaler       = phrase("inhaler", "{Input}: inhaler at hand, long warm-up")
+	sayNotClear      = phrase("not-clear", "{Input}: the answer is not clear; ask")
+	sayNotClearWords = phrase("not-clear-words", "{Input}: {Words} is not a clear answer; ask")
+	sayNoted         = phrase("noted", "{Input}: {Words}")
+	sayNotedInTest   = phrase("noted-in-test", "{Input}, during the test: {Words}")
+	sayNoTest        = phrase("no-test", "{Input} {Value}: no test of any kind today")
+	sayAgain         = phrase("again", "{Input} {Value}: measure again after five quiet minutes")
+	sayFastForAge    = phrase("fast-for-age", "{Input} {Value}, faster than 97.5% of this age: count again after five quiet minutes")
 )
 
 // adviceSaid is what holds until somebody has talked to the person.

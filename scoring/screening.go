@@ -3,6 +3,7 @@ package scoring
 import (
 	"cmp"
 	"slices"
+	"unicode/utf8"
 
 	"tenback/scoring/reference"
 )
@@ -75,20 +76,17 @@ func (e *Entry) TalkFirst() []Reason {
 			case n.Kind != s.input:
 			case n.DuringTest:
 				all = append(all, Reason{n.Kind, sayNotedInTest.With(n.Kind, Quoted(n.Text)), n.Cell, ClinicianFirst})
+			case n.Past && !e.Says(n.Kind):
+				all = append(all, Reason{n.Kind, sayNoted.With(n.Kind, Quoted(n.Text)), n.Cell, OnlyTalk})
 			case !known:
 				all = append(all, Reason{n.Kind, sayNoted.With(n.Kind, Quoted(n.Text)), n.Cell, s.advice})
 			}
 		}
-		answer, given := e.Get(s.input)
 		cell := e.Cell(s.input)
-		if !given || answer.Amount == No || known || slices.ContainsFunc(e.Notes, func(n DangerNote) bool { return n.Kind == s.input && n.Cell == cell }) {
-			continue
+		noted := slices.ContainsFunc(e.Notes, func(n DangerNote) bool { return n.Kind == s.input && n.Cell == cell })
+		if e.Says(s.input) && !known && !noted {
+			all = append(all, Reason{s.input, e.answered(s.input, s.why), cell, s.advice})
 		}
-		why := s.why
-		if answer.Amount == Unclear {
-			why = sayNotClear
-		}
-		all = append(all, Reason{s.input, why.With(s.input), cell, s.advice})
 	}
 	all = append(all, e.pressureReasons()...)
 	all = append(all, e.restingReasons()...)
@@ -97,6 +95,24 @@ func (e *Entry) TalkFirst() []Reason {
 	}
 	slices.SortStableFunc(all, func(a, b Reason) int { return -cmp.Compare(a.Advice, b.Advice) })
 	return all
+}
+
+// plainYes is the most letters of a plain yes in the languages known.
+const plainYes = 5
+
+// answered says an answer that counts as yes; why is for a plain yes.
+func (e *Entry) answered(in Input, why *Phrase) Said {
+	answer, _ := e.Get(in)
+	text := e.Text(in)
+	switch {
+	case answer.Amount == Unclear && text != "":
+		return sayNotClearWords.With(in, Quoted(text))
+	case answer.Amount == Unclear:
+		return sayNotClear.With(in)
+	case utf8.RuneCountInString(text) > plainYes:
+		return sayNoted.With(in, Quoted(text))
+	}
+	return why.With(in)
 }
 
 // pressureReasons returns the gravest that the blood pressure gives, if any.

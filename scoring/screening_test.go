@@ -84,3 +84,25 @@ func TestTalkFirstOfUnknownAge(t *testing.T) {
 		t.Errorf("109: %q", got)
 	}
 }
+
+// The words of an answer that says more than yes are part of the reason.
+func TestTalkFirstNamesAnswers(t *testing.T) {
+	for _, c := range []struct {
+		answer float64
+		text   string
+		want   string
+	}{{Yes, "", "symptoms"}, {Yes, "ja", "symptoms"}, {Yes, "chest pain", `symptoms: "chest pain"`}, {Unclear, "", "symptoms: the answer is not clear; ask"}, {Unclear, "?", `symptoms: "?" is not a clear answer; ask`}} {
+		e := &Entry{}
+		e.Set(Symptoms, Q(c.answer, NoUnit), "F3")
+		e.Annotate("F3", c.text, false)
+		if all := e.TalkFirst(); len(all) != 1 || all[0].Why.String() != c.want {
+			t.Errorf("%v %q: %v, want %q", c.answer, c.text, all, c.want)
+		}
+	}
+	e := &Entry{}
+	e.Set(HeartRateDrug, Q(No, NoUnit), "G3")
+	e.Notes = []DangerNote{{Cell: "H3", Text: "bisoprolol until 2024", Kind: HeartRateDrug, Past: true}}
+	if got := reasonsOf(e); got != "heart-rate-drug 0" {
+		t.Errorf("a medicine of the past: %q", got)
+	}
+}
