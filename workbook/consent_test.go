@@ -32,7 +32,7 @@ func TestConsent(t *testing.T) {
 		}
 		got := ""
 		for _, v := range people.Visits(r) {
-			o := result.New(&v, &scoring.Options{})
+			o := result.New(&v, &scoring.Options{}, nil)
 			switch {
 			case !o.LeftOut():
 				got += "y"
@@ -52,7 +52,7 @@ func TestConsent(t *testing.T) {
 func TestTalkFirstWithoutConsent(t *testing.T) {
 	r := readRows(t, ReadOptions{}, []any{"Name", "Sex", "Age", "1.5 mile run", "Symptoms", "Consent"}, []any{"Ada Lind", "F", 30, "13:30", "yes", "no"})
 	visits := people.Visits(r)
-	o := result.New(&visits[0], &scoring.Options{})
+	o := result.New(&visits[0], &scoring.Options{}, nil)
 	if len(o.TalkFirst) != 1 || o.TalkFirst[0].Input != scoring.Symptoms || !strings.HasPrefix(o.TalkFirst[0].Cell, "E") {
 		t.Errorf("%+v", o.TalkFirst)
 	}

@@ -110,7 +110,7 @@ Make it the same again, so that a change is one of the people and not of the day
 	clinician := 0
 	for i := range outcomes {
 		o := &outcomes[i]
-		if len(o.TalkFirst) > 0 && o.TalkFirst[0].Advice == scoring.ClinicianFirst {
+		if o.ClinicianFirst() {
 			clinician++
 		}
 		best := o.Score(options).Best()

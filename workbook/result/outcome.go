@@ -47,6 +47,11 @@ func (o *Outcome) LeftOut() bool { return o.Test == nil }
 // Estimated reports whether some test gave a VO2max.
 func (o *Outcome) Estimated() bool { return o.Test != nil && o.Test.Norm == nil }
 
+// ClinicianFirst reports whether a clinician should see the person before another test.
+func (o *Outcome) ClinicianFirst() bool {
+	return len(o.TalkFirst) > 0 && o.TalkFirst[0].Advice == scoring.ClinicianFirst
+}
+
 // Comparison returns the change of VO2max since an earlier test; nil if there is none.
 func (o *Outcome) Comparison() *change.Comparison {
 	if o.Review == nil {
@@ -121,7 +126,7 @@ func (o *Outcome) Problems() []roster.Problem {
 		if r.Doubt != nil {
 			continue
 		}
-		p := roster.Problem{Blocking: true, OtherTest: r.OtherTest, Waits: r.Waits, What: r.Why, Fix: fieldtests.Advice(&r, o.Suits, len(o.Clinician) > 0)}
+		p := roster.Problem{Blocking: true, OtherTest: r.OtherTest, Waits: r.Waits, What: r.Why, Fix: fieldtests.Advice(&r, o.Suits, o.ClinicianFirst())}
 		p.Sheet, p.Cell = o.place(cmp.Or(r.Cell, r.ResultCell, o.Row.Person.NameCell))
 		if !r.OtherTest && r.Cell != "" && o.hasProblemAt(p.Sheet, p.Cell) {
 			continue
