@@ -208,7 +208,7 @@ func restingText(w *sheetWords, _ *Outcome, s *scoring.Score) Value {
 // flagsText lists what a clinician should see, then the problems, then other remarks.
 func flagsText(w *sheetWords, o *Outcome, s *scoring.Score) Value {
 	if o.Withheld {
-		return TextValue(w.Say("sheet.without-consent", nil))
+		return TextValue(w.Say("sheet.not-scored", wording.Slots{"Why": w.Say("sheet.without-consent", nil)}))
 	}
 	var first, stops, rest []string
 	for _, f := range s.Flags {
