@@ -13,12 +13,13 @@ func (t *Test) Cautions() []string {
 	return slices.Concat(all, StopSigns())
 }
 
-// ScreenFirst returns what to ask before any test.
-// Common practice, no single source.
+// ScreenFirst returns what to ask before any test, and what follows from it.
+// Common practice, no single source; maron2014 for the family, nata2007 for the trait.
 func ScreenFirst() []string {
 	return []string{
-		"Before any test ask about known heart, metabolic or kidney disease, chest pain, fainting, medicines and pregnancy. A yes to any: a clinician first.",
-		"Nobody tests with a fever, soon after an illness, or against their wish.",
+		"Before any test ask about known heart, metabolic or kidney disease, chest pain, fainting, medicines, pregnancy, and sudden deaths in the family before 50. A yes to any: a clinician first.",
+		"With asthma the inhaler is at hand. With insulin, sugar is at hand and the blood sugar is checked before. With the sickle-cell trait, no all-out test in heat or at altitude.",
+		"No test with a fever, within two weeks of a chest or viral illness, or against the person's wish.",
 	}
 }
 
@@ -27,6 +28,7 @@ func ScreenFirst() []string {
 func StopSigns() []string {
 	return []string{
 		"Stop at once on chest pain or pressure, faintness, dizziness, unusual breathlessness, confusion, cold clammy skin, or when the person asks to.",
+		"Heat, smoke or altitude: shorten the test or choose another day.",
 		"Have a first-aider, a telephone and the way to a defibrillator at hand.",
 	}
 }

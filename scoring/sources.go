@@ -7,6 +7,7 @@ type Source struct {
 }
 
 var sources = []Source{
+	{"ats2002", "ATS Committee on Proficiency Standards for Clinical Pulmonary Function Laboratories. ATS statement: guidelines for the six-minute walk test. Am J Respir Crit Care Med 2002;166(1):111-117."},
 	{"acsm", "American College of Sports Medicine. Guidelines for Exercise Testing and Prescription; running, walking, stepping and cycling equations as restated by Bushman BA, ACSM's Health Fit J 2020;24(3):6-10 and 24(4):5-8."},
 	{"almeida2019", "Almeida AEM, et al. An equation for the prediction of oxygen consumption in a Brazilian population. Int J Cardiovasc Sci 2019;32(4):343-354 (title from memory)."},
 	{"aune2017", "Aune D, et al. Resting heart rate and the risk of cardiovascular disease, total cancer, and all-cause mortality. Nutr Metab Cardiovasc Dis 2017;27:504-517."},
