@@ -21,10 +21,10 @@ func TestLimits(t *testing.T) {
 	for _, c := range []struct {
 		equation, text, want, why string
 	}{
-		{"run15-acsm", "age=30;time=7:00", scored, ""},
-		{"run15-acsm", "age=30;time=6:59", refused, "6:59 is outside 7:00 to 25:00"},
+		{"run15-acsm", "age=30;time=5:30", scored, ""},
+		{"run15-acsm", "age=30;time=5:29", refused, "5:29 is outside 5:30 to 25:00"},
 		{"run15-acsm", "age=30;time=25:00", scored, ""},
-		{"run15-acsm", "age=30;time=25:01", refused, "25:01 is outside 7:00 to 25:00"},
+		{"run15-acsm", "age=30;time=25:01", refused, "25:01 is outside 5:30 to 25:00"},
 		{"run15-acsm", "age=18;time=12:00", scored, ""},
 		{"run15-acsm", "age=17.999;time=12:00", refused, "not meant for the age of 17"},
 		{"run15-acsm", "age=100.9;time=20:00", scored, ""},
@@ -138,7 +138,7 @@ func TestRefusalsSayWhereAndWhatToDo(t *testing.T) {
 		test, text string
 		want       Refusal
 	}{
-		{"run-1.5-mile", "age=30;time=6:00", Refusal{Input: Time, Cell: "cell of time", Fix: Verbatim("check the value"), ResultCell: "cell of time"}},
+		{"run-1.5-mile", "age=30;time=5:00", Refusal{Input: Time, Cell: "cell of time", Fix: Verbatim("check the value"), ResultCell: "cell of time"}},
 		{"run-1.5-mile", "age=12;time=12:00", Refusal{Input: Age, Cell: "cell of time", Fix: Verbatim("use a test for that age; this one is for 18–100"), ResultCell: "cell of time", OtherTest: true}},
 		{"walk-1-mile", "sex=F;age=40;time=15:00;exercise-hr=120", Refusal{Input: BodyMass, Fix: Verbatim("add a column for the body mass"), Missing: true, ResultCell: "cell of time"}},
 		{"run-12-minute", "age=40;distance=4999", Refusal{Input: Distance, Cell: "cell of distance", Fix: Verbatim("check the result and what goes with it"), ResultCell: "cell of distance"}},

@@ -99,7 +99,7 @@ func TestCheckRange(t *testing.T) {
 		{RestingHR, Q(151, BeatsPerMinute), "151 beats/min is outside 25 to 150 beats/min"},
 		{BodyMass, Q(26, Pounds), "26 lb is outside 12 to 300 kg"},
 		{BodyMass, Q(27, Pounds), ""},
-		{Time, Q(7*60, Minutes), "7:00:00 is outside 0:01 to 6:00:00"},
+		{Time, Q(9*60, Minutes), "9:00:00 is outside 0:01 to 8:00:00"},
 		{RestingHR, Q(math.NaN(), BeatsPerMinute), "NaN beats/min is outside 25 to 150 beats/min"},
 	} {
 		if got := c.in.CheckRange(c.q).String(); got != c.want {

@@ -147,7 +147,7 @@ var inputs = [InputCount]InputInfo{
 	PaceSpeed: {"pace-speed", "fixed pace", KmPerHour, 2, 25, "A speed that is held for a few minutes on every test day, to compare the heart rate at it.", true, false},
 	PaceHR:    {"pace-hr", "heart rate at the fixed pace", BeatsPerMinute, 60, 220, "Heart rate in the last seconds at that speed.", true, false},
 
-	Time:             {"time", "time", Seconds, 1, 6 * 3600, "Minutes and seconds, such as 11:30.", false, false},
+	Time:             {"time", "time", Seconds, 1, 8 * 3600, "Minutes and seconds, such as 11:30.", false, false},
 	Distance:         {"distance", "distance", Metres, 50, 50000, "Distance covered.", false, false},
 	ShuttleLevel:     {"shuttle-level", "shuttle level", Levels, 1, 21, "Last level finished, or level and shuttle with a dot, such as 7.10.", false, false},
 	ShuttleInLevel:   {"shuttle-in-level", "shuttles done in the level", Laps, 0, 16, "Shuttles done in the last level.", false, false},

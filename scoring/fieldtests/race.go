@@ -31,7 +31,7 @@ var race = &scoring.Test{
 		Ages:    scoring.Adults, Accepts: scoring.Adults, Population: "runners; the book prints no study group",
 		Limits: []scoring.Limit{
 			{Symbol: "d", Min: 1500, Max: 42200, Refuse: true, Why: "made for races from 1500 m to the marathon"},
-			{Symbol: "T", Min: 3.4, Max: 360, Refuse: true, Why: "no time for a race from 1500 m to the marathon"},
+			{Symbol: "T", Min: 3.4, Max: 480, Refuse: true, Why: "no time for a race from 1500 m to the marathon"},
 			{Symbol: "v", Min: 90, Max: 430, Refuse: true, Why: "no running speed: check distance and time"},
 		},
 		Error: scoring.AssumedError(), Correlation: "not published", Source: "daniels1979",
