@@ -182,7 +182,7 @@ func TestEveryDeclaredColumnIsRead(t *testing.T) {
 			switch r.Input {
 			case scoring.Time:
 				limits := columns.PossibleTimes(test)
-				amount = ((limits[0] + limits[1]) / 2).Round(time.Minute).Seconds()
+				amount = (limits[0] + (limits[1]-limits[0])/3).Round(time.Minute).Seconds() // 4:02:00 needs a distance
 				typedIn = scoring.Clock(time.Duration(amount) * time.Second)
 			case scoring.ShuttleLevel, scoring.ShuttleLaps, scoring.StepsInPlace:
 				amount = math.Floor(amount)

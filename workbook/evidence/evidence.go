@@ -73,6 +73,7 @@ func (s *Sheet) Judge() {
 			}
 		}
 	}
+	s.judgeExchange()
 }
 
 // input returns the first column of an input that is not asked about, or nil.

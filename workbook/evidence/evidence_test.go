@@ -98,8 +98,8 @@ func TestJudge(t *testing.T) {
 		{[]string{adults, "Height (cm): 170 181 165 177 168 190", "Weight: 156 203 128 176 139 222"}, "? Body mass (lb) | Body mass (kg) | ignore"},
 		{[]string{adults, "Height (in): 66 71 64 69 67 73", "Weight: 71 92 58 80 63 101"}, "? Body mass (kg) | Body mass (lb) | ignore"},
 		{[]string{adults, "Height (cm): 170 181 165 177 168 190", "Body mass (kg): 156 203 128 176 139 222"}, "? Body mass (lb) | Body mass (kg) | ignore"},
-		{[]string{adults, "Height (cm): 170 181 165 177 168 190", "Body mass (kg): 24.6 28.1 21.3 25.5 22.3 28"}, "? Body mass (kg) | Body mass (lb) | ignore"}, // BMI
-		{[]string{adults, "Body mass (kg): 22 18 25 31 28 24"}, "? Body mass (kg) | Body mass (lb) | ignore"},                                                   // body fat
+		{[]string{adults, "Height (cm): 170 181 165 177 168 190", "Body mass (kg): 24.6 28.1 21.3 25.5 22.3 28"}, "? ignore | Body mass (lb) | Body mass (kg)"}, // BMI
+		{[]string{adults, "Body mass (kg): 22 18 25 31 28 24"}, "? ignore | Body mass (lb) | Body mass (kg)"},                                                   // body fat
 		{[]string{pupils, "Weight: 31 35 28 40 30 33"}, "body-mass in kg"},
 		{[]string{pupils, "Weight: 68 77 62 88 66 73"}, "body-mass in lb"},
 		{[]string{pupils, "Weight (kg): 31 35 28 66 30 33"}, "body-mass in kg"},
@@ -119,6 +119,9 @@ func TestJudge(t *testing.T) {
 		{[]string{adults, "12 minute run: 2.4 2.65 1.9 2.21 2.05 2.33"}, "distance in km"},
 		{[]string{adults, "12 minute run distance (m): 2.4 2.65 1.9 2.21 2.05 2.33"}, "? 12 minute run distance (km) | 12 minute run distance (mile) | ignore"},
 		{[]string{adults, "Weight (lb): 156 203 128 176 139 222", "12 minute run: 2600 2890 2070 2410 2240 2540"}, "? 12 minute run distance (yd) | 12 minute run distance (m)"},
+		{[]string{"Age: 34 41 36 29", "Height (cm): 62 78 83 66", "Body mass (kg): 165 178 181 170"}, "? Stature (cm) | Body mass (kg)"},
+		{[]string{"Age: 34 41 36 29", "Body mass (kg): 22.8 24.6 25.3 23.1"}, "? ignore | Body mass (lb) | Body mass (kg)"},
+		{[]string{"1 mile walk: 15:00", "1 mile walk pulse: 64 61 58", "Resting HR: 121 118 112"}, "? 1 mile walk pulse (beats/min) | Resting heart rate (beats/min)"},
 		// Times.
 		{[]string{"1.5 mile run: 11.37 10.6"}, "min"},
 		{[]string{"1.5 mile run: 11.3667 12.05"}, "min"},

@@ -15,6 +15,8 @@ var (
 	whichTime    = phrases.Say("time", "the numbers can be read as times in more than one way")
 	whichCount   = phrases.Say("count", "these are no beats a minute; they may have been counted over a shorter time")
 	whichPulse   = phrases.Say("pulse", "this may be the resting heart rate or the one in the test")
+	whichIndex   = phrases.Say("index", "these are hardly body masses; they may be body mass indices, which no test takes")
+	exchanged    = phrases.Say("exchanged", "this column and another one hold values that fit each other's headers")
 	lapsOrLevels = phrases.Say("laps-or-levels", "the values do not fit the header: they may be laps, or levels")
 	whichSex     = phrases.Say("sex", "in this column a letter may mean either sex")
 	whichCode    = phrases.Say("code", "a number may mean either sex, and the sheet does not say which")

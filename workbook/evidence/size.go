@@ -55,6 +55,9 @@ var sizeUnits = map[scoring.Input][]scoring.Unit{
 	scoring.Distance: {scoring.Metres, scoring.Kilometres, scoring.Miles, scoring.Yards},
 }
 
+// Medians of body mass indices lie between these. Common practice, no source.
+const indexLow, indexHigh = 14, 36
+
 // fewest is the number of people whose median is more than chance.
 const fewest = 5
 
@@ -165,6 +168,10 @@ func (s *Sheet) judgeSize(c *Column) {
 		}
 	}
 	c.decide(whichUnit, readings)
+	if mid := median(amounts(all)); in == scoring.BodyMass && mid > indexLow && mid < indexHigh && len(c.Asked) > len(sizeUnits[in]) {
+		c.Why = whichIndex
+		slices.Reverse(c.Asked) // to leave the column out is the likeliest
+	}
 }
 
 // distances returns the distances in metres that the test's equations take, else
