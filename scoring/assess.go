@@ -44,7 +44,6 @@ type Score struct {
 	Adults    []Standing // against the adult tables: one, or two where sex is not given
 	Youth     []HealthLine
 	Norms     []NormReading   // tests read against norms of their own
-	Expected  *Expected       // what is usual for age, sex and body size; nil where not known
 	Resting   *RestingReading // nil if no resting heart rate is given
 	Flags     []Flag          // the gravest first
 
@@ -99,7 +98,6 @@ func (o Options) Assess(e *Entry) Score {
 	s.screen()
 	s.checkLab()
 	s.readResting()
-	s.Expected = expected(s.entry)
 	for i := range s.Estimates {
 		e := &s.Estimates[i]
 		e.noTargets = s.SeeClinicianFirst() || s.advice == NotAllOut && e.Test.Exertion == AllOut

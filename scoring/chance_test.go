@@ -113,3 +113,13 @@ func TestChancesSumToOne(t *testing.T) {
 		}
 	}
 }
+
+func TestErrorInLitresForPeople(t *testing.T) {
+	e := ErrorOfEstimate{LPerMin: 0.355}
+	if got := e.String(); got != "±0.355 L/min" {
+		t.Errorf("%q", got)
+	}
+	if got := e.Of(40, 71); !near(got, 5, 1e-9) {
+		t.Errorf("0.355 L/min in 71 kg is %.4f mL/kg/min", float64(got))
+	}
+}

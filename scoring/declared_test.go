@@ -21,17 +21,8 @@ func fold(s string) string {
 	return strings.Join(strings.Fields(strings.ToLower(s)), " ")
 }
 
-// bibliography is the sources of all and those of each test.
-func bibliography() []Source {
-	all := *Sources
-	for _, test := range fieldtests.All() {
-		all = append(all[:len(all):len(all)], test.Sources...)
-	}
-	return all
-}
-
 func inBibliography(key string) bool {
-	return slices.ContainsFunc(bibliography(), func(s Source) bool { return s.Key == key })
+	return slices.ContainsFunc(fieldtests.Bibliography(), func(s Source) bool { return s.Key == key })
 }
 
 func TestTestsAreWhole(t *testing.T) {
@@ -235,7 +226,7 @@ func TestTablesCiteTheBibliography(t *testing.T) {
 
 func TestBibliography(t *testing.T) {
 	seen := map[string]bool{}
-	for _, s := range bibliography() {
+	for _, s := range fieldtests.Bibliography() {
 		if seen[s.Key] || s.Key == "" || len(s.Citation) < 20 {
 			t.Errorf("source %q: twice, or no citation", s.Key)
 		}

@@ -7,7 +7,6 @@ const UnitCount = unitCount
 
 var (
 	TrimNumber = trimNumber
-	Sources    = &sources
 	Compile    = (*Equation).compile
 	Differ     = differ
 )

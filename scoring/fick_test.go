@@ -135,3 +135,24 @@ func saidAll(all []Said) string {
 	}
 	return strings.Join(texts, "; ")
 }
+
+func TestLaboratoryDoubts(t *testing.T) {
+	for _, c := range []struct {
+		text                string
+		maximal, thresholds bool // flagged
+	}{
+		{"respiratory-exchange-ratio=1.15", false, false},
+		{"respiratory-exchange-ratio=1", false, false},
+		{"respiratory-exchange-ratio=0.99", true, false},
+		{"threshold-1-hr=130;threshold-2-hr=160;max-hr=185", false, false},
+		{"threshold-1-hr=160;threshold-2-hr=160", false, true},
+		{"threshold-1-hr=170;threshold-2-hr=160", false, true},
+		{"threshold-2-hr=185;max-hr=185", false, false},
+		{"threshold-2-hr=186;max-hr=185", false, true},
+	} {
+		s := Assess(personOf(t, c.text))
+		if a, b := hasFlag(s.Flags, FlagNotMaximal), hasFlag(s.Flags, FlagThresholds); a != c.maximal || b != c.thresholds {
+			t.Errorf("%s: not maximal %v, thresholds %v", c.text, a, b)
+		}
+	}
+}

@@ -9,6 +9,7 @@ import (
 	. "tenback/scoring"
 
 	"tenback/scoring/fieldtests"
+	"tenback/scoring/outlook"
 )
 
 // FuzzAssess scores entries made of any numbers at all, out of range, infinite
@@ -82,7 +83,7 @@ func FuzzAssess(f *testing.F) {
 			for _, flag := range s.Flags {
 				_ = flag.String()
 			}
-			s.HRRanges()
+			outlook.Ranges(&s)
 			FickOf(e).Doubts()
 		}
 	})

@@ -33,7 +33,7 @@ type Test struct {
 
 	Equations []*Equation // in order of preference among equals
 	Day       *Day        // how a group is tested; nil where it cannot be
-	Sources   []Source    // of this test alone; those that others cite too are in sources.go
+	Sources   []Source    // of this test alone; the others are in package fieldtests
 }
 
 // Also is a column for one more input of a test.
@@ -337,4 +337,10 @@ func (t *Test) Needs() []Input {
 		}
 	}
 	return all
+}
+
+// Source is an entry of the bibliography.
+type Source struct {
+	Key      string
+	Citation string
 }

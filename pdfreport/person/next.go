@@ -6,6 +6,7 @@ import (
 	"tenback/pdfreport/kit"
 	"tenback/scoring"
 	"tenback/scoring/change"
+	"tenback/scoring/outlook"
 	"tenback/scoring/reference"
 	"tenback/templates"
 )
@@ -82,7 +83,7 @@ func (c *facts) trainingGain() (mean scoring.VO2, ok bool) {
 	if c.audience == templates.School || len(c.adults) == 0 || c.score.SeeClinicianFirst() || slices.ContainsFunc(c.adults, func(st standing) bool { return st.Group > reference.AboveAverage }) {
 		return 0, false
 	}
-	return scoring.TrainingGain(c.score.Entry())
+	return outlook.Gain(c.score.Entry())
 }
 
 func (c nextChapter) cites() []string {

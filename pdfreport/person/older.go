@@ -7,6 +7,7 @@ import (
 	"tenback/pdfreport/chart"
 	"tenback/pdfreport/kit"
 	"tenback/scoring"
+	"tenback/scoring/outlook"
 )
 
 // independenceFrom is the age in whole years from which the page has the chapter
@@ -72,13 +73,13 @@ func (c olderChapter) lay() kit.Block {
 
 // outlooks returns the ages to come that the page looks at. There are none for
 // someone below the line, who needs no forecast to start building up.
-func (c olderChapter) outlooks(sex scoring.Sex) []scoring.Outlook {
+func (c olderChapter) outlooks(sex scoring.Sex) []outlook.Later {
 	below := c.best.VO2 < scoring.Independence(sex)
 	if !c.readsIndependence() || below || len(c.sexes()) > 1 && c.spares(spareComparison) {
 		return nil
 	}
 	age, _ := c.score.Entry().Get(scoring.Age)
-	return scoring.OutlookFor(c.best, sex, age.Amount)
+	return outlook.LaterFor(c.best, sex, age.Amount)
 }
 
 // aheadWords says the usual pace of decline and the values needed now to be above
@@ -88,7 +89,7 @@ func (c olderChapter) aheadWords(first bool, sex scoring.Sex) []string {
 	if outlooks == nil {
 		return nil
 	}
-	slow, fast := scoring.Decline(sex)
+	slow, fast := outlook.Decline(sex)
 	key := kit.Pick(!first, "older.decline.sex", "older.decline")
 	texts := []string{c.Say(key, kit.Words{"Sex": sexWord(sex), "Slow": float64(10 * slow), "Fast": float64(10 * fast)})}
 	for _, o := range outlooks {
@@ -107,7 +108,7 @@ func (c olderChapter) aheadWords(first bool, sex scoring.Sex) []string {
 // outlook returns the drawing of the value now, and of a slow and a fast decline over
 // the line of independent living.
 func (c olderChapter) outlook(sex scoring.Sex, age float64, line refLine) chart.Outlook {
-	slow, fast := scoring.Decline(sex)
+	slow, fast := outlook.Decline(sex)
 	low, high := c.best.Likely()
 	named := func(key string) func(float64) string {
 		return func(v float64) string { return c.Say(key, kit.Words{"Value": v}) }

@@ -6,6 +6,7 @@ import (
 
 	"tenback/pdfreport/kit"
 	"tenback/scoring"
+	"tenback/scoring/outlook"
 	"tenback/scoring/reference"
 )
 
@@ -64,7 +65,7 @@ func hasSecond(st standing) bool { return st.HasPercent && !isFriend(st.Table) }
 // usual compares the number with the usual one for age, sex and body size. It
 // skips an estimate without a test, which is itself made from these.
 func (c standingChapter) usual() string {
-	e := c.score.Expected
+	e := outlook.UsualOf(c.score.Entry())
 	if e == nil || len(c.adults) != 1 || c.best.Test.Fallback || c.spares(spareComparison) {
 		return ""
 	}
@@ -240,7 +241,7 @@ func (c standingChapter) cites() []string {
 		}
 	}
 	if c.usual() != "" {
-		keys = append(keys, c.score.Expected.Source)
+		keys = append(keys, outlook.UsualOf(c.score.Entry()).Source)
 	}
 	return keys
 }

@@ -5,6 +5,7 @@ import (
 
 	"tenback/pdfreport/kit"
 	"tenback/scoring"
+	"tenback/scoring/outlook"
 )
 
 // Blocks for the ranges, from low to high.
@@ -31,16 +32,16 @@ func (c trainingChapter) lay() kit.Block {
 }
 
 // trainingRanges returns the ranges to show.
-func (c *facts) trainingRanges() []scoring.HRRange {
+func (c *facts) trainingRanges() []outlook.Range {
 	if c.youth {
 		return nil
 	}
-	ranges, _ := c.score.HRRanges()
+	ranges, _ := outlook.Ranges(c.score)
 	return ranges
 }
 
 // trainingWords say what the ranges are based on, and their error.
-func (c trainingChapter) trainingWords(ranges []scoring.HRRange) string {
+func (c trainingChapter) trainingWords(ranges []outlook.Range) string {
 	if ranges[0].Measured {
 		return c.Say("training.thresholds", nil)
 	}
@@ -55,7 +56,7 @@ func (c trainingChapter) trainingWords(ranges []scoring.HRRange) string {
 
 // rangesTable sets the ranges side by side: the name, the heart rates, and how
 // they feel.
-func (c trainingChapter) rangesTable(ranges []scoring.HRRange) kit.Block {
+func (c trainingChapter) rangesTable(ranges []outlook.Range) kit.Block {
 	keys := intensityKeys[:]
 	if ranges[0].Measured {
 		keys = thresholdKeys[:]

@@ -11,6 +11,7 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"tenback/scoring"
+	"tenback/scoring/outlook"
 )
 
 // DayShare is the day's share of an equation's squared error, assumed where there is
@@ -275,11 +276,11 @@ func (c *Comparison) measure(before, after *scoring.Entry) {
 	if !known || scoring.IsYouth(age.Amount) {
 		return
 	}
-	if mean, ok := scoring.TrainingGain(after); ok {
-		c.Training = &Training{Mean: mean, Most: scoring.MostTrainingGain(b.Amount)}
+	if mean, ok := outlook.Gain(after); ok {
+		c.Training = &Training{Mean: mean, Most: outlook.MostGain(b.Amount)}
 	}
 	years := Years(c.From, c.To)
-	slow, fast := scoring.Decline(after.Sex())
+	slow, fast := outlook.Decline(after.Sex())
 	c.Ageing = &Ageing{Years: years, Slow: slow * scoring.VO2(years), Fast: fast * scoring.VO2(years)}
 }
 

@@ -2,6 +2,7 @@ package change
 
 import (
 	"tenback/scoring"
+	"tenback/scoring/outlook"
 	"tenback/scoring/reference"
 )
 
@@ -37,10 +38,10 @@ type InAYear struct{ Typical, Most scoring.VO2 }
 // ahead of each decade is listed, and none without year, which is nil for people
 // whom the study of training did not include.
 func ReadGoals(st *scoring.Standing, earlier, now scoring.VO2, e *scoring.Entry) (goals []Progress, year *InAYear) {
-	if mean, ok := scoring.TrainingGain(e); ok {
+	if mean, ok := outlook.Gain(e); ok {
 		mass, _ := e.Get(scoring.BodyMass)
-		slow, fast := scoring.Decline(st.Sex)
-		year = &InAYear{Typical: now + mean - fast, Most: now + scoring.MostTrainingGain(mass.Amount) - slow}
+		slow, fast := outlook.Decline(st.Sex)
+		year = &InAYear{Typical: now + mean - fast, Most: now + outlook.MostGain(mass.Amount) - slow}
 	}
 	for _, d := range st.Decades() {
 		row, ok := st.Table.Row(st.Sex, d.Ages.Min)

@@ -48,19 +48,6 @@ func Equation(id string) (*scoring.Test, *scoring.Equation, bool) {
 	return nil, nil, false
 }
 
-// Cite returns the full citation of a key of a test or of all; the key itself if
-// it is unknown.
-func Cite(key string) string {
-	for _, t := range all {
-		for _, s := range t.Sources {
-			if s.Key == key {
-				return s.Citation
-			}
-		}
-	}
-	return scoring.Cite(key)
-}
-
 // bind binds a symbol of a formula to an input, in the unit of the paper.
 func bind(symbol string, in scoring.Input, unit scoring.Unit) scoring.Var {
 	return scoring.Var{Symbol: symbol, Input: in, Unit: unit}
