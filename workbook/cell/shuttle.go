@@ -18,7 +18,7 @@ type Shuttle struct {
 
 var (
 	levelShuttle = Pattern(`^(?:level|lvl|lev|l|stage|stufe|palier|livello|nivel|nivå|niva)?\.? ?(\d{1,2}) ?(?:[.,/:;-]|, | ) ?(?:shuttles?|shut|s|sh)?\.? ?(\d{1,2})$`)
-	levelAlone   = Pattern(`^(?:level|lvl|lev|l|stage|stufe|palier|livello|nivel|nivå|niva)\.? ?(\d{1,2})$`)
+	levelAlone   = Pattern(`^(?:(?:level|lvl|lev|stage|stufe|palier|livello|nivel|nivå|niva)\.?|l) ?(\d{1,2})$`) // "l.2" may be 1.2
 )
 
 // LevelColumn holds what the cells of a column say about how it writes levels.

@@ -131,6 +131,14 @@ func (c TimeContext) typed(s string) ([]timeReading, *Doubt) {
 		case scoring.Seconds:
 			return []timeReading{asSeconds(x)}, nil
 		case scoring.Minutes:
+			b := Bare{x, m[1], m[2]}
+			d, ok := b.As(Dotted)
+			switch dotted := ok && len(b.decimals) == 2 && c.Style != InMinutes; {
+			case dotted && c.Style == Dotted: // "7.21 mins" under (min:sec)
+				return []timeReading{minSec(d)}, nil
+			case dotted:
+				return []timeReading{minSec(d), asMinutes(x)}, nil
+			}
 			return []timeReading{asMinutes(x)}, nil
 		}
 		return nil, nil

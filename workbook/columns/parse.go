@@ -1,6 +1,7 @@
 package columns
 
 import (
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -107,7 +108,16 @@ func (c *Column) parseAs(r cell.Raw, in scoring.Input, t *scoring.Test, f *Facts
 	q, d := cell.ParseAmount(r, cell.Measure{Unit: unit, Unclear: c.Unclear,
 		Fits: func(q scoring.Quantity) bool { return in.CheckRange(q).IsZero() },
 		Fix:  amountFix(in)})
+	if d == nil && counted(in) && q.Amount != math.Trunc(q.Amount) {
+		return nil, &cell.Doubt{What: noWholeCount, Fix: amountFix(in)}
+	}
 	return one(q.Amount, q.Unit, d)
+}
+
+// counted reports whether an input counts things, so that a fraction such as level
+// 7.2 among laps is another value.
+func counted(in scoring.Input) bool {
+	return in == scoring.ShuttleLaps || in == scoring.ShuttleInLevel || in == scoring.StepsInPlace
 }
 
 // SaysNone reports whether a cell of the column says that there is no value. No

@@ -23,6 +23,7 @@ var (
 	fixLitres       = phrases.Phrase("fix-litres", "{Fix}; if it is in L/min, type {Number} L/min")
 	fixOtherUnit    = phrases.Phrase("fix-other-unit", "{Fix}; if it is in {Unit}, type {Number} {Unit} or name the unit in the header")
 	noResultOfTest  = phrases.Phrase("no-result-of-test", "{Input} is not a result of this test")
+	noWholeCount    = phrases.Say("no-whole-count", "this is counted, so it must be a whole number")
 	fixLevel        = phrases.Say("fix-level", "type the level")
 	fixTrackLaps    = phrases.Say("fix-track-laps", "type the laps of the track, such as 5.75")
 	readNoShuttle10 = phrases.Phrase("shuttle-10", "{Level} was read as shuttle 1 of its level, but a spreadsheet writes shuttle 10 the same way in a column of numbers")

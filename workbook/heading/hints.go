@@ -82,13 +82,17 @@ func (h Heading) withUnits(units []scoring.Unit, feet bool, style cell.TimeStyle
 func readHints(hints []string) (units []scoring.Unit, feet bool, style cell.TimeStyle) {
 	minutes, seconds := false, false
 	for _, hint := range hints {
+		words := strings.FieldsFunc(hint, func(r rune) bool {
+			return unicode.IsSpace(r) || strings.ContainsRune(`.:,;/'"&+|-`, r)
+		})
+		if len(words) == 2 && isMinutes(words[0]) && words[1] == "s" {
+			minutes, seconds = true, true
+			continue
+		}
 		if u, ok := cell.UnitOf(hint); ok {
 			units = append(units, u)
 			continue
 		}
-		words := strings.FieldsFunc(hint, func(r rune) bool {
-			return unicode.IsSpace(r) || strings.ContainsRune(`.:,;/'"&+|-`, r)
-		})
 		for _, w := range words {
 			u, ok := cell.UnitOf(w)
 			switch {
@@ -102,9 +106,6 @@ func readHints(hints []string) (units []scoring.Unit, feet bool, style cell.Time
 			}
 			feet = feet || isFeet(w)
 		}
-		if len(words) == 2 && words[0] == "m" && words[1] == "s" {
-			minutes, seconds = true, true
-		}
 	}
 	for _, hint := range hints {
 		feet = feet || isFeet(strings.Trim(hint, ". "))
@@ -113,6 +114,12 @@ func readHints(hints []string) (units []scoring.Unit, feet bool, style cell.Time
 		style = cell.Dotted
 	}
 	return units, feet, style
+}
+
+// isMinutes reports whether a word before "s" is minutes.
+func isMinutes(word string) bool {
+	u, _ := cell.UnitOf(word)
+	return u == scoring.Minutes || word == "m" || word == "mm"
 }
 
 // IsUnit reports whether a text is a unit, or minutes and seconds together.

@@ -121,6 +121,8 @@ func (s *said) findHints(m roster.Meaning) {
 		p := &s.pieces[i]
 		isUnit := p.is(unit) && !p.is(number) || isFeet(p.raw) || isStones(p.raw)
 		switch {
+		case p.raw == "s" && len(run) > 0 && isMinutes(run[len(run)-1]):
+			run = append(run, p.raw) // (min:s)
 		case isUnit && p.is(filler) && (named || !p.inside && i+1 < len(s.pieces)): // "metres in 12 minutes" names no inches
 		case isUnit || p.is(style):
 			run = append(run, p.raw)

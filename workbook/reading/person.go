@@ -10,6 +10,7 @@ import (
 	"tenback/workbook/cell"
 	"tenback/workbook/columns"
 	"tenback/workbook/grid"
+	"tenback/workbook/heading"
 	"tenback/workbook/roster"
 )
 
@@ -158,6 +159,10 @@ func (rr *rowReader) readSex(c *columns.Column) {
 		sex, doubt := d.Sexes.ParseSex(rr.raw.cells[d.Slot])
 		if doubt != nil {
 			rr.unread(d, doubt)
+			return
+		}
+		if of := heading.SexIn(rr.row.Person.Group); sex != scoring.SexUnspecified && of != scoring.SexUnspecified && of != sex && !rr.confirmed(d) {
+			rr.block(d, sexOfGroup.With(scoring.Quoted(rr.row.Person.Group)), roster.CorrectOne)
 			return
 		}
 		if sex != scoring.SexUnspecified {

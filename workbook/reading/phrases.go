@@ -13,6 +13,7 @@ var (
 	saysOther      = phrases.Phrase("says-other", "{Cell} holds another value")
 	fixEmptyOne    = phrases.Phrase("fix-empty-one", "empty one of the two cells, or leave one column out: --column {Option}")
 	fixMinutes     = phrases.Say("fix-minutes", "type whole minutes in one cell and the seconds in the other")
+	sexOfGroup     = phrases.Phrase("sex-of-group", "the group {Name} is of the other sex")
 	noWholeMinutes = phrases.Say("no-whole-minutes", "the minutes are not a whole number")
 	badSeconds     = phrases.Say("bad-seconds", "the seconds must be from 0 to 59")
 	readAs         = phrases.Phrase("read-as", "read as {Clock}")
