@@ -262,6 +262,19 @@ func TestScreening(t *testing.T) {
 	}
 }
 
+func TestOnlyUnclear(t *testing.T) {
+	for text, want := range map[string]bool{"pregnant=0.5": true, "pregnant=0.5;symptoms=1": false, "heart-rate-drug=0.5;resting-hr=104;age=40": false, "symptoms=1": false} {
+		if got := personOf(t, text).OnlyUnclear(); got != want {
+			t.Errorf("%s: %v", text, got)
+		}
+	}
+	e := personOf(t, "symptoms=0.5")
+	e.Notes = []DangerNote{{Kind: Symptoms, Cell: "K2", Text: "dizzy"}}
+	if e.OnlyUnclear() {
+		t.Error("a note of danger counts as an unclear answer alone")
+	}
+}
+
 // Someone who should see a clinician first gets no result to reach.
 func TestNoTargetsBeforeAClinician(t *testing.T) {
 	for _, c := range []struct {

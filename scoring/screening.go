@@ -97,6 +97,15 @@ func (e *Entry) TalkFirst() []Reason {
 	return all
 }
 
+// OnlyUnclear reports whether nothing but unclear answers asks for a clinician.
+func (e *Entry) OnlyUnclear() bool {
+	return !slices.ContainsFunc(e.TalkFirst(), func(r Reason) bool {
+		answer, _ := e.Get(r.Input)
+		noted := slices.ContainsFunc(e.Notes, func(n DangerNote) bool { return n.Kind == r.Input })
+		return r.Advice == ClinicianFirst && (noted || answer.Amount != Unclear || !inputs[r.Input].YesNo)
+	})
+}
+
 // plainYes is the most letters of a plain yes in the languages known.
 const plainYes = 5
 

@@ -66,6 +66,9 @@ func (m *pageMaker) loadWords(roster *workbook.Roster, dir string) error {
 func (m *pageMaker) person(o *workbook.Outcome) person.Person {
 	var remarks []person.Problem
 	for _, p := range o.Problems() {
+		if o.IsPrivate(p) {
+			continue
+		}
 		remarks = append(remarks, person.Problem{Read: p.Read, What: p.What, Unread: o.IsUnread(p)})
 	}
 	return person.Person{Name: o.Row.Person.Label(), Group: o.Row.Person.Group, Score: o.Score(&m.scoring), Review: o.Review, Tested: o.Row.Entry.Tested,

@@ -78,6 +78,8 @@ func (c clinicianChapter) lay() kit.Block {
 		}
 		text := c.flag(f)
 		switch {
+		case f.Code == scoring.FlagSeeClinician && c.score.Entry().OnlyUnclear():
+			text = c.Say("clinician.unclear", nil)
 		case c.youth && f.Code == scoring.FlagRestingHigh:
 			text = c.Say("youth.resting-high", kit.Words{"Rate": c.score.Resting.Rate.Amount})
 		case c.youth:

@@ -57,8 +57,11 @@ func (c restingChapter) adultResting(r *scoring.RestingReading) string {
 		paragraphs = append(paragraphs, strings.Join(places, " "))
 	}
 	reading := c.Say(bandKeys[r.Band], nil)
-	if c.onHeartRateDrug() {
+	switch {
+	case c.onHeartRateDrug():
 		reading = c.Say("flag.heart-rate-drug", nil)
+	case r.Rate.Amount < scoring.RestingClinicalLow && c.score.SeeClinicianFirst(): // no praise
+		reading = c.flag(scoring.Flag{Code: scoring.FlagRestingLow})
 	}
 	paragraphs = append(paragraphs, reading)
 	if c.spares(spareRestingScale) { // otherwise the scale says it

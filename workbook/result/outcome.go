@@ -76,9 +76,29 @@ func (o *Outcome) HasPage() bool {
 }
 
 // IsUnread reports whether a problem is of a cell that could not be read and may have
-// cost the score. A problem of the person, such as a missing result, is of none.
+// cost the score. A problem of the person, such as a missing result, is of none; nor
+// is one that a refusal explains.
 func (o *Outcome) IsUnread(p roster.Problem) bool {
-	return p.Blocking && p.Read != "" && p.Cell != o.Row.Person.NameCell && slices.Contains(o.Row.Problems, p)
+	explained := func(r scoring.Refusal) bool { return o.isAt(p, r.Cell) }
+	return p.Blocking && p.Read != "" && p.Cell != o.Row.Person.NameCell && slices.Contains(o.Row.Problems, p) && !slices.ContainsFunc(o.Refused, explained)
+}
+
+// isAt reports whether a problem is of a cell of the joined row.
+func (o *Outcome) isAt(p roster.Problem, cell string) bool {
+	sheet, address := o.place(cell)
+	return cell != "" && sheet == p.Sheet && address == p.Cell
+}
+
+// IsPrivate reports whether a problem quotes an answer or a note about health, which is
+// not for a page that others may see.
+func (o *Outcome) IsPrivate(p roster.Problem) bool {
+	e := &o.Row.Entry
+	for in := range scoring.InputCount {
+		if in.Info().YesNo && o.isAt(p, e.Cell(in)) {
+			return true
+		}
+	}
+	return slices.ContainsFunc(e.Notes, func(n scoring.DangerNote) bool { return o.isAt(p, n.Cell) })
 }
 
 // Reason is why a visit was not scored.
