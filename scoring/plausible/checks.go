@@ -171,6 +171,10 @@ func kindOf(t *scoring.Test) kind {
 // checkSpeed compares the speed over a course with the best and the slowest of the age
 // and sex.
 func checkSpeed(j *judge) {
+	leastRun := slowestRun
+	if age, ok := j.age(); !ok || age >= 70 {
+		leastRun = slowestOld
+	}
 	for i := range j.Trials {
 		t := &j.Trials[i]
 		result, _ := t.ResultOf()
@@ -180,7 +184,7 @@ func checkSpeed(j *judge) {
 		}
 		v := metres / seconds
 		best := recordSpeed.at(metres) * j.shareOfBest(1)
-		doubtful, impossible, slowest, fast, heavy := doubtfulSpeed*best, impossibleSpeed*best, slowestRun, tooFast, heavyRun
+		doubtful, impossible, slowest, fast, heavy := doubtfulSpeed*best, impossibleSpeed*best, leastRun, tooFast, heavyRun
 		if kindOf(t.Test) == walking {
 			fast, heavy = notWalked, heavyWalk
 			doubtful, impossible, slowest = math.Min(fastWalk, doubtful), recordWalk, slowestWalk
@@ -325,17 +329,27 @@ func checkEstimates(j *judge) {
 		}
 		value := scoring.Q(math.Round(float64(e.VO2)), scoring.MLPerKgMin)
 		mass, hasMass := j.Get(scoring.BodyMass)
+		hasMass = hasMass && !j.doubted(nil, scoring.BodyMass)
 		litres := float64(e.VO2) * mass.Amount / 1000
 		switch {
 		case float64(e.VO2) > limit:
 			j.add(false, t, highVO2.With(value), result.Input)
 		case hasMass && (litres > highestLitre*j.forSex(womenLitre, 1, math.Max) || float64(e.VO2) > heavyVO2.at(j.excess())):
-			j.add(false, nil, fitForMass.With(value, mass), scoring.BodyMass)
+			j.add(false, t, fitForMass.With(value, mass), result.Input)
+			if j.excess() > 0 {
+				j.add(false, nil, fitForMass.With(value, mass), scoring.BodyMass)
+			}
 		}
 	}
 	rest, hasRest := j.Get(scoring.RestingHR)
 	if hasRest && hasAge && len(first) > 0 && rest.Amount < slowOfAthletes && !j.Says(scoring.HeartRateDrug) &&
-		!slices.ContainsFunc(first, func(e *scoring.Estimate) bool { return float64(e.VO2) >= slowVO2*share*j.forSex(womenVO2, 1, math.Min) }) {
+		!slices.ContainsFunc(first, func(e *scoring.Estimate) bool {
+			least := float64(slowVO2)
+			if slices.Contains(e.Equation.Inputs(), scoring.RestingHR) { // is raised by the slow pulse itself
+				least += raisedBySlow
+			}
+			return float64(e.VO2) >= least*share*j.forSex(womenVO2, 1, math.Min)
+		}) {
 		j.add(false, nil, slowUnfit.With(rest), scoring.RestingHR)
 	}
 	j.compareTests(first)

@@ -70,7 +70,7 @@ const (
 // costs children and old people less than running does. Common practice, no source.
 const (
 	fastestShuttle    = 16.3
-	shuttleAge        = 0.75 // power of the share by age
+	shuttleAge        = 0.85 // power of the share by age
 	shuttleWomen      = 0.935
 	impossibleShuttle = 1.5 // km/h beyond the doubtful
 )
@@ -87,7 +87,8 @@ const (
 // Below these speeds in m/s a course was hardly run or walked at all. Common practice,
 // no source.
 const (
-	slowestRun  = 0.85 // 1.5 miles in 47 minutes
+	slowestRun  = 1.12 // a mile in 24 minutes
+	slowestOld  = 0.8  // the same from 70 on
 	slowestWalk = 0.55 // a mile in 49 minutes
 	slowestSix  = 0.25 // 90 m in six minutes
 )
@@ -150,7 +151,8 @@ var slowestResting = curve{{6, 46}, {11, 44}, {13, 38}, {17, 32}, {20, 30}}
 // slowVO2 it may have been counted over 30 seconds. Common practice, no source.
 const (
 	slowOfAthletes = 41
-	slowVO2        = 42
+	slowVO2        = 50
+	raisedBySlow   = 10
 )
 
 // Power of a submaximal stage in watts for each kilogram: professionals ride near 4.5
