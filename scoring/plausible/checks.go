@@ -255,7 +255,7 @@ func checkShuttles(j *judge) {
 		case scoring.ShuttleLaps:
 			speed = speedAfter(q.Amount)
 		}
-		best, shown := fastestShuttle*j.shareOfBest(shuttleAge), scoring.Q(speed, scoring.KmPerHour)
+		best, shown := math.Max(firstLevels, fastestShuttle*j.shareOfBest(shuttleAge)), scoring.Q(speed, scoring.KmPerHour)
 		switch {
 		case speed > best:
 			j.add(speed > best+impossibleShuttle, t, tooFast.With(shown), result.Input)

@@ -72,6 +72,7 @@ const (
 	fastestShuttle    = 16.3
 	shuttleAge        = 0.85 // power of the share by age
 	shuttleWomen      = 0.935
+	firstLevels       = 9   // km/h, which the old may reach
 	impossibleShuttle = 1.5 // km/h beyond the doubtful
 )
 

@@ -147,6 +147,7 @@ func TestUnusualPeopleAreBelieved(t *testing.T) {
 		// The old.
 		"sex=F age=88 body-mass=48 stature=149 resting-hr=78 walk-6-minute distance=160",
 		"sex=M age=92 body-mass=60 stature=163 walk-6-minute distance=420",
+		"sex=F age=88 body-mass=60 shuttle-20-m shuttle-level=1",
 		"sex=F age=84 step-in-place-2-min steps-in-place=28",
 		"sex=M age=70 step-in-place-2-min steps-in-place=152",
 		"sex=M age=74 body-mass=70 resting-hr=46 walk-1-mile time=14:00 exercise-hr=88",
