@@ -32,7 +32,7 @@ var (
 		"run,running,r,jog,jogging,laufen,course,correr,lop,bieg,бег,跑")
 	answers = newChoice(fixYesNo, scoring.No, scoring.Yes,
 		"no,n,none,never,false,nein,non,nee,nej,nie,não,nao,нет,否,无,いいえ,아니오,tidak,hayir,ei,ne,nem,όχι,ні,☐,0",
-		"yes,y,true,ja,j,oui,o,si,s,sim,tak,t,да,是,有,はい,예,네,ya,evet,kyllä,joo,ano,igen,ναι,так,x,ok,✓,✔,√,☑,☒,✅,1")
+		"yes,y,true,ja,j,oui,o,si,s,sim,tak,t,да,是,有,はい,예,네,ya,evet,kyllä,joo,ano,igen,ναι,так,x,ok,+,✓,✔,√,☑,☒,✅,1")
 )
 
 func (c choice) read(r Raw) (float64, *Doubt) {

@@ -21,13 +21,12 @@ func Dangers(text string, inResult bool) (all []Danger) {
 	deny(ps)
 	for i := range ps {
 		p := &ps[i]
-		kind := p.kind
+		kind := p.kind // also of an organ
 		switch {
 		case p.denied || ofOther(ps, i):
 			continue
 		case p.is(danger):
-		case p.is(organ) && (len(ps) <= 2 && !has(ps, fine|safe|during|not|no) || beside(ps, i, trouble)):
-			kind = scoring.KnownDisease
+		case p.is(organ) && (only(ps, organ|doubt|past|number|asked|filler) || beside(ps, i, trouble)):
 		default:
 			continue
 		}
@@ -37,7 +36,7 @@ func Dangers(text string, inResult bool) (all []Danger) {
 			all = append(all, Danger{Kind: kind})
 		}
 		all[at].Past = has(ps, past)
-		shows := kind == scoring.Symptoms || kind == scoring.Asthma && has(ps, during)
+		shows := kind == scoring.Symptoms || (kind == scoring.Asthma || kind == scoring.Insulin) && has(ps, during)
 		all[at].DuringTest = shows && (inResult || has(ps, during) || !all[at].Past)
 	}
 	return all

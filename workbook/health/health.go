@@ -18,14 +18,14 @@ const dashes = "-_/. "
 // health question. ok is false for no answer: an empty cell, or a dash, which some
 // write for "no" and others for "not asked". An x is a yes, as in a form.
 func Answer(in scoring.Input, r cell.Raw) (answer float64, ok bool) {
-	text := cell.Fold(r.Text)
+	text := strings.Trim(cell.Fold(r.Text), "()[]")
 	if r.IsBlank() || strings.Trim(text, dashes) == "" {
 		return scoring.No, false
 	}
 	if strings.HasPrefix(text, "#") || r.Kind == cell.Number && !cell.IsZero(r) && text != "1" || r.Kind == cell.Error || r.Kind == cell.Uncached {
 		return scoring.Unclear, true
 	}
-	if x, doubt := cell.ParseYesNo(r); doubt == nil && (text != "ok" || in.Permits()) {
+	if x, doubt := cell.ParseYesNo(cell.Raw{Kind: r.Kind, Text: text}); doubt == nil && (text != "ok" || in.Permits()) {
 		return x, true
 	}
 	ps := known().parse(r.Text)
@@ -64,7 +64,7 @@ func doubtful(ps []piece) bool {
 // unclear.
 func agreement(ps []piece) float64 {
 	switch {
-	case doubtful(ps), has(ps, but|past):
+	case doubtful(ps), has(ps, but|past|aware|terms):
 		return scoring.Unclear
 	case has(ps, no|not):
 		if has(ps, yes) || !ps[0].is(no|not) {
@@ -83,18 +83,18 @@ func answerTo(in scoring.Input, ps []piece) float64 {
 	own := slices.ContainsFunc(ps, func(p piece) bool {
 		return isDanger(p) && p.kind == in || p.is(short) && !p.denied && in == scoring.HeartRateDrug
 	})
-	harmless := filler | asked | number | dose | joins
+	harmless := filler | asked | number | dose | joins | terms
 	switch in {
 	case scoring.HeartRateDrug:
 		harmless |= safeDrug
 	case scoring.KnownDisease:
-		harmless |= safe | fine
+		harmless |= safe | fine | aware
 	case scoring.Symptoms:
 		harmless |= fine
 	case scoring.Pregnant:
 		harmless |= male
 	}
-	means := harmless &^ (filler | asked | number | dose | joins)
+	means := harmless & (safeDrug | safe | fine | male)
 	saysNo := has(ps, no|not)
 	switch {
 	case doubtful(ps), has(ps, yes) && has(ps, no):
@@ -103,12 +103,12 @@ func answerTo(in scoring.Input, ps []piece) float64 {
 		return scoring.Yes
 	case own, slices.ContainsFunc(ps, isDanger), has(ps, yes):
 		return scoring.Unclear
-	case ps[0].is(no) && only(ps, no|not|harmless|danger|organ|trouble|past|elsePerson|short|but|self):
+	case ps[0].is(no) && only(ps, no|not|harmless|agreed|danger|organ|trouble|past|elsePerson|short|but|self):
 		if has(ps, but) && !has(ps, safe|safeDrug|elsePerson) {
 			return scoring.Unclear
 		}
 		return scoring.No
-	case saysNo && only(ps, no|not|harmless|danger|organ|trouble|short), !saysNo && means != 0 && has(ps, means) && only(ps, harmless):
+	case saysNo && only(ps, no|not|harmless|agreed|danger|organ|trouble|short), has(ps, safeDrug) && only(ps, harmless|but), !saysNo && has(ps, means) && only(ps, harmless):
 		return scoring.No
 	}
 	return scoring.Unclear

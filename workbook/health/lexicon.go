@@ -37,6 +37,8 @@ const (
 	self
 	says
 	joins
+	aware
+	terms
 	filler
 	agreed
 	fine
@@ -53,7 +55,7 @@ const (
 )
 
 var classNames = map[string]class{"yes": yes, "no": no, "not": not, "doubt": doubt, "but": but, "past": past, "during": during, "else": elsePerson, "self": self,
-	"says": says, "or": joins, "filler": filler, "ok": agreed, "fine": fine, "male": male, "asked": asked, "safe": safe, "organ": organ, "trouble": trouble, "dose": dose, "short": short}
+	"says": says, "or": joins, "aware": aware, "terms": terms, "filler": filler, "ok": agreed, "fine": fine, "male": male, "asked": asked, "safe": safe, "organ": organ, "trouble": trouble, "dose": dose, "short": short}
 
 // sense is what a word or phrase may be.
 type sense struct {
@@ -76,8 +78,11 @@ type lexicon struct {
 var known = sync.OnceValue(func() *lexicon {
 	l := &lexicon{phrases: map[string]sense{}, stems: map[string]sense{}, endings: map[string]sense{}, long: map[byte][]string{}}
 	for _, row := range records(wordsCSV) {
-		s := sense{class: classNames[row[0]]}
-		if s.class == 0 {
+		s := sense{class: classNames[row[0]], kind: scoring.KnownDisease} // of an organ
+		switch {
+		case row[0] == "chest":
+			s = sense{class: organ, kind: scoring.Symptoms}
+		case s.class == 0:
 			s = sense{class: danger, kind: kindOf(row[0])}
 		}
 		l.add(s, row[2])
@@ -128,7 +133,7 @@ func (l *lexicon) add(s sense, words string) {
 			l.words = max(l.words, len(list))
 			w = joined(list)
 			had, ok := l.phrases[w]
-			if !ok || !had.is(danger) {
+			if !ok || !had.is(danger) && s.is(danger|organ) {
 				had.kind = s.kind
 			}
 			l.phrases[w] = sense{had.class | s.class, had.kind}
