@@ -42,10 +42,11 @@ type Column struct {
 	Titled  bool                     // the test is that of a title
 	weak    bool                     // laps of the shuttle run, unless a title says otherwise
 
-	known string         // the text that the meaning comes from
-	told  bool           // by the user
-	order cell.DateOrder // of day and month
-	Asked bool           // its cells wait for an answer
+	known  string         // the text that the meaning comes from
+	told   bool           // by the user
+	order  cell.DateOrder // of day and month
+	Asked  bool           // its cells wait for an answer
+	Worded bool           // see SeeWords
 
 	levels   cell.LevelColumn
 	dates    cell.DateColumn

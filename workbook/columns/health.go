@@ -1,6 +1,8 @@
 package columns
 
 import (
+	"iter"
+
 	"tenback/scoring"
 	"tenback/workbook/cell"
 	"tenback/workbook/grid"
@@ -11,13 +13,43 @@ import (
 
 // FreeText reports whether cells of a column may be remarks about the person.
 func (c *Column) FreeText() bool {
-	switch c.Meaning.Role {
-	case roster.Unknown, roster.Unscored:
-		return true
-	case roster.Other:
-		return heading.IsRemark(c.Header)
+	return c.unread() && !heading.IsAside(c.Header)
+}
+
+// Texts returns the columns of free text.
+func (cs List) Texts() (all List) {
+	for _, c := range cs {
+		if c.FreeText() {
+			all = append(all, c)
+		}
 	}
-	return false
+	return all
+}
+
+// unread reports whether the cells of a column are not used.
+func (c *Column) unread() bool {
+	r := c.Meaning.Role
+	return r == roster.Unknown || r == roster.Other || r == roster.Unscored
+}
+
+// mostlyNo is the share of a column's rows, in percent, from which it answers in
+// words; common practice, no source.
+const mostlyNo = 60
+
+// SeeWords notes whether most of a health question's cells say no. An empty cell
+// between them was forgotten, where it is a no in a column of a few ticks.
+func (c *Column) SeeWords(cells iter.Seq[cell.Raw]) {
+	if m := c.Meaning; m.Role != roster.InputData || !m.Input.Info().YesNo || m.Input.Permits() || len(c.Alike()) > 1 || c.Repeats {
+		return
+	}
+	nos, all := 0, 0
+	for r := range cells {
+		all++
+		if x, ok := health.Answer(c.Meaning.Input, r); ok && x == scoring.No {
+			nos++
+		}
+	}
+	c.Worded = nos >= fewestAsked && nos*100 >= all*mostlyNo
 }
 
 // mostHealth is how many answers are offered for a column that asks about health.
@@ -27,8 +59,7 @@ const mostHealth = 3
 // their cells, and are not understood.
 func (s *Survey) AskHealth() (asked []roster.Question) {
 	for _, c := range s.Columns {
-		unread := c.Meaning.Role == roster.Unknown || c.Meaning.Role == roster.Other || c.Meaning.Role == roster.Unscored
-		if !unread || c.told || c.filled == 0 || !heading.AsksHealth(c.Header) && !(c.Meaning.Role == roster.Unknown && answersHealth(c.sample)) {
+		if !c.unread() || c.told || c.filled == 0 || !heading.AsksHealth(c.Header) && !(c.FreeText() && answersHealth(c.sample)) {
 			continue
 		}
 		q := roster.Question{Sheet: s.Sheet.Name, Cell: grid.At(c.Index, s.Sheet.HeaderRow), Header: c.Header, What: asksHealth}
@@ -57,5 +88,5 @@ func answersHealth(sample []cell.Raw) bool {
 			answers++
 		}
 	}
-	return dangers > 0 && dangers+answers >= fewestAsked && (dangers+answers)*100 >= len(sample)*fitting
+	return dangers > 0 && answers > 0 && dangers+answers >= fewestAsked && (dangers+answers)*100 >= len(sample)*fitting
 }

@@ -72,9 +72,8 @@ func HealthQuestions(header string) []scoring.Input {
 	return append([]scoring.Input{likely}, all...)
 }
 
-// IsRemark reports whether a header names remarks, as opposed to what is known and not
-// used, such as a job or an address.
-func IsRemark(header string) bool {
+// IsAside reports whether a header names a place, a person or a job.
+func IsAside(header string) bool {
 	s := &said{pieces: known().lexicon.parse(header)}
-	return s.core(func(m roster.Meaning) bool { return m.Role == roster.Other }) && !s.has(aside)
+	return s.has(aside)
 }

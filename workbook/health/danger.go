@@ -23,7 +23,7 @@ func Dangers(text string, inResult bool) (all []Danger) {
 		p := &ps[i]
 		kind := p.kind // also of an organ
 		switch {
-		case p.denied || ofOther(ps, i):
+		case p.denied || kind != scoring.FamilySuddenDeath && ofOther(ps, i):
 			continue
 		case p.is(danger):
 		case p.is(organ) && (only(ps, organ|doubt|past|number|asked|filler) || beside(ps, i, trouble)):

@@ -21,6 +21,9 @@ func (rr *rowReader) readAnswer(first *columns.Column) {
 		r := rr.raw.cells[c.Slot]
 		x, ok := health.Answer(in, r)
 		if !ok {
+			if c.Worded && !rr.survey.NoResult(rr.raw.cells) {
+				rr.say(c, notAnswered, columns.AskYesNo)
+			}
 			continue
 		}
 		at := grid.At(c.Index, rr.raw.number)
@@ -48,14 +51,14 @@ func (rr *rowReader) readAnswer(first *columns.Column) {
 // notes returns what the free texts of a row speak of.
 func (t *table) notes(number int, cells []ooxml.Cell) (all []scoring.DangerNote) {
 	at := 0
-	for _, c := range t.idle {
+	for _, c := range t.texts {
 		for at < len(cells) && cells[at].Col < c.Index {
 			at++
 		}
 		if at == len(cells) {
 			break
 		}
-		if r := cells[at]; r.Col == c.Index && r.Kind == cell.Text && c.FreeText() {
+		if r := cells[at]; r.Col == c.Index && r.Kind == cell.Text {
 			all = append(all, notesIn(r.Raw, grid.At(c.Index, number), false)...)
 		}
 	}
@@ -74,8 +77,15 @@ func (rr *rowReader) readNotes() {
 	e := &rr.row.Entry
 	e.Notes = rr.raw.notes
 	for _, c := range rr.survey.Used {
-		if r := rr.raw.cells[c.Slot]; r.Kind == cell.Text && c.IsResult() && cell.HasLetters(r.Text) {
-			e.Notes = append(e.Notes, notesIn(r, grid.At(c.Index, rr.raw.number), true)...)
+		r, at := rr.raw.cells[c.Slot], grid.At(c.Index, rr.raw.number)
+		switch {
+		case r.Kind != cell.Text || !cell.HasLetters(r.Text):
+		case c.IsResult():
+			e.Notes = append(e.Notes, notesIn(r, at, true)...)
+		case c.Meaning.Role == roster.InputData && c.Meaning.Input == scoring.SystolicBP && cell.IsWords(r):
+			if x, ok := health.Answer(scoring.KnownDisease, r); ok && x != scoring.No {
+				e.Suspect(scoring.KnownDisease, false, at) // "high"
+			}
 		}
 	}
 	for i, n := range e.Notes {

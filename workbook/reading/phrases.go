@@ -64,6 +64,7 @@ var (
 // Health.
 var (
 	unclearLeave   = phrases.Say("unclear-leave", "neither a clear yes nor a clear no, so it counts as not given until it is answered")
+	notAnswered    = phrases.Say("not-answered", "nothing is typed here, and most others are a no in words; an empty cell counts as no")
 	speaksOfDanger = phrases.Say("speaks-of-danger", "this note speaks of a danger to health")
 	dangerInTest   = phrases.Say("danger-in-test", "this note speaks of a danger to health that showed in the test")
 	talkFirst      = phrases.Say("talk-first", "talk to the person before the next test")

@@ -33,7 +33,7 @@ type sheetReader struct {
 func (rd *reader) readSheet(s *columns.Survey) error {
 	defer s.Rows.Close()
 	sr := &sheetReader{Survey: s, rd: rd, statsOf: map[*columns.Column][]float64{},
-		body: table{sheet: s.Sheet, columns: s.Columns, used: s.Used, idle: s.Columns.Idle(), budget: &rd.budget, last: s.Sheet.HeaderRow}}
+		body: table{sheet: s.Sheet, columns: s.Columns, used: s.Used, idle: s.Columns.Idle(), texts: s.Columns.Texts(), budget: &rd.budget, last: s.Sheet.HeaderRow}}
 	sr.TellNoResults()
 	if err := sr.keepRows(); err != nil {
 		return err
@@ -56,6 +56,9 @@ func (rd *reader) readSheet(s *columns.Survey) error {
 	rd.Roster.Questions = append(rd.Roster.Questions, s.Asked...)
 	rd.Roster.Questions = append(rd.Roster.Questions, sr.Judge(sr.judgedRows())...)
 	rd.Roster.Questions = append(rd.Roster.Questions, sr.AskHealth()...)
+	for _, c := range sr.Used {
+		c.SeeWords(sr.body.cellsOf(c))
+	}
 	sr.weighRows()
 	s.Sheet.Rows = make([]roster.Row, 0, len(sr.body.rows))
 	for i := range sr.body.rows {

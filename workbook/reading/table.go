@@ -2,6 +2,7 @@ package reading
 
 import (
 	"fmt"
+	"iter"
 	"slices"
 	"strings"
 	"unsafe"
@@ -60,6 +61,7 @@ type table struct {
 	columns columns.List
 	used    columns.List
 	idle    columns.List // the others, without those of an earlier run
+	texts   columns.List // those of the idle that hold free text
 	budget  *budget
 	rows    []rawRow
 	last    int           // number of the previous row
@@ -168,6 +170,17 @@ func (t *table) sample(cells []ooxml.Cell) {
 			continue
 		}
 		c.AddSample(cells[at].Raw)
+	}
+}
+
+// cellsOf returns the cells of a column in use, from the top.
+func (t *table) cellsOf(c *columns.Column) iter.Seq[cell.Raw] {
+	return func(yield func(cell.Raw) bool) {
+		for i := range t.rows {
+			if !yield(t.rows[i].cells[c.Slot]) {
+				return
+			}
+		}
 	}
 }
 

@@ -108,9 +108,13 @@ func (cr *cellReader) readCell(c *columns.Column, t *scoring.Test) ([]columns.Va
 	if c.Meaning.Role == roster.Result && in.Info().Unit == scoring.BeatsPerMinute && (cell.IsWords(r) || cell.IsMinutes(r)) {
 		return nil, false // "done", "3 mins": the pulse is in a column of its own
 	}
+	refuse := cr.block
+	if in.Info().Unit == scoring.MillimetresOfMercury {
+		refuse = cr.say // no score needs it
+	}
 	values, doubt := c.Parse(r, in, t, cr.facts, cr.metres)
 	if doubt != nil {
-		cr.block(c, doubt.What, doubt.Fix)
+		refuse(c, doubt.What, doubt.Fix)
 		return nil, false
 	}
 	cr.remarkTime(c, values[0])
@@ -119,7 +123,7 @@ func (cr *cellReader) readCell(c *columns.Column, t *scoring.Test) ([]columns.Va
 		v := &values[i]
 		v.Cell = at
 		if what := v.In.CheckRange(v.Q); !what.IsZero() {
-			cr.block(c, what, columns.RangeFix(v.In, v.Q))
+			refuse(c, what, columns.RangeFix(v.In, v.Q))
 			return nil, false
 		}
 	}
