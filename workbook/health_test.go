@@ -81,6 +81,10 @@ func TestHealthByValues(t *testing.T) {
 			t.Errorf("row %d: %q, want %q", i+2, got[i], want)
 		}
 	}
+	rows[0][3] = "Notes"
+	if _, r := healthOf(t, sheetOf{"People", rows}); len(r.Questions) > 0 {
+		t.Errorf("notes are asked about: %v", r.Questions)
+	}
 	ticks := [][]any{{"Name", "Sex", "Age", "Chest pain", "12 minute run (m)"}, {"Ann", "F", 30, "x", 2300}, {"Bo", "M", 30, "", 2300}, {"Cy", "M", 30, "", 2300}, {"Di", "F", 30, "", 2300}}
 	if got, r := healthOf(t, sheetOf{"People", ticks}); strings.Join(got, "|") != "symptoms=1@D2|||" || len(r.Questions) > 0 {
 		t.Errorf("ticks: %q, %v", got, r.Questions)

@@ -59,7 +59,7 @@ const mostHealth = 3
 // their cells, and are not understood.
 func (s *Survey) AskHealth() (asked []roster.Question) {
 	for _, c := range s.Columns {
-		if !c.unread() || c.told || c.filled == 0 || !heading.AsksHealth(c.Header) && !(c.FreeText() && answersHealth(c.sample)) {
+		if !c.unread() || c.told || c.filled == 0 || !heading.AsksHealth(c.Header) && !(c.FreeText() && !heading.IsRemark(c.Header) && answersHealth(c.sample)) {
 			continue
 		}
 		q := roster.Question{Sheet: s.Sheet.Name, Cell: grid.At(c.Index, s.Sheet.HeaderRow), Header: c.Header, What: asksHealth}

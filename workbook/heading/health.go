@@ -72,6 +72,12 @@ func HealthQuestions(header string) []scoring.Input {
 	return append([]scoring.Input{likely}, all...)
 }
 
+// IsRemark reports whether a header names remarks.
+func IsRemark(header string) bool {
+	s := &said{pieces: known().lexicon.parse(header)}
+	return s.core(func(m roster.Meaning) bool { return m.Role == roster.Other })
+}
+
 // IsAside reports whether a header names a place, a person or a job.
 func IsAside(header string) bool {
 	s := &said{pieces: known().lexicon.parse(header)}
