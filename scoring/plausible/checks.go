@@ -86,8 +86,8 @@ func checkResting(j *judge) {
 // checkPulses compares the pulses of each test with the maximum, at rest and with each
 // other.
 func checkPulses(j *judge) {
-	rest, hasRest := j.Get(scoring.RestingHR)
-	hasRest = hasRest && !j.doubted(nil, scoring.RestingHR)
+	rest, given := j.Get(scoring.RestingHR)
+	hasRest := given && !j.doubted(nil, scoring.RestingHR)
 	top, hasTop := j.Get(scoring.MaxHR)
 	maximum := top.Amount
 	age, hasAge := j.age()
@@ -121,8 +121,8 @@ func checkPulses(j *judge) {
 				j.add(true, t, pulseTooHigh.With(pulse), in)
 			case x > 220 || hasAge && x > maximum+above:
 				j.add(false, t, pulseTooHigh.With(pulse), in)
-			case hasRest && x < rest.Amount:
-				j.add(true, t, pulseBelowRest.With(pulse, rest), in)
+			case given && x < rest.Amount: // the two may be exchanged
+				j.add(hasRest, t, pulseBelowRest.With(pulse, rest), in)
 			case hasRest && share < kind.reserve() || !hasRest && x < lowestWalkPulse && in != scoring.RecoveryHR:
 				j.add(false, t, pulseTooLow.With(pulse), in)
 			}

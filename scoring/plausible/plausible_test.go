@@ -66,6 +66,7 @@ func TestOddValues(t *testing.T) {
 		// Bodies.
 		{"sex=F age=12 body-mass=90 stature=120 shuttle-20-m shuttle-level=4", "body-mass!"},
 		{"sex=M age=40 body-mass=75 stature=118 run-1.5-mile time=13:00", "stature"},
+		{"sex=F age=31 body-mass=69 resting-hr=141 walk-1-mile time=15:31 exercise-hr=75", "resting-hr exercise-hr"}, // exchanged
 		{"sex=M age=40 body-mass=18 run-1.5-mile time=13:00", "body-mass!"},
 		{"sex=M age=40 body-mass=176 stature=88 run-1.5-mile time=15:00", "stature body-mass"},
 		{"sex=M age=8 body-mass=80 shuttle-20-m shuttle-level=4", "body-mass"},
