@@ -3,9 +3,7 @@ package plausible
 import (
 	"cmp"
 	"math"
-	"regexp"
 	"slices"
-	"strconv"
 	"time"
 
 	"tenback/scoring"
@@ -26,7 +24,6 @@ type Member struct {
 const (
 	fewestMembers = 5
 	classYears    = 3.2  // pupils of a class are born within so many years of the median
-	gradeYears    = 4    // between a class's median and the usual of its year
 	massRatio     = 2.45 // of the median
 	massGap       = 1.65 // to the next body mass
 	testedWithin  = 120  // days, of nearly all
@@ -56,38 +53,8 @@ func JudgeDays(members []*Member) {
 	})
 }
 
-// grade matches a class or a year of school in the name of a group.
-var grade = regexp.MustCompile(`^\D*\b(\d{1,2})(?:\b|[A-Za-z]\b)\D*$`)
-
-// judgeGrade doubts the ages of a class of school that are not those of its year: pupils
-// of year n are about n + 5 years old. Common practice, no source.
-func judgeGrade(name string, members []*Member) {
-	m := grade.FindStringSubmatch(name)
-	if m == nil {
-		return
-	}
-	n, _ := strconv.Atoi(m[1])
-	var ages []float64
-	for _, m := range members {
-		if q, ok := m.Entry.Get(scoring.Age); ok && m.Entry.MayBeChild {
-			ages = append(ages, q.Amount)
-		}
-	}
-	slices.Sort(ages)
-	if n < 1 || n > 13 || len(ages) < fewestMembers || math.Abs(median(ages)-float64(n)-5.2) < gradeYears {
-		return
-	}
-	for _, m := range members {
-		if q, ok := m.Entry.Get(scoring.Age); ok {
-			m.doubt(scoring.Age, ageOfGrade.With(wholeYears(q.Amount), scoring.Quoted(name)))
-		}
-	}
-}
-
-// JudgeGroup doubts the ages and body masses that are far from all others of a group,
-// and ages that do not go with its name.
-func JudgeGroup(name string, members []*Member) {
-	judgeGrade(name, members)
+// JudgeGroup doubts the ages and body masses that are far from all others of a group.
+func JudgeGroup(members []*Member) {
 	value := func(in scoring.Input) func(m *Member) (float64, bool) {
 		return func(m *Member) (float64, bool) {
 			q, ok := m.Entry.Get(in)

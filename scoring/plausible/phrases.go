@@ -32,7 +32,6 @@ var (
 	fastForMass    = phrases.Phrase("fast-for-mass", "{Speed} hardly goes with a body mass of {Mass}")
 	dayAlone       = phrases.Phrase("day-alone", "this test date is far from those of the others, who were tested about {Day}")
 	ageAlone       = phrases.Phrase("age-alone", "an age of {Years} is far from those of the group, who are about {Age}")
-	ageOfGrade     = phrases.Phrase("age-of-grade", "an age of {Years} does not go with a group called {Group}")
 	massAlone      = phrases.Phrase("mass-alone", "{Mass} is far from all others of the group, whose median is {Median}")
 	testsApart     = phrases.Phrase("tests-apart", "the {Test} and the {Other} ({Value}, {Cell}) differ by more than their errors allow")
 )

@@ -33,8 +33,8 @@ func judge(visits []Visit) {
 	for _, all := range bySheet {
 		plausible.JudgeDays(all)
 	}
-	for g, all := range byGroup {
-		plausible.JudgeGroup(g.name, all)
+	for _, all := range byGroup {
+		plausible.JudgeGroup(all)
 	}
 	for i := range visits {
 		if v := &visits[i]; v.Doubt.IsZero() {
