@@ -128,7 +128,7 @@ func (d *Delivery) choose(roster *workbook.Roster) ([]Item, []Left, error) {
 	items, left, err := rules.Choose(roster)
 	if errors.Is(err, ErrNoPages) {
 		if result.Language(roster) != "" { // it is a scored copy
-			return nil, nil, terminal.Hinted(fmt.Errorf("%s: no page: no row in this workbook has a score", d.Roster), "tenback check shows what to mend; then run again")
+			return nil, nil, terminal.Hinted(fmt.Errorf("%s: no page: no row in this workbook has one", d.Roster), "tenback check shows what to mend; then run again")
 		}
 		return nil, nil, terminal.Hinted(fmt.Errorf("%s: %w", d.Roster, err), hint)
 	}
