@@ -89,8 +89,9 @@ func (o *Outcome) isAt(p roster.Problem, cell string) bool {
 	return cell != "" && sheet == p.Sheet && address == p.Cell
 }
 
-// IsPrivate reports whether a problem quotes an answer or a note about health, which is
-// not for a page that others may see.
+// IsPrivate reports whether a problem is not for a page that others may see: it quotes an
+// answer or a note about health, or a value that is not believed, such as a child's body
+// mass.
 func (o *Outcome) IsPrivate(p roster.Problem) bool {
 	e := &o.Row.Entry
 	for in := range scoring.InputCount {
@@ -98,7 +99,8 @@ func (o *Outcome) IsPrivate(p roster.Problem) bool {
 			return true
 		}
 	}
-	return slices.ContainsFunc(e.Notes, func(n scoring.DangerNote) bool { return o.isAt(p, n.Cell) })
+	return slices.ContainsFunc(e.Notes, func(n scoring.DangerNote) bool { return o.isAt(p, n.Cell) }) ||
+		slices.ContainsFunc(e.Doubts, func(d scoring.Doubt) bool { return o.isAt(p, d.Cell) })
 }
 
 // Reason is why a visit was not scored.

@@ -41,14 +41,15 @@ func TestHasPage(t *testing.T) {
 	}
 }
 
-// TestProblemsOfHealthStayPrivate: no page quotes an answer or a note about health.
-func TestProblemsOfHealthStayPrivate(t *testing.T) {
+// TestPrivateProblems: no page quotes an answer or a note about health, or a doubt.
+func TestPrivateProblems(t *testing.T) {
 	row := &roster.Row{Sheet: "Harbour"}
 	row.Entry.Set(scoring.HeartRateDrug, scoring.Q(scoring.Unclear, scoring.NoUnit), "H2")
 	row.Entry.Set(scoring.BodyMass, scoring.Q(70, scoring.Kilograms), "E2")
 	row.Entry.Notes = []scoring.DangerNote{{Cell: "K2", Text: "felt dizzy", Kind: scoring.Symptoms}}
+	row.Entry.Doubts = []scoring.Doubt{{Inputs: []scoring.Input{scoring.Stature}, Cell: "F2"}}
 	o := Outcome{Visit: people.Visit{Row: row}}
-	for cell, want := range map[string]bool{"H2": true, "K2": true, "E2": false, "": false} {
+	for cell, want := range map[string]bool{"H2": true, "K2": true, "F2": true, "E2": false, "": false} {
 		if got := o.IsPrivate(roster.Problem{Sheet: "Harbour", Cell: cell}); got != want {
 			t.Errorf("%q: %v", cell, got)
 		}
