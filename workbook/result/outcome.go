@@ -100,7 +100,7 @@ func (o *Outcome) IsPrivate(p roster.Problem) bool {
 		}
 	}
 	return slices.ContainsFunc(e.Notes, func(n scoring.DangerNote) bool { return o.isAt(p, n.Cell) }) ||
-		slices.ContainsFunc(e.Doubts, func(d scoring.Doubt) bool { return o.isAt(p, d.Cell) })
+		slices.ContainsFunc(e.Doubts, func(d scoring.Doubt) bool { return !d.Unread && o.isAt(p, d.Cell) })
 }
 
 // Reason is why a visit was not scored.
