@@ -60,7 +60,7 @@ func (p *talkList) pages() (pages []kit.Block) {
 		row := p.row(widths, t)
 		if !empty && page.Height()+row.Height()+note.Height() > p.height {
 			pages = append(pages, slices.Concat(page, note))
-			page, empty = further, true
+			page = further
 		}
 		page, empty = kit.Stack(page, row), false
 	}
