@@ -23,7 +23,7 @@ func TestConsent(t *testing.T) {
 		{"no column", []sheetOf{{"P", [][]any{head[:5], someone("1", "Ada Lind", nil)[:5]}}}, "y"},
 		{"yes, no, unclear, empty", []sheetOf{{"P", [][]any{head, someone("1", "Ada Lind", "yes"), someone("2", "Ben Ohm", "no"), someone("3", "Cy Rill", "perhaps"), someone("4", "Di Wold", nil)}}}, "ynnn"},
 		{"only one sheet asks", []sheetOf{{"P", [][]any{head, someone("1", "Ada Lind", nil)}}, {"Q", [][]any{head[:5], someone("2", "Ben Ohm", nil)[:5]}}}, "ny"},
-		{"one person on two sheets, one of which asks", []sheetOf{{"P", [][]any{head, someone("1", "Ada Lind", nil)}}, {"Q", [][]any{{"ID", "20 m shuttle level"}, {"1", "7.4"}}}}, "n"},
+		{"one person on two sheets, and one asks", []sheetOf{{"P", [][]any{head, someone("1", "Ada Lind", nil)}}, {"Q", [][]any{{"ID", "20 m shuttle level"}, {"1", "7.4"}}}}, "n"},
 		{"a list of who agreed", []sheetOf{{"P", [][]any{head[:5], someone("1", "Ada Lind", nil)[:5], someone("2", "Ben Ohm", nil)[:5]}}, {"Slips", [][]any{{"ID", "Consent"}, {"1", "yes"}}}}, "yn"},
 	} {
 		r, err := openBook(buildBook(t, nil, tc.sheets...), ReadOptions{})
