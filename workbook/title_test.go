@@ -4,6 +4,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"tenback/scoring"
 )
 
 func TestTitleDay(t *testing.T) {
@@ -49,6 +51,25 @@ func TestTitleDay(t *testing.T) {
 			t.Errorf("%q: %q, said %q, want %q", title, got, said, want)
 		case !wrong && (got != want || (said == "") != (want == "")):
 			t.Errorf("%q: %q, said %q, want %q", title, got, said, want)
+		}
+	}
+}
+
+// TestBlocks reads two lists of one sheet under lines that name their distances. The
+// club's name speaks of cycling.
+func TestBlocks(t *testing.T) {
+	r := readRows(t, ReadOptions{}, []any{"Town cycling club, fun run"}, []any{"10 KM"}, []any{"Name", "Sex", "Age", "Finish time"},
+		[]any{"Ada Fern", "F", 31, "52:10"}, []any{"Bo Marsh", "M", 42, "47:33"}, []any{"5 KM"}, []any{"Cy Reed", "M", 27, "24:50"})
+	want := []float64{10000, 10000, 5000}
+	if len(r.Sheets[0].Rows) != len(want) {
+		t.Fatal(complaints(r))
+	}
+	for i, row := range r.Sheets[0].Rows {
+		if len(row.Entry.Trials) != 1 {
+			t.Fatal(complaints(r))
+		}
+		if q, _ := row.Entry.Trials[0].Get(scoring.Distance); q.Amount != want[i] {
+			t.Errorf("%s ran %v m, want %v", row.Person.Name, q.Amount, want[i])
 		}
 	}
 }

@@ -38,7 +38,7 @@ var (
 	fixColumnsMany   = phrases.Say("fix-many-columns", "remove the columns that are not needed")
 	clocks           = phrases.Phrase("clocks", "this and {Cell} ({Header}) are the clock at the finish and the start; add a column with the difference, named after the test: \"1.5 mile run\"")
 	headerWhichTest  = phrases.Say("header-which-test", "the header does not name the test, so the column was not used")
-	fixHeaderTest    = phrases.Say("fix-header-test", "name the test in the header, such as \"1.5 mile run\", or add a column \"Test\"")
+	FixHeaderTest    = phrases.Say("fix-header-test", "name the test in the header, such as \"1.5 mile run\", or add a column \"Test\"")
 	noTestToLeft     = phrases.Say("no-test-to-left", "no test is named to the left of this result, so it was not used")
 	fixTestToLeft    = phrases.Say("fix-test-to-left", "put the column \"Test\" to the left of it")
 	noResultColumn   = phrases.Say("no-result-column", "there is a column for the test but none for its result")

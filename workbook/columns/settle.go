@@ -173,7 +173,7 @@ func (s *settler) settleResults() {
 		}
 		if tests == nil || c.Index < tests.Index {
 			if tests == nil {
-				s.say(c, true, fixHeaderTest, headerWhichTest)
+				s.say(c, true, FixHeaderTest, headerWhichTest)
 			} else {
 				s.say(c, true, fixTestToLeft, noTestToLeft)
 			}

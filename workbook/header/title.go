@@ -57,8 +57,12 @@ func (t *Titles) Test() roster.Meaning {
 	case found.Test == nil:
 		found, _ = heading.TestIn(t.Sheet)
 	}
-	if last := len(t.Above) - 1; found.Test == nil && last >= 0 && len(t.Above[last].Cells) == 1 {
-		found = heading.BlockTest(cell.Label(t.Above[last].Cells[0].Raw))
+	// The line next to the header, such as "10 km", says more than the name of a
+	// cycling club.
+	if last := len(t.Above) - 1; (found.Test == nil || found.Test.ByPulse()) && last >= 0 && len(t.Above[last].Cells) == 1 {
+		if m := heading.BlockTest(cell.Label(t.Above[last].Cells[0].Raw)); m.Test != nil {
+			return m
+		}
 	}
 	return found
 }

@@ -103,7 +103,11 @@ func (b *rowTrials) readNamed() {
 		case at < 0:
 			if r := b.raw.cells[c.Slot]; !r.IsBlank() && !c.SaysNone(r) && b.raw.cells[name.Slot].IsBlank() {
 				b.failed = true
-				b.block(c, whichTest, fixWhichTest.With(scoring.Quoted(name.Header)))
+				fix := columns.FixHeaderTest
+				if name.Header != "" {
+					fix = fixWhichTest.With(scoring.Quoted(name.Header))
+				}
+				b.block(c, whichTest, fix)
 			}
 		case test.HasResult(columns.InputFor(c, test)) && b.trials[at].Has(columns.InputFor(c, test)):
 			b.again(at, c)
