@@ -24,7 +24,8 @@ type Estimate struct {
 
 	entry     *Entry
 	trial     *Trial
-	noTargets bool // nothing to reach before somebody has talked to the person
+	noTargets bool    // nothing to reach before somebody has talked to the person
+	sought    *seeker // see seeker; nil until the first target
 }
 
 // Likely is the range that holds about two chances in three: one standard
@@ -120,12 +121,13 @@ func Estimates(e *Entry) ([]Estimate, []Refusal) {
 // estimate makes and orders the estimates.
 func (o Options) estimate(e *Entry) Score {
 	s := Score{entry: e.believed(), doubts: e}
+	var c Case // one for all equations, because it is large
 	for i := range s.entry.Trials {
-		s.try(&s.entry.Trials[i], o)
+		s.try(&c, &s.entry.Trials[i], o)
 	}
 	s.refuseDoubted(e)
 	if len(s.Estimates) == 0 {
-		s.fallBack(o.Fallback)
+		s.fallBack(&c, o.Fallback)
 	}
 	slices.SortStableFunc(s.Estimates, func(a, b Estimate) int {
 		return cmp.Or(
@@ -139,7 +141,7 @@ func (o Options) estimate(e *Entry) Score {
 
 // try runs every equation of a trial's test and keeps the valid estimates, or all
 // if none is valid.
-func (s *Score) try(trial *Trial, o Options) {
+func (s *Score) try(c *Case, trial *Trial, o Options) {
 	if trial.Test.Norm != nil {
 		s.readNorm(trial)
 		return
@@ -148,7 +150,7 @@ func (s *Score) try(trial *Trial, o Options) {
 	first := len(s.Estimates)
 	anyValid, doubtful := false, false
 	for _, eq := range o.choose(trial.Test) {
-		est, refusal := estimate(s.entry, trial, eq)
+		est, refusal := c.estimate(s.entry, trial, eq)
 		if refusal != nil {
 			if s.doubted(refusal) {
 				doubtful = doubtful || s.covers(eq)
@@ -198,11 +200,11 @@ func (o Options) choose(t *Test) []*Equation {
 }
 
 // fallBack estimates without an exercise test.
-func (s *Score) fallBack(tests []*Test) {
+func (s *Score) fallBack(c *Case, tests []*Test) {
 	for _, t := range tests {
 		trial := &Trial{Test: t}
 		for _, eq := range t.Equations {
-			if est, refusal := estimate(s.entry, trial, eq); refusal == nil {
+			if est, refusal := c.estimate(s.entry, trial, eq); refusal == nil {
 				s.Estimates = append(s.Estimates, est)
 			}
 		}

@@ -23,8 +23,8 @@ type Case struct {
 	instead   *replacement // of the trial's result, while a target is sought
 }
 
-func newCase(e *Entry, trial *Trial, eq *Equation) *Case {
-	return &Case{entry: e, trial: trial, equation: eq, program: eq.ready()}
+func newCase(e *Entry, trial *Trial, eq *Equation) Case {
+	return Case{entry: e, trial: trial, equation: eq, program: eq.ready()}
 }
 
 // replacement is a result put in place of the one in the sheet.
@@ -209,9 +209,9 @@ func beyond(ages reference.Ages, age float64) float64 {
 	return 0
 }
 
-// estimate tries the equation on the trial.
-func estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
-	c := newCase(e, trial, eq)
+// estimate tries an equation on a trial. What the case held before is lost.
+func (c *Case) estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
+	*c = newCase(e, trial, eq)
 	if eq.Sex != SexUnspecified && e.Sex() != eq.Sex {
 		if e.Sex() == SexUnspecified {
 			return Estimate{}, missing(trial.Test, SexInput)

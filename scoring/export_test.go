@@ -22,7 +22,8 @@ func (e *Entry) ValueBy(eq *Equation) (VO2, *Refusal) {
 
 // StepBy looks up a step of an equation.
 func (e *Entry) StepBy(eq *Equation, step int) (Found, *Refusal) {
-	return eq.Steps[step].Lookup(newCase(e, &e.Trials[0], eq))
+	c := newCase(e, &e.Trials[0], eq)
+	return eq.Steps[step].Lookup(&c)
 }
 
 // Factor is the unit in the first one of its dimension.

@@ -28,7 +28,7 @@ func UnitBySymbol(symbol string) (Unit, bool) {
 // EstimateBy reads the entry's first trial with one equation of its test,
 // whether or not that is the default choice.
 func (e *Entry) EstimateBy(eq *Equation) (Estimate, *Refusal) {
-	return estimate(e, &e.Trials[0], eq)
+	return new(Case).estimate(e, &e.Trials[0], eq)
 }
 
 // StepValue works out one step of an equation for the entry's first trial,
@@ -46,7 +46,7 @@ func (e *Entry) StepValue(eq *Equation, symbol string) (Quantity, error) {
 		c.slots[slot] = math.NaN()
 		if s.Lookup == nil {
 			c.slots[slot] = c.program.steps[i].Eval(c.slots[:])
-		} else if found, refusal := s.Lookup(c); refusal == nil {
+		} else if found, refusal := s.Lookup(&c); refusal == nil {
 			c.slots[slot] = found.Value
 		}
 		if s.Symbol == symbol {

@@ -32,7 +32,7 @@ func (t Target) String() string {
 
 // seeker looks for a better result of the same test, all other inputs unchanged.
 type seeker struct {
-	had    *Case       // with the result replaced
+	had    Case        // with the result replaced
 	put    replacement // what replaces it
 	result *Result     // one of the test's
 	start  float64     // the first candidate
@@ -49,8 +49,12 @@ type trying struct {
 	ok bool
 }
 
-// seeker returns nil where no result of the test can be named.
+// seeker returns nil where no result of the test can be named. It is kept, because
+// what was tried for one target serves the others.
 func (e *Estimate) seeker() *seeker {
+	if e.sought != nil {
+		return e.sought
+	}
 	result, ok := e.trial.ResultOf()
 	if !ok || result.Step.Amount == 0 || e.Equation.NoTarget || e.noTargets {
 		return nil
@@ -66,10 +70,11 @@ func (e *Estimate) seeker() *seeker {
 		edge = info.Min
 	}
 	of := slices.IndexFunc(e.trial.Test.Results, func(r Result) bool { return r.Input == result.Input })
-	s := &seeker{result: &e.trial.Test.Results[of], start: start, step: float64(result.Better) * step, steps: int(math.Abs(edge-start) / step)}
+	s := &seeker{result: &e.trial.Test.Results[of], start: start, step: float64(result.Better) * step, steps: int(math.Abs(edge-start) / step),
+		tried: make([]trying, 0, 16), had: newCase(e.entry, e.trial, e.Equation)}
 	s.put.Input = result.Input
-	s.had = newCase(e.entry, e.trial, e.Equation)
 	s.had.instead = &s.put
+	e.sought = s
 	return s
 }
 

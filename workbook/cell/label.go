@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 	"unicode"
+	"unicode/utf8"
 
 	"tenback/scoring"
 )
@@ -43,8 +44,10 @@ func numberLabel(r Raw) string {
 // Display returns a cell about as the sheet shows it, at most 40 characters long.
 func Display(r Raw, date1904 bool) string {
 	s := Clean(r.Text)
-	if x, d := storedNumber(r); r.Kind == Number && d == nil {
+	if r.Kind == Number {
+		x, d := storedNumber(r)
 		switch {
+		case d != nil:
 		case r.Format.IsTime() && x >= 0 && x < 100:
 			s = scoring.Clock(seconds(x * 86400))
 		case r.Format.IsTemporal():
@@ -57,8 +60,8 @@ func Display(r Raw, date1904 bool) string {
 			s = trim(x)
 		}
 	}
-	if runes := []rune(s); len(runes) > 40 {
-		s = string(runes[:39]) + "…"
+	if len(s) > 40 && utf8.RuneCountInString(s) > 40 {
+		s = string([]rune(s)[:39]) + "…"
 	}
 	return s
 }

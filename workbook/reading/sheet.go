@@ -19,6 +19,7 @@ type sheetReader struct {
 	*columns.Survey
 	rd        *reader
 	body      table
+	rr        rowReader // see rowReader
 	right     map[grid.Address]bool // cells confirmed right as they are
 	skipped   columns.Tally
 	mostAlone bool                          // most rows hold one cell, as lists of mere names do
@@ -132,8 +133,10 @@ func (sr *sheetReader) observe() {
 	}
 }
 
+// rowReader returns the reader of a row; the next call overwrites it.
 func (sr *sheetReader) rowReader(raw *rawRow) *rowReader {
-	return &rowReader{cellReader: cellReader{facts: sr.Facts, sheet: sr.Sheet, raw: raw, right: sr.right, bound: &sr.rd.Roster.Bound}, survey: sr.Survey, opt: &sr.rd.opt}
+	sr.rr = rowReader{cellReader: cellReader{facts: sr.Facts, sheet: sr.Sheet, raw: raw, right: sr.right, bound: &sr.rd.Roster.Bound}, survey: sr.Survey, opt: &sr.rd.opt}
+	return &sr.rr
 }
 
 // readRow reads a row; ok is false if it is about no person.

@@ -93,21 +93,18 @@ func (r *Roster) Findings(problems []Problem) []Finding {
 func findingsOf(column string, alike []Problem) []Finding {
 	slices.SortStableFunc(alike, func(a, b Problem) int { return compareAddress(a.Cell, b.Cell) })
 	alike = slices.CompactFunc(alike, func(a, b Problem) bool { return a == b })
+	if len(alike) >= fewest && column != "" {
+		return []Finding{{Problem: alike[0], Column: column, All: alike}}
+	}
 	var all []Finding
-	for _, p := range alike {
+	for i, p := range alike {
 		f := Finding{Problem: p, Column: column}
 		if p.Cell != "" {
-			f.All = []Problem{p}
+			f.All = alike[i : i+1 : i+1]
 		}
 		all = append(all, f)
 	}
-	if len(all) < fewest || column == "" {
-		return all
-	}
-	for _, f := range all[1:] {
-		all[0].All = append(all[0].All, f.Problem)
-	}
-	return all[:1]
+	return all
 }
 
 // IsWide reports whether a finding is about a whole sheet, or a column by its header.
