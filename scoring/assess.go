@@ -95,7 +95,7 @@ func Assess(e *Entry) Score { return Options{}.Assess(e) }
 // inside what their equation was checked on, then the smaller standard error,
 // then the order of the sheet.
 func (o Options) Assess(e *Entry) Score {
-	s := o.estimate(e)
+	s := o.Estimates(e)
 	s.screen()
 	s.checkLab()
 	s.readResting()
@@ -111,15 +111,9 @@ func (o Options) Assess(e *Entry) Score {
 	return s
 }
 
-// Estimates returns what the equations give and what they refuse, as [Score] has it,
-// without reading it against any table.
-func Estimates(e *Entry) ([]Estimate, []Refusal) {
-	s := Options{}.estimate(e)
-	return s.Estimates, s.Refused
-}
-
-// estimate makes and orders the estimates.
-func (o Options) estimate(e *Entry) Score {
+// Estimates makes and orders the estimates of a score. It reads them against no table,
+// which takes most of the time.
+func (o Options) Estimates(e *Entry) Score {
 	s := Score{entry: e.believed(), doubts: e}
 	var c Case // one for all equations, because it is large
 	for i := range s.entry.Trials {

@@ -305,7 +305,7 @@ const farApart = 3.8
 // body, the resting pulse and each other.
 func checkEstimates(j *judge) {
 	var first []*scoring.Estimate // of each test
-	all, _ := scoring.Estimates(j.Entry)
+	all := scoring.Options{}.Estimates(j.Entry).Estimates
 	for i := range all {
 		e := &all[i]
 		if !slices.ContainsFunc(first, func(f *scoring.Estimate) bool { return f.Test == e.Test }) {

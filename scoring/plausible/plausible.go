@@ -54,10 +54,10 @@ func (j *judge) tellResults() {
 		return
 	}
 	j.Doubts = j.doubts
-	_, refused := scoring.Estimates(j.Entry)
+	refused := scoring.Options{}.Estimates(j.Entry).Refused
 	whole := *j.Entry
 	whole.Doubts = slices.DeleteFunc(slices.Clone(j.doubts), func(d scoring.Doubt) bool { return !d.Impossible })
-	would, _ := scoring.Estimates(&whole)
+	would := scoring.Options{}.Estimates(&whole).Estimates
 	for i := range j.doubts {
 		d := &j.doubts[i]
 		at := slices.IndexFunc(refused, func(r scoring.Refusal) bool { return r.Doubt == d })

@@ -30,19 +30,19 @@ var absences = wordSet(
 	"缺 缺考 缺席 缺勤 免 免考 免测 请假 未测 无 弃权 病假 伤病 受伤", "欠席 見学 未実施 なし 棄権 欠 怪我", "결석 미측정 없음 면제 병결 부상", "sakit izin absen cedera xb tidak_hadir tidak_ada",
 )
 
-// words is a set of folded words; stems are those of any ending.
+// words is a set of folded words; stems are those of any ending, by their first byte.
 type words struct {
 	all   map[string]bool
-	stems []string
+	stems [256][]string
 }
 
 // wordSet returns the words of lists separated by blanks.
-func wordSet(lists ...string) words {
-	set := words{all: map[string]bool{}}
+func wordSet(lists ...string) *words {
+	set := &words{all: map[string]bool{}}
 	for _, w := range strings.Fields(strings.Join(lists, " ")) {
 		w = Fold(strings.ReplaceAll(w, "_", " "))
 		if stem, ok := strings.CutSuffix(w, "*"); ok && stem != "" {
-			set.stems = append(set.stems, stem)
+			set.stems[stem[0]] = append(set.stems[stem[0]], stem)
 		} else {
 			set.all[w] = true
 		}
@@ -52,11 +52,11 @@ func wordSet(lists ...string) words {
 
 // has reports whether a folded word is in the set. An ending has at most five
 // letters.
-func (w words) has(word string) bool {
-	if w.all[word] {
-		return true
+func (w *words) has(word string) bool {
+	if word == "" || w.all[word] {
+		return w.all[word]
 	}
-	for _, stem := range w.stems {
+	for _, stem := range w.stems[word[0]] {
 		if rest, ok := strings.CutPrefix(word, stem); ok && len([]rune(rest)) <= 5 && strings.IndexFunc(rest, func(r rune) bool { return !unicode.IsLetter(r) }) < 0 {
 			return true
 		}
@@ -94,15 +94,20 @@ func saysAbsent(s string) bool {
 // "n/a", "-", "DNF" or "absent".
 func SaysNoResult(r Raw) bool {
 	s := saidIn(r)
-	short := strings.ReplaceAll(s, ".", "")
-	return s != "" && (short == "" || nothing.has(short) || len(short) > 2 && absent(s))
+	return s != "" && (isNothing(s) || len(strings.ReplaceAll(s, ".", "")) > 2 && absent(s))
 }
 
 // SaysNotTested reports the same of a cell for a test, where codes such as "A" are
 // absences too. A question mark asks, so it is none.
 func SaysNotTested(r Raw) bool {
 	s := saidIn(r)
-	return s != "" && !strings.Contains(s, "?") && (absent(s) || SaysNoResult(r))
+	return s != "" && !strings.Contains(s, "?") && (isNothing(s) || absent(s))
+}
+
+// isNothing reports whether a folded text is a mark for a missing value.
+func isNothing(s string) bool {
+	short := strings.ReplaceAll(s, ".", "")
+	return short == "" || nothing.has(short)
 }
 
 // IsWords reports whether a cell holds words without a digit, such as "hip surgery",

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"sync"
 	"unicode"
+	"unicode/utf8"
 
 	"github.com/agnivade/levenshtein"
 
@@ -160,9 +161,15 @@ func tokenise(text string) (all []token) {
 		}
 	}
 	var before rune
-	folded := []rune(cell.Fold(text))
-	for i, r := range folded {
+	text = cell.Fold(text)
+	start := 0 // of t
+	for i, r := range text {
 		digit := unicode.IsDigit(r)
+		_, width := utf8.DecodeRuneInString(text[i:])
+		next, _ := utf8.DecodeRuneInString(text[i+width:])
+		if t.text == "" {
+			start = i
+		}
 		switch {
 		case unicode.In(r, unicode.Han, unicode.Hiragana, unicode.Katakana, unicode.Hangul), r == '?':
 			end()
@@ -171,15 +178,16 @@ func tokenise(text string) (all []token) {
 		case unicode.IsLetter(r), digit, unicode.IsMark(r):
 			if digit != unicode.IsDigit(before) && t.text != "" {
 				end()
+				start = i
 			}
-			t.text += string(r)
-		case (r == '.' || r == ',') && unicode.IsDigit(before) && i+1 < len(folded) && unicode.IsDigit(folded[i+1]):
-			t.text += string(r)
+			t.text = text[start : i+width]
+		case (r == '.' || r == ',') && unicode.IsDigit(before) && unicode.IsDigit(next):
+			t.text = text[start : i+width]
 			continue
 		default:
 			end()
 			t.soft = t.soft || strings.ContainsRune(",()[]+|", r)
-			t.hard = t.hard || strings.ContainsRune(".;!。；", r) && (i+1 == len(folded) || folded[i+1] == ' ')
+			t.hard = t.hard || strings.ContainsRune(".;!。；", r) && (i+width == len(text) || next == ' ')
 		}
 		before = r
 	}

@@ -39,15 +39,18 @@ func (v *Visit) Lines() []Line {
 	return append([]Line{{v.Sheet, v.Row}}, v.More...)
 }
 
-// Score scores the visit, which takes some microseconds. Without consent the score is
-// that of an empty entry.
+// Score scores the visit, which takes some microseconds.
 func (v *Visit) Score(options *scoring.Options) *scoring.Score {
-	e := &v.Row.Entry
-	if v.Withheld {
-		e = &scoring.Entry{}
-	}
-	score := options.Assess(e)
+	score := options.Assess(v.Scored())
 	return &score
+}
+
+// Scored returns the entry that is scored: an empty one without consent.
+func (v *Visit) Scored() *scoring.Entry {
+	if v.Withheld {
+		return &scoring.Entry{}
+	}
+	return &v.Row.Entry
 }
 
 // Visits groups the rows by person and test day. Rows are about one person if they

@@ -19,7 +19,7 @@ type sheetReader struct {
 	*columns.Survey
 	rd        *reader
 	body      table
-	rr        rowReader // see rowReader
+	rr        rowReader             // see rowReader
 	right     map[grid.Address]bool // cells confirmed right as they are
 	skipped   columns.Tally
 	mostAlone bool                          // most rows hold one cell, as lists of mere names do

@@ -27,10 +27,10 @@ type Outcome struct {
 
 // New scores a visit. done lists the tests of the roster.
 func New(v *people.Visit, options *scoring.Options, done []*scoring.Test) Outcome {
-	score := v.Score(options)
+	score := options.Estimates(v.Scored())
 	o := Outcome{Visit: *v, Refused: score.Refused, TalkFirst: v.Row.Entry.TalkFirst()}
 	if len(score.Refused) > 0 {
-		o.Suits = fieldtests.Suiting(score, done)
+		o.Suits = fieldtests.Suiting(v.Score(options), done)
 	}
 	switch best := score.Best(); {
 	case best != nil:

@@ -10,7 +10,7 @@ import (
 // roster that is too much for a small computer, so above muchMemory it must work
 // harder, but keeps roomToCollect times the live bytes.
 const (
-	muchMemory    = 355 << 20 // bytes of all that the program holds
+	muchMemory    = 420 << 20 // bytes of all that the program holds
 	roomToCollect = 1.6
 )
 
