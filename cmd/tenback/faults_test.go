@@ -86,8 +86,10 @@ func killed(t *testing.T, cmd *exec.Cmd, after time.Duration) (done bool) {
 // under a name that looks whole; the next run ends as if nothing had been.
 func TestKilledRun(t *testing.T) {
 	notShort(t)
+	t.Parallel()
 	for name, inPlace := range map[string]bool{"copy": false, "in place": true} {
 		t.Run(name, func(t *testing.T) {
+			t.Parallel()
 			args := []string{"run", "--paper", "a4"}
 			if inPlace {
 				args = append(args, "--in-place")
@@ -141,6 +143,7 @@ func TestKilledRun(t *testing.T) {
 // nothing half done under a final name; what is done afterwards is done whole.
 func TestKilledDeskAndDelivery(t *testing.T) {
 	notShort(t)
+	t.Parallel()
 	undisturbed := t.TempDir()
 	began := time.Now()
 	finish(t, command("run", demoIn(t, undisturbed), "--paper", "a4"))

@@ -16,6 +16,7 @@ import (
 // no temporary file. SIGTERM does too.
 func TestInterrupted(t *testing.T) {
 	notShort(t)
+	t.Parallel()
 	const hung = time.Minute
 	for i, args := range [][]string{
 		{"check"}, {"check", "--json"}, {"explain", "--name", "Person 0007"}, {"group"}, {"plan"}, {"sheets"}, {"doctor"},

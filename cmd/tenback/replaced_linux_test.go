@@ -11,6 +11,7 @@ import (
 // A file that the program reads back may have become a silent pipe or huge. The
 // error names the file and what to do; it is not read.
 func TestReplacedFiles(t *testing.T) {
+	t.Parallel()
 	b := postRoster(t, 2)
 	roster, scored := b.File(".csv"), b.File("-scored.xlsx")
 	deliver := []string{"deliver", scored, "--lock"}

@@ -46,6 +46,7 @@ func TestMain(m *testing.M) {
 //	await FILE REGEXP                      wait until a file is there and matches
 //	await FILE.xlsx SHEET REGEXP           wait until a sheet, as CSV, does
 func TestScripts(t *testing.T) {
+	t.Parallel()
 	testscript.Run(t, testscript.Params{
 		Dir:           filepath.Join("testdata", "script"),
 		UpdateScripts: *update,
