@@ -63,14 +63,16 @@ func (l *Letter) message() (*gomail.Msg, error) {
 	m := gomail.NewMsg(gomail.WithNoDefaultUserAgent())
 	domain := "localhost"
 	if l.From != nil {
-		if err := m.FromFormat(l.From.Name, l.From.Address); err != nil {
+		if err := checkAddress(*l.From); err != nil {
 			return nil, err
 		}
+		m.FromMailAddress(l.From)
 		domain = l.From.Address[strings.LastIndexByte(l.From.Address, '@')+1:]
 	}
-	if err := m.AddToFormat(l.To.Name, l.To.Address); err != nil {
+	if err := checkAddress(l.To); err != nil {
 		return nil, err
 	}
+	m.ToMailAddress(&l.To)
 	m.Subject(l.Subject)
 	m.SetDateWithValue(l.Date)
 	m.SetMessageIDWithValue(l.ID + "@" + domain)
@@ -84,4 +86,17 @@ func (l *Letter) message() (*gomail.Msg, error) {
 	m.GetAttachments()[0].Header.Set("Content-Disposition", mime.FormatMediaType("attachment", name))
 	m.GetAttachments()[0].Header.Set("Content-Type", mime.FormatMediaType("application/pdf", map[string]string{"name": l.File}))
 	return m, nil
+}
+
+// checkAddress returns an error unless the address is a plain one and its name is read
+// back as it was written, whatever it contains.
+func checkAddress(a mail.Address) error {
+	if plain, doubt := ParseAddress(a.Address); doubt != nil || plain != a.Address {
+		return fmt.Errorf("%q is no plain address", a.Address)
+	}
+	again, err := mail.ParseAddress(a.String())
+	if err == nil && *again != a {
+		err = fmt.Errorf("%q would be read as %q", a.String(), again.String())
+	}
+	return err
 }

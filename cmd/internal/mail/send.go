@@ -26,14 +26,14 @@ func send(c *smtp.Client, from, to string, raw []byte) outcome {
 	if err := c.UpdateDeadline(commandTimeout); err != nil {
 		return fromError(err)
 	}
-	if err := c.Mail(from); err != nil {
+	if err := c.Mail(path(from)); err != nil {
 		o := fromError(err)
 		if o.state == Refused {
 			o.state, o.fatal = Unsent, fmt.Errorf("%w (%s): %s", errSender, from, o.answer)
 		}
 		return o
 	}
-	if err := c.Rcpt(to); err != nil {
+	if err := c.Rcpt(path(to)); err != nil {
 		return afterReset(c, fromError(err))
 	}
 	w, err := c.Data()
@@ -60,6 +60,10 @@ func send(c *smtp.Client, from, to string, raw []byte) outcome {
 	}
 	return outcome{state: Begun, answer: "the connection broke before the answer: " + answerLine(err.Error()), broken: true}
 }
+
+// path returns an address in the angle brackets that RFC 5321, 4.1.1.2 asks for. The
+// library adds none.
+func path(address string) string { return "<" + address + ">" }
 
 // afterReset prepares the connection for the next message.
 func afterReset(c *smtp.Client, o outcome) outcome {

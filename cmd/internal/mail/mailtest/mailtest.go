@@ -3,6 +3,7 @@
 package mailtest
 
 import (
+	"bytes"
 	"crypto/tls"
 	"crypto/x509"
 	"encoding/pem"
@@ -10,7 +11,9 @@ import (
 	"io"
 	"net"
 	"net/http/httptest"
+	"regexp"
 	"slices"
+	"strings"
 	"sync"
 	"testing"
 
@@ -85,6 +88,8 @@ func Start(t testing.TB, secrecy Secrecy) *Server {
 	}))
 	server.Domain = "mail.quillhaven.example"
 	server.ErrorLog = silent{}
+	heard := &commands{}
+	server.Debug = heard
 	settings := &tls.Config{Certificates: []tls.Certificate{certificate}, MinVersion: tls.VersionTLS12}
 	switch secrecy {
 	case StartTLS:
@@ -93,8 +98,43 @@ func Start(t testing.TB, secrecy Secrecy) *Server {
 		listener = tls.NewListener(listener, settings)
 	}
 	go func() { _ = server.Serve(listener) }() // ends with an error when it is closed
-	t.Cleanup(func() { server.Close() })
+	t.Cleanup(func() {
+		server.Close()
+		for _, line := range heard.wrong() {
+			t.Errorf("a strict server refuses %q", line)
+		}
+	})
 	return s
+}
+
+// commands records what passes through a server. Its parser takes more than RFC 5321
+// allows.
+type commands struct {
+	mutex sync.Mutex
+	text  bytes.Buffer
+}
+
+func (c *commands) Write(p []byte) (int, error) {
+	c.mutex.Lock()
+	defer c.mutex.Unlock()
+	return c.text.Write(p)
+}
+
+// envelope is the form of the two commands that hold an address (RFC 5321, 4.1.1.2 and
+// 4.1.1.3), with parameters such as BODY=8BITMIME.
+var envelope = regexp.MustCompile(`^(MAIL FROM|RCPT TO):<[^<>@\s]+@[^<>@\s]+>( [A-Z0-9][A-Z0-9-]*(=[^= \t]+)?)*\r$`)
+
+// wrong returns the commands that a strict server refuses.
+func (c *commands) wrong() []string {
+	c.mutex.Lock()
+	defer c.mutex.Unlock()
+	var all []string
+	for line := range strings.SplitSeq(c.text.String(), "\n") {
+		if (strings.HasPrefix(line, "MAIL ") || strings.HasPrefix(line, "RCPT ")) && !envelope.MatchString(line) {
+			all = append(all, line)
+		}
+	}
+	return all
 }
 
 // Change changes the server's settings while it runs; sessions that begin
