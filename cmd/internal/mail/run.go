@@ -1,6 +1,7 @@
 package mail
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"time"
@@ -37,9 +38,13 @@ type Run struct {
 	wait     func(context.Context, time.Duration) error // for tests; nil to sleep
 	client   *smtp.Client
 	lastSent time.Time
+	reached  bool // the server was reached
 	accepted bool // some message was accepted
-	refused  int  // messages refused one after another
+	refused  int  // messages refused before any was accepted
 }
+
+// firstPatience bounds the attempts to reach a server that was never reached.
+const firstPatience = 10 * time.Second
 
 // mostRefused stops the run when the first messages are all refused.
 const mostRefused = 5
@@ -48,6 +53,9 @@ const mostRefused = 5
 // be sent; the error of the context only between two messages.
 func (r *Run) Send(ctx context.Context, parcels []Parcel) error {
 	defer r.quit()
+	if err := r.try(ctx); err != nil {
+		return err
+	}
 	for round := 0; ; round++ {
 		var off []Parcel
 		for _, p := range parcels {
@@ -71,6 +79,18 @@ func (r *Run) Send(ctx context.Context, parcels []Parcel) error {
 	}
 }
 
+// try signs in and offers the sender, before the first message.
+func (r *Run) try(ctx context.Context) error {
+	if err := r.connect(ctx); err != nil {
+		return err
+	}
+	o := offer(r.client, r.From)
+	if o.broken {
+		r.drop() // the first message connects again
+	}
+	return o.fatal
+}
+
 // tries bounds the attempts at a message when the connection breaks before the
 // server has all of it.
 const tries = 3
@@ -89,6 +109,10 @@ func (r *Run) deliver(ctx context.Context, p Parcel) (later bool, err error) {
 			r.Failed(p, err)
 			return false, nil
 		}
+		if most := largest(r.client); most > 0 && len(raw) > most {
+			r.Failed(p, fmt.Errorf("the message has %d KB, and the mail server takes %d KB", len(raw)>>10, most>>10))
+			return false, nil
+		}
 		r.lastSent = time.Now()
 		if err := r.record(p, Begun, ""); err != nil {
 			return false, err
@@ -100,16 +124,15 @@ func (r *Run) deliver(ctx context.Context, p Parcel) (later bool, err error) {
 		if o.state == Begun {
 			return false, nil // in doubt, as the ledger already says
 		}
+		again := o.state == Unsent && try < tries
+		stop := r.count(&o)
 		if err := r.record(p, o.state, o.answer); err != nil {
 			return false, err
 		}
-		if o.fatal != nil {
-			return false, o.fatal
-		}
-		if err := r.count(o); err != nil {
+		if err := cmp.Or(o.fatal, stop); err != nil {
 			return false, err
 		}
-		if o.state != Unsent || try == tries {
+		if !again {
 			return o.state == Later, nil
 		}
 	}
@@ -127,14 +150,16 @@ func (r *Run) record(p Parcel, state State, answer string) error {
 	return nil
 }
 
-// count stops a run in which no message is accepted, before it has marked all as
-// refused.
-func (r *Run) count(o outcome) error {
-	switch o.state {
-	case Sent:
+// count keeps a refusal from being recorded while no message was accepted, unless the
+// server says that it is about the address. It returns an error when all of the first
+// messages are refused.
+func (r *Run) count(o *outcome) error {
+	switch {
+	case o.state == Sent:
 		r.accepted = true
-	case Refused:
-		if r.refused++; !r.accepted && r.refused == mostRefused {
+	case o.state == Refused && !r.accepted && !o.address:
+		o.state = Unsent
+		if r.refused++; r.refused == mostRefused {
 			return fmt.Errorf("%w: %s", errAllRefused, o.answer)
 		}
 	}
@@ -146,17 +171,18 @@ func (r *Run) connect(ctx context.Context) error {
 	if r.client != nil {
 		return nil
 	}
+	begun := time.Now()
 	for try := 0; ; try++ {
 		client, err := r.Server.connect(ctx)
 		switch {
 		case err == nil:
-			r.client = client
+			r.client, r.reached = client, true
 			return nil
 		case ctx.Err() != nil:
 			return ctx.Err()
 		case isFinal(err):
 			return err
-		case try == len(r.Redial):
+		case try == len(r.Redial), !r.reached && time.Since(begun)+r.Redial[try] >= firstPatience:
 			return fmt.Errorf("%w: %w", errUnreachable, err)
 		}
 		if err := r.sleep(ctx, r.Redial[try]); err != nil {

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"net/textproto"
+	"regexp"
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -12,10 +14,11 @@ import (
 
 // outcome is the outcome of one try.
 type outcome struct {
-	state  State  // Begun if it is in doubt
-	answer string // of the server, or what happened instead
-	broken bool   // the connection cannot be used again
-	fatal  error  // stops the run
+	state   State  // Begun if it is in doubt
+	answer  string // of the server, or what happened instead
+	address bool   // the server refuses this address, and not the message or the sender
+	broken  bool   // the connection cannot be used again
+	fatal   error  // stops the run
 }
 
 // send hands one message to the server. An error before the end mark is written
@@ -23,14 +26,7 @@ type outcome struct {
 // incomplete message (RFC 5321, 4.1.1.4). If the connection breaks between the end
 // mark and the answer, the message is in doubt.
 func send(c *smtp.Client, from, to string, raw []byte) outcome {
-	if err := c.UpdateDeadline(commandTimeout); err != nil {
-		return fromError(err)
-	}
-	if err := c.Mail(path(from)); err != nil {
-		o := fromError(err)
-		if o.state == Refused {
-			o.state, o.fatal = Unsent, fmt.Errorf("%w (%s): %s", errSender, from, o.answer)
-		}
+	if o := begin(c, from); o.state != "" {
 		return o
 	}
 	if err := c.Rcpt(path(to)); err != nil {
@@ -61,6 +57,36 @@ func send(c *smtp.Client, from, to string, raw []byte) outcome {
 	return outcome{state: Begun, answer: "the connection broke before the answer: " + answerLine(err.Error()), broken: true}
 }
 
+// begin opens a message of a sender; the outcome is empty if the server takes it.
+func begin(c *smtp.Client, from string) outcome {
+	if err := c.UpdateDeadline(commandTimeout); err != nil {
+		return fromError(err)
+	}
+	err := c.Mail(path(from))
+	if err == nil {
+		return outcome{}
+	}
+	o := fromError(err)
+	if o.state == Refused {
+		o.state, o.fatal = Unsent, fmt.Errorf("%w (%s): %s", errSender, from, o.answer)
+	}
+	return o
+}
+
+// offer opens a message of a sender and takes it back.
+func offer(c *smtp.Client, from string) outcome { return afterReset(c, begin(c, from)) }
+
+// largest is the most bytes of a message that the server takes (RFC 1870); 0 if it
+// does not say.
+func largest(c *smtp.Client) int {
+	_, most := c.Extension("SIZE")
+	n, err := strconv.Atoi(most)
+	if err != nil {
+		return 0
+	}
+	return n
+}
+
 // path returns an address in the angle brackets that RFC 5321, 4.1.1.2 asks for. The
 // library adds none.
 func path(address string) string { return "<" + address + ">" }
@@ -82,11 +108,16 @@ func fromError(err error) outcome {
 	o := outcome{state: Later, answer: answerLine(fmt.Sprintf("%d %s", refusal.Code, refusal.Msg))}
 	if refusal.Code/100 == 5 {
 		o.state = Refused
+		o.address = aboutAddress.MatchString(o.answer)
 	}
 	// A server that closes the connection answers 421.
 	o.broken = refusal.Code == 421
 	return o
 }
+
+// aboutAddress matches the answers about a mailbox or its address (RFC 3463, 3.2 and
+// 3.3), other than about the sender.
+var aboutAddress = regexp.MustCompile(`^5\d\d 5\.(1\.[0-69]|1\.10|2\.[0-2])\b`)
 
 // maxAnswer bounds the characters kept of a server's answer.
 const maxAnswer = 300

@@ -261,6 +261,11 @@ func TestAllRefused(t *testing.T) {
 	if got := r.run.Ledger.Of("key5"); got != nil {
 		t.Errorf("the sixth was tried: %+v", got)
 	}
+	for i := range mostRefused {
+		if e := r.state(t, i); e.State != Unsent {
+			t.Errorf("the fault of the set-up is put down to person %d: %+v", i, e)
+		}
+	}
 }
 
 func TestSenderRefused(t *testing.T) {
@@ -269,8 +274,8 @@ func TestSenderRefused(t *testing.T) {
 	if err := r.run.Send(t.Context(), parcels(3)); !errors.Is(err, errSender) {
 		t.Errorf("error %v", err)
 	}
-	if e := r.state(t, 0); e.State != Unsent {
-		t.Errorf("the fault of the sender is put down to the recipient: %+v", e)
+	if got := r.run.Ledger.Of("key0"); got != nil {
+		t.Errorf("a message was begun: %+v", got)
 	}
 }
 

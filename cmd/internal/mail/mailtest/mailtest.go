@@ -57,6 +57,7 @@ type Server struct {
 	// CutAfter cuts the connection once, after so many bytes of a message.
 	CutAfter int64
 
+	smtp     *smtp.Server
 	mutex    sync.Mutex
 	messages []Message
 	sessions int
@@ -86,6 +87,7 @@ func Start(t testing.TB, secrecy Secrecy) *Server {
 		s.sessions++
 		return &session{server: s, conn: c}, nil
 	}))
+	s.smtp = server
 	server.Domain = "mail.quillhaven.example"
 	server.ErrorLog = silent{}
 	heard := &commands{}
@@ -136,6 +138,9 @@ func (c *commands) wrong() []string {
 	}
 	return all
 }
+
+// Most sets the most bytes of a message, which the server tells.
+func (s *Server) Most(bytes int64) { s.smtp.MaxMessageBytes = bytes }
 
 // Change changes the server's settings while it runs; sessions that begin
 // afterwards see them.
