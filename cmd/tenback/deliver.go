@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"crypto/x509"
 	"fmt"
 	"io"
 	"net"
@@ -20,6 +21,7 @@ import (
 	"tenback/workbook"
 	"tenback/workbook/result"
 	settings "tenback/workbook/roster"
+	"tenback/workbook/safefile"
 )
 
 func deliverCommand() *cli.Command {
@@ -51,7 +53,9 @@ Example:  tenback deliver fitness-week-scored.xlsx --lock
 			&cli.StringFlag{Name: "from", Usage: "`ADDRESS` that the messages come from, such as \"PE office <pe@school.example>\""},
 			&cli.BoolFlag{Name: "lock", Usage: "put a password on each page, from a column Password or a new one"},
 			&cli.BoolFlag{Name: "allow-direct", Usage: "send the page to people under 18 who have no address of a parent"},
+			&cli.BoolFlag{Name: "allow-shared", Usage: "send the pages of several adults to one address"},
 			&cli.StringFlag{Name: "smtp", Usage: "send through a mail server, with TLS (port 465) or STARTTLS: `HOST:PORT`"},
+			&cli.StringFlag{Name: "smtp-ca", Usage: "trust also the root certificates in `FILE`, for a server whose organisation signs its own"},
 			&cli.StringFlag{Name: "user", Usage: "`NAME` to sign in; the password is asked for, or from " + smtpPasswordVariable},
 			&cli.IntFlag{Name: "pace", Usage: "send at most `N` messages a minute", Value: 30},
 			&cli.BoolFlag{Name: "again", Usage: "send also if page or address has changed, or the server refused"},
@@ -70,7 +74,7 @@ Example:  tenback deliver fitness-week-scored.xlsx --lock
 
 // deliver is one run of the command.
 func deliver(c *cli.Context, path string) error {
-	d := &mail.Delivery{Files: batch.FilesOf(path), Roster: path, Lock: c.Bool("lock"), AllowDirect: c.Bool("allow-direct"),
+	d := &mail.Delivery{Files: batch.FilesOf(path), Roster: path, Lock: c.Bool("lock"), AllowDirect: c.Bool("allow-direct"), AllowShared: c.Bool("allow-shared"),
 		Asker: terminal.NewAsker(c.App.Reader, c.App.Writer), Now: time.Now()}
 	reading, err := readOptions(c)
 	if err != nil {
@@ -97,6 +101,7 @@ func deliver(c *cli.Context, path string) error {
 	if lang := result.Language(roster); !set && lang != "" { // of the run that made the pages
 		roster.Settings[settings.SetLanguage] = settings.SettingValue{Value: lang}
 	}
+	(&batch.Folder{Path: d.Files.Pages()}).Recall(roster)
 	maker, err := newPageMaker(roster, c.String("words"), localePaper(os.Getenv))
 	if err != nil {
 		return err
@@ -117,7 +122,7 @@ const smtpPasswordVariable = "TENBACK_SMTP_PASSWORD"
 // sendingFromFlags returns nil without --smtp.
 func sendingFromFlags(c *cli.Context, from *netmail.Address) (*mail.Sending, error) {
 	if c.String("smtp") == "" {
-		for _, name := range []string{"user", "pace", "again", "in-doubt", "yes"} {
+		for _, name := range []string{"smtp-ca", "user", "pace", "again", "in-doubt", "yes"} {
 			if c.IsSet(name) {
 				return nil, usageError(fmt.Sprintf("--%s is for sending; name the mail server with --smtp, or leave it out", name))
 			}
@@ -134,6 +139,9 @@ func sendingFromFlags(c *cli.Context, from *netmail.Address) (*mail.Sending, err
 	}
 	s := &mail.Sending{Server: mail.Server{Host: host, Port: number, User: c.String("user")}, From: from.Address,
 		Again: c.Bool("again"), InDoubt: c.String("in-doubt"), Yes: c.Bool("yes")}
+	if s.Server.Roots, err = rootsOf(c.String("smtp-ca")); err != nil {
+		return nil, err
+	}
 	if c.Int("pace") < 1 {
 		return nil, usageError("--pace takes a whole number from 1")
 	}
@@ -150,6 +158,28 @@ func sendingFromFlags(c *cli.Context, from *netmail.Address) (*mail.Sending, err
 		}
 	}
 	return s, nil
+}
+
+// rootsMost bounds the bytes of a file of certificates.
+const rootsMost = 4 << 20
+
+// rootsOf returns the certificates of the system and of a PEM file; nil without a file.
+func rootsOf(path string) (*x509.CertPool, error) {
+	if path == "" {
+		return nil, nil
+	}
+	text, err := safefile.ReadPlain(path, rootsMost)
+	if err != nil {
+		return nil, fmt.Errorf("--smtp-ca: %w", err)
+	}
+	roots, err := x509.SystemCertPool()
+	if err != nil {
+		roots = x509.NewCertPool()
+	}
+	if !roots.AppendCertsFromPEM(text) {
+		return nil, usageError(fmt.Sprintf("--smtp-ca: %s holds no certificate in PEM form (it begins with -----BEGIN CERTIFICATE-----)", path))
+	}
+	return roots, nil
 }
 
 // printLeft prints the people without a message.

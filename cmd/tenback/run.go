@@ -174,6 +174,9 @@ func (p runPlan) run(ctx context.Context, out, errs io.Writer) error {
 		bar := terminal.NewProgress(errs, batch.CountPages(outcomes), p.quiet)
 		work, err = p.pageFolder().Write(ctx, outcomes, &p.score, maker.person, bar.Step)
 		bar.Finish()
+		if err == nil {
+			err = p.pageFolder().Remember(roster.Settings)
+		}
 		if err != nil {
 			return err
 		}

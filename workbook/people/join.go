@@ -65,7 +65,7 @@ func joinRows(lines, lists []Line) (row *roster.Row, doubt scoring.Said) {
 	lists = j.mornings(lists)
 	id, born := j.row.Person.ID, j.row.Entry.Born // before a list adds them
 	for _, line := range lists {
-		if line.isOf(id, born) {
+		if line.isOf(id, born, cmp.Or(j.row.Person.Group, j.first)) {
 			j.row.Person.ReachedAlso(line.Row.Person.Contact)
 		}
 		j.person(&line)
@@ -166,11 +166,13 @@ func (j *joining) person(line *Line) {
 	p.Audience, p.Language = cmp.Or(p.Audience, q.Audience), cmp.Or(p.Language, q.Language)
 }
 
-// isOf reports whether the ID or the date of birth ties the row of a list to a
-// person, whose address it then gives. A name is not enough: a teacher may share
-// it with a pupil, and a page would go to the wrong one.
-func (l *Line) isOf(id string, born time.Time) bool {
-	return id != "" && l.Row.Person.ID == id || !born.IsZero() && l.Row.Entry.Born.Equal(born)
+// isOf reports whether a row of a list is surely of a person, whose address it then
+// gives: by ID, by date of birth, or by class, as its name is unique in roster and
+// lists. A name alone is not enough: a teacher may share it with a pupil.
+func (l *Line) isOf(id string, born time.Time, group string) bool {
+	p := l.Row.Person
+	return id != "" && p.ID == id || !born.IsZero() && l.Row.Entry.Born.Equal(born) ||
+		group != "" && strings.EqualFold(strings.Join(strings.Fields(p.Group), " "), strings.Join(strings.Fields(group), " "))
 }
 
 // values merges the values of the person. An age computed from a date of birth

@@ -33,6 +33,7 @@ type Delivery struct {
 	From        *mail.Address // nil if not given
 	Lock        bool          // puts a password on each page
 	AllowDirect bool          // see [Rules]
+	AllowShared bool          // see [Rules]
 	Sending     *Sending      // nil to write drafts
 	Asker       *terminal.Asker
 	Now         time.Time
@@ -124,7 +125,7 @@ func (d *Delivery) choose(roster *workbook.Roster) ([]Item, []Left, error) {
 	} else if err != nil {
 		return nil, nil, err
 	}
-	rules := Rules{Secret: d.secret, Folder: d.Files.Pages(), Today: d.Now, AllowDirect: d.AllowDirect, Lock: d.Lock, Audience: d.Look.Audience}
+	rules := Rules{Secret: d.secret, Folder: d.Files.Pages(), Today: d.Now, AllowDirect: d.AllowDirect, AllowShared: d.AllowShared, Lock: d.Lock, Audience: d.Look.Audience}
 	items, left, err := rules.Choose(roster)
 	if errors.Is(err, ErrNoPages) {
 		if result.Language(roster) != "" { // it is a scored copy
@@ -144,7 +145,11 @@ func (d *Delivery) givePasswords(items []Item) error {
 			continue
 		}
 		var err error
-		if item.Password, err = d.passwords.Of(item.Key, item.Name, item.Page); err != nil {
+		name := item.Name
+		if group := item.Outcome.Row.Person.Group; group != "" {
+			name += ", " + group // slips tell people of one name apart
+		}
+		if item.Password, err = d.passwords.Of(item.Key, name, item.Page); err != nil {
 			return err
 		}
 	}
@@ -169,7 +174,12 @@ func (d *Delivery) letter(item *Item) (*Letter, error) {
 	}
 	words := d.Look.Words[cmp.Or(item.Outcome.Row.Person.Language, d.Look.Lang)].For(audience)
 	slots := map[string]any{"Name": item.Name, "Organisation": d.Look.Brand.Organisation, "Contact": d.Look.Brand.Contact,
-		"Guardian": item.Guardian, "Locked": d.Lock}
+		"Guardian": item.Guardian, "Locked": d.Lock, "Day": ""}
+	if day := item.Outcome.Row.Entry.Tested; !day.IsZero() {
+		if slots["Day"], err = words.Date(day); err != nil {
+			return nil, err
+		}
+	}
 	subject, err := words.Say("mail.subject", slots)
 	if err != nil {
 		return nil, err

@@ -57,6 +57,7 @@ type Rules struct {
 	Folder      string // of the pages
 	Today       time.Time
 	AllowDirect bool // people under 18 without a guardian's address get their page themselves
+	AllowShared bool // several people may have one address of their own
 	Lock        bool // pages get passwords
 	// Audience returns who reads a person's page.
 	Audience func(*workbook.Outcome) templates.Audience
@@ -100,7 +101,35 @@ func (r *Rules) Choose(roster *workbook.Roster) (items []Item, left []Left, err 
 		}
 		items = append(items, item)
 	}
+	if !r.AllowShared {
+		items, left = holdShared(items, left)
+	}
 	return items, left, nil
+}
+
+// holdShared leaves out the people whose own address is that of another person too, as
+// after a cell was filled down. A parent's address may be that of several children.
+func holdShared(items []Item, left []Left) ([]Item, []Left) {
+	owners := map[string]map[personkey.Key]bool{}
+	for i := range items {
+		if to := strings.ToLower(items[i].To); !items[i].Guardian {
+			if owners[to] == nil {
+				owners[to] = map[personkey.Key]bool{}
+			}
+			owners[to][items[i].Key] = true
+		}
+	}
+	var kept []Item
+	for _, item := range items {
+		n := len(owners[strings.ToLower(item.To)])
+		if item.Guardian || n < 2 {
+			kept = append(kept, item)
+			continue
+		}
+		left = append(left, Left{item.Outcome, *in(item.Outcome.Row.Person.Reached().Email, fmt.Sprintf("%d people have this address", n),
+			"give each person an address of their own; if all of them agree, --allow-shared sends their pages there")})
+	}
+	return kept, left
 }
 
 // at returns a problem of the person's row.
