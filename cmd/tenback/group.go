@@ -3,9 +3,12 @@ package main
 import (
 	"bytes"
 	"cmp"
+	"errors"
 	"fmt"
 	"io"
+	"os"
 	"path/filepath"
+	"slices"
 
 	"github.com/urfave/cli/v2"
 
@@ -37,11 +40,16 @@ No group of fewer than five is shown: small groups are merged, and what could be
 worked out by subtraction is left out. Someone tested on several days counts
 once, with the latest day that gave a value.
 
+What was printed is kept, as counts, in ROSTER-group-released.json. A further summary
+of the same round is refused if the two together could expose someone, as when one
+person came or left in between.
+
 Example:  tenback group fitness-week.xlsx --smallest-group 10
 
 ` + sharedHelp,
 		Flags: append(append(readFlags(), lookFlags()...),
 			smallestFlag(),
+			&cli.BoolFlag{Name: "replaces", Usage: "the earlier summary of this round was never handed out, and this one takes its place"},
 			&cli.StringFlag{Name: "out", Usage: "write the summary into `DIR` instead of beside the roster"},
 			paperFlag(),
 		),
@@ -66,7 +74,7 @@ Example:  tenback group fitness-week.xlsx --smallest-group 10
 			if err != nil {
 				return err
 			}
-			return summarise(c.App.Writer, read, maker, smallest, cmp.Or(c.String("out"), filepath.Dir(path)))
+			return summarise(c.App.Writer, read, maker, smallest, cmp.Or(c.String("out"), filepath.Dir(path)), c.Bool("replaces"))
 		},
 	}
 }
@@ -84,12 +92,37 @@ func smallestOf(c *cli.Context) (int, error) {
 	return smallest, nil
 }
 
+// errExposes is the error for a summary that could expose someone beside earlier ones.
+var errExposes = errors.New("beside a summary of this round that was made before, this one could expose someone: who came, left or changed in between could be worked out")
+
+// release holds a summary against the earlier ones of its round, and returns what is
+// to be kept of all. replaces takes the place of those of the same round.
+func release(next group.Release, earlier []group.Release, replaces bool) ([]group.Release, error) {
+	if replaces {
+		earlier = slices.DeleteFunc(earlier, next.SameRound)
+	}
+	if next.Exposes(earlier) {
+		return nil, terminal.Hinted(errExposes, "wait until more people are tested, or show larger groups with --smallest-group, or leave the new people out; if the earlier summary was never handed out, --replaces puts this one in its place")
+	}
+	return append(earlier, next), nil
+}
+
 // summarise writes the organiser's summary of a roster into folder.
-func summarise(w io.Writer, read report.Scored, maker *pageMaker, smallest int, folder string) error {
+func summarise(w io.Writer, read report.Scored, maker *pageMaker, smallest int, folder string, replaces bool) error {
 	if err := writable(folder); err != nil {
 		return err
 	}
 	figures, err := group.Summarise(batch.Members(read.Roster, read.Earlier, read.Outcomes, &read.Options), smallest)
+	if err != nil {
+		return err
+	}
+	base := batch.BaseOf(read.Roster.Path) + "-group"
+	released := filepath.Join(folder, base+"-released.json")
+	earlier, err := batch.Releases(released)
+	if err != nil {
+		return err
+	}
+	all, err := release(figures.Release(batch.FirstDay(read.Roster, read.Earlier)), earlier, replaces)
 	if err != nil {
 		return err
 	}
@@ -105,7 +138,12 @@ func summarise(w io.Writer, read report.Scored, maker *pageMaker, smallest int, 
 	if err := starter.WriteGroup(&sheet, figures, read.Options.Adults, tested, words.For(audience)); err != nil {
 		return fmt.Errorf("the sheet of the summary: %w", err)
 	}
-	base := batch.BaseOf(read.Roster.Path) + "-group"
+	if _, err := os.Stat(filepath.Join(folder, base+".pdf")); err == nil {
+		fmt.Fprintf(w, "Note      %s of an earlier run is overwritten\n", base+".pdf")
+	}
+	if err := batch.KeepReleases(released, all); err != nil {
+		return err
+	}
 	pdfPath, sheetPath := filepath.Join(folder, base+".pdf"), filepath.Join(folder, base+".xlsx")
 	if err := safefile.WriteBytes(pdfPath, pdf.Bytes()); err != nil {
 		return err

@@ -84,9 +84,11 @@
 //
 // # Limits
 //
-// The rule covers one roster. Summaries of nearly the same people, such as a day
-// before and after someone joined, can be subtracted: print one, or let several
-// people change in between. It does not cover what readers know already: who knows
+// Summaries of nearly the same people, such as a day before and after someone joined,
+// can be subtracted. A [Release] holds the counts that a summary printed, and the next
+// one of the round is refused where a sum or difference of them would break the rule.
+// Quartiles are not held against each other. The rule does not cover what readers know
+// already: who knows
 // a department's size can count who is missing from the summary, and who knows all
 // values of a class but one can find the last. A row of exactly five says a little
 // to each of them about the other four. Where a whole class is far below or above a

@@ -53,6 +53,16 @@ func Members(roster *workbook.Roster, earlier []*workbook.Roster, outcomes []wor
 	return members
 }
 
+// FirstDay returns the first day of the last round; zero if no day is known.
+func FirstDay(roster *workbook.Roster, earlier []*workbook.Roster) time.Time {
+	seasons := people.NewSeasons(roster, earlier...)
+	_, days := people.TestDays(slices.Concat(seasons.Visits, seasons.Earlier))
+	if starts := change.Rounds(days); len(starts) > 0 {
+		return starts[len(starts)-1]
+	}
+	return time.Time{}
+}
+
 // LatestDay returns the last test day of a roster, zero if none is known.
 func LatestDay(outcomes []workbook.Outcome) time.Time {
 	var latest time.Time
