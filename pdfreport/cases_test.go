@@ -273,6 +273,7 @@ var cases = map[string]made{
 	"norm-beside":       {name: "Alma Reyes", sex: scoring.Female, age: 66.2, mass: 66, rest: 64, tests: append(walk(16.5, 122), inPlace(95)...)},
 	"friend-treadmill":  {name: "Teodor Brandvik", group: "Harbour office", sex: scoring.Male, age: 55.1, mass: 84, rest: 58, stature: 181, tests: one("run-1.5-mile", scoring.Time, 13.4, scoring.Minutes), adults: table("friend-2022-treadmill")},
 	"friend-cycle":      {name: "Marta Lindgren-Okafor", sex: scoring.Female, age: 45.4, mass: 68, rest: 66, tests: walk(14.6, 138), adults: table("friend-2017-cycle")},
+	"by-stages":         {name: "Teodor Brandvik", group: "Harbour office", sex: scoring.Male, age: 55.1, mass: 84, rest: 58, tests: one("run-1.5-mile", scoring.Time, 13.4, scoring.Minutes), adults: table("adult-groups")},
 	"almeida":           {name: "Marta Lindgren-Okafor", sex: scoring.Female, age: 45.4, mass: 68, rest: 66, tests: walk(14.6, 138), adults: table("almeida-2019")},
 	"nhanes":            {name: "Marta Lindgren-Okafor", sex: scoring.Female, age: 45.4, mass: 68, rest: 66, tests: walk(14.6, 138), adults: table("nhanes-2001-2004")},
 	"no-row":            {name: "Teodor Brandvik", sex: scoring.Male, age: 55.1, mass: 84, rest: 58, tests: one("run-1.5-mile", scoring.Time, 13.4, scoring.Minutes), adults: table("nhanes-2001-2004")},

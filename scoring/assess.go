@@ -79,7 +79,8 @@ type Options struct {
 	// Fallback are tests without exercise, tried on people for whom nothing else
 	// scores; such estimates are of a lower grade and marked so.
 	Fallback []*Test
-	// Adults and Youth are the tables to read against; nil for the defaults.
+	// Adults and Youth are the tables to read against; nil for the defaults, which for
+	// adults is a table of cycle tests after a test on a cycle.
 	Adults *reference.GroupTable
 	Youth  *reference.YouthTable
 }
@@ -104,7 +105,7 @@ func (o Options) Assess(e *Entry) Score {
 		e.noTargets = s.SeeClinicianFirst() || s.advice == NotAllOut && e.Test.Exertion == AllOut
 	}
 	if best := s.Best(); best != nil {
-		s.place(best, cmp.Or(o.Adults, reference.AdultGroups), cmp.Or(o.Youth, reference.YouthTables[0]))
+		s.place(best, cmp.Or(o.Adults, reference.DefaultAdults(best.Test.Cycle)), cmp.Or(o.Youth, reference.YouthTables[0]))
 		s.doubt(best)
 	}
 	s.collectFlags()
@@ -271,6 +272,9 @@ func (s *Score) place(best *Estimate, adults *reference.GroupTable, youth *refer
 		}
 		if row, ok := adults.Row(sex, years); ok {
 			s.Adults = append(s.Adults, best.standing(row, years))
+			if years < row.Ages.Min {
+				s.Flags = append(s.Flags, Flag{Code: FlagYoungestRow})
+			}
 		}
 	}
 	if len(s.Adults)+len(s.Youth) == 0 {

@@ -30,6 +30,6 @@ func (e *Estimate) groupChances(row reference.GroupRow) [5]float64 {
 		chances[g-1] = above - reach
 		above = reach
 	}
-	chances[reference.Elite] = above
+	chances[reference.Highest] = above
 	return chances
 }

@@ -64,7 +64,7 @@ func worst(people []drawn) float64 {
 		s := Assess(&people[i].entry)
 		best, truth := s.Best(), people[i].truth
 		st := s.Adults[0]
-		row, _ := reference.AdultGroups.Row(st.Sex, st.Decades()[0].Ages.Min)
+		row, _ := st.Table.Row(st.Sex, st.Decades()[0].Ages.Min)
 		for g, p := range st.Chances {
 			count(g, p, row.Group(truth) == reference.Group(g))
 		}
@@ -73,7 +73,7 @@ func worst(people []drawn) float64 {
 		low, high = best.Range90()
 		count(6, 0.90, truth >= low && truth <= high)
 		goal := st.Decades()[len(st.Decades())-1].Goals[1]
-		younger, _ := reference.AdultGroups.Row(st.Sex, st.Decades()[len(st.Decades())-1].Ages.Min)
+		younger, _ := st.Table.Row(st.Sex, st.Decades()[len(st.Decades())-1].Ages.Min)
 		count(7, goal.Chance, younger.Group(truth) >= goal.Group)
 	}
 	most := 0.0

@@ -18,43 +18,43 @@ func TestCommonPracticeCharts(t *testing.T) {
 		group reference.Group
 		chart VO2
 	}{
-		{Female, 45, reference.AboveAverage, 32},
-		{Female, 45, reference.High, 37}, // above average is 32 to 36
-		{Female, 45, reference.Elite, 47},
-		{Female, 71, reference.BelowAverage, 18},
-		{Female, 71, reference.AboveAverage, 22},
-		{Female, 71, reference.High, 25}, // above average is 22 to 24
-		{Female, 71, reference.Elite, 36},
-		{Female, 61, reference.Elite, 40}, // one decade younger than 71
-		{Female, 51, reference.Elite, 46}, // two decades younger
-		{Male, 55, reference.AboveAverage, 36},
-		{Male, 55, reference.High, 41}, // above average is 36 to 40; at 40 ours says high
-		{Male, 55, reference.Elite, 50},
+		{Female, 45, reference.Third, 32},
+		{Female, 45, reference.Fourth, 37}, // above average is 32 to 36
+		{Female, 45, reference.Highest, 47},
+		{Female, 71, reference.Second, 18},
+		{Female, 71, reference.Third, 22},
+		{Female, 71, reference.Fourth, 25}, // above average is 22 to 24
+		{Female, 71, reference.Highest, 36},
+		{Female, 61, reference.Highest, 40}, // one decade younger than 71
+		{Female, 51, reference.Highest, 46}, // two decades younger
+		{Male, 55, reference.Third, 36},
+		{Male, 55, reference.Fourth, 41}, // above average is 36 to 40; at 40 ours says high
+		{Male, 55, reference.Highest, 50},
 	} {
 		row, ok := reference.AdultGroups.Row(c.sex, c.years)
 		if !ok {
 			t.Fatalf("no row for %s %d", c.sex, c.years)
 		}
 		if opens := row.Opens(c.group); opens > c.chart || opens < c.chart-most {
-			t.Errorf("%s %d: %s opens at %.2f, the chart says %.0f", c.sex, c.years, c.group, float64(opens), float64(c.chart))
+			t.Errorf("%s %d: group %d opens at %.2f, the chart says %.0f", c.sex, c.years, c.group, float64(opens), float64(c.chart))
 		}
 	}
 }
 
 // The same readings through Assess, with the decades beside them.
 func TestCommonPracticeWoman71(t *testing.T) {
-	s := Assess(entryOf(t, "measured", "sex=F;age=71;measured-vo2max=23"))
+	s := byStages(t, "sex=F;age=71", "23")
 	decades := s.Adults[0].Decades()
 	if len(decades) != 3 {
 		t.Fatalf("%d decades, want 3", len(decades))
 	}
 	for i, chart := range []VO2{36, 40, 46} {
 		top := decades[i].Goals[len(decades[i].Goals)-1]
-		if top.Group != reference.Elite || top.VO2 > chart || top.VO2 < chart-1.2 {
-			t.Errorf("%d decades younger: %s opens at %.2f, the chart says %.0f", i, top.Group, float64(top.VO2), float64(chart))
+		if top.Group != reference.Highest || top.VO2 > chart || top.VO2 < chart-1.2 {
+			t.Errorf("%d decades younger: group %d opens at %.2f, the chart says %.0f", i, top.Group, float64(top.VO2), float64(chart))
 		}
 	}
-	if got := s.Adults[0].Group; got != reference.AboveAverage {
-		t.Errorf("23 is %s, want above average", got)
+	if got := s.Adults[0].Group; got != reference.Third {
+		t.Errorf("23 is in group %d, want above average", got)
 	}
 }

@@ -21,6 +21,7 @@ const (
 	FlagSexMissing
 	FlagAgeMissing
 	FlagNoTable
+	FlagYoungestRow
 	FlagTestsDiffer
 	FlagStudiesDisagree
 	FlagHeartRateDrug
@@ -66,6 +67,7 @@ var flagInfo = [flagCount]struct {
 	FlagSexMissing:      {"sex-missing", Note, "sex not given: both tables shown"},
 	FlagAgeMissing:      {"age-missing", Caution, "age not given: no table can be used"},
 	FlagNoTable:         {"no-table", Note, "no table for this age"},
+	FlagYoungestRow:     {"youngest-row", Note, "read with ages 20 to 29, where the table begins"},
 	FlagTestsDiffer:     {"tests-differ", Caution, "the tests of this person differ by more than their errors; a time may be misread, a pulse counted late or an effort not full"},
 	FlagStudiesDisagree: {"studies-disagree", Caution, "studies disagree on this equation"},
 	FlagHeartRateDrug:   {"heart-rate-drug", Caution, "a medicine that changes the heart rate: tests by pulse are not scored, and the resting heart rate tells little"},

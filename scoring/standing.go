@@ -10,7 +10,7 @@ type Standing struct {
 	Chances      [5]float64 // of each group, in their order; they sum to 1
 	Next         *Goal      // the opening of the next group up; nil in the top group
 	Percentile   reference.Percentile
-	HasPercent   bool // the percentile table has a row for this age
+	HasPercent   bool // the table prints percentiles
 	Independence VO2  // uptake that living independently asks for
 
 	estimate *Estimate // what is read
@@ -19,9 +19,6 @@ type Standing struct {
 
 // Name is what the table used calls a group.
 func (s Standing) Name(g reference.Group) string {
-	if s.Table == nil {
-		return g.String()
-	}
 	return s.Table.Names[g]
 }
 
@@ -68,8 +65,8 @@ const decadesBack = 2
 // that many whole years.
 func (e *Estimate) standing(row reference.GroupRow, years int) Standing {
 	st := Standing{estimate: e, years: years, Sex: row.Sex, Table: row.Table, Group: row.Group(e.VO2), Chances: e.groupChances(row), Independence: Independence(row.Sex)}
-	st.Percentile, st.HasPercent = reference.FRIENDPercentile(reference.FRIENDDefault, row.Sex, years, e.VO2)
-	if st.Group < reference.Elite {
+	st.Percentile, st.HasPercent = row.Percentile(e.VO2)
+	if st.Group < reference.Highest {
 		seeker := e.seeker()
 		next := e.goal(row, st.Group, st.Group+1, seeker)
 		st.Next = &next
@@ -96,7 +93,7 @@ func (s Standing) Ahead(back int) (ages reference.Ages, group reference.Group, n
 			continue
 		}
 		group = r.row.Group(s.estimate.VO2)
-		if group < reference.Elite {
+		if group < reference.Highest {
 			goal := s.estimate.goal(r.row, group, group+1, s.estimate.seeker())
 			next = &goal
 		}

@@ -25,6 +25,7 @@ type Test struct {
 	Exertion Exertion // how hard it is by design
 	Youth    bool     // offered for people under 18
 	Measured bool     // a laboratory value, no estimate
+	Cycle    bool     // done on a cycle, where most people reach less than on foot
 
 	Also     []Also // columns of this test alone, besides its result
 	Fallback bool   // an estimate without exercise, made only on request

@@ -50,7 +50,7 @@ func TestFileTimesFarOff(t *testing.T) {
 		before := filesOf(t, folder)
 		runQuiet(t, path, out)
 		after := filesOf(t, folder)
-		if len(after) != 6 { // with the secret
+		if len(after) != 7 { // with the secret and the settings
 			t.Errorf("%v: %d files", at, len(after))
 		}
 		for name, info := range after {

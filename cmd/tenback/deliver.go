@@ -36,10 +36,8 @@ for people under 18 from a column such as "Guardian email".
 
 With --smtp the messages are sent, after a preview and a question. The server
 must encrypt. ROSTER-ledger.jsonl records what was sent, so a stopped run
-continues where it was and sends nothing twice.
-
-A page goes only to an address in its person's own rows, and only if the key in
-the page is that person's. ROSTER-outbox/not-delivered.txt lists the others.
+continues where it was. A page goes only to an address of its person, and only
+if its key is that person's. ROSTER-outbox/not-delivered.txt lists the others.
 
 Example:  tenback deliver fitness-week-scored.xlsx --lock
 
@@ -55,7 +53,7 @@ Example:  tenback deliver fitness-week-scored.xlsx --lock
 			&cli.BoolFlag{Name: "allow-direct", Usage: "send the page to people under 18 who have no address of a parent"},
 			&cli.BoolFlag{Name: "allow-shared", Usage: "send the pages of several adults to one address"},
 			&cli.StringFlag{Name: "smtp", Usage: "send through a mail server, with TLS (port 465) or STARTTLS: `HOST:PORT`"},
-			&cli.StringFlag{Name: "smtp-ca", Usage: "trust also the root certificates in `FILE`, for a server whose organisation signs its own"},
+			&cli.StringFlag{Name: "smtp-ca", Usage: "trust also the root certificates in `FILE`, for a server of your own"},
 			&cli.StringFlag{Name: "user", Usage: "`NAME` to sign in; the password is asked for, or from " + smtpPasswordVariable},
 			&cli.IntFlag{Name: "pace", Usage: "send at most `N` messages a minute", Value: 30},
 			&cli.BoolFlag{Name: "again", Usage: "send also if page or address has changed, or the server refused"},

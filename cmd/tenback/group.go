@@ -49,7 +49,7 @@ Example:  tenback group fitness-week.xlsx --smallest-group 10
 ` + sharedHelp,
 		Flags: append(append(readFlags(), lookFlags()...),
 			smallestFlag(),
-			&cli.BoolFlag{Name: "replaces", Usage: "the earlier summary of this round was never handed out, and this one takes its place"},
+			&cli.BoolFlag{Name: "replaces", Usage: "take the place of an earlier summary that was never handed out"},
 			&cli.StringFlag{Name: "out", Usage: "write the summary into `DIR` instead of beside the roster"},
 			paperFlag(),
 		),

@@ -58,8 +58,8 @@ func (c decadesChapter) decadeChart(st standing) kit.Block {
 	value := float64(c.best.VO2)
 	low, high := c.best.Likely()
 	var labels []kit.Block
-	for i, d := range st.decades {
-		text := c.Say(decadeKeys[i], kit.Words{"Ages": c.ages(d.Ages)})
+	for _, d := range st.decades {
+		text := c.Say(decadeKeys[d.Younger], kit.Words{"Ages": c.ages(d.Ages)})
 		labels = append(labels, kit.Lines(kit.BreakMarked(text, kit.Regular, decadeLabelWidth/kit.SizeBody), kit.BodyFace, decadeLabelWidth, kit.Left))
 	}
 	height := chartHead + float64(len(st.decades))*chartRow
@@ -121,7 +121,7 @@ func (c decadesChapter) decadeTable(st standing) kit.Block {
 		s.Rule(x, y+0.5, x+c.Width, y+0.5, kit.Hairline, 0.7)
 	}))
 	for i, d := range st.decades {
-		text := c.Say(decadeKeys[i], kit.Words{"Ages": c.ages(d.Ages)})
+		text := c.Say(decadeKeys[d.Younger], kit.Words{"Ages": c.ages(d.Ages)})
 		columns := []kit.Column{kit.At(0, kit.Paragraphs(text, kit.BodyFace, decadeLabelWidth-6))}
 		for j, goal := range d.Goals {
 			content := c.goalCell(goal, textWidth, phrase != "")
@@ -219,7 +219,7 @@ func (c decadesChapter) targetRows(st standing, width float64) []kit.Block {
 		}
 		for i, targets := range e.Targets(st.Standing) {
 			row, _ := st.Table.Row(st.Sex, st.decades[i].Ages.Min)
-			if row.Group(e.VO2) == reference.Elite {
+			if row.Group(e.VO2) == reference.Highest {
 				continue
 			}
 			if rows == nil {

@@ -68,7 +68,7 @@ func TestLabelsNeverCollide(t *testing.T) {
 				}
 				for _, g := range reference.Groups() {
 					if from, to := segment(a, own, g); to <= from {
-						t.Errorf("%s: group %s has no width", where, g)
+						t.Errorf("%s: group %d has no width", where, g)
 					}
 				}
 			}

@@ -80,7 +80,7 @@ func (c *page) againKey() string {
 // for the two upper groups, who are past the start of that study, nor for a
 // school, whose pages speak of effort instead, nor before a clinician agrees.
 func (c *facts) trainingGain() (mean scoring.VO2, ok bool) {
-	if c.audience == templates.School || len(c.adults) == 0 || c.score.SeeClinicianFirst() || slices.ContainsFunc(c.adults, func(st standing) bool { return st.Group > reference.AboveAverage }) {
+	if c.audience == templates.School || len(c.adults) == 0 || c.score.SeeClinicianFirst() || slices.ContainsFunc(c.adults, func(st standing) bool { return st.Group > reference.Third }) {
 		return 0, false
 	}
 	return outlook.Gain(c.score.Entry())

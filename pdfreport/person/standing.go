@@ -37,30 +37,11 @@ func (c standingChapter) lay() kit.Block {
 		b = kit.Stack(b, c.Text(c.groupWords(st)), kit.Space(5), c.groupScale(st), kit.Space(4))
 	}
 	b = kit.Stack(b, kit.Paragraphs(c.tableNote(c.adults[0].Table), kit.SmallFace, c.Width))
-	for _, text := range []string{c.second(), c.usual()} {
-		if text != "" {
-			b = kit.Stack(b, kit.Space(3.5), c.Text(text))
-		}
+	if text := c.usual(); text != "" {
+		b = kit.Stack(b, kit.Space(3.5), c.Text(text))
 	}
 	return b
 }
-
-// second reads the percentile table, unless the groups come from it too.
-func (c standingChapter) second() string {
-	var friends []string
-	for _, st := range c.adults {
-		if hasSecond(st) {
-			friends = append(friends, c.friend(st))
-		}
-	}
-	if friends == nil {
-		return ""
-	}
-	texts := append([]string{c.Say("standing.second", nil)}, friends...)
-	return strings.Join(append(texts, c.Say("standing.differ", nil)), " ")
-}
-
-func hasSecond(st standing) bool { return st.HasPercent && !isFriend(st.Table) }
 
 // usual compares the number with the usual one for age, sex and body size. It
 // skips an estimate without a test, which is itself made from these.
@@ -87,10 +68,16 @@ const nearUsual = 0.5
 // groupWords name the group and the groups within the likely range.
 func (c standingChapter) groupWords(st standing) string {
 	own := st.decades[0]
-	key := kit.Pick(st.Table != reference.AdultGroups, "standing.group.named", "standing.group")
+	key := kit.Pick(st.Table.Own || st.Table == reference.AdultGroups, "standing.group.named", "standing.group")
 	text := c.Say(key, kit.Words{"Sex": sexWord(st.Sex), "Ages": c.ages(own.Ages),
 		"Value": float64(c.best.VO2), "Group": c.groupName(st.Table, st.Group), "InTen": inTen(st.Chances[st.Group])})
 	row, _ := st.Table.Row(st.Sex, c.years)
+	if c.years < row.Ages.Min {
+		text += " " + c.Say("standing.youngest", nil)
+	}
+	if st.HasPercent {
+		text += " " + c.percentile(st)
+	}
 	low, high := c.best.Likely()
 	lowest, highest := row.Group(low), row.Group(high)
 	if lowest == highest {
@@ -102,16 +89,16 @@ func (c standingChapter) groupWords(st standing) string {
 // inTen puts a chance in tenths: 10 from 95 % on, and never 0.
 func inTen(chance float64) int { return max(1, int(math.Round(10*chance))) }
 
-// friend says the second reading, always in sentences of its own.
-func (c standingChapter) friend(st standing) string {
+// percentile says how many of the table's people have a lower value.
+func (c standingChapter) percentile(st standing) string {
 	slots := kit.Words{"Sex": sexWord(st.Sex), "Percentile": st.Percentile.At}
 	switch {
 	case st.Percentile.Below:
-		return c.Say("standing.friend.below", slots)
+		return c.Say("standing.percentile.below", slots)
 	case st.Percentile.Above:
-		return c.Say("standing.friend.above", slots)
+		return c.Say("standing.percentile.above", slots)
 	}
-	return c.Say("standing.friend", slots)
+	return c.Say("standing.percentile", slots)
 }
 
 // groupAxis spans the groups of the decades and the likely range, with space at
@@ -209,7 +196,7 @@ func (c standingChapter) groupLabelsOf(a kit.Axis, st standing, size, most float
 // segment returns where a group begins and ends on the axis.
 func segment(a kit.Axis, d scoring.Decade, g reference.Group) (from, to float64) {
 	from, to = 0, a.Width
-	if g > reference.Low {
+	if g > reference.Lowest {
 		from = a.At(float64(d.Goals[g-1].VO2))
 	}
 	if int(g) < len(d.Goals) {
@@ -235,9 +222,6 @@ func (c standingChapter) cites() []string {
 	for _, st := range c.adults {
 		if !st.Table.Own {
 			keys = append(keys, st.Table.Source)
-		}
-		if hasSecond(st) {
-			keys = append(keys, "kaminsky2022")
 		}
 	}
 	if c.usual() != "" {

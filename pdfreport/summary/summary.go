@@ -60,7 +60,7 @@ func newSummary(r Document) *summary {
 	c := &summary{kit.NewLayout(r.Words.For(r.Audience), ""), r}
 	c.Furnish(r.Paper, r.Brand, r.Program)
 	c.Name = c.Say("summary.title", nil)
-	c.Adults = cmp.Or(r.Adults, reference.AdultGroups)
+	c.Adults = cmp.Or(r.Adults, reference.DefaultAdults(false))
 	c.Youth = cmp.Or(r.Youth, reference.YouthTables[0])
 	return c
 }

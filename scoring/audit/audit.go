@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"math"
 	"strconv"
-	"strings"
 
 	"gonum.org/v1/gonum/stat"
 
@@ -116,9 +115,7 @@ func read(p evidence.TablePoint) string {
 	q := scoring.Q(p.Value, unit)
 	switch p.Table {
 	case "friend-percentiles":
-		edition, mode, _ := strings.Cut(p.Part, " ")
-		return percentile(reference.FRIENDPercentile(reference.FRIENDEdition{Edition: edition, Mode: mode},
-			sexes[p.Sex], p.Age, scoring.VO2(q.In(scoring.MLPerKgMin))))
+		return friend(p, scoring.VO2(q.In(scoring.MLPerKgMin)))
 	case "resting-rate":
 		return percentile(reference.RestingPercentile(sexes[p.Sex], p.Age, q.In(scoring.BeatsPerMinute)))
 	case "resting-clinical":
@@ -130,6 +127,19 @@ func read(p evidence.TablePoint) string {
 }
 
 const noRow = "no row"
+
+// friend is the percentile of a value in the FRIEND table of an edition and a mode.
+func friend(p evidence.TablePoint, v scoring.VO2) string {
+	table, ok := reference.AdultTable(p.Part)
+	if !ok {
+		return "no table " + p.Part
+	}
+	row, ok := table.Row(sexes[p.Sex], p.Age)
+	if !ok {
+		return noRow
+	}
+	return percentile(row.Percentile(v))
+}
 
 // group names the group that an adult table puts a value in.
 func group(p evidence.TablePoint, v scoring.VO2) string {

@@ -159,7 +159,7 @@ func TestReadGoals(t *testing.T) {
 		}
 	}
 	lost, _ := ReadGoals(st, 44, 30, e)
-	if !slices.ContainsFunc(lost, func(p Progress) bool { return p.Reach == LostSince && p.Group == reference.High }) {
+	if !slices.ContainsFunc(lost, func(p Progress) bool { return p.Reach == LostSince && p.Group == reference.Fourth }) {
 		t.Errorf("nothing lost on the way from 44 to 30: %+v", lost)
 	}
 	if same, year := ReadGoals(st, 36, 36, entry(t, "sex=M;age=44")); year != nil || len(same) != 0 {

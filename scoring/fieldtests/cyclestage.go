@@ -23,6 +23,7 @@ var cycleStage = &scoring.Test{
 		Step: scoring.Q(1, scoring.BeatsPerMinute), Better: scoring.LowerIsBetter, Phrase: "the same cycling at %s beats/min"}},
 	Suits:    "Adults for whom stepping or running is hard on the joints; needs a cycle that shows watts.",
 	Exertion: scoring.Submaximal,
+	Cycle:    true,
 	Protocol: []string{
 		"Saddle so that the knee stays slightly bent. Hold one load at an even 50 to 60 turns a minute for at least three minutes.",
 		"Heart rate in the last seconds of the stage. Two or three stages with rising load tell more than one; aim between 110 and 150 beats a minute.",

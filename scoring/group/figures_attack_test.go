@@ -37,7 +37,7 @@ func linesOf(f Figure) []line {
 		}
 		return []line{l}
 	}
-	row, _ := reference.AdultGroups.Row(scoring.Male, 25)
+	row, _ := reference.DefaultAdults(false).Row(scoring.Male, 25)
 	var lines []line
 	var below []string
 	for _, g := range reference.Groups()[1:] {

@@ -80,8 +80,10 @@ Tests used, 18 and over
   Measured VO2max: 35 (100 %)
   All: 35 (100 %)
 Fitness, 18 and over
-  Low, Below average: 14 (40 %)
-  Above average, High, Elite: 21 (60 %)
+  lowest quarter: 6 (17 %)
+  second quarter: 8 (23 %)
+  third quarter, top quarter: 11 (31 %)
+  top twentieth: 10 (29 %)
   All: 35 (100 %)
 Resting heart rate, 18 and over
   not given: 6 (17 %)
@@ -94,9 +96,9 @@ By class or department and sex, 18 and over
   Yard, Office: female 10 (43 %) male 13 (57 %) All 23 (66 %)
   All: female 16 (46 %) male 19 (54 %) All 35 (100 %)
 Fitness by class or department, 18 and over
-  Stores: Low, Below average 6 (50 %) Above average, High, Elite 6 (50 %) All 12 (34 %)
-  Yard, Office: Low, Below average 8 (35 %) Above average, High, Elite 15 (65 %) All 23 (66 %)
-  All: Low, Below average 14 (40 %) Above average, High, Elite 21 (60 %) All 35 (100 %)
+  Stores: lowest quarter, second quarter 6 (50 %) third quarter, top quarter, top twentieth 6 (50 %) All 12 (34 %)
+  Yard, Office: lowest quarter, second quarter 8 (35 %) third quarter, top quarter, top twentieth 15 (65 %) All 23 (66 %)
+  All: lowest quarter, second quarter 14 (40 %) third quarter, top quarter, top twentieth 21 (60 %) All 35 (100 %)
 By age and sex, 18 and over
   18–39: female 6 (50 %) male 6 (50 %) All 12 (34 %)
   40–79: female 10 (43 %) male 13 (57 %) All 23 (66 %)
@@ -104,7 +106,7 @@ By age and sex, 18 and over
 VO2max, 18 and over: All, n 35: 30 40 40
 VO2max, 18 and over: Stores, n 12: - 37 -
 VO2max, 18 and over: female, n 16: 25 - 40
-VO2max, 18 and over: male, n 19: 30 40 48
+VO2max, 18 and over: male, n 19: 30 - 48
 resting rate, 18 and over: All, n 29: 64 64 64
 too small: under 18
 withheld: Why not, without a place in the tables`},

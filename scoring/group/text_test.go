@@ -80,7 +80,7 @@ var names = map[string]string{
 	"no-group": "none given", "sex-female": "female", "sex-male": "male", "line-below": "below the health line", "line-above": "at the health line or above",
 	"resting-not-given": "not given", "resting-given": "given", "resting-very-slow": "under 40", "resting-fit": "40–59", "resting-usual": "60–69",
 	"resting-raised": "70–80", "resting-fast": "above 80",
-	"adults-1": "Low", "adults-2": "Below average", "adults-3": "Above average", "adults-4": "High", "adults-5": "Elite",
+	"adults-1": "lowest quarter", "adults-2": "second quarter", "adults-3": "third quarter", "adults-4": "top quarter", "adults-5": "top twentieth",
 	"reason-no-result": "no test result", "reason-unreadable": "a cell could not be read", "reason-value-missing": "a value that the test needs is missing",
 	"reason-not-usable": "the result cannot be used", "reason-own-norms": "a test that gives no VO2max", "reason-age-missing": "age not given",
 	"reason-sex-missing": "sex not given", "reason-no-table": "no table for the age",

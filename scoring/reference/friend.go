@@ -1,60 +1,32 @@
 package reference
 
-import (
-	"slices"
-	"strings"
-)
-
 const friendFile = "friend_percentiles.csv"
 
-// FRIENDEdition names one edition and exercise mode of the FRIEND tables.
-type FRIENDEdition struct{ Edition, Mode string }
-
-// id is the edition's short name as an adult table: friend-2022-treadmill.
-func (e FRIENDEdition) id() string { return "friend-" + e.year() + "-" + e.Mode }
-
-// source is the edition's key in the bibliography.
-func (e FRIENDEdition) source() string { return "kaminsky" + e.year() }
-
-func (e FRIENDEdition) year() string { return strings.TrimPrefix(e.Edition, "Kaminsky")[:len("2022")] }
-
-// FRIENDDefault is the newest edition; its values are the selection of tests
-// with a respiratory exchange ratio of at least 1.10, on a treadmill.
-var FRIENDDefault = FRIENDEdition{"Kaminsky2022_RER1.10", "treadmill"}
-
-// friendRows holds the rows of each edition.
-var friendRows = func() map[FRIENDEdition][]percentileRow {
-	records, _ := load(friendFile)
-	all := map[FRIENDEdition][]percentileRow{}
-	for _, e := range FRIENDEditions() {
-		own := slices.DeleteFunc(slices.Clone(records), func(r record) bool { return editionOf(r) != e })
-		all[e] = percentileRows(own, 5, 10, 20, 25, 30, 40, 50, 60, 70, 75, 80, 90, 95)
-	}
-	return all
-}()
-
-func editionOf(r record) FRIENDEdition { return FRIENDEdition{r.text("edition"), r.text("mode")} }
-
-// FRIENDEditions lists the editions and modes in the table.
-func FRIENDEditions() []FRIENDEdition {
-	var all []FRIENDEdition
-	records, _ := load(friendFile)
-	for _, r := range records {
-		if !slices.Contains(all, editionOf(r)) {
-			all = append(all, editionOf(r))
-		}
-	}
-	return all
-}
-
-// FRIENDPercentile places an uptake among people of the same sex and decade.
-// ok is false where the edition has no row (under 20; over 79, or 89 in 2022).
+// friendTables are the FRIEND tables of measured uptake, in quarters with the top
+// twentieth apart. The values of 2022 are the selection of tests with a respiratory
+// exchange ratio of at least 1.10.
 //
 // Source: kaminsky2015, kaminsky2017, kaminsky2022.
-func FRIENDPercentile(edition FRIENDEdition, sex Sex, years int, v VO2) (p Percentile, ok bool) {
-	row := rowFor(friendRows[edition], sex, years)
-	if row == nil {
-		return Percentile{}, false
+var friendTables = []*GroupTable{
+	friend("friend-2022-treadmill", "Kaminsky2022_RER1.10", "treadmill", "kaminsky2022"),
+	friend("friend-2022-cycle", "Kaminsky2022_RER1.10", "cycle", "kaminsky2022"),
+	friend("friend-2015-treadmill", "Kaminsky2015", "treadmill", "kaminsky2015"),
+	friend("friend-2017-cycle", "Kaminsky2017", "cycle", "kaminsky2017"),
+}
+
+func friend(id, edition, mode, source string) *GroupTable {
+	mine := func(r record) bool { return r.text("edition") == edition && r.text("mode") == mode }
+	t := grouped(GroupTable{ID: id, Naming: quarters, Source: source, Cycle: mode == "cycle"}, friendFile,
+		[groupCount]int{0, 25, 50, 75, 95}, mine)
+	var own []record
+	records, _ := load(friendFile)
+	for _, r := range records {
+		if mine(r) {
+			own = append(own, r)
+		}
 	}
-	return percentileOf(row.points, float64(v)), true
+	for i, row := range percentileRows(own, 5, 10, 20, 25, 30, 40, 50, 60, 70, 75, 80, 90, 95) {
+		t.rows[i].percentiles = row.points
+	}
+	return t
 }

@@ -7,33 +7,44 @@ import (
 
 const groupsFile = "adult_groups_mandsager2018.csv"
 
-// Group is one of the five groups of an adult table, counted from 0, the
-// lowest. What it is called is up to the table; the names below are those of
-// the default one.
+// Group is one of the five groups of an adult table, counted from 0, the lowest. What
+// it is called is up to the table.
 type Group int
 
-// The groups of Mandsager et al. 2018 in rising order of fitness: below the
-// 25th percentile of the paper's patients of the same sex and decade, 25th to
-// 49th, 50th to 74th, 75th to 97.6th, and above.
+// The five groups. Two tables cut at the 25th, 50th and 75th percentile, and the others
+// at the 20th, 40th, 60th and 80th.
 const (
-	Low Group = iota
-	BelowAverage
-	AboveAverage
-	High
-	Elite
+	Lowest Group = iota
+	Second
+	Third
+	Fourth
+	Highest
 	groupCount
 )
 
-// Groups lists the five groups in rising order.
-func Groups() []Group { return []Group{Low, BelowAverage, AboveAverage, High, Elite} }
+// Groups lists the five groups in rising order of fitness.
+func Groups() []Group { return []Group{Lowest, Second, Third, Fourth, Highest} }
 
-// String names the group as the default table does.
-func (g Group) String() string { return AdultGroups.Names[g] }
+// Naming is what the groups of a kind of table are called.
+type Naming struct {
+	Kind  string // begins the keys of the translations; empty for a table of the user's own
+	Names [groupCount]string
+}
+
+// The names of the published tables' groups.
+var (
+	quarters = Naming{"quarter", [groupCount]string{"lowest quarter", "second quarter", "third quarter", "top quarter", "top twentieth"}}
+	fifths   = Naming{"fifth", [groupCount]string{"lowest fifth", "second fifth", "middle fifth", "fourth fifth", "top fifth"}}
+	stages   = Naming{"group", [groupCount]string{"Low", "Below average", "Above average", "High", "Elite"}}
+)
+
+// Namings lists the names of the published tables' groups, those of the default first.
+func Namings() []Naming { return []Naming{quarters, fifths, stages} }
 
 // GroupTable sorts adults of the same sex and age into five groups.
 type GroupTable struct {
-	ID    string
-	Names [groupCount]string
+	ID string
+	Naming
 	// Tenths marks a table printed in METs to one decimal; values are compared after
 	// rounding to it.
 	Tenths bool
@@ -41,7 +52,9 @@ type GroupTable struct {
 	// the user's own it is where it was read.
 	Source string
 	Own    bool // a table of the user's own
-	rows   []GroupRow
+	// Cycle marks a table of uptake measured on cycles.
+	Cycle bool
+	rows  []GroupRow
 }
 
 // GroupRow is the row of an adult table for one sex and age group.
@@ -49,7 +62,18 @@ type GroupRow struct {
 	Table *GroupTable
 	Sex   Sex
 	Ages  Ages
-	opens [groupCount]VO2 // opens[Low] is zero
+	opens [groupCount]VO2 // opens[Lowest] is zero
+	// percentiles are the printed ones, rising; nil for a table without them.
+	percentiles []point
+}
+
+// Percentile places an uptake among the people of the row. ok is false where the table
+// prints no percentiles.
+func (r GroupRow) Percentile(v VO2) (p Percentile, ok bool) {
+	if r.percentiles == nil {
+		return Percentile{}, false
+	}
+	return percentileOf(r.percentiles, float64(v)), true
 }
 
 // Opens is the value that opens the group in this row, as printed.
@@ -58,7 +82,7 @@ func (r GroupRow) Opens(g Group) VO2 { return r.opens[g] }
 // Reaches is the smallest uptake that counts as the group: the opening value,
 // or half a printed step below it where the table is compared after rounding.
 func (r GroupRow) Reaches(g Group) VO2 {
-	if r.Table.Tenths && g > Low {
+	if r.Table.Tenths && g > Lowest {
 		return (r.opens[g].METs() - 0.05).VO2()
 	}
 	return r.opens[g]
@@ -71,8 +95,8 @@ func (r GroupRow) Group(v VO2) Group {
 	if r.Table.Tenths {
 		v = RoundMET(v.METs()).VO2()
 	}
-	g := Low
-	for next := BelowAverage; next < groupCount; next++ {
+	g := Lowest
+	for next := Second; next < groupCount; next++ {
 		if v >= r.opens[next]-1e-9 {
 			g = next
 		}
@@ -80,26 +104,26 @@ func (r GroupRow) Group(v VO2) Group {
 	return g
 }
 
-// RoundMET rounds to the one decimal that the default table is printed with.
+// RoundMET rounds to the one decimal that the treadmill-stage table is printed with.
 func RoundMET(m MET) MET { return MET(math.Round(float64(m)*10) / 10) }
 
-// Row finds the row for a sex and an age in whole years. ok is false where the
+// Row finds the row for a sex and an age in whole years. At 18 and 19 a published table
+// that begins at 20 is read at its youngest row, whose Ages tell. ok is false where the
 // table has no row.
 func (t *GroupTable) Row(sex Sex, years int) (row GroupRow, ok bool) {
 	for _, r := range t.rows {
-		if r.Sex == sex && r.Ages.Contains(years) {
+		if r.Sex == sex && (r.Ages.Contains(years) || !t.Own && r.Ages.Min == 20 && (years == 18 || years == 19)) {
 			return r, true
 		}
 	}
 	return GroupRow{}, false
 }
 
-// AdultGroups is the default adult table.
+// AdultGroups is the table of patients by the treadmill stage that they reached.
 //
 // Source: mandsager2018, Table 2.
 var AdultGroups = func() *GroupTable {
-	t := &GroupTable{ID: "adult-groups", Tenths: true, Source: "mandsager2018",
-		Names: [groupCount]string{"Low", "Below average", "Above average", "High", "Elite"}}
+	t := &GroupTable{ID: "adult-groups", Naming: stages, Tenths: true, Source: "mandsager2018"}
 	records, _ := load(groupsFile)
 	for _, r := range records {
 		row := GroupRow{Table: t, Sex: r.sex(), Ages: r.ages()}
@@ -113,47 +137,46 @@ var AdultGroups = func() *GroupTable {
 	return t
 }()
 
-// fifths are the groups of tables that print the 20th, 40th, 60th and 80th
-// percentile.
-var fifths = [groupCount]string{"lowest fifth", "second fifth", "middle fifth", "fourth fifth", "top fifth"}
-
-// Fifths lists the names of the groups of tables in fifths, from the lowest.
-func Fifths() []string { return fifths[:] }
-
-// fifthsOf reads a table of percentiles as five equal groups.
-func fifthsOf(id, file, source string, keep func(record) bool) *GroupTable {
-	t := &GroupTable{ID: id, Names: fifths, Source: source}
+// grouped reads a table of percentiles as five groups; the four upper ones open at the
+// percentiles of opens.
+func grouped(t GroupTable, file string, opens [groupCount]int, keep func(record) bool) *GroupTable {
 	records, _ := load(file)
 	for _, r := range records {
 		if !keep(r) {
 			continue
 		}
-		row := GroupRow{Table: t, Sex: r.sex(), Ages: r.ages()}
-		for g, percent := range []int{0, 20, 40, 60, 80} {
+		row := GroupRow{Table: &t, Sex: r.sex(), Ages: r.ages()}
+		for g, percent := range opens {
 			if percent > 0 {
 				row.opens[g] = VO2(r.number(fmt.Sprintf("p%d", percent)))
 			}
 		}
 		t.rows = append(t.rows, row)
 	}
-	return t
+	return &t
 }
 
-// AdultTables lists the tables that adults can be read against, the default
-// first.
+// opensFifths are the percentiles that open the groups of tables in fifths.
+var opensFifths = [groupCount]int{0, 20, 40, 60, 80}
+
+// AdultTables lists the tables that adults can be read against, the two defaults first.
 var AdultTables = func() []*GroupTable {
-	all := []*GroupTable{AdultGroups}
-	for _, e := range FRIENDEditions() {
-		all = append(all, fifthsOf(e.id(), friendFile, e.source(), func(r record) bool {
-			return editionOf(r) == e
-		}))
-	}
 	everyone := func(record) bool { return true }
 	adults := func(r record) bool { return r.number("age_min") >= 20 }
-	return append(all,
-		fifthsOf("almeida-2019", almeidaFile, "almeida2019", everyone),
-		fifthsOf("nhanes-2001-2004", nhanesFile, "nhanes0104", adults))
+	return append(friendTables,
+		AdultGroups,
+		grouped(GroupTable{ID: "almeida-2019", Naming: fifths, Source: "almeida2019"}, almeidaFile, opensFifths, everyone),
+		grouped(GroupTable{ID: "nhanes-2001-2004", Naming: fifths, Source: "nhanes0104"}, nhanesFile, opensFifths, adults))
 }()
+
+// DefaultAdults returns the table that adults are read against unless another is chosen:
+// uptake measured on treadmills, or on cycles for a test on a cycle.
+func DefaultAdults(cycle bool) *GroupTable {
+	if cycle {
+		return friendTables[1]
+	}
+	return friendTables[0]
+}
 
 // AdultTable finds an adult table by its short name.
 func AdultTable(id string) (*GroupTable, bool) {

@@ -114,7 +114,7 @@ func (t *GroupTable) ownRow(cells []string) (GroupRow, error) {
 	default:
 		return row, fmt.Errorf("unit should be mL/kg/min or MET, not %q", cells[3])
 	}
-	for g := BelowAverage; g < groupCount; g++ {
+	for g := Second; g < groupCount; g++ {
 		text := strings.Replace(strings.TrimSpace(cells[4+g]), ",", ".", 1)
 		x, err := strconv.ParseFloat(text, 64)
 		if err != nil {

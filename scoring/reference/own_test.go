@@ -20,7 +20,7 @@ func TestOwnTable(t *testing.T) {
 			t.Errorf("%s: %v", name, err)
 			continue
 		}
-		if !table.Own || table.ID != "club" || table.Source != "club" || table.Names[Low] != "weak" || table.Names[Elite] != "superb" {
+		if !table.Own || table.ID != "club" || table.Source != "club" || table.Names[Lowest] != "weak" || table.Names[Highest] != "superb" {
 			t.Errorf("%s: %+v", name, table)
 		}
 		for _, c := range []struct {
@@ -97,7 +97,7 @@ func FuzzReadGroupTable(f *testing.F) {
 				if !ok {
 					continue
 				}
-				for g := BelowAverage; g < groupCount; g++ {
+				for g := Second; g < groupCount; g++ {
 					if !(row.Opens(g) > row.Opens(g-1)) || row.Group(row.Opens(g)) != g {
 						t.Fatalf("%s %d: group %d opens at %g after %g", sex, years, g, float64(row.Opens(g)), float64(row.Opens(g-1)))
 					}

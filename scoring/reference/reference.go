@@ -189,15 +189,16 @@ const (
 // Tables lists every published table, in the order they are used.
 func Tables() []Table {
 	return []Table{
+		describe("friend-percentiles", friendFile,
+			"the default for adults: friend-2022-treadmill, and friend-2022-cycle for tests on a cycle; also friend-2015-treadmill, friend-2017-cycle",
+			"measured with gas analysis in US laboratories; people without cardiovascular disease",
+			"the 2022 edition is the selection with RER of at least 1.10; ages 80-89 rest on few tests",
+			"at 18 and 19 the row of 20 to 29 serves"),
 		describe("adult-groups", groupsFile,
-			"the default for adults",
+			"an adult table, by choice only: METs by the treadmill stage reached read 15 to 25% above measured uptake",
 			"groups are decided in METs rounded to one decimal, as the table is printed",
 			"patients referred for treadmill testing; uptake estimated from the stage reached, not measured",
 			"whole-number charts in circulation round the upper limits up and so ask for up to 1.2 mL/kg/min more"),
-		describe("friend-percentiles", friendFile,
-			"measured with gas analysis in US laboratories; people without cardiovascular disease",
-			"percentiles come from the 2022 treadmill edition with RER of at least 1.10; ages 80-89 rest on few tests",
-			"as adult tables in fifths: friend-2015-treadmill, friend-2022-treadmill, friend-2017-cycle, friend-2022-cycle"),
 		describe("almeida-2019", almeidaFile, "an adult table in fifths"),
 		describe("nhanes-2001-2004", nhanesFile, "an adult table in fifths for 20 to 49; percentiles of the young are not shown to them: no ranks under 18"),
 		shown("means-loe2013", meansFile, "healthy volunteers, well above other tables"),

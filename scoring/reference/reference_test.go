@@ -32,13 +32,6 @@ func TestWords(t *testing.T) {
 	if got := (Ages{80, openEnd}).String(); got != "80 and over" {
 		t.Errorf("%q", got)
 	}
-	var names []string
-	for _, g := range Groups() {
-		names = append(names, g.String())
-	}
-	if want := []string{"Low", "Below average", "Above average", "High", "Elite"}; !slices.Equal(names, want) {
-		t.Errorf("groups %v, want %v", names, want)
-	}
 }
 
 func TestWholeYears(t *testing.T) {
@@ -96,28 +89,36 @@ func TestRowsByAge(t *testing.T) {
 			}
 		}
 	}
-	last := map[string]int{"Kaminsky2015": 79, "Kaminsky2017": 79, "Kaminsky2022_RER1.10": 89}
-	for _, edition := range FRIENDEditions() {
+	last := map[string]int{"friend-2015-treadmill": 79, "friend-2017-cycle": 79, "friend-2022-treadmill": 89, "friend-2022-cycle": 89}
+	for id, oldest := range last {
+		table, _ := AdultTable(id)
 		for _, sex := range bothSexes {
-			for years, want := range map[int]bool{19: false, 20: true, last[edition.Edition]: true, last[edition.Edition] + 1: false} {
-				if _, ok := FRIENDPercentile(edition, sex, years, 30); ok != want {
-					t.Errorf("%v for %s %d: %v", edition, sex, years, ok)
+			for years, want := range map[int]bool{17: false, 18: true, 19: true, 20: true, oldest: true, oldest + 1: false} {
+				row, ok := table.Row(sex, years)
+				if _, placed := row.Percentile(30); ok != want || placed != want {
+					t.Errorf("%s for %s %d: row %v, percentile %v", id, sex, years, ok, placed)
 				}
 			}
 		}
 	}
 }
 
-func TestFRIENDEditions(t *testing.T) {
-	want := []FRIENDEdition{{"Kaminsky2015", "treadmill"}, {"Kaminsky2022_RER1.10", "treadmill"}, {"Kaminsky2017", "cycle"}, {"Kaminsky2022_RER1.10", "cycle"}}
-	if got := FRIENDEditions(); !slices.Equal(got, want) {
-		t.Errorf("%v, want %v", got, want)
+// The medians of kaminsky2022 (RER of at least 1.10), and not those of the two tables
+// that circulate under its name: a 2015 selection, and the global table of 2020, whose
+// men of 70 to 79 have 30.8.
+func TestMediansAreNoFalseCopies(t *testing.T) {
+	for sex, want := range map[Sex][]VO2{Male: {45.4, 0, 0, 29.4}} {
+		for i, median := range want {
+			row, _ := DefaultAdults(false).Row(sex, 25+10*i)
+			if median > 0 && row.Opens(Third) != median {
+				t.Errorf("%s %s: %g, want %g", sex, row.Ages, float64(row.Opens(Third)), float64(median))
+			}
+		}
 	}
-	if !slices.Contains(FRIENDEditions(), FRIENDDefault) {
-		t.Error("the default edition is not in the table")
-	}
-	if _, ok := FRIENDPercentile(FRIENDEdition{"Kaminsky1999", "treadmill"}, Male, 45, 40); ok {
-		t.Error("an edition that is not there")
+	for i, wrong := range []VO2{44.8, 42.4, 39.4, 34.8, 30.9, 30.8} {
+		if row, _ := DefaultAdults(false).Row(Male, 25+10*i); row.Opens(Third) == wrong {
+			t.Errorf("men %s: the median %g is of another table", row.Ages, float64(wrong))
+		}
 	}
 }
 
@@ -150,17 +151,15 @@ func TestPercentileOf(t *testing.T) {
 
 // A higher value never stands lower, over every row of every edition.
 func TestPercentilesRise(t *testing.T) {
-	for _, edition := range FRIENDEditions() {
-		for _, sex := range bothSexes {
-			for years := 20; years < 80; years += 10 {
-				last := -1.0
-				for v := VO2(5); v < 80; v += 0.1 {
-					p, _ := FRIENDPercentile(edition, sex, years, v)
-					if p.At < last {
-						t.Fatalf("%v %s %d: %.1f stands at %g after %g", edition, sex, years, float64(v), p.At, last)
-					}
-					last = p.At
+	for _, table := range friendTables {
+		for _, row := range table.rows {
+			last := -1.0
+			for v := VO2(5); v < 80; v += 0.1 {
+				p, _ := row.Percentile(v)
+				if p.At < last {
+					t.Fatalf("%s %s %s: %.1f stands at %g after %g", table.ID, row.Sex, row.Ages, float64(v), p.At, last)
 				}
+				last = p.At
 			}
 		}
 	}
@@ -250,17 +249,17 @@ func TestGroup(t *testing.T) {
 	for _, c := range []struct {
 		met  MET
 		want Group
-	}{{0, Low}, {4.9, Low}, {4.94, Low}, {4.96, BelowAverage}, {5, BelowAverage}, {5.9, BelowAverage}, {6, AboveAverage}, {7, High}, {9.9, High}, {10, Elite}, {20, Elite}} {
+	}{{0, Lowest}, {4.9, Lowest}, {4.94, Lowest}, {4.96, Second}, {5, Second}, {5.9, Second}, {6, Third}, {7, Fourth}, {9.9, Fourth}, {10, Highest}, {20, Highest}} {
 		if got := row.Group(c.met.VO2()); got != c.want {
-			t.Errorf("%g MET: %s, want %s", float64(c.met), got, c.want)
+			t.Errorf("%g MET: group %d, want %d", float64(c.met), got, c.want)
 		}
 	}
-	for g, want := range map[Group]MET{Low: 0, BelowAverage: 5, AboveAverage: 6, High: 7, Elite: 10} {
+	for g, want := range map[Group]MET{Lowest: 0, Second: 5, Third: 6, Fourth: 7, Highest: 10} {
 		if got := row.Opens(g); got != want.VO2() {
-			t.Errorf("%s opens at %g, want %g", g, float64(got), float64(want.VO2()))
+			t.Errorf("group %d opens at %g, want %g", g, float64(got), float64(want.VO2()))
 		}
-		if reach := row.Reaches(g); g > Low && (reach >= row.Opens(g) || row.Group(reach+1e-6) != g || row.Group(reach-0.001) != g-1) {
-			t.Errorf("%s is reached at %g", g, float64(reach))
+		if reach := row.Reaches(g); g > Lowest && (reach >= row.Opens(g) || row.Group(reach+1e-6) != g || row.Group(reach-0.001) != g-1) {
+			t.Errorf("group %d is reached at %g", g, float64(reach))
 		}
 	}
 }
@@ -287,21 +286,15 @@ func TestFifths(t *testing.T) {
 }
 
 func TestAdultTables(t *testing.T) {
-	first := map[string]int{"adult-groups": 18}
-	want := []string{"adult-groups", "friend-2015-treadmill", "friend-2022-treadmill", "friend-2017-cycle", "friend-2022-cycle", "almeida-2019", "nhanes-2001-2004"}
+	want := []string{"friend-2022-treadmill", "friend-2022-cycle", "friend-2015-treadmill", "friend-2017-cycle", "adult-groups", "almeida-2019", "nhanes-2001-2004"}
 	var got []string
 	for _, table := range AdultTables {
 		got = append(got, table.ID)
-		youngest := max(first[table.ID], 18)
-		if youngest == 18 && table != AdultGroups {
-			youngest = 20
-		}
 		for _, sex := range bothSexes {
-			if _, ok := table.Row(sex, youngest); !ok {
-				t.Errorf("%s has no row for %s %d", table.ID, sex, youngest)
-			}
-			if _, ok := table.Row(sex, youngest-1); ok {
-				t.Errorf("%s has a row for %s %d", table.ID, sex, youngest-1)
+			for years, want := range map[int]bool{17: false, 18: true, 19: true, 20: true} {
+				if _, ok := table.Row(sex, years); ok != want {
+					t.Errorf("%s has a row for %s %d: %v", table.ID, sex, years, ok)
+				}
 			}
 		}
 		for _, name := range table.Names {
@@ -319,11 +312,13 @@ func TestAdultTables(t *testing.T) {
 	if _, ok := AdultTable("no-such-table"); ok {
 		t.Error("a table that is not there")
 	}
-	// Median fifths of the 2022 treadmill edition: men of 50 to 59 open the
-	// middle fifth at the 40th percentile.
-	table, _ := AdultTable("friend-2022-treadmill")
-	row, _ := table.Row(Male, 55)
-	if p, _ := FRIENDPercentile(FRIENDDefault, Male, 55, row.Opens(2)); p.At != 40 || table.Source != "kaminsky2022" {
-		t.Errorf("the middle fifth opens at percentile %g, source %s", p.At, table.Source)
+	// Groups open at the 25th, 50th, 75th and 95th percentile of the same table.
+	for _, table := range friendTables {
+		row, _ := table.Row(Male, 55)
+		for g, percent := range map[Group]float64{Second: 25, Third: 50, Fourth: 75, Highest: 95} {
+			if p, _ := row.Percentile(row.Opens(g)); p.At != percent {
+				t.Errorf("%s: group %d opens at percentile %g, want %g", table.ID, g, p.At, percent)
+			}
+		}
 	}
 }

@@ -43,8 +43,10 @@ func Declared() string {
 		}
 		f.block(name, p.Slots, text)
 	}
-	for g, name := range reference.Fifths() {
-		f.block(fmt.Sprintf("fifth.%d", g+1), nil, name)
+	for _, n := range reference.Namings() {
+		for g, name := range n.Names {
+			f.block(groupKey(n.Kind, reference.Group(g)), nil, name)
+		}
 	}
 	return f.String()
 }

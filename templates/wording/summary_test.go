@@ -37,7 +37,7 @@ func TestLabel(t *testing.T) {
 		{group.Label{Key: "group-1+no-group", Of: []string{"group-1", "no-group"}, Texts: []string{"8a", "none given"}}, nil, "<8a> + summary.no-group"},
 		{group.Label{Key: "test-run-1.5-mile"}, nil, "test.run-1.5-mile.name"},
 		{group.Label{Key: "test-of-old"}, nil, "summary.test-of-old"},
-		{group.Label{Key: "adults-2"}, nil, "group.below-average"},
+		{group.Label{Key: "adults-2"}, nil, "quarter.2"},
 		{group.Label{Key: "adults-2", Text: "fair"}, own, "<fair>"},
 		{group.Label{Key: "line-below"}, own, "summary.line-below"},
 		{group.Label{Ages: reference.Ages{Min: 30, Max: 39}}, nil, "ages" + fmt.Sprint(Slots{"From": 30, "To": 39})},

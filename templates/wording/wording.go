@@ -104,17 +104,17 @@ func (w Words) Ages(a reference.Ages) string {
 
 // Group names a group of a table; a user's own table brings the names.
 func (w Words) Group(t *reference.GroupTable, g reference.Group) string {
-	switch {
-	case t == nil || t == reference.AdultGroups:
-		return w.Say(groupKeys[g], nil)
-	case t.Own:
+	if t == nil {
+		t = reference.DefaultAdults(false)
+	}
+	if t.Own {
 		return t.Names[g]
 	}
-	return w.Say("fifth."+strconv.Itoa(int(g)+1), nil)
+	return w.Say(groupKey(t.Kind, g), nil)
 }
 
-// groupKeys are the names of the default table's groups.
-var groupKeys = [...]string{"group.low", "group.below-average", "group.above-average", "group.high", "group.elite"}
+// groupKey is the key of a group's name, by the kind of its table.
+func groupKey(kind string, g reference.Group) string { return kind + "." + strconv.Itoa(int(g)+1) }
 
 // Percentile is a place as an ordinal, or the side beyond what is printed.
 func (w Words) Percentile(p reference.Percentile) string {

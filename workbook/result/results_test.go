@@ -86,11 +86,10 @@ func TestResultTexts(t *testing.T) {
 	}{
 		{"man of 55", run(t, scoring.Male, 55.5, 960), map[string]string{
 			"estimated-from": "1.5-mile run: running cost at the mean speed, all-out",
-			// 33.69 is 9.6 METs; men of 50-59: 8.2, 10.0, 11.4, 14.0 open the
-			// groups, of 40-49: 9.6, 11.3 ... (mandsager2018). 9.95 METs round
-			// to 10.0, and 925 s give 9.95.
-			"group":   "Below average",
-			"next":    "Above average from 35.0 (1.3 more): 1.5 miles in 15:25",
+			// Men of 50-59: 23.9, 29.4, 35.5 and 46.8 open the groups (kaminsky2022),
+			// and 905 s give 35.52.
+			"group":   "third quarter",
+			"next":    "top quarter from 35.5 (1.8 more): 1.5 miles in 15:05",
 			"resting": "",
 			"report":  "Ann.pdf",
 		}},
@@ -99,10 +98,10 @@ func TestResultTexts(t *testing.T) {
 			trial(t, e, "measured", map[scoring.Input]float64{scoring.MeasuredVO2: 70})
 		}, map[string]string{
 			"estimated-from": "measured",
-			"group":          "Elite",
+			"group":          "top twentieth",
 			"percentile":     "above the 95th",
 			"next":           "top group reached",
-			"decade-1":       "20–29: Elite, top group reached",
+			"decade-1":       "20–29: top twentieth, top group reached",
 			"decade-2":       "",
 		}},
 		{"girl above the line", func(e *scoring.Entry) {
@@ -170,13 +169,13 @@ func TestNumbersAreNumbers(t *testing.T) {
 // The gap printed is the difference of the two numbers printed, and the result
 // that is named does open the group.
 func TestNextGroupCanBeChecked(t *testing.T) {
-	o := outcomeOf(t, run(t, scoring.Male, 55.5, 960)) // 33.69, and High opens at 35.0 (10.0 METs): mandsager2018
+	o := outcomeOf(t, run(t, scoring.Male, 55.5, 960)) // 33.69, and the top quarter opens at 35.5 (kaminsky2022)
 	got := valueOf(t, o, "next").Text
 	group, goal := valueOf(t, o, "group").Text, o.Score(&scoring.Options{}).Adults[0].Next
 	if group == "" || goal == nil {
 		t.Fatalf("group %q, no next group", group)
 	}
-	if !strings.HasPrefix(got, goal.Group.String()+" from ") || !strings.Contains(got, "more): 1.5 miles in ") {
+	if !strings.HasPrefix(got, "top quarter from ") || !strings.Contains(got, "more): 1.5 miles in ") {
 		t.Errorf("next group: %q", got)
 	}
 	_, clock, _ := strings.Cut(got, "1.5 miles in ")

@@ -73,7 +73,7 @@ func (t *texts) add(set *templates.Set) {
 		case strings.HasSuffix(of, ".header") || strings.HasSuffix(of, ".explain") || strings.HasPrefix(of, "summary."):
 		case family == "remark":
 			t.flags = append(t.flags, say(key, nil))
-		case slices.Contains([]string{"sheet", "group", "fifth"}, family) && len(set.Slots(key)) == 0:
+		case slices.Contains([]string{"sheet", "group", "quarter", "fifth"}, family) && len(set.Slots(key)) == 0:
 			t.addText(say(key, nil))
 		case slices.Contains([]string{"sheet", "percentile", "ages", "unit", "equation"}, family),
 			family == "test" && (strings.Contains(of, ".phrase.") || strings.HasSuffix(of, ".name")):

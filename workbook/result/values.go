@@ -128,8 +128,8 @@ func nextGroup(w *sheetWords, _ *Outcome, s *scoring.Score) Value {
 	}))
 }
 
-// goal returns the value that opens a group: "High from 35.0 (2.3 more): 1.5 miles in
-// 11:42".
+// goal returns the value that opens a group: "top quarter from 41.8 (2.3 more): 1.5 miles in
+// 12:36".
 func (w *sheetWords) goal(best *scoring.Estimate, st scoring.Standing, g scoring.Goal) string {
 	slots := w.toReach(best, g.VO2, g.InTest)
 	slots["Group"] = w.Group(st.Table, g.Group)
@@ -146,8 +146,8 @@ func oneDecadeYounger(w *sheetWords, _ *Outcome, s *scoring.Score) Value { retur
 func twoDecadesYounger(w *sheetWords, _ *Outcome, s *scoring.Score) Value { return w.decade(s, 2) }
 
 // decade returns the standing among people that many decades younger: "40–49:
-// Above average, High from 43.4 (3.1 more): 1.5 miles in 10:40". With two tables
-// it says no results of the test, so that a cell can be read whole.
+// third quarter, top quarter from 41.8 (3.1 more): 1.5 miles in 12:36". With two tables
+// it says the groups alone, so that a cell can be read whole.
 func (w *sheetWords) decade(s *scoring.Score, younger int) Value {
 	best, form := s.Best(), "sheet.decade"
 	two := len(s.Adults) > 1
@@ -161,14 +161,11 @@ func (w *sheetWords) decade(s *scoring.Score, younger int) Value {
 			return ""
 		}
 		ages = among
-		goal := w.Say("sheet.top", nil)
-		if next != nil && s.SeeClinicianFirst() {
+		if two || next != nil && s.SeeClinicianFirst() {
 			return w.Group(st.Table, group)
 		}
+		goal := w.Say("sheet.top", nil)
 		if next != nil {
-			if two {
-				next.InTest = scoring.Target{}
-			}
 			goal = w.goal(best, st, *next)
 		}
 		return w.Say("sheet.decade.group", wording.Slots{"Group": w.Group(st.Table, group), "Goal": goal})

@@ -1,6 +1,7 @@
 package batch
 
 import (
+	"bytes"
 	"encoding/json"
 	"path/filepath"
 
@@ -31,7 +32,12 @@ func (f *Folder) Remember(settings roster.SettingValues) error {
 	if err != nil {
 		return err
 	}
-	return safefile.WriteBytes(filepath.Join(f.Path, toldFile), append(data, '\n'))
+	path := filepath.Join(f.Path, toldFile)
+	data = append(data, '\n')
+	if had, err := safefile.ReadPlain(path, toldMost); err == nil && bytes.Equal(had, data) {
+		return nil // the file keeps its time
+	}
+	return safefile.WriteBytes(path, data)
 }
 
 // Recall adds what Remember wrote to the settings that a roster does not give. A file

@@ -131,8 +131,7 @@ func explainStanding(w io.Writer, s *scoring.Score, st *scoring.Standing) {
 	}
 	fmt.Fprintf(w, "      source: %s\n", fieldtests.Cite(st.Table.Source))
 	if st.HasPercent {
-		fmt.Fprintf(w, "FRIEND percentile (2022 treadmill edition, RER of at least 1.10), a second table and a separate reading: %s\n", st.Percentile)
-		fmt.Fprintf(w, "      source: %s\n", fieldtests.Cite("kaminsky2022"))
+		fmt.Fprintf(w, "  percentile in the same table: %s\n", st.Percentile)
 	}
 	if st.Decades()[0].Ages.Max < scoring.IndependenceFrom {
 		return
