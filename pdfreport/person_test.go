@@ -162,6 +162,9 @@ func TestOneSheetWhateverIsAdded(t *testing.T) {
 					p.Problems[i].Unread = !ok
 				}
 				p.Paper = paper
+				if !ok && len(m.tests) == 0 {
+					continue // without a test and without what an estimate would need
+				}
 				if _, report := pageOf(t, p); report.Pages > 2 {
 					t.Errorf("%s, %s, %s: %d pages", name, change, paper, report.Pages)
 				}

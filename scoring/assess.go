@@ -92,9 +92,9 @@ func Assess(e *Entry) Score { return Options{}.Assess(e) }
 // Refused with the reason, and the rest is read as far as it goes. Doubted values
 // count as absent.
 //
-// Among several estimates a measured value comes first, then those that are
-// inside what their equation was checked on, then the smaller standard error,
-// then the order of the sheet.
+// Each trial gives at most one estimate. Among several a measured value comes first,
+// then those that are inside what their equation was checked on, then the smaller
+// standard error, then the order of the sheet.
 func (o Options) Assess(e *Entry) Score {
 	s := o.Estimates(e)
 	s.screen()
@@ -122,60 +122,51 @@ func (o Options) Estimates(e *Entry) Score {
 	}
 	s.refuseDoubted(e)
 	if len(s.Estimates) == 0 {
-		s.fallBack(&c, o.Fallback)
+		s.fallBack(&c, o)
 	}
 	slices.SortStableFunc(s.Estimates, func(a, b Estimate) int {
 		return cmp.Or(
 			order.TrueFirst(a.Measured(), b.Measured()),
 			order.TrueFirst(a.Valid(), b.Valid()),
-			cmp.Compare(a.Equation.Grade, b.Equation.Grade),
 			cmp.Compare(a.SD, b.SD))
 	})
 	return s
 }
 
-// try runs every equation of a trial's test and keeps the valid estimates, or all
-// if none is valid.
+// try reads a trial by the first equation of its test, in the order declared, that
+// applies to the person and finds its inputs. A value that is wrong, doubted or waits
+// for an answer ends the search, because another equation would only hide it.
 func (s *Score) try(c *Case, trial *Trial, o Options) {
 	if trial.Test.Norm != nil {
 		s.readNorm(trial)
 		return
 	}
 	var refusals []*Refusal
-	first := len(s.Estimates)
-	anyValid, doubtful := false, false
 	for _, eq := range o.choose(trial.Test) {
 		est, refusal := c.estimate(s.entry, trial, eq)
-		if refusal != nil {
-			if s.doubted(refusal) {
-				doubtful = doubtful || s.covers(eq)
-			}
-			refusals = append(refusals, refusal)
-			continue
+		if refusal == nil {
+			s.Estimates = append(s.Estimates, est)
+			return
 		}
-		anyValid = anyValid || est.Valid()
-		s.Estimates = append(s.Estimates, est)
-	}
-	if doubtful { // another equation would give another result
-		s.Estimates = s.Estimates[:first]
-		refusals = slices.DeleteFunc(refusals, func(r *Refusal) bool { return r.Doubt == nil })
-	}
-	if len(s.Estimates) == first {
-		if len(refusals) == 0 {
-			refusals = append(refusals, &Refusal{Test: trial.Test, Why: sayOnlyNamed.With(trial.Test),
-				Fix: sayNameOne.With()})
+		stop := s.doubted(refusal) || !refusal.passes()
+		refusals = append(refusals, refusal)
+		if stop {
+			break
 		}
-		refusal := *mostTelling(refusals)
-		if result, ok := trial.ResultOf(); ok {
-			refusal.ResultCell = trial.Cell(result.Input)
-		}
-		s.Refused = append(s.Refused, refusal)
-		return
 	}
-	if anyValid {
-		kept := slices.DeleteFunc(s.Estimates[first:], func(e Estimate) bool { return !e.Valid() })
-		s.Estimates = s.Estimates[:first+len(kept)]
+	if len(refusals) == 0 {
+		refusals = append(refusals, &Refusal{Test: trial.Test, Why: sayOnlyNamed.With(trial.Test), Fix: sayNameOne.With()})
 	}
+	refusal := *mostTelling(refusals)
+	if result, ok := trial.ResultOf(); ok {
+		refusal.ResultCell = trial.Cell(result.Input)
+	}
+	s.Refused = append(s.Refused, refusal)
+}
+
+// passes reports whether the next equation of the test may read the trial.
+func (r *Refusal) passes() bool {
+	return r.Fix.IsZero() || r.NotForAge || r.Missing || r.Input == HeartRateDrug
 }
 
 // choose returns the equations of a test that the options name, else all that are
@@ -195,12 +186,13 @@ func (o Options) choose(t *Test) []*Equation {
 }
 
 // fallBack estimates without an exercise test.
-func (s *Score) fallBack(c *Case, tests []*Test) {
-	for _, t := range tests {
+func (s *Score) fallBack(c *Case, o Options) {
+	for _, t := range o.Fallback {
 		trial := &Trial{Test: t}
-		for _, eq := range t.Equations {
+		for _, eq := range o.choose(t) {
 			if est, refusal := c.estimate(s.entry, trial, eq); refusal == nil {
 				s.Estimates = append(s.Estimates, est)
+				break
 			}
 		}
 	}
@@ -233,7 +225,8 @@ func (s *Score) readNorm(trial *Trial) {
 }
 
 // mostTelling returns the refusal that the organiser can act on: a wrong value
-// before a missing one, either before "not for this age", then "does not apply".
+// before a missing one, either before "not for this age", then "does not apply". What
+// is said of ages holds for all equations that were refused for them.
 func mostTelling(refusals []*Refusal) *Refusal {
 	rank := func(r *Refusal) int {
 		switch {
@@ -246,7 +239,35 @@ func mostTelling(refusals []*Refusal) *Refusal {
 		}
 		return 0
 	}
-	return slices.MinFunc(refusals, func(a, b *Refusal) int { return cmp.Compare(rank(a), rank(b)) })
+	r := slices.MinFunc(refusals, func(a, b *Refusal) int { return cmp.Compare(rank(a), rank(b)) })
+	if r.NotForAge && r.ages != (reference.Ages{}) {
+		r.Fix = otherAges(refusals)
+	}
+	return r
+}
+
+// otherAges names the ages that equations of a test are for, which refused a person for
+// the age.
+func otherAges(refusals []*Refusal) Said {
+	var all []reference.Ages
+	for _, r := range refusals {
+		if r.NotForAge {
+			all = append(all, r.ages)
+		}
+	}
+	slices.SortFunc(all, func(a, b reference.Ages) int { return cmp.Compare(a.Min, b.Min) })
+	joined := all[:1]
+	for _, a := range all[1:] {
+		if last := &joined[len(joined)-1]; a.Min <= last.Max+1 {
+			last.Max = max(last.Max, a.Max)
+		} else {
+			joined = append(joined, a)
+		}
+	}
+	if len(joined) > 1 {
+		return sayTestForAges.With(joined[0], joined[1])
+	}
+	return sayTestForAge.With(joined[0])
 }
 
 // place reads the headline against the tables.

@@ -1,15 +1,21 @@
 package scoring
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
-// ByPulse reports whether every equation of the test reads a heart rate.
+// ByPulse reports whether a pulse of the test decides its result: the preferred equation
+// reads one.
 func (t *Test) ByPulse() bool {
-	for _, e := range t.Equations {
-		if !e.ByPulse() {
-			return false
-		}
+	var inputs []Input
+	for _, r := range t.Results {
+		inputs = append(inputs, r.Input)
 	}
-	return len(t.Equations) > 0
+	for _, e := range t.Equations[:min(1, len(t.Equations))] {
+		inputs = append(inputs, e.Inputs()...)
+	}
+	return slices.ContainsFunc(inputs, func(in Input) bool { return !in.Info().Personal && in.Info().Unit == BeatsPerMinute })
 }
 
 // Supersedes reports whether an attempt counts in place of an earlier one at the

@@ -11,16 +11,15 @@ const maxSlots = 12
 
 // Case is one equation tried on one trial of one person.
 type Case struct {
-	entry     *Entry
-	trial     *Trial
-	equation  *Equation
-	program   *program
-	slots     [maxSlots]float64
-	stepErr   [maxSlots]float64 // standard error of each step's value
-	how       []Said            // how each slot's value was found; nil while there is nothing to say
-	flags     []Flag
-	unsettled float64      // share of the estimate added to its error; see Widen
-	instead   *replacement // of the trial's result, while a target is sought
+	entry    *Entry
+	trial    *Trial
+	equation *Equation
+	program  *program
+	slots    [maxSlots]float64
+	stepErr  [maxSlots]float64 // standard error of each step's value
+	how      []Said            // how each slot's value was found; nil while there is nothing to say
+	flags    []Flag
+	instead  *replacement // of the trial's result, while a target is sought
 }
 
 func newCase(e *Entry, trial *Trial, eq *Equation) Case {
@@ -44,9 +43,10 @@ type Refusal struct {
 	Doubt   *Doubt // of the entry: why the input is not believed; nil without one
 	// OtherTest means that no value is wrong: the person needs another test.
 	OtherTest  bool
-	ResultCell string // where the trial's result was read
-	NotForAge  bool   // the equation or table is for other ages
-	Waits      bool   // no value is wrong: a column waits for an answer
+	ResultCell string         // where the trial's result was read
+	NotForAge  bool           // the equation or table is for other ages
+	Waits      bool           // no value is wrong: a column waits for an answer
+	ages       reference.Ages // of the equation that is not for the person's age
 	// Beyond means that the result may be right and is out of the equation's reach.
 	Beyond bool
 }
@@ -99,9 +99,6 @@ func (c *Case) Did(in Input) bool { return c.trial.Has(in) }
 
 // Person returns what is known of the person.
 func (c *Case) Person() *Entry { return c.entry }
-
-// Widen adds a share of the estimate to its error, for a test that was too short.
-func (c *Case) Widen(share float64) { c.unsettled = share }
 
 // fill puts every variable and step into its slot.
 func (c *Case) fill() *Refusal {
@@ -190,24 +187,13 @@ func (c *Case) fromSteps() (all, own VO2) {
 	return VO2(math.Sqrt(sum)), VO2(math.Sqrt(owned))
 }
 
-// Each year outside the validated ages adds this much (mL/kg/min) to the error in
-// quadrature, within the two bounds. Our assumption; no study gives a figure.
-const (
-	outsidePerYear VO2 = 0.1
-	outsideLeast   VO2 = 1
-	outsideMost    VO2 = 5
-)
+// outsideLeast is added to the error (mL/kg/min, in quadrature) where an equation may be
+// outside what it was checked on. Our assumption; no study gives a figure.
+const outsideLeast VO2 = 1
 
-// beyond returns the years by which an age misses a range, 0 inside.
-func beyond(ages reference.Ages, age float64) float64 {
-	switch years := reference.WholeYears(age); {
-	case years < ages.Min:
-		return float64(ages.Min) - age
-	case years > ages.Max:
-		return age - float64(ages.Max)
-	}
-	return 0
-}
+// agelessTo is the age up to which an equation for adults must reach to read someone of
+// unknown age. Our own bound.
+const agelessTo = 50
 
 // estimate tries an equation on a trial. What the case held before is lost.
 func (c *Case) estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusal) {
@@ -218,21 +204,14 @@ func (c *Case) estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusa
 		}
 		return Estimate{}, c.Refuse(SexInput, sayOtherSex.With(), Said{})
 	}
-	age, hasAge := e.Get(Age)
-	if forAdults := eq.Accepts.Min >= Adults.Min && trial.Test.accepts().Min < Adults.Min; !hasAge && (forAdults || eq.Accepts.Max < Adults.Max) {
-		// Only an equation for all ages may read someone of unknown age.
-		return Estimate{}, missing(trial.Test, Age)
+	var notAsDone *Refusal
+	if eq.When != nil {
+		if notAsDone = eq.When(c); notAsDone != nil && notAsDone.Fix.IsZero() {
+			return Estimate{}, notAsDone // meant for something else, whatever the age
+		}
 	}
-	if !hasAge && e.MayBeChild {
-		return Estimate{}, missing(trial.Test, Age)
-	}
-	if !hasAge && e.YearsAtMost > 0 && reference.WholeYears(e.YearsAtMost) < eq.Accepts.Min {
-		return Estimate{}, missing(trial.Test, Age) // too young, whatever the age is
-	}
-	if hasAge && beyond(eq.Accepts, age.Amount) > 0 {
-		result, _ := trial.ResultOf()
-		return Estimate{}, &Refusal{Test: trial.Test, Input: Age, Cell: trial.Cell(result.Input), OtherTest: true, NotForAge: true,
-			Why: sayNotForAge.With(trial.Test, reference.WholeYears(age.Amount)), Fix: sayTestForAge.With(trial.Test.accepts())}
+	if refusal := c.checkAge(); refusal != nil {
+		return Estimate{}, refusal
 	}
 	if c.program.byPulse && !trial.Test.Measured && e.Says(HeartRateDrug) {
 		if answer, _ := e.Get(HeartRateDrug); answer.Amount == Unclear {
@@ -245,10 +224,8 @@ func (c *Case) estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusa
 	if e.HealthUnread != "" && !trial.Test.Measured && (c.program.byPulse || trial.Test.Exertion == AllOut) {
 		return Estimate{}, &Refusal{Test: trial.Test, Cell: e.HealthUnread, Waits: true, Why: sayHealthUnread.With(), Fix: sayWhatAsked.With()}
 	}
-	if eq.When != nil {
-		if refusal := eq.When(c); refusal != nil {
-			return Estimate{}, refusal
-		}
+	if notAsDone != nil {
+		return Estimate{}, notAsDone
 	}
 	if refusal := c.fill(); refusal != nil {
 		return Estimate{}, refusal
@@ -279,18 +256,11 @@ func (c *Case) estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusa
 		}
 		return Estimate{}, refusal
 	}
-	if !hasAge && eq.Ages.Max < Adults.Max {
-		est.Outside = max(est.Outside, outsideLeast) // unknown, so perhaps
-	}
-	if hasAge {
-		if years := beyond(eq.Ages, age.Amount); years > 0 {
-			est.Outside = max(est.Outside, min(max(outsidePerYear*VO2(years), outsideLeast), outsideMost))
-			c.Flag(FlagOutsideAges, sayAges.With(eq.Ages))
-		}
+	if !e.Has(Age) && eq.Ages.Max < Adults.Max {
+		est.Outside = outsideLeast // unknown, so perhaps
 	}
 	mass, _ := e.Get(BodyMass)
-	est.Outside = max(est.Outside, VO2(c.unsettled)*est.VO2)
-	est.SEE = eq.Error.of(est.VO2, mass.Amount)
+	est.SEE = eq.Error.At(est.VO2, mass.Amount)
 	est.FromSteps, est.FromOwn = c.fromSteps()
 	est.SD = VO2(math.Sqrt(float64(est.SEE*est.SEE + est.FromSteps*est.FromSteps + est.Outside*est.Outside)))
 	c.flagAttempt()
@@ -303,6 +273,28 @@ func (c *Case) estimate(e *Entry, trial *Trial, eq *Equation) (Estimate, *Refusa
 	est.Flags = c.flags
 	return est, nil
 }
+
+// checkAge refuses a person outside the equation's ages. Someone of unknown age is read
+// only by an equation for adults in general, of a test without a form for the young.
+func (c *Case) checkAge() *Refusal {
+	e, eq, test := c.entry, c.equation, c.trial.Test
+	age, ok := e.Get(Age)
+	switch {
+	case ok && eq.Takes(age.Amount), eq.Ages == Everybody:
+		return nil
+	case ok:
+		result, _ := c.trial.ResultOf()
+		return &Refusal{Test: test, Input: Age, Cell: c.trial.Cell(result.Input), OtherTest: true, NotForAge: true, ages: eq.Ages,
+			Why: sayNotForAge.With(test, reference.WholeYears(age.Amount)), Fix: sayTestForAge.With(eq.Ages)}
+	case e.MayBeChild, eq.Ages.Min < oldestYouth, eq.Ages.Max < agelessTo, test.ages().Min < oldestYouth,
+		e.YearsAtMost > 0 && reference.WholeYears(e.YearsAtMost) < eq.Ages.Min:
+		return missing(test, Age)
+	}
+	return nil
+}
+
+// oldestYouth is the age in completed years of the oldest people under 18.
+const oldestYouth = 17
 
 // symbol returns a slot's unit and the input to look at when it is wrong.
 func (e *Equation) symbol(slot int) (Unit, Input) {

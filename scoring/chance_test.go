@@ -119,7 +119,7 @@ func TestErrorInLitresForPeople(t *testing.T) {
 	if got := e.String(); got != "±0.355 L/min" {
 		t.Errorf("%q", got)
 	}
-	if got := e.Of(40, 71); !near(got, 5, 1e-9) {
+	if got := e.At(40, 71); !near(got, 5, 1e-9) {
 		t.Errorf("0.355 L/min in 71 kg is %.4f mL/kg/min", float64(got))
 	}
 }

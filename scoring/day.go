@@ -6,6 +6,9 @@ import "tenback/scoring/reference"
 // at all.
 var Adults = reference.Ages{Min: 18, Max: 100}
 
+// Everybody is every age, for values that are no estimates.
+var Everybody = reference.Ages{Max: 120}
+
 // Day is what testing a group takes. Sizes, minutes and helpers are rules of thumb
 // (common practice, no source) and are printed as such.
 type Day struct {

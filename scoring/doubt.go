@@ -69,12 +69,6 @@ func (s *Score) doubted(r *Refusal) bool {
 	return true
 }
 
-// covers reports whether an equation was made on people of the age.
-func (s *Score) covers(eq *Equation) bool {
-	age, ok := s.entry.Get(Age)
-	return !ok || beyond(eq.Ages, age.Amount) == 0
-}
-
 // refuseDoubted refuses the trials in doubt.
 func (s *Score) refuseDoubted(e *Entry) {
 	for i := range e.Trials {

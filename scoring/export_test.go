@@ -32,9 +32,6 @@ func (u Unit) Factor() float64 { return units[u].factor }
 // Short is the remark without details.
 func (c FlagCode) Short() string { return flagInfo[c].short }
 
-// Of is the error at an estimate.
-func (e ErrorOfEstimate) Of(v VO2, kg float64) VO2 { return e.of(v, kg) }
-
 // Placed is an estimate of an entry beside the default tables.
 func Placed(e *Entry, est Estimate) Score {
 	s := Score{entry: e, Estimates: []Estimate{est}}

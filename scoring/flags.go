@@ -10,12 +10,10 @@ const (
 	FlagRestingHigh
 	FlagRestingLow
 	FlagIndependence
-	FlagOutsideAges
 	FlagOutsideLimits
 	FlagErrorAssumed
-	FlagEffortFromPulse
+	FlagEffortUnsaid
 	FlagShuttleStart
-	FlagShortStage
 	FlagMaxHRPredicted
 	FlagNearTop
 	FlagSexMissing
@@ -24,6 +22,7 @@ const (
 	FlagYoungestRow
 	FlagTestsDiffer
 	FlagStudiesDisagree
+	FlagTrainedLow
 	FlagHeartRateDrug
 	FlagNoExercise
 	FlagIndex
@@ -56,12 +55,10 @@ var flagInfo = [flagCount]struct {
 	FlagRestingHigh:     {"resting-high", Clinician, "resting heart rate 100 or more: see a clinician before hard exercise"},
 	FlagRestingLow:      {"resting-low", Caution, "resting heart rate below 50: common in trained people; with dizziness or fainting see a clinician"},
 	FlagIndependence:    {"independence", Caution, "near or below the uptake that independent living asks for"},
-	FlagOutsideAges:     {"outside-ages", Caution, "outside the ages the equation was checked on"},
 	FlagOutsideLimits:   {"outside-limits", Caution, "outside the range of the test"},
 	FlagErrorAssumed:    {"error-assumed", Note, "error not published: the likely range rests on an assumption"},
-	FlagEffortFromPulse: {"effort-from-pulse", Note, "effort judged from the pulse"},
+	FlagEffortUnsaid:    {"effort-unsaid", Note, "effort not given, so the run counts as all-out"},
 	FlagShuttleStart:    {"shuttle-start", Note, "start speed of the shuttle recording assumed"},
-	FlagShortStage:      {"short-stage", Caution, "shorter than three minutes: the heart rate may still have been rising, so the estimate may be too high, and its error is widened by 5% of the value (an assumption)"},
 	FlagMaxHRPredicted:  {"max-hr-predicted", Note, "maximum heart rate predicted from age"},
 	FlagNearTop:         {"near-top", Note, "above 55 field tests run less true: a laboratory test tells more"},
 	FlagSexMissing:      {"sex-missing", Note, "sex not given: both tables shown"},
@@ -70,6 +67,7 @@ var flagInfo = [flagCount]struct {
 	FlagYoungestRow:     {"youngest-row", Note, "read with ages 20 to 29, where the table begins"},
 	FlagTestsDiffer:     {"tests-differ", Caution, "the tests of this person differ by more than their errors; a time may be misread, a pulse counted late or an effort not full"},
 	FlagStudiesDisagree: {"studies-disagree", Caution, "studies disagree on this equation"},
+	FlagTrainedLow:      {"trained-low", Note, "reads trained young people about 10 too low (one study)"},
 	FlagHeartRateDrug:   {"heart-rate-drug", Caution, "a medicine that changes the heart rate: tests by pulse are not scored, and the resting heart rate tells little"},
 	FlagNoExercise:      {"no-exercise", Caution, "no exercise test: a rough estimate from what else is known"},
 	FlagIndex:           {"running-index", Note, "an index of running performance: an economical runner reads higher than a laboratory would measure"},

@@ -31,11 +31,17 @@ var retyped = map[string]func(in func(Input) float64) float64{
 	"walk1-kline1987": func(in func(Input) float64) float64 {
 		return 6.315*in(SexInput) + 132.853 - 3.2649*minutes(in) - 0.1565*in(ExerciseHR) - 0.3877*in(Age) - 0.0769*pounds(in)
 	},
+	"walk1-kline1987-young": func(in func(Input) float64) float64 {
+		return 6.315*in(SexInput) + 132.853 - 3.2649*minutes(in) - 0.1565*in(ExerciseHR) - 0.3877*in(Age) - 0.0769*pounds(in)
+	},
+	"walk1-sung2019": func(in func(Input) float64) float64 {
+		return 4.114*in(SexInput) + 120.702 - 2.918*minutes(in) - 2.841*in(Age)
+	},
 	"shuttle-leger1989": func(in func(Input) float64) float64 {
 		return -27.439 + 6.0028*in(ShuttleSpeed)
 	},
 	"shuttle-leger1988": func(in func(Input) float64) float64 {
-		s, a := in(ShuttleSpeed), in(Age)
+		s, a := in(ShuttleSpeed), math.Floor(in(Age))
 		return 31.025 + s*(3.238+0.1536*a) - 3.248*a
 	},
 	"shuttle-leger1982":           func(in func(Input) float64) float64 { return -19.458 + 5.857*in(ShuttleSpeed) },
@@ -44,6 +50,7 @@ var retyped = map[string]func(in func(Input) float64) float64{
 	"shuttle-korea2023": func(in func(Input) float64) float64 {
 		return 2.715*in(SexInput) + 37.068 + 0.259*lapsBefore(in) - 0.349*bmi(in) - 0.041*in(Age)
 	},
+	"shuttle-japan2000": func(in func(Input) float64) float64 { return 0.225*lapsBefore(in) + 26.0 },
 	"shuttle-silva2012": func(in func(Input) float64) float64 {
 		return 4.567*in(SexInput) + 43.313 + 2.785*(in(ShuttleLevel)-1) - 0.560*bmi(in)
 	},
@@ -67,12 +74,16 @@ var retyped = map[string]func(in func(Input) float64) float64{
 	"walk2km-mass-women": func(in func(Input) float64) float64 {
 		return 121.4 - (2.81*minutes(in) + 0.12*in(ExerciseHR) + 0.16*in(Age) + 0.24*in(BodyMass))
 	},
-	"walk6-burr2011": func(in func(Input) float64) float64 {
-		return 70.161 - 6.79*(1-in(SexInput)) + 0.023*in(Distance) - 0.276*in(BodyMass) - 0.191*in(Age) - 0.193*in(RestingHR)
+	"walk6-burr2011":  burr,
+	"walk6-sagat2023": sagat,
+	"walk6-burr-sagat": func(in func(Input) float64) float64 {
+		return burr(in) + (in(Age)-60)/2*(sagat(in)-burr(in))
 	},
-	"walk6-ross2010": func(in func(Input) float64) float64 { return 0.023*in(Distance) + 4.948 },
-	"jog1-george1993": func(in func(Input) float64) float64 {
-		return 8.344*in(SexInput) + 100.5 - 1.438*minutes(in) - 0.1928*in(ExerciseHR) - 0.1636*in(BodyMass)
+	"walk6-ross2010":  func(in func(Input) float64) float64 { return 0.023*in(Distance) + 4.948 },
+	"jog1-george1993": george,
+	"jog1-hunt2000":   hunt,
+	"jog1-hunt-george": func(in func(Input) float64) float64 {
+		return hunt(in) + (in(Age)-17)/2*(george(in)-hunt(in))
 	},
 	"run1-cureton1995": func(in func(Input) float64) float64 {
 		t := math.Min(minutes(in), 12.37)
@@ -266,6 +277,22 @@ func TestAgainstASecondTyping(t *testing.T) {
 	}
 }
 
+func burr(in func(Input) float64) float64 {
+	return 70.161 - 6.79*(1-in(SexInput)) + 0.023*in(Distance) - 0.276*in(BodyMass) - 0.191*in(Age) - 0.193*in(RestingHR)
+}
+
+func sagat(in func(Input) float64) float64 {
+	return 0.04*in(Distance) + 59.44 - 3.83*(2-in(SexInput)) - 0.48*bmi(in) - 0.56*in(Age)
+}
+
+func george(in func(Input) float64) float64 {
+	return 8.344*in(SexInput) + 100.5 - 1.438*minutes(in) - 0.1928*in(ExerciseHR) - 0.1636*in(BodyMass)
+}
+
+func hunt(in func(Input) float64) float64 {
+	return 6.50*in(SexInput) + 92.91 - 1.562*minutes(in) - 0.125*in(ExerciseHR) - 0.141*in(BodyMass)
+}
+
 // figures are the error, the sex and the ages of every equation, typed a second
 // time from the catalogue. Where a paper prints no ages they are the ones that
 // the declaration says it takes.
@@ -273,71 +300,78 @@ var figures = map[string]struct {
 	see    float64 // mL/kg/min; a share of the value below 1; L/min for the L/min form
 	status ErrorStatus
 	sex    Sex
-	ages   [2]int // validated on
+	ages   [2]int // that it is used for
 }{
-	"measured":          {0.05, ErrorFromMemory, SexUnspecified, [2]int{0, 120}},
-	"measured-absolute": {0.05, ErrorFromMemory, SexUnspecified, [2]int{0, 120}},
+	"measured":          {0, ErrorPublished, SexUnspecified, [2]int{0, 120}},
+	"measured-absolute": {0, ErrorPublished, SexUnspecified, [2]int{0, 120}},
 
 	"run15-george1993":    {3.9, ErrorPublished, SexUnspecified, [2]int{18, 29}},
-	"run15-acsm":          {5, ErrorAssumed, SexUnspecified, [2]int{18, 100}},
-	"run15-larsen2002-hr": {2.87, ErrorPublished, SexUnspecified, [2]int{18, 26}},
+	"run15-acsm":          {5, ErrorAssumed, SexUnspecified, [2]int{18, 60}},
+	"run15-larsen2002-hr": {2.9441, ErrorPublished, SexUnspecified, [2]int{18, 26}},
 	"run15-larsen2002":    {3.51, ErrorPublished, SexUnspecified, [2]int{18, 26}},
 	"run12-cooper1968":    {5, ErrorAssumed, SexUnspecified, [2]int{17, 52}},
 
 	"walk1-kline1987":          {5, ErrorPublished, SexUnspecified, [2]int{30, 69}},
 	"walk1-kline1987-absolute": {0.355, ErrorPublished, SexUnspecified, [2]int{30, 69}},
 	"walk1-dolgener1994":       {4.5, ErrorPublished, SexUnspecified, [2]int{14, 29}},
-	"walk2km-index-men":        {4.6, ErrorPublished, Male, [2]int{20, 65}},
-	"walk2km-index-women":      {4.6, ErrorPublished, Female, [2]int{20, 65}},
+	"walk2km-index-men":        {0.12, ErrorPublished, Male, [2]int{20, 65}},
+	"walk2km-index-women":      {0.12, ErrorPublished, Female, [2]int{20, 65}},
 	"walk2km-mass-men":         {6.2, ErrorPublished, Male, [2]int{25, 65}},
 	"walk2km-mass-women":       {4.5, ErrorPublished, Female, [2]int{25, 65}},
-	"walk6-burr2011":           {5, ErrorAssumed, SexUnspecified, [2]int{20, 65}},
+	"walk1-kline1987-young":    {6.5, ErrorPublished, SexUnspecified, [2]int{18, 29}},
+	"walk1-sung2019":           {6.5814, ErrorPublished, SexUnspecified, [2]int{10, 13}},
+	"walk6-burr2011":           {5.1718, ErrorAssumed, SexUnspecified, [2]int{20, 59}},
+	"walk6-burr-sagat":         {5.1718, ErrorAssumed, SexUnspecified, [2]int{60, 61}},
+	"walk6-sagat2023":          {4.0336, ErrorPublished, SexUnspecified, [2]int{62, 80}},
 	"walk6-ross2010":           {3.82, ErrorPublished, SexUnspecified, [2]int{18, 100}},
-	"jog1-george1993":          {3.1, ErrorPublished, SexUnspecified, [2]int{18, 29}},
+	"jog1-george1993":          {3.1, ErrorPublished, SexUnspecified, [2]int{19, 29}},
+	"jog1-hunt2000":            {3.44, ErrorPublished, SexUnspecified, [2]int{13, 16}},
+	"jog1-hunt-george":         {3.44, ErrorPublished, SexUnspecified, [2]int{17, 18}},
 
-	"run1-cureton1995":         {4.8, ErrorPublished, SexUnspecified, [2]int{8, 25}},
+	"run1-cureton1995":         {5.28, ErrorPublished, SexUnspecified, [2]int{8, 25}},
 	"run1-cureton1995-males":   {4.8, ErrorPublished, Male, [2]int{8, 25}},
 	"run1-cureton1995-females": {4.8, ErrorPublished, Female, [2]int{8, 25}},
-	"run1-burns2016":           {4.78, ErrorPublished, SexUnspecified, [2]int{13, 16}},
+	"run1-burns2016":           {4.8906, ErrorPublished, SexUnspecified, [2]int{13, 16}},
 	"race-daniels-gilbert1979": {5, ErrorAssumed, SexUnspecified, [2]int{18, 100}},
 
-	"shuttle-leger1988":           {5.9, ErrorFromMemory, SexUnspecified, [2]int{8, 17}},
-	"shuttle-leger1989":           {4.7, ErrorPublished, SexUnspecified, [2]int{18, 47}},
-	"shuttle-leger1982":           {5.4, ErrorPublished, SexUnspecified, [2]int{18, 45}},
+	"shuttle-leger1988":           {7.5, ErrorPublished, SexUnspecified, [2]int{8, 17}},
+	"shuttle-leger1989":           {6.5, ErrorPublished, SexUnspecified, [2]int{18, 47}},
+	"shuttle-leger1982":           {5.4605, ErrorPublished, SexUnspecified, [2]int{18, 45}},
 	"shuttle-stickland2003-men":   {4.07, ErrorPublished, Male, [2]int{18, 35}},
 	"shuttle-stickland2003-women": {3.64, ErrorPublished, Female, [2]int{18, 35}},
 	"shuttle-korea2023":           {3.62, ErrorPublished, SexUnspecified, [2]int{19, 64}},
+	"shuttle-japan2000":           {5, ErrorAssumed, SexUnspecified, [2]int{12, 64}},
 	"shuttle-silva2012":           {4.9, ErrorPublished, SexUnspecified, [2]int{10, 18}},
 
-	"step41-mcardle1972-women": {2.9, ErrorPublished, Female, [2]int{18, 25}},
-	"step41-mcardle-men":       {5, ErrorAssumed, Male, [2]int{18, 25}},
+	"step41-mcardle1972-women": {2.9735, ErrorPublished, Female, [2]int{18, 35}},
+	"step41-mcardle-men":       {5, ErrorAssumed, Male, [2]int{18, 35}},
 	"step20-milligan":          {5, ErrorAssumed, SexUnspecified, [2]int{18, 100}},
 	"step30-hong2019":          {5, ErrorAssumed, SexUnspecified, [2]int{19, 50}},
-	"step-stage-hrr":           {0.10, ErrorAssumed, SexUnspecified, [2]int{18, 100}},
-	"cycle-hrr":                {0.10, ErrorAssumed, SexUnspecified, [2]int{18, 100}},
-	"treadmill-walk-hrr":       {0.10, ErrorAssumed, SexUnspecified, [2]int{18, 100}},
-	"treadmill-run-hrr":        {0.10, ErrorAssumed, SexUnspecified, [2]int{18, 100}},
+	"step-stage-hrr":           {0.15, ErrorAssumed, SexUnspecified, [2]int{18, 100}},
+	"cycle-hrr":                {0.15, ErrorAssumed, SexUnspecified, [2]int{18, 100}},
+	"treadmill-walk-hrr":       {0.15, ErrorAssumed, SexUnspecified, [2]int{18, 100}},
+	"treadmill-run-hrr":        {0.15, ErrorAssumed, SexUnspecified, [2]int{18, 100}},
 	"step-line":                {0.05, ErrorAssumed, SexUnspecified, [2]int{18, 100}},
 	"cycle-line":               {0.05, ErrorAssumed, SexUnspecified, [2]int{18, 100}},
 	"treadmill-walk-line":      {0.05, ErrorAssumed, SexUnspecified, [2]int{18, 100}},
 	"treadmill-run-line":       {0.05, ErrorAssumed, SexUnspecified, [2]int{18, 100}},
 
-	"jurca2005":             {5.1, ErrorPublished, SexUnspecified, [2]int{20, 70}},
+	"jurca2005":             {5.25, ErrorPublished, SexUnspecified, [2]int{20, 70}},
 	"jackson1990":           {5.70, ErrorPublished, SexUnspecified, [2]int{20, 70}},
 	"jackson1990-fat":       {5.35, ErrorPublished, SexUnspecified, [2]int{20, 70}},
 	"nes2011-men":           {5.8, ErrorPublished, Male, [2]int{20, 90}},
 	"nes2011-women":         {5.1, ErrorPublished, Female, [2]int{20, 90}},
 	"nes2011-waist-men":     {5.70, ErrorPublished, Male, [2]int{20, 90}},
 	"nes2011-waist-women":   {5.14, ErrorPublished, Female, [2]int{20, 90}},
-	"uth2004":               {4.7, ErrorPublished, SexUnspecified, [2]int{21, 51}},
-	"uth2004-measured":      {2.7, ErrorPublished, SexUnspecified, [2]int{21, 51}},
+	"uth2004":               {7.5, ErrorPublished, SexUnspecified, [2]int{21, 51}},
+	"uth2004-measured":      {7.5, ErrorPublished, SexUnspecified, [2]int{21, 51}},
 	"voutilainen-ratio-men": {5, ErrorAssumed, Male, [2]int{42, 60}},
 }
 
 func TestFiguresAgainstASecondTyping(t *testing.T) {
 	for id, want := range figures {
 		_, e := equationOf(t, id)
-		if got := float64(e.Error.SEE) + e.Error.Share + e.Error.LPerMin; got != want.see || e.Error.Status != want.status {
+		if got := float64(e.Error.SEE) + e.Error.Share + e.Error.LPerMin; !near(got, want.see, 5e-4) || e.Error.Status != want.status {
 			t.Errorf("%s: error %g of status %d, by the second typing %g of status %d", id, got, e.Error.Status, want.see, want.status)
 		}
 		if e.Sex != want.sex || e.Ages.Min != want.ages[0] || e.Ages.Max != want.ages[1] {

@@ -1,7 +1,6 @@
 package scoring
 
 import (
-	"math"
 	"testing"
 
 	"tenback/scoring/reference"
@@ -28,13 +27,21 @@ func TestMostTelling(t *testing.T) {
 	}
 }
 
-func TestBeyond(t *testing.T) {
-	ages := reference.Ages{Min: 30, Max: 39}
-	for _, c := range []struct{ age, want float64 }{
-		{30, 0}, {39.99, 0}, {29.5, 0.5}, {20, 10}, {40, 1}, {49, 10},
+func TestOtherAges(t *testing.T) {
+	of := func(ages ...reference.Ages) string {
+		var refusals []*Refusal
+		for _, a := range ages {
+			refusals = append(refusals, &Refusal{NotForAge: true, ages: a})
+		}
+		return otherAges(refusals).String()
+	}
+	for _, c := range []struct{ got, want string }{
+		{of(reference.Ages{Min: 20, Max: 59}), "use a test for that age; this one is for 20–59"},
+		{of(reference.Ages{Min: 62, Max: 80}, reference.Ages{Min: 20, Max: 59}, reference.Ages{Min: 60, Max: 61}), "use a test for that age; this one is for 20–80"},
+		{of(reference.Ages{Min: 30, Max: 69}, reference.Ages{Min: 18, Max: 29}, reference.Ages{Min: 10, Max: 13}), "use a test for that age; this one is for 10–13 and 18–69"},
 	} {
-		if got := beyond(ages, c.age); math.Abs(got-c.want) > 1e-9 {
-			t.Errorf("age %g is %g years beyond, want %g", c.age, got, c.want)
+		if c.got != c.want {
+			t.Errorf("%q, want %q", c.got, c.want)
 		}
 	}
 }

@@ -49,8 +49,7 @@ func TestAssumedErrorCoversThe31Men(t *testing.T) {
 	}
 }
 
-// These runs were all-out. With the measured maximum pulse, with an effort
-// column, or without any pulse, no steady-pace equation may be chosen.
+// These runs were all-out, and no pulse makes them steady ones.
 func TestNoSteadyEquationOnAllOutRuns(t *testing.T) {
 	steady := func(s Score) bool {
 		for i := range s.Estimates {
@@ -64,6 +63,9 @@ func TestNoSteadyEquationOnAllOutRuns(t *testing.T) {
 		for name, with := range map[string]func(*Entry){
 			"maximum pulse": withPulse(m),
 			"no pulse":      nil,
+			"run pulse alone": func(e *Entry) {
+				e.Trials[0].Set(ExerciseHR, Q(m.RunPulse-10, BeatsPerMinute), "") // counted late
+			},
 			"effort column": func(e *Entry) {
 				e.Trials[0].Set(ExerciseHR, Q(m.RunPulse, BeatsPerMinute), "")
 				e.Trials[0].Set(Effort, Q(EffortAllOut, NoUnit), "")
@@ -73,27 +75,5 @@ func TestNoSteadyEquationOnAllOutRuns(t *testing.T) {
 				t.Errorf("man %d, %s: read as a steady run", i+1, name)
 			}
 		}
-	}
-}
-
-// With the pulse but no measured maximum the rule leans on a maximum predicted
-// from age, and takes three all-out runs of 31 for steady ones: the known
-// price of that prediction, and the reason why the flag says that the pulse
-// decided. An effort column avoids it.
-func TestEffortRuleWithPredictedMaximum(t *testing.T) {
-	wrong := 0
-	for _, m := range men31(t) {
-		s := Assess(runOf(t, m, func(e *Entry) {
-			e.Trials[0].Set(ExerciseHR, Q(m.RunPulse, BeatsPerMinute), "")
-		}))
-		if !hasFlag(s.Flags, FlagEffortFromPulse) {
-			t.Fatal("the pulse decided and no flag says so")
-		}
-		if s.Best().Equation.Source == "larsen2002" {
-			wrong++
-		}
-	}
-	if wrong != 3 {
-		t.Errorf("%d of 31 all-out runs read as steady, want 3", wrong)
 	}
 }

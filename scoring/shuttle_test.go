@@ -163,18 +163,19 @@ func TestShuttleLevelSpeed(t *testing.T) {
 	}
 }
 
-// The equation follows the age: under 18 the youth form with the real age,
-// from 18 the adult form with 18 whatever the age.
+// The equation follows the age: under 18 the youth form with completed years, at 18 to 47
+// the adult form with 18 whatever the age.
 func TestShuttleAgeDecidesTheEquation(t *testing.T) {
 	for _, c := range []struct {
 		age, equation string
 		want          float64
 	}{
 		{"8", "shuttle-leger1988", 58.6426},
-		{"17.99", "shuttle-leger1988", 44.6086},
+		{"8.9", "shuttle-leger1988", 58.6426},
+		{"17.99", "shuttle-leger1988", 45.9994},
 		{"18", "shuttle-leger1989", 44.5946},
 		{"45", "shuttle-leger1989", 44.5946},
-		{"80", "shuttle-leger1989", 44.5946},
+		{"47.9", "shuttle-leger1989", 44.5946},
 	} {
 		got := only(t, Assess(entryOf(t, "shuttle-20-m", "age="+c.age+";shuttle-speed=12")), c.equation)
 		if !near(got.VO2, VO2(c.want), 1e-3) {
@@ -196,7 +197,7 @@ func TestShuttleRefusalIsAboutTheFault(t *testing.T) {
 		}
 	}
 	r := refused(t, Assess(entryOf(t, "shuttle-20-m", "age=6;shuttle-level=3")))
-	if r.Input != Age || !strings.HasSuffix(r.Fix.String(), "this one is for 8–100") {
+	if r.Input != Age || !strings.HasSuffix(r.Fix.String(), "this one is for 8–47") {
 		t.Errorf("age 6: %+v", r)
 	}
 }

@@ -2,6 +2,7 @@ package scoring
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"sync"
 
@@ -32,7 +33,8 @@ type Test struct {
 	// Norm reads the result against a table of its own, without a VO2max.
 	Norm func(sex Sex, years int, result Quantity) (NormReading, bool)
 
-	Equations []*Equation // in order of preference among equals
+	Equations []*Equation // the first that applies is used
+	Choice    string      // why these and no others, with the source or "our own"
 	Day       *Day        // how a group is tested; nil where it cannot be
 	Sources   []Source    // of this test alone; the others are in package fieldtests
 }
@@ -73,8 +75,7 @@ type Equation struct {
 	Out     Unit   // unit of the formula's value; NoUnit means mL/kg/min
 
 	Sex        Sex            // the one sex it is for, or SexUnspecified for both
-	Ages       reference.Ages // validated on people of these ages
-	Accepts    reference.Ages // not used at all outside these ages
+	Ages       reference.Ages // used for people of these ages, and no others
 	Population string
 	Limits     []Limit
 	// When returns why the equation does not apply to this case, or nil.
@@ -84,13 +85,13 @@ type Equation struct {
 	Choice bool
 
 	Error       ErrorOfEstimate
+	Outside     []Check // by other people than those the equation was made on
 	Retest      *Retest // how far two tests of one person differ; nil without a study
 	Correlation string
 	Source      string // bibliography key
 	Status      string // how the coefficients were checked
 	Notes       []string
 	NoTarget    bool     // not turned back into a result to reach
-	Grade       int      // orders estimates of equal validity before their errors; higher is worse
 	Remark      FlagCode // set on every estimate of this equation, unless zero
 
 	once    sync.Once
@@ -143,9 +144,8 @@ type ErrorStatus uint8
 
 // The kinds of error figures.
 const (
-	ErrorPublished  ErrorStatus = iota
-	ErrorFromMemory             // recalled, not seen in a text
-	ErrorAssumed                // never published; our stated assumption
+	ErrorPublished ErrorStatus = iota
+	ErrorAssumed               // never published; our stated assumption
 )
 
 // ErrorOfEstimate is the standard error of estimate (SEE) of an equation.
@@ -153,8 +153,11 @@ type ErrorOfEstimate struct {
 	SEE     VO2     // fixed part
 	Share   float64 // or a share of the estimate
 	LPerMin float64 // or an error in L/min, divided by the body mass
-	Status  ErrorStatus
-	Note    string
+	// Curve gives the error at a value, as CurveText prints it; nil without one.
+	Curve     func(VO2) VO2
+	CurveText string
+	Status    ErrorStatus
+	Note      string
 }
 
 // AssumedSEE is the standard error (mL/kg/min) used where a paper prints none: our
@@ -167,9 +170,33 @@ func AssumedError() ErrorOfEstimate {
 	return ErrorOfEstimate{SEE: AssumedSEE, Status: ErrorAssumed, Note: "error not published; 5.0 is an assumption"}
 }
 
-// of returns the standard error at an estimate of a person of that body mass, which
+// ForNewPeople is the error that a regression on people with some terms will have in new
+// people of the same kind, from its standard error in its own people.
+//
+//	SEE √((n − 2)(n + 1)/((n − k − 2) n))
+//
+// Source: the expected error of cross-validation, after Stein and Darlington (from memory).
+func ForNewPeople(see VO2, people, terms int) ErrorOfEstimate {
+	n, k := float64(people), float64(terms)
+	return ErrorOfEstimate{SEE: see * VO2(math.Sqrt((n-2)*(n+1)/((n-k-2)*n))),
+		Note: fmt.Sprintf("%s in the study's own %d people, widened for new ones", trimNumber(float64(see), 2), people)}
+}
+
+// Check is what a study of other people found of an equation.
+type Check struct {
+	People int
+	Who    string
+	Bias   VO2    // mean of estimated less measured
+	SD     VO2    // of that difference; 0 where it is not printed
+	Source string // bibliography key
+}
+
+// At returns the standard error (mL/kg/min) at an estimate of a person of that body mass, which
 // counts only for errors in L/min and is clamped to the input's bounds.
-func (e ErrorOfEstimate) of(v VO2, kg float64) VO2 {
+func (e ErrorOfEstimate) At(v VO2, kg float64) VO2 {
+	if e.Curve != nil {
+		return e.Curve(v)
+	}
 	if e.LPerMin > 0 {
 		return VO2(1000 * e.LPerMin / max(inputs[BodyMass].Min, min(kg, inputs[BodyMass].Max)))
 	}
@@ -184,11 +211,11 @@ func (e ErrorOfEstimate) String() string {
 	if e.LPerMin > 0 {
 		size = fmt.Sprintf("±%s L/min", trimNumber(e.LPerMin, 3))
 	}
-	switch e.Status {
-	case ErrorFromMemory:
-		size += " (from memory)"
-	case ErrorAssumed:
-		return size + " (assumed: error not published)"
+	if e.Curve != nil {
+		size = "±" + e.CurveText + " mL/kg/min"
+	}
+	if e.Status == ErrorAssumed {
+		size += " (assumed: error not published)"
 	}
 	return size
 }
@@ -296,11 +323,13 @@ func (t *Trial) ResultOf() (Result, bool) {
 	return Result{}, false
 }
 
-// accepts is the range of ages that the test's equations take between them.
-func (t *Test) accepts() reference.Ages {
-	all := t.Equations[0].Accepts
-	for _, e := range t.Equations[1:] {
-		all = reference.Ages{Min: min(all.Min, e.Accepts.Min), Max: max(all.Max, e.Accepts.Max)}
+// ages is the range of ages that the test's equations take between them, unasked.
+func (t *Test) ages() reference.Ages {
+	all := reference.Ages{Min: Adults.Max}
+	for _, e := range t.Equations {
+		if !e.Choice {
+			all = reference.Ages{Min: min(all.Min, e.Ages.Min), Max: max(all.Max, e.Ages.Max)}
+		}
 	}
 	return all
 }
@@ -311,7 +340,7 @@ func (t *Test) TakesAge(years float64) bool {
 }
 
 // Takes reports whether the equation is used at an age.
-func (e *Equation) Takes(years float64) bool { return beyond(e.Accepts, years) == 0 }
+func (e *Equation) Takes(years float64) bool { return e.Ages.Contains(reference.WholeYears(years)) }
 
 // ByPulse reports whether the equation reads a heart rate.
 func (e *Equation) ByPulse() bool { return e.ready().byPulse }

@@ -144,7 +144,7 @@ func TestResultText(t *testing.T) {
 			t.Errorf("%s: %q, want %q", c.text, got, c.want)
 		}
 	}
-	fallback := Options{Fallback: fieldtests.WithoutExercise()}.Assess(personOf(t, "sex=M;age=40;resting-hr=60"))
+	fallback := Options{Fallback: fieldtests.WithoutExercise(), Equations: []string{"uth2004"}}.Assess(personOf(t, "sex=M;age=40;resting-hr=60"))
 	if got := fallback.Best().ResultText(); got != "" {
 		t.Errorf("without a test: %q", got)
 	}

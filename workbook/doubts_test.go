@@ -139,7 +139,7 @@ func TestNothingOddIsScored(t *testing.T) {
 		{"E2!; 0", [][]any{{"Name", "Sex", "Age", "Body mass (kg)", "1 mile run"}, {"Ann", "F", 12, 40, "4:05"}}},
 		{"D2!; 1", [][]any{{"Name", "Sex", "Age", "12 minute run (m)"}, {"Ann", "F", 40, 4400}, {"Bo", "M", 40, 2400}}},
 		{"E2!; 0", [][]any{{"Name", "Sex", "Age", "Body mass (kg)", "1 mile walk", "Walk pulse"}, {"Ann", "F", 40, 66, "8:00", 140}}},
-		{"E2!; 3", [][]any{{"Name", "Sex", "Age", "Height (cm)", "Body mass (kg)", "1.5 mile run"}, // out of range, and one equation does without it
+		{"E2; 4", [][]any{{"Name", "Sex", "Age", "Height (cm)", "Body mass (kg)", "1.5 mile run"}, // out of range, and the equation does without it
 			{"Ann", "F", 25, 165, 418, "13:10"}, {"Bo", "M", 24, 178, 74, "11:20"}, {"Cy", "M", 29, 181, 78, "11:50"}, {"Di", "F", 21, 170, 71, "12:40"}}},
 		// Columns.
 		{"D1?; 0", [][]any{{"Name", "Sex", "Age", "Body mass (kg)", "1 mile walk", "Walk pulse"}, {"Ann", "F", 40, 22.4, "15:10", 128}, {"Bo", "M", 44, 25.1, "14:20", 121}, {"Cy", "M", 39, 27.9, "14:50", 126}}},

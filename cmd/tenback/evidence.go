@@ -32,7 +32,7 @@ whose uptake was measured. The same comparison is one of the tests.`,
 			if err != nil {
 				return err
 			}
-			if err := catalogue.Men(w); err != nil {
+			if err := catalogue.Coverage(w); err != nil {
 				return err
 			}
 			if n := disagree + more; n > 0 {

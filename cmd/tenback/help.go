@@ -33,6 +33,7 @@ var guides = []struct{ name, about string }{
 	{"seasons", "comparing with last time, and planning the next"},
 	{"delivery", "bringing each page to its person"},
 	{"privacy", "what is kept where, and who may see it"},
+	{"method", "how a number comes about, and how sure it is"},
 	{"trouble", "what to do when something does not work"},
 }
 
@@ -77,6 +78,7 @@ func showGuide(w io.Writer, name string) error {
 		"mappingSheet":  func() string { return roster.MappingSheet },
 		"personal":      personalInputs,
 		"tests":         testsForWhom,
+		"method":        choices,
 		"screen":        func() string { return items(screenFirst()) },
 		"stop":          func() string { return items(scoring.StopSigns()) },
 		"columns":       resultColumnsText,
@@ -132,6 +134,24 @@ func testsForWhom() string {
 		if !t.Fallback {
 			fmt.Fprintf(&out, "%s (%s)\n%s\n\n", t.Name, t.ID, terminal.Wrap(t.Suits, "  "))
 		}
+	}
+	return out.String()
+}
+
+// choices lists, for each test, what reads it unasked and why.
+func choices() string {
+	var out strings.Builder
+	for _, t := range fieldtests.All() {
+		if t.Choice == "" {
+			continue
+		}
+		fmt.Fprintln(&out, t.Name)
+		for _, e := range t.Equations {
+			if !e.Choice {
+				fmt.Fprintln(&out, terminal.Wrap(fmt.Sprintf("%s; ages %s; %s", e.Name, e.Ages, e.Error), "  "))
+			}
+		}
+		fmt.Fprintf(&out, "%s\n\n", terminal.Wrap(t.Choice, "  "))
 	}
 	return out.String()
 }

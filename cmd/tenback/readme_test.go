@@ -26,14 +26,18 @@ func TestReadmeStatesTheEvidence(t *testing.T) {
 			t.Errorf("%s disagrees, and the README says that all agree", x.ID)
 		}
 	}
-	men, err := audit.Men()
+	all, err := audit.Coverages()
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, want := range []string{
-		fmt.Sprintf("3.5 + 483/t read %.1f too high on average, with a root mean square error of %.1f", men[0].Bias, men[0].RMSE),
-		fmt.Sprintf("outside its ages there, %.1f and %.1f", men[1].Bias, men[1].RMSE),
-	} {
+	for _, c := range all {
+		want := ""
+		switch c.Equation.ID {
+		case "run15-acsm":
+			want = fmt.Sprintf("31 men whose uptake was measured, 3.5 + 483/t read %.1f too high on average and its likely range held %.0f%%", c.Bias, 100*c.Likely)
+		case "cycle-hrr":
+			want = fmt.Sprintf("On %d cycle stages it was %.0f%%", c.People, 100*c.Likely)
+		}
 		if !strings.Contains(text, want) {
 			t.Errorf("the README should say %q", want)
 		}

@@ -213,7 +213,7 @@ func (c decadesChapter) targetRows(st standing, width float64) []kit.Block {
 		return nil
 	}
 	var rows []kit.Block
-	for _, e := range c.firstOfEachTest() {
+	for _, e := range c.estimates() {
 		if e.Measured() || e.Test.Fallback || e.Equation.NoTarget {
 			continue
 		}

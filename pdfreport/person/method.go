@@ -32,7 +32,6 @@ func (c methodChapter) lay() kit.Block {
 		c.methodRow(&b, "method.working", c.workingText(working))
 	}
 	c.methodRow(&b, "method.sure", c.sureText())
-	c.methodRow(&b, "method.others", c.othersText())
 	c.remarkRow(&b)
 	if !c.best.Measured() && !c.youth && !c.spares(spareSmallPrint) {
 		b = kit.Stack(b, kit.Space(3), c.Text(c.Say("method.lab", nil)))
@@ -107,14 +106,7 @@ func (c methodChapter) sureText() string {
 	if e.Measured() {
 		return c.Say("method.sure.measured", see) + nine
 	}
-	key := "method.sure.published"
-	switch e.Equation.Error.Status {
-	case scoring.ErrorFromMemory:
-		key = "method.sure.memory"
-	case scoring.ErrorAssumed:
-		key = "method.sure.assumed"
-	}
-	text := c.Say(key, see)
+	text := c.Say(kit.Pick(e.Equation.Error.Status == scoring.ErrorAssumed, "method.sure.assumed", "method.sure.published"), see)
 	if e.FromSteps > 0 {
 		text += " " + c.Say("method.sure.steps", kit.Words{"Add": float64(e.FromSteps)})
 	}
@@ -125,22 +117,6 @@ func (c methodChapter) sureText() string {
 		text += " " + c.Say("method.sure.whole", kit.Words{"SD": float64(e.SD)})
 	}
 	return text + nine
-}
-
-// othersText lists the results of other equations for the same tests. Other tests
-// have a chapter of their own.
-func (c methodChapter) othersText() string {
-	firsts := c.firstOfEachTest()
-	var all []string
-	for i := range c.score.Estimates {
-		other := &c.score.Estimates[i]
-		if slices.Contains(firsts, other) {
-			continue
-		}
-		low, high := other.Likely()
-		all = append(all, c.Say("method.other", kit.Words{"Test": c.Declared().Test(other.Test), "Equation": c.Declared().Equation(other.Equation), "Value": float64(other.VO2), "Low": float64(low), "High": float64(high)}))
-	}
-	return strings.Join(all, " ")
 }
 
 // saidElsewhere lists remarks that other chapters say.

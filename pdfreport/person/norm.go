@@ -108,11 +108,6 @@ func (c normMethodChapter) lay() kit.Block {
 	c.methodRow(&b, "norm.method.norms", c.Say("norm.method.table", kit.Words{"Sex": sexWord(c.score.Entry().Sex()),
 		"Ages": c.ages(n.Ages), "Mean": n.Mean, "SD": n.SD, "Line": n.Independence}))
 	c.methodRow(&b, "method.sure", c.Say("norm.method.sure", nil))
-	var others string
-	for i := range c.score.Norms[1:] {
-		others += c.normLine(&c.score.Norms[1+i]) + " "
-	}
-	c.methodRow(&b, "method.others", others)
 	c.remarkRow(&b)
 	return b
 }

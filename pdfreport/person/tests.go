@@ -1,32 +1,26 @@
 package person
 
 import (
-	"slices"
 	"strings"
 
 	"tenback/pdfreport/kit"
 	"tenback/scoring"
 )
 
-// firstOfEachTest returns the best estimate of each trial, the headline first. A
-// trial is identified by its test and its result.
-func (c *facts) firstOfEachTest() []*scoring.Estimate {
-	var firsts []*scoring.Estimate
+// estimates lists the estimates of a person, the headline first.
+func (c *facts) estimates() []*scoring.Estimate {
+	var all []*scoring.Estimate
 	for i := range c.score.Estimates {
-		e := &c.score.Estimates[i]
-		known := slices.ContainsFunc(firsts, func(f *scoring.Estimate) bool { return f.Test == e.Test && f.ResultText() == e.ResultText() })
-		if !known {
-			firsts = append(firsts, e)
-		}
+		all = append(all, &c.score.Estimates[i])
 	}
-	return firsts
+	return all
 }
 
 type testsChapter struct{ *page }
 
 // lay sets a person's tests side by side and says whether they agree.
 func (c testsChapter) lay() kit.Block {
-	firsts := c.firstOfEachTest()
+	firsts := c.estimates()
 	if len(firsts) < 2 && len(c.score.Norms) == 0 {
 		return nil
 	}
@@ -109,7 +103,7 @@ func (c testsChapter) cites() []string {
 	if len(c.score.Norms) > 0 {
 		keys = append(keys, "rikli-jones")
 	}
-	for _, e := range c.firstOfEachTest() {
+	for _, e := range c.estimates() {
 		if e.Measured() {
 			continue
 		}

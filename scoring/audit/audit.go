@@ -1,13 +1,11 @@
 // Package audit compares what scoring computes with testdata/evidence: worked
-// examples, table points and 31 men. Its tests and `tenback evidence` use it.
+// examples, table points and measured people. Its tests and `tenback evidence` use it.
 package audit
 
 import (
 	"fmt"
 	"math"
 	"strconv"
-
-	"gonum.org/v1/gonum/stat"
 
 	"tenback/scoring"
 	"tenback/scoring/fieldtests"
@@ -198,63 +196,4 @@ func percentile(p reference.Percentile, ok bool) string {
 		return "above " + at
 	}
 	return at
-}
-
-// Trial is how an equation did on the 31 men whose uptake was measured.
-type Trial struct {
-	Equation *scoring.Equation
-	N        int
-	Bias     float64 // mean of estimate less measured, mL/kg/min
-	SD       float64 // standard deviation of that difference
-	RMSE     float64 // root of its mean square
-	Applies  bool    // the equation is meant for such a run
-}
-
-// menEquations are the equations that can be computed for the 31 men. Their runs were
-// all-out, so the steady equations do not apply; they show what misuse would do.
-var menEquations = []struct {
-	id     string
-	effort float64
-}{
-	{"run15-acsm", scoring.EffortAllOut},
-	{"run15-george1993", scoring.EffortAllOut},
-	{"run15-larsen2002-hr", scoring.EffortSteady},
-	{"run15-larsen2002", scoring.EffortSteady},
-}
-
-// Men works out the equations on the 31 men.
-func Men() ([]Trial, error) {
-	men, err := evidence.Men31()
-	if err != nil {
-		return nil, err
-	}
-	var all []Trial
-	for _, m := range menEquations {
-		test, eq, ok := fieldtests.Equation(m.id)
-		if !ok {
-			return nil, fmt.Errorf("no equation %q", m.id)
-		}
-		t := Trial{Equation: eq, Applies: m.effort == scoring.EffortAllOut}
-		var off, squares []float64
-		for _, man := range men {
-			e := scoring.Entry{Trials: []scoring.Trial{{Test: test}}}
-			e.SetSex(scoring.Male, "")
-			e.Set(scoring.Age, scoring.Q(man.Age, scoring.Years), "")
-			e.Set(scoring.BodyMass, scoring.Q(man.BodyMass, scoring.Kilograms), "")
-			e.Trials[0].Set(scoring.Time, scoring.Q(man.RunTime, scoring.Minutes), "")
-			e.Trials[0].Set(scoring.ExerciseHR, scoring.Q(man.RunPulse, scoring.BeatsPerMinute), "")
-			e.Trials[0].Set(scoring.Effort, scoring.Q(m.effort, scoring.NoUnit), "")
-			est, refusal := e.EstimateBy(eq)
-			if refusal != nil {
-				return nil, fmt.Errorf("%s: %s", m.id, refusal.Why)
-			}
-			d := float64(est.VO2) - man.VO2max
-			off, squares = append(off, d), append(squares, d*d)
-		}
-		t.N = len(off)
-		t.Bias, t.SD = stat.MeanStdDev(off, nil)
-		t.RMSE = math.Sqrt(stat.Mean(squares, nil))
-		all = append(all, t)
-	}
-	return all, nil
 }

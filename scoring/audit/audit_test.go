@@ -92,25 +92,30 @@ func TestEveryTableHasPoints(t *testing.T) {
 	}
 }
 
-// The wanted figures were computed from the file by an independent script.
-func TestThe31Men(t *testing.T) {
-	want := map[string][3]float64{ // bias, SD, RMSE
-		"run15-acsm":          {2.493879, 2.870626, 3.767506},
-		"run15-george1993":    {2.243563, 2.980222, 3.691719},
-		"run15-larsen2002-hr": {7.445505, 3.715526, 8.294297},
-		"run15-larsen2002":    {4.497409, 4.347996, 6.206602},
+// The wanted figures were computed from the files by independent scripts.
+func TestCoverages(t *testing.T) {
+	want := map[string]Coverage{
+		"run15-acsm": {People: 31, Bias: 2.493879, SD: 2.870626, Likely: 0.742, Nine: 0.968},
+		"cycle-hrr":  {People: 43, Bias: -3.342703, SD: 6.032067, Likely: 0.744, Nine: 0.907},
+		"cycle-line": {People: 95, Bias: -2.319635, SD: 6.621969, Likely: 0.684, Nine: 0.863},
+		// Normal, mean −3.2 and SD 5.6, within ±6.5 and ±1.645 × 6.5.
+		"walk1-kline1987-young": {People: 40, Bias: -3.2, SD: 5.6, Likely: 0.68054, Nine: 0.90296},
 	}
-	trials, err := Men()
+	all, err := Coverages()
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(trials) != len(want) {
-		t.Errorf("%d equations, want %d", len(trials), len(want))
-	}
-	for _, got := range trials {
-		w := want[got.Equation.ID]
-		if got.N != 31 || math.Abs(got.Bias-w[0]) > 1e-6 || math.Abs(got.SD-w[1]) > 1e-6 || math.Abs(got.RMSE-w[2]) > 1e-6 {
-			t.Errorf("%s: n %d, bias %.6f, SD %.6f, RMSE %.6f; want 31, %v", got.Equation.ID, got.N, got.Bias, got.SD, got.RMSE, w)
+	for _, c := range all {
+		w, listed := want[c.Equation.ID]
+		if !listed {
+			continue
 		}
+		delete(want, c.Equation.ID)
+		if c.People != w.People || math.Abs(c.Bias-w.Bias) > 1e-3 || math.Abs(c.SD-w.SD) > 1e-3 || math.Abs(c.Likely-w.Likely) > 1e-3 || math.Abs(c.Nine-w.Nine) > 1e-3 {
+			t.Errorf("%s: %d people, bias %.4f, SD %.4f, inside %.3f and %.3f; want %+v", c.Equation.ID, c.People, c.Bias, c.SD, c.Likely, c.Nine, w)
+		}
+	}
+	for id := range want {
+		t.Errorf("%s is not in the list", id)
 	}
 }

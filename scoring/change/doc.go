@@ -15,15 +15,15 @@
 //     its figure.
 //   - Same test and equation, without a study: the day's part of the standard error
 //     of estimate, of both dates. It is assumed to be a quarter of the squared error
-//     ([DayShare]). Where both figures are published it is 0.17 (shuttle run, young),
-//     0.18 (steady 1.5 miles), 0.27 (shuttle run, adults) and 0.28 (41 cm step,
+//     ([DayShare]). Where both figures are known it is 0.11 (shuttle run, young),
+//     0.14 (shuttle run, adults), 0.18 (steady 1.5 miles) and 0.27 (41 cm step,
 //     women); a test compares them with the declarations. Those repeats were days or
 //     weeks apart; a season brings more, such as another course or scale.
 //   - Another test or equation: the whole standard errors of both.
 //
 // The error of a maximum heart rate predicted from age is the person's own and
-// cancels as far as it moves both results alike. So does the penalty for being
-// outside the ages of a study. The error of a line through stages does not cancel.
+// cancels as far as it moves both results alike. So does what is added outside a
+// limit. The error of a line through stages does not cancel.
 //
 // # The chance
 //

@@ -31,6 +31,7 @@ var cycleStage = &scoring.Test{
 	},
 	Day: &scoring.Day{Say: "cycle", WarmUp: "stage", Clock: "stages", AtOnce: 2, Minutes: 20, PerHelper: 1,
 		Needs: "cycles", PerStation: 1},
+	Choice: stageChoice,
 	Equations: []*scoring.Equation{
 		cycleStages.lineEquation("cycle-line"),
 		cycleStages.oneStage("cycle-hrr", "cycling cost", []scoring.Var{bind("W", scoring.Power, scoring.Watts), bind("kg", scoring.BodyMass, scoring.Kilograms)}, cycleCost),

@@ -17,6 +17,7 @@ var noExercise = &scoring.Test{
 		"Resting heart rate after five quiet minutes seated; body mass and stature without shoes; the activity question of the equation.",
 		"Made only with the setting \"Estimate without a test\", and marked on the page as a rough estimate.",
 	},
+	Choice: "In order of the people that each was checked on: 46,190 for Jurca 2005. The heart-rate ratio was made on trained men only and is used when named.",
 	Equations: []*scoring.Equation{
 		{
 			ID: "jurca2005", Name: "Jurca 2005",
@@ -35,9 +36,10 @@ var noExercise = &scoring.Test{
 					return scoring.Found{Value: scores[int(q.Amount)-1], How: sayActivityScores}, nil
 				}}},
 			Formula: "18.07 + 2.77*sex - 0.10*age - 0.17*BMI - 0.03*RHR + PA", Out: scoring.METUnit,
-			Ages: fallbackAges, Accepts: scoring.Adults, Population: "1863 people of 20-70; checked on 46,190 and 1706 others",
-			Error: scoring.ErrorOfEstimate{SEE: 5.1, Note: "1.45 MET; 1.50 and 1.97 in other groups"}, Correlation: "0.81", Source: "jurca2005",
-			Status: "error seen in the abstract, coefficients in a secondary text", Remark: scoring.FlagNoExercise,
+			Ages: fallbackAges, Population: "1863 people of 20-70; checked on 46,190 and 1706 others",
+			Error: scoring.ErrorOfEstimate{SEE: 5.25, Note: "1.50 MET in 46,190 other people; 1.45 in the study itself, 1.97 in a third group"}, Correlation: "0.81", Source: "jurca2005",
+			Outside: []scoring.Check{{People: 46190, Who: "adults of 20-70", SD: 5.25, Source: "jurca2005"}, {People: 1706, Who: "adults of 20-70", SD: 6.9, Source: "jurca2005"}},
+			Status:  "error seen in the abstract, coefficients in a secondary text", Remark: scoring.FlagNoExercise,
 		},
 		{
 			ID: "jackson1990", Name: "Jackson 1990",
@@ -45,7 +47,7 @@ var noExercise = &scoring.Test{
 				bind("sex", scoring.SexInput, scoring.MaleOne)},
 			Steps:   []scoring.Step{massIndexStep()},
 			Formula: "56.363 + 1.921*PA - 0.381*age - 0.754*BMI + 10.987*sex",
-			Ages:    fallbackAges, Accepts: scoring.Adults, Population: "2009 people of 20-70 (from memory)",
+			Ages:    fallbackAges, Population: "2009 people of 20-70 (from memory)",
 			Error: scoring.ErrorOfEstimate{SEE: 5.70}, Correlation: "0.78", Source: "jackson1990",
 			Status: "seen in a review table", Remark: scoring.FlagNoExercise,
 		},
@@ -53,7 +55,7 @@ var noExercise = &scoring.Test{
 			ID: "jackson1990-fat", Name: "Jackson 1990, body-fat form",
 			Vars:    []scoring.Var{bind("PA", scoring.ActivityRating, scoring.NoUnit), bind("age", scoring.Age, scoring.Years), bind("fat", scoring.BodyFat, scoring.Percent), bind("sex", scoring.SexInput, scoring.MaleOne)},
 			Formula: "50.513 + 1.589*PA - 0.289*age - 0.552*fat + 5.863*sex",
-			Ages:    fallbackAges, Accepts: scoring.Adults, Population: "2009 people of 20-70 (from memory)",
+			Ages:    fallbackAges, Population: "2009 people of 20-70 (from memory)",
 			Error: scoring.ErrorOfEstimate{SEE: 5.35}, Correlation: "0.81", Source: "jackson1990",
 			Status: "seen in a review table", Remark: scoring.FlagNoExercise,
 		},
@@ -63,36 +65,36 @@ var noExercise = &scoring.Test{
 		nes2011(scoring.Female, "women", "70.77 - 0.244*age - 0.749*BMI - 0.107*RHR + 0.213*PA", 5.1, "2193 women of 20-90"),
 		{
 			// Worked example: 170 and 75 beats/min give 34.7 (a public sheet).
-			ID: "uth2004", Name: "Uth 2004, heart-rate ratio",
+			Choice: true, ID: "uth2004", Name: "Uth 2004, heart-rate ratio",
 			Vars:    []scoring.Var{bind("HRrest", scoring.RestingHR, scoring.BeatsPerMinute), bind("age", scoring.Age, scoring.Years)},
 			Steps:   []scoring.Step{uthMaxHR()},
 			Formula: "15.3*HRmax/HRrest",
-			Ages:    uthAges, Accepts: scoring.Adults, Population: uthMen,
+			Ages:    uthAges, Population: uthMen,
 			When: func(c *scoring.Case) *scoring.Refusal {
 				if c.Person().Has(scoring.MaxHR) {
 					return c.NotFor(sayTopMeasured)
 				}
 				return nil
 			},
-			Error: scoring.ErrorOfEstimate{SEE: 4.7, Note: "with a predicted maximum heart rate, whose error it contains"}, Correlation: "not published", Source: "uth2004",
-			Status: "seen in the abstract", Remark: scoring.FlagNoExercise, Notes: uthNotes, Grade: 1,
+			Error: scoring.ErrorOfEstimate{SEE: 7.5, Note: "in 31 fit men; 4.7 in the study itself, with a predicted maximum heart rate"}, Correlation: "not published", Source: "uth2004",
+			Status: "seen in the abstract", Remark: scoring.FlagNoExercise, Notes: uthNotes,
 		},
 		{
-			ID: "uth2004-measured", Name: "Uth 2004, heart-rate ratio with a measured maximum",
+			Choice: true, ID: "uth2004-measured", Name: "Uth 2004, heart-rate ratio with a measured maximum",
 			Vars:    []scoring.Var{bind("HRmax", scoring.MaxHR, scoring.BeatsPerMinute), bind("HRrest", scoring.RestingHR, scoring.BeatsPerMinute)},
 			Formula: "15.3*HRmax/HRrest",
-			Ages:    uthAges, Accepts: scoring.Adults, Population: uthMen,
-			Error: scoring.ErrorOfEstimate{SEE: 2.7, Note: "with a measured maximum heart rate"}, Correlation: "not published", Source: "uth2004",
-			Status: "seen in the abstract", Remark: scoring.FlagNoExercise, Notes: uthNotes, Grade: 1,
+			Ages:    uthAges, Population: uthMen,
+			Error: scoring.ErrorOfEstimate{SEE: 7.5, Note: "as with a predicted maximum, for lack of outside data; 2.7 in the study itself"}, Correlation: "not published", Source: "uth2004",
+			Status: "seen in the abstract", Remark: scoring.FlagNoExercise, Notes: uthNotes,
 		},
 		{
-			ID: "voutilainen-ratio-men", Name: "Voutilainen, heart-rate ratio, middle-aged men",
+			Choice: true, ID: "voutilainen-ratio-men", Name: "Voutilainen, heart-rate ratio, middle-aged men",
 			Vars:    []scoring.Var{bind("HRrest", scoring.RestingHR, scoring.BeatsPerMinute), bind("age", scoring.Age, scoring.Years)},
 			Steps:   []scoring.Step{scoring.MaxHRStep()},
 			Formula: "10.46 + 8.43*HRmax/HRrest", Sex: scoring.Male,
-			Ages: reference.Ages{Min: 42, Max: 60}, Accepts: scoring.Adults, Population: "men of about 50; the ages are taken as 42-60",
+			Ages: reference.Ages{Min: 42, Max: 60}, Population: "men of about 50; the ages are taken as 42-60",
 			Error: scoring.AssumedError(), Correlation: "not found", Source: "voutilainen",
-			Status: "seen on a secondary page", Remark: scoring.FlagNoExercise, Grade: 1,
+			Status: "seen on a secondary page", Remark: scoring.FlagNoExercise,
 		},
 	},
 	Sources: []scoring.Source{
@@ -104,8 +106,8 @@ var noExercise = &scoring.Test{
 	},
 }
 
-// The heart-rate ratio was made on trained men only, so it never leads where
-// another equation works.
+// The heart-rate ratio was made on trained men only, and its two forms are 9 apart in
+// the same man of 42, so both are used by choice only.
 var (
 	uthAges  = reference.Ages{Min: 21, Max: 51}
 	uthNotes = []string{"reads about 25% high in ordinary middle-aged men"}
@@ -126,7 +128,7 @@ func nesWaist(sex scoring.Sex, who, formula string, see scoring.VO2, population 
 		ID: "nes2011-waist-" + who, Name: "Nes 2011, waist form, " + who,
 		Vars:    []scoring.Var{bind("age", scoring.Age, scoring.Years), bind("waist", scoring.Waist, scoring.Centimetres), bind("RHR", scoring.RestingHR, scoring.BeatsPerMinute), bind("PA", scoring.ActivityIndex, scoring.NoUnit)},
 		Formula: formula, Sex: sex,
-		Ages: reference.Ages{Min: 20, Max: 90}, Accepts: scoring.Adults, Population: population,
+		Ages: reference.Ages{Min: 20, Max: 90}, Population: population,
 		Error: scoring.ErrorOfEstimate{SEE: see}, Correlation: "0.75 to 0.78 (from memory)", Source: "nes2011",
 		Status: "seen in secondary texts; one prints 0.266 for 0.226, a slip", Remark: scoring.FlagNoExercise,
 		Notes: []string{"how the activity index is built differs between texts"},
@@ -139,7 +141,7 @@ func nes2011(sex scoring.Sex, who, formula string, see scoring.VO2, population s
 		Vars: []scoring.Var{bind("age", scoring.Age, scoring.Years), bind("kg", scoring.BodyMass, scoring.Kilograms), bind("m", scoring.Stature, scoring.Metres),
 			bind("RHR", scoring.RestingHR, scoring.BeatsPerMinute), bind("PA", scoring.ActivityIndex, scoring.NoUnit)},
 		Steps: []scoring.Step{massIndexStep()}, Formula: formula, Sex: sex,
-		Ages: reference.Ages{Min: 20, Max: 90}, Accepts: scoring.Adults, Population: population,
+		Ages: reference.Ages{Min: 20, Max: 90}, Population: population,
 		Error: scoring.ErrorOfEstimate{SEE: see}, Correlation: "0.76", Source: "nes2011",
 		Status: "seen in secondary texts", Remark: scoring.FlagNoExercise,
 		Notes: []string{"how the activity index is built differs between texts"},

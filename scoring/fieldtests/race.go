@@ -16,6 +16,7 @@ var race = &scoring.Test{
 	},
 	Day: &scoring.Day{Say: "race", WarmUp: "run", AtOnce: 20, Minutes: 60, PerHelper: 10,
 		Needs: "course"},
+	Choice: "The only form in common use. It rates running, and no study gives its error.",
 	Equations: []*scoring.Equation{{
 		// Worked examples: 5000 m in 30:40 is index 30, in 18:22 index 55
 		// (a public list; the formula gives 30.02 and 55.01).
@@ -28,7 +29,7 @@ var race = &scoring.Test{
 				Formula: "0.8 + 0.1894393*exp(-0.012778*T) + 0.2989558*exp(-0.1932605*T)", Source: "daniels1979"},
 		},
 		Formula: "VO2/F",
-		Ages:    scoring.Adults, Accepts: scoring.Adults, Population: "runners; the book prints no study group",
+		Ages:    scoring.Adults, Population: "runners; the book prints no study group",
 		Limits: []scoring.Limit{
 			{Symbol: "d", Min: 1500, Max: 42200, Refuse: true, Why: "made for races from 1500 m to the marathon"},
 			{Symbol: "T", Min: 3.4, Max: 480, Refuse: true, Why: "no time for a race from 1500 m to the marathon"},

@@ -19,14 +19,16 @@ var run12Minute = &scoring.Test{
 	},
 	Day: &scoring.Day{Say: "run-12-minute", WarmUp: "run", AtOnce: 15, Minutes: 30, PerHelper: 5,
 		Needs: "markers", Laps: 9, RunFor: 12 * 60},
+	Choice: "The only equation with a study. Its people were 17 to 52; below 1600 m most of the distance is walked (our own bound). Children are not read by it.",
 	Equations: []*scoring.Equation{{
 		// Worked example: 2800 m gives 51.31 (a public worked-example page).
 		ID: "run12-cooper1968", Name: "Cooper 1968",
 		Vars:    []scoring.Var{bind("d", scoring.Distance, scoring.Metres)},
 		Formula: "(d - 504.9)/44.73",
-		Ages:    reference.Ages{Min: 17, Max: 52}, Accepts: reference.Ages{Min: 13, Max: 100}, Population: "115 men of the US Air Force, 17-52, most under 25",
+		Ages:    reference.Ages{Min: 17, Max: 52}, Population: "115 men of the US Air Force, 17-52, most under 25",
 		Limits: []scoring.Limit{
-			{Symbol: "d", Min: 900, Max: 5000, Refuse: true, Why: "no distance for 12 minutes on foot; below it the equation has no meaning"},
+			{Symbol: "d", Min: 900, Max: 5000, Refuse: true, Why: "no distance for 12 minutes on foot"},
+			{Symbol: "d", Min: 1600, Max: 5000, Refuse: true, Why: "no distance for 12 minutes at a run; less is partly walked"},
 			{Symbol: "d", Min: 2250, Max: 5000, Why: "the study found it truest from 2250 m up"},
 		},
 		Error: scoring.AssumedError(), Correlation: "0.897", Source: "cooper1968",

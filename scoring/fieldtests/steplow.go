@@ -20,12 +20,13 @@ var step20Cm = &scoring.Test{
 	},
 	Day: &scoring.Day{Say: "step", WarmUp: "recovery", Clock: "step-20-cm", AtOnce: 12, Minutes: 12, PerHelper: 3,
 		Needs: "benches", PerStation: 3, Count: scoring.Count30, Cadence: []int{24}},
+	Choice: "Its people are not known, so it is used only when named.",
 	Equations: []*scoring.Equation{{
 		ID: "step20-milligan", Name: "Milligan",
 		Vars: []scoring.Var{bind("HR", scoring.RecoveryHR, scoring.BeatsPerMinute), bind("age", scoring.Age, scoring.Years)},
 		// The equation takes the 30-second count, half of the beats a minute.
 		Formula: "84.687 - 0.722*(HR/2) - 0.383*age",
-		Ages:    scoring.Adults, Accepts: scoring.Adults, Population: "not stated in the texts that were seen",
+		Ages:    scoring.Adults, Choice: true, Population: "not stated in the texts that were seen",
 		Limits: []scoring.Limit{recoveryPulse}, Error: scoring.AssumedError(), Correlation: "not stated", Source: "milligan",
 		Status: "seen in the repository of an author who uses it",
 	}},
@@ -47,11 +48,12 @@ var step30Cm = &scoring.Test{
 	},
 	Day: &scoring.Day{Say: "step", WarmUp: "recovery", Clock: "step-30-cm", AtOnce: 6, Minutes: 12, PerHelper: 3,
 		Needs: "benches", PerStation: 1, Cadence: []int{24}},
+	Choice: "The numbers are printed so coarsely that it is used only when named.",
 	Equations: []*scoring.Equation{{
 		ID: "step30-hong2019", Name: "Hong 2019, heart rate after 30 s", Choice: true,
 		Vars:    []scoring.Var{bind("sex", scoring.SexInput, scoring.MaleOneFemaleTwo), bind("age", scoring.Age, scoring.Years), bind("kg", scoring.BodyMass, scoring.Kilograms), bind("HR", scoring.RecoveryHR, scoring.BeatsPerMinute)},
 		Formula: "84.5 - 10.2*sex - 0.4*age - 0.1*kg - 0.1*HR",
-		Ages:    reference.Ages{Min: 19, Max: 50}, Accepts: scoring.Adults, Population: "73 adults of about 31 (37 men, 36 women); the ages are taken as 19-50",
+		Ages:    reference.Ages{Min: 19, Max: 50}, Population: "73 adults of about 31 (37 men, 36 women); the ages are taken as 19-50",
 		Limits: []scoring.Limit{recoveryPulse}, Error: scoring.AssumedError(), Correlation: "0.85", Source: "hong2019",
 		Status: "seen in the abstract, to one decimal only",
 		Notes:  []string{"20 beats a minute move the answer by only 2, since the numbers are printed so coarsely"},

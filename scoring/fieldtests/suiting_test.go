@@ -23,7 +23,7 @@ func TestSuiting(t *testing.T) {
 		want   string
 	}{
 		{name: "on a medicine, 45", sex: scoring.Female, age: 45, person: values{scoring.HeartRateDrug: scoring.Yes}, test: walk1Mile, did: walked, want: "walk-6-minute"},
-		{name: "on a medicine, 66", sex: scoring.Female, age: 66, person: values{scoring.HeartRateDrug: scoring.Yes}, test: walk1Mile, did: walked, want: "step-in-place-2-min walk-6-minute"},
+		{name: "on a medicine, 66", sex: scoring.Female, age: 66, person: values{scoring.HeartRateDrug: scoring.Yes}, test: walk1Mile, did: walked, want: "walk-6-minute step-in-place-2-min"},
 		{name: "on a medicine, sex unknown", age: 66, person: values{scoring.HeartRateDrug: scoring.Yes}, test: walk1Mile, did: walked, want: "walk-6-minute"},
 		{name: "on a medicine, 15", sex: scoring.Female, age: 15, person: values{scoring.HeartRateDrug: scoring.Yes}, test: walk1Mile, did: walked},
 		{name: "a boy of 9", sex: scoring.Male, age: 9, test: run12Minute, did: values{scoring.Distance: 1500}, done: []*scoring.Test{run12Minute}, want: "run-1-mile shuttle-20-m"},

@@ -80,6 +80,7 @@ var treadmillStage = &scoring.Test{
 	},
 	Day: &scoring.Day{Say: "treadmill", WarmUp: "stage", Clock: "stages", AtOnce: 2, Minutes: 20, PerHelper: 1,
 		Needs: "treadmills", PerStation: 1},
+	Choice: stageChoice,
 	Equations: []*scoring.Equation{
 		forGait(treadmillStages(walkCost).lineEquation("treadmill-walk-line"), false),
 		forGait(treadmillStages(runCost).lineEquation("treadmill-run-line"), true),

@@ -1,5 +1,5 @@
 // Package evidence holds what scoring is checked against: published worked examples,
-// points of published tables, and a public data set of 31 men with measured uptake.
+// points of published tables, and two sets of people with measured uptake.
 package evidence
 
 import (
@@ -12,7 +12,7 @@ import (
 	"strings"
 )
 
-//go:embed equations.csv tables.csv men31.csv
+//go:embed equations.csv tables.csv men31.csv astrand1964.csv
 var files embed.FS
 
 // Status is how a figure is known.
@@ -111,6 +111,23 @@ func TablePoints() ([]TablePoint, error) {
 func Men31() ([]Man, error) {
 	return read("men31.csv", func(r *record) Man {
 		return Man{r.number("Age"), r.number("Weight"), r.number("Oxygen"), r.number("RunTime"), r.number("RestPulse"), r.number("RunPulse"), r.number("MaxPulse")}
+	})
+}
+
+// Stage is one measured stage of a cycle test; 0 is rest and a person's last is maximal.
+type Stage struct {
+	Subject, Sex string
+	Age          float64 // years
+	BodyMass     float64 // kg
+	Stage        int
+	Uptake       float64 // L/min
+	Pulse        float64 // beats/min
+}
+
+// Astrand1964 returns the stages of 23 people, in order.
+func Astrand1964() ([]Stage, error) {
+	return read("astrand1964.csv", func(r *record) Stage {
+		return Stage{r.text("subject"), r.text("sex"), r.number("age"), r.number("mass"), int(r.number("stage")), r.number("VO2"), r.number("HR")}
 	})
 }
 

@@ -51,6 +51,9 @@ func Test(w io.Writer, test *scoring.Test) {
 		needs = append(needs, strings.TrimSpace(fmt.Sprintf("%s (%s)", info.Name, info.Unit)))
 	}
 	fmt.Fprintf(w, "\nCan also use\n%s\n", terminal.Wrap(strings.Join(needs, ", "), "  "))
+	if test.Choice != "" {
+		fmt.Fprintf(w, "\nWhy these equations\n%s\n", terminal.Wrap(test.Choice, "  "))
+	}
 	for _, e := range test.Equations {
 		showEquation(w, e)
 	}
@@ -78,7 +81,7 @@ func showEquation(w io.Writer, e *scoring.Equation) {
 		}
 	}
 	fact("checked on", e.Population)
-	fact("ages", fmt.Sprintf("%s; used, with a remark outside these, for %s", e.Ages, e.Accepts))
+	fact("ages", e.Ages.String())
 	fact("error", e.Error.String())
 	fact("", e.Error.Note)
 	fact("correlation", e.Correlation)
