@@ -290,6 +290,7 @@ var cases = map[string]made{
 	"own-table":         {name: "Marta Lindgren-Okafor", group: "Harbour office", sex: scoring.Female, age: 45.4, mass: 68, rest: 66, tests: walk(14.6, 138), adults: ownTable()},
 	"boy-other-line":    {name: "Jonas Pettit", group: "Class 7b", sex: scoring.Male, age: 12.4, mass: 44, rest: 82, tests: one("shuttle-20-m", scoring.ShuttleLevel, 3, scoring.Levels), youth: "lobelo2009"},
 	"girl-symptoms":     {name: "Ayla Demirtaş", group: "Class 7b", sex: scoring.Female, age: 12.1, mass: 41, rest: 78, tests: one("shuttle-20-m", scoring.ShuttleLaps, 26, scoring.Laps), more: map[scoring.Input]float64{scoring.Symptoms: scoring.Yes}},
+	"tests-near":        {name: "Runo Halvorsen", sex: scoring.Male, age: 34.3, mass: 74, rest: 55, tests: append(run15(9.65), one("run-12-minute", scoring.Distance, 2400, scoring.Metres)...)},
 	"tests-agree":       {name: "Solveig Ness", sex: scoring.Female, age: 44.3, mass: 64, rest: 63, stature: 168, tests: append(walk(14.2, 130), one("run-12-minute", scoring.Distance, 2010, scoring.Metres)...)},
 	"school-adult":      {name: "Marta Lindgren-Okafor", group: "Staff", sex: scoring.Female, age: 45.4, mass: 68, rest: 66, tests: walk(14.6, 138), audience: templates.School},
 	"school-18":         {name: "Dario Vance", group: "Class 12a", sex: scoring.Male, age: 18.6, mass: 77, rest: 63, tests: one("shuttle-20-m", scoring.ShuttleLaps, 71, scoring.Laps), audience: templates.School, brand: harbour},

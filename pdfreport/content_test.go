@@ -38,7 +38,7 @@ func TestContent(t *testing.T) {
 		{"medicine", []string{"Please read this first"}, []string{"Near maximal", "most fit adults", "metres in 12", "to go"}},
 		{"medicine-cleared", []string{"Go by your breath"}, []string{"Near maximal", "most fit adults", "endurance athletes"}},
 		// Heart rates: 185 − 57 = 128 (208 − 0.7 × 33.2 = 184.76); 57 + 0.4 × 127.76 = 108.
-		{"greek", []string{"95–108", "108–134", "134–172", "172–185", "predicted from age", "about 5 (light) to 11 (near maximal)", "Garber CE"}, nil},
+		{"greek", []string{"95–108", "108–134", "134–172", "172–185", "predicted from age", "about 5 (the lightest) to 11 (the hardest)", "Garber CE"}, nil},
 		{"max-measured", []string{"the maximum that was measured, 182", "97–109"}, []string{"predicted from age", "Tanaka"}},
 		{"squad-lab", []string{"up to 148", "148–174", "from 174", "128 L/min", "1.14", "112 mL a beat", "Cardiac output (worked out)", "21.6 L/min", "1.5-mile run: 8:42", "as far as their errors go"},
 			[]string{"Garber CE", "Vigorous"}},

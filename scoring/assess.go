@@ -107,6 +107,7 @@ func (o Options) Assess(e *Entry) Score {
 	if best := s.Best(); best != nil {
 		s.place(best, cmp.Or(o.Adults, reference.DefaultAdults(best.Test.Cycle)), cmp.Or(o.Youth, reference.YouthTables[0]))
 		s.doubt(best)
+		s.checkLow()
 	}
 	s.collectFlags()
 	return s

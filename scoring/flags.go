@@ -20,6 +20,7 @@ const (
 	FlagAgeMissing
 	FlagNoTable
 	FlagYoungestRow
+	FlagLowerReading
 	FlagTestsDiffer
 	FlagStudiesDisagree
 	FlagTrainedLow
@@ -65,6 +66,7 @@ var flagInfo = [flagCount]struct {
 	FlagAgeMissing:      {"age-missing", Caution, "age not given: no table can be used"},
 	FlagNoTable:         {"no-table", Note, "no table for this age"},
 	FlagYoungestRow:     {"youngest-row", Note, "read with ages 20 to 29, where the table begins"},
+	FlagLowerReading:    {"lower-reading", Caution, "a result below its lower limit: the estimate may be too high"},
 	FlagTestsDiffer:     {"tests-differ", Caution, "the tests of this person differ by more than their errors; a time may be misread, a pulse counted late or an effort not full"},
 	FlagStudiesDisagree: {"studies-disagree", Caution, "studies disagree on this equation"},
 	FlagTrainedLow:      {"trained-low", Note, "reads trained young people about 10 too low (one study)"},

@@ -37,6 +37,7 @@ var (
 	sayInput         = phrase("input", "{Input}")
 	sayInputIs       = phrase("input-is", "{Input} {Value}")
 	sayOfInput       = phrase("of-input", "{Input}: {Why}")
+	sayBelowLimit    = phrase("below-limit", "{Test} {Value}, and nearly all healthy people of this age, sex and size reach {Limit}")
 	sayFirstSecond   = phrase("first-second", "first {First}, second {Second}")
 	saySecondTop     = phrase("second-top", "second {Second}, maximum {Maximum}")
 	sayFlowDiffers   = phrase("flow-differs", "heart rate times stroke volume gives {Product}, not {Given}")

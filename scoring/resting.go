@@ -11,8 +11,8 @@ const (
 	RestingVerySlow RestingBand = iota // under 40: the thirties are known from endurance athletes
 	RestingFit                         // 40 to 59: where most fit adults sit
 	RestingUsual                       // 60 to 69
-	RestingRaised                      // 70 to 80: well above 60, deserves attention
-	RestingFast                        // above 80: hard to square with good health
+	RestingRaised                      // 70 to 80: ordinary
+	RestingFast                        // above 80: fast
 )
 
 // The edges of the bands, and the clinical lines, in beats/min.

@@ -88,6 +88,9 @@ func (e *Entry) TalkFirst() []Reason {
 			all = append(all, Reason{s.input, e.answered(s.input, s.why), cell, s.advice})
 		}
 	}
+	for _, low := range e.lowResults() {
+		all = append(all, Reason{low.result.Input, low.said, low.trial.Cell(low.result.Input), OnlyTalk})
+	}
 	all = append(all, e.pressureReasons()...)
 	all = append(all, e.restingReasons()...)
 	if in, ok := e.inactive(); ok && !cleared {

@@ -33,6 +33,10 @@ type Test struct {
 	// Norm reads the result against a table of its own, without a VO2max.
 	Norm func(sex Sex, years int, result Quantity) (NormReading, bool)
 
+	// LowerLimit is the result that nearly all healthy people of the person's age, sex and
+	// size reach; ok is false where none is known.
+	LowerLimit func(e *Entry) (limit Quantity, ok bool)
+
 	Equations []*Equation // the first that applies is used
 	Choice    string      // why these and no others, with the source or "our own"
 	Day       *Day        // how a group is tested; nil where it cannot be

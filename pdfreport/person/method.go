@@ -121,7 +121,7 @@ func (c methodChapter) sureText() string {
 
 // saidElsewhere lists remarks that other chapters say.
 var saidElsewhere = []scoring.FlagCode{scoring.FlagErrorAssumed, scoring.FlagIndependence,
-	scoring.FlagSexMissing, scoring.FlagAgeMissing, scoring.FlagNoTable, scoring.FlagYoungestRow, scoring.FlagNoExercise, scoring.FlagTestsDiffer}
+	scoring.FlagSexMissing, scoring.FlagAgeMissing, scoring.FlagNoTable, scoring.FlagYoungestRow, scoring.FlagLowerReading, scoring.FlagNoExercise, scoring.FlagTestsDiffer}
 
 // remarkRow adds what else should be known about the number and the entry.
 func (c methodChapter) remarkRow(b *kit.Block) {

@@ -2,6 +2,7 @@ package person
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"tenback/pdfreport/kit"
@@ -10,7 +11,7 @@ import (
 )
 
 // bandKeys are the blocks for the practitioner's bands.
-var bandKeys = [...]string{"resting.band.very-slow", "resting.band.fit", "resting.band.usual", "resting.band.raised", "resting.band.fast"}
+var bandKeys = [...]string{"resting.band.very-slow", "resting.band.fit", "resting.band.usual", "resting.band.usual", "resting.band.fast"}
 
 type restingChapter struct{ *page }
 
@@ -30,7 +31,7 @@ func (c restingChapter) lay() kit.Block {
 	case !r.IsAdult:
 		return kit.Stack(b, c.Text(c.Say("resting.no-age", kit.Words{"Rate": r.Rate.Amount})+"\n"+c.Say("resting.clinical", nil)))
 	default:
-		b = kit.Stack(b, c.Text(c.adultResting(r)))
+		b = kit.Stack(b, c.adultResting(r))
 	}
 	if c.spares(spareRestingScale) {
 		return b
@@ -38,9 +39,9 @@ func (c restingChapter) lay() kit.Block {
 	return kit.Stack(b, kit.Space(5), c.restingScale(r))
 }
 
-// adultResting gives the place in the table, the practitioner's reading and the
-// clinical lines, each in its own sentences.
-func (c restingChapter) adultResting(r *scoring.RestingReading) string {
+// adultResting gives the place in the table and the clinical lines, and the
+// practitioner's reading small beside them.
+func (c restingChapter) adultResting(r *scoring.RestingReading) kit.Block {
 	var places []string
 	for _, p := range r.Percentiles {
 		key, percentile := "resting.place", p.At
@@ -52,22 +53,24 @@ func (c restingChapter) adultResting(r *scoring.RestingReading) string {
 		}
 		places = append(places, c.Say(key, kit.Words{"Sex": sexWord(p.Sex), "Percentile": percentile}))
 	}
-	var paragraphs []string
-	if len(places) > 0 {
-		paragraphs = append(paragraphs, strings.Join(places, " "))
-	}
+	texts := []string{strings.Join(places, " ")}
 	reading := c.Say(bandKeys[r.Band], nil)
 	switch {
 	case c.onHeartRateDrug():
-		reading = c.Say("flag.heart-rate-drug", nil)
+		texts, reading = append(texts, c.Say("flag.heart-rate-drug", nil)), ""
 	case r.Rate.Amount < scoring.RestingClinicalLow && c.score.SeeClinicianFirst(): // no praise
-		reading = c.flag(scoring.Flag{Code: scoring.FlagRestingLow})
+		texts, reading = append(texts, c.flag(scoring.Flag{Code: scoring.FlagRestingLow})), ""
+	case r.Rate.Amount >= scoring.RestingClinicalHigh:
+		reading = ""
 	}
-	paragraphs = append(paragraphs, reading)
 	if c.spares(spareRestingScale) { // otherwise the scale says it
-		paragraphs = append(paragraphs, c.Say("resting.clinical", nil))
+		texts = append(texts, c.Say("resting.clinical", nil))
 	}
-	return strings.Join(paragraphs, "\n")
+	b := c.Text(strings.Join(slices.DeleteFunc(texts, func(t string) bool { return t == "" }), "\n"))
+	if reading != "" {
+		b = kit.Stack(b, kit.Space(2), kit.Paragraphs(reading, kit.SmallFace, c.Width))
+	}
+	return b
 }
 
 // onHeartRateDrug reports whether a medicine makes readings of heart rates
@@ -238,7 +241,7 @@ func (c restingChapter) practiceMarks(a kit.Axis) kit.Block {
 	}{
 		{a.Lo, scoring.RestingFitFrom, "resting.mark.athletes"},
 		{scoring.RestingFitFrom, scoring.RestingUsualFrom, "resting.mark.fit"},
-		{scoring.RestingUsualFrom, scoring.RestingFastAbove, "resting.mark.raised"},
+		{scoring.RestingUsualFrom, scoring.RestingFastAbove, "resting.mark.usual"},
 		{scoring.RestingFastAbove, a.Hi, "resting.mark.fast"},
 	}
 	var texts []kit.Block
@@ -272,7 +275,7 @@ func (c restingChapter) cites() []string {
 		keys = append(keys, "nhanes0104")
 	}
 	if !c.youth {
-		keys = append(keys, "kusumoto2018", "ostchega2011")
+		keys = append(keys, "kusumoto2018", "nanchen2018", "ostchega2011")
 	}
 	return keys
 }

@@ -64,7 +64,7 @@ func (c changeChapter) changeWords() (first, further string) {
 	if c.unscored() {
 		first = join(c.unscoredSince()...)
 	}
-	return first, join(goals, c.pulseWords(), c.restingWords())
+	return first, join(goals, c.pulseWords(), c.restingWords(), c.apartWords())
 }
 
 // verdictWords name the change, and how it was worked out where that may
@@ -184,6 +184,25 @@ func (c changeChapter) pulseWords() []string {
 		texts = append(texts, c.Say("change.pulse.causes", nil))
 	}
 	return texts
+}
+
+// apartWords say that the number and a pulse point in different ways.
+func (c changeChapter) apartWords() []string {
+	x := c.review.Comparison
+	if x == nil || c.best == nil || c.onHeartRateDrug() {
+		return nil
+	}
+	fell, rose := x.Verdict == change.RealFall || x.Verdict == change.ProbableFall, x.Verdict == change.RealRise || x.Verdict == change.ProbableRise
+	r := c.review.Resting
+	slower, faster := r != nil && r.Verdict == change.RestingLower, r != nil && (r.Verdict == change.RestingHigher || r.Verdict == change.RestingRecover)
+	for _, p := range c.review.Pulse {
+		slower = slower || p.Verdict == change.RealFall
+		faster = faster || p.Verdict == change.RealRise
+	}
+	if fell && slower || rose && faster {
+		return []string{c.Say("change.apart", nil)}
+	}
+	return nil
 }
 
 // restingWords say how the resting heart rate changed.

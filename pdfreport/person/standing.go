@@ -33,6 +33,11 @@ func (c standingChapter) lay() kit.Block {
 	if len(c.adults) > 1 {
 		b = kit.Stack(b, c.Text(c.Say("flag.sex-missing", nil)), kit.Space(2))
 	}
+	for _, f := range c.score.Flags {
+		if f.Code == scoring.FlagLowerReading { // it leads
+			b = kit.Stack(b, c.Text(c.flag(f)), kit.Space(3))
+		}
+	}
 	for _, st := range c.adults {
 		b = kit.Stack(b, c.Text(c.groupWords(st)), kit.Space(5), c.groupScale(st), kit.Space(4))
 	}

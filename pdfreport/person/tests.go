@@ -1,6 +1,7 @@
 package person
 
 import (
+	"slices"
 	"strings"
 
 	"tenback/pdfreport/kit"
@@ -28,7 +29,10 @@ func (c testsChapter) lay() kit.Block {
 	b := c.Heading(heading)
 	if len(firsts) > 1 {
 		b = kit.Stack(b, c.testStrips(firsts), kit.Space(4))
-		agree := kit.Pick(c.flagged(scoring.FlagTestsDiffer), "tests.differ", "tests.agree")
+		agree := kit.Pick(meet(firsts), "tests.agree", "tests.near")
+		if c.flagged(scoring.FlagTestsDiffer) {
+			agree = "tests.differ"
+		}
 		b = kit.Stack(b, c.Text(c.Say("tests.first", nil)+" "+c.Say(agree, nil)))
 	}
 	var norms []string
@@ -36,6 +40,15 @@ func (c testsChapter) lay() kit.Block {
 		norms = append(norms, c.normLine(&c.score.Norms[i]))
 	}
 	return kit.Stack(b, c.Text(strings.Join(norms, "\n")))
+}
+
+// meet reports whether the likely ranges all meet that of the first.
+func meet(estimates []*scoring.Estimate) bool {
+	low, high := estimates[0].Likely()
+	return !slices.ContainsFunc(estimates[1:], func(e *scoring.Estimate) bool {
+		from, to := e.Likely()
+		return from > high || to < low
+	})
 }
 
 // normLine says a result read against norms in a sentence.

@@ -46,12 +46,24 @@ func (c trainingChapter) trainingWords(ranges []outlook.Range) string {
 		return c.Say("training.thresholds", nil)
 	}
 	rest, _ := c.score.Entry().Get(scoring.RestingHR)
-	top := ranges[len(ranges)-1]
-	slots := kit.Words{"Rest": rest.Amount, "Max": top.High.Amount, "Low": ranges[0].Error, "High": top.Error}
+	top, shown := ranges[len(ranges)-1], c.shown(ranges)
+	slots := kit.Words{"Rest": rest.Amount, "Max": top.High.Amount, "Low": ranges[0].Error, "High": shown[len(shown)-1].Error}
 	if top.Error == 0 {
 		return c.Say("training.from-measured", slots)
 	}
 	return c.Say("training.from-age", slots)
+}
+
+// noMaximumFrom is the age from which no range near the maximum is shown, because a
+// maximum predicted from age is too uncertain there. Our own bound.
+const noMaximumFrom = 60
+
+// shown leaves out the range near the maximum for the old.
+func (c *page) shown(ranges []outlook.Range) []outlook.Range {
+	if c.years >= noMaximumFrom && !ranges[0].Measured {
+		return ranges[:len(ranges)-1]
+	}
+	return ranges
 }
 
 // rangesTable sets the ranges side by side: the name, the heart rates, and how
@@ -61,6 +73,7 @@ func (c trainingChapter) rangesTable(ranges []outlook.Range) kit.Block {
 	if ranges[0].Measured {
 		keys = thresholdKeys[:]
 	}
+	ranges = c.shown(ranges)
 	cell := c.Width / float64(len(ranges))
 	const inset = 8.0
 	var columns []kit.Column

@@ -36,9 +36,9 @@ type InAYear struct{ Typical, Most scoring.VO2 }
 // ReadGoals compares the decades of a standing with an earlier uptake, both by the
 // age groups of the later date, so that a birthday is no progress. Only the next goal
 // ahead of each decade is listed, and none without year, which is nil for people
-// whom the study of training did not include.
+// whom the study of training did not include: it was made on inactive ones.
 func ReadGoals(st *scoring.Standing, earlier, now scoring.VO2, e *scoring.Entry) (goals []Progress, year *InAYear) {
-	if mean, ok := outlook.Gain(e); ok {
+	if mean, ok := outlook.Gain(e); ok && st.Group <= reference.Third { // above it people are trained
 		mass, _ := e.Get(scoring.BodyMass)
 		slow, fast := outlook.Decline(st.Sex)
 		year = &InAYear{Typical: now + mean - fast, Most: now + outlook.MostGain(mass.Amount) - slow}

@@ -256,7 +256,7 @@ func TestRounds(t *testing.T) {
 func TestReview(t *testing.T) {
 	first := dated(t, "2025-03-01", "sex=M;age=43;body-mass=80;resting-hr=66;shuttle-20-m:shuttle-level=5")
 	none := dated(t, "2025-09-01", "sex=M;age=43;body-mass=80")
-	last := dated(t, "2026-03-01", "sex=M;age=44;body-mass=78;resting-hr=60;shuttle-20-m:shuttle-level=8")
+	last := dated(t, "2026-03-01", "sex=M;age=44;body-mass=78;resting-hr=60;shuttle-20-m:shuttle-level=6")
 	r := ReviewOf([]Dated{first, none, last})
 	if r == nil || r.Comparison == nil || !r.Comparison.From.Equal(first.Day) || !r.Since().Equal(first.Day) {
 		t.Fatalf("a date without a test between: %+v", r)

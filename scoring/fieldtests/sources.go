@@ -35,6 +35,7 @@ var sources = []scoring.Source{
 	{Key: "maron2014", Citation: "Maron BJ, Friedman RA, Kligfield P, et al. Assessment of the 12-lead ECG as a screening test for detection of cardiovascular disease in healthy general populations of young people. Circulation 2014;130:1303-1334 (from memory)."},
 	{Key: "mayo2017", Citation: "Mayo Clin Proc 2017, doi:10.1016/j.mayocp.2017.09.003 (236 children; authors not seen)."},
 	{Key: "myers2017", Citation: "Myers J, Kaminsky LA, Lima R, Christle JW, Ashley E, Arena R. A reference equation for normal standards for VO2max. Prog Cardiovasc Dis 2017;60(1):21-29 (pages from memory)."},
+	{Key: "nanchen2018", Citation: "Nanchen D. Resting heart rate: what is normal? Heart 2018;104(13):1048-1049 (pages from memory)."},
 	{Key: "nata2007", Citation: "National Athletic Trainers' Association. Consensus statement: sickle cell trait and the athlete. 2007 (from memory)."},
 	{Key: "nhanes0104", Citation: "National Center for Health Statistics. National Health and Nutrition Examination Survey 2001-2004, public-use data; percentiles computed for this project."},
 	{Key: "nysp", Citation: "New York State Police, public web page with 1.5-mile run times."},

@@ -1,6 +1,8 @@
 package fieldtests
 
 import (
+	"math"
+
 	"tenback/scoring"
 	"tenback/scoring/reference"
 )
@@ -26,13 +28,27 @@ var stepInPlace = &scoring.Test{
 	},
 	Day: &scoring.Day{Say: "march", WarmUp: "march", Clock: "step-in-place-2-min", AtOnce: 4, Minutes: 10, PerHelper: 1,
 		Needs: "walls", PerStation: 1},
-	Norm: func(sex scoring.Sex, years int, result scoring.Quantity) (scoring.NormReading, bool) {
-		if years < 60 || years > 94 {
-			return scoring.NormReading{}, false
-		}
-		i := (years - 60) / 5
-		row := stepInPlaceNorms[sex][i]
-		return scoring.NormReading{Ages: reference.Ages{Min: 60 + 5*i, Max: 64 + 5*i}, Result: result,
-			Mean: row[0], SD: row[1], Independence: row[2]}, true
-	},
+	LowerLimit: stepInPlaceLowerLimit,
+	Norm:       stepInPlaceNorm,
+}
+
+// stepInPlaceLowerLimit is the 5th percentile of a normal distribution with the norms'
+// mean and standard deviation; own arithmetic.
+func stepInPlaceLowerLimit(e *scoring.Entry) (scoring.Quantity, bool) {
+	age, ok := e.Get(scoring.Age)
+	if !ok || e.Sex() == scoring.SexUnspecified {
+		return scoring.Quantity{}, false
+	}
+	n, ok := stepInPlaceNorm(e.Sex(), reference.WholeYears(age.Amount), scoring.Quantity{})
+	return scoring.Q(math.Round(n.Mean-1.645*n.SD), scoring.StepsInPlace.Info().Unit), ok
+}
+
+func stepInPlaceNorm(sex scoring.Sex, years int, result scoring.Quantity) (scoring.NormReading, bool) {
+	if years < 60 || years > 94 {
+		return scoring.NormReading{}, false
+	}
+	i := (years - 60) / 5
+	row := stepInPlaceNorms[sex][i]
+	return scoring.NormReading{Ages: reference.Ages{Min: 60 + 5*i, Max: 64 + 5*i}, Result: result,
+		Mean: row[0], SD: row[1], Independence: row[2]}, true
 }

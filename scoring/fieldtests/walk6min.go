@@ -1,6 +1,8 @@
 package fieldtests
 
 import (
+	"math"
+
 	"tenback/scoring"
 	"tenback/scoring/reference"
 )
@@ -21,7 +23,8 @@ var walk6Minute = &scoring.Test{
 	},
 	Day: &scoring.Day{Say: "walk-6-minute", WarmUp: "walk", Clock: "walk-6-minute", AtOnce: 4, Minutes: 15, PerHelper: 1,
 		Needs: "walkway", PerStation: 1, Lengths: true},
-	Choice: "To 59 the form made on people of working age, from 62 to 80 the one made on people of 60 to 80, and between them a passage over two years (our own). The first called a woman of 78 with 410 m fit.",
+	LowerLimit: walk6LowerLimit,
+	Choice:     "To 59 the form made on people of working age, from 62 to 80 the one made on people of 60 to 80, and between them a passage over two years (our own). The first called a woman of 78 with 410 m fit.",
 	Equations: []*scoring.Equation{
 		{
 			// Worked example: woman, 30 years, 65 kg, resting 60 beats/min, 600 m
@@ -64,6 +67,7 @@ var walk6Minute = &scoring.Test{
 	},
 	Sources: []scoring.Source{
 		{Key: "burr2011", Citation: "Burr JF, Bredin SSD, Faktor MD, Warburton DER. The 6-minute walk test as a predictor of objectively measured aerobic fitness in healthy working-aged adults. Phys Sportsmed 2011;39(2):133-139."},
+		{Key: "italy2022", Citation: "Reference equation of the 6-minute walk in healthy Italian adults. Respir Res 2022, doi:10.1186/s12931-022-02003-y (Table 5 seen; authors not)."},
 		{Key: "sagat2023", Citation: "Sagat P, et al. Estimation of maximal oxygen uptake of people of 60 to 80 years from the 6-minute walk. J Clin Med 2023;12:4476 (title shortened)."},
 		{Key: "ross2010", Citation: "Ross RM, Murthy JN, Wollak ID, Jackson AS. The six minute walk test accurately estimates mean peak oxygen uptake. BMC Pulm Med 2010;10:31."},
 	},
@@ -84,3 +88,27 @@ var burrError = func() scoring.ErrorOfEstimate {
 }()
 
 var sagatVars = []scoring.Var{bind("s", scoring.SexInput, scoring.MaleOneFemaleTwo), bind("age", scoring.Age, scoring.Years), bind("kg", scoring.BodyMass, scoring.Kilograms), bind("m", scoring.Stature, scoring.Metres)}
+
+// walk6LowerLimit is the lower limit of normal of 530 healthy people of 21 to 78, taken
+// as not active: what their equation gives, less 96 m in women and 122 m in men.
+// Other places differ by as much as 80 m, so it is a reason to talk and no finding.
+//
+// Source: italy2022.
+func walk6LowerLimit(e *scoring.Entry) (scoring.Quantity, bool) {
+	age, hasAge := e.Get(scoring.Age)
+	mass, hasMass := e.Get(scoring.BodyMass)
+	stature, hasStature := e.Get(scoring.Stature)
+	if !hasAge || !hasMass || !hasStature || !walk6NormAges.Contains(reference.WholeYears(age.Amount)) {
+		return scoring.Quantity{}, false
+	}
+	years, kg, cm := age.Amount, mass.In(scoring.Kilograms), stature.In(scoring.Centimetres)
+	switch e.Sex() {
+	case scoring.Female:
+		return scoring.Q(math.Round(8.10*years+1.61*cm-0.99*kg-0.10*years*years+222.55-96), scoring.Metres), true
+	case scoring.Male:
+		return scoring.Q(math.Round(26.80*years+8.46*cm-0.45*kg-0.06*years*years-0.13*years*cm-890.18-122), scoring.Metres), true
+	}
+	return scoring.Quantity{}, false
+}
+
+var walk6NormAges = reference.Ages{Min: 21, Max: 78}
