@@ -35,6 +35,6 @@ func (c FlagCode) Short() string { return flagInfo[c].short }
 // Placed is an estimate of an entry beside the default tables.
 func Placed(e *Entry, est Estimate) Score {
 	s := Score{entry: e, Estimates: []Estimate{est}}
-	s.place(&s.Estimates[0], reference.AdultGroups, reference.YouthTables[0])
+	s.place(&s.Estimates[0], reference.DefaultAdults(est.Test.Cycle), reference.YouthTables[0])
 	return s
 }

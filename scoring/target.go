@@ -37,7 +37,7 @@ type seeker struct {
 	result *Result     // one of the test's
 	start  float64     // the first candidate
 	step   float64     // to the next better one
-	steps  int         // how many there are after the first
+	steps  int         // how many there are after the first; negative if it is too good already
 	tried  []trying
 }
 
@@ -69,8 +69,13 @@ func (e *Estimate) seeker() *seeker {
 		start = math.Ceil(now.Amount/step) * step
 		edge = info.Min
 	}
+	if test := e.trial.Test; test.Ceiling != nil {
+		if best, ok := test.Ceiling(e.entry); ok && best.Unit.Converts(info.Unit) {
+			edge = best.In(info.Unit)
+		}
+	}
 	of := slices.IndexFunc(e.trial.Test.Results, func(r Result) bool { return r.Input == result.Input })
-	s := &seeker{result: &e.trial.Test.Results[of], start: start, step: float64(result.Better) * step, steps: int(math.Abs(edge-start) / step),
+	s := &seeker{result: &e.trial.Test.Results[of], start: start, step: float64(result.Better) * step, steps: int(math.Floor((edge - start) * float64(result.Better) / step)),
 		tried: make([]trying, 0, 16), had: newCase(e.entry, e.trial, e.Equation)}
 	s.put.Input = result.Input
 	s.had.instead = &s.put
@@ -99,8 +104,8 @@ func (s *seeker) target(wish func(VO2) bool) Target {
 		return Target{}
 	}
 	met := func(t trying) bool { return !t.ok || wish(t.v) }
-	from, to := 0, s.steps+1 // the first that meets it, or one behind the last
-	var first trying         // the one at to
+	from, to := 0, max(0, s.steps+1) // the first that meets it, or one behind the last
+	var first trying                 // the one at to
 	for _, t := range s.tried {
 		if !met(t) {
 			from = max(from, t.n+1)

@@ -22,6 +22,8 @@ func drawPerson(random *rand.Rand, test *Test, eq *Equation, result Result) *Ent
 			low, high = b[0], b[1]
 		}
 		switch {
+		case in == Distance && test.Ceiling != nil: // a walk
+			low, high = 200, 700
 		case in == Age:
 			low, high = max(8, float64(eq.Ages.Min)), min(90, float64(eq.Ages.Max)+1)
 		case in == SexInput && eq.Sex != SexUnspecified:
@@ -150,6 +152,10 @@ func TestTargetsReachAndOneStepLessDoesNot(t *testing.T) {
 								if result.Better == LowerIsBetter {
 									edge = result.Input.Info().Min
 								}
+								if test.Ceiling != nil {
+									best, _ := test.Ceiling(e)
+									edge = best.In(result.Input.Info().Unit)
+								}
 								for x := own.Amount; (edge-x)*step >= 0; x += step {
 									if v, ok := resultOf(e, eq, result.Input, math.Round(x/step)*step); ok && w.wish(v) {
 										t.Fatalf("%s: no target, but %g gives %.2f", w.name, x, float64(v))
@@ -159,6 +165,11 @@ func TestTargetsReachAndOneStepLessDoesNot(t *testing.T) {
 							}
 							found++
 							x := w.got.Quantity.In(result.Input.Info().Unit)
+							if test.Ceiling != nil {
+								if best, ok := test.Ceiling(e); ok && (x-best.In(result.Input.Info().Unit))*float64(result.Better) > 0 {
+									t.Errorf("%s: %g is beyond %s", w.name, x, best)
+								}
+							}
 							if rest := math.Abs(x/step - math.Round(x/step)); rest > 1e-9 {
 								t.Errorf("%s: %g is no whole step of %g", w.name, x, step)
 							}

@@ -33,6 +33,10 @@ type Test struct {
 	// Norm reads the result against a table of its own, without a VO2max.
 	Norm func(sex Sex, years int, result Quantity) (NormReading, bool)
 
+	// Ceiling is the best result that a target may ask of a person, in the result's own
+	// unit; ok is false where the input's bounds are enough.
+	Ceiling func(e *Entry) (best Quantity, ok bool)
+
 	// LowerLimit is the result that nearly all healthy people of the person's age, sex and
 	// size reach; ok is false where none is known.
 	LowerLimit func(e *Entry) (limit Quantity, ok bool)

@@ -1,8 +1,11 @@
 package person
 
 import (
+	"slices"
+
 	"tenback/pdfreport/kit"
 	"tenback/scoring"
+	"tenback/scoring/fieldtests"
 	"tenback/scoring/reference"
 )
 
@@ -138,6 +141,9 @@ func (c decadesChapter) decadeTable(st standing) kit.Block {
 			s.Rule(x, y+3, x+c.Width, y+3, kit.Hairline, 0.7)
 		}))
 	}
+	if text := c.beyondWords(st); text != "" && byTest == nil {
+		b = kit.Stack(b, kit.Space(3), kit.Paragraphs(text, kit.SmallFace, c.Width))
+	}
 	if phrase != "" && byTest == nil {
 		b = kit.Stack(b, kit.Space(3), kit.Paragraphs(c.Say("decades.phrase", kit.Words{"Phrase": phrase}), kit.SmallFace, c.Width))
 	}
@@ -172,11 +178,29 @@ func (c decadesChapter) goalCell(goal scoring.Goal, width float64, alone bool) k
 	if alone && inTest != "" {
 		inTest = c.Declared().TargetValue(goal.InTest)
 	}
-	turnsBack := !c.best.Measured() && !c.best.Test.Fallback && !c.best.Equation.NoTarget
-	if inTest == "" && turnsBack && c.tellsTargets() {
+	if c.isBeyond(goal) {
 		inTest = c.Say("decades.beyond", nil)
 	}
 	return kit.Stack(b, kit.Paragraphs(inTest, kit.SmallFace, width))
+}
+
+// isBeyond reports whether the test that was done can't show a goal.
+func (c *page) isBeyond(goal scoring.Goal) bool {
+	turnsBack := !c.best.Measured() && !c.best.Test.Fallback && !c.best.Equation.NoTarget
+	return !goal.Reached && turnsBack && c.tellsTargets() && c.inTest(goal) == ""
+}
+
+// beyondWords name a test that can show goals beyond the one that was done.
+func (c *page) beyondWords(st standing) string {
+	for _, d := range st.decades {
+		if !slices.ContainsFunc(d.Goals, c.isBeyond) {
+			continue
+		}
+		if other, ok := fieldtests.Higher(c.score); ok {
+			return c.Say("decades.beyond.test", kit.Words{"Test": c.Declared().Test(other)})
+		}
+	}
+	return ""
 }
 
 // tellsTargets reports whether goals are put in terms of the test.

@@ -13,6 +13,7 @@ var sources = []scoring.Source{
 	{Key: "ats2002", Citation: "ATS Committee on Proficiency Standards for Clinical Pulmonary Function Laboratories. ATS statement: guidelines for the six-minute walk test. Am J Respir Crit Care Med 2002;166(1):111-117."},
 	{Key: "aune2017", Citation: "Aune D, et al. Resting heart rate and the risk of cardiovascular disease, total cancer, and all-cause mortality. Nutr Metab Cardiovasc Dis 2017;27:504-517."},
 	{Key: "bouchard1999", Citation: "Bouchard C, et al. Familial aggregation of VO2max response to exercise training: results from the HERITAGE Family Study. J Appl Physiol 1999;87(3):1003-1008 (PMID 10484570)."},
+	{Key: "bohannon1997", Citation: "Bohannon RW. Comfortable and maximum walking speed of adults aged 20-79 years: reference values and determinants. Age Ageing 1997;26(1):15-19 (from memory)."},
 	{Key: "common", Citation: "common practice, no source"},
 	{Key: "cress2003", Citation: "Cress ME, Meyer M. Maximal voluntary and functional performance needed for independence in adults aged 65 to 97 years. Phys Ther 2003;83:37-48."},
 	{Key: "cureton1990", Citation: "Cureton KJ, Warren GL. Criterion-referenced standards for youth health-related fitness tests. Res Q Exerc Sport 1990 (details from memory); lines derived from public survey codes."},

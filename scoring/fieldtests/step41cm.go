@@ -15,6 +15,7 @@ var step41Cm = &scoring.Test{
 	Results: []scoring.Result{{Input: scoring.RecoveryHR, Column: "41 cm step recovery pulse", Headers: []string{"step test recovery heart rate", "step recovery HR", "3 min step pulse", "recovery heart rate", "recovery pulse"},
 		Step: scoring.Q(4, scoring.BeatsPerMinute), Better: scoring.LowerIsBetter, Phrase: "a recovery pulse of %s beats/min"}},
 	Suits:    "Young adults, many at once on gymnasium benches. The bench is high: not for short people, sore knees or unsteady ones.",
+	Ceiling:  afterStepping,
 	Exertion: scoring.Submaximal,
 	Protocol: []string{
 		"Bench of 41.3 cm. Metronome at 88 for women (22 cycles a minute), 96 for men (24). Step three minutes.",

@@ -12,6 +12,7 @@ var walk1Mile = &scoring.Test{
 		Step: scoring.Q(1, scoring.Seconds), Better: scoring.LowerIsBetter, Phrase: "the mile walked in %s at the same heart rate"}},
 	Also:     []scoring.Also{{Input: scoring.ExerciseHR, Column: "1 mile walk pulse", Headers: []string{"mile walk pulse", "walk pulse", "walk heart rate", "1 mile walk heart rate"}}},
 	Suits:    "Adults of 30 to 69, also those who do not run. Fit walkers of under 30 are read too low.",
+	Ceiling:  walkedIn(1609),
 	Exertion: scoring.OwnPace,
 	Protocol: []string{
 		"Flat measured mile (1609 m): on a 400 m track four laps and 9 m. Not on a treadmill.",

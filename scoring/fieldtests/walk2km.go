@@ -17,6 +17,7 @@ var walk2Km = &scoring.Test{
 		Step: scoring.Q(1, scoring.Seconds), Better: scoring.LowerIsBetter, Phrase: "2 km walked in %s at the same heart rate"}},
 	Also:     []scoring.Also{{Input: scoring.ExerciseHR, Column: "2 km walk pulse", Headers: []string{"2 km walk heart rate"}}},
 	Suits:    "Adults of 20 to 65 who do not run. Very fit walkers are read too low.",
+	Ceiling:  walkedIn(2000),
 	Exertion: scoring.OwnPace,
 	Protocol: []string{
 		"Flat 2000 m on firm ground: five laps of a 400 m track.",

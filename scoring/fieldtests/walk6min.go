@@ -15,6 +15,7 @@ var walk6Minute = &scoring.Test{
 	Results: []scoring.Result{{Input: scoring.Distance, Column: "6 minute walk distance (m)", Headers: []string{"6 minute walk", "6 min walk distance", "6MWD"},
 		Step: scoring.Q(5, scoring.Metres), Better: scoring.HigherIsBetter, Phrase: "%s m in 6 minutes"}},
 	Suits:    "Adults of 20 to 80 for whom a brisk walk is hard enough. Distance counts for little here: 100 m move the estimate by 2 to 4; age, body size and, up to 61, resting heart rate carry the rest.",
+	Ceiling:  walkedFor(360),
 	Exertion: scoring.OwnPace,
 	Protocol: []string{
 		"A flat 30 m stretch with a cone at each end, or 15 m if there is no more room.",
