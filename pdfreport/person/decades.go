@@ -196,7 +196,12 @@ func (c *page) beyondWords(st standing) string {
 		if !slices.ContainsFunc(d.Goals, c.isBeyond) {
 			continue
 		}
-		if other, ok := fieldtests.Higher(c.score); ok {
+		switch other, ok := fieldtests.Higher(c.score); {
+		case !ok:
+			return ""
+		case other == c.best.Test:
+			return c.Say("decades.beyond.stage", nil)
+		default:
 			return c.Say("decades.beyond.test", kit.Words{"Test": c.Declared().Test(other)})
 		}
 	}

@@ -43,15 +43,19 @@ func afterStepping(e *scoring.Entry) (scoring.Quantity, bool) {
 }
 
 // Higher returns a test that can show more than the one that was done, for a person who
-// would have to walk too fast or step too easily; false where none is known.
+// would have to walk too fast or step too easily: the same one with a harder stage, or
+// one that is not all-out. It is false where none is known.
 func Higher(s *scoring.Score) (*scoring.Test, bool) {
 	best := s.Best()
 	age, ok := s.Entry().Get(scoring.Age)
 	if best == nil || !ok {
 		return nil, false
 	}
+	if best.Test == stepStage || best.Test == cycleStage || best.Test == treadmillStage {
+		return best.Test, true
+	}
 	p := suiting{entry: s.Entry(), years: age.Amount, medicine: s.Entry().Says(scoring.HeartRateDrug), gentle: needsGentle(s)}
-	for _, t := range []*scoring.Test{run15Mile, shuttle20M, cycleStage} {
+	for _, t := range []*scoring.Test{cycleStage, stepStage, shuttle20M} {
 		if t != best.Test && p.suits(t) {
 			return t, true
 		}
