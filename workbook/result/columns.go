@@ -38,7 +38,7 @@ var columns = []column{
 	{id: "group", header: "Group", value: groupText, holds: isPhrase,
 		explain: "Adults: the group among people of the same sex and decade of age. Under 18: on which side of the health line."},
 	{id: "percentile", header: "Percentile", format: formatWhole, value: percentile, holds: isPercentile,
-		explain: "Share of people of the same sex and decade, measured in laboratories, with a lower value. Another table than the group's. Adults only."},
+		explain: "Share of people of the same sex and decade, in the table of the group, with a lower value. Adults only."},
 	{id: "next", header: "Next group needs", value: nextGroup, holds: isPhrase, alone: true,
 		explain: "The value that opens the next group, how much is missing, and the result in the same test that would show it."},
 	{id: "decade-1", header: "One decade younger", value: oneDecadeYounger, holds: isPhrase, alone: true,
