@@ -3,7 +3,6 @@ package main
 import (
 	"cmp"
 	"errors"
-	"fmt"
 	"io"
 	"os"
 	"time"
@@ -13,7 +12,6 @@ import (
 	"tenback/cmd/internal/mail"
 	"tenback/cmd/internal/report"
 	"tenback/cmd/internal/talkfirst"
-	"tenback/cmd/internal/terminal"
 	"tenback/templates"
 	"tenback/workbook"
 )
@@ -86,28 +84,14 @@ func check(c *cli.Context, path string) error {
 	return cmp.Or(s.CannotWrite, leftOut(s.Outcomes))
 }
 
-// unreachedMost bounds the people who are listed.
-const unreachedMost = 10
-
 // tellUnreached lists the people whom no message could reach.
 func tellUnreached(w io.Writer, roster *workbook.Roster) error {
 	audience, err := audienceSet(roster.Settings)
 	if err != nil {
 		return err
 	}
-	m := pageMaker{audience: audience}
-	rules := mail.Rules{Today: time.Now(), Audience: m.audienceOf}
-	left := rules.Unreached(roster)
-	if len(left) == 0 {
-		return nil
-	}
-	fmt.Fprintf(w, "\nNo message could reach %s:\n", terminal.Count(len(left), "person", "people"))
-	for _, l := range left[:min(unreachedMost, len(left))] {
-		fmt.Fprintf(w, "  %s!%s  %s\n      %s\n", l.Problem.Sheet, l.Problem.Cell, l.Outcome.Row.Person.Label(), l.Problem.What)
-	}
-	if more := len(left) - unreachedMost; more > 0 {
-		fmt.Fprintf(w, "  and %d more\n", more)
-	}
+	rules := mail.Rules{Today: time.Now(), Audience: (&pageMaker{audience: audience}).audienceOf}
+	rules.TellUnreached(w, roster)
 	return nil
 }
 

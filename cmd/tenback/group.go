@@ -3,12 +3,10 @@ package main
 import (
 	"bytes"
 	"cmp"
-	"errors"
 	"fmt"
 	"io"
 	"os"
 	"path/filepath"
-	"slices"
 
 	"github.com/urfave/cli/v2"
 
@@ -92,21 +90,6 @@ func smallestOf(c *cli.Context) (int, error) {
 	return smallest, nil
 }
 
-// errExposes is the error for a summary that could expose someone beside earlier ones.
-var errExposes = errors.New("beside a summary of this round that was made before, this one could expose someone: who came, left or changed in between could be worked out")
-
-// release holds a summary against the earlier ones of its round, and returns what is
-// to be kept of all. replaces takes the place of those of the same round.
-func release(next group.Release, earlier []group.Release, replaces bool) ([]group.Release, error) {
-	if replaces {
-		earlier = slices.DeleteFunc(earlier, next.SameRound)
-	}
-	if next.Exposes(earlier) {
-		return nil, terminal.Hinted(errExposes, "wait until more people are tested, or show larger groups with --smallest-group, or leave the new people out; if the earlier summary was never handed out, --replaces puts this one in its place")
-	}
-	return append(earlier, next), nil
-}
-
 // summarise writes the organiser's summary of a roster into folder.
 func summarise(w io.Writer, read report.Scored, maker *pageMaker, smallest int, folder string, replaces bool) error {
 	if err := writable(folder); err != nil {
@@ -122,7 +105,7 @@ func summarise(w io.Writer, read report.Scored, maker *pageMaker, smallest int, 
 	if err != nil {
 		return err
 	}
-	all, err := release(figures.Release(batch.FirstDay(read.Roster, read.Earlier)), earlier, replaces)
+	all, err := batch.Release(figures.Release(batch.FirstDay(read.Roster, read.Earlier)), earlier, replaces)
 	if err != nil {
 		return err
 	}

@@ -10,9 +10,8 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"tenback/cmd/internal/catalogue"
 	"tenback/cmd/internal/terminal"
-	"tenback/scoring"
-	"tenback/scoring/fieldtests"
 	"tenback/workbook/heading"
 	"tenback/workbook/result"
 	"tenback/workbook/roster"
@@ -76,16 +75,16 @@ func showGuide(w io.Writer, name string) error {
 	t, err := template.New(path.Base(file)).Funcs(template.FuncMap{
 		"settingsSheet": func() string { return roster.SettingsSheet },
 		"mappingSheet":  func() string { return roster.MappingSheet },
-		"personal":      personalInputs,
-		"tests":         testsForWhom,
-		"method":        choices,
-		"screen":        func() string { return items(screenFirst()) },
-		"stop":          func() string { return items(scoring.StopSigns()) },
+		"personal":      catalogue.PersonalInputs,
+		"tests":         catalogue.ForWhom,
+		"method":        catalogue.Choices,
+		"screen":        catalogue.ScreenFirst,
+		"stop":          catalogue.StopSigns,
 		"columns":       resultColumnsText,
 		"options":       sharedOptions,
 		"settings":      settingsText,
-		"adultTables":   func() string { return terminal.Wrap(adultTables(), "  ") },
-		"youthTables":   func() string { return terminal.Wrap(youthTables(), "  ") },
+		"adultTables":   func() string { return terminal.Wrap(catalogue.AdultTables(), "  ") },
+		"youthTables":   func() string { return terminal.Wrap(catalogue.YouthTables(), "  ") },
 		"exit": func() string {
 			return strings.ReplaceAll(strings.TrimSpace(exitStatuses), "\n   ", "\n  ")
 		},
@@ -94,66 +93,6 @@ func showGuide(w io.Writer, name string) error {
 		return err
 	}
 	return t.Execute(w, nil)
-}
-
-func items(lines []string) string {
-	var out strings.Builder
-	terminal.Section(&out, "", lines)
-	return strings.TrimLeft(out.String(), "\n")
-}
-
-// screenFirst returns what to ask before any test, and what holds by how hard it is.
-func screenFirst() []string {
-	all := scoring.ScreenFirst()
-	for _, e := range scoring.Exertions() {
-		all = append(all, e.Caution())
-	}
-	return all
-}
-
-// personalInputs lists the inputs about a person, as opposed to a test.
-func personalInputs() string {
-	var out strings.Builder
-	for in := range scoring.InputCount {
-		info := in.Info()
-		if !info.Personal || in == scoring.Age {
-			continue
-		}
-		head := info.Name
-		if unit := info.Unit.String(); !info.YesNo && in != scoring.SexInput && unit != "" {
-			head += " (" + unit + ")"
-		}
-		fmt.Fprintf(&out, "  %s\n%s\n", head, terminal.Wrap(info.Meaning, "      "))
-	}
-	return out.String()
-}
-
-func testsForWhom() string {
-	var out strings.Builder
-	for _, t := range fieldtests.All() {
-		if !t.Fallback {
-			fmt.Fprintf(&out, "%s (%s)\n%s\n\n", t.Name, t.ID, terminal.Wrap(t.Suits, "  "))
-		}
-	}
-	return out.String()
-}
-
-// choices lists, for each test, what reads it unasked and why.
-func choices() string {
-	var out strings.Builder
-	for _, t := range fieldtests.All() {
-		if t.Choice == "" {
-			continue
-		}
-		fmt.Fprintln(&out, t.Name)
-		for _, e := range t.Equations {
-			if !e.Choice {
-				fmt.Fprintln(&out, terminal.Wrap(fmt.Sprintf("%s; ages %s; %s", e.Name, e.Ages, e.Error), "  "))
-			}
-		}
-		fmt.Fprintf(&out, "%s\n\n", terminal.Wrap(t.Choice, "  "))
-	}
-	return out.String()
 }
 
 func resultColumnsText() string {

@@ -10,6 +10,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"tenback/cmd/internal/catalogue"
 	"tenback/cmd/internal/filename"
 	"tenback/pdfreport/kit"
 	"tenback/scoring"
@@ -177,7 +178,7 @@ func scoreOptions(r *workbook.Roster) (options scoring.Options, err error) {
 	if v, given := r.Settings[roster.SetYouthTable]; given {
 		var ok bool
 		if options.Youth, ok = reference.YouthTableByID(v.Value); !ok {
-			return options, v.Fail(fmt.Errorf("there is no table %q; there are %s", v.Value, youthTables()))
+			return options, v.Fail(fmt.Errorf("there is no table %q; there are %s", v.Value, catalogue.YouthTables()))
 		}
 	}
 	if v, given := r.Settings[roster.SetFallback]; given {
@@ -206,7 +207,7 @@ func adultTable(r *workbook.Roster, v roster.SettingValue) (*reference.GroupTabl
 		return reference.OwnGroupTable(sheet, rows)
 	}
 	if !strings.EqualFold(filepath.Ext(v.Value), ".csv") {
-		return nil, fmt.Errorf("there is no table %q; there are %s, or give a CSV file or sheet:NAME", v.Value, adultTables())
+		return nil, fmt.Errorf("there is no table %q; there are %s, or give a CSV file or sheet:NAME", v.Value, catalogue.AdultTables())
 	}
 	f, err := openNamed(r, v)
 	if err != nil {
@@ -214,20 +215,4 @@ func adultTable(r *workbook.Roster, v roster.SettingValue) (*reference.GroupTabl
 	}
 	defer f.Close()
 	return reference.ReadGroupTable(filepath.Base(v.Value), f)
-}
-
-func adultTables() string {
-	var all []string
-	for _, t := range reference.AdultTables {
-		all = append(all, t.ID)
-	}
-	return strings.Join(all, ", ")
-}
-
-func youthTables() string {
-	var all []string
-	for _, t := range reference.YouthTables {
-		all = append(all, t.ID)
-	}
-	return strings.Join(all, ", ")
 }

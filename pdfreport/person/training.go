@@ -54,8 +54,7 @@ func (c trainingChapter) trainingWords(ranges []outlook.Range) string {
 	return c.Say("training.from-age", slots)
 }
 
-// noMaximumFrom is the age from which no range near the maximum is shown, because a
-// maximum predicted from age is too uncertain there. Our own bound.
+// noMaximumFrom is the age from which no range near the maximum is shown. Our own bound.
 const noMaximumFrom = 60
 
 // shown leaves out the range near the maximum for the old.
@@ -66,8 +65,7 @@ func (c *page) shown(ranges []outlook.Range) []outlook.Range {
 	return ranges
 }
 
-// rangesTable sets the ranges side by side: the name, the heart rates, and how
-// they feel.
+// rangesTable sets the ranges side by side: the name, the heart rates, how they feel.
 func (c trainingChapter) rangesTable(ranges []outlook.Range) kit.Block {
 	keys := intensityKeys[:]
 	if ranges[0].Measured {

@@ -107,31 +107,6 @@ func (r *Rules) Choose(roster *workbook.Roster) (items []Item, left []Left, err 
 	return items, left, nil
 }
 
-// Unreached returns the people for whom no message could be made, for want of an address
-// that can be used; none if no row of the roster has one.
-func (r *Rules) Unreached(roster *workbook.Roster) []Left {
-	var items []Item
-	var left []Left
-	addressed := false
-	visits := people.Visits(roster)
-	for i := range visits {
-		o := &workbook.Outcome{Visit: visits[i]}
-		contact := o.Row.Person.Reached()
-		addressed = addressed || contact.Email.Text != "" || contact.Guardian.Text != ""
-		item := Item{Outcome: o, Key: r.Secret.Of(o.Row), Name: o.Row.Person.Label(), Audience: r.Audience(o)}
-		if problem := r.address(&item); problem != nil {
-			left = append(left, Left{o, *problem})
-		} else {
-			items = append(items, item)
-		}
-	}
-	if !addressed {
-		return nil
-	}
-	_, left = holdShared(items, left)
-	return left
-}
-
 // holdShared leaves out the people whose own address is that of another person too, as
 // after a cell was filled down. A parent's address may be that of several children.
 func holdShared(items []Item, left []Left) ([]Item, []Left) {
