@@ -176,6 +176,9 @@ func (c sourcesChapter) lay() kit.Block {
 		nextChapter{p}, changeChapter{p}, trainingChapter{p}, labChapter{p}} {
 		keys = append(keys, ch.cites()...)
 	}
+	for _, f := range c.score.Flags {
+		keys = append(keys, f.Code.Source())
+	}
 	for i, key := range append(keys, "who2020") {
 		if key != "" && key != commonPractice && !slices.Contains(keys[:i], key) {
 			citations = append(citations, fieldtests.Cite(key))
