@@ -14,8 +14,10 @@ import (
 // in gives an input in the unit in which it is stored: kg, s, m, cm, beats/min,
 // sex male 1.
 var retyped = map[string]func(in func(Input) float64) float64{
-	"measured":          func(in func(Input) float64) float64 { return in(MeasuredVO2) },
-	"measured-absolute": func(in func(Input) float64) float64 { return in(MeasuredVO2Abs) * 1000 / in(BodyMass) },
+	"measured":                func(in func(Input) float64) float64 { return in(MeasuredVO2) },
+	"measured-cycle":          func(in func(Input) float64) float64 { return in(MeasuredVO2) },
+	"measured-cycle-absolute": func(in func(Input) float64) float64 { return in(MeasuredVO2Abs) * 1000 / in(BodyMass) },
+	"measured-absolute":       func(in func(Input) float64) float64 { return in(MeasuredVO2Abs) * 1000 / in(BodyMass) },
 
 	"run15-george1993": func(in func(Input) float64) float64 {
 		return 88.02 + 3.716*in(SexInput) - 2.767*minutes(in) - 0.1656*in(BodyMass)
@@ -302,8 +304,10 @@ var figures = map[string]struct {
 	sex    Sex
 	ages   [2]int // that it is used for
 }{
-	"measured":          {0, ErrorPublished, SexUnspecified, [2]int{0, 120}},
-	"measured-absolute": {0, ErrorPublished, SexUnspecified, [2]int{0, 120}},
+	"measured":                {0, ErrorPublished, SexUnspecified, [2]int{0, 120}},
+	"measured-cycle":          {0, ErrorPublished, SexUnspecified, [2]int{0, 120}},
+	"measured-cycle-absolute": {0, ErrorPublished, SexUnspecified, [2]int{0, 120}},
+	"measured-absolute":       {0, ErrorPublished, SexUnspecified, [2]int{0, 120}},
 
 	"run15-george1993":    {3.9, ErrorPublished, SexUnspecified, [2]int{18, 29}},
 	"run15-acsm":          {5, ErrorAssumed, SexUnspecified, [2]int{18, 60}},

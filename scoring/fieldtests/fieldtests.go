@@ -9,7 +9,7 @@ import "tenback/scoring"
 
 // all is in the order of listings.
 var all = []*scoring.Test{
-	Measured,
+	Measured, MeasuredCycle,
 	run15Mile, run12Minute, run1Mile, jog1Mile, race,
 	walk1Mile, walk2Km, walk6Minute,
 	shuttle20M, shuttle20M2Min,

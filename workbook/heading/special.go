@@ -56,9 +56,16 @@ func (s *said) uptake(isMeasured bool) (Heading, bool) {
 		for i := range s.pieces {
 			found = append(found, s.pieces[i].meanings...)
 		}
+		test := fieldtests.Measured
+		if s.has(cycle) || slices.ContainsFunc(found, func(m roster.Meaning) bool { return m.Test == fieldtests.MeasuredCycle }) {
+			test = fieldtests.MeasuredCycle
+		}
 		found = slices.DeleteFunc(found, func(m roster.Meaning) bool { return m.Test == nil || !m.Test.Measured })
-		for _, r := range fieldtests.Measured.Results {
-			found = append(found, roster.Meaning{Role: roster.InputData, Input: r.Input, Test: fieldtests.Measured})
+		for i := range found {
+			found[i].Test = test
+		}
+		for _, r := range test.Results {
+			found = append(found, roster.Meaning{Role: roster.InputData, Input: r.Input, Test: test})
 		}
 		s.findHints(found[0])
 		return withHints(found, s.hints), true

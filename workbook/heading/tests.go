@@ -172,8 +172,8 @@ func (d *done) sameActivity(v *vocabulary, t *scoring.Test) bool {
 func (v *vocabulary) fillSignatures() {
 	v.signatures, v.activity = map[string]*scoring.Test{}, map[*scoring.Test]class{}
 	for _, t := range fieldtests.All() {
-		if t == Race {
-			continue // any distance
+		if t == Race || t.Measured {
+			continue // any distance, or by the word laboratory
 		}
 		for _, name := range append([]string{t.Name}, t.Names...) {
 			ps := v.lexicon.parse(name)

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"tenback/scoring"
-	"tenback/scoring/fieldtests"
 	"tenback/workbook/cell"
 	"tenback/workbook/roster"
 )
@@ -33,7 +32,7 @@ func TestIn(text string) (found roster.Meaning, several bool) {
 	switch t := d.test; {
 	case d.clash:
 		return roster.Meaning{}, true
-	case t == fieldtests.Measured:
+	case t != nil && t.Measured:
 		return roster.Meaning{}, false
 	case t != nil && t != Race && len(t.Results) > 0:
 		m := roster.Meaning{Test: t}

@@ -30,7 +30,7 @@ func testsOf(s roster.Setting) []*scoring.Test {
 		kind, _, _ := strings.Cut(t.ID, "-")
 		suits := slices.Contains(kindsOf[s], kind)
 		if s == roster.School {
-			suits = t.Youth && t != fieldtests.Measured
+			suits = t.Youth && !t.Measured
 		}
 		if suits && offered(t) {
 			all = append(all, t)
