@@ -98,13 +98,9 @@ const (
 	tellsAgeingFrom = 0.3
 )
 
-// scaleWords compare the change with what training brings and with the effects of
-// time and body mass.
+// scaleWords compare the change with the effects of time and body mass.
 func (c changeChapter) scaleWords(x *change.Comparison) []string {
 	var texts []string
-	if c.tellsTraining() {
-		texts = append(texts, c.Say("change.training", kit.Words{"Mean": float64(x.Training.Mean), "Most": float64(x.Training.Most)}))
-	}
 	if a := x.Ageing; a != nil && a.Fast >= tellsAgeingFrom {
 		texts = append(texts, c.Say("change.ageing", kit.Words{"Slow": float64(a.Slow), "Fast": float64(a.Fast)}))
 	}
@@ -112,16 +108,6 @@ func (c changeChapter) scaleWords(x *change.Comparison) []string {
 		texts = append(texts, c.Say("change.mass", kit.Words{"Before": m.Before.Amount, "After": m.After.Amount}))
 	}
 	return texts
-}
-
-// tellsTraining reports whether the change is compared with what training brings.
-// It is not where the page says that further down, nor in a school.
-func (c changeChapter) tellsTraining() bool {
-	if c.review == nil || c.review.Comparison == nil || c.best == nil || c.youth || c.review.Comparison.Training == nil || c.audience == templates.School {
-		return false
-	}
-	_, below := c.trainingGain()
-	return !below && !c.spares(spareSmallPrint)
 }
 
 // growthWords explain to a family what growing does to the number.
@@ -224,9 +210,6 @@ func (c changeChapter) cites() []string {
 		return nil
 	}
 	var keys []string
-	if c.tellsTraining() {
-		keys = append(keys, trainingStudy)
-	}
 	if x := c.review.Comparison; x != nil && c.best != nil {
 		if x.Basis == change.ByRetest {
 			keys = append(keys, x.Later.Equation.Retest.Source)
