@@ -93,8 +93,9 @@ func Assess(e *Entry) Score { return Options{}.Assess(e) }
 // count as absent.
 //
 // Each trial gives at most one estimate. Among several a measured value comes first,
-// then those that are inside what their equation was checked on, then the smaller
-// standard error, then the order of the sheet.
+// then those that are inside what their equation was checked on. An error found on other
+// people comes before a study's own, and that before an assumed one, because they do not
+// compare; then the smaller standard error, then the order of the sheet.
 func (o Options) Assess(e *Entry) Score {
 	s := o.Estimates(e)
 	s.screen()
@@ -129,6 +130,7 @@ func (o Options) Estimates(e *Entry) Score {
 		return cmp.Or(
 			order.TrueFirst(a.Measured(), b.Measured()),
 			order.TrueFirst(a.Valid(), b.Valid()),
+			cmp.Compare(a.Equation.evidence(), b.Equation.evidence()),
 			cmp.Compare(a.SD, b.SD))
 	})
 	return s

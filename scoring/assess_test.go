@@ -165,6 +165,7 @@ func TestChoiceAmongEstimates(t *testing.T) {
 		{"measured before all, though its error of 4.5 is larger", [][2]string{{"step-41-cm", "sex=F;age=20;recovery-hr=140"}, {"measured", "measured-vo2max=90"}}, []string{"measured", "step41-mcardle1972-women"}},
 		{"valid before the order of the sheet", [][2]string{{"run-12-minute", "sex=F;age=40;distance=2000"}, {"walk-1-mile", walker + "time=15:00"}}, []string{"walk1-kline1987", "run12-cooper1968"}},
 		{"the smaller error among valid ones", [][2]string{{"run-12-minute", "sex=F;age=22;distance=2400"}, {"step-41-cm", "recovery-hr=140"}}, []string{"step41-mcardle1972-women", "run12-cooper1968"}},
+		{"an error found on others before a smaller one of the study", [][2]string{{"step-41-cm", "sex=F;age=22;recovery-hr=140"}, {"shuttle-20-m", "shuttle-level=7"}}, []string{"shuttle-leger1989", "step41-mcardle1972-women"}},
 		{"the order of the sheet among equals", [][2]string{{"run-12-minute", "age=30;distance=2400"}, {"run-1.5-mile", "time=12:00"}}, []string{"run12-cooper1968", "run15-acsm"}},
 		{"the order of the sheet, the other way", [][2]string{{"run-1.5-mile", "age=30;time=12:00"}, {"run-12-minute", "distance=2400"}}, []string{"run15-acsm", "run12-cooper1968"}},
 		{"one estimate of a test", [][2]string{{"run-1.5-mile", "sex=M;age=22;body-mass=70;time=12:00"}}, []string{"run15-acsm"}},

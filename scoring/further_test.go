@@ -149,8 +149,8 @@ func TestNamedEquations(t *testing.T) {
 		want  []string
 	}{
 		{nil, []string{"shuttle-leger1989", "walk1-kline1987-young"}},
-		{[]string{"shuttle-stickland2003-men"}, []string{"shuttle-stickland2003-men", "walk1-kline1987-young"}},
-		{[]string{"walk1-dolgener1994"}, []string{"walk1-dolgener1994", "shuttle-leger1989"}},
+		{[]string{"shuttle-stickland2003-men"}, []string{"walk1-kline1987-young", "shuttle-stickland2003-men"}},
+		{[]string{"walk1-dolgener1994"}, []string{"shuttle-leger1989", "walk1-dolgener1994"}},
 		{[]string{"no-such-equation"}, []string{"shuttle-leger1989", "walk1-kline1987-young"}},
 	} {
 		if got := equationIDs(Options{Equations: c.named}.Assess(shuttle)); !slices.Equal(got, c.want) {

@@ -350,6 +350,18 @@ func (t *Test) TakesAge(years float64) bool {
 // Takes reports whether the equation is used at an age.
 func (e *Equation) Takes(years float64) bool { return e.Ages.Contains(reference.WholeYears(years)) }
 
+// evidence ranks where the error comes from: 0 from other people than the study's own, 1
+// from the study, 2 assumed.
+func (e *Equation) evidence() int {
+	switch {
+	case slices.ContainsFunc(e.Outside, func(c Check) bool { return c.SD > 0 }):
+		return 0
+	case e.Error.Status == ErrorAssumed:
+		return 2
+	}
+	return 1
+}
+
 // ByPulse reports whether the equation reads a heart rate.
 func (e *Equation) ByPulse() bool { return e.ready().byPulse }
 
