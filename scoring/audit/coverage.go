@@ -3,6 +3,7 @@ package audit
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/stat"
 	"gonum.org/v1/gonum/stat/distuv"
@@ -47,7 +48,9 @@ func Coverages() ([]Coverage, error) {
 				}
 			}
 			for _, check := range e.Outside {
-				all = append(all, printed(e, check))
+				if !slices.ContainsFunc(all[known:], func(c Coverage) bool { return c.Source == check.Source }) {
+					all = append(all, printed(e, check))
+				}
 			}
 			if len(all) == known {
 				all = append(all, Coverage{Equation: e})

@@ -73,7 +73,8 @@ var run15Mile = &scoring.Test{
 			Ages:    run15Ages, Population: "no group of its own: it is the running-cost equation at the mean speed",
 			Limits: []scoring.Limit{run15Time}, When: onlyAllOut,
 			Error: scoring.AssumedError(), Correlation: "not published; all 1.5-mile equations about 0.79 (meta-analysis)", Source: "acsm",
-			Status: "seen in a secondary text; equal to the running-cost equation",
+			Outside: []scoring.Check{{People: 31, Who: "men of 38-57", Bias: 2.49, SD: 2.87, Source: "men31"}},
+			Status:  "seen in a secondary text; equal to the running-cost equation",
 		},
 		{
 			// Worked example: none printed for these coefficients; 2.76 for 2.767

@@ -35,6 +35,7 @@ var sources = []scoring.Source{
 	{Key: "mandsager2018", Citation: "Mandsager K, Harb S, Cremer P, Phelan D, Nissen SE, Jaber W. Association of cardiorespiratory fitness with long-term mortality among adults undergoing exercise treadmill testing. JAMA Netw Open 2018;1(6):e183605. doi:10.1001/jamanetworkopen.2018.3605."},
 	{Key: "maron2014", Citation: "Maron BJ, Friedman RA, Kligfield P, et al. Assessment of the 12-lead ECG as a screening test for detection of cardiovascular disease in healthy general populations of young people. Circulation 2014;130:1303-1334 (from memory)."},
 	{Key: "mayo2017", Citation: "Mayo Clin Proc 2017, doi:10.1016/j.mayocp.2017.09.003 (236 children; authors not seen)."},
+	{Key: "men31", Citation: "31 men of 38 to 57, a widely used teaching data set on fitness; the original study is not identified."},
 	{Key: "myers2017", Citation: "Myers J, Kaminsky LA, Lima R, Christle JW, Ashley E, Arena R. A reference equation for normal standards for VO2max. Prog Cardiovasc Dis 2017;60(1):21-29 (pages from memory)."},
 	{Key: "nanchen2018", Citation: "Nanchen D. Resting heart rate: what is normal? Heart 2018;104(13):1048-1049 (pages from memory)."},
 	{Key: "nata2007", Citation: "National Athletic Trainers' Association. Consensus statement: sickle cell trait and the athlete. 2007 (from memory)."},
